@@ -1,0 +1,172 @@
+package calc
+
+import "millmaths.example/paperprop"
+
+// A binding holds a field that is not one plain float64: a list, a pointer, a
+// word. It wipes out the field's own type.
+type binding interface {
+	present() bool
+	finite() bool
+	length() int
+	at(i int) float64
+	set(values []float64)
+	word() string
+	setWord(w string)
+}
+
+// listed binds a slice. The slice's array is used again from row to row.
+type listed[Q ~float64] struct{ p *[]Q }
+
+func (l *listed[Q]) present() bool    { return len(*l.p) > 0 }
+func (l *listed[Q]) length() int      { return len(*l.p) }
+func (l *listed[Q]) at(i int) float64 { return float64((*l.p)[i]) }
+
+func (l *listed[Q]) set(values []float64) {
+	*l.p = (*l.p)[:0]
+	for _, v := range values {
+		*l.p = append(*l.p, Q(v))
+	}
+}
+
+func (l *listed[Q]) finite() bool {
+	for _, v := range *l.p {
+		if v-v != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (l *listed[Q]) word() string   { return "" }
+func (l *listed[Q]) setWord(string) {}
+
+// pointed binds a pointer; nil is not given.
+type pointed[Q ~float64] struct {
+	p     **Q
+	value Q
+}
+
+func (l *pointed[Q]) present() bool { return *l.p != nil }
+
+func (l *pointed[Q]) length() int {
+	if *l.p == nil {
+		return 0
+	}
+	return 1
+}
+
+func (l *pointed[Q]) at(int) float64 { return float64(**l.p) }
+
+func (l *pointed[Q]) set(values []float64) {
+	if *l.p = nil; len(values) > 0 {
+		l.value = Q(values[0])
+		*l.p = &l.value
+	}
+}
+
+func (l *pointed[Q]) finite() bool   { return *l.p == nil || **l.p-**l.p == 0 }
+func (l *pointed[Q]) word() string   { return "" }
+func (l *pointed[Q]) setWord(string) {}
+
+// worded binds a word or a text; empty is not given.
+type worded[W ~string] struct{ p *W }
+
+func (l *worded[W]) present() bool    { return *l.p != "" }
+func (l *worded[W]) length() int      { return 0 }
+func (l *worded[W]) at(int) float64   { return 0 }
+func (l *worded[W]) finite() bool     { return true }
+func (l *worded[W]) word() string     { return string(*l.p) }
+func (l *worded[W]) setWord(w string) { *l.p = W(w) }
+
+func (l *worded[W]) set(values []float64) {
+	if len(values) == 0 {
+		*l.p = ""
+	}
+}
+
+// checkBound checks a list, a pointer or a word against the guard.
+func (c *Cell) checkBound(g *guard) error {
+	if c.Shape == Word {
+		return c.checkWord(c.bound.word())
+	}
+	if c.Shape == List && !c.bound.present() {
+		return &MissingError{Input: c.Field}
+	}
+	for i := range c.bound.length() {
+		if v := c.bound.at(i); !g.takes(v) {
+			return c.rangeErrorAt(v, i)
+		}
+	}
+	return nil
+}
+
+func (c *Cell) checkWord(w string) error {
+	for _, choice := range c.Choices {
+		if w == choice {
+			return nil
+		}
+	}
+	if w == "" {
+		return &MissingError{Input: c.Field}
+	}
+	return &WordError{Input: c.Field, Text: w}
+}
+
+// evenLists checks that lists which belong together are as long as each other.
+func (s *Sheet) evenLists() error {
+	for _, cells := range s.even {
+		first := cells[0]
+		for _, c := range cells[1:] {
+			if n := c.bound.length(); n != first.bound.length() && (n != 0 || c.Need == Required) {
+				return &LengthError{Input: c.Field, Got: n, Other: first.Field, Want: first.bound.length()}
+			}
+		}
+	}
+	return nil
+}
+
+func (c *Cell) put(v float64) {
+	if c.number != nil {
+		*c.number = v
+	} else {
+		c.bound.set([]float64{v})
+	}
+}
+
+func (c *Cell) clear() {
+	if c.number != nil {
+		*c.number = 0
+	} else {
+		c.bound.set(nil)
+	}
+}
+
+// canonical turns a number in the unit that the field prints in into the
+// canonical one; a Value has no unit of its own.
+func (f *Field) canonical(x float64) float64 {
+	if f.Kind == nil {
+		return x
+	}
+	return f.Unit.From(x)
+}
+
+func (c *Cell) rangeError(v float64) error { return c.rangeErrorAt(v, -1) }
+
+func (c *Cell) rangeErrorAt(v float64, member int) error {
+	name := c.Name
+	text := c.text
+	if member >= 0 && c.Shape == List {
+		name, text = memberName(c.Name, member), ""
+	}
+	unit := c.Unit
+	if !c.unit.IsZero() {
+		unit = c.unit
+	}
+	if c.Whole && v >= c.Low && v <= c.High {
+		return &WholeError{Input: name, Value: v, Text: text}
+	}
+	return &paperprop.RangeError{
+		Input: name, Kind: c.Kind, Value: v, Min: c.Low, Max: c.High,
+		AboveMin: c.AboveLow, BelowMax: c.BelowHigh, Unit: unit, Text: text,
+	}
+}

@@ -1,0 +1,246 @@
+// Package calc holds how one calculation is described, once, and what follows
+// from that.
+//
+// A calculation is an input struct with a method that returns a result struct
+// and an error. Beside it, in the same file, stands a [Description]: names,
+// symbols, units, ranges, defaults, formula lines, source, reporting rules,
+// cautions. It binds the fields of both structs by pointer:
+//
+//	var dilution = &calc.Description[Dilution, DilutionResult]{
+//		Name:    "dilution",
+//		Formula: []string{"q_w = q*(c_in - c_out)/(c_out - c_w)"},
+//		Compute: Dilution.compute,
+//		Fields: func(f *calc.Form, in *Dilution, out *DilutionResult) {
+//			calc.In(f, &in.MassFlow, "mass-flow", "q", "t/h", "stock before").Above(0)
+//			...
+//
+// The typed method checks, computes and allocates nothing. All other faces
+// work on a [Sheet], a bound copy of the two structs: flags, table cells,
+// JSON, worked solutions, uncertainty, ranges, solving for an input and check
+// tables know no calculation by name.
+//
+// A Description never changes after it was written, so any number of
+// goroutines may calculate at once; a Sheet belongs to one.
+package calc
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"millmaths.example/paperprop"
+)
+
+// Version is that of the names, units and meaning of all calculations.
+const Version = "0.1.0"
+
+// A Status says where a number or rule was found. One never becomes another.
+type Status string
+
+// The statuses, the best first.
+const (
+	Published      Status = "published"       // seen in print
+	Library        Status = "library"         // computed with a named general-purpose library
+	CommonPractice Status = "common-practice" // a balance or rule of the trade, no source
+	Memory         Status = "memory"          // remembered, not seen
+)
+
+// A Calculation is a description seen from outside, without its types.
+type Calculation interface {
+	Info() *Info
+	NewSheet() *Sheet
+}
+
+// Info is what a calculation says of itself. It must not be changed.
+type Info struct {
+	Name     string // of the command, the check tables, the entry in the catalogue
+	Title    string
+	Answers  string   // what it is asked for
+	Formula  []string // lines for package formula
+	Method   string   // in words, where no formula line can say it
+	Source   string
+	Status   Status
+	Example  string // a working call: "mass-flow=300 t/h; consistency-in=4.6 %"
+	Mistakes []string
+	Cautions []Caution
+	In, Out  []*Field
+	Exactly  []Choice // inputs of which a number must be given
+	Tool     bool     // takes texts of its own; has no Sheet
+}
+
+// A Description describes a calculation with inputs I and results O.
+type Description[I, O any] struct {
+	Name, Title, Answers string
+	Formula              []string
+	Method               string
+	Source               string
+	Status               Status
+	Example              string
+	Mistakes             []string
+	Cautions             []Caution
+
+	// Compute is the calculation itself. Ranges and defaults are dealt with
+	// before it; it refuses only what one range can't say, and bears a step
+	// past an end of a range.
+	Compute func(I) (O, error)
+
+	// Fields binds and describes the fields of in and out.
+	Fields func(f *Form, in *I, out *O)
+
+	once sync.Once
+	info *Info
+	pool sync.Pool
+}
+
+// bound is a copy of both structs with a sheet that points into it.
+type bound[I, O any] struct {
+	in    I
+	out   O
+	sheet Sheet
+}
+
+func (d *Description[I, O]) bind() *bound[I, O] {
+	b := &bound[I, O]{}
+	f := Form{sheet: &b.sheet}
+	d.Fields(&f, &b.in, &b.out)
+	f.finish()
+	b.sheet.info = d.Info
+	b.sheet.fresh = d.NewSheet
+	b.sheet.compute = func() (err error) {
+		b.out, err = d.Compute(b.in)
+		return err
+	}
+	return b
+}
+
+// Info returns what the description says. It is built when first asked for.
+func (d *Description[I, O]) Info() *Info {
+	d.once.Do(func() {
+		s := &d.bind().sheet
+		d.info = &Info{
+			Name: d.Name, Title: d.Title, Answers: d.Answers, Formula: d.Formula, Method: d.Method,
+			Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes, Cautions: d.Cautions,
+			Exactly: s.choices,
+		}
+		for _, c := range s.In {
+			d.info.In = append(d.info.In, c.Field)
+		}
+		for _, c := range s.Out {
+			d.info.Out = append(d.info.Out, c.Field)
+		}
+	})
+	return d.info
+}
+
+// NewSheet returns an empty sheet of the calculation.
+func (d *Description[I, O]) NewSheet() *Sheet { return &d.bind().sheet }
+
+// Calculate puts in defaults, checks ranges, computes, and refuses what is not
+// finite. It allocates nothing once a sheet of the calculation is at hand.
+func (d *Description[I, O]) Calculate(in I) (O, error) {
+	b, _ := d.pool.Get().(*bound[I, O])
+	if b == nil {
+		b = d.bind()
+	}
+	b.in = in
+	err := b.sheet.settle(b.sheet.typedGiven())
+	if err == nil {
+		if b.out, err = d.Compute(b.in); err == nil {
+			err = b.sheet.finite()
+		}
+	}
+	var none bound[I, O]
+	out := b.out
+	if err != nil {
+		out = none.out
+	}
+	b.in, b.out = none.in, none.out // hold on to no list of the caller
+	d.pool.Put(b)
+	return out, err
+}
+
+// A guard is the part of an input that every row passes.
+type guard struct {
+	number     *float64 // nil: the cell's own binding holds the value
+	low, high  float64  // both included
+	substitute float64  // the default
+	need       Need
+	whole      bool
+	cell       *Cell
+}
+
+// typedGiven says which inputs of a typed struct count as given: zero is no
+// reading where an input may be left out.
+func (s *Sheet) typedGiven() (given uint64) {
+	for i := range s.guards {
+		g := &s.guards[i]
+		if g.number == nil {
+			if g.cell.bound.present() || g.need == Required {
+				given |= 1 << i
+			}
+		} else if *g.number != 0 || g.need == Required {
+			given |= 1 << i
+		}
+	}
+	return given
+}
+
+// settle puts in the defaults and checks what was given.
+func (s *Sheet) settle(given uint64) error {
+	s.given = given
+	for i := range s.guards {
+		g := &s.guards[i]
+		if given&(1<<i) == 0 {
+			if err := g.leaveOut(); err != nil {
+				return err
+			}
+			continue
+		}
+		if g.number == nil {
+			if err := g.cell.checkBound(g); err != nil {
+				return err
+			}
+			continue
+		}
+		if v := *g.number; !g.takes(v) {
+			return g.cell.rangeError(v)
+		}
+	}
+	for i := range s.choices {
+		if err := s.choices[i].check(given, s); err != nil {
+			return err
+		}
+	}
+	return s.evenLists()
+}
+
+func (g *guard) takes(v float64) bool {
+	return v >= g.low && v <= g.high && (!g.whole || v == math.Trunc(v))
+}
+
+func (g *guard) leaveOut() error {
+	switch g.need {
+	case Required:
+		return &MissingError{Input: g.cell.Field}
+	case Defaulted:
+		g.cell.put(g.substitute)
+	case Optional:
+		g.cell.clear()
+	}
+	return nil
+}
+
+// finite refuses results that are no numbers: they mean that the inputs lie
+// outside what the calculation can take.
+func (s *Sheet) finite() error {
+	for _, c := range s.Out {
+		if c.number != nil {
+			if x := *c.number; x-x != 0 {
+				return fmt.Errorf("%s is not finite for these inputs: %w", c.Name, paperprop.ErrRange)
+			}
+		} else if c.bound != nil && !c.bound.finite() {
+			return fmt.Errorf("%s is not finite for these inputs: %w", c.Name, paperprop.ErrRange)
+		}
+	}
+	return nil
+}

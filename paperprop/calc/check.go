@@ -1,0 +1,508 @@
+package calc
+
+import (
+	"bufio"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// A Check is one row of a check table: a call and what must come of it.
+type Check struct {
+	File        string
+	Line        int
+	ID          string
+	Calculation string
+	Inputs      []Pair
+	Refused     bool   // the call must return an error
+	Warned      bool   // a warning must come
+	Expected    []Pair // "u(NAME)" is a standard uncertainty
+	Tolerance   Tolerance
+	Kind        Status
+	Source      string
+	Note        string
+}
+
+// A Tolerance is how far a value may lie from the one expected.
+type Tolerance struct {
+	Relative, Absolute float64 // absolute: in the unit of the expected value
+	Exact              bool
+}
+
+// checkHead is the head of a check table.
+var checkHead = []string{"id", "calculation", "inputs", "expected", "tolerance", "kind", "source", "note"}
+
+// ReadChecks reads a check table. A row that can't be understood is an error
+// with file and line; the rest goes on, and all errors are returned together.
+func ReadChecks(name string, r io.Reader) ([]Check, error) {
+	rows := csv.NewReader(skipMark(r))
+	rows.FieldsPerRecord = -1
+	head, err := rows.Read()
+	if err != nil {
+		return nil, fmt.Errorf("%s: no head: %w", name, err)
+	}
+	if !slices.Equal(head, checkHead) {
+		return nil, fmt.Errorf("%s:1: head is %s, want %s", name, strings.Join(head, ","), strings.Join(checkHead, ","))
+	}
+	var checks []Check
+	var errs []error
+	for {
+		row, err := rows.Read()
+		if err == io.EOF {
+			return checks, errors.Join(errs...)
+		}
+		if err != nil {
+			return checks, errors.Join(append(errs, fmt.Errorf("%s: %w", name, err))...)
+		}
+		line, _ := rows.FieldPos(0)
+		c, err := parseCheck(row)
+		c.File, c.Line = name, line
+		if err != nil {
+			errs = append(errs, fmt.Errorf("%s:%d: %w", name, line, err))
+			continue
+		}
+		checks = append(checks, c)
+	}
+}
+
+func skipMark(r io.Reader) io.Reader {
+	b := bufio.NewReader(r)
+	if mark, err := b.Peek(3); err == nil && string(mark) == "\ufeff" {
+		b.Discard(3)
+	}
+	return b
+}
+
+func parseCheck(row []string) (Check, error) {
+	if len(row) != len(checkHead) {
+		return Check{}, fmt.Errorf("%d cells, want %d: %s", len(row), len(checkHead), strings.Join(checkHead, ","))
+	}
+	c := Check{ID: row[0], Calculation: row[1], Kind: Status(row[5]), Source: row[6], Note: row[7]}
+	var err error
+	if c.Inputs, err = ParsePairs(row[2]); err != nil {
+		return c, fmt.Errorf("%s: inputs: %w", c.ID, err)
+	}
+	for _, part := range strings.Split(row[3], ";") {
+		switch part = strings.TrimSpace(part); part {
+		case "":
+		case "refused":
+			c.Refused = true
+		case "warned":
+			c.Warned = true
+		default:
+			p, err := parsePair(part)
+			if err != nil {
+				return c, fmt.Errorf("%s: expected: %w", c.ID, err)
+			}
+			c.Expected = append(c.Expected, p)
+		}
+	}
+	if !c.Refused && !c.Warned && len(c.Expected) == 0 {
+		return c, fmt.Errorf("%s: nothing is expected, want NAME=VALUE UNIT, refused or warned", c.ID)
+	}
+	if !slices.Contains([]Status{Published, Library, CommonPractice, Memory}, c.Kind) {
+		return c, fmt.Errorf("%s: kind is %q, want published, library, common-practice or memory", c.ID, c.Kind)
+	}
+	c.Tolerance, err = parseTolerance(row[4])
+	if err != nil {
+		return c, fmt.Errorf("%s: %w", c.ID, err)
+	}
+	return c, nil
+}
+
+// ParsePairs reads "name=value unit; name=value unit". A name ends at the
+// first =.
+func ParsePairs(text string) ([]Pair, error) {
+	var pairs []Pair
+	for _, part := range strings.Split(text, ";") {
+		if part = strings.TrimSpace(part); part == "" {
+			continue
+		}
+		p, err := parsePair(part)
+		if err != nil {
+			return nil, err
+		}
+		if slices.ContainsFunc(pairs, func(q Pair) bool { return q.Name == p.Name }) {
+			return nil, fmt.Errorf("%s is given twice", p.Name)
+		}
+		pairs = append(pairs, p)
+	}
+	return pairs, nil
+}
+
+func parsePair(part string) (Pair, error) {
+	name, text, ok := strings.Cut(part, "=")
+	if name = strings.TrimSpace(name); !ok || name == "" {
+		return Pair{}, fmt.Errorf("%q, want NAME=VALUE UNIT", part)
+	}
+	return Pair{name, strings.TrimSpace(text)}, nil
+}
+
+func parseTolerance(text string) (Tolerance, error) {
+	kind, number, _ := strings.Cut(strings.TrimSpace(text), " ")
+	x, err := strconv.ParseFloat(number, 64)
+	switch {
+	case text == "exact":
+		return Tolerance{Exact: true}, nil
+	case err != nil || x < 0 || math.IsInf(x, 0) || math.IsNaN(x):
+	case kind == "rel":
+		return Tolerance{Relative: x}, nil
+	case kind == "abs":
+		return Tolerance{Absolute: x}, nil
+	}
+	return Tolerance{}, fmt.Errorf("tolerance is %q, want rel 1e-6, abs 0.002 or exact", text)
+}
+
+// takes compares as the table asks; an expected zero within 1e-15.
+func (t Tolerance) takes(got, want float64) bool {
+	switch {
+	case t.Exact:
+		return got == want
+	case t.Absolute > 0:
+		return math.Abs(got-want) <= t.Absolute
+	case want == 0:
+		return math.Abs(got) <= 1e-15
+	}
+	return math.Abs(got-want) <= t.Relative*math.Abs(want)
+}
+
+// A Failure is one thing that a check row asked for and did not get.
+type Failure struct {
+	Name       string // empty: of the call as a whole
+	Got, Want  string
+	Difference string
+}
+
+func (f Failure) String() string {
+	text := f.Got
+	if f.Name != "" {
+		text = f.Name + " is " + f.Got
+	}
+	if f.Want != "" {
+		text += ", want " + f.Want
+	}
+	if f.Difference != "" {
+		text += ", difference " + f.Difference
+	}
+	return text
+}
+
+// Lookup finds a calculation by its name.
+type Lookup func(name string) (Calculation, bool)
+
+// Run makes the call of the row and returns what was not as expected.
+func (c *Check) Run(lookup Lookup) []Failure {
+	calculation, ok := lookup(c.Calculation)
+	if !ok {
+		return []Failure{{Got: fmt.Sprintf("unknown calculation %q", c.Calculation)}}
+	}
+	if tool, ok := calculation.(*Tool); ok {
+		return c.runTool(tool)
+	}
+	s := calculation.NewSheet()
+	for _, p := range slices.Concat(c.Inputs, c.Expected) {
+		if _, _, err := s.named(bareName(p.Name)); err != nil {
+			return []Failure{{Got: err.Error()}}
+		}
+	}
+	err := c.call(s)
+	switch {
+	case err != nil && c.Refused:
+		return nil
+	case err != nil:
+		return []Failure{{Got: "refused: " + err.Error()}}
+	case c.Refused:
+		return []Failure{{Got: "computed", Want: "a refusal"}}
+	}
+	return c.compare(s)
+}
+
+func (c *Check) call(s *Sheet) error {
+	for _, p := range c.Inputs {
+		text, err := expandFile(p.Text, filepath.Dir(c.File))
+		if err != nil {
+			return err
+		}
+		if err := s.Set(p.Name, text); err != nil {
+			return err
+		}
+	}
+	return s.Run()
+}
+
+// named returns the input and the output of a name; one of them may be nil.
+func (s *Sheet) named(name string) (in, out *Cell, err error) {
+	in, _ = s.Input(name)
+	out, _ = s.Output(name)
+	if in == nil && out == nil {
+		return nil, nil, &NameError{s.Info().Name, name, nearest(name, s.names())}
+	}
+	return in, out, nil
+}
+
+// bareName is NAME of u(NAME).
+func bareName(name string) string {
+	if inner, ok := strings.CutPrefix(name, "u("); ok {
+		return strings.TrimSuffix(inner, ")")
+	}
+	return name
+}
+
+func (c *Check) compare(s *Sheet) []Failure {
+	var failures []Failure
+	if c.Warned && len(s.Warnings()) == 0 {
+		failures = append(failures, Failure{Got: "no warning", Want: "one"})
+	}
+	for _, p := range c.Expected {
+		if f := c.compareOne(s, p); f != nil {
+			f.Name = p.Name
+			failures = append(failures, *f)
+		}
+	}
+	return failures
+}
+
+func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
+	name := bareName(p.Name)
+	in, out, _ := s.named(name)
+	switch {
+	case name != p.Name:
+		return c.compareUncertainty(s, out, p)
+	case out != nil && (out.Shape == Text || out.Shape == Word):
+		if got := out.Reported(); got != p.Text {
+			return &Failure{Got: strconv.Quote(got), Want: strconv.Quote(p.Text)}
+		}
+		return nil
+	case out != nil && !out.Present():
+		return &Failure{Got: "absent", Want: p.Text}
+	case out != nil:
+		return c.compareNumbers(out, [][]float64{out.Numbers()}, p.Text)
+	}
+	var roots [][]float64
+	for _, r := range s.Roots {
+		if r.Input == in {
+			roots = append(roots, []float64{r.Low})
+			if r.High != r.Low {
+				roots = append(roots, c.insideInterval(in, r, p.Text))
+			}
+		}
+	}
+	if len(roots) == 0 {
+		return &Failure{Got: "an input that was not solved for", Want: p.Text}
+	}
+	return c.compareNumbers(in, roots, p.Text)
+}
+
+// insideInterval is the expected value itself where it lies in the interval.
+func (c *Check) insideInterval(in *Cell, r Root, text string) []float64 {
+	want, err := (&Cell{Field: in.Field, sheet: in.sheet}).readValues(text)
+	if err == nil && want.values[0] >= r.Low && want.values[0] <= r.High {
+		return want.values
+	}
+	return []float64{r.High}
+}
+
+// compareNumbers compares in the unit of the expected value; any of the
+// answers may fit.
+func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Failure {
+	want, err := (&Cell{Field: cell.Field, sheet: cell.sheet}).readValues(text)
+	if err != nil {
+		return &Failure{Got: "expected value: " + err.Error()}
+	}
+	unit := want.unit
+	var failure *Failure
+	for _, got := range answers {
+		if failure = c.compareAnswer(cell, got, want.values, unit); failure == nil {
+			return nil
+		}
+	}
+	failure.Want = text
+	return failure
+}
+
+func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Unit) *Failure {
+	if len(got) != len(want) {
+		return &Failure{Got: fmt.Sprintf("%d values", len(got))}
+	}
+	for i := range got {
+		g, w := got[i], want[i]
+		if cell.Kind == nil {
+			var err error
+			if g, err = cell.PrintUnit().Convert(g, unit); err != nil {
+				return &Failure{Got: err.Error()}
+			}
+		} else if !c.Tolerance.Exact {
+			g, w = unit.To(g), unit.To(w)
+		}
+		if !c.Tolerance.takes(g, w) {
+			return &Failure{
+				Got:        withUnit(string(paperprop.AppendShort(nil, inUnit(cell, got[i], unit))), unit),
+				Difference: paperprop.People(g - w),
+			}
+		}
+	}
+	return nil
+}
+
+func inUnit(cell *Cell, v float64, u paperprop.Unit) float64 {
+	if cell.Kind == nil {
+		return v
+	}
+	return u.To(v)
+}
+
+func (c *Check) compareUncertainty(s *Sheet, out *Cell, p Pair) *Failure {
+	if out == nil {
+		return &Failure{Got: "no output of this name", Want: p.Text}
+	}
+	all, err := s.Uncertainties()
+	if err != nil {
+		return &Failure{Got: err.Error(), Want: p.Text}
+	}
+	var got []float64
+	for _, u := range all {
+		if u.Cell == out {
+			got = append(got, u.Standard)
+		}
+	}
+	if len(got) == 0 {
+		return &Failure{Got: "no uncertainty: no input has one", Want: p.Text}
+	}
+	numbers, unitText, _, err := splitNumbers(p.Text)
+	if err != nil {
+		return &Failure{Got: "expected value: " + err.Error()}
+	}
+	if out.Kind == nil {
+		return &Failure{Got: "the uncertainty of a value of any unit is not compared", Want: p.Text}
+	}
+	unit, err := out.spreadUnit(unitText, out.Unit)
+	if err != nil {
+		return &Failure{Got: "expected value: " + err.Error()}
+	}
+	unit = unit.Difference()
+	for i, text := range numbers {
+		want, err := paperprop.ParseNumber(text)
+		if err != nil {
+			return &Failure{Got: "expected value: " + err.Error()}
+		}
+		if i >= len(got) || !c.Tolerance.takes(unit.To(got[i]), want) {
+			return &Failure{
+				Got: withUnit(string(paperprop.AppendShort(nil, unit.To(got[min(i, len(got)-1)]))), unit), Want: p.Text,
+				Difference: paperprop.People(unit.To(got[min(i, len(got)-1)]) - want),
+			}
+		}
+	}
+	return nil
+}
+
+func (c *Check) runTool(t *Tool) []Failure {
+	for _, p := range c.Inputs {
+		if !slices.ContainsFunc(t.About.In, func(f *Field) bool { return f.Name == p.Name }) {
+			return []Failure{{Got: fmt.Sprintf("%s has no input %q", t.About.Name, p.Name)}}
+		}
+	}
+	for _, p := range c.Expected {
+		if !slices.ContainsFunc(t.About.Out, func(f *Field) bool { return f.Name == p.Name }) {
+			return []Failure{{Got: fmt.Sprintf("%s has no output %q", t.About.Name, p.Name)}}
+		}
+	}
+	answers, err := t.Run(c.Inputs)
+	switch {
+	case err != nil && c.Refused:
+		return nil
+	case err != nil:
+		return []Failure{{Got: "refused: " + err.Error()}}
+	case c.Refused:
+		return []Failure{{Got: "computed", Want: "a refusal"}}
+	}
+	var failures []Failure
+	for _, p := range c.Expected {
+		i := slices.IndexFunc(answers, func(a Answer) bool { return a.Name == p.Name })
+		if i < 0 {
+			failures = append(failures, Failure{p.Name, "absent", p.Text, ""})
+		} else if f := c.compareTool(answers[i], p.Text); f != nil {
+			f.Name, f.Want = p.Name, p.Text
+			failures = append(failures, *f)
+		}
+	}
+	return failures
+}
+
+func (c *Check) compareTool(a Answer, text string) *Failure {
+	numbers, unitText, _, err := splitNumbers(text)
+	if err != nil || len(numbers) != 1 {
+		return &Failure{Got: fmt.Sprintf("expected value: want one number, error: %v", err)}
+	}
+	got := a.Value
+	if unitText != a.Unit.String() {
+		unit, err := paperprop.ParseUnit(unitText)
+		if err == nil {
+			got, err = a.Unit.Convert(got, unit)
+		}
+		if err != nil {
+			return &Failure{Got: withUnit(paperprop.People(a.Value), a.Unit)}
+		}
+	}
+	want, err := paperprop.ParseNumber(numbers[0])
+	if err != nil {
+		return &Failure{Got: "expected value: " + err.Error()}
+	}
+	if c.Tolerance.takes(got, want) {
+		return nil
+	}
+	return &Failure{Got: withUnit(string(paperprop.AppendShort(nil, a.Value)), a.Unit), Difference: paperprop.People(got - want)}
+}
+
+// expandFile replaces @FILE by the numbers of the file.
+func expandFile(text, dir string) (string, error) {
+	name, ok := strings.CutPrefix(text, "@")
+	if !ok {
+		return text, nil
+	}
+	return ListFile(filepath.Join(dir, name))
+}
+
+// maxListFile bounds a file of numbers.
+const maxListFile = 16 << 20
+
+// ListFile reads a list from a file: the numbers after the last line that
+// begins with ---, or all of it, with a unit after the last number.
+func ListFile(path string) (string, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, maxListFile+1))
+	if err != nil {
+		return "", err
+	}
+	if len(data) > maxListFile {
+		return "", fmt.Errorf("%s: longer than %d bytes", path, maxListFile)
+	}
+	lines := strings.Split(string(data), "\n")
+	for i := len(lines) - 1; i >= 0; i-- {
+		if strings.HasPrefix(lines[i], "---") {
+			lines = lines[i+1:]
+			break
+		}
+	}
+	words := strings.Fields(strings.Join(lines, " "))
+	n := 0
+	for n < len(words) && wholeNumber.MatchString(words[n]) {
+		n++
+	}
+	if n == 0 {
+		return "", fmt.Errorf("%s: no numbers, want one a line after a line of ---", path)
+	}
+	return "[" + strings.Join(words[:n], " ") + "] " + strings.Join(words[n:], " "), nil
+}

@@ -1,0 +1,157 @@
+package calc
+
+import (
+	"fmt"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// A MissingError reports an input that is required and was not given.
+type MissingError struct{ Input *Field }
+
+func (e *MissingError) Error() string {
+	switch {
+	case e.Input.Shape == Word:
+		return fmt.Sprintf("%s is missing, want %s: no default", e.Input.Name, orList(e.Input.Choices))
+	case e.Input.Kind == nil:
+		return fmt.Sprintf("%s is missing, want a number in any unit", e.Input.Name)
+	}
+	return fmt.Sprintf("%s is missing, want %s", e.Input.Name, e.Input.wanted())
+}
+
+// wanted names the sort of value that an input takes.
+func (f *Field) wanted() string {
+	article := "a "
+	if f.Shape == List {
+		article = "a list of "
+	} else if strings.ContainsRune("AEIO", rune(f.Kind.Name()[0])) {
+		article = "an "
+	}
+	text := article + words(f.Kind.Name())
+	if u := f.Unit.String(); u != "" && u != "1" {
+		text += " such as in " + u
+	}
+	return text
+}
+
+// words parts a Go name into words: "OvenDryMass" is "oven dry mass".
+func words(name string) string {
+	var b strings.Builder
+	for i, r := range name {
+		if i > 0 && r >= 'A' && r <= 'Z' {
+			b.WriteByte(' ')
+		}
+		b.WriteString(strings.ToLower(string(r)))
+	}
+	return b.String()
+}
+
+func orList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// A WordError reports a word that is none of the choices.
+type WordError struct {
+	Input *Field
+	Text  string
+}
+
+func (e *WordError) Error() string {
+	return fmt.Sprintf("%s is %q, want %s", e.Input.Name, e.Text, orList(e.Input.Choices))
+}
+
+// A WholeError reports a number that should be whole.
+type WholeError struct {
+	Input string
+	Value float64
+	Text  string // as the person wrote it
+}
+
+func (e *WholeError) Error() string {
+	if e.Text != "" {
+		return fmt.Sprintf("%s is %s, want a whole number", e.Input, e.Text)
+	}
+	return fmt.Sprintf("%s is %s, want a whole number", e.Input, paperprop.People(e.Value))
+}
+
+// Unwrap makes errors.Is(err, paperprop.ErrRange) true.
+func (e *WholeError) Unwrap() error { return paperprop.ErrRange }
+
+// A ChoiceError reports that too many or too few of some inputs were given.
+type ChoiceError struct {
+	Choice Choice
+	Given  []string
+}
+
+func (e *ChoiceError) Error() string {
+	if len(e.Given) == 0 {
+		return fmt.Sprintf("want %v, none is given", e.Choice)
+	}
+	return fmt.Sprintf("want %v, given: %s", e.Choice, strings.Join(e.Given, ", "))
+}
+
+// A LengthError reports lists that should be as long as each other.
+type LengthError struct {
+	Input, Other *Field
+	Got, Want    int
+}
+
+func (e *LengthError) Error() string {
+	return fmt.Sprintf("%s has %d values, want %d, as many as %s", e.Input.Name, e.Got, e.Want, e.Other.Name)
+}
+
+// A Refusal reports an input that is in its range but can't go with the
+// others, or whose result would mean nothing.
+type Refusal struct {
+	Input string // may name an output: a yield above 100 %
+	Got   string // as the person wrote it, else as a person reads it
+	Want  string
+}
+
+// Refuse makes a Refusal: of what value, and what would be accepted.
+func Refuse(input string, got fmt.Stringer, want string, args ...fmt.Stringer) error {
+	texts := make([]any, len(args))
+	for i, a := range args {
+		texts[i] = a.String()
+	}
+	return &Refusal{Input: input, Got: got.String(), Want: fmt.Sprintf(want, texts...)}
+}
+
+func (e *Refusal) Error() string {
+	return fmt.Sprintf("%s is %s, want %s", e.Input, e.Got, e.Want)
+}
+
+// Unwrap makes errors.Is(err, paperprop.ErrRange) true.
+func (e *Refusal) Unwrap() error { return paperprop.ErrRange }
+
+// A NameError reports a name that the calculation does not have.
+type NameError struct {
+	Calculation, Name string
+	Near              []string
+}
+
+func (e *NameError) Error() string {
+	text := fmt.Sprintf("%s has no input or output %q", e.Calculation, e.Name)
+	if len(e.Near) > 0 {
+		text += ", near: " + strings.Join(e.Near, ", ")
+	}
+	return text
+}
+
+// An InputError puts the name of an input, and the text given for it, before
+// what is wrong with the text.
+type InputError struct {
+	Input, Text string
+	Err         error
+}
+
+func (e *InputError) Error() string { return fmt.Sprintf("%s %q: %v", e.Input, e.Text, e.Err) }
+
+// Unwrap returns what is wrong.
+func (e *InputError) Unwrap() error { return e.Err }
+
+func memberName(name string, i int) string { return fmt.Sprintf("%s[%d]", name, i+1) }

@@ -1,0 +1,270 @@
+// Package formula evaluates the formula lines of a description: Go syntax,
+// numbers with their dimension, lists member by member.
+//
+//	line, err := formula.Parse("q_w = q*(c_in - c_out)/(c_out - c_w)")
+//	water, err := line.Eval(formula.Values{"q": ..., "c_in": ...})
+//
+// A line that holds for a word only begins with it: "basis: m_p = ...". Lines
+// are checked against the Go method that they stand for, printed in worked
+// solutions and read by the tool that propagates uncertainty; there is one
+// evaluator for all three.
+package formula
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"iter"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// A Line is one formula: NAME = EXPRESSION, perhaps for some words only.
+type Line struct {
+	Words []string // words for which it holds; none: always
+	Name  string   // left of the sign of equality
+	Text  string   // NAME = EXPRESSION, as written
+	expr  ast.Expr
+	body  string // EXPRESSION
+}
+
+// maxLine bounds what Parse reads: a formula comes from outside too.
+const maxLine = 4096
+
+// Parse reads a line. It refuses what Eval could not evaluate: statements,
+// unknown functions, operators other than + - * /.
+func Parse(line string) (*Line, error) {
+	if len(line) > maxLine {
+		return nil, fmt.Errorf("formula of %d bytes, want at most %d", len(line), maxLine)
+	}
+	l := &Line{Text: strings.TrimSpace(line)}
+	if words, rest, ok := strings.Cut(l.Text, ":"); ok {
+		l.Words, l.Text = strings.Fields(words), strings.TrimSpace(rest)
+	}
+	name, body, ok := strings.Cut(l.Text, "=")
+	l.Name, l.body = strings.TrimSpace(name), strings.TrimSpace(body)
+	if !ok || !token.IsIdentifier(l.Name) {
+		return nil, fmt.Errorf("formula %q: want NAME = EXPRESSION", line)
+	}
+	expr, err := parser.ParseExpr(l.body)
+	if err != nil {
+		return nil, fmt.Errorf("formula %q: %w", line, err)
+	}
+	l.expr = expr
+	return l, l.check()
+}
+
+func (l *Line) check() (err error) {
+	ast.Inspect(l.expr, func(n ast.Node) bool {
+		if err != nil || n == nil {
+			return false
+		}
+		switch n := n.(type) {
+		case *ast.BasicLit:
+			if n.Kind != token.INT && n.Kind != token.FLOAT {
+				err = fmt.Errorf("formula %q: %s is no number", l.Text, n.Value)
+			}
+		case *ast.BinaryExpr:
+			if !slices.Contains([]token.Token{token.ADD, token.SUB, token.MUL, token.QUO}, n.Op) {
+				err = fmt.Errorf("formula %q: operator %s, want + - * / or pow(x, n)", l.Text, n.Op)
+			}
+		case *ast.CallExpr:
+			name, _ := n.Fun.(*ast.Ident)
+			if name == nil || functions[name.Name].apply == nil {
+				err = fmt.Errorf("formula %q: unknown function, want one of %s", l.Text, functionNames())
+			} else if want := functions[name.Name].arity; len(n.Args) != want {
+				err = fmt.Errorf("formula %q: %s takes %d arguments, not %d", l.Text, name.Name, want, len(n.Args))
+			}
+		case *ast.Ident, *ast.ParenExpr, *ast.UnaryExpr:
+		default:
+			err = fmt.Errorf("formula %q: want numbers, names, + - * / and functions", l.Text)
+		}
+		return true
+	})
+	return err
+}
+
+// Names lists the names on the right, each once, in order.
+func (l *Line) Names() []string {
+	var names []string
+	for id := range l.variables() {
+		if !slices.Contains(names, id.Name) {
+			names = append(names, id.Name)
+		}
+	}
+	return names
+}
+
+// Substitute writes the right side with a text for each name that has one.
+func (l *Line) Substitute(text func(name string) (string, bool)) string {
+	var b strings.Builder
+	last := 0
+	for id := range l.variables() {
+		if t, ok := text(id.Name); ok {
+			at := int(id.Pos()) - 1
+			b.WriteString(l.body[last:at])
+			b.WriteString(t)
+			last = at + len(id.Name)
+		}
+	}
+	b.WriteString(l.body[last:])
+	return b.String()
+}
+
+// variables yields the names that stand for values, not those of functions
+// and not pi, from left to right.
+func (l *Line) variables() iter.Seq[*ast.Ident] {
+	return func(yield func(*ast.Ident) bool) {
+		functions := map[ast.Expr]bool{}
+		more := true
+		ast.Inspect(l.expr, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.CallExpr:
+				functions[n.Fun] = true
+			case *ast.Ident:
+				if more && !functions[n] && n.Name != "pi" {
+					more = yield(n)
+				}
+			}
+			return more
+		})
+	}
+}
+
+// A Value is a number or a list of numbers in coherent SI units, with its
+// dimension. Size is the largest term that went into it by addition: what a
+// comparison with another way of calculating is to be measured by.
+type Value struct {
+	Numbers   []float64
+	Size      []float64
+	List      bool
+	Dimension paperprop.Dimension
+}
+
+// Number makes a Value of one number.
+func Number(x float64, d paperprop.Dimension) Value {
+	return Value{Numbers: []float64{x}, Size: []float64{math.Abs(x)}, Dimension: d}
+}
+
+// List makes a Value of several numbers.
+func List(x []float64, d paperprop.Dimension) Value {
+	v := Value{Numbers: slices.Clone(x), Size: make([]float64, len(x)), List: true, Dimension: d}
+	for i := range x {
+		v.Size[i] = math.Abs(x[i])
+	}
+	return v
+}
+
+// Values holds what the names of a formula stand for.
+type Values map[string]Value
+
+// Eval computes the line. It returns an error for a name without a value and
+// where the units of a sum do not fit.
+func (l *Line) Eval(values Values) (Value, error) {
+	v, err := eval(l.expr, values)
+	if err != nil {
+		return Value{}, fmt.Errorf("formula %q: %w", l.Text, err)
+	}
+	return v, nil
+}
+
+func eval(e ast.Expr, values Values) (Value, error) {
+	switch e := e.(type) {
+	case *ast.ParenExpr:
+		return eval(e.X, values)
+	case *ast.BasicLit:
+		x, err := strconv.ParseFloat(e.Value, 64)
+		return Number(x, paperprop.Dimension{}), err
+	case *ast.Ident:
+		if v, ok := values[e.Name]; ok {
+			return v, nil
+		}
+		if e.Name == "pi" {
+			return Number(math.Pi, paperprop.Dimension{}), nil
+		}
+		return Value{}, fmt.Errorf("no value for %s", e.Name)
+	case *ast.UnaryExpr:
+		v, err := eval(e.X, values)
+		if err != nil || e.Op == token.ADD {
+			return v, err
+		}
+		return memberwise(v, Number(-1, paperprop.Dimension{}), v.Dimension, multiply)
+	case *ast.BinaryExpr:
+		return evalBinary(e, values)
+	case *ast.CallExpr:
+		return evalCall(e, values)
+	}
+	return Value{}, fmt.Errorf("cannot evaluate %T", e)
+}
+
+func evalBinary(e *ast.BinaryExpr, values Values) (Value, error) {
+	x, err := eval(e.X, values)
+	if err != nil {
+		return Value{}, err
+	}
+	y, err := eval(e.Y, values)
+	if err != nil {
+		return Value{}, err
+	}
+	switch e.Op {
+	case token.MUL:
+		return memberwise(x, y, x.Dimension.Times(y.Dimension, 1), multiply)
+	case token.QUO:
+		return memberwise(x, y, x.Dimension.Times(y.Dimension, -1), divide)
+	}
+	if x.Dimension != y.Dimension {
+		return Value{}, fmt.Errorf("%v %s %v: units do not fit", x.Dimension, e.Op, y.Dimension)
+	}
+	if e.Op == token.SUB {
+		return memberwise(x, y, x.Dimension, subtract)
+	}
+	return memberwise(x, y, x.Dimension, add)
+}
+
+func evalCall(e *ast.CallExpr, values Values) (Value, error) {
+	args := make([]Value, len(e.Args))
+	for i := range e.Args {
+		var err error
+		if args[i], err = eval(e.Args[i], values); err != nil {
+			return Value{}, err
+		}
+	}
+	return functions[e.Fun.(*ast.Ident).Name].apply(args)
+}
+
+// A term is one number on its way through a formula.
+type term struct{ x, size float64 }
+
+func add(a, b term) term      { return term{a.x + b.x, max(a.size, b.size)} }
+func subtract(a, b term) term { return term{a.x - b.x, max(a.size, b.size)} }
+func multiply(a, b term) term { return term{a.x * b.x, a.size * b.size} }
+func divide(a, b term) term {
+	x := a.x / b.x
+	// What was lost in a difference below the line is as large here as above.
+	return term{x, max(a.size/math.Abs(b.x), math.Abs(x)) * max(1, b.size/math.Abs(b.x))}
+}
+
+func memberwise(x, y Value, d paperprop.Dimension, op func(a, b term) term) (Value, error) {
+	n := max(len(x.Numbers), len(y.Numbers))
+	if x.List && y.List && len(x.Numbers) != len(y.Numbers) {
+		return Value{}, fmt.Errorf("lists of %d and %d members", len(x.Numbers), len(y.Numbers))
+	}
+	out := Value{Numbers: make([]float64, n), Size: make([]float64, n), List: x.List || y.List, Dimension: d}
+	for i := range n {
+		t := op(x.at(i), y.at(i))
+		out.Numbers[i], out.Size[i] = t.x, t.size
+	}
+	return out, nil
+}
+
+func (v Value) at(i int) term {
+	if !v.List {
+		i = 0
+	}
+	return term{v.Numbers[i], v.Size[i]}
+}

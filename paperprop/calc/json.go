@@ -1,0 +1,436 @@
+package calc
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// An object is a JSON object whose names keep their order.
+type object []jsonMember
+
+type jsonMember struct {
+	name  string
+	value any
+}
+
+func (o *object) add(name string, value any) { *o = append(*o, jsonMember{name, value}) }
+
+// MarshalJSON writes the members in order.
+func (o object) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, m := range o {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		name, err := json.Marshal(m.name)
+		if err != nil {
+			return nil, err
+		}
+		b.Write(name)
+		b.WriteByte(':')
+		value, err := marshal(m.value)
+		if err != nil {
+			return nil, err
+		}
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// marshal leaves <, > and & as they are: this is no page.
+func marshal(v any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		return nil, err
+	}
+	return bytes.TrimRight(b.Bytes(), "\n"), nil
+}
+
+// SetJSON gives the inputs that a JSON object holds. A value is "4 %",
+// {"value":4,"unit":"%","u":0.1}, a number where no unit is needed, a word; a
+// list is an array of these or {"value":[..],"unit":..}. Unknown and repeated
+// names are refused.
+func (s *Sheet) SetJSON(data []byte) error {
+	members, err := parseObject(data)
+	if err != nil {
+		return err
+	}
+	for _, m := range members {
+		text, err := valueText(m.raw)
+		if err != nil {
+			return &InputError{m.name, string(m.raw), err}
+		}
+		if err := s.Set(m.name, text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+type rawMember struct {
+	name string
+	raw  json.RawMessage
+}
+
+func parseObject(data []byte) ([]rawMember, error) {
+	d := json.NewDecoder(bytes.NewReader(data))
+	if t, err := d.Token(); err != nil || t != json.Delim('{') {
+		return nil, fmt.Errorf("want a JSON object such as {\"mass-flow\":\"300 t/h\"}%s", after(err))
+	}
+	var members []rawMember
+	seen := map[string]bool{}
+	for d.More() {
+		t, err := d.Token()
+		if err != nil {
+			return nil, fmt.Errorf("JSON: %w", err)
+		}
+		name := t.(string)
+		if seen[name] {
+			return nil, fmt.Errorf("%s is given twice", name)
+		}
+		seen[name] = true
+		var raw json.RawMessage
+		if err := d.Decode(&raw); err != nil {
+			return nil, fmt.Errorf("JSON: %s: %w", name, err)
+		}
+		members = append(members, rawMember{name, raw})
+	}
+	if _, err := d.Token(); err != nil {
+		return nil, fmt.Errorf("JSON: %w", err)
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return nil, errors.New("JSON: more after the object, want one object")
+	}
+	return members, nil
+}
+
+func after(err error) string {
+	if err == nil {
+		return ""
+	}
+	return ": " + err.Error()
+}
+
+var errJSONValue = errors.New(`want "4 %", {"value":4,"unit":"%"}, a list of these or a word`)
+
+// valueText turns a JSON value into the text of a value.
+func valueText(raw json.RawMessage) (string, error) {
+	switch raw[0] {
+	case '"':
+		var text string
+		err := json.Unmarshal(raw, &text)
+		return text, err
+	case '[':
+		var list []json.RawMessage
+		if err := json.Unmarshal(raw, &list); err != nil {
+			return "", err
+		}
+		var texts []string
+		plain := true
+		for _, m := range list {
+			if m[0] == '[' {
+				return "", errJSONValue
+			}
+			text, err := valueText(m)
+			if err != nil {
+				return "", err
+			}
+			plain = plain && m[0] != '"' && m[0] != '{'
+			texts = append(texts, text)
+		}
+		if plain || len(texts) < 2 {
+			return listText(texts, plain), nil
+		}
+		return strings.Join(texts, "; "), nil
+	case '{':
+		return partsText(raw)
+	case 't', 'f', 'n':
+		return "", errJSONValue
+	}
+	return string(raw), nil
+}
+
+// listText is a list of one member, or of numbers without units, in brackets.
+func listText(texts []string, plain bool) string {
+	if plain || len(texts) == 0 {
+		return "[" + strings.Join(texts, " ") + "]"
+	}
+	number, unit, _ := strings.Cut(texts[0], " ")
+	return "[" + number + "] " + unit
+}
+
+// partsText turns {"value":4,"unit":"%","u":0.1} into "4 ± 0.1 %".
+func partsText(raw json.RawMessage) (string, error) {
+	members, err := parseObject(raw)
+	if err != nil {
+		return "", err
+	}
+	var value, unit, u string
+	for _, m := range members {
+		switch m.name {
+		case "value":
+			value, err = numbersText(m.raw)
+		case "u":
+			u, err = numbersText(m.raw)
+		case "unit":
+			err = json.Unmarshal(m.raw, &unit)
+		default:
+			err = fmt.Errorf("unknown name %q, want value, unit, u", m.name)
+		}
+		if err != nil {
+			return "", err
+		}
+	}
+	if value == "" {
+		return "", errors.New("value is missing")
+	}
+	if u != "" {
+		value += " ± " + u
+	}
+	return strings.TrimSpace(value + " " + unit), nil
+}
+
+func numbersText(raw json.RawMessage) (string, error) {
+	if raw[0] != '[' {
+		var n json.Number
+		if err := json.Unmarshal(raw, &n); err != nil || raw[0] == '"' {
+			return "", fmt.Errorf("%s is no number", raw)
+		}
+		return n.String(), nil
+	}
+	var list []json.Number
+	if err := json.Unmarshal(raw, &list); err != nil {
+		return "", fmt.Errorf("%s is no list of numbers", raw)
+	}
+	var texts []string
+	for _, n := range list {
+		texts = append(texts, n.String())
+	}
+	return "[" + strings.Join(texts, " ") + "]", nil
+}
+
+// MarshalJSON writes a sheet that has run: its inputs as given, its outputs by
+// name, what was assumed, warnings, cautions and the source. An absent output
+// is left out.
+func (s *Sheet) MarshalJSON() ([]byte, error) { return s.resultJSON(nil) }
+
+// MarshalSampled writes the sheet with what draws say of its outputs.
+func (s *Sheet) MarshalSampled(samples []Sample) ([]byte, error) { return s.resultJSON(samples) }
+
+func (s *Sheet) resultJSON(samples []Sample) ([]byte, error) {
+	info := s.Info()
+	uncertainties, err := s.Uncertainties()
+	if err != nil {
+		return nil, err
+	}
+	var inputs, outputs, defaults object
+	for _, c := range s.In {
+		if c.given || s.isRoot(c) {
+			inputs.add(c.Name, c.jsonValue(c.uncertainNumbers()))
+		} else if c.Need == Defaulted && c.Present() {
+			defaults.add(c.Name, c.jsonValue(nil))
+		}
+	}
+	for _, c := range s.Out {
+		if c.Present() {
+			outputs.add(c.Name, c.jsonOutput(uncertainties, samples))
+		}
+	}
+	o := object{{"calculation", info.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}
+	if len(s.Roots) > 1 {
+		o.add("roots", s.jsonRoots())
+	}
+	if len(defaults) > 0 {
+		o.add("defaults", defaults)
+	}
+	warnings := s.Warnings()
+	for _, m := range samples {
+		if !m.Agrees() {
+			warnings = append(warnings[:len(warnings):len(warnings)], FirstOrderDiffers)
+			break
+		}
+	}
+	if len(warnings) > 0 {
+		o.add("warnings", codes(warnings, func(w *Warning) (string, string) { return w.Code, w.Text }))
+	}
+	if len(info.Cautions) > 0 {
+		o.add("cautions", codes(info.Cautions, func(c Caution) (string, string) { return c.Code, c.Text }))
+	}
+	o.add("source", info.Source)
+	o.add("kind", string(info.Status))
+	return marshal(o)
+}
+
+func codes[T any](list []T, parts func(T) (code, text string)) []object {
+	var out []object
+	for _, t := range list {
+		code, text := parts(t)
+		out = append(out, object{{"code", code}, {"text", text}})
+	}
+	return out
+}
+
+func (s *Sheet) isRoot(c *Cell) bool { return len(s.Roots) > 0 && s.Roots[0].Input == c }
+
+func (s *Sheet) jsonRoots() []object {
+	var roots []object
+	for _, r := range s.Roots {
+		u := r.Input.PrintUnit()
+		o := object{{"input", r.Input.Name}}
+		if r.Low == r.High {
+			o.add("value", r.Input.In(r.Low, u))
+		} else {
+			o.add("from", r.Input.In(r.Low, u))
+			o.add("to", r.Input.In(r.High, u))
+		}
+		o.add("unit", u.String())
+		roots = append(roots, o)
+	}
+	return roots
+}
+
+func (c *Cell) uncertainNumbers() []float64 {
+	var us []float64
+	for _, u := range c.uncertain {
+		us = append(us, u.Standard)
+	}
+	return us
+}
+
+// jsonValue writes numbers in the unit to print in, a word as a string.
+func (c *Cell) jsonValue(us []float64) any {
+	if c.Shape == Word || c.Shape == Text {
+		return c.Word()
+	}
+	u := c.PrintUnit()
+	o := object{{"value", c.jsonNumbers(c.Numbers(), func(v float64) float64 { return c.In(v, u) })}}
+	if text := u.String(); text != "" && text != "1" {
+		o.add("unit", text)
+	}
+	if len(us) > 0 {
+		o.add("u", c.jsonNumbers(us, func(v float64) float64 { return c.difference(v) }))
+	}
+	return o
+}
+
+// difference turns a canonical difference into the unit to print in.
+func (c *Cell) difference(v float64) float64 {
+	if c.Kind == nil {
+		return v
+	}
+	return c.PrintUnit().Difference().To(v)
+}
+
+func (c *Cell) jsonNumbers(values []float64, turn func(float64) float64) any {
+	if c.Shape != List {
+		return jsonNumber(turn(values[0]))
+	}
+	list := make([]json.Number, len(values))
+	for i, v := range values {
+		list[i] = jsonNumber(turn(v))
+	}
+	return list
+}
+
+// jsonNumber writes all digits and no more.
+func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShort(nil, x)) }
+
+func (c *Cell) jsonOutput(uncertainties []Uncertainty, samples []Sample) any {
+	if c.Shape == Text || c.Shape == Word {
+		if c.Shape == Text {
+			return object{{"reported", c.Reported()}}
+		}
+		return c.Word()
+	}
+	var us []float64
+	for _, u := range uncertainties {
+		if u.Cell == c {
+			us = append(us, u.Standard)
+		}
+	}
+	o := c.jsonValue(us).(object)
+	if c.HasRule() {
+		o.add("reported", c.Reported())
+		if rule := c.Field.Report.String(); rule != "" {
+			o.add("rule", rule)
+		}
+	}
+	var drawn []object
+	for _, m := range samples {
+		if m.Cell == c {
+			u := c.PrintUnit()
+			drawn = append(drawn, object{
+				{"draws", m.draws}, {"mean", jsonNumber(c.In(m.Mean, u))}, {"u", jsonNumber(c.difference(m.Standard))},
+				{"lower", jsonNumber(c.In(m.Low, u))}, {"upper", jsonNumber(c.In(m.High, u))}, {"agrees", m.Agrees()},
+			})
+		}
+	}
+	if len(drawn) == 1 {
+		o.add("monte-carlo", drawn[0])
+	} else if len(drawn) > 1 {
+		o.add("monte-carlo", drawn)
+	}
+	return o
+}
+
+// ErrorJSON writes what went wrong as the JSON face does.
+func ErrorJSON(calculation string, err error) []byte {
+	code, input := errorCode(err)
+	e := object{{"code", code}}
+	if input != "" {
+		e.add("input", input)
+	}
+	e.add("text", err.Error())
+	data, marshalErr := marshal(object{{"calculation", calculation}, {"version", Version}, {"error", e}})
+	if marshalErr != nil {
+		return []byte(`{"error":{"code":"internal"}}`)
+	}
+	return data
+}
+
+// errorCode is the stable code of an error and the input that it names.
+func errorCode(err error) (code, input string) {
+	var missing *MissingError
+	var ranged *paperprop.RangeError
+	var refusal *Refusal
+	var read *InputError
+	var name *NameError
+	var whole *WholeError
+	var word *WordError
+	var choice *ChoiceError
+	var length *LengthError
+	var root *NoRootError
+	switch {
+	case errors.As(err, &missing):
+		return "missing", missing.Input.Name
+	case errors.As(err, &ranged):
+		return "range", ranged.Input
+	case errors.As(err, &whole):
+		return "range", whole.Input
+	case errors.As(err, &refusal):
+		return "refused", refusal.Input
+	case errors.As(err, &word):
+		return "word", word.Input.Name
+	case errors.As(err, &choice):
+		return "choice", ""
+	case errors.As(err, &length):
+		return "length", length.Input.Name
+	case errors.As(err, &root):
+		return "no-root", root.Unknown.Name
+	case errors.As(err, &name):
+		return "name", name.Name
+	case errors.As(err, &read):
+		return "text", read.Input
+	}
+	return "input", ""
+}

@@ -1,0 +1,62 @@
+package calc
+
+import (
+	"fmt"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// relate brings the values of any unit that belong together into the unit of
+// the one that the others follow.
+func (s *Sheet) relate() error {
+	for _, c := range s.In {
+		if !c.given || c.Kind != nil || len(c.raw) == 0 || !strings.Contains(c.Relation, " ") {
+			continue
+		}
+		to := c.relatedUnit()
+		for i, x := range c.raw {
+			y, err := c.unit.Convert(x, to)
+			if err != nil {
+				return &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
+			}
+			if c.number != nil {
+				*c.number = y
+				continue
+			}
+			converted := c.Numbers()
+			converted[i] = y
+			c.bound.set(converted)
+		}
+	}
+	return nil
+}
+
+// anchor is the input whose unit a Value takes.
+func (c *Cell) anchor() *Cell {
+	if c.Relation == "any" {
+		return c
+	}
+	if i := strings.LastIndexByte(c.Relation, ' '); i >= 0 {
+		if a, ok := c.sheet.Input(c.Relation[i+1:]); ok {
+			return a
+		}
+	}
+	return nil
+}
+
+// relatedUnit is the unit of a Value.
+func (c *Cell) relatedUnit() paperprop.Unit {
+	a := c.anchor()
+	if a == nil {
+		return paperprop.Unit{}
+	}
+	switch {
+	case strings.HasPrefix(c.Relation, "difference of "):
+		return a.unit.Difference()
+	case strings.HasPrefix(c.Relation, "square of "):
+		u, _ := paperprop.ParseUnit("(" + a.unit.String() + ")2")
+		return u
+	}
+	return a.unit
+}

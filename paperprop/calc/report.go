@@ -1,0 +1,95 @@
+package calc
+
+import (
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/result"
+)
+
+// Reported is the cell as it is to be written down: rounded by the rule of
+// its method, exact where it is a decimal, else with six significant digits
+// for a person to read. A list stands in brackets.
+func (c *Cell) Reported() string {
+	if c.Shape == Word {
+		return c.Word()
+	}
+	if c.Shape == Text {
+		return withUnit(c.Word(), c.PrintUnit())
+	}
+	u := c.PrintUnit()
+	if c.exact != nil {
+		return withUnit(c.exact(), u)
+	}
+	return c.join(func(x float64) string {
+		if rule := c.Field.Report.Rule; !rule.IsZero() {
+			return rule.Round(x)
+		}
+		return paperprop.People(x)
+	})
+}
+
+// Full is the cell unrounded: the shortest digits that give the value back.
+func (c *Cell) Full() string {
+	if c.Shape == Word || c.Shape == Text {
+		return c.Reported()
+	}
+	if c.Kind != nil && c.Shape == One {
+		return c.Kind.Format(c.Number(), c.Unit)
+	}
+	return c.join(func(x float64) string { return string(paperprop.AppendShort(nil, x)) })
+}
+
+// join writes the numbers of a cell, in the unit to print in, by one way of
+// writing a number.
+func (c *Cell) join(write func(x float64) string) string {
+	u := c.PrintUnit()
+	var texts []string
+	for _, v := range c.Numbers() {
+		texts = append(texts, write(c.In(v, u)))
+	}
+	if c.Shape != List {
+		return withUnit(texts[0], u)
+	}
+	return withUnit("["+strings.Join(texts, " ")+"]", u)
+}
+
+// In turns a canonical value of the cell into a number of the unit; a Value
+// stands in its own unit already.
+func (c *Cell) In(v float64, u paperprop.Unit) float64 {
+	if c.Kind == nil {
+		return v
+	}
+	return u.To(v)
+}
+
+// HasRule says whether Reported follows a rule of a test method or computes
+// in decimals.
+func (c *Cell) HasRule() bool {
+	return c.exact != nil || c.Shape == Text || !c.Field.Report.Rule.IsZero()
+}
+
+// String says by which rule a result is written down and how that is known.
+func (r Report) String() string {
+	if r.Rule.IsZero() {
+		return r.Note
+	}
+	text := r.Rule.String()
+	if r.Of != "" {
+		text += "; " + r.Of
+	}
+	return text + " (" + string(r.Status) + ")"
+}
+
+// Spread writes a standard uncertainty with two significant digits in the
+// unit to print in.
+func (c *Cell) Spread(u float64) string {
+	unit := c.PrintUnit()
+	if c.Kind != nil {
+		d := unit.Difference()
+		return withUnit(twoFigures(d.To(u)), d)
+	}
+	return withUnit(twoFigures(u), unit.Difference())
+}
+
+func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(x) }

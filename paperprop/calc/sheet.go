@@ -1,0 +1,286 @@
+package calc
+
+import (
+	"slices"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// A Sheet is a calculation with its inputs and results at hand: set inputs by
+// text or number, Run, read the outputs. One goroutine works on a sheet.
+type Sheet struct {
+	In, Out []*Cell
+
+	info     func() *Info
+	fresh    func() *Sheet
+	compute  func() error
+	guards   []guard
+	choices  []Choice
+	even     [][]*Cell
+	between  []*Cell // values on the way, for worked solutions
+	warnings *Warnings
+	related  bool // some Value takes its unit from another's
+	given    uint64
+	sources  map[string]Uncertain // uncertainty named once, used in several inputs
+
+	Roots []Root // of the unknown, where an output was given
+}
+
+// A Cell is one input or output of a sheet.
+type Cell struct {
+	*Field
+	sheet  *Sheet
+	index  int
+	number *float64 // the value itself, where the field is one number
+	bound  binding  // where it is not
+	exact  func() string
+
+	given     bool
+	asked     bool           // "?": to be solved for
+	text      string         // as the person wrote it
+	unit      paperprop.Unit // in which it was written
+	raw       []float64      // of a Value: the numbers as written, in unit
+	uncertain []Uncertain    // by member; empty: certain
+	want      float64        // of an output given
+}
+
+// Info returns what the calculation says of itself.
+func (s *Sheet) Info() *Info { return s.info() }
+
+// Reset forgets all that was given and computed.
+func (s *Sheet) Reset() {
+	for _, c := range s.In {
+		c.forget()
+	}
+	for _, c := range s.Out {
+		c.forget()
+	}
+	s.Roots = nil
+}
+
+func (c *Cell) forget() {
+	c.given, c.asked, c.text, c.unit = false, false, "", paperprop.Unit{}
+	c.raw, c.uncertain = c.raw[:0], c.uncertain[:0]
+}
+
+// Input returns the input of a name.
+func (s *Sheet) Input(name string) (*Cell, bool) { return find(s.In, name) }
+
+// Output returns the output of a name.
+func (s *Sheet) Output(name string) (*Cell, bool) { return find(s.Out, name) }
+
+func find(cells []*Cell, name string) (*Cell, bool) {
+	i := slices.IndexFunc(cells, func(c *Cell) bool { return c.Name == name })
+	if i < 0 {
+		return nil, false
+	}
+	return cells[i], true
+}
+
+// Set gives an input, or an output to solve for an input. A name that is both
+// is the input.
+func (s *Sheet) Set(name, text string) error {
+	if c, ok := s.Input(name); ok {
+		return c.Set(text)
+	}
+	if c, ok := s.Output(name); ok {
+		return c.Set(text)
+	}
+	return &NameError{s.Info().Name, name, nearest(name, s.names())}
+}
+
+func (s *Sheet) names() []string {
+	var names []string
+	for _, c := range slices.Concat(s.In, s.Out) {
+		if !slices.Contains(names, c.Name) {
+			names = append(names, c.Name)
+		}
+	}
+	return names
+}
+
+// Given says whether an input was given. After Run an input that was left out
+// and has a default says false and holds the default.
+func (c *Cell) Given() bool { return c.given }
+
+// Uncertain says whether the value was given with an uncertainty.
+func (c *Cell) Uncertain() bool { return len(c.uncertain) > 0 }
+
+// AsWritten is the text that was given.
+func (c *Cell) AsWritten() string { return c.text }
+
+// Put gives an input one number in its canonical unit; a Value's is in the
+// unit that SetUnit named. It is the way of table cells: no text is kept.
+func (c *Cell) Put(x float64) {
+	c.given = true
+	if c.number != nil {
+		*c.number = x
+	} else {
+		c.bound.set([]float64{x})
+	}
+}
+
+// PutWord gives an input a word.
+func (c *Cell) PutWord(w string) { c.given = true; c.bound.setWord(w) }
+
+// Run checks what was given, solves for an input if an output was given,
+// computes and keeps the results in the sheet.
+func (s *Sheet) Run() error {
+	s.Roots = nil
+	for _, c := range s.Out {
+		if c.given {
+			return s.solve(c)
+		}
+	}
+	for _, c := range s.In {
+		if c.asked {
+			return &InputError{c.Name, c.text, errUnknownWithoutOutput}
+		}
+	}
+	return s.run()
+}
+
+func (s *Sheet) run() error {
+	var given uint64
+	for i, c := range s.In {
+		if c.given {
+			given |= 1 << i
+		}
+	}
+	if s.related {
+		if err := s.relate(); err != nil {
+			return err
+		}
+	}
+	if err := s.settle(given); err != nil {
+		return err
+	}
+	return s.evaluate()
+}
+
+// evaluate computes from the values as they stand, without asking whether they
+// lie in their ranges: a step of an uncertainty goes past an end.
+func (s *Sheet) evaluate() error {
+	if err := s.compute(); err != nil {
+		return s.asWritten(err)
+	}
+	return s.finite()
+}
+
+// asWritten puts the person's own text into a refusal.
+func (s *Sheet) asWritten(err error) error {
+	refusal, ok := err.(*Refusal)
+	if !ok {
+		return err
+	}
+	if c, ok := s.Input(refusal.Input); ok && c.given && c.text != "" {
+		refusal.Got = c.text
+	}
+	return refusal
+}
+
+// Warnings returns those of the last run.
+func (s *Sheet) Warnings() Warnings {
+	if s.warnings == nil {
+		return nil
+	}
+	return *s.warnings
+}
+
+// Defaults lists the inputs that were left out and have a default.
+func (s *Sheet) Defaults() []*Cell {
+	var cells []*Cell
+	for _, c := range s.In {
+		if !c.given && c.Need == Defaulted {
+			cells = append(cells, c)
+		}
+	}
+	return cells
+}
+
+// Present says whether the cell holds a value: an output may be absent.
+func (c *Cell) Present() bool {
+	if c.number != nil {
+		return c.Need != Optional || c.given || c.isOutput()
+	}
+	return c.bound.present()
+}
+
+func (c *Cell) isOutput() bool { return slices.Contains(c.sheet.Out, c) }
+
+// Number is the value in the canonical unit, of a Value in its own.
+func (c *Cell) Number() float64 {
+	if c.number != nil {
+		return *c.number
+	}
+	return c.bound.at(0)
+}
+
+// Numbers are the values in the canonical unit.
+func (c *Cell) Numbers() []float64 {
+	if c.number != nil {
+		return []float64{*c.number}
+	}
+	values := make([]float64, c.bound.length())
+	for i := range values {
+		values[i] = c.bound.at(i)
+	}
+	return values
+}
+
+// Word is the word or text of the cell.
+func (c *Cell) Word() string { return c.bound.word() }
+
+// PrintUnit is the unit in which the cell's numbers are printed: that of its
+// description, of a Value the one that was given.
+func (c *Cell) PrintUnit() paperprop.Unit {
+	if c.Kind != nil {
+		return c.Unit
+	}
+	return c.relatedUnit()
+}
+
+// nearest lists the names that are most like the one that was not found.
+func nearest(name string, names []string) []string {
+	type near struct {
+		name     string
+		distance int
+	}
+	var found []near
+	for _, n := range names {
+		d := distance(strings.ToLower(name), n)
+		if d <= 2+len(name)/4 || len(name) > 2 && strings.Contains(n, strings.ToLower(name)) {
+			found = append(found, near{n, d})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b near) int { return a.distance - b.distance })
+	var out []string
+	for _, n := range found[:min(len(found), 3)] {
+		out = append(out, n.name)
+	}
+	return out
+}
+
+// Nearest lists at most three of the names, those most like name first.
+func Nearest(name string, names []string) []string { return nearest(name, names) }
+
+// distance is Levenshtein's.
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		before := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := before
+			if a[i] != b[j] {
+				cost = 1 + min(before, row[j], row[j+1])
+			}
+			before, row[j+1] = row[j+1], cost
+		}
+	}
+	return row[len(b)]
+}

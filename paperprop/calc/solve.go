@@ -1,0 +1,391 @@
+package calc
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// A Root is a value of the unknown input that gives the output asked for. For
+// an output that counts whole things it is an interval.
+type Root struct {
+	Input     *Cell
+	Low, High float64 // canonical; the same for one value
+}
+
+// gridSteps is how finely the range of the unknown is searched.
+const gridSteps = 2000
+
+// openEnd is where the search stops on an open side, in print units.
+const openEnd = 1e9
+
+// A NoRootError reports that no value of the unknown gives the output.
+type NoRootError struct {
+	Unknown, Target *Cell
+	Low, High       float64 // canonical: what was searched
+	Flat            bool    // no output depends on the unknown
+}
+
+func (e *NoRootError) Error() string {
+	if e.Flat {
+		return fmt.Sprintf("%s does not depend on %s", e.Target.Name, e.Unknown.Name)
+	}
+	u := e.Unknown.PrintUnit()
+	return fmt.Sprintf("no %s between %s and %s gives %s %s", e.Unknown.Name,
+		people(e.Low, u), people(e.High, u), e.Target.Name, e.Target.text)
+}
+
+// solve finds the input left out from the output given.
+func (s *Sheet) solve(target *Cell) error {
+	for _, c := range s.Out {
+		if c.given && c != target {
+			return fmt.Errorf("%s and %s are both outputs: give one to solve for an input", target.Name, c.Name)
+		}
+	}
+	unknown, err := s.unknown(target)
+	if err != nil {
+		return err
+	}
+	unknown.given = true
+	defer func() { unknown.given = false }()
+	if s.related {
+		if err := s.relate(); err != nil {
+			return err
+		}
+	}
+	search := searcher{s: s, unknown: unknown, target: target, want: target.want}
+	if err := search.run(); err != nil {
+		return err
+	}
+	s.Roots = search.roots
+	unknown.put(s.Roots[0].Low)
+	return s.run()
+}
+
+// unknown is the input to solve for: the one given as "?", else the required
+// one left out, else the only one that would complete a choice.
+func (s *Sheet) unknown(target *Cell) (*Cell, error) {
+	var asked, missing []*Cell
+	for _, c := range s.In {
+		switch {
+		case c.asked:
+			asked = append(asked, c)
+		case !c.given && c.Need == Required:
+			missing = append(missing, c)
+		}
+	}
+	open := asked
+	if len(open) == 0 {
+		open = missing
+	} else if len(missing) > 0 {
+		return nil, &MissingError{Input: missing[0].Field}
+	}
+	switch {
+	case len(open) > 1:
+		var names []string
+		for _, c := range open {
+			names = append(names, c.Name)
+		}
+		return nil, fmt.Errorf("%s are left out, one output gives only one of them", strings.Join(names, " and "))
+	case len(open) == 0:
+		return nil, fmt.Errorf("%s is an output and no input is left out: leave one out, or give it as ?", target.Name)
+	}
+	c := open[0]
+	if c.Shape != One {
+		return nil, fmt.Errorf("can't solve for %s: only for one number", c.Name)
+	}
+	if c.Kind == nil && c.Relation == "any" && len(c.raw) == 0 {
+		c.unit = target.unit
+	}
+	return c, nil
+}
+
+type searcher struct {
+	s               *Sheet
+	unknown, target *Cell
+	want            float64
+	roots           []Root
+	lastErr         error
+}
+
+// miss is the distance from the output wanted; refused says that the
+// calculation takes no such input.
+func (f *searcher) miss(x float64) (y float64, refused bool) {
+	f.unknown.put(x)
+	err := f.s.settle(f.givenBits())
+	if err == nil {
+		err = f.s.evaluate()
+	}
+	if err != nil {
+		f.lastErr = err
+		return 0, true
+	}
+	if !f.target.Present() {
+		return 0, true
+	}
+	return f.target.Number() - f.want, false
+}
+
+func (f *searcher) givenBits() (given uint64) {
+	for i, c := range f.s.In {
+		if c.given {
+			given |= 1 << i
+		}
+	}
+	return given
+}
+
+// A probe is one point of the search.
+type probe struct {
+	x, miss float64
+	refused bool
+}
+
+func (f *searcher) probe(x float64) probe {
+	miss, refused := f.miss(x)
+	return probe{x, miss, refused}
+}
+
+func (f *searcher) run() error {
+	g := &f.s.guards[f.unknown.index]
+	whole := g.whole
+	g.whole = false // the search passes between whole numbers
+	defer func() { g.whole = whole }()
+
+	grid := f.grid(g)
+	least, most := math.Inf(1), math.Inf(-1)
+	computed := 0
+	before := f.probe(grid[0])
+	f.consider(before)
+	for _, x := range grid[1:] {
+		p := f.probe(x)
+		if !p.refused {
+			computed++
+			least, most = min(least, p.miss), max(most, p.miss)
+		}
+		f.between(before, p)
+		f.consider(p)
+		before = p
+	}
+	if computed == 0 && f.lastErr != nil {
+		return f.lastErr
+	}
+	if spread := most - least; spread <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want)) && computed > 1 {
+		return &NoRootError{Unknown: f.unknown, Target: f.target, Flat: true}
+	}
+	if f.target.Kind != nil && f.target.Kind.Name() == "Count" {
+		f.intervals(grid)
+	}
+	if whole {
+		f.wholeRoots()
+	}
+	if len(f.roots) == 0 {
+		return &NoRootError{Unknown: f.unknown, Target: f.target, Low: grid[0], High: grid[len(grid)-1]}
+	}
+	slices.SortFunc(f.roots, func(a, b Root) int {
+		if a.Low < b.Low {
+			return -1
+		}
+		return 1
+	})
+	return nil
+}
+
+// grid is where the search looks: evenly over a closed range and, as the end
+// of a range may be much smaller than the range, in the logarithm as well.
+func (f *searcher) grid(g *guard) []float64 {
+	unit := 1.0
+	if f.unknown.Kind != nil {
+		unit = f.unknown.Unit.From(1) - f.unknown.Unit.From(0)
+	}
+	low, high := g.low, g.high
+	openLow, openHigh := low < -openEnd*unit, high > openEnd*unit
+	if openLow {
+		low = -openEnd * unit
+	}
+	if openHigh {
+		high = openEnd * unit
+	}
+	points := []float64{low, high}
+	if !openLow && !openHigh {
+		for i := 1; i < gridSteps; i++ {
+			points = append(points, low+(high-low)*float64(i)/gridSteps)
+		}
+	}
+	// From a nanounit up, on either side of zero that lies in the range.
+	for i := range gridSteps {
+		x := unit * math.Pow(10, -9+18*float64(i)/gridSteps)
+		for _, x := range []float64{x, -x} {
+			if x > low && x < high {
+				points = append(points, x)
+			}
+		}
+	}
+	if low < 0 && high > 0 {
+		points = append(points, 0)
+	}
+	slices.Sort(points)
+	return slices.Compact(points)
+}
+
+// between looks for roots between two neighbours of the grid.
+func (f *searcher) between(a, b probe) {
+	switch {
+	case a.refused && b.refused:
+	case a.refused || b.refused:
+		edge := f.edge(a, b)
+		f.consider(edge)
+		if a.refused {
+			a = edge
+		} else {
+			b = edge
+		}
+		fallthrough
+	default:
+		if a.miss < 0 != (b.miss < 0) {
+			f.consider(f.bisect(a, b))
+		}
+	}
+}
+
+// edge is the last point that is taken on the way to the refused one.
+func (f *searcher) edge(a, b probe) probe {
+	taken, refused := a, b
+	if a.refused {
+		taken, refused = b, a
+	}
+	for range 120 {
+		x := taken.x + (refused.x-taken.x)/2
+		if x == taken.x || x == refused.x {
+			break
+		}
+		if p := f.probe(x); p.refused {
+			refused = p
+		} else {
+			taken = p
+		}
+	}
+	return taken
+}
+
+// bisect halves until two neighbouring floats are left and takes the better.
+func (f *searcher) bisect(a, b probe) probe {
+	for range 200 {
+		x := a.x + (b.x-a.x)/2
+		if x == a.x || x == b.x {
+			break
+		}
+		p := f.probe(x)
+		if p.refused {
+			return p
+		}
+		if p.miss < 0 == (a.miss < 0) {
+			a = p
+		} else {
+			b = p
+		}
+	}
+	if math.Abs(b.miss) < math.Abs(a.miss) {
+		return b
+	}
+	return a
+}
+
+// consider believes a root only where the calculation gives the output back:
+// past a pole the sign changes too.
+func (f *searcher) consider(p probe) {
+	if p.refused || math.Abs(p.miss) > 1e-9*max(math.Abs(f.want), f.smallest()) {
+		return
+	}
+	for i, r := range f.roots {
+		if math.Abs(r.Low-p.x) <= 1e-7*max(math.Abs(r.Low), math.Abs(p.x)) {
+			if q := f.probe(r.Low); math.Abs(p.miss) < math.Abs(q.miss) {
+				f.roots[i] = Root{f.unknown, p.x, p.x}
+			}
+			return
+		}
+	}
+	f.roots = append(f.roots, Root{f.unknown, p.x, p.x})
+}
+
+// smallest is what counts as zero for an output wanted to be zero.
+func (f *searcher) smallest() float64 {
+	if f.want != 0 {
+		return 0
+	}
+	return 1e-6
+}
+
+// intervals joins the roots of a whole-numbered output: the stretches of the
+// grid on which it is the number wanted, out to their edges.
+func (f *searcher) intervals(grid []float64) {
+	f.roots = nil
+	same := func(x float64) probe {
+		p := f.probe(x)
+		p.refused = p.refused || math.Abs(p.miss) > 1e-9
+		return p
+	}
+	edge := func(in, out float64) float64 {
+		for range 200 {
+			x := in + (out-in)/2
+			if x == in || x == out {
+				break
+			}
+			if same(x).refused {
+				out = x
+			} else {
+				in = x
+			}
+		}
+		return in
+	}
+	inside := false
+	for i, x := range grid {
+		hit := !same(x).refused
+		switch {
+		case hit && !inside:
+			low := x
+			if i > 0 {
+				low = edge(x, grid[i-1])
+			}
+			f.roots = append(f.roots, Root{f.unknown, low, x})
+		case hit:
+			f.roots[len(f.roots)-1].High = x
+		case inside:
+			f.roots[len(f.roots)-1].High = edge(grid[i-1], x)
+		}
+		inside = hit
+	}
+}
+
+// wholeRoots keeps of the roots the whole numbers that give the output back.
+func (f *searcher) wholeRoots() {
+	found := f.roots
+	f.roots = nil
+	for _, r := range found {
+		for x := math.Ceil(r.Low - 1e-6); x <= math.Floor(r.High+1e-6) && len(f.roots) < 1000; x++ {
+			if p := f.probe(x); !p.refused && math.Abs(p.miss) <= 1e-9*max(math.Abs(f.want), f.smallest()) {
+				f.roots = append(f.roots, Root{f.unknown, x, x})
+			}
+		}
+	}
+}
+
+// IsNoRoot says whether an error means that a search found nothing.
+func IsNoRoot(err error) bool {
+	var none *NoRootError
+	return errors.As(err, &none)
+}
+
+// People writes a root for a person to read.
+func (r Root) People() string {
+	u := r.Input.PrintUnit()
+	if r.Low == r.High {
+		return people(r.Low, u)
+	}
+	return fmt.Sprintf("%s to %s", paperprop.People(u.To(r.Low)), people(r.High, u))
+}

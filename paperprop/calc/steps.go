@@ -1,0 +1,268 @@
+package calc
+
+import (
+	"fmt"
+	"slices"
+	"sort"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc/formula"
+)
+
+// A Solution is a worked solution: what a good teacher would write on the
+// board. It holds texts, so that any face can set them.
+type Solution struct {
+	Title    string
+	Given    []GivenLine
+	Solved   string // how an input was found from an output, or empty
+	Steps    []Step
+	Method   string
+	Results  []ResultLine
+	Warnings Warnings
+	Cautions []Caution
+	Source   string
+	Status   Status
+}
+
+// A GivenLine is one input of a worked solution.
+type GivenLine struct {
+	Symbol, Name, Help string
+	Written            string // as the person wrote it; empty for a default
+	Value              string // in the unit in which the calculation prints it
+	Default            bool
+}
+
+// A Step is one formula with its substitution and unrounded result.
+type Step struct {
+	Formula     string // q_w = q*(c_in - c_out)/(c_out - c_w)
+	Substituted string // 300 t/h*(4.6 % - 0.92 %)/(0.92 % - 0 %)
+	Result      string // 1200 t/h
+}
+
+// A ResultLine is one output of a worked solution.
+type ResultLine struct {
+	Symbol, Name, Help string
+	Full, Reported     string
+	Rule               string // by which it is reported, or why by none
+	U                  string // standard uncertainty, or empty
+	Budget             []BudgetLine
+}
+
+// A BudgetLine is one source of uncertainty of a result.
+type BudgetLine struct {
+	Name, U string
+	Percent float64 // of the variance
+}
+
+// Solution writes the worked solution of a sheet that has run.
+func (s *Sheet) Solution() (*Solution, error) {
+	info := s.Info()
+	w := &Solution{
+		Title: info.Title, Method: info.Method, Warnings: s.Warnings(),
+		Cautions: info.Cautions, Source: info.Source, Status: info.Status,
+	}
+	for _, c := range s.In {
+		if line, ok := givenLine(c); ok {
+			w.Given = append(w.Given, line)
+		}
+	}
+	w.Solved = s.solvedText()
+	var err error
+	if w.Steps, err = s.steps(); err != nil {
+		return nil, err
+	}
+	w.Results, err = s.resultLines()
+	return w, err
+}
+
+func givenLine(c *Cell) (GivenLine, bool) {
+	line := GivenLine{Symbol: c.Symbol, Name: c.Name, Help: c.Help}
+	switch {
+	case c.given && c.Shape == Word:
+		line.Written, line.Value = c.text, c.Word()
+	case c.given:
+		line.Written, line.Value = c.text, c.short()
+	case c.Need == Defaulted && c.Present():
+		line.Value, line.Default = c.short(), true
+	default:
+		return line, false
+	}
+	return line, true
+}
+
+// short is a value as it stands in a substitution.
+func (c *Cell) short() string { return c.join(paperprop.People) }
+
+func (s *Sheet) solvedText() string {
+	if len(s.Roots) == 0 {
+		return ""
+	}
+	var roots []string
+	for _, r := range s.Roots {
+		roots = append(roots, r.Input.Name+" = "+r.People())
+	}
+	for _, c := range s.Out {
+		if c.given {
+			return fmt.Sprintf("%s was given as %s; the range of %s was searched for what gives it: %s",
+				c.Name, c.text, s.Roots[0].Input.Name, strings.Join(roots, ", or "))
+		}
+	}
+	return ""
+}
+
+// Lines parses the formula lines that hold for the words of the sheet.
+func (s *Sheet) Lines() ([]*formula.Line, error) {
+	var lines []*formula.Line
+	for _, text := range s.Info().Formula {
+		line, err := formula.Parse(text)
+		if err != nil {
+			return nil, err
+		}
+		if s.holds(line) {
+			lines = append(lines, line)
+		}
+	}
+	return lines, nil
+}
+
+func (s *Sheet) holds(line *formula.Line) bool {
+	for _, w := range line.Words {
+		if !slices.ContainsFunc(s.In, func(c *Cell) bool { return c.Shape == Word && c.bound.word() == w }) {
+			return false
+		}
+	}
+	return true
+}
+
+// Values are the inputs and results of a sheet that has run, for its formula
+// lines: in coherent units, by symbol. A result bears its symbol even where an
+// input of that symbol was left out.
+func (s *Sheet) Values() formula.Values {
+	values := formula.Values{}
+	for _, c := range slices.Concat(s.In, s.Out, s.between) {
+		if c.Shape == Word || c.Shape == Text || !c.Present() {
+			continue
+		}
+		if slices.Contains(s.In, c) && !c.given && c.Need == Optional {
+			continue
+		}
+		values[c.Symbol] = c.coherent()
+	}
+	return values
+}
+
+func (c *Cell) coherent() formula.Value {
+	numbers := c.Numbers()
+	var d paperprop.Dimension
+	if c.Kind != nil {
+		canonical := c.Kind.Canonical()
+		factor, offset := canonical.SI()
+		d = canonical.Dimension()
+		for i := range numbers {
+			numbers[i] = numbers[i]*factor + offset
+		}
+	}
+	if c.Shape == List {
+		return formula.List(numbers, d)
+	}
+	return formula.Number(numbers[0], d)
+}
+
+// Results computes what the formula lines give, by symbol: the check of the
+// lines against the Go method, and the way of values that are no output.
+func (s *Sheet) lineResults(lines []*formula.Line, values formula.Values) map[string]formula.Value {
+	found := map[string]formula.Value{}
+	for _, line := range lines {
+		v, err := line.Eval(values)
+		if err != nil {
+			continue
+		}
+		found[line.Name] = v
+		if _, ok := values[line.Name]; !ok {
+			values[line.Name] = v
+		}
+	}
+	return found
+}
+
+func (s *Sheet) steps() ([]Step, error) {
+	lines, err := s.Lines()
+	if err != nil {
+		return nil, err
+	}
+	values := s.Values()
+	found := s.lineResults(lines, values)
+	var steps []Step
+	for _, line := range lines {
+		if in := s.bySymbol(line.Name, s.In); in != nil && in.given {
+			continue // one of several forms of a formula: this one was given
+		}
+		step := Step{Formula: line.Text}
+		step.Substituted = line.Substitute(func(name string) (string, bool) {
+			if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
+				return c.short(), true
+			}
+			if v, ok := values[name]; ok && v.Dimension == (paperprop.Dimension{}) && !v.List {
+				return paperprop.People(v.Numbers[0]), true
+			}
+			return "", false
+		})
+		if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
+			step.Result = out.Full()
+		} else if v, ok := found[line.Name]; ok && !v.List {
+			step.Result = strings.TrimSpace(paperprop.People(v.Numbers[0]) + " " + v.Dimension.String())
+		}
+		steps = append(steps, step)
+	}
+	return steps, nil
+}
+
+// bySymbol finds the cell that holds a value and bears a symbol.
+func (s *Sheet) bySymbol(symbol string, cells []*Cell) *Cell {
+	for _, c := range cells {
+		if c.Symbol == symbol && c.Shape != Word && c.Present() && (c.given || c.Need != Optional || !slices.Contains(s.In, c)) {
+			return c
+		}
+	}
+	return nil
+}
+
+func (s *Sheet) resultLines() ([]ResultLine, error) {
+	uncertainties, err := s.Uncertainties()
+	if err != nil {
+		return nil, err
+	}
+	var lines []ResultLine
+	for _, c := range s.Out {
+		if !c.Present() {
+			continue
+		}
+		line := ResultLine{
+			Symbol: c.Symbol, Name: c.Name, Help: c.Help,
+			Full: c.Full(), Reported: c.Reported(), Rule: c.Field.Report.String(),
+		}
+		for _, u := range uncertainties {
+			if u.Cell == c && line.Budget == nil {
+				line.U, line.Budget = c.Spread(u.Standard), budget(u)
+			}
+		}
+		lines = append(lines, line)
+	}
+	return lines, nil
+}
+
+// budget sorts the shares of an uncertainty, the largest first.
+func budget(u Uncertainty) []BudgetLine {
+	if u.Standard == 0 {
+		return nil
+	}
+	shares := slices.Clone(u.Shares)
+	sort.SliceStable(shares, func(i, j int) bool { return shares[i].U > shares[j].U })
+	var lines []BudgetLine
+	for _, s := range shares {
+		part := s.U / u.Standard
+		lines = append(lines, BudgetLine{s.Name, u.Cell.Spread(s.U), 100 * part * part})
+	}
+	return lines
+}

@@ -1,0 +1,114 @@
+package calc
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// A Range is an input that runs from one value to another: "3..5 %" in ten
+// steps, "3..5 % by 0.25 %".
+type Range struct {
+	Values []float64 // canonical
+	Unit   paperprop.Unit
+}
+
+// maxPoints bounds a range: a table that nobody could read.
+const maxPoints = 100_000
+
+// IsRange says whether a text is a range and not a value.
+func IsRange(text string) bool { return strings.Contains(text, "..") }
+
+// Range reads a range of the cell. The ends are exact, and so are the points
+// between them where the step is a decimal.
+func (c *Cell) Range(text string) (Range, error) {
+	r, err := c.readRange(strings.TrimSpace(text))
+	if err != nil {
+		return Range{}, &InputError{c.Name, text, err}
+	}
+	return r, nil
+}
+
+func (c *Cell) readRange(text string) (Range, error) {
+	if c.Shape != One || c.Kind == nil {
+		return Range{}, errors.New("only one quantity can run through a range")
+	}
+	span, step, stepped := strings.Cut(text, " by ")
+	from, to, _ := strings.Cut(span, "..")
+	_, unit, _, err := splitNumbers(to)
+	if err != nil {
+		return Range{}, fmt.Errorf("want a range such as 3..5 %s: %w", c.Unit, err)
+	}
+	if _, own, _, err := splitNumbers(from); err == nil && own == "" {
+		from = strings.TrimSpace(from + " " + unit)
+	}
+	low, u, err := c.Kind.Parse(from)
+	if err != nil {
+		return Range{}, err
+	}
+	high, _, err := c.Kind.Parse(strings.TrimSpace(to))
+	if err != nil {
+		return Range{}, err
+	}
+	steps := 10.0
+	if stepped {
+		d, err := c.readStep(strings.TrimSpace(step), u)
+		if err != nil {
+			return Range{}, err
+		}
+		steps = math.Abs(high-low) / d
+		if near := math.Round(steps); math.Abs(steps-near) < 1e-6 {
+			steps = near
+		}
+	}
+	if !(steps >= 1 && steps < maxPoints) {
+		return Range{}, fmt.Errorf("a range of %s steps, want 1 to %d", paperprop.People(steps), maxPoints)
+	}
+	r := Range{Unit: u}
+	a, b := u.To(low), u.To(high)
+	for i := 0.0; i <= steps; i++ {
+		r.Values = append(r.Values, u.From(decimal15(a+(b-a)*i/steps)))
+	}
+	r.Values[0] = low
+	if steps == math.Trunc(steps) {
+		r.Values[len(r.Values)-1] = high
+	}
+	return r, nil
+}
+
+func (c *Cell) readStep(text string, u paperprop.Unit) (float64, error) {
+	_, unit, _, err := splitNumbers(text)
+	if err != nil {
+		return 0, fmt.Errorf("step: %w", err)
+	}
+	difference := c.differenceUnit(u)
+	if unit != "" && unit != u.String() {
+		if difference, err = c.spreadUnit(unit, u); err != nil {
+			return 0, fmt.Errorf("step: %w", err)
+		}
+	}
+	number, err := paperprop.ParseNumber(strings.TrimSpace(strings.TrimSuffix(text, unit)))
+	if err != nil {
+		return 0, fmt.Errorf("step: %w", err)
+	}
+	if d := difference.From(number); d > 0 {
+		return d, nil
+	}
+	return 0, fmt.Errorf("step %s, want above zero", text)
+}
+
+// decimal15 drops the digits that a float64 does not hold: 0.30000000000000004
+// is 0.3.
+func decimal15(x float64) float64 {
+	if x == 0 {
+		return 0
+	}
+	scale := math.Pow(10, 14-math.Floor(math.Log10(math.Abs(x))))
+	if y := math.Round(x*scale) / scale; y-y == 0 {
+		return y
+	}
+	return x
+}

@@ -1,0 +1,411 @@
+package calc
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+var (
+	errUnknownWithoutOutput = errors.New("to solve for an input give one output")
+	errOneNumber            = errors.New("want one number, not a list")
+	errTwoInOne             = errors.New("an uncertainty is given twice")
+)
+
+// Set reads the text of a value: a number with its unit, perhaps uncertain, a
+// list, a word, or "?" for what is to be solved for.
+func (c *Cell) Set(text string) error {
+	c.forget()
+	c.text = strings.TrimSpace(text)
+	if err := c.read(c.text); err != nil {
+		c.given = false
+		return &InputError{c.Name, c.text, err}
+	}
+	return nil
+}
+
+// UnmarshalText is Set for packages of flags and JSON.
+func (c *Cell) UnmarshalText(text []byte) error { return c.Set(string(text)) }
+
+// MarshalText is the text as it was given.
+func (c *Cell) MarshalText() ([]byte, error) { return []byte(c.text), nil }
+
+func (c *Cell) read(text string) error {
+	output := c.isOutput()
+	switch {
+	case text == "?" && !output:
+		c.asked = true
+		return nil
+	case c.Shape == Word && !output:
+		c.PutWord(text)
+		if c.checkWord(text) != nil {
+			return fmt.Errorf("want %s", orList(c.Choices))
+		}
+		return nil
+	case c.Shape == Text || c.Shape == Word:
+		return errors.New("only a number can be given for an output")
+	}
+	r, err := c.readValues(text)
+	if err != nil {
+		return err
+	}
+	c.unit, c.uncertain = r.unit, r.uncertain
+	if output {
+		if len(r.values) != 1 || c.Shape == List {
+			return errors.New("only one number can be given for an output")
+		}
+		c.given, c.want = true, r.values[0]
+		return nil
+	}
+	c.given = true
+	if c.Kind == nil {
+		c.raw = r.values
+	}
+	if c.number != nil {
+		*c.number = r.values[0]
+	} else {
+		c.bound.set(r.values)
+	}
+	return nil
+}
+
+// SetUnit names the unit of the numbers that Put gives to a Value.
+func (c *Cell) SetUnit(u paperprop.Unit) { c.unit = u }
+
+// A reading is what the text of a value says.
+type reading struct {
+	values    []float64 // canonical; of a Value in unit
+	unit      paperprop.Unit
+	uncertain []Uncertain // as many as values, or none
+}
+
+// readValues reads everything but words: one number, or a list.
+func (c *Cell) readValues(text string) (reading, error) {
+	if parts := members(text); len(parts) > 1 {
+		if c.Shape != List {
+			return reading{}, errOneNumber
+		}
+		return c.readMembers(parts)
+	}
+	// Most texts are a number and a unit: nothing else need be looked for.
+	if c.Kind != nil && c.Shape == One {
+		if v, u, err := c.Kind.Parse(text); err == nil {
+			return reading{values: []float64{v}, unit: u}, nil
+		}
+	}
+	left, right, uncertain := cutUncertain(text)
+	numbers, unit, bracket, err := splitNumbers(left)
+	if err != nil {
+		return reading{}, err
+	}
+	if c.Shape == One && (len(numbers) > 1 || bracket) {
+		return reading{}, errOneNumber
+	}
+	var spread spread
+	if uncertain {
+		if spread, err = c.readSpread(right, unit != ""); err != nil {
+			return reading{}, err
+		}
+		if unit == "" {
+			unit = spread.unit
+		}
+	}
+	r, err := c.readNumbers(numbers, unit)
+	if err != nil || !uncertain {
+		return r, err
+	}
+	if r.uncertain != nil {
+		return reading{}, errTwoInOne
+	}
+	r.uncertain, err = spread.over(r, c)
+	return r, err
+}
+
+// members parts a list whose members bring their own units: "9.5 %; 13 %".
+func members(text string) []string {
+	if strings.HasPrefix(text, "[") {
+		return nil
+	}
+	if strings.Contains(text, ";") {
+		return strings.Split(text, ";")
+	}
+	if strings.Contains(text, ", ") {
+		return strings.Split(text, ", ")
+	}
+	return nil
+}
+
+func (c *Cell) readMembers(parts []string) (reading, error) {
+	var all reading
+	for i, part := range parts {
+		one := &Cell{Field: c.Field, sheet: c.sheet}
+		r, err := one.readValues(strings.TrimSpace(part))
+		if err != nil {
+			return reading{}, fmt.Errorf("member %d: %w", i+1, err)
+		}
+		if len(r.values) != 1 {
+			return reading{}, fmt.Errorf("member %d: %w", i+1, errOneNumber)
+		}
+		if i == 0 {
+			all.unit = r.unit
+		} else if c.Kind == nil {
+			if r.values[0], err = r.unit.Convert(r.values[0], all.unit); err != nil {
+				return reading{}, fmt.Errorf("member %d: %w", i+1, err)
+			}
+		}
+		all.values = append(all.values, r.values[0])
+		if r.uncertain != nil || all.uncertain != nil {
+			for len(all.uncertain) < i {
+				all.uncertain = append(all.uncertain, Uncertain{})
+			}
+			all.uncertain = append(all.uncertain, append(r.uncertain, Uncertain{})[0])
+		}
+	}
+	return all, nil
+}
+
+// readNumbers reads numbers that have one unit, each perhaps with its standard
+// uncertainty in brackets: 4.0(1).
+func (c *Cell) readNumbers(numbers []string, unit string) (reading, error) {
+	var r reading
+	for i, text := range numbers {
+		number, u, concise, err := cutConcise(text)
+		if err != nil {
+			return reading{}, err
+		}
+		v, read, err := c.readNumber(number, unit)
+		if err != nil {
+			return reading{}, err
+		}
+		r.values, r.unit = append(r.values, v), read
+		if concise {
+			for len(r.uncertain) < i {
+				r.uncertain = append(r.uncertain, Uncertain{})
+			}
+			r.uncertain = append(r.uncertain, Uncertain{Standard: c.differenceUnit(read).From(u)})
+		} else if r.uncertain != nil {
+			r.uncertain = append(r.uncertain, Uncertain{})
+		}
+	}
+	return r, nil
+}
+
+func (c *Cell) readNumber(number, unit string) (float64, paperprop.Unit, error) {
+	if c.Kind != nil {
+		return c.Kind.Parse(strings.TrimSpace(number + " " + unit))
+	}
+	u, err := paperprop.ParseUnit(unit)
+	if err != nil {
+		return 0, u, err
+	}
+	v, err := paperprop.ParseNumber(number)
+	return v, u, err
+}
+
+// differenceUnit is the unit of a difference of values in u; a Value is kept
+// as written, so a difference is too.
+func (c *Cell) differenceUnit(u paperprop.Unit) paperprop.Unit {
+	if c.Kind == nil {
+		return paperprop.Unit{}
+	}
+	return u.Difference()
+}
+
+const numberPattern = `[-−]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?:[eE][-−+]?[0-9]+)?(?:\([0-9]+\))?`
+
+var (
+	wholeNumber = regexp.MustCompile(`^` + numberPattern + `$`)
+	firstNumber = regexp.MustCompile(`^` + numberPattern)
+	inBrackets  = regexp.MustCompile(`^([^(]*)\(([0-9]+)\)$`)
+)
+
+// splitNumbers parts "9.5 13.2 11 %" and "[9.5 13.2 11] %" into the numbers
+// and the unit.
+func splitNumbers(text string) (numbers []string, unit string, bracket bool, err error) {
+	if rest, ok := strings.CutPrefix(text, "["); ok {
+		inner, unit, ok := strings.Cut(rest, "]")
+		if !ok {
+			return nil, "", true, errors.New("bracket [ without ]")
+		}
+		numbers = strings.FieldsFunc(inner, func(r rune) bool { return strings.ContainsRune(" \t\n;", r) })
+		for i, n := range numbers {
+			numbers[i] = strings.TrimSuffix(n, ",")
+		}
+		if len(numbers) == 0 {
+			return nil, "", true, errors.New("a list without a number")
+		}
+		return numbers, strings.TrimSpace(unit), true, nil
+	}
+	rest := strings.TrimSpace(text)
+	for rest != "" {
+		word, after, _ := strings.Cut(rest, " ")
+		if !wholeNumber.MatchString(word) {
+			break
+		}
+		numbers, rest = append(numbers, word), strings.TrimSpace(after)
+	}
+	if len(numbers) == 0 {
+		n := firstNumber.FindString(rest)
+		if n == "" {
+			return nil, "", false, errors.New("no number, want a number and a unit")
+		}
+		numbers, rest = []string{n}, strings.TrimSpace(rest[len(n):])
+	}
+	return numbers, rest, false, nil
+}
+
+// cutConcise parts 4.0(1) into 4.0 and the uncertainty 0.1: the digits in
+// brackets are the last ones of the number.
+func cutConcise(text string) (number string, u float64, ok bool, err error) {
+	m := inBrackets.FindStringSubmatch(text)
+	if m == nil {
+		return text, 0, false, nil
+	}
+	number = m[1]
+	mantissa, exponent := number, ""
+	if i := strings.IndexAny(number, "eE"); i >= 0 {
+		mantissa, exponent = number[:i], number[i:]
+	}
+	decimals := 0
+	if i := strings.IndexByte(mantissa, '.'); i >= 0 {
+		decimals = len(mantissa) - i - 1
+	}
+	digits := m[2]
+	if decimals > 0 {
+		for len(digits) <= decimals {
+			digits = "0" + digits
+		}
+		digits = digits[:len(digits)-decimals] + "." + digits[len(digits)-decimals:]
+	}
+	u, err = paperprop.ParseNumber(digits + exponent)
+	return number, u, true, err
+}
+
+// cutUncertain parts a text at its sign of uncertainty.
+func cutUncertain(text string) (left, right string, ok bool) {
+	for _, sign := range []string{"±", "+/-", "+-"} {
+		if l, r, ok := strings.Cut(text, sign); ok {
+			return strings.TrimSpace(l), strings.TrimSpace(r), true
+		}
+	}
+	return text, "", false
+}
+
+// A spread is the right side of ±, before the value is known.
+type spread struct {
+	halfWidths   []float64 // numbers as written
+	unit         string
+	relative     bool
+	distribution Distribution
+	source       *Uncertain
+	name         string
+}
+
+var named = regexp.MustCompile(`^([a-zA-Z][-a-zA-Z0-9_]*)(?:\(([^()]*)\)\s*(.*))?$`)
+
+// readSpread reads what stands right of ±. Where the value has had its unit
+// already, a percentage is relative.
+func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
+	s := spread{distribution: Normal}
+	numbers := text
+	if m := named.FindStringSubmatch(text); m != nil {
+		d, ok := distributions[m[1]]
+		switch {
+		case !strings.Contains(text, "("):
+			source, ok := c.sheet.sources[m[1]]
+			if !ok {
+				return s, fmt.Errorf("unknown source of uncertainty %q, name it once: --source %s=\"0.5 g\"", m[1], m[1])
+			}
+			s.source, s.name = &source, m[1]
+			return s, nil
+		case !ok:
+			return s, fmt.Errorf("unknown distribution %q, want rectangular, triangular, arcsine or normal", m[1])
+		}
+		s.distribution, numbers = d, strings.TrimSpace(m[2]+" "+m[3])
+	}
+	texts, unit, _, err := splitNumbers(numbers)
+	if err != nil {
+		return s, fmt.Errorf("right of ±: %w", err)
+	}
+	for _, t := range texts {
+		x, err := paperprop.ParseNumber(t)
+		if err != nil {
+			return s, fmt.Errorf("right of ±: %w", err)
+		}
+		if x < 0 {
+			return s, fmt.Errorf("an uncertainty of %s is below zero", t)
+		}
+		s.halfWidths = append(s.halfWidths, x)
+	}
+	s.unit = unit
+	s.relative = hasUnit && unit == "%"
+	if s.relative && c.percent() {
+		return s, errors.New("± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
+	}
+	return s, nil
+}
+
+func (c *Cell) percent() bool {
+	if c.Kind == nil {
+		return false
+	}
+	_, err := c.Kind.Unit("%")
+	return err == nil
+}
+
+// over gives each of the values its uncertainty.
+func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
+	n := len(r.values)
+	if s.source != nil {
+		out := make([]Uncertain, n)
+		for i := range out {
+			u, err := s.source.in(c, r.unit)
+			if err != nil {
+				return nil, err
+			}
+			u.Source = s.name
+			out[i] = u
+		}
+		return out, nil
+	}
+	if k := len(s.halfWidths); k != 1 && k != n {
+		return nil, fmt.Errorf("%d uncertainties for %d values, want one or as many", k, n)
+	}
+	unit := c.differenceUnit(r.unit)
+	if s.unit != "" && !s.relative && s.unit != r.unit.String() {
+		var err error
+		if unit, err = c.spreadUnit(s.unit, r.unit); err != nil {
+			return nil, err
+		}
+	}
+	out := make([]Uncertain, n)
+	for i := range out {
+		half := s.halfWidths[min(i, len(s.halfWidths)-1)]
+		if s.relative {
+			half *= math.Abs(r.values[i]) / 100
+		} else if !unit.IsZero() {
+			half = unit.From(half)
+		}
+		out[i] = Uncertain{Standard: half / divisors[s.distribution], Distribution: s.distribution}
+	}
+	return out, nil
+}
+
+// spreadUnit reads the unit of an uncertainty that is not the value's own.
+func (c *Cell) spreadUnit(text string, value paperprop.Unit) (paperprop.Unit, error) {
+	if c.Kind == nil {
+		return paperprop.Unit{}, fmt.Errorf("right of ±: unit %s, want that of the value", text)
+	}
+	if c.Kind.Name() == "Temperature" {
+		if u, err := c.Kind.Unit(text); err == nil {
+			return u.Difference(), nil
+		}
+		k, _ := paperprop.KindNamed("TemperatureDifference")
+		return k.Unit(text)
+	}
+	return c.Kind.Unit(text)
+}

@@ -1,0 +1,32 @@
+package calc
+
+import "millmaths.example/paperprop"
+
+// A Pair is a name with the text given for it.
+type Pair struct{ Name, Text string }
+
+// An Answer is one result of a tool.
+type Answer struct {
+	Name  string
+	Value float64 // in Unit
+	Unit  paperprop.Unit
+	Text  string // where the result is a text
+}
+
+// A Tool takes names or tables of its own, so no pair of structs can hold its
+// inputs. It has a signature and answers to check tables all the same.
+type Tool struct {
+	About Info
+	Run   func(given []Pair) ([]Answer, error)
+}
+
+// Info returns what the tool says of itself.
+func (t *Tool) Info() *Info { return &t.About }
+
+// NewSheet returns nil: a tool has no sheet.
+func (t *Tool) NewSheet() *Sheet { return nil }
+
+// NewField describes an input or output of a tool.
+func NewField(name, symbol string, shape Shape, help string) *Field {
+	return &Field{Name: name, Symbol: symbol, Shape: shape, Help: help}
+}

@@ -1,0 +1,294 @@
+package calc
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"millmaths.example/paperprop"
+)
+
+// A Distribution is what is known of an uncertain input.
+type Distribution uint8
+
+// The distributions.
+const (
+	Normal Distribution = iota
+	Rectangular
+	Triangular
+	Arcsine
+)
+
+var distributions = map[string]Distribution{
+	"normal": Normal, "rectangular": Rectangular, "triangular": Triangular, "arcsine": Arcsine,
+}
+
+// divisors turn what is written right of ± into a standard uncertainty: of a
+// normal distribution that itself, of the others a half-width (GUM 4.3).
+var divisors = [...]float64{Normal: 1, Rectangular: math.Sqrt(3), Triangular: math.Sqrt(6), Arcsine: math.Sqrt2}
+
+func (d Distribution) String() string {
+	return [...]string{"normal", "rectangular", "triangular", "arcsine"}[d]
+}
+
+// Uncertain is the uncertainty of one value.
+type Uncertain struct {
+	Standard     float64 // canonical, as a difference
+	Distribution Distribution
+	Source       string // values with one source move together
+	relative     bool   // of a source: Standard is a share of the value
+	unit         string
+}
+
+// in gives a source's uncertainty to a value in the unit u.
+func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
+	unit := c.differenceUnit(u)
+	if s.unit != "" && s.unit != u.String() {
+		var err error
+		if unit, err = c.spreadUnit(s.unit, u); err != nil {
+			return s, err
+		}
+	}
+	if !unit.IsZero() {
+		s.Standard = unit.From(s.Standard)
+	}
+	return s, nil
+}
+
+// Source names an uncertainty that several inputs share: one balance weighs
+// both masses. The text is a number and a unit: "0.5 mg", "rectangular(1) mg".
+func (s *Sheet) Source(name, text string) error {
+	read := &Cell{Field: &Field{Name: name, Relation: "any"}, sheet: s}
+	r, err := read.readSpread(text, false)
+	if err != nil || r.source != nil || len(r.halfWidths) != 1 {
+		if err == nil {
+			err = errOneNumber
+		}
+		return &InputError{"source " + name, text, err}
+	}
+	if s.sources == nil {
+		s.sources = map[string]Uncertain{}
+	}
+	s.sources[name] = Uncertain{
+		Standard: r.halfWidths[0] / divisors[r.distribution], Distribution: r.distribution, unit: r.unit,
+	}
+	return nil
+}
+
+// A Share is what one uncertain value contributes to the uncertainty of an
+// output: sensitivity times standard uncertainty.
+type Share struct {
+	Name string // of the input, a list's with its member, or the source shared
+	U    float64
+}
+
+// An Uncertainty is that of one output, by first order (JCGM 100:2008, 5.1.2).
+type Uncertainty struct {
+	Cell     *Cell
+	Standard float64 // canonical, as a difference
+	Shares   []Share // in the order of the inputs
+}
+
+// A variable is one uncertain number of a sheet, or several that move together.
+type variable struct {
+	name string
+	of   []member
+	u    Uncertain
+}
+
+type member struct {
+	cell  *Cell
+	index int
+	scale float64 // standard uncertainty
+}
+
+func (m member) value() float64 {
+	if m.cell.number != nil {
+		return *m.cell.number
+	}
+	return m.cell.bound.at(m.index)
+}
+
+func (m member) put(x float64) {
+	if m.cell.number != nil {
+		*m.cell.number = x
+		return
+	}
+	values := m.cell.Numbers()
+	values[m.index] = x
+	m.cell.bound.set(values)
+}
+
+// variables lists what is uncertain. Members with one source are one variable.
+func (s *Sheet) variables() []variable {
+	var vs []variable
+	for _, c := range s.In {
+		if !c.given {
+			continue
+		}
+		factor := 1.0
+		if len(c.raw) > 0 && c.Kind == nil { // a Value was written in one unit and counts in another
+			unit, to := c.unit, c.relatedUnit()
+			if a, err := unit.Difference().Convert(1, to.Difference()); err == nil {
+				factor = a
+			}
+		}
+		for i, u := range c.uncertain {
+			if u.Standard == 0 {
+				continue
+			}
+			m := member{c, i, u.Standard * factor}
+			if u.Source != "" {
+				if k := slices.IndexFunc(vs, func(v variable) bool { return v.u.Source == u.Source }); k >= 0 {
+					vs[k].of = append(vs[k].of, m)
+					continue
+				}
+			}
+			name := c.Name
+			if u.Source != "" {
+				name = u.Source
+			} else if c.Shape == List {
+				name = memberName(c.Name, i)
+			}
+			vs = append(vs, variable{name, []member{m}, u})
+		}
+	}
+	return vs
+}
+
+// move sets a variable t standard uncertainties from where it was.
+func (v variable) move(from []float64, t float64) {
+	for i, m := range v.of {
+		m.put(from[i] + t*m.scale)
+	}
+}
+
+func (v variable) values() []float64 {
+	out := make([]float64, len(v.of))
+	for i, m := range v.of {
+		out[i] = m.value()
+	}
+	return out
+}
+
+// Uncertainties propagates the uncertainty of the inputs to all outputs. The
+// sheet must have run; it is left as it was. Without an uncertain input there
+// is none.
+func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
+	vs := s.variables()
+	if len(vs) == 0 {
+		return nil, nil
+	}
+	cells, lengths := s.numericOutputs()
+	var out []Uncertainty
+	for i, c := range cells {
+		for range lengths[i] {
+			out = append(out, Uncertainty{Cell: c})
+		}
+	}
+	for _, v := range vs {
+		slopes, err := s.slopes(v, len(out))
+		if err != nil {
+			return nil, fmt.Errorf("uncertainty of %s: %w", v.name, err)
+		}
+		for i, slope := range slopes {
+			out[i].Shares = append(out[i].Shares, Share{v.name, math.Abs(slope)})
+			out[i].Standard = math.Hypot(out[i].Standard, slope)
+		}
+	}
+	return out, s.evaluate()
+}
+
+// numericOutputs lists the outputs that are numbers and how many each holds.
+func (s *Sheet) numericOutputs() (cells []*Cell, lengths []int) {
+	for _, c := range s.Out {
+		if c.Shape == Word || c.Shape == Text || !c.Present() {
+			continue
+		}
+		n := 1
+		if c.number == nil {
+			n = c.bound.length()
+		}
+		cells, lengths = append(cells, c), append(lengths, n)
+	}
+	return cells, lengths
+}
+
+// results appends all numeric results in order.
+func (s *Sheet) results(dst []float64) []float64 {
+	for _, c := range s.Out {
+		switch {
+		case c.Shape == Word || c.Shape == Text:
+		case c.number != nil:
+			dst = append(dst, *c.number)
+		default:
+			for i := range c.bound.length() {
+				dst = append(dst, c.bound.at(i))
+			}
+		}
+	}
+	return dst
+}
+
+// slopes are the changes of the n results for one standard uncertainty of v:
+// the derivative by a five-point difference, whose own error is of fourth
+// order in the step, so a step of a thousandth leaves twelve digits. Where the
+// calculation refuses one side, the other side is taken.
+func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
+	from := v.values()
+	defer v.move(from, 0)
+	h := math.Inf(1)
+	for i, m := range v.of {
+		h = min(h, 1e-3*max(math.Abs(from[i]), m.scale)/m.scale)
+	}
+	at := func(t float64) ([]float64, error) {
+		v.move(from, t)
+		if err := s.evaluate(); err != nil {
+			return nil, err
+		}
+		y := s.results(nil)
+		if len(y) != n {
+			return nil, fmt.Errorf("the number of results changes near these values")
+		}
+		return y, nil
+	}
+	for range 6 {
+		if slope, err := central(at, h, n); err == nil {
+			return slope, nil
+		}
+		h /= 8 // an end of what can be computed is near
+	}
+	h = min(h*512, 1e-4)
+	if slope, err := oneSided(at, h, n); err == nil {
+		return slope, nil
+	}
+	return oneSided(at, -h, n)
+}
+
+func central(at func(float64) ([]float64, error), h float64, n int) ([]float64, error) {
+	slope := make([]float64, n)
+	for _, p := range [...]struct{ step, weight float64 }{{-2, 1}, {-1, -8}, {1, 8}, {2, -1}} {
+		y, err := at(p.step * h)
+		if err != nil {
+			return nil, err
+		}
+		for i := range slope {
+			slope[i] += p.weight * y[i] / (12 * h)
+		}
+	}
+	return slope, nil
+}
+
+func oneSided(at func(float64) ([]float64, error), h float64, n int) ([]float64, error) {
+	slope := make([]float64, n)
+	for _, p := range [...]struct{ step, weight float64 }{{0, -11}, {1, 18}, {2, -9}, {3, 2}} {
+		y, err := at(p.step * h)
+		if err != nil {
+			return nil, err
+		}
+		for i := range slope {
+			slope[i] += p.weight * y[i] / (6 * h)
+		}
+	}
+	return slope, nil
+}

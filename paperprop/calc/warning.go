@@ -1,0 +1,27 @@
+package calc
+
+// A Warning says that a result stands, but less firmly than it looks.
+type Warning struct {
+	Code string // stable, for programs: "air-filled"
+	Text string // for people
+}
+
+// Warnings are those of one result. A calculation keeps its own as package
+// variables, so that warning costs nothing.
+type Warnings []*Warning
+
+// A Caution says that somebody could be hurt. It is shown with every result.
+type Caution struct {
+	Code string // stable, for programs: "heavy-reel"
+	Text string // for people
+}
+
+// Cautions that several calculations carry.
+var (
+	HeavyReel = Caution{"heavy-reel", "A reel weighs tonnes and rolls: keep clear of moving reels and winder nips; " +
+		"handling and guarding follow local codes and the mill's own safety rules."}
+	ConfinedSpace = Caution{"confined-space", "A pulper or chest is a confined space with moving parts, and stock at rest gives off hydrogen sulphide: " +
+		"no entry without a permit; local codes and licensed practice come first."}
+	Chemicals = Caution{"chemicals", "Papermaking chemicals and their dust can burn, poison or explode: " +
+		"follow the safety data sheet, local codes and licensed practice."}
+)

@@ -1,0 +1,234 @@
+package paperprop
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+)
+
+// A composed unit is a product of powers of listed ones.
+type composed struct {
+	factor    *big.Rat // in base units
+	dimension Dimension
+}
+
+// compose reads a composed unit from its text in plain letters: products by a
+// space or a point, powers by a digit, one stroke, and brackets:
+//
+//	quotient = product [ "/" ( unit | "(" quotient ")" ) ]
+//	product  = factor { ( " " | "." ) factor }
+//	factor   = unit | "1" | "(" quotient ")"
+func compose(text string) (composed, error) {
+	if len(text) > maxLength {
+		return composed{}, &UnitError{Text: clip(text), Fault: MalformedUnit, Reason: "longer than 64 characters"}
+	}
+	if strings.Contains(text, "^") {
+		return composed{}, &UnitError{Text: text, Fault: MalformedUnit, Reason: "leave out the ^, write " + strings.ReplaceAll(text, "^", "")}
+	}
+	r := &unitReader{text: text}
+	c, err := r.quotient()
+	if err == nil && r.at < len(text) {
+		err = r.malformed(fmt.Sprintf("%q is too much", text[r.at:]))
+	}
+	return c, err
+}
+
+// A unitReader reads a composed unit from left to right.
+type unitReader struct {
+	text string
+	at   int
+}
+
+func (r *unitReader) malformed(reason string) error {
+	return &UnitError{Text: r.text, Fault: MalformedUnit, Reason: reason}
+}
+
+func (r *unitReader) next() byte {
+	if r.at < len(r.text) {
+		return r.text[r.at]
+	}
+	return 0
+}
+
+func (r *unitReader) skip(c byte) bool {
+	if r.next() != c {
+		return false
+	}
+	r.at++
+	return true
+}
+
+func (r *unitReader) quotient() (composed, error) {
+	c, err := r.product()
+	if err != nil || !r.skip('/') {
+		return c, err
+	}
+	start := r.at
+	below, err := r.factor()
+	if err != nil {
+		return c, err
+	}
+	switch r.next() {
+	case '/':
+		return c, r.malformed("two strokes, write " + r.text[:start] + "(" + strings.ReplaceAll(r.text[start:], "/", " ") + ")")
+	case ' ', '.':
+		return c, r.malformed("more than one unit below the stroke, put them in brackets: " + r.text[:start] + "(" + r.text[start:] + ")")
+	}
+	return c.times(below, -1), nil
+}
+
+func (r *unitReader) product() (composed, error) {
+	c, err := r.factor()
+	for err == nil && (r.skip(' ') || r.skip('.')) {
+		var f composed
+		if f, err = r.factor(); err == nil {
+			c = c.times(f, 1)
+		}
+	}
+	return c, err
+}
+
+func (r *unitReader) factor() (composed, error) {
+	if !r.skip('(') {
+		return r.power()
+	}
+	c, err := r.quotient()
+	if err == nil && !r.skip(')') {
+		err = r.malformed("a bracket is not closed")
+	}
+	return c, err
+}
+
+// power reads a listed unit, perhaps of two words, perhaps with an exponent.
+func (r *unitReader) power() (composed, error) {
+	one := r.word(r.at)
+	if one == r.at {
+		return composed{}, r.malformed("a unit is missing")
+	}
+	if two := one; two < len(r.text) && r.text[two] == ' ' {
+		two = r.word(two + 1)
+		if c, ok := power(r.text[r.at:two]); ok {
+			r.at = two
+			return c, nil
+		}
+	}
+	word := r.text[r.at:one]
+	c, ok := power(word)
+	if !ok {
+		if err := refuse(nil, word, word); err != nil {
+			return c, err
+		}
+		return c, &UnitError{Text: word}
+	}
+	r.at = one
+	return c, nil
+}
+
+// word returns where the word that begins at i ends.
+func (r *unitReader) word(i int) int {
+	for i < len(r.text) && strings.IndexByte(" ./()", r.text[i]) < 0 {
+		i++
+	}
+	return i
+}
+
+func power(word string) (composed, bool) {
+	if word == "1" {
+		return composed{factor: big.NewRat(1, 1)}, true
+	}
+	if i := lookupAtom(word); i >= 0 {
+		return atom(i), true
+	}
+	last := len(word) - 1
+	if last < 1 || word[last] < '2' || word[last] > '9' {
+		return composed{}, false
+	}
+	i := lookupAtom(word[:last])
+	if i < 0 {
+		return composed{}, false
+	}
+	one := composed{factor: big.NewRat(1, 1)}
+	return one.times(atom(i), int(word[last]-'0')), true
+}
+
+func atom(i int) composed {
+	k := &kinds[units[i].kind]
+	return composed{new(big.Rat).Mul(units[i].exact.rat(), k.si.rat()), k.dimension}
+}
+
+// times returns c·dⁿ.
+func (c composed) times(d composed, n int) composed {
+	f := new(big.Rat).Set(c.factor)
+	for range max(n, -n) {
+		if n > 0 {
+			f.Mul(f, d.factor)
+		} else {
+			f.Quo(f, d.factor)
+		}
+	}
+	return composed{f, c.dimension.Times(d.dimension, n)}
+}
+
+// unit makes a unit of kind k, or of none.
+func (c composed) unit(name string, k *Kind) Unit {
+	u := &unit{name: name, kind: noKind, dimension: c.dimension}
+	f := c.factor
+	if k != nil {
+		u.kind = k.id()
+		f = new(big.Rat).Quo(f, k.si.rat())
+	}
+	u.factor, _ = f.Float64()
+	if f.Num().IsUint64() && f.Denom().IsUint64() {
+		u.exact = ratio{f.Num().Uint64(), f.Denom().Uint64()}
+	} else {
+		u.big = f
+	}
+	return Unit{u}
+}
+
+// id finds k among the kinds.
+func (k *Kind) id() kindID { return units[k.first].kind }
+
+// ParseUnit reads a unit of any kind, or one composed of no kind: "1/K". The
+// empty text is the unit 1. Where kinds share a unit it takes the most natural
+// one: "kg" is a Mass, "K" a Temperature, "%" a Fraction. What is ambiguous is
+// refused with its candidates. The error is a [UnitError].
+func ParseUnit(text string) (Unit, error) {
+	plain := normal(text)
+	if plain == "" || plain == "1" {
+		return kinds[kindRatio].Canonical(), nil
+	}
+	for _, spelling := range []string{text, plain} {
+		if i := lookupAny(spelling); i >= 0 {
+			return Unit{&units[i]}, nil
+		}
+	}
+	if err := refuse(nil, text, plain); err != nil {
+		return Unit{}, err
+	}
+	c, err := compose(plain)
+	if err != nil {
+		return Unit{}, near(err, nil, text, plain)
+	}
+	return c.unit(plain, kindOf(c.dimension)), nil
+}
+
+// kindOf returns the first kind of that dimension whose units are composed.
+func kindOf(d Dimension) *Kind {
+	for i := range kinds {
+		if k := &kinds[i]; k.composes && !k.apart && k.dimension == d {
+			return k
+		}
+	}
+	return nil
+}
+
+// plain letters for those that printers and people use.
+var plain = strings.NewReplacer(
+	"µ", "u", "μ", "u", "°C", "degC", "°F", "degF", "·", ".", "⋅", ".", "Ω", "ohm", "\u2126", "ohm", "″", `"`,
+	"²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9",
+	"\u00a0", " ", "\u2009", " ", "\u202f", " ",
+)
+
+// normal returns the text of a unit in plain letters and single spaces.
+func normal(text string) string { return strings.Join(strings.Fields(plain.Replace(text)), " ") }

@@ -1,0 +1,64 @@
+package paperprop
+
+import "cmp"
+
+// Convert turns a value such as "42 lb/1000ft2" into a number in the unit to,
+// such as "g/m2". It looks for a kind of quantity that has both units, or for
+// two composed units of one dimension. The decimal text is multiplied by the
+// exact factor and rounded once, so what is a finite decimal comes out as that
+// decimal. The errors are [NumberError] and [UnitError].
+func Convert(value, to string) (x float64, u Unit, err error) {
+	number := trim(value)
+	_, end, reason := scan(number, '.')
+	if reason == "" {
+		reason = tail(number, end, '.')
+	}
+	if reason != "" {
+		return 0, Unit{}, &NumberError{Text: clip(value), Reason: reason}
+	}
+	from, u, err := pair(trim(number[end:]), trim(to))
+	if err != nil {
+		return 0, Unit{}, inText(err, value)
+	}
+	x, err = convert(number, rat(number[:end], '.'), from, u)
+	return x, u, err
+}
+
+// pair reads two units that measure the same quantity.
+func pair(from, to string) (u, v Unit, err error) {
+	for i := range kinds {
+		k := &kinds[i]
+		if j, n := k.lookup(normal(from)), k.lookup(normal(to)); j >= 0 && n >= 0 {
+			return k.unit(j), k.unit(n), nil
+		}
+	}
+	for i := range kinds {
+		if u, err = kinds[i].Unit(from); err == nil {
+			if v, err = kinds[i].Unit(to); err == nil {
+				return u, v, nil
+			}
+		}
+	}
+	return pairOfNoKind(from, to)
+}
+
+// pairOfNoKind reads two units that no kind has both of, or says what is wrong.
+func pairOfNoKind(from, to string) (u, v Unit, err error) {
+	if from == "" {
+		return u, v, &UnitError{Fault: MissingUnit}
+	}
+	if u, err = ParseUnit(from); err != nil {
+		return u, v, err
+	}
+	if v, err = ParseUnit(to); err != nil {
+		return u, v, err
+	}
+	if !u.fits(v) {
+		if k := u.Kind(); k != nil {
+			_, err = k.Unit(cmp.Or(to, "1"))
+			return u, v, err
+		}
+		return u, v, &ConversionError{From: u, To: v}
+	}
+	return u, v, nil
+}

@@ -1,0 +1,189 @@
+package paperprop
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+)
+
+// The sorts of error, for [errors.Is].
+var (
+	ErrNumber = errors.New("not a number")
+	ErrUnit   = errors.New("not a unit that fits")
+	ErrRange  = errors.New("out of range")
+)
+
+// A NumberError reports text that is no number, or one beyond what is taken:
+// 64 characters, exponents to ±400, values that a float64 holds.
+type NumberError struct {
+	Text   string // as written; at most its first 64 bytes
+	Reason string
+}
+
+func (e *NumberError) Error() string { return fmt.Sprintf("number %q: %s", e.Text, e.Reason) }
+
+// Unwrap makes errors.Is(err, ErrNumber) true.
+func (e *NumberError) Unwrap() error { return ErrNumber }
+
+// A Fault says what is wrong with a unit.
+type Fault uint8
+
+// The faults of a unit.
+const (
+	UnknownUnit   Fault = iota // no such unit
+	MissingUnit                // a number without a unit, where one is needed
+	AmbiguousUnit              // more than one unit goes by that name
+	ForeignUnit                // a unit of another quantity
+	MalformedUnit              // not composed as units are
+)
+
+// A UnitError reports a unit that could not be read, or does not fit.
+type UnitError struct {
+	Kind       *Kind  // what it should measure; nil where any unit would do
+	Text       string // the unit as written; where it is missing, the whole text
+	Fault      Fault
+	Candidates []string // what would be taken, or is near
+	Reason     string   // more about it, where there is more
+}
+
+func (e *UnitError) Error() string {
+	switch e.Fault {
+	case MissingUnit:
+		return fmt.Sprintf("%s %q: unit missing%s", e.what(), e.Text, e.choice(", want "))
+	case AmbiguousUnit:
+		return fmt.Sprintf("%q is ambiguous%s%s", e.Text, e.choice(": "), e.remark())
+	case ForeignUnit:
+		return fmt.Sprintf("%q is no unit of %s%s%s", e.Text, e.what(), e.choice(", want "), e.remark())
+	case MalformedUnit:
+		return fmt.Sprintf("unit %q: %s", e.Text, e.Reason)
+	}
+	text := fmt.Sprintf("unknown unit %q", e.Text)
+	if e.Candidates != nil {
+		return text + ", near: " + strings.Join(e.Candidates, ", ")
+	}
+	if e.Kind != nil {
+		return text + ", want a unit of " + e.what() + " such as " + orList(e.Kind.usual())
+	}
+	return text
+}
+
+// Unwrap makes errors.Is(err, ErrUnit) true.
+func (e *UnitError) Unwrap() error { return ErrUnit }
+
+func (e *UnitError) what() string {
+	if e.Kind == nil {
+		return "value"
+	}
+	return e.Kind.words
+}
+
+func (e *UnitError) choice(before string) string {
+	if e.Candidates == nil {
+		return ""
+	}
+	return before + orList(e.Candidates)
+}
+
+func (e *UnitError) remark() string {
+	if e.Reason == "" {
+		return ""
+	}
+	return " (" + e.Reason + ")"
+}
+
+// A ConversionError reports two units that do not measure the same quantity.
+type ConversionError struct{ From, To Unit }
+
+func (e *ConversionError) Error() string {
+	return fmt.Sprintf("%v is %s and %v %s: one does not become the other", e.From, describe(e.From), e.To, describe(e.To))
+}
+
+// Unwrap makes errors.Is(err, ErrUnit) true.
+func (e *ConversionError) Unwrap() error { return ErrUnit }
+
+func describe(u Unit) string {
+	if k := u.Kind(); k != nil {
+		return "a unit of " + k.words
+	}
+	return "of dimension " + u.Dimension().String()
+}
+
+// A RangeError reports an input outside the range that is taken.
+type RangeError struct {
+	Input              string // "consistency-in"; empty where only the kind is known
+	Kind               *Kind  // nil for a number of no kind
+	Value, Min, Max    float64
+	AboveMin, BelowMax bool   // the bound itself is excluded
+	Unit               Unit   // in which the message speaks
+	Text               string // as the person wrote it; else the value in Unit
+}
+
+func (e *RangeError) Error() string {
+	input := e.Input
+	if input == "" && e.Kind != nil {
+		input = e.Kind.words
+	}
+	if input == "" {
+		input = "value"
+	}
+	text := e.Text
+	if text == "" {
+		text = e.people(e.Value)
+	}
+	return fmt.Sprintf("%s is %s, want %s", input, text, e.wanted())
+}
+
+// Unwrap makes errors.Is(err, ErrRange) true.
+func (e *RangeError) Unwrap() error { return ErrRange }
+
+func (e *RangeError) wanted() string {
+	low, high := !math.IsInf(e.Min, -1), !math.IsInf(e.Max, 1)
+	over, under := "at least ", "at most "
+	if e.AboveMin {
+		over = "above "
+	}
+	if e.BelowMax {
+		under = "below "
+	}
+	switch {
+	case low && high && e.Min == e.Max:
+		return e.people(e.Min)
+	case low && high && !e.AboveMin && !e.BelowMax:
+		return e.people(e.Min) + " to " + e.people(e.Max)
+	case low && high:
+		return over + e.people(e.Min) + " and " + under + e.people(e.Max)
+	case low:
+		return over + e.people(e.Min)
+	case high:
+		return under + e.people(e.Max)
+	}
+	return "a finite number"
+}
+
+func (e *RangeError) people(v float64) string {
+	return withUnit(People(e.Unit.To(v)), e.Unit)
+}
+
+func withUnit(number string, u Unit) string {
+	if text := u.String(); text != "" && text != "1" {
+		return number + " " + text
+	}
+	return number
+}
+
+// orList joins words as a person does: "t, short ton or long ton".
+func orList(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// clip keeps a message short where the text is not.
+func clip(text string) string {
+	if len(text) <= maxLength {
+		return text
+	}
+	return strings.ToValidUTF8(text[:maxLength], "") + "…"
+}

@@ -1,0 +1,177 @@
+package paperprop
+
+import (
+	"math"
+	"math/big"
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// TestFormatParsesBack formats random values in every unit of every kind.
+func TestFormatParsesBack(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	for _, k := range Kinds() {
+		for _, u := range k.Units() {
+			for range 60 {
+				checkFormat(t, k, u, randomFloat(random))
+			}
+			checkFormat(t, k, u, 0)
+			checkFormat(t, k, u, u.From(1))
+			checkFormat(t, k, u, u.From(0))
+		}
+	}
+}
+
+func checkFormat(t *testing.T, k *Kind, u Unit, v float64) {
+	t.Helper()
+	text := k.Format(v, u)
+	got, read, err := k.Parse(text)
+	if err != nil || got != v {
+		t.Fatalf("%s %v in %v is %q, which parses to %v, %v", k.Name(), v, u, text, got, err)
+	}
+	if math.Abs(v) > 1e-3 && read != u && !(k.pure() && u.u.factor == 1) {
+		t.Errorf("%s %v in %v is written in another unit: %q", k.Name(), v, u, text)
+	}
+}
+
+// TestFormatIsShortest tries all shorter numbers near each value, which are
+// few: those with one digit less, rounded up and down.
+func TestFormatIsShortest(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	for _, k := range Kinds() {
+		for _, u := range k.Units() {
+			if u.u.shift != 0 {
+				continue
+			}
+			for range 20 {
+				v := randomFloat(random)
+				number, _, _ := strings.Cut(k.Format(v, u), " ")
+				if shorter := shorterThan(number, v, u); shorter != "" {
+					t.Errorf("%s %v in %v is %s, but %s is shorter", k.Name(), v, u, number, shorter)
+				}
+			}
+		}
+	}
+}
+
+func shorterThan(number string, v float64, u Unit) string {
+	x, _ := new(big.Rat).SetString(number)
+	digits := significant([]byte(strings.TrimLeft(number, "-0.")))
+	if digits < 2 {
+		return ""
+	}
+	f := new(big.Float).SetPrec(300).SetRat(x)
+	for _, mode := range []big.RoundingMode{big.ToZero, big.AwayFromZero} {
+		text := f.SetMode(mode).Text('e', digits-2)
+		if got, err := read(text, '.', u); err == nil && got == v {
+			return text
+		}
+	}
+	return ""
+}
+
+func TestFormat(t *testing.T) {
+	for _, test := range []struct {
+		value, want  string
+		unit         string
+		kind, source string
+	}{
+		{"127 g/m2", "127 g/m2", "g/m2", "common-practice", "definition"},
+		{"26 lb/1000ft2", "26 lb/1000ft2", "lb/1000ft2", "common-practice", "definition"},
+		{"205.06 g/m2", "205.06 g/m2", "g/m2", "common-practice", "definition"},
+		{"1000000 g/m2", "1000000 g/m2", "g/m2", "common-practice", "definition"},
+		{"1e15 g/m2", "1e+15 g/m2", "g/m2", "common-practice", "definition"},
+		{"0.000001 g/m2", "0.000001 g/m2", "g/m2", "common-practice", "definition"},
+		{"0.00000012 g/m2", "1.2e-07 g/m2", "g/m2", "common-practice", "definition"},
+		{"-0 g/m2", "0 lb/1000ft2", "lb/1000ft2", "common-practice", "definition"},
+	} {
+		k := &kinds[kindGrammage]
+		v, _, err := k.Parse(test.value)
+		if err != nil {
+			t.Fatal(err)
+		}
+		u, err := k.Unit(test.unit)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := k.Format(v, u); got != test.want {
+			t.Errorf("Format(%q, %s) = %q, want %q (%s: %s)", test.value, test.unit, got, test.want, test.kind, test.source)
+		}
+	}
+	for text, want := range map[string]string{
+		Consistency(0.0437).String():   "4.37 %",
+		Moisture(0.07).String():        "7 %", // 0.07/0.01 is 7.000000000000001
+		Count(3e6).String():            "3000000",
+		Ratio(-0.5).String():           "-0.5",
+		Fraction(2.5e-7).String():      "0.000025 %",
+		MassRatio(1.5).String():        "1.5 kg/kg",
+		Celsius(-273.15).String():      "-273.15 degC",
+		Moisture(math.NaN()).String():  "NaN %",
+		Grammage(math.Inf(1)).String(): "+Inf g/m2",
+	} {
+		if text != want {
+			t.Errorf("String is %q, want %q", text, want)
+		}
+	}
+	temperature := &kinds[kindTemperature]
+	for _, test := range []struct{ unit, want string }{{"K", "0 K"}, {"degF", "-459.67 degF"}} {
+		u, _ := temperature.Unit(test.unit)
+		if got := temperature.Format(-273.15, u); got != test.want {
+			t.Errorf("absolute zero in %s is %s, want %s (published: SI Brochure)", test.unit, got, test.want)
+		}
+	}
+	tiny := temperature.Format(1e-20, temperature.unit(1))
+	if tiny != "1e-20 degC" {
+		t.Errorf("1e-20 °C in K is %q: no 17 digits of K are that", tiny)
+	}
+}
+
+// TestPeople holds AppendPeople against strconv (a library): its 'g' with 6
+// digits, in our layout.
+func TestPeople(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 8))
+	check := func(x float64) {
+		t.Helper()
+		text := strconv.FormatFloat(x, 'g', 6, 64)
+		got := People(x)
+		if g, err := strconv.ParseFloat(got, 64); err != nil || strconv.FormatFloat(g, 'g', 6, 64) != text {
+			t.Fatalf("People(%v) = %s, want %s", x, got, text)
+		}
+		rounded, _ := strconv.ParseFloat(text, 64)
+		if want := string(AppendShort(nil, rounded)); got != want {
+			t.Fatalf("People(%v) = %s, want %s", x, got, want)
+		}
+	}
+	for range 300_000 {
+		check(randomFloat(random))
+		check(float64(random.IntN(1e8)) / 64) // many ties
+		check(math.Pow(10, float64(random.IntN(40)-20)) * (1 + float64(random.IntN(5)-2)*1e-7))
+	}
+	for e := -20; e < 20; e++ {
+		x := math.Pow(10, float64(e))
+		for _, y := range []float64{x, math.Nextafter(x, 0), math.Nextafter(x, 2*x), 0.9999995 * x, 0.99999949 * x, -x, 1.5 * x} {
+			check(y)
+		}
+	}
+	for x, want := range map[float64]string{0: "0", math.Copysign(0, -1): "0", 1234567: "1234570", 999999.5: "1000000", math.MaxFloat64: "1.79769e+308"} {
+		if got := People(x); got != want {
+			t.Errorf("People(%v) = %s, want %s", x, got, want)
+		}
+	}
+}
+
+func TestAppendShort(t *testing.T) {
+	random := rand.New(rand.NewPCG(9, 10))
+	for range 10_000 {
+		x := randomFloat(random)
+		text := string(AppendShort(nil, x))
+		if got, err := ParseNumber(text); err != nil || got != x {
+			t.Fatalf("AppendShort(%v) = %s, which parses to %v, %v", x, text, got, err)
+		}
+		if a := math.Abs(x); strings.Contains(text, "e") == (a >= 1e-6 && a < 1e15) {
+			t.Fatalf("AppendShort(%v) = %s", x, text)
+		}
+	}
+}

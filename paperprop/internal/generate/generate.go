@@ -1,0 +1,191 @@
+// Package generate writes the quantity types of package paperprop, and the
+// tables behind them, from the list of units. It is a package beside its
+// command so that a test can see whether what is written is up to date.
+package generate
+
+import (
+	"bytes"
+	"fmt"
+	"go/format"
+	"strings"
+)
+
+// Files returns the generated files by name, from the text of units.csv.
+func Files(source []byte) (map[string][]byte, error) {
+	l, err := read(source)
+	if err != nil {
+		return nil, err
+	}
+	files := map[string][]byte{}
+	for name, write := range map[string]func(*bytes.Buffer, *list){
+		"types_gen.go":      writeTypes,
+		"units_gen.go":      writeTables,
+		"lookup_gen.go":     writeLookups,
+		"types_gen_test.go": writeTest,
+	} {
+		var b bytes.Buffer
+		b.WriteString("// Code generated from units.csv by internal/generate; DO NOT EDIT.\n\npackage paperprop\n\n")
+		write(&b, l)
+		if files[name], err = format.Source(b.Bytes()); err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	return files, nil
+}
+
+// writeTypes writes the types, their constants and their methods.
+func writeTypes(b *bytes.Buffer, l *list) {
+	b.WriteString("import (\n\"database/sql/driver\"\n\"math\"\n)\n\n")
+	for _, k := range l.kinds {
+		fmt.Fprintf(b, "// %s is %s, in %s%s.\ntype %[1]s float64\n\n", k.name, k.about, k.units[0].name, k.rangeText())
+		writeConstants(b, k)
+		writeMethods(b, k)
+	}
+}
+
+func writeConstants(b *bytes.Buffer, k *kind) {
+	var lines []string
+	for _, u := range k.units {
+		if u.constant != "" {
+			lines = append(lines, fmt.Sprintf("%s %s = %s // %s", u.constant, k.name, u.expression(), u.name))
+		}
+	}
+	if lines == nil {
+		return
+	}
+	fmt.Fprintf(b, "// Units of %s, in %s.\nconst (\n%s\n)\n\n", k.words(), k.units[0].name, strings.Join(lines, "\n"))
+}
+
+const methods = `// ParseNAME reads a number and a unit, such as "12 UNIT". Its errors are
+// [NumberError] and [UnitError].
+func ParseNAME(text string) (NAME, error) {
+	v, _, err := kinds[kindNAME].Parse(text)
+	return NAME(v), err
+}
+
+IN// String writes x so that it parses back to the same value.
+func (x NAME) String() string { return kinds[kindNAME].text(float64(x)) }
+
+// MarshalText is [NAME.String], and refuses what is not finite.
+func (x NAME) MarshalText() ([]byte, error) { return kinds[kindNAME].marshal(float64(x)) }
+
+// UnmarshalText is [ParseNAME]; an error leaves x as it was.
+func (x *NAME) UnmarshalText(text []byte) error { return kinds[kindNAME].unmarshal(text, (*float64)(x)) }
+
+// Scan takes a number in UNIT, or a text with its unit, from a database.
+func (x *NAME) Scan(src any) error { return kinds[kindNAME].scan(src, (*float64)(x)) }
+
+// Value gives a database the number in UNIT.
+func (x NAME) Value() (driver.Value, error) { return kinds[kindNAME].value(float64(x)) }
+
+// Kind returns the kind that all values of the type share.
+func (NAME) Kind() *Kind { return &kinds[kindNAME] }
+
+// Number returns where x keeps its number, in UNIT.
+func (x *NAME) Number() *float64 { return (*float64)(x) }
+
+`
+
+const in = `// In returns the number of x in unit u: x.In(CONSTANT).
+func (x NAME) In(u NAME) float64 { return float64(x / u) }
+
+`
+
+func writeMethods(b *bytes.Buffer, k *kind) {
+	text := strings.Replace(methods, "IN//", in+"//", 1)
+	if k.affine() {
+		text = strings.Replace(methods, "IN//", "//", 1)
+	}
+	example := "Percent"
+	for _, u := range k.units {
+		if u.constant != "" {
+			example = u.constant
+			break
+		}
+	}
+	if example == "Percent" && k.print == 0 {
+		text = strings.Replace(text, ": x.In(CONSTANT)", "", 1)
+	}
+	b.WriteString(strings.NewReplacer("NAME", k.name, "UNIT", k.units[0].name, "CONSTANT", example).Replace(text))
+}
+
+// writeTables writes the kinds, the units and the refused spellings.
+func writeTables(b *bytes.Buffer, l *list) {
+	b.WriteString("import \"math\"\n\n// The kinds, in the order of units.csv.\nconst (\n")
+	for i, k := range l.kinds {
+		fmt.Fprintf(b, "kind%s", k.name)
+		if i == 0 {
+			b.WriteString(" kindID = iota")
+		}
+		b.WriteString("\n")
+	}
+	b.WriteString("noKind\n)\n\nvar kinds = [...]Kind{\n")
+	for _, k := range l.kinds {
+		fmt.Fprintf(b, "kind%s: {%s},\n", k.name, k.literal())
+	}
+	b.WriteString("}\n\nvar units = [...]unit{\n")
+	for _, k := range l.kinds {
+		for _, u := range k.units {
+			fmt.Fprintf(b, "{%s},\n", u.literal(k))
+		}
+	}
+	b.WriteString("}\n\nvar refusals = [...]refusal{\n")
+	for _, r := range l.refused {
+		id := "noKind"
+		if r.kind != "" {
+			id = "kind" + r.kind
+		}
+		fmt.Fprintf(b, "{%s, %q, %q, %q},\n", id, strings.Join(r.spellings, ","), strings.Join(r.candidates, ","), r.note)
+	}
+	b.WriteString("}\n")
+}
+
+// writeLookups writes the switches from a spelling to a unit.
+func writeLookups(b *bytes.Buffer, l *list) {
+	done := map[string]bool{}
+	for _, k := range l.kinds {
+		if name := k.lookup; !done[name] {
+			done[name] = true
+			fmt.Fprintf(b, "// %s finds a unit of %s by its spelling, counted from the kind's first.\n", name, k.words())
+			writeSwitch(b, name, k.cases())
+		}
+	}
+	b.WriteString("// lookupAtom finds a unit that others are composed of.\n")
+	writeSwitch(b, "lookupAtom", l.atoms())
+	b.WriteString("// lookupAny finds a unit of any kind; a name goes before an alias.\n")
+	writeSwitch(b, "lookupAny", l.any())
+}
+
+// writeTest writes what the tests walk: every constant beside its unit, and a
+// value of every type.
+func writeTest(b *bytes.Buffer, l *list) {
+	b.WriteString("var constants = []struct {\nkind *Kind\nunit string\nvalue float64\n}{\n")
+	for _, k := range l.kinds {
+		for _, u := range k.units {
+			if u.constant != "" {
+				fmt.Fprintf(b, "{&kinds[kind%s], %q, float64(%s)},\n", k.name, u.name, u.constant)
+			}
+		}
+	}
+	b.WriteString("}\n\nfunc properties() []typed {\nreturn []typed{\n")
+	for _, k := range l.kinds {
+		fmt.Fprintf(b, "new(%s),\n", k.name)
+	}
+	b.WriteString("}\n}\n")
+}
+
+// writeSwitch writes a function that the compiler makes a binary search of.
+func writeSwitch(b *bytes.Buffer, name string, cases []spelled) {
+	fmt.Fprintf(b, "func %s(text string) int {\nswitch text {\n", name)
+	for _, c := range cases {
+		if len(c.texts) == 0 {
+			continue
+		}
+		quoted := make([]string, len(c.texts))
+		for i, t := range c.texts {
+			quoted[i] = fmt.Sprintf("%q", t)
+		}
+		fmt.Fprintf(b, "case %s:\nreturn %d\n", strings.Join(quoted, ", "), c.unit)
+	}
+	b.WriteString("}\nreturn -1\n}\n\n")
+}

@@ -1,0 +1,1903 @@
+// Code generated from units.csv by internal/generate; DO NOT EDIT.
+
+package paperprop
+
+// lookupMass finds a unit of mass by its spelling, counted from the kind's first.
+func lookupMass(text string) int {
+	switch text {
+	case "kg", "kilogram", "kilograms":
+		return 0
+	case "mg", "milligram", "milligrams":
+		return 1
+	case "g", "gram", "grams":
+		return 2
+	case "t", "tonne", "tonnes", "metric ton", "metric tons":
+		return 3
+	case "lb", "lbs", "pound", "pounds", "lbm":
+		return 4
+	case "oz", "ounce", "ounces":
+		return 5
+	case "gr", "grain", "grains":
+		return 6
+	case "short ton", "short tons", "sh tn", "US ton", "US tons":
+		return 7
+	case "long ton", "long tons", "imp ton", "imp tons":
+		return 8
+	}
+	return -1
+}
+
+// lookupOvenDryMass finds a unit of oven dry mass by its spelling, counted from the kind's first.
+func lookupOvenDryMass(text string) int {
+	switch text {
+	case "kg", "kilogram", "kilograms":
+		return 0
+	case "odt", "bdt", "BDMT":
+		return 1
+	case "g", "gram", "grams":
+		return 2
+	case "mg", "milligram", "milligrams":
+		return 3
+	case "t", "tonne", "tonnes", "metric ton", "metric tons":
+		return 4
+	case "lb", "lbs", "pound", "pounds", "lbm":
+		return 5
+	case "oz", "ounce", "ounces":
+		return 6
+	case "gr", "grain", "grains":
+		return 7
+	case "short ton", "short tons", "sh tn", "US ton", "US tons":
+		return 8
+	case "long ton", "long tons", "imp ton", "imp tons":
+		return 9
+	}
+	return -1
+}
+
+// lookupAirDryMass finds a unit of air dry mass by its spelling, counted from the kind's first.
+func lookupAirDryMass(text string) int {
+	switch text {
+	case "kg", "kilogram", "kilograms":
+		return 0
+	case "adt", "ADMT":
+		return 1
+	case "mg", "milligram", "milligrams":
+		return 2
+	case "g", "gram", "grams":
+		return 3
+	case "t", "tonne", "tonnes", "metric ton", "metric tons":
+		return 4
+	case "lb", "lbs", "pound", "pounds", "lbm":
+		return 5
+	case "oz", "ounce", "ounces":
+		return 6
+	case "gr", "grain", "grains":
+		return 7
+	case "short ton", "short tons", "sh tn", "US ton", "US tons":
+		return 8
+	case "long ton", "long tons", "imp ton", "imp tons":
+		return 9
+	}
+	return -1
+}
+
+// lookupBasisWeight finds a unit of basis weight by its spelling, counted from the kind's first.
+func lookupBasisWeight(text string) int {
+	switch text {
+	case "lb", "lbs", "pound", "pounds", "lbm":
+		return 0
+	case "kg", "kilogram", "kilograms":
+		return 1
+	case "mg", "milligram", "milligrams":
+		return 2
+	case "g", "gram", "grams":
+		return 3
+	case "t", "tonne", "tonnes", "metric ton", "metric tons":
+		return 4
+	case "oz", "ounce", "ounces":
+		return 5
+	case "gr", "grain", "grains":
+		return 6
+	case "short ton", "short tons", "sh tn", "US ton", "US tons":
+		return 7
+	case "long ton", "long tons", "imp ton", "imp tons":
+		return 8
+	}
+	return -1
+}
+
+// lookupLength finds a unit of length by its spelling, counted from the kind's first.
+func lookupLength(text string) int {
+	switch text {
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+		return 0
+	case "nm", "nanometre", "nanometres":
+		return 1
+	case "um", "µm", "micrometre", "micrometres", "micron", "microns":
+		return 2
+	case "cm", "centimetre", "centimetres":
+		return 3
+	case "m", "metre", "metres", "meter", "meters":
+		return 4
+	case "km", "kilometre", "kilometres":
+		return 5
+	case "in", "inch", "inches", "\"":
+		return 6
+	case "ft", "foot", "feet":
+		return 7
+	case "yd", "yard", "yards":
+		return 8
+	case "mi", "mile", "miles":
+		return 9
+	case "mil", "thou":
+		return 10
+	case "pt", "point", "points":
+		return 11
+	}
+	return -1
+}
+
+// lookupDuration finds a unit of duration by its spelling, counted from the kind's first.
+func lookupDuration(text string) int {
+	switch text {
+	case "min", "minute", "minutes":
+		return 0
+	case "ms", "millisecond", "milliseconds":
+		return 1
+	case "s", "sec", "second", "seconds":
+		return 2
+	case "h", "hr", "hour", "hours":
+		return 3
+	case "d", "day", "days":
+		return 4
+	case "week", "weeks", "wk":
+		return 5
+	}
+	return -1
+}
+
+// lookupTemperature finds a unit of temperature by its spelling, counted from the kind's first.
+func lookupTemperature(text string) int {
+	switch text {
+	case "degC", "°C", "C", "celsius":
+		return 0
+	case "K", "kelvin", "kelvins":
+		return 1
+	case "degF", "°F", "F", "fahrenheit":
+		return 2
+	}
+	return -1
+}
+
+// lookupTemperatureDifference finds a unit of temperature difference by its spelling, counted from the kind's first.
+func lookupTemperatureDifference(text string) int {
+	switch text {
+	case "K", "kelvin", "kelvins", "degC_diff":
+		return 0
+	case "degF_diff":
+		return 1
+	}
+	return -1
+}
+
+// lookupForce finds a unit of force by its spelling, counted from the kind's first.
+func lookupForce(text string) int {
+	switch text {
+	case "N", "newton", "newtons":
+		return 0
+	case "mN":
+		return 1
+	case "kN":
+		return 2
+	case "lbf", "pound-force":
+		return 3
+	case "ozf", "ounce-force":
+		return 4
+	case "kgf", "kp", "kilogram-force", "kilopond":
+		return 5
+	case "gf", "gram-force", "pond":
+		return 6
+	}
+	return -1
+}
+
+// lookupAmount finds a unit of amount by its spelling, counted from the kind's first.
+func lookupAmount(text string) int {
+	switch text {
+	case "mol", "mole", "moles", "eq":
+		return 0
+	case "mmol", "meq":
+		return 1
+	case "umol", "ueq", "µeq", "µmol":
+		return 2
+	}
+	return -1
+}
+
+// lookupAngle finds a unit of angle by its spelling, counted from the kind's first.
+func lookupAngle(text string) int {
+	switch text {
+	case "deg", "°", "degree", "degrees":
+		return 0
+	case "rad", "radian", "radians":
+		return 1
+	}
+	return -1
+}
+
+// lookupCount finds a unit of count by its spelling, counted from the kind's first.
+func lookupCount(text string) int {
+	switch text {
+	case "1":
+		return 0
+	case "million", "millions":
+		return 1
+	case "sheets", "sheet", "reels", "fibres":
+		return 2
+	}
+	return -1
+}
+
+// lookupRatio finds a unit of ratio by its spelling, counted from the kind's first.
+func lookupRatio(text string) int {
+	switch text {
+	case "1":
+		return 0
+	}
+	return -1
+}
+
+// lookupFraction finds a unit of fraction by its spelling, counted from the kind's first.
+func lookupFraction(text string) int {
+	switch text {
+	case "1":
+		return 0
+	case "%", "percent", "pct":
+		return 1
+	case "ppm":
+		return 2
+	case "g/kg", "kg/t":
+		return 3
+	case "g/g", "kg/kg", "t/t", "lb/lb":
+		return 4
+	case "mm2/m2":
+		return 5
+	case "m/100m", "ft/100ft":
+		return 6
+	}
+	return -1
+}
+
+// lookupMassRatio finds a unit of mass ratio by its spelling, counted from the kind's first.
+func lookupMassRatio(text string) int {
+	switch text {
+	case "kg/kg", "g/g", "t/t", "lb/lb":
+		return 0
+	case "kg/t", "g/kg":
+		return 1
+	case "lb/short ton", "lb/short tons":
+		return 2
+	case "%", "percent":
+		return 3
+	}
+	return -1
+}
+
+// lookupHumidityRatio finds a unit of humidity ratio by its spelling, counted from the kind's first.
+func lookupHumidityRatio(text string) int {
+	switch text {
+	case "kg/kg", "kg/kg dry air", "lb/lb dry air", "g/g", "t/t", "lb/lb":
+		return 0
+	case "kg/t", "g/kg":
+		return 1
+	case "lb/short ton", "lb/short tons":
+		return 2
+	case "%", "percent":
+		return 3
+	}
+	return -1
+}
+
+// lookupDosage finds a unit of dosage by its spelling, counted from the kind's first.
+func lookupDosage(text string) int {
+	switch text {
+	case "kg/t", "g/kg":
+		return 0
+	case "%", "percent":
+		return 1
+	case "g/t", "ppm":
+		return 2
+	case "kg/kg", "g/g":
+		return 3
+	case "lb/short ton", "lb/short tons":
+		return 4
+	}
+	return -1
+}
+
+// lookupArea finds a unit of area by its spelling, counted from the kind's first.
+func lookupArea(text string) int {
+	switch text {
+	case "m2", "m²", "sq m":
+		return 0
+	case "mm2", "mm²":
+		return 1
+	case "cm2", "cm²", "sq cm":
+		return 2
+	case "dm2", "dm²":
+		return 3
+	case "in2", "in²", "sq in":
+		return 4
+	case "ft2", "ft²", "sq ft":
+		return 5
+	case "yd2", "yd²":
+		return 6
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF":
+		return 7
+	}
+	return -1
+}
+
+// lookupVolume finds a unit of volume by its spelling, counted from the kind's first.
+func lookupVolume(text string) int {
+	switch text {
+	case "m3", "m³", "cubic metre", "cubic metres":
+		return 0
+	case "L", "l", "litre", "litres", "liter", "liters", "dm3":
+		return 1
+	case "mL", "ml", "cm3", "cc":
+		return 2
+	case "US gal", "gal_US":
+		return 3
+	case "imp gal", "gal_UK":
+		return 4
+	case "ft3", "cu ft":
+		return 5
+	case "in3", "cu in":
+		return 6
+	}
+	return -1
+}
+
+// lookupAreaFlow finds a unit of area flow by its spelling, counted from the kind's first.
+func lookupAreaFlow(text string) int {
+	switch text {
+	case "m2/h":
+		return 0
+	}
+	return -1
+}
+
+// lookupSpeed finds a unit of speed by its spelling, counted from the kind's first.
+func lookupSpeed(text string) int {
+	switch text {
+	case "m/min", "mpm":
+		return 0
+	case "m/s":
+		return 1
+	case "ft/min", "fpm":
+		return 2
+	case "ft/s", "fps":
+		return 3
+	case "km/s":
+		return 4
+	}
+	return -1
+}
+
+// lookupAcceleration finds a unit of acceleration by its spelling, counted from the kind's first.
+func lookupAcceleration(text string) int {
+	switch text {
+	case "m/s2", "m/s²":
+		return 0
+	case "ft/s2":
+		return 1
+	case "g_n":
+		return 2
+	}
+	return -1
+}
+
+// lookupFrequency finds a unit of frequency by its spelling, counted from the kind's first.
+func lookupFrequency(text string) int {
+	switch text {
+	case "1/min", "rpm", "/min", "r/min":
+		return 0
+	case "Hz", "1/s":
+		return 1
+	}
+	return -1
+}
+
+// lookupMassFlow finds a unit of mass flow by its spelling, counted from the kind's first.
+func lookupMassFlow(text string) int {
+	switch text {
+	case "t/h", "tonne/h":
+		return 0
+	case "kg/h":
+		return 1
+	case "kg/s":
+		return 2
+	case "t/d", "t/day":
+		return 3
+	case "lb/h":
+		return 4
+	case "short ton/h":
+		return 5
+	case "short ton/d", "short ton/day":
+		return 6
+	}
+	return -1
+}
+
+// lookupOvenDryFlow finds a unit of oven dry flow by its spelling, counted from the kind's first.
+func lookupOvenDryFlow(text string) int {
+	switch text {
+	case "t/h", "tonne/h", "odt/h", "bdt/h":
+		return 0
+	case "t/d", "t/day", "odt/d", "bdt/d":
+		return 1
+	case "kg/h":
+		return 2
+	case "kg/s":
+		return 3
+	case "lb/h":
+		return 4
+	case "short ton/h":
+		return 5
+	case "short ton/d", "short ton/day":
+		return 6
+	}
+	return -1
+}
+
+// lookupVolumeFlow finds a unit of volume flow by its spelling, counted from the kind's first.
+func lookupVolumeFlow(text string) int {
+	switch text {
+	case "m3/h", "m³/h":
+		return 0
+	case "m3/d":
+		return 1
+	case "L/s":
+		return 2
+	case "L/min":
+		return 3
+	case "L/h":
+		return 4
+	case "mL/min":
+		return 5
+	case "US gal/min":
+		return 6
+	case "imp gal/min":
+		return 7
+	case "ft3/min", "cfm":
+		return 8
+	}
+	return -1
+}
+
+// lookupFlowPerWidth finds a unit of flow per width by its spelling, counted from the kind's first.
+func lookupFlowPerWidth(text string) int {
+	switch text {
+	case "L/(min m)":
+		return 0
+	case "m3/(min m)":
+		return 1
+	case "m3/(h cm)":
+		return 2
+	case "US gal/(min in)":
+		return 3
+	}
+	return -1
+}
+
+// lookupMassFlux finds a unit of mass flux by its spelling, counted from the kind's first.
+func lookupMassFlux(text string) int {
+	switch text {
+	case "kg/(h m2)", "kg/(h·m²)", "kg/(h.m2)":
+		return 0
+	case "lb/(h ft2)":
+		return 1
+	}
+	return -1
+}
+
+// lookupGrammage finds a unit of grammage by its spelling, counted from the kind's first.
+func lookupGrammage(text string) int {
+	switch text {
+	case "g/m2", "gsm", "g/m²":
+		return 0
+	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF":
+		return 1
+	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag":
+		return 2
+	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
+		return 3
+	case "lb/25x38-500", "lb/book":
+		return 4
+	case "lb/17x22-500", "lb/bond":
+		return 5
+	case "lb/20x26-500", "lb/cover":
+		return 6
+	case "lb/22.5x28.5-500", "lb/bristol":
+		return 7
+	case "lb/25.5x30.5-500", "lb/index":
+		return 8
+	case "lb/19x24-500", "lb/blotting":
+		return 9
+	case "lb/22x28-500", "lb/blanks":
+		return 10
+	case "lb/24x36-480", "lb/tissue":
+		return 11
+	}
+	return -1
+}
+
+// lookupDensity finds a unit of density by its spelling, counted from the kind's first.
+func lookupDensity(text string) int {
+	switch text {
+	case "kg/m3", "kg/m³", "g/L":
+		return 0
+	case "g/cm3", "kg/L", "t/m3":
+		return 1
+	case "lb/ft3":
+		return 2
+	case "lb/in3":
+		return 3
+	}
+	return -1
+}
+
+// lookupConcentration finds a unit of concentration by its spelling, counted from the kind's first.
+func lookupConcentration(text string) int {
+	switch text {
+	case "g/L", "kg/m3":
+		return 0
+	case "mg/L", "g/m3":
+		return 1
+	case "g/mL", "g/cm3":
+		return 2
+	case "lb/ft3":
+		return 3
+	}
+	return -1
+}
+
+// lookupSpecificVolume finds a unit of specific volume by its spelling, counted from the kind's first.
+func lookupSpecificVolume(text string) int {
+	switch text {
+	case "cm3/g", "cm³/g", "mL/g", "L/kg":
+		return 0
+	case "m3/kg":
+		return 1
+	case "m3/t":
+		return 2
+	case "dL/g":
+		return 3
+	case "ft3/lb":
+		return 4
+	}
+	return -1
+}
+
+// lookupAreaPerMass finds a unit of area per mass by its spelling, counted from the kind's first.
+func lookupAreaPerMass(text string) int {
+	switch text {
+	case "m2/kg", "m²/kg":
+		return 0
+	case "m2/t":
+		return 1
+	case "mm2/kg":
+		return 2
+	}
+	return -1
+}
+
+// lookupCoarseness finds a unit of coarseness by its spelling, counted from the kind's first.
+func lookupCoarseness(text string) int {
+	switch text {
+	case "mg/m":
+		return 0
+	case "ug/m":
+		return 1
+	case "mg/100m", "decigrex":
+		return 2
+	}
+	return -1
+}
+
+// lookupCountPerMass finds a unit of count per mass by its spelling, counted from the kind's first.
+func lookupCountPerMass(text string) int {
+	switch text {
+	case "1/kg":
+		return 0
+	case "1/g":
+		return 1
+	case "1/t":
+		return 2
+	case "million/g":
+		return 3
+	}
+	return -1
+}
+
+// lookupCountPerArea finds a unit of count per area by its spelling, counted from the kind's first.
+func lookupCountPerArea(text string) int {
+	switch text {
+	case "1/m2":
+		return 0
+	case "1/ft2":
+		return 1
+	}
+	return -1
+}
+
+// lookupAmountConcentration finds a unit of amount concentration by its spelling, counted from the kind's first.
+func lookupAmountConcentration(text string) int {
+	switch text {
+	case "mol/L", "eq/L", "N":
+		return 0
+	case "mmol/L", "meq/L":
+		return 1
+	case "umol/L", "ueq/L":
+		return 2
+	}
+	return -1
+}
+
+// lookupAmountPerMass finds a unit of amount per mass by its spelling, counted from the kind's first.
+func lookupAmountPerMass(text string) int {
+	switch text {
+	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
+		return 0
+	}
+	return -1
+}
+
+// lookupPrice finds a unit of price by its spelling, counted from the kind's first.
+func lookupPrice(text string) int {
+	switch text {
+	case "1/t", "EUR/t", "USD/t", "GBP/t":
+		return 0
+	case "1/short ton", "1/short tons", "USD/short ton", "USD/short tons":
+		return 1
+	}
+	return -1
+}
+
+// lookupForcePerLength finds a unit of force per length by its spelling, counted from the kind's first.
+func lookupForcePerLength(text string) int {
+	switch text {
+	case "kN/m", "N/mm":
+		return 0
+	case "N/m":
+		return 1
+	case "lbf/in", "pli":
+		return 2
+	case "lbf/6in":
+		return 3
+	case "kgf/cm":
+		return 4
+	case "kgf/mm":
+		return 5
+	case "kgf/15mm":
+		return 6
+	}
+	return -1
+}
+
+// lookupStrengthIndex finds a unit of strength index by its spelling, counted from the kind's first.
+func lookupStrengthIndex(text string) int {
+	switch text {
+	case "kN.m/kg", "N.m/g", "kN·m/kg":
+		return 0
+	case "kN.m/g", "MN.m/kg":
+		return 1
+	}
+	return -1
+}
+
+// lookupTearIndex finds a unit of tear index by its spelling, counted from the kind's first.
+func lookupTearIndex(text string) int {
+	switch text {
+	case "mN.m2/g", "mN·m²/g":
+		return 0
+	}
+	return -1
+}
+
+// lookupTearFactor finds a unit of tear factor by its spelling, counted from the kind's first.
+func lookupTearFactor(text string) int {
+	switch text {
+	case "dm2", "100 gf/(g/m2)", "dm²":
+		return 0
+	case "m2", "m²", "sq m":
+		return 1
+	case "mm2", "mm²":
+		return 2
+	case "cm2", "cm²", "sq cm":
+		return 3
+	case "in2", "in²", "sq in":
+		return 4
+	case "ft2", "ft²", "sq ft":
+		return 5
+	case "yd2", "yd²":
+		return 6
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF":
+		return 7
+	}
+	return -1
+}
+
+// lookupBurstIndex finds a unit of burst index by its spelling, counted from the kind's first.
+func lookupBurstIndex(text string) int {
+	switch text {
+	case "kPa.m2/g", "kPa·m²/g":
+		return 0
+	case "(gf/cm2)/(g/m2)":
+		return 1
+	}
+	return -1
+}
+
+// lookupPressurePerMass finds a unit of pressure per mass by its spelling, counted from the kind's first.
+func lookupPressurePerMass(text string) int {
+	switch text {
+	case "psi/lb":
+		return 0
+	}
+	return -1
+}
+
+// lookupBendingStiffness finds a unit of bending stiffness by its spelling, counted from the kind's first.
+func lookupBendingStiffness(text string) int {
+	switch text {
+	case "mN.m", "mN·m":
+		return 0
+	case "N.m":
+		return 1
+	case "lbf.in", "in.lbf":
+		return 2
+	}
+	return -1
+}
+
+// lookupMoment finds a unit of moment by its spelling, counted from the kind's first.
+func lookupMoment(text string) int {
+	switch text {
+	case "mN.m":
+		return 0
+	case "N.m":
+		return 1
+	case "gf.cm", "Taber unit":
+		return 2
+	case "lbf.in":
+		return 3
+	}
+	return -1
+}
+
+// lookupBendingIndex finds a unit of bending index by its spelling, counted from the kind's first.
+func lookupBendingIndex(text string) int {
+	switch text {
+	case "N.m7/kg3":
+		return 0
+	}
+	return -1
+}
+
+// lookupBendingResistanceIndex finds a unit of bending resistance index by its spelling, counted from the kind's first.
+func lookupBendingResistanceIndex(text string) int {
+	switch text {
+	case "N.m6/kg3":
+		return 0
+	}
+	return -1
+}
+
+// lookupEdgeLoad finds a unit of edge load by its spelling, counted from the kind's first.
+func lookupEdgeLoad(text string) int {
+	switch text {
+	case "J/m", "W s/m":
+		return 0
+	}
+	return -1
+}
+
+// lookupPressure finds a unit of pressure by its spelling, counted from the kind's first.
+func lookupPressure(text string) int {
+	switch text {
+	case "kPa":
+		return 0
+	case "Pa":
+		return 1
+	case "MPa", "N/mm2":
+		return 2
+	case "GPa":
+		return 3
+	case "bar":
+		return 4
+	case "mbar", "hPa":
+		return 5
+	case "psi", "lbf/in2":
+		return 6
+	case "lbf/ft2", "psf":
+		return 7
+	case "kgf/cm2":
+		return 8
+	case "atm":
+		return 9
+	case "Torr":
+		return 10
+	case "mmHg":
+		return 11
+	case "inHg":
+		return 12
+	case "mmH2O", "mm WC":
+		return 13
+	case "inH2O", "in WC":
+		return 14
+	}
+	return -1
+}
+
+// lookupGaugePressure finds a unit of gauge pressure by its spelling, counted from the kind's first.
+func lookupGaugePressure(text string) int {
+	switch text {
+	case "bar(g)", "barg", "bar gauge":
+		return 0
+	case "kPa(g)", "kPag":
+		return 1
+	case "psig", "psi(g)", "lbf/in2(g)":
+		return 2
+	case "Pa(g)":
+		return 3
+	case "MPa(g)", "N/mm2(g)":
+		return 4
+	case "GPa(g)":
+		return 5
+	case "mbar(g)", "hPa(g)":
+		return 6
+	case "lbf/ft2(g)", "psf(g)":
+		return 7
+	case "kgf/cm2(g)":
+		return 8
+	case "atm(g)":
+		return 9
+	case "Torr(g)":
+		return 10
+	case "mmHg(g)":
+		return 11
+	case "inHg(g)":
+		return 12
+	case "mmH2O(g)", "mm WC(g)":
+		return 13
+	case "inH2O(g)", "in WC(g)":
+		return 14
+	}
+	return -1
+}
+
+// lookupAbsolutePressure finds a unit of absolute pressure by its spelling, counted from the kind's first.
+func lookupAbsolutePressure(text string) int {
+	switch text {
+	case "bar(a)", "bara", "bar abs":
+		return 0
+	case "kPa(a)", "kPa abs":
+		return 1
+	case "MPa(a)", "N/mm2(a)":
+		return 2
+	case "psia", "psi(a)", "lbf/in2(a)":
+		return 3
+	case "Pa(a)":
+		return 4
+	case "GPa(a)":
+		return 5
+	case "mbar(a)", "hPa(a)":
+		return 6
+	case "lbf/ft2(a)", "psf(a)":
+		return 7
+	case "kgf/cm2(a)":
+		return 8
+	case "atm(a)":
+		return 9
+	case "Torr(a)":
+		return 10
+	case "mmHg(a)":
+		return 11
+	case "inHg(a)":
+		return 12
+	case "mmH2O(a)", "mm WC(a)":
+		return 13
+	case "inH2O(a)", "in WC(a)":
+		return 14
+	}
+	return -1
+}
+
+// lookupPressImpulse finds a unit of press impulse by its spelling, counted from the kind's first.
+func lookupPressImpulse(text string) int {
+	switch text {
+	case "kPa s", "kPa.s", "kN/m per m/s":
+		return 0
+	case "psi s", "psi.s":
+		return 1
+	}
+	return -1
+}
+
+// lookupAirPermeance finds a unit of air permeance by its spelling, counted from the kind's first.
+func lookupAirPermeance(text string) int {
+	switch text {
+	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
+		return 0
+	case "CU":
+		return 1
+	case "mL/(min cm2 kPa)":
+		return 2
+	}
+	return -1
+}
+
+// lookupPermeanceTime finds a unit of permeance time by its spelling, counted from the kind's first.
+func lookupPermeanceTime(text string) int {
+	switch text {
+	case "um/Pa":
+		return 0
+	}
+	return -1
+}
+
+// lookupEnergy finds a unit of energy by its spelling, counted from the kind's first.
+func lookupEnergy(text string) int {
+	switch text {
+	case "J", "joule", "joules", "N.m":
+		return 0
+	case "mJ":
+		return 1
+	case "kJ":
+		return 2
+	case "MJ":
+		return 3
+	case "GJ":
+		return 4
+	case "Wh":
+		return 5
+	case "kWh", "kW h":
+		return 6
+	case "MWh":
+		return 7
+	case "Btu_IT":
+		return 8
+	case "Btu_th":
+		return 9
+	case "cal_IT":
+		return 10
+	case "cal_th":
+		return 11
+	case "kcal_IT":
+		return 12
+	case "therm_US":
+		return 13
+	case "ft.lbf", "ft lbf":
+		return 14
+	case "in.lbf", "in lbf":
+		return 15
+	}
+	return -1
+}
+
+// lookupPower finds a unit of power by its spelling, counted from the kind's first.
+func lookupPower(text string) int {
+	switch text {
+	case "kW", "kilowatt", "kilowatts":
+		return 0
+	case "W", "watt", "watts":
+		return 1
+	case "MW":
+		return 2
+	case "hp_mech", "hp(mech)":
+		return 3
+	case "hp_el", "hp(el)":
+		return 4
+	case "hp_metric", "PS":
+		return 5
+	}
+	return -1
+}
+
+// lookupSpecificEnergy finds a unit of specific energy by its spelling, counted from the kind's first.
+func lookupSpecificEnergy(text string) int {
+	switch text {
+	case "kJ/kg", "J/g", "MJ/t":
+		return 0
+	case "J/kg":
+		return 1
+	case "kWh/t":
+		return 2
+	case "MWh/t":
+		return 3
+	case "GJ/t":
+		return 4
+	case "kWh/short ton", "kWh/short tons":
+		return 5
+	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
+		return 6
+	case "Btu_IT/lb":
+		return 7
+	}
+	return -1
+}
+
+// lookupEnergyPerArea finds a unit of energy per area by its spelling, counted from the kind's first.
+func lookupEnergyPerArea(text string) int {
+	switch text {
+	case "J/m2", "J/m²":
+		return 0
+	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
+		return 1
+	case "in.lbf/in2":
+		return 2
+	}
+	return -1
+}
+
+// lookupSpecificHeat finds a unit of specific heat by its spelling, counted from the kind's first.
+func lookupSpecificHeat(text string) int {
+	switch text {
+	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
+		return 0
+	case "J/(kg K)":
+		return 1
+	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
+		return 2
+	}
+	return -1
+}
+
+// lookupHeatTransfer finds a unit of heat transfer by its spelling, counted from the kind's first.
+func lookupHeatTransfer(text string) int {
+	switch text {
+	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
+		return 0
+	case "Btu_IT/(h ft2 degF)":
+		return 1
+	}
+	return -1
+}
+
+// lookupThermalConductivity finds a unit of thermal conductivity by its spelling, counted from the kind's first.
+func lookupThermalConductivity(text string) int {
+	switch text {
+	case "W/(m K)", "W/(m·K)", "W/(m.K)":
+		return 0
+	case "Btu_IT/(h ft degF)":
+		return 1
+	}
+	return -1
+}
+
+// lookupViscosity finds a unit of viscosity by its spelling, counted from the kind's first.
+func lookupViscosity(text string) int {
+	switch text {
+	case "mPa.s", "cP", "mPa s":
+		return 0
+	}
+	return -1
+}
+
+// lookupViscometerConstant finds a unit of viscometer constant by its spelling, counted from the kind's first.
+func lookupViscometerConstant(text string) int {
+	switch text {
+	case "mm2/s2", "cSt/s":
+		return 0
+	}
+	return -1
+}
+
+// lookupVoltage finds a unit of voltage by its spelling, counted from the kind's first.
+func lookupVoltage(text string) int {
+	switch text {
+	case "V", "volt", "volts":
+		return 0
+	}
+	return -1
+}
+
+// lookupCurrent finds a unit of current by its spelling, counted from the kind's first.
+func lookupCurrent(text string) int {
+	switch text {
+	case "A", "ampere", "amperes":
+		return 0
+	case "mA":
+		return 1
+	}
+	return -1
+}
+
+// lookupResistance finds a unit of resistance by its spelling, counted from the kind's first.
+func lookupResistance(text string) int {
+	switch text {
+	case "ohm", "Ω":
+		return 0
+	}
+	return -1
+}
+
+// lookupAtom finds a unit that others are composed of.
+func lookupAtom(text string) int {
+	switch text {
+	case "kg", "kilogram", "kilograms":
+		return 0
+	case "mg", "milligram", "milligrams":
+		return 1
+	case "g", "gram", "grams":
+		return 2
+	case "metric ton", "metric tons", "t", "tonne", "tonnes":
+		return 3
+	case "lb", "lbm", "lbs", "pound", "pounds":
+		return 4
+	case "ounce", "ounces", "oz":
+		return 5
+	case "gr", "grain", "grains":
+		return 6
+	case "US ton", "US tons", "sh tn", "short ton", "short tons":
+		return 7
+	case "imp ton", "imp tons", "long ton", "long tons":
+		return 8
+	case "millimeter", "millimeters", "millimetre", "millimetres", "mm":
+		return 38
+	case "nanometre", "nanometres", "nm":
+		return 39
+	case "micrometre", "micrometres", "micron", "microns", "um", "µm":
+		return 40
+	case "centimetre", "centimetres", "cm":
+		return 41
+	case "m", "meter", "meters", "metre", "metres":
+		return 42
+	case "kilometre", "kilometres", "km":
+		return 43
+	case "\"", "in", "inch", "inches":
+		return 44
+	case "feet", "foot", "ft":
+		return 45
+	case "yard", "yards", "yd":
+		return 46
+	case "mi", "mile", "miles":
+		return 47
+	case "mil", "thou":
+		return 48
+	case "point", "points", "pt":
+		return 49
+	case "min", "minute", "minutes":
+		return 50
+	case "millisecond", "milliseconds", "ms":
+		return 51
+	case "s", "sec", "second", "seconds":
+		return 52
+	case "h", "hour", "hours", "hr":
+		return 53
+	case "d", "day", "days":
+		return 54
+	case "week", "weeks", "wk":
+		return 55
+	case "K", "celsius", "degC", "degC_diff", "kelvin", "kelvins":
+		return 59
+	case "degF", "degF_diff", "fahrenheit":
+		return 60
+	case "N", "newton", "newtons":
+		return 61
+	case "mN":
+		return 62
+	case "kN":
+		return 63
+	case "lbf", "pound-force":
+		return 64
+	case "ounce-force", "ozf":
+		return 65
+	case "kgf", "kilogram-force", "kilopond", "kp":
+		return 66
+	case "gf", "gram-force", "pond":
+		return 67
+	case "eq", "mol", "mole", "moles":
+		return 68
+	case "meq", "mmol":
+		return 69
+	case "ueq", "umol", "µeq", "µmol":
+		return 70
+	case "deg", "degree", "degrees", "°":
+		return 71
+	case "rad", "radian", "radians":
+		return 72
+	case "million", "millions":
+		return 74
+	case "fibres", "reels", "sheet", "sheets":
+		return 75
+	case "m2", "m²", "sq m":
+		return 122
+	case "mm2", "mm²":
+		return 123
+	case "cm2", "cm²", "sq cm":
+		return 124
+	case "dm2", "dm²":
+		return 125
+	case "in2", "in²", "sq in":
+		return 126
+	case "ft2", "ft²", "sq ft":
+		return 127
+	case "yd2", "yd²":
+		return 128
+	case "1000 ft2", "1000 ft²", "1000ft2", "MSF":
+		return 129
+	case "cubic metre", "cubic metres", "m3", "m³":
+		return 130
+	case "L", "dm3", "l", "liter", "liters", "litre", "litres":
+		return 131
+	case "cc", "cm3", "mL", "ml":
+		return 132
+	case "US gal", "gal_US":
+		return 133
+	case "gal_UK", "imp gal":
+		return 134
+	case "cu ft", "ft3":
+		return 135
+	case "cu in", "in3":
+		return 136
+	case "mpm":
+		return 138
+	case "fpm":
+		return 140
+	case "fps":
+		return 141
+	case "g_n":
+		return 145
+	case "rpm":
+		return 146
+	case "Hz":
+		return 147
+	case "cfm":
+		return 177
+	case "gsm":
+		return 184
+	case "decigrex":
+		return 229
+	case "pli":
+		return 244
+	case "Taber unit":
+		return 268
+	case "kPa":
+		return 273
+	case "Pa":
+		return 274
+	case "MPa":
+		return 275
+	case "GPa":
+		return 276
+	case "bar":
+		return 277
+	case "hPa", "mbar":
+		return 278
+	case "psi":
+		return 279
+	case "psf":
+		return 280
+	case "atm":
+		return 282
+	case "Torr":
+		return 283
+	case "mmHg":
+		return 284
+	case "inHg":
+		return 285
+	case "mm WC", "mmH2O":
+		return 286
+	case "in WC", "inH2O":
+		return 287
+	case "kPa s":
+		return 318
+	case "psi s":
+		return 319
+	case "CU":
+		return 321
+	case "J", "joule", "joules":
+		return 324
+	case "mJ":
+		return 325
+	case "kJ":
+		return 326
+	case "MJ":
+		return 327
+	case "GJ":
+		return 328
+	case "Wh":
+		return 329
+	case "kW h", "kWh":
+		return 330
+	case "MWh":
+		return 331
+	case "Btu_IT":
+		return 332
+	case "Btu_th":
+		return 333
+	case "cal_IT":
+		return 334
+	case "cal_th":
+		return 335
+	case "kcal_IT":
+		return 336
+	case "therm_US":
+		return 337
+	case "ft lbf":
+		return 338
+	case "in lbf":
+		return 339
+	case "kW", "kilowatt", "kilowatts":
+		return 340
+	case "W", "watt", "watts":
+		return 341
+	case "MW":
+		return 342
+	case "hp_mech":
+		return 343
+	case "hp_el":
+		return 344
+	case "PS", "hp_metric":
+		return 345
+	case "cP", "mPa s":
+		return 364
+	case "V", "volt", "volts":
+		return 366
+	case "A", "ampere", "amperes":
+		return 367
+	case "mA":
+		return 368
+	case "ohm", "Ω":
+		return 369
+	}
+	return -1
+}
+
+// lookupAny finds a unit of any kind; a name goes before an alias.
+func lookupAny(text string) int {
+	switch text {
+	case "kg", "kilogram", "kilograms":
+		return 0
+	case "mg", "milligram", "milligrams":
+		return 1
+	case "g", "gram", "grams":
+		return 2
+	case "t", "tonne", "tonnes", "metric ton", "metric tons":
+		return 3
+	case "lb", "lbs", "pound", "pounds", "lbm":
+		return 4
+	case "oz", "ounce", "ounces":
+		return 5
+	case "gr", "grain", "grains":
+		return 6
+	case "short ton", "short tons", "sh tn", "US ton", "US tons":
+		return 7
+	case "long ton", "long tons", "imp ton", "imp tons":
+		return 8
+	case "odt", "bdt", "BDMT":
+		return 10
+	case "adt", "ADMT":
+		return 20
+	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
+		return 38
+	case "nm", "nanometre", "nanometres":
+		return 39
+	case "um", "µm", "micrometre", "micrometres", "micron", "microns":
+		return 40
+	case "cm", "centimetre", "centimetres":
+		return 41
+	case "m", "metre", "metres", "meter", "meters":
+		return 42
+	case "km", "kilometre", "kilometres":
+		return 43
+	case "in", "inch", "inches", "\"":
+		return 44
+	case "ft", "foot", "feet":
+		return 45
+	case "yd", "yard", "yards":
+		return 46
+	case "mi", "mile", "miles":
+		return 47
+	case "mil", "thou":
+		return 48
+	case "pt", "point", "points":
+		return 49
+	case "min", "minute", "minutes":
+		return 50
+	case "ms", "millisecond", "milliseconds":
+		return 51
+	case "s", "sec", "second", "seconds":
+		return 52
+	case "h", "hr", "hour", "hours":
+		return 53
+	case "d", "day", "days":
+		return 54
+	case "week", "weeks", "wk":
+		return 55
+	case "degC", "°C", "C", "celsius":
+		return 56
+	case "K", "kelvin", "kelvins":
+		return 57
+	case "degF", "°F", "F", "fahrenheit":
+		return 58
+	case "degC_diff":
+		return 59
+	case "degF_diff":
+		return 60
+	case "N", "newton", "newtons":
+		return 61
+	case "mN":
+		return 62
+	case "kN":
+		return 63
+	case "lbf", "pound-force":
+		return 64
+	case "ozf", "ounce-force":
+		return 65
+	case "kgf", "kp", "kilogram-force", "kilopond":
+		return 66
+	case "gf", "gram-force", "pond":
+		return 67
+	case "mol", "mole", "moles", "eq":
+		return 68
+	case "mmol", "meq":
+		return 69
+	case "umol", "ueq", "µeq", "µmol":
+		return 70
+	case "deg", "°", "degree", "degrees":
+		return 71
+	case "rad", "radian", "radians":
+		return 72
+	case "million", "millions":
+		return 74
+	case "sheets", "sheet", "reels", "fibres":
+		return 75
+	case "%", "percent", "pct":
+		return 78
+	case "ppm":
+		return 79
+	case "g/kg":
+		return 80
+	case "g/g", "t/t", "lb/lb":
+		return 81
+	case "mm2/m2":
+		return 82
+	case "m/100m", "ft/100ft":
+		return 83
+	case "kg/kg":
+		return 105
+	case "kg/t":
+		return 106
+	case "lb/short ton", "lb/short tons":
+		return 107
+	case "kg/kg dry air", "lb/lb dry air":
+		return 113
+	case "g/t":
+		return 119
+	case "m2", "m²", "sq m":
+		return 122
+	case "mm2", "mm²":
+		return 123
+	case "cm2", "cm²", "sq cm":
+		return 124
+	case "dm2", "dm²":
+		return 125
+	case "in2", "in²", "sq in":
+		return 126
+	case "ft2", "ft²", "sq ft":
+		return 127
+	case "yd2", "yd²":
+		return 128
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF":
+		return 129
+	case "m3", "m³", "cubic metre", "cubic metres":
+		return 130
+	case "L", "l", "litre", "litres", "liter", "liters", "dm3":
+		return 131
+	case "mL", "ml", "cm3", "cc":
+		return 132
+	case "US gal", "gal_US":
+		return 133
+	case "imp gal", "gal_UK":
+		return 134
+	case "ft3", "cu ft":
+		return 135
+	case "in3", "cu in":
+		return 136
+	case "m2/h":
+		return 137
+	case "m/min", "mpm":
+		return 138
+	case "m/s":
+		return 139
+	case "ft/min", "fpm":
+		return 140
+	case "ft/s", "fps":
+		return 141
+	case "km/s":
+		return 142
+	case "m/s2", "m/s²":
+		return 143
+	case "ft/s2":
+		return 144
+	case "g_n":
+		return 145
+	case "1/min", "rpm", "/min", "r/min":
+		return 146
+	case "Hz", "1/s":
+		return 147
+	case "t/h", "tonne/h":
+		return 148
+	case "kg/h":
+		return 149
+	case "kg/s":
+		return 150
+	case "t/d", "t/day":
+		return 151
+	case "lb/h":
+		return 152
+	case "short ton/h":
+		return 153
+	case "short ton/d", "short ton/day":
+		return 154
+	case "odt/h", "bdt/h":
+		return 155
+	case "odt/d", "bdt/d":
+		return 156
+	case "m3/h", "m³/h":
+		return 169
+	case "m3/d":
+		return 170
+	case "L/s":
+		return 171
+	case "L/min":
+		return 172
+	case "L/h":
+		return 173
+	case "mL/min":
+		return 174
+	case "US gal/min":
+		return 175
+	case "imp gal/min":
+		return 176
+	case "ft3/min", "cfm":
+		return 177
+	case "L/(min m)":
+		return 178
+	case "m3/(min m)":
+		return 179
+	case "m3/(h cm)":
+		return 180
+	case "US gal/(min in)":
+		return 181
+	case "kg/(h m2)", "kg/(h·m²)", "kg/(h.m2)":
+		return 182
+	case "lb/(h ft2)":
+		return 183
+	case "g/m2", "gsm", "g/m²":
+		return 184
+	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF":
+		return 185
+	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag":
+		return 186
+	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
+		return 187
+	case "lb/25x38-500", "lb/book":
+		return 188
+	case "lb/17x22-500", "lb/bond":
+		return 189
+	case "lb/20x26-500", "lb/cover":
+		return 190
+	case "lb/22.5x28.5-500", "lb/bristol":
+		return 191
+	case "lb/25.5x30.5-500", "lb/index":
+		return 192
+	case "lb/19x24-500", "lb/blotting":
+		return 193
+	case "lb/22x28-500", "lb/blanks":
+		return 194
+	case "lb/24x36-480", "lb/tissue":
+		return 195
+	case "kg/m3", "kg/m³":
+		return 208
+	case "g/cm3", "kg/L", "t/m3":
+		return 209
+	case "lb/ft3":
+		return 210
+	case "lb/in3":
+		return 211
+	case "g/L":
+		return 212
+	case "mg/L", "g/m3":
+		return 213
+	case "g/mL":
+		return 214
+	case "cm3/g", "cm³/g", "mL/g", "L/kg":
+		return 216
+	case "m3/kg":
+		return 217
+	case "m3/t":
+		return 218
+	case "dL/g":
+		return 219
+	case "ft3/lb":
+		return 220
+	case "m2/kg", "m²/kg":
+		return 221
+	case "m2/t":
+		return 222
+	case "mm2/kg":
+		return 223
+	case "mg/m":
+		return 227
+	case "ug/m":
+		return 228
+	case "mg/100m", "decigrex":
+		return 229
+	case "1/kg":
+		return 230
+	case "1/g":
+		return 231
+	case "1/t":
+		return 232
+	case "million/g":
+		return 233
+	case "1/m2":
+		return 234
+	case "1/ft2":
+		return 235
+	case "mol/L", "eq/L":
+		return 236
+	case "mmol/L", "meq/L":
+		return 237
+	case "umol/L", "ueq/L":
+		return 238
+	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
+		return 239
+	case "EUR/t", "USD/t", "GBP/t":
+		return 240
+	case "1/short ton", "1/short tons", "USD/short ton", "USD/short tons":
+		return 241
+	case "kN/m", "N/mm":
+		return 242
+	case "N/m":
+		return 243
+	case "lbf/in", "pli":
+		return 244
+	case "lbf/6in":
+		return 245
+	case "kgf/cm":
+		return 246
+	case "kgf/mm":
+		return 247
+	case "kgf/15mm":
+		return 248
+	case "kN.m/kg", "N.m/g", "kN·m/kg":
+		return 249
+	case "kN.m/g", "MN.m/kg":
+		return 250
+	case "mN.m2/g", "mN·m²/g":
+		return 251
+	case "100 gf/(g/m2)":
+		return 252
+	case "kPa.m2/g", "kPa·m²/g":
+		return 260
+	case "(gf/cm2)/(g/m2)":
+		return 261
+	case "psi/lb":
+		return 262
+	case "mN.m", "mN·m":
+		return 263
+	case "N.m":
+		return 264
+	case "lbf.in":
+		return 265
+	case "gf.cm", "Taber unit":
+		return 268
+	case "N.m7/kg3":
+		return 270
+	case "N.m6/kg3":
+		return 271
+	case "J/m", "W s/m":
+		return 272
+	case "kPa":
+		return 273
+	case "Pa":
+		return 274
+	case "MPa", "N/mm2":
+		return 275
+	case "GPa":
+		return 276
+	case "bar":
+		return 277
+	case "mbar", "hPa":
+		return 278
+	case "psi", "lbf/in2":
+		return 279
+	case "lbf/ft2", "psf":
+		return 280
+	case "kgf/cm2":
+		return 281
+	case "atm":
+		return 282
+	case "Torr":
+		return 283
+	case "mmHg":
+		return 284
+	case "inHg":
+		return 285
+	case "mmH2O", "mm WC":
+		return 286
+	case "inH2O", "in WC":
+		return 287
+	case "bar(g)", "barg", "bar gauge":
+		return 288
+	case "kPa(g)", "kPag":
+		return 289
+	case "psig", "psi(g)", "lbf/in2(g)":
+		return 290
+	case "Pa(g)":
+		return 291
+	case "MPa(g)", "N/mm2(g)":
+		return 292
+	case "GPa(g)":
+		return 293
+	case "mbar(g)", "hPa(g)":
+		return 294
+	case "lbf/ft2(g)", "psf(g)":
+		return 295
+	case "kgf/cm2(g)":
+		return 296
+	case "atm(g)":
+		return 297
+	case "Torr(g)":
+		return 298
+	case "mmHg(g)":
+		return 299
+	case "inHg(g)":
+		return 300
+	case "mmH2O(g)", "mm WC(g)":
+		return 301
+	case "inH2O(g)", "in WC(g)":
+		return 302
+	case "bar(a)", "bara", "bar abs":
+		return 303
+	case "kPa(a)", "kPa abs":
+		return 304
+	case "MPa(a)", "N/mm2(a)":
+		return 305
+	case "psia", "psi(a)", "lbf/in2(a)":
+		return 306
+	case "Pa(a)":
+		return 307
+	case "GPa(a)":
+		return 308
+	case "mbar(a)", "hPa(a)":
+		return 309
+	case "lbf/ft2(a)", "psf(a)":
+		return 310
+	case "kgf/cm2(a)":
+		return 311
+	case "atm(a)":
+		return 312
+	case "Torr(a)":
+		return 313
+	case "mmHg(a)":
+		return 314
+	case "inHg(a)":
+		return 315
+	case "mmH2O(a)", "mm WC(a)":
+		return 316
+	case "inH2O(a)", "in WC(a)":
+		return 317
+	case "kPa s", "kPa.s", "kN/m per m/s":
+		return 318
+	case "psi s", "psi.s":
+		return 319
+	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
+		return 320
+	case "CU":
+		return 321
+	case "mL/(min cm2 kPa)":
+		return 322
+	case "um/Pa":
+		return 323
+	case "J", "joule", "joules":
+		return 324
+	case "mJ":
+		return 325
+	case "kJ":
+		return 326
+	case "MJ":
+		return 327
+	case "GJ":
+		return 328
+	case "Wh":
+		return 329
+	case "kWh", "kW h":
+		return 330
+	case "MWh":
+		return 331
+	case "Btu_IT":
+		return 332
+	case "Btu_th":
+		return 333
+	case "cal_IT":
+		return 334
+	case "cal_th":
+		return 335
+	case "kcal_IT":
+		return 336
+	case "therm_US":
+		return 337
+	case "ft.lbf", "ft lbf":
+		return 338
+	case "in.lbf", "in lbf":
+		return 339
+	case "kW", "kilowatt", "kilowatts":
+		return 340
+	case "W", "watt", "watts":
+		return 341
+	case "MW":
+		return 342
+	case "hp_mech", "hp(mech)":
+		return 343
+	case "hp_el", "hp(el)":
+		return 344
+	case "hp_metric", "PS":
+		return 345
+	case "kJ/kg", "J/g", "MJ/t":
+		return 346
+	case "J/kg":
+		return 347
+	case "kWh/t":
+		return 348
+	case "MWh/t":
+		return 349
+	case "GJ/t":
+		return 350
+	case "kWh/short ton", "kWh/short tons":
+		return 351
+	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
+		return 352
+	case "Btu_IT/lb":
+		return 353
+	case "J/m2", "J/m²":
+		return 354
+	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
+		return 355
+	case "in.lbf/in2":
+		return 356
+	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
+		return 357
+	case "J/(kg K)":
+		return 358
+	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
+		return 359
+	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
+		return 360
+	case "Btu_IT/(h ft2 degF)":
+		return 361
+	case "W/(m K)", "W/(m·K)", "W/(m.K)":
+		return 362
+	case "Btu_IT/(h ft degF)":
+		return 363
+	case "mPa.s", "cP", "mPa s":
+		return 364
+	case "mm2/s2", "cSt/s":
+		return 365
+	case "V", "volt", "volts":
+		return 366
+	case "A", "ampere", "amperes":
+		return 367
+	case "mA":
+		return 368
+	case "ohm", "Ω":
+		return 369
+	}
+	return -1
+}

@@ -1,0 +1,155 @@
+package paperprop
+
+import (
+	"errors"
+	"slices"
+	"strings"
+)
+
+// A refusal is a spelling that means more than one unit, or for one kind the
+// unit of another that it is mistaken for.
+type refusal struct {
+	kind                  kindID // noKind: for all kinds
+	spellings, candidates string // parted by commas
+	note                  string
+}
+
+// refuse returns the error for a spelling that k, or every kind, refuses.
+func refuse(k *Kind, text, plain string) error {
+	for _, r := range refusals {
+		if r.kind != noKind && k != &kinds[r.kind] || !lists(r.spellings, text) && !lists(r.spellings, plain) {
+			continue
+		}
+		e := &UnitError{Kind: k, Text: text, Fault: AmbiguousUnit, Candidates: strings.Split(r.candidates, ","), Reason: r.note}
+		if r.kind != noKind {
+			e.Fault = ForeignUnit
+		}
+		return e
+	}
+	return nil
+}
+
+func lists(list, text string) bool {
+	for list != "" {
+		var first string
+		if first, list, _ = strings.Cut(list, ","); first == text {
+			return true
+		}
+	}
+	return false
+}
+
+// usual names two units for an example: the one to print in, and the next
+// listed, or for percent another that is as large as 1.
+func (k *Kind) usual() []string {
+	if k.pure() {
+		return []string{"a number alone"}
+	}
+	names := []string{k.Print().String()}
+	for i := 1; i < k.count && len(names) < 2; i++ {
+		if k.print == 0 || k.unit(i).u.factor == 1 {
+			names = append(names, k.unit(i).u.name)
+		}
+	}
+	return names
+}
+
+// foreign returns the error for a unit that k does not list and that may not
+// be composed for it.
+func (k *Kind) foreign(text, plain string) error {
+	if _, err := ParseUnit(text); err != nil {
+		return k.near(err, text, plain)
+	}
+	return &UnitError{Kind: k, Text: text, Fault: ForeignUnit, Candidates: k.usual()}
+}
+
+// near completes the error for a unit that is not known with those of k, or
+// of all kinds, that are spelt like it.
+func (k *Kind) near(err error, text, plain string) error { return near(err, k, text, plain) }
+
+func near(err error, k *Kind, text, plain string) error {
+	var e *UnitError
+	if !errors.As(err, &e) {
+		return err
+	}
+	e.Kind = k
+	if e.Fault != UnknownUnit {
+		return e
+	}
+	word := e.Text
+	if k != nil && k.pure() {
+		e.Fault, e.Text, e.Candidates = ForeignUnit, clip(text), k.usual()
+		return e
+	}
+	e.Candidates = nearest(k, plain)
+	if e.Candidates == nil && word != plain {
+		e.Candidates = nearest(nil, word)
+		return e
+	}
+	e.Text = clip(text)
+	return e
+}
+
+// inText gives the error for a missing unit the text that lacks it.
+func inText(err error, text string) error {
+	var e *UnitError
+	if errors.As(err, &e) && e.Fault == MissingUnit && e.Text == "" {
+		e.Text = clip(text)
+	}
+	return err
+}
+
+// nearest returns at most four spellings that text may be a slip of: other
+// letter case, or at most two letters, and no more than half of them, away.
+func nearest(k *Kind, text string) []string {
+	if len(text) > maxLength {
+		return nil
+	}
+	type slip struct {
+		spelling string
+		distance int
+	}
+	var slips []slip
+	list := units[:]
+	if k != nil {
+		list = units[k.first : k.first+k.count]
+	}
+	for i := range list {
+		for spelling := range strings.SplitSeq(list[i].name+","+list[i].also, ",") {
+			d := distance(text, spelling)
+			if strings.EqualFold(text, spelling) {
+				d = 0
+			}
+			if spelling != "" && d <= min(2, len(text)/2) && !slices.ContainsFunc(slips, func(s slip) bool { return s.spelling == spelling }) {
+				slips = append(slips, slip{spelling, d})
+			}
+		}
+	}
+	slices.SortStableFunc(slips, func(a, b slip) int { return a.distance - b.distance })
+	var names []string
+	for _, s := range slips[:min(4, len(slips))] {
+		names = append(names, s.spelling)
+	}
+	return names
+}
+
+// distance counts the letters to insert, delete or replace to turn a into b.
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		diagonal := row[0]
+		row[0]++
+		for j := range len(b) {
+			d := diagonal
+			if a[i] != b[j] {
+				d++
+			}
+			diagonal = row[j+1]
+			row[j+1] = min(d, row[j]+1, diagonal+1)
+		}
+	}
+	return row[len(b)]
+}

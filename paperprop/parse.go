@@ -1,0 +1,122 @@
+package paperprop
+
+// Parse reads a number and a unit of the kind, with or without a space
+// between: "4 %", "42lb/1000ft2". The value is in the canonical unit: the
+// number as written times the exact factor, rounded once. The errors are
+// [NumberError] and [UnitError]; the natural range is not checked.
+func (k *Kind) Parse(text string) (value float64, u Unit, err error) {
+	d, end, reason := scan(text, '.')
+	if reason != "" {
+		return k.parseUnusual(text)
+	}
+	rest := end
+	for rest < len(text) && text[rest] == ' ' {
+		rest++
+	}
+	i := k.lookup(text[rest:])
+	if i < 0 {
+		return k.parseUnusual(text)
+	}
+	u = k.unit(i)
+	if v, ok := u.value(d); ok {
+		return v, u, nil
+	}
+	if value, err = u.slow(text[:end], '.'); err != nil {
+		return 0, Unit{}, err
+	}
+	return value, u, nil
+}
+
+// parseUnusual reads what Parse does not at once, or says what is wrong.
+func (k *Kind) parseUnusual(text string) (float64, Unit, error) {
+	number := trim(text)
+	d, end, reason := scan(number, '.')
+	if reason == "" {
+		reason = tail(number, end, '.')
+	}
+	if reason != "" {
+		return 0, Unit{}, &NumberError{Text: clip(text), Reason: reason}
+	}
+	u, err := k.Unit(trim(number[end:]))
+	if err != nil {
+		return 0, Unit{}, inText(err, text)
+	}
+	if v, ok := u.value(d); ok {
+		return v, u, nil
+	}
+	v, err := u.slow(number[:end], '.')
+	if err != nil {
+		return 0, Unit{}, err
+	}
+	return v, u, nil
+}
+
+// ParseNumber reads a number without a unit, with a decimal point, and rounds
+// once. The error is a [NumberError].
+func ParseNumber(text string) (float64, error) { return read(trim(text), '.', Unit{}) }
+
+// Read reads a number in u, without its unit, from a cell of a table. The
+// decimal sign is '.' or ','; spaces around the number are skipped. It returns
+// the canonical value, rounded once, and does not allocate unless the number
+// has more than 19 digits, or far more than the value needs. The error is a
+// [NumberError].
+func (u Unit) Read(cell []byte, decimal byte) (float64, error) { return read(trim(cell), decimal, u) }
+
+// ReadNumber is [Unit.Read] for a number that has no unit.
+func ReadNumber(cell []byte, decimal byte) (float64, error) {
+	return read(trim(cell), decimal, Unit{})
+}
+
+func read[T string | []byte](text T, point byte, u Unit) (float64, error) {
+	d, end, reason := scan(text, point)
+	if reason != "" || end != len(text) {
+		return 0, unread(string(text), end, point, reason)
+	}
+	if v, ok := u.value(d); ok {
+		return v, nil
+	}
+	return u.slow(string(text), point)
+}
+
+// unread says why text is no number.
+func unread(text string, end int, point byte, reason string) error {
+	if reason == "" {
+		reason = tail(text, end, point)
+	}
+	if reason == "" {
+		reason = "want a number alone"
+	}
+	return &NumberError{Text: clip(text), Reason: reason}
+}
+
+// value returns the canonical value of d in u, where it needs no more than 128
+// bits to be rounded once.
+func (u Unit) value(d decimal) (float64, bool) {
+	switch {
+	case u.u == nil:
+		return d.times(ratio{1, 1})
+	case u.u.shift != 0:
+		return d.shifted(u.u)
+	case u.u.big != nil:
+		return 0, false
+	}
+	return d.times(u.u.exact)
+}
+
+// slow returns the canonical value of a number that was scanned, at any length.
+func (u Unit) slow(number string, point byte) (float64, error) {
+	return rounded(number, u.exactly(rat(number, point)))
+}
+
+// trim cuts spaces off both ends.
+func trim[T string | []byte](text T) T {
+	for len(text) > 0 && space(text[0]) {
+		text = text[1:]
+	}
+	for len(text) > 0 && space(text[len(text)-1]) {
+		text = text[:len(text)-1]
+	}
+	return text
+}
+
+func space(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }

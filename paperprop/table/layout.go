@@ -1,0 +1,348 @@
+package table
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// A Column is one column of the table.
+type Column struct {
+	Head string // as written, without its unit
+	Unit string // from `force [N]`, `force (N)` or the row of units; "" if none
+}
+
+// Layout is what was understood of a file.
+type Layout struct {
+	Name      string // of the file
+	Encoding  string // see Options
+	Mark      bool   // the text begins with a byte order mark
+	Delimiter byte   // 0: one column, nothing to part
+	Decimal   byte   // 0: no separator seen yet, so one that comes later is refused
+	Thousands byte   // the other of point and comma; 0 while Decimal is
+	Preamble  int    // lines above the heads, which are not read
+	HeadLine  int    // the line of the heads
+	UnitLine  int    // the line of the units, 0 if there is none
+	Columns   []Column
+
+	isUnit      func(string) bool
+	assumed     bool      // the encoding is a guess
+	proof       place     // what decided the decimal sign
+	given       bool      // the decimal sign was given, not found
+	undecided   bool      // no separator in the sample, and the file goes on
+	heads       []string  // as written, in the order of Columns
+	folded      []string  // names of Columns, for Find
+	units       []string  // the row of units as written
+	fewest      int       // cells that a row must have
+	numberHeads bool      // a head begins with a digit
+	headStarts  [256]bool // bytes with which a head begins, in both cases
+}
+
+// A place is a cell of the file.
+type place struct {
+	line, column int
+	text         string
+}
+
+// String returns a text such as `line 11, "96,4"`.
+func (p place) String() string { return fmt.Sprintf("line %d, %s", p.line, quote(p.text)) }
+
+// Find returns the index of the column with that name, from 0. Case does not
+// matter, and '-', '_' and a space are alike. It is not ok where no column has
+// the name or several have: see FindAll.
+func (l *Layout) Find(name string) (column int, ok bool) {
+	all := l.FindAll(name)
+	if len(all) != 1 {
+		return 0, false
+	}
+	return all[0], true
+}
+
+// FindAll returns the indexes of all columns with that name, in order.
+func (l *Layout) FindAll(name string) []int {
+	name = fold(name)
+	var all []int
+	for i, folded := range l.folded {
+		if folded == name && name != "" {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// fold writes a name in the way in which names are compared.
+func fold(name string) string {
+	name = strings.Map(func(c rune) rune {
+		if c == '-' || c == '_' || c == '\u00A0' {
+			return ' '
+		}
+		return c
+	}, strings.ToLower(name))
+	return strings.Join(strings.Fields(name), " ")
+}
+
+// Notes says in plain sentences what was understood, with line numbers.
+func (l *Layout) Notes() []string {
+	notes := []string{"encoding: " + l.encodingNote(), "delimiter: " + delimiterTitle(l.Delimiter), "decimal sign: " + l.decimalNote()}
+	switch {
+	case l.Preamble == 1:
+		notes = append(notes, "line 1: preamble, not read")
+	case l.Preamble > 1:
+		notes = append(notes, fmt.Sprintf("lines 1 to %d: preamble, not read", l.Preamble))
+	}
+	heads := fmt.Sprintf("line %d: heads", l.HeadLine)
+	if l.UnitLine > 0 {
+		heads += fmt.Sprintf("; line %d: units", l.UnitLine)
+	}
+	notes = append(notes, heads)
+	for i, c := range l.Columns {
+		note := fmt.Sprintf("column %d: %s", i+1, quote(c.Head))
+		if c.Head == "" {
+			note = fmt.Sprintf("column %d: no head", i+1)
+		}
+		if c.Unit != "" {
+			note += " in " + c.Unit
+		}
+		notes = append(notes, note)
+	}
+	return notes
+}
+
+func (l *Layout) encodingNote() string {
+	note := encodingTitle(l.Encoding)
+	switch {
+	case l.Mark:
+		note += ", with mark"
+	case l.assumed:
+		note += ", as the bytes are not UTF-8"
+	}
+	return note
+}
+
+func (l *Layout) decimalNote() string {
+	title := signTitle(l.Decimal)
+	switch {
+	case l.given:
+		return title + ", as given"
+	case l.Decimal == 0:
+		return "none seen"
+	}
+	return fmt.Sprintf("%s (%v)", title, l.proof)
+}
+
+func signTitle(sign byte) string {
+	if sign == ',' {
+		return "comma"
+	}
+	return "point"
+}
+
+func delimiterTitle(delimiter byte) string {
+	switch delimiter {
+	case ',':
+		return "comma"
+	case ';':
+		return "semicolon"
+	case '\t':
+		return "tab"
+	}
+	return "none, one column"
+}
+
+// head returns the head of column i for a message.
+func (l *Layout) head(i int) string {
+	if i < len(l.Columns) {
+		return l.Columns[i].Head
+	}
+	return ""
+}
+
+// fileError is an error about the file as a whole.
+func (l *Layout) fileError(reason, accepted string) *CellError {
+	return &CellError{File: l.Name, Reason: reason, Accepted: accepted}
+}
+
+// setHeads takes the cells of the line of heads, as many as there are columns.
+func (l *Layout) setHeads(cells []string) {
+	l.heads = cells
+	for _, cell := range cells {
+		column := l.column(cell)
+		l.Columns = append(l.Columns, column)
+		l.folded = append(l.folded, fold(column.Head))
+		if cell == "" {
+			continue
+		}
+		l.headStarts[cell[0]], l.headStarts[cell[0]^0x20] = true, true
+		if isDigit(cell[0]) {
+			l.numberHeads = true
+		}
+	}
+}
+
+// column parts a head from the unit in brackets behind it. What stands in
+// square brackets is always meant as a unit, in round ones only if it is one:
+// "force (N)" but "grammage (conditioned)".
+func (l *Layout) column(head string) Column {
+	if name, unit, ok := bracketed(head, "[", "]"); ok {
+		return Column{Head: name, Unit: unit}
+	}
+	if name, unit, ok := bracketed(head, "(", ")"); ok && l.isUnit(unit) {
+		return Column{Head: name, Unit: unit}
+	}
+	return Column{Head: head}
+}
+
+// bracketed parts "force [N]" into its name and what stands in the brackets.
+func bracketed(head, open, shut string) (name, inside string, ok bool) {
+	rest, ok := strings.CutSuffix(head, shut)
+	if !ok {
+		return "", "", false
+	}
+	name, inside, ok = cutLast(rest, open)
+	name, inside = strings.TrimSpace(name), strings.TrimSpace(inside)
+	return name, inside, ok && name != "" && inside != ""
+}
+
+// cutLast parts s at the last open bracket that closes at its end, so that
+// "flow (t/(h m))" gives "t/(h m)".
+func cutLast(s, open string) (before, after string, ok bool) {
+	depth := 1
+	for i := len(s) - 1; i >= 0; i-- {
+		switch {
+		case s[i] == open[0]:
+			depth--
+		case s[i] == ')' && open == "(" || s[i] == ']' && open == "[":
+			depth++
+		}
+		if depth == 0 {
+			return s[:i], s[i+1:], true
+		}
+	}
+	return "", "", false
+}
+
+// setUnits takes the row of units that stands under the heads.
+func (l *Layout) setUnits(line int, fields [][]byte) error {
+	l.UnitLine = line
+	l.units = make([]string, len(l.Columns))
+	for i := range l.Columns {
+		if i >= len(fields) || Missing(fields[i]) {
+			continue
+		}
+		l.units[i] = string(fields[i])
+		unit := unbracket(l.units[i])
+		column := &l.Columns[i]
+		if column.Unit != "" && column.Unit != unit {
+			return &CellError{File: l.Name, Line: line, Column: i + 1, Head: column.Head, Text: l.units[i],
+				Reason: fmt.Sprintf("another unit than [%s] in the head", column.Unit), Accepted: "one unit for a column"}
+		}
+		column.Unit = unit
+	}
+	return nil
+}
+
+// unbracket takes away the brackets in which some write their units.
+func unbracket(text string) string {
+	n := len(text)
+	if n > 2 && (text[0] == '[' && text[n-1] == ']' || text[0] == '(' && text[n-1] == ')') {
+		return strings.TrimSpace(text[1 : n-1])
+	}
+	return text
+}
+
+// unitRow tells whether every cell is a unit or empty, and one at least is a
+// unit.
+func (l *Layout) unitRow(fields [][]byte) bool {
+	found := false
+	const longest = 40
+	for _, cell := range fields {
+		if Missing(cell) {
+			continue
+		}
+		if len(cell) > longest || !l.isUnit(unbracket(string(cell))) {
+			return false
+		}
+		found = true
+	}
+	return found
+}
+
+// sameUnits tells whether a row is the row of units once more.
+func (l *Layout) sameUnits(fields [][]byte) bool {
+	if l.units == nil {
+		return false
+	}
+	for i := range max(len(fields), len(l.units)) {
+		var cell []byte
+		if i < len(fields) && !Missing(fields[i]) {
+			cell = fields[i]
+		}
+		if i < len(l.units) && string(cell) != l.units[i] || i >= len(l.units) && len(cell) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (l *Layout) wantUnits() string {
+	if l.UnitLine == 0 {
+		return "none here, as there are none under the heads above"
+	}
+	return fmt.Sprintf("those of line %d", l.UnitLine)
+}
+
+// sameHeads tells whether a row is the line of heads once more.
+func (l *Layout) sameHeads(fields [][]byte) bool {
+	if string(fields[0]) != l.heads[0] {
+		return false
+	}
+	for i := range max(len(fields), len(l.heads)) {
+		var cell []byte
+		if i < len(fields) {
+			cell = fields[i]
+		}
+		if i < len(l.heads) && string(cell) != l.heads[i] || i >= len(l.heads) && len(cell) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// otherHeads tells whether a row is heads, but not the ones of this file: its
+// first cell stands under its own name, or half of its cells are names of
+// columns.
+func (l *Layout) otherHeads(fields [][]byte) bool {
+	filled, names := 0, 0
+	for i, cell := range fields {
+		if len(cell) == 0 {
+			continue
+		}
+		filled++
+		if l.headStarts[cell[0]] && l.isHead(cell) {
+			names++
+			if i == 0 && fold(l.column(string(cell)).Head) == l.folded[0] {
+				return true
+			}
+		}
+	}
+	return names >= 2 && 2*names >= filled
+}
+
+// isHead tells whether a cell is the name of a column, with or without a unit.
+// Whether brackets hold a unit, which takes long to find out, is asked only
+// where the name before them is one.
+func (l *Layout) isHead(cell []byte) bool {
+	const longest = 200
+	if len(cell) > longest {
+		return false
+	}
+	named := func(name string) bool { return slices.Contains(l.folded, name) }
+	return slices.ContainsFunc(spellings(string(cell)), named) && named(fold(l.column(string(cell)).Head))
+}
+
+// headsAgain tells whether a raw record is the line of heads once more.
+func (l *Layout) headsAgain(raw []byte) bool {
+	var rec Record
+	rec.parse(raw, l.Delimiter)
+	return rec.after == nil && l.sameHeads(rec.Fields)
+}

@@ -1,0 +1,286 @@
+package table
+
+import (
+	"bytes"
+	"encoding/binary"
+	"math/bits"
+)
+
+// A scanner walks over the records of a text. It remembers where the next line
+// feed, carriage return and quote are, so that a search never covers the same
+// text twice.
+type scanner struct {
+	text                        []byte
+	delimiter                   byte
+	pos                         int
+	lineFeed, carriage, quoteAt int // next one at or behind pos, len(text) if none; stale when less than pos
+	searched                    bool
+}
+
+// A span is a record within the scanner's text.
+type span struct {
+	start, stop, end int  // stop is where the line end begins, end is behind it
+	folded           bool // line ends stand within its quotes
+}
+
+// next returns the record at pos, puts its cells into rec if there is one, and
+// moves behind it. It fails at the end of the text, and where a quote stays
+// open.
+func (s *scanner) next(rec *Record) (span, bool) {
+	if s.pos >= len(s.text) {
+		return span{}, false
+	}
+	s.look()
+	record := span{start: s.pos, stop: min(s.lineFeed, s.carriage)}
+	switch {
+	case s.quoteAt < record.stop:
+		stop, open := walk(s.text, s.pos, s.delimiter, rec)
+		if open {
+			return span{}, false
+		}
+		record.folded, record.stop = stop > record.stop, stop
+	case rec != nil:
+		rec.split(s.text[record.start:record.stop], s.delimiter)
+	}
+	record.end = lineEnd(s.text, record.stop)
+	s.pos = record.end
+	return record, true
+}
+
+// look brings the three positions up to pos.
+func (s *scanner) look() {
+	if !s.searched {
+		s.searched, s.lineFeed, s.carriage, s.quoteAt = true, -1, -1, -1
+	}
+	if s.lineFeed < s.pos {
+		s.lineFeed = indexFrom(s.text, s.pos, '\n')
+	}
+	if s.carriage < s.pos {
+		s.carriage = indexFrom(s.text, s.pos, '\r')
+	}
+	if s.quoteAt < s.pos {
+		s.quoteAt = indexFrom(s.text, s.pos, '"')
+	}
+}
+
+// indexFrom returns the index of c at or behind from, len(text) if none.
+func indexFrom(text []byte, from int, c byte) int {
+	if i := bytes.IndexByte(text[from:], c); i >= 0 {
+		return from + i
+	}
+	return len(text)
+}
+
+// lineEnd returns the index behind the line end that begins at stop: a line
+// feed, a carriage return, or both.
+func lineEnd(text []byte, stop int) int {
+	if stop >= len(text) {
+		return stop
+	}
+	if text[stop] == '\r' && stop+1 < len(text) && text[stop+1] == '\n' {
+		return stop + 2
+	}
+	return stop + 1
+}
+
+// walk goes through a record with quotes, from its first byte to the line end
+// that is outside of them, and puts its cells into rec if there is one. A quote
+// counts where a cell begins, after blanks or none: the inch sign of 32.5" is
+// text.
+func walk(text []byte, pos int, delimiter byte, rec *Record) (stop int, open bool) {
+	rec.clear()
+	for {
+		begin := pos
+		for pos < len(text) && isBlank(text[pos], delimiter) {
+			pos++
+		}
+		if pos == len(text) || text[pos] != '"' {
+			pos = cellEnd(text, pos, delimiter)
+			rec.add(text[begin:pos])
+		} else {
+			closing, doubled := closingQuote(text, pos+1)
+			if closing < 0 {
+				return 0, true
+			}
+			end := cellEnd(text, closing+1, delimiter)
+			rec.addQuoted(text[pos+1:closing], doubled, text[closing+1:end])
+			pos = end
+		}
+		if pos == len(text) || text[pos] != delimiter {
+			return pos, false
+		}
+		pos++
+	}
+}
+
+func isBlank(c, delimiter byte) bool { return c == ' ' || c == '\t' && delimiter != '\t' }
+
+func isLineEnd(c byte) bool { return c == '\n' || c == '\r' }
+
+// cellEnd returns the index of the delimiter or line end at or behind pos.
+func cellEnd(text []byte, pos int, delimiter byte) int {
+	for pos < len(text) && text[pos] != delimiter && !isLineEnd(text[pos]) {
+		pos++
+	}
+	return pos
+}
+
+// closingQuote returns the index of the quote that closes the cell at pos, and
+// whether quotes within it are doubled; -1 if none closes it.
+func closingQuote(text []byte, pos int) (closing int, doubled bool) {
+	for {
+		pos = quoteFrom(text, pos)
+		if pos == len(text) {
+			return -1, doubled
+		}
+		if pos+1 == len(text) || text[pos+1] != '"' {
+			return pos, doubled
+		}
+		doubled = true
+		pos += 2
+	}
+}
+
+// quoteFrom is indexFrom for a quote. Most cells are shorter than a wide
+// search takes to begin, so the first bytes are looked at in two words.
+func quoteFrom(text []byte, pos int) int {
+	const quotes = '"' * ones
+	if pos+16 <= len(text) {
+		if hits := equalBytes(binary.LittleEndian.Uint64(text[pos:]), quotes); hits != 0 {
+			return pos + bits.TrailingZeros64(hits)>>3
+		}
+		if hits := equalBytes(binary.LittleEndian.Uint64(text[pos+8:]), quotes); hits != 0 {
+			return pos + 8 + bits.TrailingZeros64(hits)>>3
+		}
+		pos += 16
+	}
+	return indexFrom(text, pos, '"')
+}
+
+// lastRecord returns the end of the last record that is whole, and where it
+// begins. Where more text may follow, a record is whole once its line end is
+// there and what comes behind a carriage return is known.
+func lastRecord(text []byte, delimiter byte, final bool) (end, start int) {
+	if !final {
+		text = bytes.TrimSuffix(text, []byte{'\r'}) // its line feed may come
+	}
+	if bytes.IndexByte(text, '"') < 0 {
+		return lastLine(text, final)
+	}
+	s := scanner{text: text, delimiter: delimiter}
+	for {
+		record, ok := s.next(nil)
+		if !ok || record.end == record.stop && !final {
+			return end, start
+		}
+		end, start = record.end, record.start
+	}
+}
+
+// lastLine is lastRecord for text without quotes.
+func lastLine(text []byte, final bool) (end, start int) {
+	end = len(text)
+	if !final {
+		end = behindLastLineEnd(text)
+	}
+	body := bytes.TrimSuffix(text[:end], []byte{'\n'})
+	body = bytes.TrimSuffix(body, []byte{'\r'})
+	return end, behindLastLineEnd(body)
+}
+
+// behindLastLineEnd returns where the last, unended line begins.
+func behindLastLineEnd(text []byte) int {
+	start := bytes.LastIndexByte(text, '\n') + 1
+	return start + bytes.LastIndexByte(text[start:], '\r') + 1
+}
+
+// countLines counts line ends, within quotes too.
+func countLines(text []byte) int {
+	n := bytes.Count(text, []byte{'\n'})
+	for {
+		i := bytes.IndexByte(text, '\r')
+		if i < 0 {
+			return n
+		}
+		text = text[i+1:]
+		if len(text) == 0 || text[0] != '\n' {
+			n++
+		}
+	}
+}
+
+// parse puts the cells of one whole raw record into rec.
+func (rec *Record) parse(raw []byte, delimiter byte) {
+	s := scanner{text: raw, delimiter: delimiter}
+	s.next(rec)
+}
+
+// split puts the cells of a line without quotes into rec. It looks at eight
+// bytes at a time: for the delimiter, and for what may be a blank around a cell.
+func (rec *Record) split(line []byte, delimiter byte) {
+	rec.clear()
+	if delimiter == 0 {
+		rec.add(line)
+		return
+	}
+	pattern := ones * uint64(delimiter)
+	fields := rec.Fields
+	start, i := 0, 0
+	blanks := uint64(0)
+	for ; i+8 <= len(line); i += 8 {
+		word := binary.LittleEndian.Uint64(line[i:])
+		blanks |= outerBytes(word)
+		for hits := equalBytes(word, pattern); hits != 0; hits &= hits - 1 {
+			at := i + bits.TrailingZeros64(hits)>>3
+			fields = append(fields, line[start:at])
+			start = at + 1
+		}
+	}
+	for ; i < len(line); i++ {
+		if outer(line[i]) {
+			blanks = 1
+		}
+		if line[i] == delimiter {
+			fields = append(fields, line[start:i])
+			start = i + 1
+		}
+	}
+	fields = append(fields, line[start:])
+	if blanks != 0 {
+		for i, cell := range fields {
+			fields[i] = trim(cell)
+		}
+	}
+	rec.Fields = fields
+}
+
+const ones = 0x0101010101010101 // a byte times ones is that byte eight times
+
+// equalBytes sets the high bit of each byte in which word and pattern agree.
+// The shorter (x-ones)&^x would also mark the byte above such a one where it
+// differs in the lowest bit, as ',' and '-' do.
+func equalBytes(word, pattern uint64) uint64 {
+	const low = 0x7f7f7f7f7f7f7f7f
+	x := word ^ pattern
+	return ^((x&low + low) | x | low)
+}
+
+// outerBytes is not 0 if a byte of word may belong to a blank, as outer says.
+func outerBytes(word uint64) uint64 {
+	const high = 0x80 * ones
+	return (word | (word-'!'*ones)&^word) & high
+}
+
+// trim drops blanks around a cell.
+func trim(cell []byte) []byte {
+	if n := len(cell); n > 0 && (outer(cell[0]) || outer(cell[n-1])) {
+		return trimBlanks(cell)
+	}
+	return cell
+}
+
+// outer tells whether a blank may begin or end with c: a byte up to the space,
+// or one of the no-break spaces 0xC2 0xA0 and 0xE2 0x80 0xAF.
+func outer(c byte) bool { return c <= ' ' || c >= 0x80 }
+
+func trimBlanks(cell []byte) []byte { return bytes.Trim(cell, " \t\u00A0\u202F") }

@@ -1,0 +1,241 @@
+// Package table reads measurement tables as instruments and people write
+// them: commas, semicolons or tabs, a point or a comma as the decimal sign,
+// any of the usual encodings, a preamble, a row of units, several blocks under
+// one head, and the instrument's own mean at the end.
+//
+// Open finds out how the file is written and says so in Layout; a Reader then
+// cuts the stream into blocks, and each Block gives its records. Blocks are
+// independent of one another, so several goroutines may work on several:
+//
+//	r, err := table.Open(file, table.Options{Name: "lab.csv"})
+//	...
+//	var block table.Block
+//	var rec table.Record
+//	for {
+//		if err := r.Next(&block); err == io.EOF {
+//			break
+//		} else if err != nil {
+//			return err
+//		}
+//		for block.Record(&rec) {
+//			... rec.Class, rec.Cell(0)
+//		}
+//	}
+//
+// The package moves text, not quantities. Every record of the file comes back
+// with a class; none is dropped, and what cannot be read in one way only is
+// refused.
+package table
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"sync/atomic"
+
+	"golang.org/x/text/transform"
+
+	"millmaths.example/paperprop"
+)
+
+const (
+	sampleSize = 1 << 20   // text that Open looks at
+	blockSize  = 256 << 10 // text of a usual block
+	maxRecord  = 1 << 20   // text of one record, its line end included
+	maxCell    = 64 << 10  // text of one cell
+)
+
+// Options override what Open finds out. The zero value finds everything out.
+type Options struct {
+	// Name is the file's name for messages, "-" for standard input.
+	Name string
+	// Delimiter is ',', ';' or '\t'; 0 finds out.
+	Delimiter byte
+	// Decimal is the decimal sign, '.' or ','; 0 finds out.
+	Decimal byte
+	// Encoding is "utf-8", "utf-16le", "utf-16be", "windows-1252" or
+	// "iso-8859-1"; "" finds out.
+	Encoding string
+	// Head is the line of the heads, from 1; 0 finds out.
+	Head int
+	// Heads are names hoped for among the heads. They help to find the line of
+	// heads under a preamble.
+	Heads []string
+	// IsUnit tells whether a text is a unit: in a row of units, and in brackets
+	// behind a head. Nil takes what paperprop.ParseUnit reads.
+	IsUnit func(text string) bool
+}
+
+func (o *Options) check() error {
+	switch {
+	case o.Delimiter != 0 && o.Delimiter != ',' && o.Delimiter != ';' && o.Delimiter != '\t':
+		return fmt.Errorf("delimiter is %q, want a comma, a semicolon or a tab", o.Delimiter)
+	case o.Decimal != 0 && o.Decimal != '.' && o.Decimal != ',':
+		return fmt.Errorf("decimal sign is %q, want a point or a comma", o.Decimal)
+	case o.Head < 0:
+		return fmt.Errorf("line of heads is %d, want 1 or more: a table without heads is not read, as nothing would say what its columns are", o.Head)
+	}
+	return nil
+}
+
+// isUnit takes units of every kind, and those that are ambiguous: who reads the
+// numbers names the candidates. A bare 1 counts pieces: force (1), force (2).
+func isUnit(text string) bool {
+	if text == "1" {
+		return false
+	}
+	_, err := paperprop.ParseUnit(text)
+	var unit *paperprop.UnitError
+	return err == nil || errors.As(err, &unit) && unit.Fault == paperprop.AmbiguousUnit
+}
+
+// A Reader cuts a table into blocks of whole records. One goroutine at a time
+// may call Next; the blocks may be used by others.
+type Reader struct {
+	layout  *Layout
+	source  io.Reader // of UTF-8 text
+	text    []byte    // read, not yet given
+	ended   bool      // source has nothing more
+	line    int       // at the start of text
+	index   int       // of the next block
+	block   int       // usual size
+	heads   bool      // the last record given was the heads come again
+	changed atomic.Pointer[CellError]
+	err     error // once it failed, or io.EOF
+}
+
+// Open finds out how a table is written. It looks at the first mebibyte at
+// most. What can be read in two ways is refused: see AmbiguousError and
+// MixedError.
+func Open(source io.Reader, o Options) (*Reader, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	if o.IsUnit == nil {
+		o.IsUnit = isUnit
+	}
+	layout := &Layout{Name: o.Name, isUnit: o.IsUnit}
+	if o.Name == "-" {
+		layout.Name = "standard input"
+	}
+	r := &Reader{layout: layout, line: 1, block: blockSize}
+	if err := r.decode(source, o.Encoding); err != nil {
+		return nil, err
+	}
+	if err := r.understand(&o); err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+// Layout returns what was understood of the file. It does not change.
+func (r *Reader) Layout() *Layout { return r.layout }
+
+// decode reads the sample, and sets up the source behind it as UTF-8.
+func (r *Reader) decode(source io.Reader, encoding string) error {
+	r.source = source
+	if err := r.fill(sampleSize); err != nil {
+		return err
+	}
+	found, err := findEncoding(r.text, r.ended, encoding)
+	if err != nil {
+		return r.layout.fileError(err.Error(), "")
+	}
+	r.layout.Encoding, r.layout.Mark, r.layout.assumed = found.name, found.mark > 0, found.assumed
+	r.text = r.text[found.mark:]
+	if found.decoder == nil {
+		return nil
+	}
+	r.source = transform.NewReader(io.MultiReader(bytes.NewReader(r.text), source), found.decoder)
+	r.text, r.ended = nil, false
+	return r.fill(sampleSize)
+}
+
+// fill reads until size bytes of text are at hand or the source ends.
+func (r *Reader) fill(size int) error {
+	const firstRoom = 32 << 10
+	for !r.ended && len(r.text) < size {
+		have := len(r.text)
+		if have == cap(r.text) {
+			room := min(max(firstRoom, 4*have), size)
+			r.text = append(make([]byte, 0, room), r.text...)
+		}
+		n, err := io.ReadFull(r.source, r.text[have:min(cap(r.text), size)])
+		r.text = r.text[:have+n]
+		if err == io.EOF || err == io.ErrUnexpectedEOF {
+			r.ended = true
+		} else if err != nil {
+			return r.failed(err)
+		}
+	}
+	return nil
+}
+
+func (r *Reader) failed(err error) error {
+	if r.layout.Name == "" {
+		return fmt.Errorf("reading the table: %w", err)
+	}
+	return fmt.Errorf("%s: reading: %w", r.layout.Name, err)
+}
+
+// Next puts the next block of whole records into b, whose old text is lost. It
+// returns io.EOF behind the last. Other errors name the line: a quote that is
+// not closed, a record of more than a mebibyte, heads that have changed, a
+// source that failed. Next only cuts the stream; the records are parsed by
+// Block.Record.
+func (r *Reader) Next(b *Block) error {
+	if changed := r.changed.Load(); changed != nil {
+		return changed
+	}
+	if r.err != nil {
+		return r.err
+	}
+	cut, last, err := r.cut()
+	if err != nil {
+		r.err = err
+		return err
+	}
+	spare := b.text[:0]
+	*b = Block{
+		text: r.text[:cut], line: r.line, index: r.index, layout: r.layout,
+		afterHeads: r.heads, changed: &r.changed,
+	}
+	b.scan = scanner{text: b.text, delimiter: r.layout.Delimiter}
+	r.heads = r.layout.headsAgain(b.text[last:])
+	r.line += countLines(b.text)
+	r.index++
+	r.text = append(spare, r.text[cut:]...)
+	return nil
+}
+
+// cut returns where the next block ends and where its last record begins.
+func (r *Reader) cut() (end, last int, err error) {
+	for size := max(r.block, len(r.text)); ; size = min(2*size, maxRecord+1) {
+		if err := r.fill(size); err != nil {
+			return 0, 0, err
+		}
+		text := r.text[:min(size, len(r.text))]
+		final := r.ended && len(text) == len(r.text)
+		if len(text) == 0 {
+			return 0, 0, io.EOF
+		}
+		end, last = lastRecord(text, r.layout.Delimiter, final)
+		switch {
+		case end > 0:
+			return end, last, nil
+		case final || size > maxRecord:
+			return 0, 0, r.endless(final)
+		}
+	}
+}
+
+// endless is the error of the record at the start of text that has no end.
+func (r *Reader) endless(final bool) *CellError {
+	if final {
+		return &CellError{File: r.layout.Name, Line: r.line,
+			Reason: "a quote in the record that begins here is never closed", Accepted: "a closing quote"}
+	}
+	return &CellError{File: r.layout.Name, Line: r.line,
+		Reason: "the record that begins here has no end within 1 MiB", Accepted: "shorter records, and every quote closed"}
+}

@@ -1,0 +1,752 @@
+package table
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+	"os"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"testing/iotest"
+	"unicode/utf16"
+	"unicode/utf8"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// parsed is all that reading a file gave.
+type parsed struct {
+	notes []string
+	lines []string // "17 data a|b|c", or with the error behind
+	raw   string
+	err   string
+}
+
+// parse reads a whole table through blocks of the given size.
+func parse(source io.Reader, o Options, block int) (p parsed) {
+	r, err := Open(source, o)
+	if err != nil {
+		p.err = err.Error()
+		return p
+	}
+	p.notes = r.Layout().Notes()
+	r.block = block
+	var raw strings.Builder
+	defer func() { p.raw = raw.String() }()
+	var b Block
+	var rec Record
+	for {
+		err := r.Next(&b)
+		if err == io.EOF {
+			return p
+		}
+		if err != nil {
+			p.err = err.Error()
+			return p
+		}
+		for b.Record(&rec) {
+			raw.Write(rec.Raw)
+			line := fmt.Sprintf("%d %v %s", rec.Line, rec.Class, bytes.Join(rec.Fields, []byte{'|'}))
+			if rec.Err != nil {
+				line += " ! " + rec.Err.Error()
+			}
+			p.lines = append(p.lines, line)
+		}
+	}
+}
+
+func parseText(text string, o Options) parsed { return parse(strings.NewReader(text), o, blockSize) }
+
+// The texts of the tests of this file are written for them; what is right
+// about each is the convention of people who write such files
+// (common-practice), and RFC 4180 of 2005, section 2, for quotes (published).
+
+func TestRecords(t *testing.T) {
+	for _, test := range []struct {
+		name, text string
+		want       []string
+	}{
+		{"line ends of all three kinds", "a,b\r\n1,2\r3,4\n5,6\r\n", []string{"2 data 1|2", "3 data 3|4", "4 data 5|6"}},
+		{"carriage returns alone", "a;b\r1;2\r3;4\r", []string{"2 data 1|2", "3 data 3|4"}},
+		{"no line end at the end", "a,b\n1,2", []string{"2 data 1|2"}},
+		{"blank lines and lines of empty cells", "a,b\n\n1,2\n,\n  \n3,4\n\n",
+			[]string{"2 blank ", "3 data 1|2", "4 blank |", "5 blank ", "6 data 3|4", "7 blank "}},
+		{"delimiter at the line end", "a;b;\n1;2;\n3;4\n5;6;;\n5;6;7\n",
+			[]string{"2 data 1|2|", "3 data 3|4", "4 data 5|6|", "5 data 5|6|7"}},
+		{"delimiter at the line end, no cell there", "a;b;\n1;2;\n3;4\n5;6;;\n", []string{"2 data 1|2", "3 data 3|4", "4 data 5|6"}},
+		{"blanks around cells", "a, b\n 1 ,\t2 \n\" 3 \" , \"4\" \n5\u00A0,\u202F6\n", []string{"2 data 1|2", "3 data 3|4", "4 data 5|6"}},
+		{"doubled quotes, delimiters and line ends in quotes", "a,b\n\"x \"\"y\"\"\",1\n\"p,q\r\nr\",2\nz,3\n",
+			[]string{"2 data x \"y\"|1", "3 data p,q\r\nr|2", "5 data z|3"}},
+		{"a quote within a cell is text", "a,b\n32.5\",1\nx\"y\"z,2\n", []string{"2 data 32.5\"|1", "3 data x\"y\"z|2"}},
+		{"text behind a closing quote", "a,b\n\"x\"y,1\n\"\"z,2\n3,4\n", []string{
+			"2 bad x|1 ! f:2:1: a \"y\": text behind a closing quote, want a quote within quotes written twice: \"\"",
+			"3 bad |2 ! f:3:1: a \"z\": text behind a closing quote, want a quote within quotes written twice: \"\"",
+			"4 data 3|4"}},
+		{"cells too many and too few", "a,b,c\n1,2,3\n1,2,3,4\n1,2\n1,2,\n", []string{"2 data 1|2|3",
+			"3 bad 1|2|3|4 ! f:3:4: \"4\": 4 cells, want 3 as in the heads of line 1",
+			"4 bad 1|2 ! f:4:3: c: the row ends before this cell, want 3 cells as in the heads of line 1",
+			"5 data 1|2|"}},
+		{"heads and units come again", "id,force\n,N\nx,1.5\nid,force\n,N\ny,2.5\n,N\n",
+			[]string{"3 data x|1.5", "4 head id|force", "5 units |N", "6 data y|2.5", "7 units |N"}},
+		{"footers", "id,force\nx,1.5\nMean,1.5\n\"Std. dev.\",0.1\nn = 2,\nMittelwert:,1.5,\ns (n-1),0\nécart-type,1\nΣ,3\nS,1.5\nMeanwood,1.5\n", []string{
+			"2 data x|1.5", "3 footer Mean|1.5", "4 footer Std. dev.|0.1", "5 footer n = 2|", "6 footer Mittelwert:|1.5|", "7 footer s (n-1)|0",
+			"8 footer écart-type|1", "9 footer Σ|3", "10 data S|1.5", "11 data Meanwood|1.5"}},
+		{"a footer with fewer cells", "id,b,c\nx,1.5,2\n\nTotal,3\n", []string{"2 data x|1.5|2", "3 blank ", "4 footer Total|3"}},
+		{"a NUL", "a,b\n1,2\n1\x00,2\n3,4\n", []string{"2 data 1|2",
+			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},
+		{"one column", "force (N)\n34.5\n33.1\n", []string{"2 data 34.5", "3 data 33.1"}},
+		{"one column, decimal comma", "force [N]\n34,5\n33,1\n", []string{"2 data 34,5", "3 data 33,1"}},
+		{"minus behind a delimiter", "aaa,b\n1,-22222\n-1,,\n", []string{"2 data 1|-22222", "3 data -1|"}},
+		{"heads alone", "a,b\n", nil},
+		{"heads and units alone", "a,b\nmm,N\n", nil},
+		{"the delimiter named on top", "sep=;\na,x;b,y\n1,5;2,5\n", []string{"3 data 1,5|2,5"}},
+		{"a last remark with a tab", "a,b\n1,2\n3,4\nRemark:\tchecked\n", []string{"2 data 1|2", "3 data 3|4",
+			"4 bad Remark:\tchecked ! f:4:2: b: the row ends before this cell, want 2 cells as in the heads of line 1"}},
+	} {
+		got := parseText(test.text, Options{Name: "f"})
+		if got.err != "" {
+			t.Errorf("%s: error %s", test.name, got.err)
+		}
+		if diff := cmp.Diff(test.want, got.lines); diff != "" {
+			t.Errorf("%s: records (-want +got):\n%s", test.name, diff)
+		}
+	}
+}
+
+func TestOtherHeadsEndTheTable(t *testing.T) {
+	for _, test := range []struct{ name, row, want string }{
+		{"another order", "force,id", "other heads"},
+		{"another unit", "id,force [kN]", "other heads"},
+		{"another column", "id,width", "other heads"},
+		{"a column more", "id,force,width", "other heads"},
+		{"another unit in the row of units", "id,force\n,kN", "other units than above, want those of line 2"},
+	} {
+		text := "id,force\n,N\nx,1.5\n" + test.row + "\ny,2\n"
+		got := parseText(text, Options{Name: "f"})
+		if !strings.Contains(got.err, test.want) {
+			t.Errorf("%s: Next gives error %q, want one with %q", test.name, got.err, test.want)
+		}
+		if last := got.lines[len(got.lines)-1]; !strings.Contains(last, "changed") {
+			t.Errorf("%s: last record %q, want the changed one", test.name, last)
+		}
+	}
+}
+
+func TestNotes(t *testing.T) {
+	for _, test := range []struct {
+		name, text string
+		options    Options
+		want       []string
+	}{
+		{"plain", "force [N],width (mm),side (wire)\n96.4,15,a\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: comma", `decimal sign: point (line 2, "96.4")`, "line 1: heads",
+			`column 1: "force" in N`, `column 2: "width" in mm`, `column 3: "side (wire)"`}},
+		{"mark, preamble, units", "\xef\xbb\xbfReport\nNo\t7\n\nx\ty\n[mm]\t-\n1,5\t2\n2,5\t3\n2,5\t3\n", Options{}, []string{
+			"encoding: UTF-8, with mark", "delimiter: tab", `decimal sign: comma (line 6, "1,5")`, "lines 1 to 3: preamble, not read",
+			"line 4: heads; line 5: units", `column 1: "x" in mm`, `column 2: "y"`}},
+		{"code page", "L\xe4nge;n\n1;2\n", Options{}, []string{
+			"encoding: windows-1252, as the bytes are not UTF-8", "delimiter: semicolon", "decimal sign: none seen", "line 1: heads",
+			`column 1: "Länge"`, `column 2: "n"`}},
+		{"all given", "a;b\nc;d\n1.234;2\n", Options{Delimiter: ';', Decimal: ',', Encoding: "ISO-8859-1", Head: 2}, []string{
+			"encoding: ISO 8859-1", "delimiter: semicolon", "decimal sign: comma, as given", "line 1: preamble, not read", "line 2: heads",
+			`column 1: "c"`, `column 2: "d"`}},
+		{"unnamed column", "a;b;;\n1;2;x;\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "line 1: heads", `column 1: "a"`, `column 2: "b"`, "column 3: no head"}},
+		{"names hoped for", "Operator;Site\nRun;12\nForce;Width\n1;2\n", Options{Heads: []string{"force", "strip-width"}}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "lines 1 to 2: preamble, not read", "line 3: heads",
+			`column 1: "Force"`, `column 2: "Width"`}},
+	} {
+		got := parseText(test.text, test.options)
+		if got.err != "" {
+			t.Errorf("%s: %s", test.name, got.err)
+		}
+		if diff := cmp.Diff(test.want, got.notes); diff != "" {
+			t.Errorf("%s: notes (-want +got):\n%s", test.name, diff)
+		}
+	}
+}
+
+func TestDecimal(t *testing.T) {
+	for _, test := range []struct {
+		cells   string // one a line, in a column of a file with that delimiter
+		between string
+		want    string // sign and proof, or the error
+	}{
+		{"121,4", ";", `comma (line 2, "121,4")`},
+		{"98.1", ";", `point (line 2, "98.1")`},
+		{"1,234.5", "\t", `point (line 2, "1,234.5")`},
+		{"1.234,5", ";", `comma (line 2, "1.234,5")`},
+		{"0,123", ";", `comma (line 2, "0,123")`},
+		{"0.123", ";", `point (line 2, "0.123")`},
+		{"1234,567", ";", `comma (line 2, "1234,567")`},
+		{"1,234,567", ";", `point (line 2, "1,234,567")`},
+		{"1.234.567", ";", `comma (line 2, "1.234.567")`},
+		{"1.234\n5,6", ";", `comma (line 3, "5,6")`},
+		{"1,234\n-5,6 kg", ";", `comma (line 3, "-5,6 kg")`},
+		{"<0,5", ";", `comma (line 2, "<0,5")`},
+		{"[1.234 1.5] mm", ";", `point (line 2, "[1.234 1.5] mm")`},
+		{"1.234E+01", "\t", `point (line 2, "1.234E+01")`},
+		{"12", ";", "none seen"},
+		{"14:05:33,120", ";", "none seen"},
+		{"12.03.2025", ";", "none seen"},
+		{"overload 1,5", ";", "none seen"},
+		{"98.1", ",", `point (line 2, "98.1")`},
+		{"1.234", ",", `point (line 2, "1.234")`},
+		{`"1,234.5"`, ",", `point (line 2, "1,234.5")`},
+		{`"34,5"`, ",", `comma (line 2, "34,5")`},
+		{"1.234\n\"34,5\"", ",", `comma (line 3, "34,5")`},
+		{"1.234", ";", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
+		{"12,345", "\t", `f:2:2: "12,345" is 12345 with a decimal point, or 12.345 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
+		{"1.234\n\"1,234\"", ",", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
+		{"121,4\n98.1", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "98.1" has a decimal point, want one decimal sign in a file, or --decimal point or --decimal comma to refuse the rows of the other`},
+		{"98.1\n\"34,5\"", ",", `f:2:2: "98.1" has a decimal point, but f:3:2: "34,5" has a decimal comma, want one decimal sign in a file, or --decimal point or --decimal comma to refuse the rows of the other`},
+	} {
+		var text strings.Builder
+		text.WriteString("id" + test.between + "x\n")
+		for cell := range strings.SplitSeq(test.cells, "\n") {
+			text.WriteString("a" + test.between + cell + "\n")
+		}
+		got := parseText(text.String(), Options{Name: "f"})
+		if got.err == "" {
+			got.err = strings.TrimPrefix(got.notes[2], "decimal sign: ")
+		}
+		if got.err != test.want {
+			t.Errorf("cells %q between %q: %s, want %s", test.cells, test.between, got.err, test.want)
+		}
+	}
+	var ambiguous *AmbiguousError
+	if _, err := Open(strings.NewReader("a;b\n1.234;2\n"), Options{}); !errors.As(err, &ambiguous) || ambiguous.Line != 2 {
+		t.Errorf("error %v, want an *AmbiguousError of line 2", err)
+	}
+	var mixed *MixedError
+	if _, err := Open(strings.NewReader("a;b\n1.5;2,5\n"), Options{}); !errors.As(err, &mixed) || mixed.CommaColumn != 2 {
+		t.Errorf("error %v, want a *MixedError with a comma in column 2", err)
+	}
+}
+
+func TestNumber(t *testing.T) {
+	for _, test := range []struct {
+		cell    string
+		decimal byte
+		want    string
+	}{
+		{"1,234.5", '.', "1234.5"},
+		{"-12,345,678", '.', "-12345678"},
+		{"1,234 kg", '.', "1234 kg"},
+		{"[1,234.5 2,000] kg", '.', "[1234.5 2000] kg"},
+		{"9.5, 13.2", '.', "9.5, 13.2"},
+		{"1.234,5", ',', "1234,5"},
+		{"121,4", ',', "121,4"},
+		{"1.234", ',', "1234"},
+		{"1.234", '.', "1.234"},
+		// Of another sign than the file's: left for the parser to refuse.
+		{"121,4", '.', "121,4"},
+		{"98.1", ',', "98.1"},
+		{"0,123", '.', "0,123"},
+		{"1234,567", '.', "1234,567"},
+		{"1.234,5", '.', "1.234,5"},
+		{"1,2.345", '.', "1,2.345"},
+		{"1,234e3", '.', "1,234e3"},
+		{"1,234", 0, "1,234"},
+	} {
+		var l Layout
+		if test.decimal != 0 {
+			l.setDecimal(test.decimal)
+		}
+		if got := string(l.Number([]byte(test.cell), nil)); got != test.want {
+			t.Errorf("Number(%q) with decimal sign %q = %q, want %q", test.cell, test.decimal, got, test.want)
+		}
+	}
+	l := Layout{Decimal: '.', Thousands: ','}
+	cell, scratch := []byte("1,234.5"), make([]byte, 0, 16)
+	if n := testing.AllocsPerRun(100, func() { l.Number(cell, scratch) }); n != 0 {
+		t.Errorf("Number allocates %v times, want 0", n)
+	}
+}
+
+// TestNoWrongReading writes numbers with a point or a comma as the decimal
+// sign, with thousands or without, and has the law that a file is refused or
+// read as it was meant. Between commas a file of whole numbers with points for
+// thousands is left out: there a point is taken for the decimal sign.
+func TestNoWrongReading(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(6, 6))
+	read := 0
+	for range 5000 {
+		sign := ".,"[rnd.IntN(2)]
+		delimiter := ";\t,"[rnd.IntN(3)]
+		text := []byte("id" + string(delimiter) + "x\n")
+		var meant []float64
+		decimals := false
+		for range 1 + rnd.IntN(4) {
+			thousandths, places := rnd.IntN(1000*int(math.Pow10(rnd.IntN(5)))), rnd.IntN(4)
+			value := float64(thousandths) / 1000
+			cell := groupedText(value, places, sign, rnd.IntN(2) == 0)
+			value, _ = strconv.ParseFloat(strconv.FormatFloat(value, 'f', places, 64), 64)
+			decimals = decimals || places > 0
+			meant = append(meant, value)
+			text = append(text, 'a', delimiter)
+			text = append(AppendCSV(text, delimiter, []byte(cell)), '\n')
+		}
+		if delimiter == ',' && sign == ',' && !decimals {
+			continue
+		}
+		r, err := Open(bytes.NewReader(text), Options{})
+		if err != nil {
+			continue
+		}
+		var b Block
+		var rec Record
+		var got []float64
+		for r.Next(&b) == nil {
+			for b.Record(&rec) {
+				got = append(got, strictNumber(t, r.Layout(), rec.Cell(1)))
+			}
+		}
+		read++
+		if !slices.Equal(got, meant) {
+			t.Fatalf("%q, decimal sign %q: read as %v, meant are %v", text, sign, got, meant)
+		}
+	}
+	if read < 2000 {
+		t.Errorf("%d files of 5000 were read, want more", read)
+	}
+}
+
+// groupedText writes a number with places decimals, and on request with its
+// thousands parted.
+func groupedText(value float64, places int, sign byte, group bool) string {
+	whole, fraction, _ := strings.Cut(strconv.FormatFloat(value, 'f', places, 64), ".")
+	if group {
+		for i := len(whole) - 3; i > 0; i -= 3 {
+			whole = whole[:i] + string(otherSign(sign)) + whole[i:]
+		}
+	}
+	if places == 0 {
+		return whole
+	}
+	return whole + string(sign) + fraction
+}
+
+// strictNumber reads a cell as a parser does that takes the file's decimal sign
+// and no other.
+func strictNumber(t *testing.T, l *Layout, cell []byte) float64 {
+	t.Helper()
+	text := string(l.Number(cell, nil))
+	if i := strings.IndexAny(text, ".,"); i >= 0 && text[i] != l.Decimal {
+		t.Fatalf("cell %q gives %q with decimal sign %q", cell, text, l.Decimal)
+	}
+	value, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return value
+}
+
+// TestLateSeparator has the first decimal sign behind the sample.
+func TestLateSeparator(t *testing.T) {
+	text := "a;b\n" + strings.Repeat("1;2\n", sampleSize/4) + "1.234;2\n3;4,5\n5;6\n"
+	r, err := Open(strings.NewReader(text), Options{Name: "f"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var bad []string
+	var b Block
+	var rec Record
+	for r.Next(&b) == nil {
+		for b.Record(&rec) {
+			if rec.Class == Bad {
+				bad = append(bad, rec.Err.Error())
+			}
+		}
+	}
+	if len(bad) != 2 || !strings.Contains(bad[0], `"1.234": a separator`) || !strings.Contains(bad[1], `"4,5": a separator`) {
+		t.Errorf("errors %q, want both rows with separators refused", bad)
+	}
+}
+
+func TestOpenRefuses(t *testing.T) {
+	long := strings.Repeat("x", maxCell+1)
+	for _, test := range []struct {
+		name, text string
+		options    Options
+		want       string
+	}{
+		{"nothing", "", Options{}, "f: nothing in it, want a line of heads and rows under it"},
+		{"blanks", " \r\n\n", Options{}, "f: nothing in it, want a line of heads and rows under it"},
+		{"numbers alone", "1,2\n3,4\n", Options{}, "f: no line of heads found, want a line of names above the rows of numbers, in as many cells as they have"},
+		{"numbers behind names alone", "H1,34.5\nH2,35.1\n", Options{}, "f: no line of heads found, want a line of names above the rows of numbers, in as many cells as they have"},
+		{"open quote", "\"a,b\n1,2\n", Options{}, "f:1: a quote in the record that begins here is never closed, want a closing quote"},
+		{"open quote below", "a,b\n1,2\n\"3,4\n5,6\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
+		{"UTF-32", "\xff\xfe\x00\x00a\x00\x00\x00", Options{}, "f: the text is UTF-32, want UTF-8, UTF-16, windows-1252 or ISO 8859-1"},
+		{"option encoding", "a\n1\n", Options{Encoding: "ebcdic"}, `f: encoding is "ebcdic", want utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1`},
+		{"option delimiter", "a\n1\n", Options{Delimiter: '|'}, "delimiter is '|', want a comma, a semicolon or a tab"},
+		{"option decimal", "a\n1\n", Options{Decimal: 'x'}, "decimal sign is 'x', want a point or a comma"},
+		{"option head", "a\n1\n", Options{Head: -1}, "line of heads is -1, want 1 or more: a table without heads is not read, as nothing would say what its columns are"},
+		{"option head behind the end", "a\n1\n", Options{Head: 9}, "f:9: no heads here, want a line of names above the rows of numbers, in as many cells as they have"},
+		{"units twice", "force [N],b\nkN,mm\n1,2\n", Options{}, `f:2:1: force "kN": another unit than [N] in the head, want one unit for a column`},
+		{"standard input", "", Options{Name: "-"}, "standard input: nothing in it, want a line of heads and rows under it"},
+	} {
+		if test.options.Name == "" {
+			test.options.Name = "f"
+		}
+		if got := parseText(test.text, test.options); got.err != test.want {
+			t.Errorf("%s: error %q, want %q", test.name, got.err, test.want)
+		}
+	}
+	got := parseText("a,b\n"+long+",1\n", Options{Name: "f"})
+	if want := "f:2:1: a: more than 64 KiB of text, want a shorter cell"; !strings.HasSuffix(got.lines[0], want) {
+		t.Errorf("long cell: no error %q", want)
+	}
+	broken := iotest.ErrReader(errors.New("cable pulled"))
+	if _, err := Open(broken, Options{Name: "f"}); err == nil || err.Error() != "f: reading: cable pulled" {
+		t.Errorf("broken source: error %v", err)
+	}
+}
+
+// encode writes text in an encoding, without a mark. UTF-16 is written with
+// the standard library, the code pages by hand.
+func encode(text, name string) []byte {
+	var out []byte
+	for _, c := range text {
+		switch name {
+		case utf16leName:
+			for _, unit := range utf16.AppendRune(nil, c) {
+				out = binary.LittleEndian.AppendUint16(out, unit)
+			}
+		case utf16beName:
+			for _, unit := range utf16.AppendRune(nil, c) {
+				out = binary.BigEndian.AppendUint16(out, unit)
+			}
+		case windowsName, latin1Name:
+			if c == '‰' {
+				out = append(out, 0x89)
+			} else {
+				out = append(out, byte(c))
+			}
+		default:
+			out = utf8.AppendRune(out, c)
+		}
+	}
+	return out
+}
+
+func TestEncodings(t *testing.T) {
+	const text = "Länge [µm];ph °C\n1,5;20\n\"2,5\nx\";21\n"
+	marks := map[string]string{utf8Name: "\xef\xbb\xbf", utf16leName: "\xff\xfe", utf16beName: "\xfe\xff"}
+	want := parseText(text, Options{})
+	for _, name := range []string{utf8Name, utf16leName, utf16beName, windowsName, latin1Name} {
+		for _, mark := range []string{"", marks[name]} {
+			for _, given := range []string{"", name} {
+				raw := mark + string(encode(text, name))
+				got := parse(strings.NewReader(raw), Options{Encoding: given}, blockSize)
+				if diff := cmp.Diff(want.lines, got.lines); diff != "" || got.err != "" {
+					t.Errorf("%s, mark %q, given %q: error %q, records (-want +got):\n%s", name, mark, given, got.err, diff)
+				}
+				if got.raw != want.raw || got.notes[4] != want.notes[4] {
+					t.Errorf("%s, mark %q, given %q: text %q under %s, want %q under %s", name, mark, given, got.raw, got.notes[4], want.raw, want.notes[4])
+				}
+			}
+		}
+	}
+}
+
+func TestBrokenEncoding(t *testing.T) {
+	for _, test := range []struct{ name, raw, want string }{
+		{"half a surrogate pair", string(encode("a;b\n1;x", utf16leName)) + "\x00\xd8" + string(encode("\n3;4\n", utf16leName)), "bytes that are not UTF-16 little endian"},
+		{"half a character at the end", string(encode("a;b\n1;2\n3;x", utf16leName)) + "y", "bytes that are not UTF-16 little endian"},
+		{"UTF-8 for sure", "\xef\xbb\xbfa;b\n1;\xe4\n3;4\n", "bytes that are not UTF-8"},
+	} {
+		got := parseText(test.raw, Options{})
+		if len(got.lines) != 2 || !strings.Contains(strings.Join(got.lines, "\n"), test.want) {
+			t.Errorf("%s: records %q, want one refused as %q", test.name, got.lines, test.want)
+		}
+	}
+}
+
+func TestFind(t *testing.T) {
+	r, err := Open(strings.NewReader("Strip  width (mm),FORCE,mass,mass\n1,2,3,4\n"), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		name   string
+		column int
+		ok     bool
+	}{
+		{"strip-width", 0, true}, {"Strip_Width", 0, true}, {"force", 1, true}, {"width", 0, false}, {"mass", 0, false}, {"", 0, false},
+	} {
+		if column, ok := r.Layout().Find(test.name); column != test.column || ok != test.ok {
+			t.Errorf("Find(%q) = %d, %v, want %d, %v", test.name, column, ok, test.column, test.ok)
+		}
+	}
+	if diff := cmp.Diff([]int{2, 3}, r.Layout().FindAll("mass")); diff != "" {
+		t.Errorf("FindAll (-want +got):\n%s", diff)
+	}
+}
+
+func TestMissingAndCensored(t *testing.T) {
+	for _, cell := range []string{"", "n/a", "NA", "--", "-", ".", "nil", "NULL", "NaN", "#N/A", "–", "n.a.", "#NV"} {
+		if !Missing([]byte(cell)) || Censored([]byte(cell)) {
+			t.Errorf("Missing(%q), Censored = %v, %v, want true, false", cell, Missing([]byte(cell)), Censored([]byte(cell)))
+		}
+	}
+	for _, cell := range []string{"<5", "> 100", "≤0,2", ">= .5"} {
+		if Missing([]byte(cell)) || !Censored([]byte(cell)) {
+			t.Errorf("Missing(%q), Censored = %v, %v, want false, true", cell, Missing([]byte(cell)), Censored([]byte(cell)))
+		}
+	}
+	for _, cell := range []string{"0", "overload", "-5", "nano", "<", "<low", "12.", "5>3"} {
+		if Missing([]byte(cell)) || Censored([]byte(cell)) {
+			t.Errorf("Missing(%q), Censored = %v, %v, want false, false", cell, Missing([]byte(cell)), Censored([]byte(cell)))
+		}
+	}
+}
+
+// TestQuillbeck reads the files of the demonstration mill, each dirty in ways
+// of its own.
+func TestQuillbeck(t *testing.T) {
+	for _, test := range []struct {
+		file  string
+		heads string
+		notes string // some of the notes
+		count map[Class]int
+	}{
+		{"deliveries.csv", "load|bale|mass[kg]|moisture[%]", "UTF-8, with mark; semicolon; comma (line 2",
+			map[Class]int{Data: 30, Footer: 1}},
+		{"grammage.csv", "Muster|Probe|Fl.-gew.[g/m²]|Feuchte[%]", `UTF-8; semicolon; comma (line 3, "121,4"); line 2: units`,
+			map[Class]int{Data: 12, Blank: 2}},
+		{"tensile.txt", "Specimen|Direction|Strip width[mm]|Force[N]|Elongation[mm]|Grammage[g/m²]",
+			`windows-1252; tab; comma (line 11; lines 1 to 8: preamble; line 9: heads; line 10: units`,
+			map[Class]int{Data: 40, Blank: 1, Head: 1, Units: 1}},
+		{"short-span.csv", "Specimen|Force[N]|Strip width[mm]|Grammage[g/m²]|Clamping force[N]", "UTF-8; comma; point (line 3; line 2: units",
+			map[Class]int{Data: 14, Footer: 2}},
+		{"moisture.csv", "sample|dish-mass[g]|moist-dish-mass[g]|dry-dish-mass[g]", "UTF-16 little endian, with mark; comma; point (line 2",
+			map[Class]int{Data: 10}},
+	} {
+		file, err := os.Open("../../examples/quillbeck/" + test.file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer file.Close()
+		r, err := Open(file, Options{Name: test.file})
+		if err != nil {
+			t.Errorf("%s: %v", test.file, err)
+			continue
+		}
+		var heads []string
+		for _, c := range r.Layout().Columns {
+			head := c.Head
+			if c.Unit != "" {
+				head += "[" + c.Unit + "]"
+			}
+			heads = append(heads, head)
+		}
+		if got := strings.Join(heads, "|"); got != test.heads {
+			t.Errorf("%s: heads %s, want %s", test.file, got, test.heads)
+		}
+		notes := strings.Join(r.Layout().Notes(), "; ")
+		for want := range strings.SplitSeq(test.notes, "; ") {
+			if !strings.Contains(notes, want) {
+				t.Errorf("%s: notes %s, want %q among them", test.file, notes, want)
+			}
+		}
+		count := map[Class]int{}
+		var b Block
+		var rec Record
+		for r.Next(&b) == nil {
+			for b.Record(&rec) {
+				count[rec.Class]++
+			}
+		}
+		if diff := cmp.Diff(test.count, count); diff != "" {
+			t.Errorf("%s: records (-want +got):\n%s", test.file, diff)
+		}
+	}
+}
+
+// TestChunks has the law that neither the sizes in which the source gives its
+// bytes nor those of the blocks change the result.
+func TestChunks(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(4, 2))
+	for range 300 {
+		text := randomTable(rnd)
+		if rnd.IntN(4) == 0 {
+			text = string(encode(text, utf16leName))
+		}
+		checkChunks(t, []byte(text), rnd.IntN(64)+1)
+	}
+}
+
+func checkChunks(t *testing.T, text []byte, block int) {
+	t.Helper()
+	o := Options{Name: "f", IsUnit: func(text string) bool { return text == "N" }}
+	want := parse(bytes.NewReader(text), o, blockSize)
+	for name, source := range map[string]io.Reader{
+		"whole": bytes.NewReader(text), "bytes": iotest.OneByteReader(bytes.NewReader(text)), "halves": iotest.HalfReader(bytes.NewReader(text)),
+		"end with data": iotest.DataErrReader(bytes.NewReader(text)),
+	} {
+		got := parse(source, o, block)
+		if diff := cmp.Diff(want, got, cmp.AllowUnexported(parsed{})); diff != "" {
+			t.Fatalf("%q in %s, blocks of %d (-want +got):\n%s", text, name, block, diff)
+		}
+	}
+}
+
+// randomTable strings together what tables are made of, in any order.
+func randomTable(rnd *rand.Rand) string {
+	pieces := []string{"1", "2.5", "-3", "x", "id", ";", ";", ";", "\n", "\n", "\r\n", "\r", "\"", "\"\"", " ", "mean", "N", "\"a\nb\"", "\"c;d\"", "µ", "id;force\n", ";N\n"}
+	var b strings.Builder
+	b.WriteString("id;force\n;N\n")
+	for range rnd.IntN(60) {
+		b.WriteString(pieces[rnd.IntN(len(pieces))])
+	}
+	return b.String()
+}
+
+func FuzzReader(f *testing.F) {
+	for _, file := range []string{"deliveries.csv", "grammage.csv", "tensile.txt", "short-span.csv", "moisture.csv"} {
+		text, err := os.ReadFile("../../examples/quillbeck/" + file)
+		if err != nil {
+			f.Fatal(err)
+		}
+		f.Add(text, 100)
+	}
+	f.Add([]byte("a,b\n\"x\"\"y\",1\n\"\n"), 3)
+	f.Add([]byte("a;b\r1;2\r\n\r\r\n3;\x00\n"), 1)
+	f.Add([]byte("sep=;\na;b\n1;2\n"), 2)
+	f.Fuzz(func(t *testing.T, text []byte, block int) {
+		block = 1 + block&0xff
+		checkChunks(t, text, block)
+		r, err := Open(bytes.NewReader(text), Options{})
+		if err != nil {
+			return
+		}
+		body := string(r.text)
+		got := parse(bytes.NewReader(text), Options{}, block)
+		if got.err == "" && got.raw != body || !strings.HasPrefix(body, got.raw) {
+			t.Fatalf("%q: records joined are %q, want %q", text, got.raw, body)
+		}
+	})
+}
+
+// TestConcurrentBlocks puts the blocks that several goroutines parse back in
+// order by their index.
+func TestConcurrentBlocks(t *testing.T) {
+	text := plainTable(40_000)
+	want := parse(bytes.NewReader(text), Options{}, blockSize)
+	r, err := Open(bytes.NewReader(text), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.block = 16 << 10
+	results := make([][]string, 100)
+	blocks := make(chan *Block)
+	var workers sync.WaitGroup
+	for range 4 {
+		workers.Go(func() {
+			var rec Record
+			for b := range blocks {
+				for b.Record(&rec) {
+					results[b.Index()] = append(results[b.Index()], fmt.Sprintf("%d %v %s", rec.Line, rec.Class, bytes.Join(rec.Fields, []byte{'|'})))
+				}
+			}
+		})
+	}
+	for {
+		b := new(Block)
+		if err := r.Next(b); err != nil {
+			break
+		}
+		blocks <- b
+	}
+	close(blocks)
+	workers.Wait()
+	var got []string
+	for _, lines := range results {
+		got = append(got, lines...)
+	}
+	if !slices.Equal(got, want.lines) {
+		t.Errorf("%d records, not the %d of one goroutine in their order", len(got), len(want.lines))
+	}
+}
+
+// endlessReader gives n bytes of x behind a start.
+type endlessReader struct {
+	start string
+	n     int
+}
+
+func (r *endlessReader) Read(p []byte) (int, error) {
+	if r.start != "" {
+		n := copy(p, r.start)
+		r.start = r.start[n:]
+		return n, nil
+	}
+	if r.n == 0 {
+		return 0, io.EOF
+	}
+	n := min(len(p), r.n)
+	for i := range p[:n] {
+		p[i] = 'x'
+	}
+	r.n -= n
+	return n, nil
+}
+
+func TestBoundedMemory(t *testing.T) {
+	const size = 64 << 20
+	for _, test := range []struct {
+		name, start string
+		line        int
+	}{
+		{"open quote in the heads", "\"a", 1},
+		{"open quote in a row", "a,b\n1,2\n3,\"4", 3},
+		{"no line end", "a,b\n1,2\n3,", 3},
+		{"open quote behind the sample", "a,b\n" + strings.Repeat("1,2\n", sampleSize/4) + "\"", sampleSize/4 + 2},
+	} {
+		source := &endlessReader{test.start, size}
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		r, err := Open(source, Options{Name: "f"})
+		var b Block
+		for err == nil {
+			err = r.Next(&b)
+		}
+		runtime.ReadMemStats(&after)
+		want := fmt.Sprintf("f:%d: the record that begins here has no end within 1 MiB", test.line)
+		if !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("%s: error %v, want %s", test.name, err, want)
+		}
+		if used := after.TotalAlloc - before.TotalAlloc; used > 16<<20 {
+			t.Errorf("%s: %d bytes allocated, want few", test.name, used)
+		}
+		if read := size - source.n; read > 4<<20 {
+			t.Errorf("%s: %d bytes read, want few", test.name, read)
+		}
+	}
+}
+
+func TestRecordDoesNotAllocate(t *testing.T) {
+	text := plainTable(2000)
+	var b Block
+	var rec Record
+	r, err := Open(bytes.NewReader(text), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := r.Next(&b); err != nil {
+		t.Fatal(err)
+	}
+	b.Record(&rec)
+	if n := testing.AllocsPerRun(1000, func() { b.Record(&rec) }); n != 0 {
+		t.Errorf("Record allocates %v times a row, want 0", n)
+	}
+}

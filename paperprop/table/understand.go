@@ -1,0 +1,369 @@
+package table
+
+import (
+	"bytes"
+	"slices"
+)
+
+const (
+	searchRows = 4096 // records of the sample that are looked at for the heads
+	searchHead = 512  // the heads are among so many first ones
+)
+
+// A row is what the search for the heads needs to know of a record.
+type row struct {
+	line, lines int  // the one where it begins, and how many it has
+	start, end  int  // in the sample
+	filled      int  // cells up to the last that is not empty
+	width       int  // all cells
+	texts       bool // some text, and no number, in its cells
+	footer      bool
+	matches     int // cells that are names hoped for
+}
+
+// counts tells whether a row has a say in where the table is.
+func (it *row) counts() bool { return it.filled > 0 && !it.footer }
+
+// A guess is a delimiter, and the heads that were found with it.
+type guess struct {
+	delimiter byte
+	rows      []row
+	head      int // index in rows
+	fit       int // rows below the heads that fit under them
+	below     int // rows below the heads
+}
+
+// understand finds the delimiter, the heads, the units and the decimal sign in
+// the sample, and leaves the rest of it to Next.
+func (r *Reader) understand(o *Options) error {
+	l := r.layout
+	delimiters := []byte{'\t', ';', ','}
+	if o.Delimiter != 0 {
+		delimiters = []byte{o.Delimiter}
+	}
+	hint, skip := r.delimiterLine()
+	if hint != 0 && o.Delimiter == 0 {
+		delimiters = []byte{hint}
+	}
+	best, err := r.bestGuess(o, delimiters, skip)
+	if err != nil {
+		return err
+	}
+	l.Delimiter = best.delimiter
+	if err := r.takeHeads(&best); err != nil {
+		return err
+	}
+	return r.findDecimal(o.Decimal)
+}
+
+// delimiterLine reads the line "sep=;" that spreadsheets put on top, and
+// returns its length.
+func (r *Reader) delimiterLine() (delimiter byte, skip int) {
+	s := scanner{text: r.text}
+	first, ok := s.next(nil)
+	if line := r.text[first.start:first.stop]; ok && len(line) == 5 && bytes.EqualFold(line[:4], []byte("sep=")) {
+		if c := line[4]; c == ',' || c == ';' || c == '\t' {
+			return c, first.end
+		}
+	}
+	return 0, 0
+}
+
+// bestGuess tries the delimiters. A tab or a semicolon that parts the table is
+// believed before a comma, which may be a decimal sign; more of the names hoped
+// for outweigh that.
+func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess, err error) {
+	hoped := make([]string, len(o.Heads))
+	for i, name := range o.Heads {
+		hoped[i] = fold(name)
+	}
+	found := false
+	for _, delimiter := range delimiters {
+		g := guess{delimiter: delimiter, rows: r.rows(delimiter, hoped, skip)}
+		if !g.findHead(o.Head) || o.Delimiter == 0 && g.rows[g.head].width < 2 {
+			continue
+		}
+		if !found || g.better(&best) {
+			best, found = g, true
+		}
+	}
+	if !found && o.Delimiter == 0 {
+		best = guess{rows: r.rows(0, hoped, skip)}
+		found = best.findHead(o.Head) && !bytes.ContainsAny(best.headText(r.text), "\t;,")
+	}
+	if !found {
+		return best, r.noHeads(o.Head)
+	}
+	return best, nil
+}
+
+// headText is the line of heads as it stands.
+func (g *guess) headText(sample []byte) []byte {
+	return sample[g.rows[g.head].start:g.rows[g.head].end]
+}
+
+func (r *Reader) noHeads(line int) error {
+	const accepted = "a line of names above the rows of numbers, in as many cells as they have"
+	switch {
+	case len(bytes.TrimSpace(r.text)) == 0:
+		return r.layout.fileError("nothing in it", "a line of heads and rows under it")
+	case line > 0:
+		return &CellError{File: r.layout.Name, Line: line, Reason: "no heads here", Accepted: accepted}
+	}
+	if end, _ := lastRecord(r.text, 0, r.ended); end == 0 {
+		return r.endless(r.ended)
+	}
+	return r.layout.fileError("no line of heads found", accepted)
+}
+
+// rows looks at the first records of the sample.
+func (r *Reader) rows(delimiter byte, hoped []string, skip int) []row {
+	end, _ := lastRecord(r.text, delimiter, r.ended)
+	if end <= skip {
+		return nil
+	}
+	line := r.line
+	s := scanner{text: r.text[:end], delimiter: delimiter, pos: skip}
+	if skip > 0 {
+		line++
+	}
+	var rec Record
+	var rows []row
+	for len(rows) < searchRows {
+		record, ok := s.next(&rec)
+		if !ok {
+			break
+		}
+		it := rowOf(&rec)
+		if it.texts && len(rows) < searchHead {
+			it.matches = matches(rec.Fields, hoped)
+		}
+		it.start, it.end = record.start, record.end
+		it.line, it.lines = line, countLines(s.text[record.start:record.end])
+		line += it.lines
+		rows = append(rows, it)
+	}
+	return rows
+}
+
+// rowOf looks at one record.
+func rowOf(rec *Record) row {
+	it := row{width: len(rec.Fields), filled: filled(rec.Fields)}
+	if it.filled == 0 {
+		return it
+	}
+	first := slices.IndexFunc(rec.Fields, func(cell []byte) bool { return len(cell) > 0 })
+	it.footer = isFooter(rec.Fields[first])
+	it.texts = !slices.ContainsFunc(rec.Fields, func(cell []byte) bool {
+		return startsNumber(cell) && !bytes.HasPrefix(cell, []byte("1/")) // the unit 1/min
+	})
+	return it
+}
+
+// filled counts the cells up to the last that is not empty.
+func filled(fields [][]byte) int {
+	n := len(fields)
+	for n > 0 && len(fields[n-1]) == 0 {
+		n--
+	}
+	return n
+}
+
+// findHead looks for the line of heads: the given one, or the one with most of
+// the names hoped for, or the first of texts only under which rows fit.
+func (g *guess) findHead(line int) bool {
+	if line > 0 {
+		i := slices.IndexFunc(g.rows, func(it row) bool { return it.line == line && it.filled > 0 })
+		if i < 0 {
+			return false
+		}
+		g.take(i)
+		return true
+	}
+	head := g.search(true)
+	if head < 0 {
+		head = g.search(false)
+	}
+	if head < 0 {
+		return false
+	}
+	g.take(head)
+	return true
+}
+
+// search returns the index of the heads, -1 if there are none. Strictly, most
+// of the last rows must fit under them; else it is enough that the next does.
+func (g *guess) search(strict bool) int {
+	last := g.lastFour()
+	found, matches := -1, 0
+	for i, it := range g.rows[:min(searchHead, len(g.rows))] {
+		if !it.texts || it.matches <= matches && found >= 0 {
+			continue
+		}
+		named := it.matches >= 2 || it.matches > 0 && it.matches == it.filled
+		if named && it.matches > matches || g.tableUnder(i, last, strict) {
+			found, matches = i, it.matches
+		}
+	}
+	return found
+}
+
+func (g *guess) take(head int) {
+	g.head = head
+	g.fit, g.below = 0, 0
+	for _, it := range g.rows[head+1:] {
+		if !it.counts() {
+			continue
+		}
+		g.below++
+		if g.rows[head].fits(it) {
+			g.fit++
+		}
+	}
+}
+
+// lastFour returns the indexes of the last rows that count.
+func (g *guess) lastFour() []int {
+	var last []int
+	for i := len(g.rows) - 1; i >= 0 && len(last) < 4; i-- {
+		if g.rows[i].counts() {
+			last = append(last, i)
+		}
+	}
+	return last
+}
+
+// tableUnder tells whether the rows under line i are a table with these heads:
+// the next one and, strictly, most of the last ones must fit.
+func (g *guess) tableUnder(i int, last []int, strict bool) bool {
+	head := g.rows[i]
+	next := slices.IndexFunc(g.rows[i+1:], func(it row) bool { return it.counts() })
+	if next < 0 {
+		return g.emptyTable(i)
+	}
+	if !head.fits(g.rows[i+1+next]) {
+		return false
+	}
+	under, fit := 0, 0
+	for _, at := range last {
+		if at > i {
+			under++
+			if head.fits(g.rows[at]) {
+				fit++
+			}
+		}
+	}
+	return !strict || 2*fit > under
+}
+
+// emptyTable tells whether line i, with no rows under it, is heads all the
+// same: where nothing, or only a preamble of fewer cells, stands above.
+func (g *guess) emptyTable(i int) bool {
+	return !slices.ContainsFunc(g.rows[:i], func(it row) bool { return it.filled > 0 && it.width >= g.rows[i].width })
+}
+
+// fits tells whether a row has as many cells as the heads. Empty ones at the
+// end may be more or fewer, as far as a delimiter at the line end makes them.
+func (it *row) fits(under row) bool {
+	return under.filled <= it.width && under.width >= it.filled
+}
+
+// better tells whether g is the better guess than h, which comes before it.
+func (g *guess) better(h *guess) bool {
+	if m, n := g.rows[g.head].matches, h.rows[h.head].matches; m != n {
+		return m > n
+	}
+	good := func(x *guess) bool { return x.below > 0 && 10*x.fit >= 9*x.below }
+	if good(g) != good(h) {
+		return good(g)
+	}
+	return !good(g) && g.fit*max(1, h.below) > h.fit*max(1, g.below)
+}
+
+// takeHeads reads the heads and the row of units, and moves behind them.
+func (r *Reader) takeHeads(g *guess) error {
+	l := r.layout
+	head := g.rows[g.head]
+	columns := head.filled
+	for _, it := range g.rows[g.head+1:] {
+		if it.filled > columns && it.filled <= head.width {
+			columns = it.filled
+		}
+	}
+	l.HeadLine, l.Preamble, l.fewest = head.line, head.line-1, head.filled
+	cells := make([]string, columns)
+	for i, cell := range r.record(head) {
+		if i < columns {
+			cells[i] = string(cell)
+		}
+	}
+	l.setHeads(cells)
+	last := head
+	if next := g.head + 1; next < len(g.rows) && g.rows[next].texts && head.fits(g.rows[next]) {
+		if cells := r.record(g.rows[next]); l.unitRow(cells) {
+			last = g.rows[next]
+			if err := l.setUnits(last.line, cells); err != nil {
+				return err
+			}
+		}
+	}
+	r.text, r.line = r.text[last.end:], last.line+last.lines
+	return nil
+}
+
+// record returns the cells of one record of the sample.
+func (r *Reader) record(it row) [][]byte {
+	var rec Record
+	rec.parse(r.text[it.start:it.end], r.layout.Delimiter)
+	return rec.Fields
+}
+
+// matches counts the cells that are among the names hoped for, with a unit
+// behind or without.
+func matches(cells [][]byte, hoped []string) int {
+	n := 0
+	for _, cell := range cells {
+		if len(hoped) > 0 && slices.ContainsFunc(spellings(string(cell)), func(name string) bool { return slices.Contains(hoped, name) }) {
+			n++
+		}
+	}
+	return n
+}
+
+// spellings are the folded names that a head may bear: the whole, and what
+// stands before brackets.
+func spellings(head string) []string {
+	names := []string{fold(head)}
+	for _, brackets := range []string{"[]", "()"} {
+		if name, _, ok := bracketed(head, brackets[:1], brackets[1:]); ok {
+			names = append(names, fold(name))
+		}
+	}
+	return names
+}
+
+// findDecimal decides the decimal sign by the rows and footers of the sample.
+func (r *Reader) findDecimal(given byte) error {
+	l := r.layout
+	if given != 0 {
+		l.setDecimal(given)
+		l.given = true
+		return nil
+	}
+	end, _ := lastRecord(r.text, l.Delimiter, r.ended)
+	sample := Block{text: r.text[:end], line: r.line, layout: l, changed: &r.changed}
+	sample.scan = scanner{text: sample.text, delimiter: l.Delimiter}
+	var seen evidence
+	var rec Record
+	for sample.Record(&rec) {
+		if rec.Class == Data || rec.Class == Footer {
+			seen.addRow(&rec)
+		}
+	}
+	r.changed.Store(nil)
+	if err := seen.decide(l); err != nil {
+		return err
+	}
+	l.undecided = l.Decimal == 0 && !(r.ended && end == len(r.text))
+	return nil
+}

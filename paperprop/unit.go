@@ -1,0 +1,191 @@
+package paperprop
+
+import (
+	"math/big"
+	"strconv"
+)
+
+// A Unit is a unit of measurement. The zero Unit is none. Listed units can be
+// compared with ==; of composed ones, compare the text.
+type Unit struct{ u *unit }
+
+// A unit turns a number x into (x·num + shift)/den, its canonical value.
+type unit struct {
+	name, also string // also are aliases, parted by commas
+	kind       kindID
+	factor     float64 // num/den, rounded once
+	exact      ratio
+	shift      int64 // of temperatures; zero for all else
+
+	dimension Dimension // of a unit of no kind
+	big       *big.Rat  // the factor of a composed unit, where it does not fit exact
+}
+
+// String returns the unit as it is listed, or as it was composed.
+func (u Unit) String() string {
+	if u.u == nil {
+		return ""
+	}
+	return u.u.name
+}
+
+// IsZero says whether u is no unit at all.
+func (u Unit) IsZero() bool { return u.u == nil }
+
+// Kind returns the kind that u belongs to: nil for a composed unit of no kind.
+func (u Unit) Kind() *Kind {
+	if u.u == nil || u.u.kind == noKind {
+		return nil
+	}
+	return &kinds[u.u.kind]
+}
+
+// Dimension returns the powers of base quantities that u is made of.
+func (u Unit) Dimension() Dimension {
+	if k := u.Kind(); k != nil {
+		return k.dimension
+	}
+	if u.u == nil {
+		return Dimension{}
+	}
+	return u.u.dimension
+}
+
+// From turns a number in u into one in the canonical unit of its kind; of a
+// unit of no kind, in base units.
+func (u Unit) From(x float64) float64 {
+	switch {
+	case u.u == nil:
+		return x
+	case u.u.shift != 0:
+		return (x*float64(u.u.exact.num) + float64(u.u.shift)) / float64(u.u.exact.den)
+	}
+	return x * u.u.factor
+}
+
+// To turns a number in the canonical unit into one in u.
+func (u Unit) To(v float64) float64 {
+	switch {
+	case u.u == nil:
+		return v
+	case u.u.shift != 0:
+		return (v*float64(u.u.exact.den) - float64(u.u.shift)) / float64(u.u.exact.num)
+	}
+	return v / u.u.factor
+}
+
+// SI returns what turns a number in u into one in coherent base units (kg, m,
+// s, K, mol, A, and deg for angles): number·factor + offset.
+func (u Unit) SI() (factor, offset float64) {
+	if u.u == nil {
+		return 1, 0
+	}
+	f := u.u.rat()
+	if k := u.Kind(); k != nil {
+		f.Mul(f, k.si.rat())
+	}
+	factor, _ = f.Float64()
+	if u.u.kind == kindTemperature {
+		offset = u.From(0) + kelvinOffset
+	}
+	return factor, offset
+}
+
+// Difference returns the unit of a difference of two values in u: K for degC,
+// degF_diff for degF, for all others u itself.
+func (u Unit) Difference() Unit {
+	switch {
+	case u.u == nil || u.u.kind != kindTemperature:
+		return u
+	case u.u.exact.den == 9:
+		return kinds[kindTemperatureDifference].unit(1)
+	}
+	return kinds[kindTemperatureDifference].Canonical()
+}
+
+// Convert turns a number in u into one in the unit to. The shortest decimal
+// text of x is multiplied by the exact factor, and rounded once: 0.1 in is
+// 2.54 mm. The error is a [ConversionError] where one is no unit of the other's
+// quantity: mass and force, gauge and absolute pressure, a temperature and a
+// difference.
+func (u Unit) Convert(x float64, to Unit) (float64, error) {
+	if !u.fits(to) {
+		return 0, &ConversionError{From: u, To: to}
+	}
+	if u == to {
+		return x, nil
+	}
+	var buffer [32]byte
+	text := string(strconv.AppendFloat(buffer[:0], x, 'e', -1, 64))
+	if x-x != 0 {
+		return 0, &NumberError{Text: text, Reason: "not finite"}
+	}
+	number, _ := new(big.Rat).SetString(text)
+	return convert(text, number, u, to)
+}
+
+// fits says whether a number in u means something in v.
+func (u Unit) fits(v Unit) bool {
+	j, k := u.Kind(), v.Kind()
+	if j == k && j != nil {
+		return true
+	}
+	return u.Dimension() == v.Dimension() && (j == nil || !j.apart) && (k == nil || !k.apart)
+}
+
+// convert turns an exact number in u into one in v, and rounds once.
+func convert(text string, x *big.Rat, u, v Unit) (float64, error) {
+	x = u.exactly(x)
+	if j, k := u.Kind(), v.Kind(); j != k {
+		x.Mul(x, j.scale())
+		x.Quo(x, k.scale())
+	}
+	if v.u != nil {
+		if v.u.shift != 0 {
+			x.Sub(x, new(big.Rat).SetFrac64(v.u.shift, int64(v.u.exact.den)))
+		}
+		x.Quo(x, v.u.rat())
+	}
+	return rounded(text, x)
+}
+
+// exactly returns the canonical value of a number in u.
+func (u Unit) exactly(x *big.Rat) *big.Rat {
+	x = new(big.Rat).Set(x)
+	if u.u == nil {
+		return x
+	}
+	x.Mul(x, u.u.rat())
+	if u.u.shift != 0 {
+		x.Add(x, new(big.Rat).SetFrac64(u.u.shift, int64(u.u.exact.den)))
+	}
+	return x
+}
+
+func (u *unit) rat() *big.Rat {
+	if u.big != nil {
+		return new(big.Rat).Set(u.big)
+	}
+	return u.exact.rat()
+}
+
+// scale returns the canonical unit in base units; of no kind they are that.
+func (k *Kind) scale() *big.Rat {
+	if k == nil {
+		return big.NewRat(1, 1)
+	}
+	return k.si.rat()
+}
+
+func (r ratio) rat() *big.Rat {
+	return new(big.Rat).SetFrac(new(big.Int).SetUint64(r.num), new(big.Int).SetUint64(r.den))
+}
+
+// rounded rounds x once; a number too large is an error.
+func rounded(text string, x *big.Rat) (float64, error) {
+	v, _ := x.Float64()
+	if v-v != 0 {
+		return 0, &NumberError{Text: text, Reason: "too large"}
+	}
+	return v, nil
+}
