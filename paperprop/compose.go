@@ -74,7 +74,20 @@ func (r *unitReader) quotient() (composed, error) {
 	case ' ', '.':
 		return c, r.malformed("more than one unit below the stroke, put them in brackets: " + r.text[:start] + "(" + r.text[start:] + ")")
 	}
-	return c.times(below, -1), nil
+	return c.times(below, -1), r.bounded(c, below)
+}
+
+// bounded refuses powers so high that a dimension could not hold them.
+func (r *unitReader) bounded(factors ...composed) error {
+	const most = 20
+	for _, f := range factors {
+		for _, power := range f.dimension {
+			if power > most || power < -most {
+				return r.malformed("a power above 20")
+			}
+		}
+	}
+	return nil
 }
 
 func (r *unitReader) product() (composed, error) {
@@ -82,6 +95,7 @@ func (r *unitReader) product() (composed, error) {
 	for err == nil && (r.skip(' ') || r.skip('.')) {
 		var f composed
 		if f, err = r.factor(); err == nil {
+			err = r.bounded(c, f)
 			c = c.times(f, 1)
 		}
 	}
@@ -223,12 +237,32 @@ func kindOf(d Dimension) *Kind {
 	return nil
 }
 
-// plain letters for those that printers and people use.
-var plain = strings.NewReplacer(
-	"µ", "u", "μ", "u", "°C", "degC", "°F", "degF", "·", ".", "⋅", ".", "Ω", "ohm", "\u2126", "ohm", "″", `"`,
-	"²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9",
-	"\u00a0", " ", "\u2009", " ", "\u202f", " ",
-)
-
 // normal returns the text of a unit in plain letters and single spaces.
-func normal(text string) string { return strings.Join(strings.Fields(plain.Replace(text)), " ") }
+func normal(text string) string {
+	var b strings.Builder
+	for i, r := range text {
+		switch r {
+		case 'µ', 'μ':
+			b.WriteByte('u')
+		case '·', '⋅':
+			b.WriteByte('.')
+		case 'Ω', '\u2126':
+			b.WriteString("ohm")
+		case '″':
+			b.WriteByte('"')
+		case '²', '³':
+			b.WriteRune(r - '²' + '2')
+		case '⁴', '⁵', '⁶', '⁷', '⁸', '⁹':
+			b.WriteRune(r - '⁴' + '4')
+		case '°':
+			if strings.HasPrefix(text[i:], "°C") || strings.HasPrefix(text[i:], "°F") {
+				b.WriteString("deg")
+			} else {
+				b.WriteRune(r)
+			}
+		default:
+			b.WriteRune(r)
+		}
+	}
+	return strings.Join(strings.Fields(b.String()), " ")
+}

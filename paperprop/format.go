@@ -35,7 +35,7 @@ func AppendPeople(dst []byte, x float64) []byte {
 		return appendPeopleSlow(dst, x)
 	}
 	digits, point, ok := six(a)
-	if !ok {
+	if !ok || point > 15 {
 		return appendPeopleSlow(dst, x)
 	}
 	if x < 0 {
@@ -50,7 +50,8 @@ func appendPeopleSlow(dst []byte, x float64) []byte {
 		return AppendShort(dst, x)
 	}
 	var buffer [32]byte
-	return layOut(dst, strconv.AppendFloat(buffer[:0], x, 'e', 5, 64))
+	d, _, _ := scan(strconv.AppendFloat(buffer[:0], x, 'e', 5, 64), '.')
+	return d.append(dst)
 }
 
 // six returns the first 6 digits of x, rounded, as a whole number, and how
@@ -152,88 +153,109 @@ func (k *Kind) appendNumber(dst []byte, value float64, u Unit) ([]byte, bool) {
 	case value == 0 && u.u.shift == 0 || value-value != 0 || u.plain():
 		return AppendShort(dst, value), true
 	}
-	if x := u.To(value) + 0; x-x == 0 { // + 0: there is no -0
-		for precision := 15; precision <= 17; precision++ {
-			if text, ok := shorten(dst, x, precision, value, u); ok {
-				return text, true
-			}
-		}
-	}
-	return exactNumber(dst, value, u)
+	d, ok := u.shortest(value)
+	return d.append(dst), ok
 }
 
 // plain says whether a number in u is the canonical one.
 func (u Unit) plain() bool { return u.u.factor == 1 && u.u.shift == 0 && u.u.big == nil }
 
-// shorten writes x with as few digits as parse back to value, at most
-// precision. False means that even those do not.
-func shorten(dst []byte, x float64, precision int, value float64, u Unit) ([]byte, bool) {
-	var buffer, best [32]byte
-	n := 0
-	for precision > 0 {
-		text := strconv.AppendFloat(buffer[:0], x, 'e', precision-1, 64)
-		if v, err := read(text, '.', u); err != nil || v != value {
+// shortest finds the number in u with the fewest digits, at most 17, that
+// has this canonical value.
+func (u Unit) shortest(value float64) (decimal, bool) {
+	x := u.To(value) + 0 // + 0: there is no -0
+	if x-x != 0 {
+		return u.exactDigits(value)
+	}
+	var buffer [32]byte
+	all, _, _ := scan(strconv.AppendFloat(buffer[:0], x, 'e', 16, 64), '.')
+	if d := all.cut(2); u.canonical(d) == value {
+		return u.fewer(d, value), true
+	}
+	// x is a rounded quotient: the 16th digit may be 2 off.
+	d := all.cut(1)
+	for _, step := range [...]int64{0, 1, -1, 2, -2} {
+		near := d
+		near.digits += uint64(step)
+		if u.canonical(near) == value {
+			return near, true
+		}
+	}
+	if u.canonical(all) == value {
+		return all, true
+	}
+	return u.exactDigits(value)
+}
+
+// fewer takes digits off d while what is left has the same value.
+func (u Unit) fewer(d decimal, value float64) decimal {
+	for d.digits >= 10 {
+		next := d.cut(1)
+		if next.digits*10 != d.digits && u.canonical(next) != value {
 			break
 		}
-		n = copy(best[:], text)
-		precision = significant(text) - 1
+		d = next
 	}
-	if n == 0 {
-		return dst, false
-	}
-	return layOut(dst, best[:n]), true
+	return d
 }
 
-// significant counts the digits of 1.23e+04, without zeros at the end.
-func significant(text []byte) int {
-	n, digits := 0, 0
-	for _, c := range text {
-		if c == 'e' {
-			break
-		}
-		if c >= '0' && c <= '9' {
-			if digits++; c != '0' {
-				n = digits
-			}
-		}
-	}
-	return n
+// cut rounds the last n digits off d.
+func (d decimal) cut(n int) decimal {
+	d.digits = (d.digits + tens[n]/2) / tens[n]
+	d.exponent += n
+	return d
 }
 
-// layOut appends a number like -1.2300e+04 as [AppendShort] does: -12300.
-func layOut(dst, text []byte) []byte {
-	if text[0] == '-' {
-		dst, text = append(dst, '-'), text[1:]
+// canonical returns the canonical value of d in u.
+func (u Unit) canonical(d decimal) float64 {
+	v, ok := u.value(d)
+	if !ok {
+		v, _ = u.slow(string(d.append(nil)), '.')
 	}
-	mantissa, exponent, _ := bytes.Cut(text, []byte("e"))
-	e, _ := strconv.Atoi(string(exponent))
-	digits := append(make([]byte, 0, 32), mantissa[0])
-	if len(mantissa) > 2 {
-		digits = append(digits, mantissa[2:]...)
-	}
-	digits = digits[:max(1, significant(digits))]
-	if e >= -6 && e < 15 {
-		return appendDigits(dst, digits, e+1)
-	}
-	dst = append(dst, digits[0])
-	if len(digits) > 1 {
-		dst = append(append(dst, '.'), digits[1:]...)
-	}
-	return append(append(dst, 'e'), exponent...)
+	return v
 }
 
-// exactNumber writes the first 17 digits of the exact number in u: no two
-// floats share them, whatever the factor.
-func exactNumber(dst []byte, value float64, u Unit) ([]byte, bool) {
+// exactDigits returns the first 17 digits of the exact number in u. No two
+// floats share them, whatever the factor; only a shift can make it so.
+func (u Unit) exactDigits(value float64) (decimal, bool) {
 	x := new(big.Rat).SetFloat64(value)
 	if u.u.shift != 0 {
 		x.Sub(x, new(big.Rat).SetFrac64(u.u.shift, int64(u.u.exact.den)))
 	}
 	x.Quo(x, u.u.rat())
 	var buffer [32]byte
-	text := new(big.Float).SetPrec(200).SetRat(x).Append(buffer[:0], 'e', 16)
-	v, err := read(text, '.', u)
-	return layOut(dst, text), err == nil && v == value
+	d, _, _ := scan(new(big.Float).SetPrec(200).SetRat(x).Append(buffer[:0], 'e', 16), '.')
+	return d, u.canonical(d) == value
+}
+
+// append writes d as [AppendShort] writes a float, without zeros at the end.
+func (d decimal) append(dst []byte) []byte {
+	var buffer [20]byte
+	digits := strconv.AppendUint(buffer[:0], d.digits, 10)
+	point := len(digits) + d.exponent
+	digits = bytes.TrimRight(digits, "0")
+	if len(digits) == 0 {
+		return append(dst, '0')
+	}
+	if d.negative {
+		dst = append(dst, '-')
+	}
+	if point > -6 && point <= 15 {
+		return appendDigits(dst, digits, point)
+	}
+	dst = append(dst, digits[0])
+	if len(digits) > 1 {
+		dst = append(append(dst, '.'), digits[1:]...)
+	}
+	dst = append(dst, 'e')
+	sign, e := byte('+'), point-1
+	if e < 0 {
+		sign, e = '-', -e
+	}
+	if dst = append(dst, sign); e < 10 {
+		dst = append(dst, '0')
+	}
+	return strconv.AppendInt(dst, int64(e), 10)
 }
 
 // text writes a value of the kind in the unit to print in.

@@ -117,7 +117,7 @@ func (k *Kind) unusual(text string) (Unit, error) {
 	}
 	c, err := compose(plain)
 	if err != nil {
-		return Unit{}, k.near(err, text, plain)
+		return Unit{}, k.foreign(text, plain)
 	}
 	if c.dimension != k.dimension {
 		return Unit{}, k.foreign(text, plain)

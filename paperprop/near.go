@@ -54,19 +54,17 @@ func (k *Kind) usual() []string {
 	return names
 }
 
-// foreign returns the error for a unit that k does not list and that may not
-// be composed for it.
+// foreign returns the error for a unit that k does not list and that can't be
+// composed for it: one of another kind, or none at all.
 func (k *Kind) foreign(text, plain string) error {
 	if _, err := ParseUnit(text); err != nil {
-		return k.near(err, text, plain)
+		return near(err, k, text, plain)
 	}
 	return &UnitError{Kind: k, Text: text, Fault: ForeignUnit, Candidates: k.usual()}
 }
 
 // near completes the error for a unit that is not known with those of k, or
 // of all kinds, that are spelt like it.
-func (k *Kind) near(err error, text, plain string) error { return near(err, k, text, plain) }
-
 func near(err error, k *Kind, text, plain string) error {
 	var e *UnitError
 	if !errors.As(err, &e) {

@@ -6,6 +6,34 @@
 //
 //	g := 42 * paperprop.PoundPer1000SquareFoot
 //	fmt.Println(g.In(paperprop.GramPerSquareMetre)) // 205.06…
+//
+// The canonical unit is the one the trade writes: t/h, g/m², mm, kg, °C; parts
+// of a whole are kept as 0 to 1 and printed in percent. What people mix up has
+// types of its own: [Consistency], [DryContent] and [Moisture]; [Mass],
+// [OvenDryMass] and [AirDryMass]; [Pressure], [GaugePressure] and
+// [AbsolutePressure]; [Temperature] and [TemperatureDifference]. One becomes
+// another only through a method with a name, such as [Moisture.DryContent].
+//
+// # Text
+//
+// Every type reads and writes a number with its unit: in flags and JSON through
+// UnmarshalText and MarshalText, in databases through Scan and Value. What is
+// printed parses back to the same value. Parsing multiplies the decimal text by
+// the exact factor of the unit and rounds once, so 0.1 in is 2.54 mm. A unit
+// that is not listed may be composed of those that are: oz/yd2, lb/(h ft2).
+// What is ambiguous (ton, gal, Btu) is refused with its candidates.
+//
+// Natural ranges are the business of whoever takes the value: see [Kind.Range].
+//
+// # Two traps
+//
+// Go lets a number without a type pass for any type of number: Consistency(4),
+// or a 4 where a Consistency is wanted, is 400 %. Write 4*paperprop.Percent.
+//
+// Go lets two quantities of one type be multiplied, and calls the product one
+// of that type: 3*Metre times 2*Metre is no length. Multiply by constants of
+// units alone; to compute, take numbers out with In, and put the result back
+// with the unit in which it holds.
 package paperprop
 
 // Parts of a whole, for all types that are such: 4 * Percent serves as a

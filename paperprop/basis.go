@@ -1,0 +1,77 @@
+package paperprop
+
+import "math"
+
+// airDry is the dry content at which an air-dry mass is reckoned.
+const airDry = 0.9
+
+// DryContent returns all but the water: 1 − m.
+func (x Moisture) DryContent() DryContent { return DryContent(1 - x) }
+
+// Moisture returns the water: 1 − d.
+func (x DryContent) Moisture() Moisture { return Moisture(1 - x) }
+
+// MoistureRatio returns the water over what is dry, m/(1 − m). The error is a
+// [RangeError] where nothing is dry.
+func (x Moisture) MoistureRatio() (MoistureRatio, error) {
+	if !(x < 1) {
+		return 0, &RangeError{Kind: x.Kind(), Value: float64(x), Min: math.Inf(-1), Max: 1, BelowMax: true, Unit: x.Kind().Print()}
+	}
+	return MoistureRatio(x / (1 - x)), nil
+}
+
+// Moisture returns the water over all, r/(1 + r). The error is a [RangeError]
+// for a ratio of -1 or below.
+func (x MoistureRatio) Moisture() (Moisture, error) {
+	if !(x > -1) {
+		return 0, &RangeError{Kind: x.Kind(), Value: float64(x), Min: 0, Max: math.Inf(1), Unit: x.Kind().Print()}
+	}
+	return Moisture(x / (1 + x)), nil
+}
+
+// OvenDry returns what is left of a moist mass when all water is gone.
+func (x Mass) OvenDry(d DryContent) OvenDryMass { return OvenDryMass(float64(x) * float64(d)) }
+
+// Moist returns the mass on the scale at that dry content. The error is a
+// [RangeError] where the dry content is not above zero.
+func (x OvenDryMass) Moist(d DryContent) (Mass, error) {
+	if !(d > 0) {
+		return 0, &RangeError{Kind: d.Kind(), Value: float64(d), Min: 0, Max: 1, AboveMin: true, Unit: d.Kind().Print()}
+	}
+	return Mass(float64(x) / float64(d)), nil
+}
+
+// AirDry returns the air-dry mass, at 90 % dry content.
+func (x OvenDryMass) AirDry() AirDryMass { return AirDryMass(x / airDry) }
+
+// OvenDry returns what is dry of it, 90 %.
+func (x AirDryMass) OvenDry() OvenDryMass { return OvenDryMass(x * airDry) }
+
+// OvenDry returns the oven-dry grammage of a moist sheet.
+func (x Grammage) OvenDry(d DryContent) OvenDryGrammage {
+	return OvenDryGrammage(float64(x) * float64(d))
+}
+
+// Absolute returns the pressure above vacuum, where the air around has the
+// pressure of atmosphere.
+func (x GaugePressure) Absolute(atmosphere AbsolutePressure) AbsolutePressure {
+	return AbsolutePressure(x) + atmosphere
+}
+
+// Gauge returns the pressure above that of the air around.
+func (x AbsolutePressure) Gauge(atmosphere AbsolutePressure) GaugePressure {
+	return GaugePressure(x - atmosphere)
+}
+
+// Minus returns the difference x − y.
+func (x AbsolutePressure) Minus(y AbsolutePressure) Pressure {
+	return Pressure((x - y).In(KilopascalAbsolute))
+}
+
+// Plus returns the temperature that is d above x.
+func (x Temperature) Plus(d TemperatureDifference) Temperature { return x + Temperature(d) }
+
+// Minus returns the difference x − y.
+func (x Temperature) Minus(y Temperature) TemperatureDifference {
+	return TemperatureDifference(x - y)
+}

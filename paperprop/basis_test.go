@@ -1,0 +1,49 @@
+package paperprop_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"millmaths.example/paperprop"
+)
+
+// TestBasis checks balances of the trade: they have no source.
+func TestBasis(t *testing.T) {
+	const percent = paperprop.Percent
+	ratio, err := paperprop.Moisture(60 * percent).MoistureRatio()
+	back, backErr := ratio.Moisture()
+	moist, moistErr := paperprop.OvenDryMass(90).Moist(90 * percent)
+	if err := errors.Join(err, backErr, moistErr); err != nil {
+		t.Fatal(err)
+	}
+	for name, pair := range map[string][2]float64{
+		"60 % moisture in water per dry":     {float64(ratio), 1.5},
+		"1.5 water per dry in moisture":      {float64(back), 0.6},
+		"8 % moisture in dry content":        {float64(paperprop.Moisture(8 * percent).DryContent()), 0.92},
+		"92 % dry content in moisture":       {float64(paperprop.DryContent(92 * percent).Moisture()), 0.08},
+		"90 kg oven dry at 90 %":             {moist.In(paperprop.Kilogram), 100},
+		"1 t at 92 % dry":                    {paperprop.Tonne.OvenDry(92 * percent).In(paperprop.OvenDryKilogram), 920},
+		"9 odt in air-dry tonnes":            {(9 * paperprop.OvenDryTonne).AirDry().In(paperprop.AirDryTonne), 10},
+		"10 adt in oven-dry tonnes":          {(10 * paperprop.AirDryTonne).OvenDry().In(paperprop.OvenDryTonne), 9},
+		"120 g/m² at 92.5 % dry":             {paperprop.Grammage(120).OvenDry(92.5 * percent).In(paperprop.DryGramPerSquareMetre), 111},
+		"3 bar gauge under 1.013 bar":        {paperprop.GaugePressure(3).Absolute(1.013).In(paperprop.BarAbsolute), 4.013},
+		"4.013 bar absolute under 1.013 bar": {paperprop.AbsolutePressure(4.013).Gauge(1.013).In(paperprop.BarGauge), 3},
+		"4 − 1.5 bar in kPa":                 {paperprop.AbsolutePressure(4).Minus(1.5).In(paperprop.Kilopascal), 250},
+		"23 °C + 18 °F":                      {paperprop.Celsius(23).Plus(18 * paperprop.FahrenheitDifference).Celsius(), 33},
+		"100 °C − 32 °F":                     {paperprop.Celsius(100).Minus(paperprop.Fahrenheit(32)).In(paperprop.KelvinDifference), 100},
+	} {
+		if math.Abs(pair[0]-pair[1]) > 1e-13*pair[1] {
+			t.Errorf("%s is %v, want %v", name, pair[0], pair[1])
+		}
+	}
+	for name, f := range map[string]func() error{
+		"moisture is 100 %, want below 100 %":                  func() error { _, err := paperprop.Moisture(1).MoistureRatio(); return err },
+		"dry content is 0 %, want above 0 % and at most 100 %": func() error { _, err := paperprop.OvenDryMass(1).Moist(0); return err },
+		"moisture ratio is -1 kg/kg, want at least 0 kg/kg":    func() error { _, err := paperprop.MoistureRatio(-1).Moisture(); return err },
+	} {
+		if err := f(); !errors.Is(err, paperprop.ErrRange) || err.Error() != name {
+			t.Errorf("error is %v, want %s", err, name)
+		}
+	}
+}

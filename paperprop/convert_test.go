@@ -1,0 +1,271 @@
+package paperprop_test
+
+import (
+	"encoding/csv"
+	"errors"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+)
+
+// TestConvertChecks runs the check rows of testdata/units.csv: each has its
+// source and the kind of it beside it.
+func TestConvertChecks(t *testing.T) {
+	f, err := os.Open("testdata/units.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) < 100 {
+		t.Fatalf("only %d check rows", len(rows)-1)
+	}
+	for _, row := range rows[1:] {
+		id, inputs, expected, tolerance, source := row[0], row[2], row[3], row[4], row[5]+": "+row[6]
+		value, to, _ := strings.Cut(strings.TrimPrefix(inputs, "value="), "; to=")
+		got, u, err := paperprop.Convert(value, to)
+		if expected == "refused" {
+			if !errors.Is(err, paperprop.ErrUnit) {
+				t.Errorf("%s: Convert(%q, %q) = %v %v, %v, want it refused (%s)", id, value, to, got, u, err, source)
+			}
+			continue
+		}
+		number, unit, _ := strings.Cut(strings.TrimPrefix(expected, "value="), " ")
+		want, parseErr := strconv.ParseFloat(number, 64)
+		if parseErr != nil || unit != to {
+			t.Fatalf("%s: cannot read what is expected: %q", id, expected)
+		}
+		if err != nil || math.Abs(got-want) > slack(t, tolerance, want) {
+			t.Errorf("%s: Convert(%q, %q) = %v %v, %v, want %s (%s)", id, value, to, got, u, err, number, source)
+		}
+	}
+}
+
+func slack(t *testing.T, tolerance string, want float64) float64 {
+	t.Helper()
+	if tolerance == "exact" {
+		return 0
+	}
+	rule, text, _ := strings.Cut(tolerance, " ")
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil || rule != "rel" && rule != "abs" {
+		t.Fatalf("tolerance %q", tolerance)
+	}
+	if rule == "rel" {
+		x *= math.Abs(want)
+	}
+	return x
+}
+
+// TestConvertDecimals converts decimals by factors that are decimals: what
+// comes out is the decimal.
+func TestConvertDecimals(t *testing.T) {
+	for _, test := range []struct{ value, to, want string }{
+		{"0.1 in", "mm", "2.54"},
+		{"0.07 1", "%", "7"},
+		{"2.3 %", "1", "0.023"},
+		{"1.1 t", "kg", "1100"},
+		{"0.3 bar(g)", "kPa(g)", "30"},
+		{"12.7 degC", "K", "285.85"},
+		{"1 1/K", "1/degC", "1"},
+		{"3 N.m", "J", "3"},
+		{"3 kWh", "N.m", "10800000"},
+		{"7", "1", "7"},
+		{"3 million", "1", "3000000"},
+		{"1 kPa/(m/s)", "Pa s/m", "1000"},
+		{"1e-400 m", "mm", "0"},
+		{"0 degF_diff", "K", "0"},
+	} {
+		x, u, err := paperprop.Convert(test.value, test.to)
+		if got := string(paperprop.AppendShort(nil, x)); err != nil || got != test.want {
+			t.Errorf("Convert(%q, %q) = %s %v, %v, want %s", test.value, test.to, got, u, err, test.want)
+		}
+	}
+}
+
+func TestConvertErrors(t *testing.T) {
+	for _, test := range []struct{ value, to, want string }{
+		{"12", "m", `value "12": unit missing`},
+		{"12 m", "", `"1" is no unit of length, want mm or nm`},
+		{"12 m", "fet", `unknown unit "fet", near: ft, feet`},
+		{"12 kg", "N", `"N" is no unit of mass, want kg or mg`},
+		{"12,5 kg", "g", `number "12,5 kg": decimal comma, write 12.5`},
+		{"1 1/K", "m", `1/K is of dimension K-1 and m a unit of length: one does not become the other`},
+		{"1e400 kg", "g", `number "1e400 kg": too large`},
+	} {
+		x, u, err := paperprop.Convert(test.value, test.to)
+		if err == nil || err.Error() != test.want {
+			t.Errorf("Convert(%q, %q) = %v %v, %v\nwant error %s", test.value, test.to, x, u, err, test.want)
+		}
+	}
+}
+
+func TestUnitConvert(t *testing.T) {
+	for _, test := range []struct {
+		x        float64
+		from, to string
+		want     float64
+		fits     bool
+	}{
+		{0.1, "in", "mm", 2.54, true},
+		{20, "degC", "K", 293.15, true},
+		{73.4, "degF", "degC", 23, true},
+		{3, "N.m", "J", 3, true},
+		{4, "%", "1", 0.04, true},
+		{1, "1/degF", "1/K", 1.8, true},
+		{5, "1/K", "1/K", 5, true},
+		{1, "kg", "N", 0, false},
+		{1, "bar(g)", "bar(a)", 0, false},
+		{1, "bar(g)", "bar", 0, false},
+		{1, "degC", "degF_diff", 0, false},
+		{1, "odt", "kg", 0, false},
+		{1, "million", "%", 0, false},
+		{math.NaN(), "in", "mm", 0, false},
+	} {
+		from, err := paperprop.ParseUnit(test.from)
+		if err != nil {
+			t.Fatal(err)
+		}
+		to, err := paperprop.ParseUnit(test.to)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := from.Convert(test.x, to)
+		if got != test.want || (err == nil) != test.fits {
+			t.Errorf("%v %v is %v %v, %v, want %v", test.x, from, got, to, err, test.want)
+		}
+	}
+}
+
+// TestUnitMethods takes one number through From, To, SI and Difference.
+func TestUnitMethods(t *testing.T) {
+	for _, test := range []struct {
+		kind, unit             string
+		from, factor, offset   float64 // of 1 in the unit
+		difference, dimensions string
+	}{
+		{"Mass", "t", 1000, 1000, 0, "t", "kg"},
+		{"MassFlow", "t/h", 1, 1 / 3.6, 0, "t/h", "kg s-1"},
+		{"Grammage", "g/m2", 1, 0.001, 0, "g/m2", "kg m-2"},
+		{"Force", "kN", 1000, 1000, 0, "kN", "kg m s-2"},
+		{"Angle", "rad", 180 / math.Pi, 180 / math.Pi, 0, "rad", "deg"},
+		{"Temperature", "degC", 1, 1, 273.15, "K", "K"},
+		{"Temperature", "K", -272.15, 1, 0, "K", "K"},
+		{"Temperature", "degF", -155. / 9, 5. / 9, 459.67 * 5 / 9, "degF_diff", "K"},
+		{"Dosage", "%", 10, 0.01, 0, "%", "1"},
+		{"Pressure", "psi", 6.894757293168361, 6894.757293168361, 0, "psi", "kg m-1 s-2"},
+	} {
+		u, err := kind(t, test.kind).Unit(test.unit)
+		if err != nil {
+			t.Fatal(err)
+		}
+		factor, offset := u.SI()
+		if !close(u.From(1), test.from) || !close(factor, test.factor) || !close(offset, test.offset) ||
+			u.Difference().String() != test.difference || u.Dimension().String() != test.dimensions || !close(u.To(u.From(1)), 1) {
+			t.Errorf("%s %v: From(1) %v, SI %v %v, Difference %v, Dimension %v, To(From(1)) %v, want %+v",
+				test.kind, u, u.From(1), factor, offset, u.Difference(), u.Dimension(), u.To(u.From(1)), test)
+		}
+	}
+	var none paperprop.Unit
+	factor, offset := none.SI()
+	if !none.IsZero() || none.String() != "" || none.Kind() != nil || none.From(3) != 3 || none.To(3) != 3 || factor != 1 || offset != 0 || none.Difference() != none {
+		t.Error("the zero Unit is not none")
+	}
+}
+
+func close(a, b float64) bool { return math.Abs(a-b) <= 4e-15*math.Abs(b) }
+
+func TestKinds(t *testing.T) {
+	for _, k := range paperprop.Kinds() {
+		found, ok := paperprop.KindNamed(k.Name())
+		if !ok || found != k {
+			t.Errorf("KindNamed(%s) is another", k.Name())
+		}
+		if k.Canonical() != k.Units()[0] || k.Canonical().From(3) != 3 {
+			t.Errorf("%s: the canonical unit is not the first", k.Name())
+		}
+		if min, max := k.Range(); !(min < max) {
+			t.Errorf("%s: range %v to %v", k.Name(), min, max)
+		}
+		for _, u := range k.Units() {
+			if v, err := k.Unit(u.String()); err != nil || v != u || u.Kind() != k {
+				t.Errorf("%s: Unit(%q) is %v, %v", k.Name(), u, v, err)
+			}
+		}
+	}
+	if _, ok := paperprop.KindNamed("grammage"); ok {
+		t.Error("a kind named grammage")
+	}
+	for _, test := range []struct {
+		kind, print string
+		min, max    float64
+	}{
+		{"Consistency", "%", 0, 1},
+		{"Fraction", "%", math.Inf(-1), math.Inf(1)},
+		{"Temperature", "degC", -273.15, math.Inf(1)},
+		{"Grammage", "g/m2", 0, math.Inf(1)},
+		{"GaugePressure", "bar(g)", math.Inf(-1), math.Inf(1)},
+		{"AbsolutePressure", "bar(a)", 0, math.Inf(1)},
+	} {
+		k := kind(t, test.kind)
+		if min, max := k.Range(); min != test.min || max != test.max || k.Print().String() != test.print {
+			t.Errorf("%s: range %v to %v, printed in %v, want %+v", test.kind, min, max, k.Print(), test)
+		}
+	}
+}
+
+// TestComposedTooFine takes a unit whose exact factor has more than 64 bits.
+func TestComposedTooFine(t *testing.T) {
+	k := kind(t, "BendingIndex")
+	u, err := k.Unit("lbf ft7/oz3")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = 4.4482216152605 * (0.3048 * 0.3048 * 0.3048 * 0.3048 * 0.3048 * 0.3048 * 0.3048) / (0.028349523125 * 0.028349523125 * 0.028349523125)
+	factor, _ := u.SI()
+	if u.From(1) != want || factor != want {
+		t.Errorf("From(1) is %v, SI %v, want %v (published: NIST HB 44 C, SP 811 B.8)", u.From(1), factor, want)
+	}
+	for _, v := range []float64{want, 3 * want, 0.1, 1e-200} {
+		text := k.Format(v, u)
+		if got, _, err := k.Parse(text); err != nil || got != v {
+			t.Errorf("%v is %q, which parses to %v, %v", v, text, got, err)
+		}
+	}
+	if got, err := u.Read([]byte("1"), '.'); err != nil || got != want {
+		t.Errorf("Read(1) is %v, %v, want %v", got, err, want)
+	}
+}
+
+// TestTemperature checks fixed points as the SI Brochure and NIST SP 811
+// (2008) B.8 define the scales: published.
+func TestTemperature(t *testing.T) {
+	for _, test := range []struct{ celsius, kelvin, fahrenheit float64 }{
+		{-273.15, 0, -459.67},
+		{-40, 233.15, -40},
+		{0, 273.15, 32},
+		{23, 296.15, 73.4},
+		{100, 373.15, 212},
+	} {
+		for name, x := range map[string]paperprop.Temperature{
+			"Celsius": paperprop.Celsius(test.celsius), "Kelvin": paperprop.Kelvin(test.kelvin), "Fahrenheit": paperprop.Fahrenheit(test.fahrenheit),
+		} {
+			if x.Celsius() != test.celsius || math.Abs(x.Kelvin()-test.kelvin) > 1e-13 || math.Abs(x.Fahrenheit()-test.fahrenheit) > 1e-13 {
+				t.Errorf("from %s: %v °C, %v K, %v °F, want %+v", name, x.Celsius(), x.Kelvin(), x.Fahrenheit(), test)
+			}
+		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	if got := kind(t, "OvenDryMass").Words(); got != "oven dry mass" {
+		t.Errorf("Words is %q", got)
+	}
+}

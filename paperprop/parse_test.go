@@ -1,0 +1,433 @@
+package paperprop_test
+
+import (
+	"errors"
+	"math"
+	"math/big"
+	"math/rand/v2"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+)
+
+func kind(t testing.TB, name string) *paperprop.Kind {
+	t.Helper()
+	k, ok := paperprop.KindNamed(name)
+	if !ok {
+		t.Fatalf("no kind %q", name)
+	}
+	return k
+}
+
+func TestParseGrammage(t *testing.T) {
+	for _, test := range []struct {
+		text         string
+		want         paperprop.Grammage
+		kind, source string
+	}{
+		{"1 lb/1000ft²", 453.59237 / 92.90304, "published", "NIST HB 44 C (lb), SP 811 B.8 (ft)"},
+		{"1 lb/MSF", 453.59237 / 92.90304, "published", "NIST HB 44 C (lb), SP 811 B.8 (ft)"},
+		{"1 lb/ft2", 453.59237 / 0.09290304, "published", "NIST HB 44 C (lb), SP 811 B.8 (ft)"},
+		{"2 oz/yd²", 2 * 28.349523125 / 0.83612736, "published", "NIST HB 44 C (oz), SP 811 B.8 (yd)"},
+		{"127 gsm", 127, "common-practice", "no source"},
+		{"127g/m²", 127, "common-practice", "no source"},
+		{" 127 g/m2 ", 127, "common-practice", "no source"},
+		{"127\u00a0g/m²", 127, "common-practice", "no source"},
+		{"0.127 kg/m2", 127, "common-practice", "no source"},
+		{"1.27e2 g/m2", 127, "common-practice", "no source"},
+		{"1.27E+02 g/m2", 127, "common-practice", "no source"},
+		{"1270e-1 g/m2", 127, "common-practice", "no source"},
+		{".5 g/m2", 0.5, "common-practice", "no source"},
+		{"−3 g/m2", -3, "common-practice", "no source"},
+		{"007 g/m2", 7, "common-practice", "no source"},
+	} {
+		got, err := paperprop.ParseGrammage(test.text)
+		if err != nil || got != test.want {
+			t.Errorf("ParseGrammage(%q) = %v, %v, want %v (%s: %s)", test.text, got, err, test.want, test.kind, test.source)
+		}
+	}
+}
+
+// TestParse takes the texts that are read in one kind and not in another.
+func TestParse(t *testing.T) {
+	for _, test := range []struct {
+		kind, text string
+		want       float64
+	}{
+		{"Consistency", "4 %", 0.04},
+		{"Consistency", "4.0%", 0.04},
+		{"Consistency", "0.04 1", 0.04},
+		{"Dosage", "0.75 %", 7.5},
+		{"Mass", "3 short tons", 2721.55422},
+		{"Mass", "2 tonnes", 2000},
+		{"OvenDryMass", "3 bdt", 3000},
+		{"OvenDryFlow", "310.4 odt/d", 310.4 / 24},
+		{"Length", `3 "`, 76.2},
+		{"Length", "3 inches", 76.2},
+		{"Length", "30 µm", 0.03},
+		{"Length", "30 μm", 0.03},
+		{"AmountConcentration", "0.1 N", 0.1},
+		{"Force", "0.1 N", 0.1},
+		{"Force", "3 kg m/s2", 3},
+		{"AmountPerMass", "4eq/t", 4},
+		{"Count", "12", 12},
+		{"Count", "3 million", 3e6},
+		{"Count", "12 sheets", 12},
+		{"Ratio", "1.02", 1.02},
+		{"Temperature", "20 °C", 20},
+		{"Temperature", "293.15K", 20},
+		{"Temperature", "73.4 °F", 23},
+		{"TemperatureDifference", "18 degF_diff", 10},
+		{"GaugePressure", "3.5 bar(g)", 3.5},
+		{"GaugePressure", "350 kPa(g)", 3.5},
+		{"GaugePressure", "3500 mbar(g)", 3.5},
+		{"AbsolutePressure", "0.1 MPa(a)", 1},
+		{"AbsolutePressure", "1 atm(a)", 1.01325},
+		{"MassFlow", "24 tonnes/day", 1},
+		{"SpecificHeat", "4186.8 J/(kg·K)", 4.1868},
+		{"SpecificHeat", "1 Btu_IT/(lb·°F)", 4.1868},
+		{"HeatTransfer", "3.6 kJ/(h m2 degC)", 1},
+		{"Power", "550 ft.lbf/s", 0.74569987158227022},
+		{"TearFactor", "1 100 gf/(g/m2)", 1},
+	} {
+		got, u, err := kind(t, test.kind).Parse(test.text)
+		if err != nil || got != test.want || u.Kind().Name() != test.kind {
+			t.Errorf("%s %q is %v %v, %v, want %v", test.kind, test.text, got, u, err, test.want)
+		}
+	}
+}
+
+func TestErrors(t *testing.T) {
+	for _, test := range []struct{ kind, text, want string }{
+		{"Consistency", "4", `consistency "4": unit missing, want % or g/g`},
+		{"Grammage", "42", `grammage "42": unit missing, want g/m2 or lb/1000ft2`},
+		{"Length", "7 furlongs", `unknown unit "furlongs", want a unit of length such as mm or nm`},
+		{"Mass", "7 tone", `unknown unit "tone", near: tonne`},
+		{"Mass", "7 KG", `unknown unit "KG", near: kg`},
+		{"Mass", "3 ton", `"ton" is ambiguous: t, short ton or long ton`},
+		{"VolumeFlow", "3 gal/min", `"gal" is ambiguous: US gal or imp gal`},
+		{"Power", "3 hp", `"hp" is ambiguous: hp_mech, hp_el or hp_metric`},
+		{"Force", "3 kg", `"kg" is no unit of force, want kgf, gf or N (mass is not force)`},
+		{"Force", "3 lb", `"lb" is no unit of force, want lbf`},
+		{"GaugePressure", "3 bar", `"bar" is no unit of gauge pressure, want bar(g), kPa(g) or psig`},
+		{"AbsolutePressure", "3 bar(g)", `"bar(g)" is no unit of absolute pressure, want bar(a) or kPa(a)`},
+		{"TemperatureDifference", "3 °C", `"°C" is no unit of temperature difference, want K, degC_diff or degF_diff`},
+		{"Ratio", "3 %", `"%" is no unit of ratio, want a pure number`},
+		{"Count", "3 boxes", `"boxes" is no unit of count, want a number alone`},
+		{"Mass", "3 odt", `"odt" is no unit of mass, want kg or mg`},
+		{"Grammage", "3 kg", `"kg" is no unit of grammage, want g/m2 or lb/1000ft2`},
+		{"SpecificHeat", "3 kJ/kg/K", `unit "kJ/kg/K": two strokes, write kJ/(kg K)`},
+		{"SpecificHeat", "3 kJ/kg K", `unit "kJ/kg K": more than one unit below the stroke, put them in brackets: kJ/(kg K)`},
+		{"Grammage", "3 g/m^2", `unit "g/m^2": leave out the ^, write g/m2`},
+		{"Grammage", "3 g/", `unit "g/": a unit is missing`},
+		{"Grammage", "3 g/(m2", `unit "g/(m2": a bracket is not closed`},
+		{"Grammage", "3 g m9 m9 m9/m9", `unit "g m9 m9 m9/m9": a power above 20`},
+		{"Grammage", "3 g/m2)", `unit "g/m2)": ")" is too much`},
+		{"Consistency", "4,0 %", `number "4,0 %": decimal comma, write 4.0`},
+		{"Mass", "4,000 kg", `number "4,000 kg": a comma that can be read two ways, write 4.000 or 4000`},
+		{"Mass", "0,125 kg", `number "0,125 kg": decimal comma, write 0.125`},
+		{"Mass", "1,234.5 kg", `number "1,234.5 kg": commas between digits, write 1234.5`},
+		{"Mass", "5. kg", `number "5. kg": no digit after the decimal sign`},
+		{"Mass", "3..5 kg", `number "3..5 kg": a range, want one number`},
+		{"Mass", "3.5.7 kg", `number "3.5.7 kg": two points, want one number`},
+		{"Mass", "+5 kg", `number "+5 kg": a leading +, leave it out`},
+		{"Mass", "1_000 kg", `number "1_000 kg": _ between digits, leave it out`},
+		{"Mass", "0x10 kg", `unknown unit "x10", want a unit of mass such as kg or mg`},
+		{"Mass", "NaN kg", `number "NaN kg": no digits`},
+		{"Mass", "Inf kg", `number "Inf kg": no digits`},
+		{"Mass", "kg", `number "kg": no digits`},
+		{"Mass", "", `number "": empty`},
+		{"Mass", "1e401 kg", `number "1e401 kg": exponent beyond ±400`},
+		{"Mass", "1e-999999999999999999999 kg", `number "1e-999999999999999999999 kg": exponent beyond ±400`},
+		{"Mass", "1e400 kg", `number "1e400": too large`},
+		{"Mass", "1e308 t", `number "1e308": too large`},
+	} {
+		v, _, err := kind(t, test.kind).Parse(test.text)
+		if err == nil || err.Error() != test.want {
+			t.Errorf("%s %q is %v, %v\nwant error      %s", test.kind, test.text, v, err, test.want)
+			continue
+		}
+		var u *paperprop.UnitError
+		var n *paperprop.NumberError
+		if errors.Is(err, paperprop.ErrUnit) != errors.As(err, &u) || errors.Is(err, paperprop.ErrNumber) != errors.As(err, &n) || (u == nil) == (n == nil) {
+			t.Errorf("%s %q: %T is not one of ErrUnit and ErrNumber", test.kind, test.text, err)
+		}
+	}
+}
+
+func TestRangeError(t *testing.T) {
+	mass, consistency, count, temperature := kind(t, "Mass"), kind(t, "Consistency"), kind(t, "Count"), kind(t, "Temperature")
+	gram, _ := mass.Unit("g")
+	kelvin, _ := temperature.Unit("K")
+	open := math.Inf(1)
+	for _, test := range []struct {
+		err  paperprop.RangeError
+		want string
+	}{
+		{paperprop.RangeError{Input: "consistency-in", Kind: consistency, Value: 4.5, Max: 1, Unit: consistency.Print()}, "consistency-in is 450 %, want 0 % to 100 %"},
+		{paperprop.RangeError{Input: "consistency-in", Kind: consistency, Value: 4.5, Max: 1, Unit: consistency.Print(), Text: "4.5 g/g"}, "consistency-in is 4.5 g/g, want 0 % to 100 %"},
+		{paperprop.RangeError{Kind: mass, Value: -0.001, Max: open, AboveMin: true, Unit: gram}, "mass is -1 g, want above 0 g"},
+		{paperprop.RangeError{Kind: count, Value: 0, Min: 1, Max: open, Unit: count.Print()}, "count is 0, want at least 1"},
+		{paperprop.RangeError{Kind: count, Value: 9, Min: -open, Max: 8, Unit: count.Print()}, "count is 9, want at most 8"},
+		{paperprop.RangeError{Kind: count, Value: 9, Min: 3, Max: 9, BelowMax: true, Unit: count.Print()}, "count is 9, want at least 3 and below 9"},
+		{paperprop.RangeError{Kind: temperature, Value: -300, Min: -273.15, Max: open, Unit: kelvin}, "temperature is -26.85 K, want at least 0 K"},
+		{paperprop.RangeError{Input: "x", Value: 2, Min: -open, Max: 1, BelowMax: true}, "x is 2, want below 1"},
+		{paperprop.RangeError{Value: math.NaN(), Min: -open, Max: open}, "value is NaN, want a finite number"},
+	} {
+		if got := test.err.Error(); got != test.want || !errors.Is(&test.err, paperprop.ErrRange) {
+			t.Errorf("error is %q, want %q", got, test.want)
+		}
+	}
+}
+
+// TestRefusals tries every spelling that units.csv refuses.
+func TestRefusals(t *testing.T) {
+	for _, test := range []struct{ kind, text, candidate string }{
+		{"", "ton", "short ton"}, {"", "tons", "t"}, {"", "tn", "long ton"}, {"", "tpd", "t/d"}, {"", "gal", "US gal"}, {"", "gallon", "imp gal"},
+		{"", "gpm", "US gal/min"}, {"", "cwt", "lb"}, {"", "hp", "hp_el"}, {"", "Btu", "Btu_IT"}, {"", "BTU", "Btu_th"}, {"", "MMBtu", "Btu_IT"},
+		{"", "cal", "cal_IT"}, {"", "kcal", "kcal_IT"}, {"", "therm", "therm_US"}, {"", "ream", "lb/3000ft2"}, {"", "#", "lb/3000ft2"}, {"", "MM", "million"},
+		{"Force", "pound", "lbf"}, {"Force", "oz", "kgf"}, {"ForcePerLength", "lb/in", "lbf/in"}, {"ForcePerLength", "kg/cm", "kgf/cm"},
+		{"GaugePressure", "kgf/cm2", "bar(g)"}, {"AbsolutePressure", "psi", "psia"}, {"TemperatureDifference", "F", "K"},
+		{"Ratio", "ppm", "a pure number"}, {"Concentration", "ppm", "mg/L"}, {"SpecificEnergy", "hpd/t", "kWh/t"},
+		{"OvenDryMass", "ADMT", "odt"}, {"AirDryMass", "bdt", "adt"}, {"BurstIndex", "points", "kPa.m2/g"},
+	} {
+		_, err := paperprop.ParseUnit(test.text)
+		if test.kind != "" {
+			_, err = kind(t, test.kind).Unit(test.text)
+		}
+		var u *paperprop.UnitError
+		if !errors.As(err, &u) || !slices.Contains(u.Candidates, test.candidate) {
+			t.Errorf("%s %q: error %v, want one with candidate %s", test.kind, test.text, err, test.candidate)
+		}
+	}
+}
+
+func TestParseUnit(t *testing.T) {
+	for _, test := range []struct{ text, name, kind, dimension string }{
+		{"", "1", "Ratio", "1"},
+		{"1", "1", "Ratio", "1"},
+		{"kg", "kg", "Mass", "kg"},
+		{"K", "K", "Temperature", "K"},
+		{"%", "%", "Fraction", "1"},
+		{"kPa", "kPa", "Pressure", "kg m-1 s-2"},
+		{"barg", "bar(g)", "GaugePressure", "kg m-1 s-2"},
+		{"g/L", "g/L", "Concentration", "kg m-3"},
+		{"1/K", "1/K", "", "K-1"},
+		{"mm WC/m", "mm WC/m", "", "kg m-2 s-2"},
+		{"(g/m2)/kPa", "(g/m2)/kPa", "", "m-1 s2"},
+		{"W·s/(m²·K)", "W.s/(m2.K)", "", "kg s-2 K-1"},
+		{"V", "V", "Voltage", "kg m2 s-3 A-1"},
+		{"deg/min", "deg/min", "", "s-1 deg"},
+	} {
+		u, err := paperprop.ParseUnit(test.text)
+		name := ""
+		if u.Kind() != nil {
+			name = u.Kind().Name()
+		}
+		if err != nil || u.String() != test.name || name != test.kind || u.Dimension().String() != test.dimension {
+			t.Errorf("ParseUnit(%q) is %v of kind %q, %v, %v, want %s of %q, %s", test.text, u, name, u.Dimension(), err, test.name, test.kind, test.dimension)
+		}
+	}
+}
+
+// TestRounding reads random decimals in every unit, and wants what math/big
+// (a library) gets by rounding the exact product.
+func TestRounding(t *testing.T) {
+	random := rand.New(rand.NewPCG(11, 12))
+	for _, k := range paperprop.Kinds() {
+		for _, u := range k.Units() {
+			for range 200 {
+				text := randomDecimal(random)
+				x, _ := new(big.Rat).SetString(text)
+				want, _ := paperprop.Exactly(u, x).Float64()
+				got, err := u.Read([]byte(text), '.')
+				if math.IsInf(want, 0) {
+					if !errors.Is(err, paperprop.ErrNumber) {
+						t.Fatalf("%s %v: Read(%s) = %v, %v, want ErrNumber", k.Name(), u, text, got, err)
+					}
+					continue
+				}
+				if err != nil || got != want {
+					t.Fatalf("%s %v: Read(%s) = %v, %v, want %v", k.Name(), u, text, got, err, want)
+				}
+				if parsed, _, err := k.Parse(text + " " + u.String()); err != nil || parsed != want {
+					t.Fatalf("%s: Parse(%s %v) = %v, %v, want %v", k.Name(), text, u, parsed, err, want)
+				}
+				if cell := strings.Replace(text, ".", ",", 1); cell != text {
+					if got, err := u.Read([]byte(cell), ','); err != nil || got != want {
+						t.Fatalf("%s %v: Read(%s) = %v, %v, want %v", k.Name(), u, cell, got, err, want)
+					}
+				}
+			}
+		}
+	}
+}
+
+func randomDecimal(r *rand.Rand) string {
+	n := 1 + r.IntN(25)
+	if r.IntN(2) == 0 {
+		n = 1 + r.IntN(6)
+	}
+	digits := make([]byte, n)
+	for i := range digits {
+		digits[i] = byte('0' + r.IntN(10))
+	}
+	point := r.IntN(n + 1)
+	text := string(digits[:point]) + "." + string(digits[point:])
+	if point == n {
+		text = string(digits)
+	}
+	switch r.IntN(5) {
+	case 0:
+		text += "e" + strconv.Itoa(r.IntN(60)-30)
+	case 1:
+		text += "e" + strconv.Itoa(r.IntN(700)-350)
+	}
+	if r.IntN(4) == 0 {
+		text = "-" + text
+	}
+	return text
+}
+
+// TestParseNumber reads random decimals as strconv (a library) does.
+func TestParseNumber(t *testing.T) {
+	random := rand.New(rand.NewPCG(13, 14))
+	for range 100_000 {
+		text := randomDecimal(random)
+		want, err := strconv.ParseFloat(text, 64)
+		got, gotErr := paperprop.ParseNumber(text)
+		if (err == nil) != (gotErr == nil) || err == nil && got != want {
+			t.Fatalf("ParseNumber(%s) = %v, %v, want %v, %v", text, got, gotErr, want, err)
+		}
+	}
+	for text, want := range map[string]string{
+		"1.5":                       "1.5",
+		"1,5":                       `number "1,5": decimal comma, write 1.5`,
+		"1 %":                       `number "1 %": want a number alone`,
+		"1 2":                       `number "1 2": want a number alone`,
+		"0x1p":                      `number "0x1p": want a number alone`,
+		"":                          `number "": empty`,
+		"nan":                       `number "nan": no digits`,
+		strings.Repeat("1", 64):     "1.1111111111111112e+63",
+		strings.Repeat("1", 65):     `number "` + strings.Repeat("1", 64) + `…": longer than 64 characters`,
+		strings.Repeat("1", 1e6):    `number "` + strings.Repeat("1", 64) + `…": longer than 64 characters`,
+		"1" + "e" + "0000000000400": `number "1e0000000000400": too large`,
+	} {
+		x, err := paperprop.ParseNumber(text)
+		got := string(paperprop.AppendShort(nil, x))
+		if err != nil {
+			got = err.Error()
+		}
+		if got != want {
+			t.Errorf("ParseNumber(%.80q) gives %s, want %s", text, got, want)
+		}
+	}
+}
+
+func TestReadNumber(t *testing.T) {
+	for _, test := range []struct {
+		cell    string
+		decimal byte
+		want    string
+	}{
+		{"12.5", '.', "12.5"},
+		{" 12,5\t", ',', "12.5"},
+		{"-0", ',', "0"},
+		{"1.234,5", ',', `number "1.234,5": a point where the decimal sign is a comma`},
+		{"12.5", ',', `number "12.5": a point where the decimal sign is a comma`},
+		{"12,5", '.', `number "12,5": decimal comma, write 12.5`},
+		{"12,5,3", ',', `number "12,5,3": two commas, want one number`},
+		{"12,", ',', `number "12,": no digit after the decimal sign`},
+		{"n/a", '.', `number "n/a": no digits`},
+	} {
+		x, err := paperprop.ReadNumber([]byte(test.cell), test.decimal)
+		got := string(paperprop.AppendShort(nil, x))
+		if err != nil {
+			got = err.Error()
+		}
+		if got != test.want {
+			t.Errorf("ReadNumber(%q, %q) gives %s, want %s", test.cell, test.decimal, got, test.want)
+		}
+	}
+}
+
+func TestReadAllocatesNothing(t *testing.T) {
+	u, err := kind(t, "Grammage").Unit("lb/1000ft2")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, cell := range []string{"42", "-127.35", "205.0616234512345", "0.30000000000000004", "1.7976931348623157e10"} {
+		text := []byte(cell)
+		if n := testing.AllocsPerRun(100, func() { u.Read(text, '.') }); n != 0 {
+			t.Errorf("Read(%s) allocates %v times", cell, n)
+		}
+		if n := testing.AllocsPerRun(100, func() { paperprop.ParseGrammage(cell + " lb/1000ft2") }); n > 1 {
+			t.Errorf("ParseGrammage(%s lb/1000ft2) allocates %v times beside the text", cell, n-1)
+		}
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	f.Add("42 lb/1000ft²", byte(0))
+	f.Add("4 %", byte(14))
+	f.Add("-459.67 °F", byte(6))
+	f.Add("3 kJ/(kg·K)", byte(67))
+	f.Add("1e-400 J/(g K)", byte(67))
+	all := paperprop.Kinds()
+	f.Fuzz(func(t *testing.T, text string, n byte) {
+		k := all[int(n)%len(all)]
+		v, u, err := k.Parse(text)
+		if err != nil {
+			if v != 0 || !u.IsZero() {
+				t.Fatalf("%s %q gives %v %v with error %v", k.Name(), text, v, u, err)
+			}
+			return
+		}
+		if v-v != 0 {
+			t.Fatalf("%s %q gives %v", k.Name(), text, v)
+		}
+		for _, u := range append(k.Units(), u) {
+			written := k.Format(v, u)
+			if back, _, err := k.Parse(written); err != nil || back != v {
+				t.Fatalf("%s %q gives %v, written %q, which parses to %v, %v", k.Name(), text, v, written, back, err)
+			}
+		}
+	})
+}
+
+func FuzzParseGrammage(f *testing.F) {
+	f.Add("42 lb/1000ft²")
+	f.Add("1e+06 g/m²")
+	f.Fuzz(func(t *testing.T, s string) {
+		g, err := paperprop.ParseGrammage(s)
+		if err != nil {
+			return
+		}
+		if back, err := paperprop.ParseGrammage(g.String()); err != nil || back != g {
+			t.Fatalf("%q gives %v, which parses to %v, %v", s, g, back, err)
+		}
+	})
+}
+
+// FuzzParseUnit: the name of a unit is read as the same unit.
+func FuzzParseUnit(f *testing.F) {
+	for _, s := range []string{"kJ/(kg·K)", "mm WC/m", "(g/m2)/kPa", "kJ/kg/K", "1/(m2 1/s)", "short ton/(US gal h)", "((((m"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		u, err := paperprop.ParseUnit(s)
+		if err != nil {
+			return
+		}
+		back, err := paperprop.ParseUnit(u.String())
+		if err != nil || back.String() != u.String() || back.Dimension() != u.Dimension() {
+			t.Fatalf("%q is %v, which is read as %v, %v", s, u, back, err)
+		}
+		if x, err := u.Convert(3, back); err != nil || x != 3 {
+			t.Fatalf("3 %v is %v %v, %v", u, x, back, err)
+		}
+	})
+}
