@@ -47,6 +47,7 @@ const (
 
 // A Calculation is a description seen from outside, without its types.
 type Calculation interface {
+	ID() string // the name; cheaper than Info, which describes all fields
 	Info() *Info
 	NewSheet() *Sheet
 }
@@ -112,6 +113,9 @@ func (d *Description[I, O]) bind() *bound[I, O] {
 	}
 	return b
 }
+
+// ID returns the name.
+func (d *Description[I, O]) ID() string { return d.Name }
 
 // Info returns what the description says. It is built when first asked for.
 func (d *Description[I, O]) Info() *Info {

@@ -438,10 +438,7 @@ func (c *Check) runTool(t *Tool) []Failure {
 }
 
 func (c *Check) compareTool(a Answer, text string) *Failure {
-	numbers, unitText, _, err := splitNumbers(text)
-	if err != nil || len(numbers) != 1 {
-		return &Failure{Got: fmt.Sprintf("expected value: want one number, error: %v", err)}
-	}
+	number, unitText, _ := strings.Cut(text, " ")
 	got := a.Value
 	if unitText != a.Unit.String() {
 		unit, err := paperprop.ParseUnit(unitText)
@@ -452,7 +449,7 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 			return &Failure{Got: withUnit(paperprop.People(a.Value), a.Unit)}
 		}
 	}
-	want, err := paperprop.ParseNumber(numbers[0])
+	want, err := paperprop.ParseNumber(number)
 	if err != nil {
 		return &Failure{Got: "expected value: " + err.Error()}
 	}

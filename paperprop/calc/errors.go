@@ -2,6 +2,7 @@ package calc
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -28,23 +29,11 @@ func (f *Field) wanted() string {
 	} else if strings.ContainsRune("AEIO", rune(f.Kind.Name()[0])) {
 		article = "an "
 	}
-	text := article + words(f.Kind.Name())
+	text := article + f.Kind.Words()
 	if u := f.Unit.String(); u != "" && u != "1" {
 		text += " such as in " + u
 	}
 	return text
-}
-
-// words parts a Go name into words: "OvenDryMass" is "oven dry mass".
-func words(name string) string {
-	var b strings.Builder
-	for i, r := range name {
-		if i > 0 && r >= 'A' && r <= 'Z' {
-			b.WriteByte(' ')
-		}
-		b.WriteString(strings.ToLower(string(r)))
-	}
-	return b.String()
 }
 
 func orList(words []string) string {
@@ -149,7 +138,22 @@ type InputError struct {
 	Err         error
 }
 
-func (e *InputError) Error() string { return fmt.Sprintf("%s %q: %v", e.Input, e.Text, e.Err) }
+func (e *InputError) Error() string {
+	text := e.Err.Error()
+	if strings.Contains(text, strconv.Quote(e.Text)) {
+		return e.Input + ": " + text // no text twice
+	}
+	return fmt.Sprintf("%s %q: %s", e.Input, shortened(e.Text), text)
+}
+
+// shortened is a text that fits into a message.
+func shortened(text string) string {
+	const most = 64
+	if len(text) > most {
+		return text[:most] + "…"
+	}
+	return text
+}
 
 // Unwrap returns what is wrong.
 func (e *InputError) Unwrap() error { return e.Err }

@@ -318,13 +318,13 @@ func (c *Cell) jsonValue(us []float64) any {
 		o.add("unit", text)
 	}
 	if len(us) > 0 {
-		o.add("u", c.jsonNumbers(us, func(v float64) float64 { return c.difference(v) }))
+		o.add("u", c.jsonNumbers(us, func(v float64) float64 { return c.Difference(v) }))
 	}
 	return o
 }
 
-// difference turns a canonical difference into the unit to print in.
-func (c *Cell) difference(v float64) float64 {
+// Difference turns a canonical difference into the unit to print in.
+func (c *Cell) Difference(v float64) float64 {
 	if c.Kind == nil {
 		return v
 	}
@@ -370,7 +370,7 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, samples []Sample) any {
 		if m.Cell == c {
 			u := c.PrintUnit()
 			drawn = append(drawn, object{
-				{"draws", m.draws}, {"mean", jsonNumber(c.In(m.Mean, u))}, {"u", jsonNumber(c.difference(m.Standard))},
+				{"draws", m.draws}, {"mean", jsonNumber(c.In(m.Mean, u))}, {"u", jsonNumber(c.Difference(m.Standard))},
 				{"lower", jsonNumber(c.In(m.Low, u))}, {"upper", jsonNumber(c.In(m.High, u))}, {"agrees", m.Agrees()},
 			})
 		}

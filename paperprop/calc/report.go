@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"errors"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -27,6 +28,44 @@ func (c *Cell) Reported() string {
 		}
 		return paperprop.People(x)
 	})
+}
+
+// AppendNumber appends what Reported or Full write, without the unit: the cell
+// of a table. An absent result appends nothing.
+func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
+	switch {
+	case !c.Present():
+		return dst
+	case c.Shape == Word || c.Shape == Text:
+		return append(dst, c.Word()...)
+	case c.exact != nil && !full:
+		return append(dst, c.exact()...)
+	case c.Shape == List:
+		dst = append(dst, '[')
+		for i, v := range c.Numbers() {
+			if i > 0 {
+				dst = append(dst, ' ')
+			}
+			dst = c.appendOne(dst, v, full)
+		}
+		return append(dst, ']')
+	}
+	return c.appendOne(dst, c.Number(), full)
+}
+
+func (c *Cell) appendOne(dst []byte, v float64, full bool) []byte {
+	x := v
+	if c.Kind != nil {
+		x = c.Unit.To(v)
+	}
+	switch rule := c.Field.Report.Rule; {
+	case full:
+		return paperprop.AppendShort(dst, x)
+	case rule.IsZero():
+		return paperprop.AppendPeople(dst, x)
+	default:
+		return rule.Append(dst, x)
+	}
 }
 
 // Full is the cell unrounded: the shortest digits that give the value back.
@@ -93,3 +132,24 @@ func (c *Cell) Spread(u float64) string {
 }
 
 func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(x) }
+
+// PrintIn prints an output in another unit. A rule that rounds to a step of
+// the usual unit does not hold for it.
+func (s *Sheet) PrintIn(output, unit string) error {
+	c, ok := s.Output(output)
+	if !ok {
+		return &NameError{s.Info().Name, output, nearest(output, s.names())}
+	}
+	if c.Kind == nil {
+		return &InputError{output, unit, errors.New("it is printed in the unit of the inputs")}
+	}
+	u, err := c.Kind.Unit(unit)
+	if err != nil {
+		return &InputError{output, unit, err}
+	}
+	if u != c.Unit && !c.Field.Report.Rule.BySignificantFigures() {
+		c.Field.Report = Report{}
+	}
+	c.Unit, c.exact, c.Decimal = u, nil, false
+	return nil
+}

@@ -114,12 +114,27 @@ func (c *Cell) AsWritten() string { return c.text }
 // unit that SetUnit named. It is the way of table cells: no text is kept.
 func (c *Cell) Put(x float64) {
 	c.given = true
+	if c.Kind == nil {
+		c.raw = append(c.raw[:0], x)
+	}
 	if c.number != nil {
 		*c.number = x
 	} else {
 		c.bound.set([]float64{x})
 	}
 }
+
+// PutList gives a list of numbers as Put gives one.
+func (c *Cell) PutList(x []float64) {
+	c.given = len(x) > 0
+	if c.Kind == nil {
+		c.raw = append(c.raw[:0], x...)
+	}
+	c.bound.set(x)
+}
+
+// Forget leaves an input out again.
+func (c *Cell) Forget() { c.forget() }
 
 // PutWord gives an input a word.
 func (c *Cell) PutWord(w string) { c.given = true; c.bound.setWord(w) }

@@ -20,6 +20,9 @@ type Tool struct {
 	Run   func(given []Pair) ([]Answer, error)
 }
 
+// ID returns the name.
+func (t *Tool) ID() string { return t.About.Name }
+
 // Info returns what the tool says of itself.
 func (t *Tool) Info() *Info { return &t.About }
 

@@ -62,9 +62,12 @@ func pure(f func(float64) float64) func([]Value) (Value, error) {
 }
 
 func root(a []Value) (Value, error) {
-	d, ok := a[0].Dimension.Root(2)
-	if !ok {
-		return Value{}, fmt.Errorf("square root of %v", a[0].Dimension)
+	d := a[0].Dimension
+	for i := range d {
+		if d[i]%2 != 0 {
+			return Value{}, fmt.Errorf("square root of %v", a[0].Dimension)
+		}
+		d[i] /= 2
 	}
 	return each(a[0], d, math.Sqrt), nil
 }

@@ -1,0 +1,202 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"millmaths.example/paperprop/calc"
+)
+
+// pairs collects the inputs that flags gave, in order.
+type pairs []calc.Pair
+
+// A pairFlag gives one input or output.
+type pairFlag struct {
+	name string
+	to   *pairs
+}
+
+func (f pairFlag) String() string { return "" }
+func (f pairFlag) Type() string   { return "VALUE" }
+
+func (f pairFlag) Set(text string) error {
+	for _, p := range *f.to {
+		if p.Name == f.name {
+			return fmt.Errorf("given twice: %q and %q", p.Text, text)
+		}
+	}
+	*f.to = append(*f.to, calc.Pair{Name: f.name, Text: text})
+	return nil
+}
+
+// inputFlags makes a flag of every input, and of every output that can be
+// solved for.
+func inputFlags(flags *pflag.FlagSet, info *calc.Info, to *pairs) {
+	for _, f := range slices.Concat(info.In, info.Out) {
+		if flags.Lookup(f.Name) == nil {
+			flags.Var(pairFlag{f.Name, to}, f.Name, f.Help)
+		}
+	}
+}
+
+// options of a calculation.
+type options struct {
+	given      pairs
+	steps      string
+	json, csv  bool
+	full       bool
+	plot, of   string
+	draws      int
+	seed       uint64
+	workers    int
+	sources    []string
+	units      []string
+	help       bool
+	sweep      *calc.Cell
+	sweepRange calc.Range
+}
+
+func (o *options) flags(info *calc.Info) *pflag.FlagSet {
+	flags := newFlags(info.Name)
+	inputFlags(flags, info, &o.given)
+	flags.StringVar(&o.steps, "steps", "", "worked solution, text or markdown")
+	flags.Lookup("steps").NoOptDefVal = "text"
+	flags.BoolVar(&o.json, "json", false, "for programs")
+	flags.BoolVar(&o.csv, "csv", false, "for tables")
+	flags.BoolVar(&o.full, "full", false, "unrounded")
+	flags.StringVar(&o.plot, "plot", "", "draw a range: FILE.svg or FILE.png")
+	flags.StringVar(&o.of, "of", "", "the output to draw; the first where none is named")
+	flags.IntVar(&o.draws, "monte-carlo", 0, "draw N times from the uncertain inputs")
+	flags.Uint64Var(&o.seed, "seed", 1, "of the draws")
+	flags.IntVar(&o.workers, "workers", 0, "of the draws; the answer is the same")
+	flags.StringArrayVar(&o.sources, "source", nil, `NAME="0.5 mg": an uncertainty named once, used as ± NAME`)
+	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit")
+	flags.BoolVarP(&o.help, "help", "h", false, "this page")
+	return flags
+}
+
+// calculate runs a calculation on its flags. It knows none by name.
+func calculate(ctx context.Context, c calc.Calculation, args []string, t *terminal) error {
+	var o options
+	flags := o.flags(c.Info())
+	if err := parseFlags(flags, args); err != nil {
+		return err
+	}
+	if o.help {
+		return calculationHelp(t.out, c, flags)
+	}
+	if flags.NArg() > 0 {
+		return usageError{fmt.Errorf("%s: %q is no flag, want --INPUT \"VALUE UNIT\"; a value with a space needs quotes", c.ID(), flags.Arg(0))}
+	}
+	if o.steps != "" && o.steps != "text" && o.steps != "markdown" {
+		return usageError{fmt.Errorf("--steps=%s, want --steps or --steps=markdown", o.steps)}
+	}
+	err := o.run(ctx, c, t)
+	if err != nil && o.json && !errors.Is(err, context.Canceled) {
+		fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON(c.ID(), err))
+		if status(err, io.Discard) == failed {
+			return errReported
+		}
+	}
+	return err
+}
+
+func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) error {
+	s := c.NewSheet()
+	if err := o.fill(s); err != nil {
+		return err
+	}
+	if o.sweep != nil {
+		return o.runSweep(s, t)
+	}
+	if o.plot != "" {
+		return usageError{fmt.Errorf("--plot draws a range: give one input as 3..5 and its unit")}
+	}
+	if err := s.Run(); err != nil {
+		return err
+	}
+	var samples []calc.Sample
+	if o.draws != 0 {
+		var err error
+		samples, err = calc.MonteCarlo{Draws: o.draws, Seed: o.seed, Workers: o.workers}.Run(ctx, s)
+		if err != nil {
+			return err
+		}
+	}
+	if err := o.print(s, samples, t); err != nil {
+		return err
+	}
+	tellWarnings(s, samples, t.err)
+	return nil
+}
+
+// fill sets the sources, units and inputs that were given; an input may be a
+// range.
+func (o *options) fill(s *calc.Sheet) error {
+	for _, source := range o.sources {
+		name, text, ok := strings.Cut(source, "=")
+		if !ok {
+			return usageError{fmt.Errorf("--source %s, want NAME=\"0.5 g\"", source)}
+		}
+		if err := s.Source(name, text); err != nil {
+			return err
+		}
+	}
+	for _, unit := range o.units {
+		name, text, ok := strings.Cut(unit, "=")
+		if !ok {
+			return usageError{fmt.Errorf("--unit %s, want OUTPUT=UNIT", unit)}
+		}
+		if err := s.PrintIn(name, text); err != nil {
+			return err
+		}
+	}
+	for _, p := range o.given {
+		if cell, ok := s.Input(p.Name); ok && calc.IsRange(p.Text) {
+			if o.sweep != nil {
+				return usageError{fmt.Errorf("%s and %s are both ranges: one can run", o.sweep.Name, p.Name)}
+			}
+			r, err := cell.Range(p.Text)
+			if err != nil {
+				return err
+			}
+			o.sweep, o.sweepRange = cell, r
+			continue
+		}
+		text := p.Text
+		if name, ok := strings.CutPrefix(text, "@"); ok {
+			var err error
+			if text, err = calc.ListFile(name); err != nil {
+				return fmt.Errorf("%s: %w", p.Name, err)
+			}
+		}
+		if err := s.Set(p.Name, text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// tellWarnings says beside the result what should be known of it.
+func tellWarnings(s *calc.Sheet, samples []calc.Sample, say io.Writer) {
+	for _, w := range s.Warnings() {
+		fmt.Fprintf(say, "warning: %s: %s\n", w.Code, w.Text)
+	}
+	for _, m := range samples {
+		if !m.Agrees() {
+			fmt.Fprintf(say, "warning: %s: %s: %s\n", calc.FirstOrderDiffers.Code, m.Cell.Name, calc.FirstOrderDiffers.Text)
+		}
+	}
+	if len(samples) > 0 && samples[0].Refused > 0 {
+		fmt.Fprintf(say, "warning: draws-refused: %d draws lay outside what the calculation takes and are left out\n", samples[0].Refused)
+	}
+	for _, c := range s.Info().Cautions {
+		fmt.Fprintf(say, "caution: %s\n", c.Text)
+	}
+}

@@ -1,0 +1,250 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// exampleCommand is the working call of a description as a person types it.
+func exampleCommand(info *calc.Info) string {
+	pairs, err := calc.ParsePairs(info.Example)
+	if err != nil {
+		return ""
+	}
+	words := []string{"millmaths " + info.Name}
+	if info.Tool {
+		for _, p := range pairs {
+			words = append(words, quoted(p.Text))
+		}
+		return strings.Join(words, " ")
+	}
+	for _, p := range pairs {
+		words = append(words, "--"+p.Name+" "+quoted(p.Text))
+	}
+	return strings.Join(words, " ")
+}
+
+func quoted(text string) string {
+	if strings.ContainsAny(text, " []()") {
+		return `"` + text + `"`
+	}
+	return text
+}
+
+// calculationHelp begins with a call that works.
+func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) error {
+	info := c.Info()
+	fmt.Fprintf(out, "%s\n\n  %s\n\n%s\n", info.Title, breakFlags(exampleCommand(info)), wrapped(info.Answers, ""))
+	fmt.Fprintln(out, "\nInputs")
+	printRows(out, fieldRows(info, info.In, "  --"))
+	for _, choice := range info.Exactly {
+		fmt.Fprintf(out, "  %v\n", choice)
+	}
+	fmt.Fprintln(out, "\nOutputs; give one in place of an input to solve for that")
+	printRows(out, fieldRows(info, info.Out, "  --"))
+	fmt.Fprintln(out, "\nOptions")
+	var rows [][]string
+	flags.VisitAll(func(f *pflag.Flag) {
+		if _, ok := f.Value.(pairFlag); !ok {
+			rows = append(rows, []string{"  --" + f.Name, f.Usage})
+		}
+	})
+	printRows(out, rows)
+	for _, caution := range info.Cautions {
+		fmt.Fprintf(out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
+	}
+	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
+	return nil
+}
+
+// breakFlags puts each flag but the first ones on a line of its own.
+func breakFlags(command string) string {
+	parts := strings.Split(command, " --")
+	lines := []string{parts[0]}
+	for _, p := range parts[1:] {
+		last := &lines[len(lines)-1]
+		if len(*last)+len(p)+4 <= 74 {
+			*last += " --" + p
+		} else {
+			lines = append(lines, "    --"+p)
+		}
+	}
+	return strings.Join(lines, " \\\n  ")
+}
+
+func fieldRows(info *calc.Info, fields []*calc.Field, indent string) [][]string {
+	var rows [][]string
+	for _, f := range fields {
+		rows = append(rows, []string{indent + f.Name, valueShape(f), f.Help + limits(f)})
+	}
+	return rows
+}
+
+// valueShape says what a value of a field looks like.
+func valueShape(f *calc.Field) string {
+	unit := f.Unit.String()
+	switch {
+	case f.Shape == calc.Word:
+		return strings.Join(f.Choices[:min(len(f.Choices), 3)], "|") + map[bool]string{true: "|..."}[len(f.Choices) > 3]
+	case f.Shape == calc.Text:
+		return "text"
+	case f.Kind == nil && f.Relation != "any":
+		unit = "same unit"
+	case f.Kind == nil:
+		unit = "any unit"
+	case unit == "1":
+		unit = ""
+	}
+	if f.Shape == calc.List {
+		return strings.TrimSpace("[..] " + unit)
+	}
+	return strings.TrimSpace("# " + unit)
+}
+
+// limits writes the range, need and default of an input.
+func limits(f *calc.Field) string {
+	var parts []string
+	low, high := bounds(f)
+	if low != "" {
+		parts = append(parts, low)
+	}
+	if high != "" {
+		parts = append(parts, high)
+	}
+	if d := f.Default(); d != "" {
+		parts = append(parts, "default "+d)
+	} else if f.Need == calc.Optional {
+		parts = append(parts, "may be left out")
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(parts, ", ") + ")"
+}
+
+func bounds(f *calc.Field) (low, high string) {
+	number := func(v float64) string {
+		if f.Kind == nil {
+			return paperprop.People(v)
+		}
+		return strings.TrimSuffix(paperprop.People(f.Unit.To(v))+" "+f.Unit.String(), " 1")
+	}
+	if f.Low > -1e300 {
+		low = map[bool]string{true: "above ", false: "from "}[f.AboveLow] + number(f.Low)
+	}
+	if f.High < 1e300 {
+		high = map[bool]string{true: "below ", false: "to "}[f.BelowHigh] + number(f.High)
+	}
+	return low, high
+}
+
+// list shows the calculations, or those that a word turns up in.
+func list(_ context.Context, args []string, t *terminal) error {
+	if len(args) > 1 {
+		return usageError{fmt.Errorf("list takes one word, not %d", len(args))}
+	}
+	word := strings.ToLower(strings.Join(args, ""))
+	found := 0
+	for _, g := range catalogue.Groups() {
+		var rows [][]string
+		for _, c := range g.Calculations {
+			if info := c.Info(); word == "" || mentions(info, g.Name, word) {
+				rows = append(rows, []string{"  " + info.Name, info.Title})
+			}
+		}
+		if len(rows) > 0 {
+			fmt.Fprintf(t.out, "%s - %s\n", g.Name, g.Title)
+			printRows(t.out, rows)
+			found += len(rows)
+		}
+	}
+	if found == 0 {
+		return fmt.Errorf("no calculation has to do with %q", args[0])
+	}
+	return nil
+}
+
+func mentions(info *calc.Info, group, word string) bool {
+	texts := []string{info.Name, info.Title, info.Answers, info.Source, group}
+	for _, f := range append(info.In[:len(info.In):len(info.In)], info.Out...) {
+		texts = append(texts, f.Name)
+	}
+	return strings.Contains(strings.ToLower(strings.Join(texts, " ")), word)
+}
+
+// explain writes the page of a calculation.
+func explain(_ context.Context, args []string, t *terminal) error {
+	if len(args) != 1 {
+		return usageError{fmt.Errorf("explain takes the name of one calculation")}
+	}
+	c, ok := catalogue.Find(args[0])
+	if !ok {
+		return usageError{unknown("calculation", args[0], catalogue.Names())}
+	}
+	info := c.Info()
+	fmt.Fprintf(t.out, "%s (%s)\n\n%s\n\nInputs\n", info.Title, info.Name, wrapped(info.Answers, ""))
+	printRows(t.out, symbolRows(info.In))
+	for _, choice := range info.Exactly {
+		fmt.Fprintf(t.out, "  %v\n", choice)
+	}
+	fmt.Fprintln(t.out, "\nOutputs")
+	printRows(t.out, symbolRows(info.Out))
+	if len(info.Formula) > 0 {
+		fmt.Fprintf(t.out, "\nFormula\n  %s\n", strings.Join(info.Formula, "\n  "))
+	}
+	if info.Method != "" {
+		fmt.Fprintf(t.out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
+	}
+	if len(info.Mistakes) > 0 {
+		fmt.Fprintln(t.out, "\nWhat people get wrong")
+		for _, m := range info.Mistakes {
+			fmt.Fprintf(t.out, "  %s\n", wrapped(m, "  "))
+		}
+	}
+	for _, caution := range info.Cautions {
+		fmt.Fprintf(t.out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
+	}
+	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
+	return explainExample(t, c)
+}
+
+func symbolRows(fields []*calc.Field) [][]string {
+	var rows [][]string
+	for _, f := range fields {
+		help := f.Help + limits(f)
+		if rule := f.Report.String(); rule != "" {
+			help += "; reporting: " + rule
+		}
+		rows = append(rows, []string{"  " + f.Symbol, f.Name, valueShape(f), help})
+	}
+	return rows
+}
+
+// explainExample works the example of the description.
+func explainExample(t *terminal, c calc.Calculation) error {
+	info := c.Info()
+	fmt.Fprintf(t.out, "\nExample (figures made up)\n  %s\n\n", breakFlags(exampleCommand(info)))
+	pairs, err := calc.ParsePairs(info.Example)
+	if err != nil || info.Tool {
+		return err
+	}
+	s := c.NewSheet()
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			return err
+		}
+	}
+	if err := s.Run(); err != nil {
+		return err
+	}
+	var o options
+	return o.printText(t.out, s, nil)
+}

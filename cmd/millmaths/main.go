@@ -1,0 +1,205 @@
+// Command millmaths calculates for pulp, paper and board mills, on the command
+// line. It computes nothing itself: package catalogue knows the calculations,
+// this command parses, prints and draws.
+package main
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+	"syscall"
+
+	"github.com/spf13/pflag"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
+	stop()
+	os.Exit(status)
+}
+
+// Statuses of exit.
+const (
+	done        = 0
+	failed      = 1   // bad data, no solution, a failed row, a full disk
+	misused     = 2   // unknown command or flag, an input missing
+	interrupted = 130 // as a shell has it for an interrupt
+)
+
+// A terminal is where a command reads and writes. Results go to out,
+// everything else to err.
+type terminal struct {
+	in       io.Reader
+	out, err io.Writer
+}
+
+// A usageError reports wrong usage.
+type usageError struct{ error }
+
+func (e usageError) Unwrap() error { return e.error }
+
+// errReported ends a command whose failures were told already.
+var errReported = errors.New("failed")
+
+// run is the whole program but for the process: it returns the exit status.
+func run(ctx context.Context, args []string, in io.Reader, out, err io.Writer) int {
+	buffered := bufio.NewWriterSize(out, 64<<10)
+	t := &terminal{in, buffered, err}
+	problem := command(ctx, args, t)
+	if flushErr := buffered.Flush(); flushErr != nil && problem == nil {
+		problem = fmt.Errorf("standard output: %w", flushErr)
+	}
+	return status(problem, err)
+}
+
+// status turns an error into what is said of it and the exit status.
+func status(err error, say io.Writer) int {
+	var usage usageError
+	var missing *calc.MissingError
+	var choice *calc.ChoiceError
+	var name *calc.NameError
+	switch {
+	case err == nil, errors.Is(err, pflag.ErrHelp):
+		return done
+	case errors.Is(err, errReported):
+		return failed
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(say, "millmaths: interrupted")
+		return interrupted
+	}
+	fmt.Fprintf(say, "millmaths: %s\n", printable(err.Error()))
+	if errors.As(err, &usage) || errors.As(err, &missing) || errors.As(err, &choice) || errors.As(err, &name) {
+		return misused
+	}
+	return failed
+}
+
+// printable keeps control characters of somebody's file away from the
+// terminal.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' && r != '\t' || r == 0x7f || r >= 0x80 && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
+			return '\ufffd'
+		}
+		return r
+	}, text)
+}
+
+// A tool is a command that is no calculation. One without usage is for
+// scripts.
+type tool struct {
+	name, usage, help string
+	run               func(ctx context.Context, args []string, t *terminal) error
+}
+
+func tools() []tool {
+	return []tool{
+		{"list", "list [WORD]", "calculations, or those that have to do with a word", list},
+		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain},
+		{"convert", "convert VALUE UNIT...", "a value in other units", convert},
+		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand},
+		{"verify", "verify FILE...", "check tables against the calculations", verify},
+		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema},
+		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion},
+		{"complete", "", "", complete},
+	}
+}
+
+func command(ctx context.Context, args []string, t *terminal) error {
+	if len(args) == 0 || args[0] == "--help" || args[0] == "-h" || args[0] == "help" {
+		return overview(t.out)
+	}
+	for _, tool := range tools() {
+		if tool.name == args[0] {
+			return tool.run(ctx, args[1:], t)
+		}
+	}
+	if c, ok := catalogue.Find(args[0]); ok {
+		return calculate(ctx, c, args[1:], t)
+	}
+	if args[0] == "--version" || args[0] == "version" {
+		fmt.Fprintf(t.out, "millmaths %s\n", calc.Version)
+		return nil
+	}
+	return usageError{unknown("command", args[0], commandNames())}
+}
+
+func commandNames() []string {
+	names := catalogue.Names()
+	for _, tool := range tools() {
+		if tool.usage != "" {
+			names = append(names, tool.name)
+		}
+	}
+	return names
+}
+
+// unknown names what is nearest to a name that is not there.
+func unknown(what, name string, names []string) error {
+	near := calc.Nearest(name, names)
+	if len(near) == 0 {
+		return fmt.Errorf("unknown %s %q; millmaths list shows all calculations", what, name)
+	}
+	return fmt.Errorf("unknown %s %q, near: %s", what, name, strings.Join(near, ", "))
+}
+
+func overview(out io.Writer) error {
+	fmt.Fprint(out, `millmaths calculates for pulp, paper and board mills.
+
+  millmaths dilution --mass-flow "300 t/h" --consistency-in "4.6 %" --consistency-out "0.92 %"
+
+  millmaths NAME [--INPUT "VALUE UNIT"]...   one calculation; leave an input out
+                                             and give an output to solve for it
+`)
+	for _, tool := range tools() {
+		if tool.usage != "" {
+			fmt.Fprintf(out, "  millmaths %-32s %s\n", tool.usage, tool.help)
+		}
+	}
+	fmt.Fprint(out, `
+millmaths NAME --help tells the inputs of a calculation, and what can be asked
+of all: --steps, --json, --csv, --full, --plot FILE, an uncertain input
+"4.0 ± 0.1 %", a list "[9.5 13.2] %", a range "3..5 %".
+`)
+	return nil
+}
+
+// newFlags is a set of flags whose errors are ours to tell.
+func newFlags(name string) *pflag.FlagSet {
+	flags := pflag.NewFlagSet(name, pflag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	flags.Usage = func() {}
+	flags.SortFlags = false
+	return flags
+}
+
+// parseFlags names the nearest flag where one is unknown.
+func parseFlags(flags *pflag.FlagSet, args []string) error {
+	err := flags.Parse(args)
+	var absent *pflag.NotExistError
+	switch {
+	case err == nil || errors.Is(err, pflag.ErrHelp):
+		return err
+	case errors.As(err, &absent):
+		var names []string
+		flags.VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+		near := calc.Nearest(absent.GetSpecifiedName(), names)
+		for i := range near {
+			near[i] = "--" + near[i]
+		}
+		if len(near) == 0 {
+			return usageError{fmt.Errorf("%s has no flag --%s; see millmaths %s --help", flags.Name(), absent.GetSpecifiedName(), flags.Name())}
+		}
+		return usageError{fmt.Errorf("%s has no flag --%s, near: %s", flags.Name(), absent.GetSpecifiedName(), strings.Join(near, ", "))}
+	}
+	return usageError{fmt.Errorf("%s: %w", flags.Name(), err)}
+}

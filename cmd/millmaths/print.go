@@ -1,0 +1,184 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/table"
+)
+
+// print writes the results of a sheet in the form that was asked for.
+func (o *options) print(s *calc.Sheet, samples []calc.Sample, t *terminal) error {
+	switch {
+	case o.json:
+		data, err := s.MarshalSampled(samples)
+		if err != nil {
+			return err
+		}
+		_, err = fmt.Fprintf(t.out, "%s\n", data)
+		return err
+	case o.csv:
+		return printCSV(t.out, s)
+	case o.steps != "":
+		w, err := s.Solution()
+		if err != nil {
+			return err
+		}
+		if o.steps == "markdown" {
+			return solutionMarkdown(t.out, w, samples)
+		}
+		return solutionText(t.out, w, samples)
+	}
+	return o.printText(t.out, s, samples)
+}
+
+// value is a cell as a person reads it.
+func (o *options) value(c *calc.Cell) string {
+	if o.full {
+		return c.Full()
+	}
+	return c.Reported()
+}
+
+func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample) error {
+	uncertainties, err := s.Uncertainties()
+	if err != nil {
+		return err
+	}
+	var rows [][]string
+	for _, r := range s.Roots {
+		rows = append(rows, []string{r.Input.Name, r.People(), "solved for"})
+	}
+	for _, c := range s.Out {
+		if !c.Present() {
+			continue
+		}
+		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties), ", ")}
+		if rule := c.Field.Report; !o.full && row[2] == "" && !rule.Rule.IsZero() {
+			row[2] = "reported to " + rule.String()
+		}
+		rows = append(rows, row)
+	}
+	for _, c := range s.Defaults() {
+		if c.Present() {
+			rows = append(rows, []string{c.Name, c.Reported(), "default"})
+		}
+	}
+	printRows(out, rows)
+	printSamples(out, samples)
+	return nil
+}
+
+// spreads writes the standard uncertainties of an output.
+func spreads(c *calc.Cell, all []calc.Uncertainty) []string {
+	var texts []string
+	for _, u := range all {
+		if u.Cell == c {
+			texts = append(texts, "u = "+c.Spread(u.Standard))
+		}
+	}
+	return texts
+}
+
+func printSamples(out io.Writer, samples []calc.Sample) {
+	if len(samples) == 0 {
+		return
+	}
+	fmt.Fprintln(out, "Monte Carlo, 95 % interval:")
+	var rows [][]string
+	for _, m := range samples {
+		u := m.Cell.PrintUnit()
+		people := func(x float64) string { return paperprop.People(m.Cell.In(x, u)) }
+		rows = append(rows, []string{
+			"  " + m.Cell.Name, fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u),
+			"u = " + m.Cell.Spread(m.Standard),
+		})
+	}
+	printRows(out, rows)
+}
+
+// printRows aligns columns; the last is not padded.
+func printRows(out io.Writer, rows [][]string) {
+	widths := map[int]int{}
+	for _, row := range rows {
+		for i, cell := range row[:len(row)-1] {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	for _, row := range rows {
+		var line strings.Builder
+		for i, cell := range row {
+			line.WriteString(cell)
+			if i < len(row)-1 {
+				line.WriteString(strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell)+2))
+			}
+		}
+		fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+	}
+}
+
+// printCSV writes a line an output: its full value, its unit, its standard
+// uncertainty and the reported text.
+func printCSV(out io.Writer, s *calc.Sheet) error {
+	uncertainties, err := s.Uncertainties()
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(out, "output,value,unit,u,reported")
+	for _, r := range s.Roots {
+		u := r.Input.PrintUnit()
+		fmt.Fprintf(out, "%s\n", csvLine(r.Input.Name, string(paperprop.AppendShort(nil, r.Input.In(r.Low, u))), u.String(), "", r.People()))
+	}
+	for _, c := range s.Out {
+		if !c.Present() {
+			continue
+		}
+		var u string
+		for _, x := range uncertainties {
+			if x.Cell == c && c.Shape == calc.One {
+				u = string(paperprop.AppendShort(nil, c.Difference(x.Standard)))
+			}
+		}
+		fmt.Fprintf(out, "%s\n", csvLine(c.Name, string(c.AppendNumber(nil, true)), c.PrintUnit().String(), u, c.Reported()))
+	}
+	return nil
+}
+
+func csvLine(cells ...string) []byte {
+	var line []byte
+	for i, cell := range cells {
+		if i > 0 {
+			line = append(line, ',')
+		}
+		line = table.AppendCSV(line, ',', []byte(cell))
+	}
+	return line
+}
+
+// wrapped breaks text at 80 columns, lines after the first indented.
+func wrapped(text, indent string) string {
+	var b strings.Builder
+	width := 0
+	for i, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case i == 0:
+		case width+1+n > 80:
+			b.WriteString("\n" + indent)
+			width = len(indent)
+		default:
+			b.WriteByte(' ')
+			width++
+		}
+		if i == 0 {
+			width = len(indent)
+		}
+		b.WriteString(word)
+		width += n
+	}
+	return b.String()
+}

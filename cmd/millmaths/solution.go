@@ -1,0 +1,134 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"millmaths.example/paperprop/calc"
+)
+
+// solutionText writes a worked solution for a terminal.
+func solutionText(out io.Writer, w *calc.Solution, samples []calc.Sample) error {
+	fmt.Fprintf(out, "%s\n\nGiven\n", w.Title)
+	printRows(out, givenRows(w, "  "))
+	if w.Solved != "" {
+		fmt.Fprintf(out, "\nSolved for\n  %s\n", wrapped(w.Solved, "  "))
+	}
+	if len(w.Steps) > 0 || w.Method != "" {
+		fmt.Fprintln(out, "\nSolution")
+	}
+	for _, step := range w.Steps {
+		name, _, _ := strings.Cut(step.Formula, "=")
+		indent := "  " + strings.Repeat(" ", len(name))
+		fmt.Fprintf(out, "  %s\n%s= %s\n", step.Formula, indent, step.Substituted)
+		if step.Result != "" {
+			fmt.Fprintf(out, "%s= %s\n", indent, step.Result)
+		}
+	}
+	if w.Method != "" {
+		fmt.Fprintf(out, "  %s\n", wrapped("Method: "+w.Method, "  "))
+	}
+	fmt.Fprintln(out, "\nResult")
+	printRows(out, resultRows(w, "  "))
+	for _, r := range w.Results {
+		if len(r.Budget) > 0 {
+			fmt.Fprintf(out, "\nUncertainty of %s, u = %s, first order (JCGM 100:2008)\n", r.Name, r.U)
+			printRows(out, budgetRows(r, "  "))
+		}
+	}
+	printSamples(out, samples)
+	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", w.Source, w.Status), "  "))
+	return nil
+}
+
+func givenRows(w *calc.Solution, indent string) [][]string {
+	var rows [][]string
+	for _, g := range w.Given {
+		value := g.Value
+		if g.Written != "" && !strings.HasPrefix(g.Written, g.Value) {
+			value = g.Written + " = " + g.Value
+		} else if g.Written != "" {
+			value = g.Written
+		}
+		help := g.Help
+		if g.Default {
+			help += " (default)"
+		}
+		rows = append(rows, []string{indent + g.Symbol, value, g.Name, help})
+	}
+	return rows
+}
+
+func resultRows(w *calc.Solution, indent string) [][]string {
+	var rows [][]string
+	for _, r := range w.Results {
+		row := []string{indent + r.Symbol, r.Full, r.Name, ""}
+		if r.Reported != r.Full && r.Rule != "" {
+			row[3] = "reported " + r.Reported + ": " + r.Rule
+		} else if r.Rule != "" {
+			row[3] = r.Rule
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func budgetRows(r calc.ResultLine, indent string) [][]string {
+	var rows [][]string
+	for _, b := range r.Budget {
+		rows = append(rows, []string{indent + b.Name, b.U, fmt.Sprintf("%.1f %% of the variance", b.Percent)})
+	}
+	return rows
+}
+
+// solutionMarkdown writes a worked solution for a report.
+func solutionMarkdown(out io.Writer, w *calc.Solution, samples []calc.Sample) error {
+	fmt.Fprintf(out, "# %s\n\n## Given\n\n", w.Title)
+	markdownTable(out, []string{"symbol", "value", "input", "meaning"}, givenRows(w, ""))
+	if w.Solved != "" {
+		fmt.Fprintf(out, "\n## Solved for\n\n%s\n", w.Solved)
+	}
+	fmt.Fprintf(out, "\n## Solution\n\n")
+	for _, step := range w.Steps {
+		fmt.Fprintf(out, "```\n%s\n  = %s\n", step.Formula, step.Substituted)
+		if step.Result != "" {
+			fmt.Fprintf(out, "  = %s\n", step.Result)
+		}
+		fmt.Fprint(out, "```\n\n")
+	}
+	if w.Method != "" {
+		fmt.Fprintf(out, "Method: %s\n\n", w.Method)
+	}
+	fmt.Fprint(out, "## Result\n\n")
+	markdownTable(out, []string{"symbol", "unrounded", "output", "reported"}, resultRows(w, ""))
+	for _, r := range w.Results {
+		if len(r.Budget) > 0 {
+			fmt.Fprintf(out, "\n## Uncertainty of %s\n\nu = %s, first order (JCGM 100:2008)\n\n", r.Name, r.U)
+			markdownTable(out, []string{"source", "contribution", "part"}, budgetRows(r, ""))
+		}
+	}
+	if len(samples) > 0 {
+		fmt.Fprint(out, "\n```\n")
+		printSamples(out, samples)
+		fmt.Fprint(out, "```\n")
+	}
+	for _, warning := range w.Warnings {
+		fmt.Fprintf(out, "\n**Warning** (%s): %s\n", warning.Code, warning.Text)
+	}
+	for _, c := range w.Cautions {
+		fmt.Fprintf(out, "\n**Caution**: %s\n", c.Text)
+	}
+	fmt.Fprintf(out, "\nSource: %s (%s)\n", w.Source, w.Status)
+	return nil
+}
+
+func markdownTable(out io.Writer, head []string, rows [][]string) {
+	fmt.Fprintf(out, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
+	for _, row := range rows {
+		for i := range row {
+			row[i] = strings.ReplaceAll(row[i], "|", `\|`)
+		}
+		fmt.Fprintf(out, "| %s |\n", strings.Join(row, " | "))
+	}
+}

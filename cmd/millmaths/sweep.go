@@ -1,0 +1,168 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// A swept is a range with its results: a line a value, a refusal in place of
+// the numbers where the calculation takes no such value.
+type swept struct {
+	input  *calc.Cell
+	unit   paperprop.Unit
+	xs     []float64 // in unit
+	points []sweptPoint
+	cells  []*calc.Cell
+}
+
+type sweptPoint struct {
+	values  []string // as printed
+	numbers []float64
+	json    json.RawMessage
+	refused error
+}
+
+// runSweep computes along the range and prints a table, JSON or CSV; --plot
+// draws it as well.
+func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
+	w, err := o.computeSweep(s)
+	if err != nil {
+		return err
+	}
+	if o.plot != "" {
+		if err := o.drawSweep(w, t); err != nil {
+			return err
+		}
+	}
+	switch {
+	case o.json:
+		return w.printJSON(t)
+	case o.csv:
+		w.printCSV(t)
+	default:
+		w.printText(t)
+	}
+	tellWarnings(s, nil, t.err)
+	return nil
+}
+
+func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
+	w := &swept{input: o.sweep, unit: o.sweepRange.Unit}
+	for _, c := range s.Out {
+		if c.Shape == calc.One {
+			w.cells = append(w.cells, c)
+		}
+	}
+	var last error
+	computed := 0
+	for _, v := range o.sweepRange.Values {
+		w.xs = append(w.xs, w.unit.To(v))
+		o.sweep.Put(v)
+		p := sweptPoint{refused: s.Run()}
+		if p.refused == nil {
+			computed++
+			for _, c := range w.cells {
+				p.add(o, c)
+			}
+			if o.json {
+				var err error
+				if p.json, err = s.MarshalJSON(); err != nil {
+					return nil, err
+				}
+			}
+		} else {
+			last = p.refused
+		}
+		w.points = append(w.points, p)
+	}
+	if computed == 0 {
+		return nil, last
+	}
+	return w, nil
+}
+
+// add keeps a result of the point; one that is absent is empty.
+func (p *sweptPoint) add(o *options, c *calc.Cell) {
+	if !c.Present() {
+		p.values, p.numbers = append(p.values, ""), append(p.numbers, 0)
+		return
+	}
+	u := c.PrintUnit()
+	p.values = append(p.values, strings.TrimSpace(strings.TrimSuffix(o.value(c), u.String())))
+	p.numbers = append(p.numbers, c.In(c.Number(), u))
+}
+
+func (w *swept) heads() []string {
+	heads := []string{headOf(w.input.Name, w.unit)}
+	for _, c := range w.cells {
+		heads = append(heads, headOf(c.Name, c.PrintUnit()))
+	}
+	return heads
+}
+
+func headOf(name string, u paperprop.Unit) string {
+	if text := u.String(); text != "" && text != "1" {
+		return name + " [" + text + "]"
+	}
+	return name
+}
+
+func (w *swept) rows() [][]string {
+	rows := [][]string{w.heads()}
+	for i, p := range w.points {
+		row := []string{paperprop.People(w.xs[i])}
+		if p.refused != nil {
+			row = append(row, "refused: "+p.refused.Error())
+		} else {
+			row = append(row, p.values...)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func (w *swept) printText(t *terminal) {
+	rows := w.rows()
+	var plain [][]string
+	for _, row := range rows { // a refusal would widen its column
+		if len(row) == len(rows[0]) {
+			plain = append(plain, row)
+		}
+	}
+	printRows(t.out, plain)
+	for _, row := range rows {
+		if len(row) < len(rows[0]) {
+			fmt.Fprintf(t.err, "%s = %s %s: %s\n", w.input.Name, row[0], w.unit, row[1])
+		}
+	}
+}
+
+func (w *swept) printCSV(t *terminal) {
+	for i, row := range w.rows() {
+		if i > 0 && w.points[i-1].refused != nil {
+			for len(row) < len(w.cells)+1 {
+				row = append(row[:1], append([]string{""}, row[1:]...)...)
+			}
+		}
+		fmt.Fprintf(t.out, "%s\n", csvLine(row...))
+	}
+}
+
+func (w *swept) printJSON(t *terminal) error {
+	for i, p := range w.points {
+		if p.refused != nil {
+			p.json = calc.ErrorJSON(w.input.Name, p.refused)
+		}
+		separator := ","
+		if i == 0 {
+			separator = "["
+		}
+		fmt.Fprintf(t.out, "%s%s\n", separator, p.json)
+	}
+	_, err := fmt.Fprintln(t.out, "]")
+	return err
+}

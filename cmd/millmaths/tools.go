@@ -1,0 +1,121 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// convert prints a value in one or several units.
+func convert(_ context.Context, args []string, t *terminal) error {
+	flags := newFlags("convert")
+	full := flags.Bool("full", false, "all digits")
+	// A value below zero looks like a flag.
+	flags.ParseErrorsAllowlist.UnknownFlags = false
+	var words []string
+	for _, a := range args {
+		switch a {
+		case "--full":
+			*full = true
+		case "--help", "-h":
+			fmt.Fprint(t.out, "A value in other units\n\n  millmaths convert \"42 lb/1000ft2\" g/m2\n\n"+
+				"VALUE has its unit; a UNIT with a space needs quotes. --full prints all digits.\n"+
+				"A mass of a ream needs its size: lb/25x38-500, lb/3000ft2 ...\n")
+			return nil
+		default:
+			words = append(words, a)
+		}
+	}
+	if len(words) < 2 {
+		return usageError{fmt.Errorf("convert takes a value and units: millmaths convert \"42 lb/1000ft2\" g/m2")}
+	}
+	for _, unit := range words[1:] {
+		x, u, err := paperprop.Convert(words[0], unit)
+		if err != nil {
+			return err
+		}
+		number := paperprop.People(x)
+		if *full {
+			number = string(paperprop.AppendShort(nil, x))
+		}
+		fmt.Fprintln(t.out, strings.TrimSpace(number+" "+u.String()))
+	}
+	return nil
+}
+
+// verify runs check tables and tells each row that fails.
+func verify(ctx context.Context, args []string, t *terminal) error {
+	if len(args) == 0 {
+		return usageError{fmt.Errorf("verify takes check tables: millmaths verify FILE...")}
+	}
+	rows, wrong := 0, 0
+	for _, name := range args {
+		f, err := os.Open(name)
+		if err != nil {
+			return err
+		}
+		checks, err := calc.ReadChecks(name, f)
+		f.Close()
+		if err != nil {
+			for _, line := range strings.Split(err.Error(), "\n") {
+				rows, wrong = rows+1, wrong+1
+				fmt.Fprintln(t.out, printable(line))
+			}
+		}
+		for i := range checks {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			rows++
+			c := &checks[i]
+			failures := c.Run(catalogue.Find)
+			for _, failure := range failures {
+				fmt.Fprintf(t.out, "%s:%d: %s %s: %s (%s: %s)\n", c.File, c.Line, c.ID, c.Calculation, printable(failure.String()), c.Kind, c.Source)
+			}
+			if len(failures) > 0 {
+				wrong++
+			}
+		}
+	}
+	fmt.Fprintf(t.out, "%d rows, %d failed\n", rows, wrong)
+	if wrong > 0 {
+		return errReported
+	}
+	return nil
+}
+
+// schema prints the JSON Schema of one calculation or of all.
+func schema(_ context.Context, args []string, t *terminal) error {
+	var data []byte
+	var err error
+	switch len(args) {
+	case 0:
+		var infos []*calc.Info
+		for _, g := range catalogue.Groups() {
+			for _, c := range g.Calculations {
+				if !c.Info().Tool {
+					infos = append(infos, c.Info())
+				}
+			}
+		}
+		data, err = calc.CatalogueSchema(infos)
+	case 1:
+		c, ok := catalogue.Find(args[0])
+		if !ok {
+			return usageError{unknown("calculation", args[0], catalogue.Names())}
+		}
+		data, err = calc.Schema(c.Info())
+	default:
+		return usageError{fmt.Errorf("schema takes one name, or none for all")}
+	}
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(t.out, "%s\n", data)
+	return err
+}

@@ -1,0 +1,188 @@
+package batch
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/table"
+)
+
+// A lot is rows that share a cell: its lists come from them, everything else
+// must be the same in all.
+type lot struct {
+	name   string
+	line   int // of its first row
+	rows   int
+	unused int
+	lists  [][]float64 // of each column of the plan
+	single []*float64
+	words  []string
+}
+
+// lots gathers rows; it holds a number a row and list until the table ends.
+type lots struct {
+	list  []*lot
+	index map[string]*lot
+}
+
+func (l *lots) named(name []byte, line, columns int) *lot {
+	if found, ok := l.index[string(name)]; ok {
+		return found
+	}
+	made := &lot{
+		name: string(name), line: line,
+		lists: make([][]float64, columns), single: make([]*float64, columns), words: make([]string, columns),
+	}
+	l.index[made.name] = made
+	l.list = append(l.list, made)
+	return made
+}
+
+// runLots gathers the rows of each lot, computes it and writes one line a lot,
+// in order of first appearance.
+func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Totals, error) {
+	var totals Totals
+	w, err := p.worker()
+	if err != nil {
+		return totals, err
+	}
+	all := &lots{index: map[string]*lot{}}
+	var b table.Block
+	for {
+		if err := ctx.Err(); err != nil {
+			return totals, err
+		}
+		if err := r.Next(&b); err == io.EOF {
+			break
+		} else if err != nil {
+			return totals, err
+		}
+		for b.Record(&w.rec) {
+			w.gather(all, &totals)
+		}
+	}
+	var text []byte
+	text = p.appendCell(text, []byte(p.layout.Columns[p.lot].Head))
+	text = p.appendCell(text, []byte("rows"))
+	text = p.appendOutputHeads(text, w.sheet)
+	text = append(text, "remark\n"...)
+	for _, l := range all.list {
+		text = w.lotLine(text, l, &totals)
+	}
+	_, err = out.Write(text)
+	return totals, err
+}
+
+// gather takes a row into its lot, or reports it.
+func (w *worker) gather(all *lots, t *Totals) {
+	switch w.rec.Class {
+	case table.Data:
+		t.Rows++
+		l := all.named(w.rec.Cell(w.lot), w.rec.Line, len(w.columns))
+		if err := w.take(l); err != nil {
+			l.unused++
+			t.Reported++
+			t.Failed++
+			w.tell(err)
+			return
+		}
+		l.rows++
+		t.Computed++
+	case table.Footer:
+		t.Rows++
+		t.Reported++
+		t.Footers++
+	case table.Bad, table.Changed:
+		t.Rows++
+		t.Reported++
+		t.Failed++
+		w.tell(w.rec.Err)
+	}
+}
+
+// take reads all inputs of the row before the lot takes any.
+func (w *worker) take(l *lot) error {
+	for i := range w.columns {
+		if err := w.read(&w.columns[i]); err != nil {
+			return err
+		}
+	}
+	for i := range w.columns {
+		if err := w.same(l, i); err != nil {
+			return err
+		}
+	}
+	for i := range w.columns {
+		switch c := w.sheet.In[w.columns[i].cell]; {
+		case c.Shape == calc.List && c.Given():
+			l.lists[i] = append(l.lists[i], c.Numbers()...)
+		case c.Shape == calc.Word:
+			l.words[i] = c.Word()
+		case c.Shape == calc.One && c.Given():
+			x := c.Number()
+			l.single[i] = &x
+		}
+	}
+	return nil
+}
+
+// same refuses a single value that differs from the one the lot has.
+func (w *worker) same(l *lot, i int) error {
+	c := w.sheet.In[w.columns[i].cell]
+	at := w.columns[i].at[0]
+	differs := l.rows > 0 && (c.Shape == calc.Word && l.words[i] != c.Word() ||
+		c.Shape == calc.One && c.Given() && l.single[i] != nil && *l.single[i] != c.Number())
+	if differs {
+		return w.cellError(at, c, w.rec.Cell(at), fmt.Errorf("differs from the first row of lot %q", l.name))
+	}
+	return nil
+}
+
+func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
+	dst = w.appendCell(dst, []byte(l.name))
+	dst = append(fmt.Appendf(dst, "%d", l.rows), w.delimiter())
+	err := w.computeLot(l)
+	for _, o := range w.outputs {
+		if err == nil {
+			dst = w.appendResult(dst, w.sheet.Out[o])
+		}
+		dst = append(dst, w.delimiter())
+	}
+	var note []byte
+	switch {
+	case err != nil:
+		t.Failed++
+		t.Reported += l.rows
+		t.Computed -= l.rows
+		w.tell(fmt.Errorf("%s:%d: lot %q: %w", w.layout.Name, l.line, l.name, err))
+		note = []byte(err.Error())
+	default:
+		note = w.warn(nil, t)
+		if l.unused > 0 {
+			note = fmt.Appendf(note, "%d of %d rows not used", l.unused, l.rows+l.unused)
+		}
+	}
+	return append(table.AppendCSV(dst, w.delimiter(), note), '\n')
+}
+
+func (w *worker) computeLot(l *lot) error {
+	if l.rows == 0 {
+		return fmt.Errorf("no row of it can be used")
+	}
+	for i, col := range w.columns {
+		c := w.sheet.In[col.cell]
+		c.Forget()
+		w.forgot(&w.columns[i], c)
+		switch {
+		case c.Shape == calc.List:
+			c.PutList(l.lists[i])
+		case c.Shape == calc.Word:
+			c.PutWord(l.words[i])
+		case l.single[i] != nil:
+			c.Put(*l.single[i])
+		}
+	}
+	return w.sheet.Run()
+}

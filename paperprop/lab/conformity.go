@@ -1,0 +1,187 @@
+package lab
+
+import (
+	"github.com/shopspring/decimal"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
+)
+
+// A Side says on which side of a limit a value conforms.
+type Side string
+
+// The sides of a limit.
+const (
+	SideAtLeast Side = "at-least"
+	SideAtMost  Side = "at-most"
+)
+
+// A Verdict says whether a value conforms.
+type Verdict string
+
+// The verdicts.
+const (
+	VerdictPass      Verdict = "pass"
+	VerdictFail      Verdict = "fail"
+	VerdictUndecided Verdict = "undecided"
+)
+
+// margin is how far a value lies inside its limit, in decimals: 8.0 less 7.9
+// is 0.1.
+func margin(value, limit decimal.Decimal, side Side) decimal.Decimal {
+	if side == SideAtLeast {
+		return value.Sub(limit)
+	}
+	return limit.Sub(value)
+}
+
+func verdict(margin decimal.Decimal) Verdict {
+	if margin.Sign() < 0 {
+		return VerdictFail
+	}
+	return VerdictPass
+}
+
+// ConformityAbsolute compares the unrounded value with a limit.
+type ConformityAbsolute struct {
+	Value float64 // unrounded
+	Limit float64 // in the unit of Value
+	Side  Side
+}
+
+// ConformityResult is the verdict and how far inside the limit the value lies.
+type ConformityResult struct {
+	Margin  float64 // inside the limit above zero
+	Verdict Verdict // equal passes
+}
+
+// Calculate compares by the absolute method of ASTM E29.
+func (c ConformityAbsolute) Calculate() (ConformityResult, error) {
+	return conformityAbsolute.Calculate(c)
+}
+
+func (c ConformityAbsolute) compute() (ConformityResult, error) {
+	m := margin(result.Exact(c.Value), result.Exact(c.Limit), c.Side)
+	return ConformityResult{m.InexactFloat64(), verdict(m)}, nil
+}
+
+const (
+	formulaAtLeast = "at-least: d = x - x_l"
+	formulaAtMost  = "at-most: d = x_l - x"
+)
+
+func inLimit(f *calc.Form, value, limit *float64, side *Side) {
+	calc.InValue(f, value, "value", "x", "any", "unrounded")
+	calc.InValue(f, limit, "limit", "x_l", "as value", "of the specification")
+	calc.InWord(f, side, "side", "on which the value conforms", SideAtLeast, SideAtMost)
+}
+
+var conformityAbsolute = &calc.Description[ConformityAbsolute, ConformityResult]{
+	Name:     "conformity-absolute",
+	Title:    "Conformity of the unrounded value",
+	Answers:  "Whether a value meets a limit, compared as it is.",
+	Formula:  []string{formulaAtLeast, formulaAtMost},
+	Source:   "absolute method of ASTM E29 (scope seen)",
+	Status:   calc.Published,
+	Example:  "value=2.1978 kN/m; limit=2.20 kN/m; side=at-least",
+	Mistakes: []string{"The specification chooses between the absolute and the rounding method: 2.1978 fails 2.20 here and passes there."},
+	Compute:  ConformityAbsolute.compute,
+	Fields: func(f *calc.Form, in *ConformityAbsolute, out *ConformityResult) {
+		inLimit(f, &in.Value, &in.Limit, &in.Side)
+		calc.OutValue(f, &out.Margin, "margin", "d", "difference of value", "inside the limit above zero")
+		calc.OutWord(f, &out.Verdict, "verdict", "equal passes", VerdictPass, VerdictFail)
+	},
+}
+
+// ConformityRounding compares the value rounded to the place of the limit.
+type ConformityRounding struct {
+	Value float64 // unrounded
+	Limit float64 // in the unit of Value
+	Side  Side
+	Step  float64 // the place of the limit as written, above zero
+	Tie   Tie
+}
+
+// ConformityRoundingResult is the rounded value and the verdict on it.
+type ConformityRoundingResult struct {
+	Reported string
+	Margin   float64 // of the rounded value
+	Verdict  Verdict
+}
+
+// Calculate compares by the rounding method of ASTM E29.
+func (c ConformityRounding) Calculate() (ConformityRoundingResult, error) {
+	return conformityRounding.Calculate(c)
+}
+
+func (c ConformityRounding) compute() (ConformityRoundingResult, error) {
+	rule, err := step(c.Step, c.Tie)
+	if err != nil {
+		return ConformityRoundingResult{}, err
+	}
+	value := result.Exact(c.Value)
+	m := margin(rule.RoundDecimal(value), result.Exact(c.Limit), c.Side)
+	return ConformityRoundingResult{rule.Text(value), m.InexactFloat64(), verdict(m)}, nil
+}
+
+var conformityRounding = &calc.Description[ConformityRounding, ConformityRoundingResult]{
+	Name:     "conformity-rounding",
+	Title:    "Conformity of the rounded value",
+	Answers:  "Whether a value meets a limit, rounded to the place of the limit first.",
+	Method:   "the value is rounded to the step in decimals, then compared; margin of the rounded value",
+	Source:   "rounding method of ASTM E29 (scope seen)",
+	Status:   calc.Published,
+	Example:  "value=2.1978 kN/m; limit=2.20 kN/m; side=at-least; step=0.01 kN/m; tie=even",
+	Mistakes: []string{"Round once, from the unrounded value."},
+	Compute:  ConformityRounding.compute,
+	Fields: func(f *calc.Form, in *ConformityRounding, out *ConformityRoundingResult) {
+		inLimit(f, &in.Value, &in.Limit, &in.Side)
+		calc.InValue(f, &in.Step, "step", "d", "difference of value", "the place of the limit as written").Above(0)
+		inTie(f, &in.Tie)
+		calc.OutText(f, &out.Reported, "reported", "y", "as value", "value rounded to step")
+		calc.OutValue(f, &out.Margin, "margin", "m", "difference of value", "of the rounded value")
+		calc.OutWord(f, &out.Verdict, "verdict", "equal passes", VerdictPass, VerdictFail)
+	},
+}
+
+// ConformityGuardBand compares with a limit and leaves undecided what the
+// uncertainty leaves open.
+type ConformityGuardBand struct {
+	Value               float64 // unrounded
+	Limit               float64 // in the unit of Value
+	Side                Side
+	ExpandedUncertainty float64 // the guard band, zero or above
+}
+
+// Calculate compares in decimals.
+func (c ConformityGuardBand) Calculate() (ConformityResult, error) {
+	return conformityGuardBand.Calculate(c)
+}
+
+func (c ConformityGuardBand) compute() (ConformityResult, error) {
+	m := margin(result.Exact(c.Value), result.Exact(c.Limit), c.Side)
+	r := ConformityResult{m.InexactFloat64(), verdict(m)}
+	if m.Abs().LessThan(result.Exact(c.ExpandedUncertainty)) {
+		r.Verdict = VerdictUndecided
+	}
+	return r, nil
+}
+
+var conformityGuardBand = &calc.Description[ConformityGuardBand, ConformityResult]{
+	Name:     "conformity-guard-band",
+	Title:    "Conformity with a guard band",
+	Answers:  "Whether a value meets a limit beyond its uncertainty.",
+	Formula:  []string{formulaAtLeast, formulaAtMost},
+	Source:   "guard band of the expanded uncertainty on either side of the limit",
+	Status:   calc.CommonPractice,
+	Example:  "value=2.40 kN/m; limit=2.31 kN/m; side=at-least; expanded-uncertainty=0.05 kN/m",
+	Mistakes: []string{"Undecided is no pass: agree beforehand who bears the risk."},
+	Compute:  ConformityGuardBand.compute,
+	Fields: func(f *calc.Form, in *ConformityGuardBand, out *ConformityResult) {
+		inLimit(f, &in.Value, &in.Limit, &in.Side)
+		calc.InValue(f, &in.ExpandedUncertainty, "expanded-uncertainty", "U", "difference of value", "the guard band").From(0)
+		calc.OutValue(f, &out.Margin, "margin", "d", "difference of value", "inside the limit above zero")
+		calc.OutWord(f, &out.Verdict, "verdict", "undecided while the margin is smaller than the uncertainty on either side",
+			VerdictPass, VerdictFail, VerdictUndecided)
+	},
+}

@@ -1,0 +1,47 @@
+package lab
+
+import (
+	"fmt"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// convert restates a value in another unit. What counts is the text, so it is
+// a tool: a finite decimal comes out as that decimal.
+var convert = &calc.Tool{
+	About: calc.Info{
+		Name:    "convert",
+		Title:   "A value in another unit",
+		Answers: "What a value is in another unit, by exact factors, rounded once.",
+		Method:  "the decimal text times the exact ratio of the units; temperatures with their offset, differences without",
+		Source:  "exact factors: SI Brochure, NIST Handbook 44 App. C, NIST SP 811 (2008) App. B.8, GNU units 2.22",
+		Status:  calc.Published,
+		Example: "value=42 lb/1000ft2; to=g/m2",
+		Mistakes: []string{
+			"ton, gal, Btu, hp and cal alone are ambiguous and refused.",
+			"Mass is no force, gauge is not absolute, a temperature is no difference.",
+		},
+		Tool: true,
+		In: []*calc.Field{
+			calc.NewField("value", "x", calc.One, "a number with its unit"),
+			calc.NewField("to", "to", calc.Text, "the unit wanted"),
+		},
+		Out: []*calc.Field{calc.NewField("value", "x", calc.One, "the same value in that unit")},
+	},
+	Run: func(given []calc.Pair) ([]calc.Answer, error) {
+		var value, to string
+		for _, p := range given {
+			if p.Name == "value" {
+				value = p.Text
+			} else {
+				to = p.Text
+			}
+		}
+		if value == "" || to == "" {
+			return nil, fmt.Errorf("want a value and the unit to turn it into")
+		}
+		x, unit, err := paperprop.Convert(value, to)
+		return []calc.Answer{{Name: "value", Value: x, Unit: unit}}, err
+	},
+}

@@ -1,0 +1,131 @@
+package lab
+
+import (
+	"github.com/shopspring/decimal"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
+)
+
+// A Tie says what becomes of a value in the middle between two steps.
+type Tie string
+
+// The tie rules of ISO 80000-1.
+const (
+	TieEven Tie = "even" // rule A: to the even multiple
+	TieAway Tie = "away" // rule B: away from zero
+)
+
+func (t Tie) rule() result.Tie {
+	if t == TieAway {
+		return result.Away
+	}
+	return result.Even
+}
+
+func inTie(f *calc.Form, p *Tie) {
+	calc.InWord(f, p, "tie", "ISO 80000-1 rule A, to the even multiple, or B, away from zero", TieEven, TieAway)
+}
+
+// Round writes a value down. Exactly one of Step and Figures is given.
+type Round struct {
+	Value   float64         // unrounded
+	Step    float64         // in the unit of Value, above zero
+	Figures paperprop.Count // significant, 1 to 15
+	Tie     Tie
+}
+
+// RoundResult is the reported text.
+type RoundResult struct {
+	Reported string // digits as they are to be written; never -0
+}
+
+// Calculate rounds once; a tie is decided on the shortest decimal text.
+func (r Round) Calculate() (RoundResult, error) { return round.Calculate(r) }
+
+func (r Round) compute() (RoundResult, error) {
+	if r.Figures != 0 {
+		return RoundResult{result.Figures(int(r.Figures), r.Tie.rule()).Round(r.Value)}, nil
+	}
+	rule, err := step(r.Step, r.Tie)
+	if err != nil {
+		return RoundResult{}, err
+	}
+	return RoundResult{rule.Round(r.Value)}, nil
+}
+
+func step(x float64, tie Tie) (result.Rule, error) {
+	return result.Step(result.Exact(x).String(), tie.rule())
+}
+
+var round = &calc.Description[Round, RoundResult]{
+	Name:    "round",
+	Title:   "A value rounded as a rule asks",
+	Answers: "How a value is to be written down, to a step or to significant figures.",
+	Method:  "step times the nearest whole number of steps, on the shortest decimal text of the value; after a carry the figures are counted again",
+	Source:  "ISO 80000-1:2009 Annex B (memory), ASTM E29 rules on a public page (seen)",
+	Status:  calc.Memory,
+	Example: "value=12.251; step=0.1; tie=even",
+	Mistakes: []string{
+		"Rounding in two stages moves 12.2451 to 12.3 by way of 12.25.",
+		"2.675 is a tie, though the float64 nearest to it is not.",
+	},
+	Compute: Round.compute,
+	Fields: func(f *calc.Form, in *Round, out *RoundResult) {
+		calc.InValue(f, &in.Value, "value", "x", "any", "unrounded")
+		f.Exactly(1,
+			calc.InValue(f, &in.Step, "step", "d", "difference of value", "to multiples of this").Above(0),
+			calc.In(f, &in.Figures, "figures", "n", "1", "significant figures").From(1).UpTo(15),
+		)
+		inTie(f, &in.Tie)
+		calc.OutText(f, &out.Reported, "reported", "y", "as value", "decimal text")
+	},
+}
+
+// Shares rounds parts of a whole so that they add up.
+type Shares struct {
+	Part []float64          // zero or more, not all zero
+	Step paperprop.Fraction // divides 100 %; zero stands for 0.1 %
+}
+
+// SharesResult is the parts of the whole.
+type SharesResult struct {
+	Share []paperprop.Fraction // add up to 100 % exactly
+}
+
+// Calculate gives the steps that are left to the largest remainders.
+func (s Shares) Calculate() (SharesResult, error) { return shares.Calculate(s) }
+
+func (s Shares) compute() (SharesResult, error) {
+	parts := make([]decimal.Decimal, len(s.Part))
+	for i, p := range s.Part {
+		parts[i] = result.Exact(p)
+	}
+	exact, err := result.Shares(parts, result.Exact(float64(s.Step)))
+	if err != nil {
+		return SharesResult{}, err
+	}
+	var r SharesResult
+	for _, d := range exact {
+		r.Share = append(r.Share, paperprop.Fraction(d.InexactFloat64()))
+	}
+	return r, nil
+}
+
+var shares = &calc.Description[Shares, SharesResult]{
+	Name:     "shares",
+	Title:    "Shares that add up to 100 %",
+	Answers:  "What parts of a whole are in per cent, rounded so that they add up.",
+	Method:   "each part over the sum, cut to whole steps; the steps that are left go to the largest remainders, the earlier part first at a tie",
+	Source:   "method of largest remainders",
+	Status:   calc.CommonPractice,
+	Example:  "part=[12.5 30.2 8.8 48.9] t; step=1 %",
+	Mistakes: []string{"Shares rounded one by one need not add up to 100 %."},
+	Compute:  Shares.compute,
+	Fields: func(f *calc.Form, in *Shares, out *SharesResult) {
+		calc.InValues(f, &in.Part, "part", "x", "any", "of the whole").From(0)
+		calc.In(f, &in.Step, "step", "d", "%", "must divide 100 %").Above(0).UpTo(100).Default(0.1)
+		calc.OutList(f, &out.Share, "share", "y", "%", "add up to 100 % exactly")
+	},
+}

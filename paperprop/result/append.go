@@ -1,0 +1,114 @@
+package result
+
+import "math"
+
+// The fast path counts in units of the last decimal, in whole numbers of at
+// most 15 digits. A decimal of so few digits is the shortest text of its
+// float64, so comparing with the float64 of a tie decides as the texts would.
+const (
+	maxUnits = 9e13 // a digit more, with half a step, is still within 15
+	maxStep  = 1e13
+	maxPower = 22 // powers of ten up to this one are exact
+)
+
+// tens holds 10^-22 to 10^22.
+var tens = [...]float64{
+	1e-22, 1e-21, 1e-20, 1e-19, 1e-18, 1e-17, 1e-16, 1e-15, 1e-14, 1e-13, 1e-12,
+	1e-11, 1e-10, 1e-9, 1e-8, 1e-7, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1,
+	1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11,
+	1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
+}
+
+// Append appends what Round returns. It allocates nothing, but in dst, where x
+// and the step are of an everyday size: at most 21 decimals, and 13 digits in
+// all.
+func (r Rule) Append(dst []byte, x float64) []byte {
+	size := math.Abs(x)
+	step, places := uint64(r.mantissa), -int(r.exponent)
+	if r.figures > 0 {
+		step, places = r.lastFigure(size)
+	}
+	if step-1 >= maxStep || uint(places) >= maxPower || !(size*tens[maxPower+places] < maxUnits) {
+		return r.appendExact(dst, x)
+	}
+	units := r.units(size, step, places)
+	if places > 0 && r.figures > 0 && float64(units) == tens[maxPower+r.figures] {
+		units, places = units/10, places-1 // a carry: one figure too many
+	}
+	if x < 0 && units > 0 {
+		dst = append(dst, '-')
+	}
+	return appendFixed(dst, units, places)
+}
+
+func (r Rule) appendExact(dst []byte, x float64) []byte {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return dst
+	}
+	return append(dst, r.Text(Exact(x))...)
+}
+
+// lastFigure returns the step of the last significant figure of size, in units
+// of the last decimal; 0 where that is beyond the fast path.
+func (r Rule) lastFigure(size float64) (step uint64, places int) {
+	if !(size >= 1e-6 && size < maxUnits) {
+		return 0, 0
+	}
+	binary := int(math.Float64bits(size)>>52) - 1023
+	first := binary * 1233 >> 12 // 1233/4096 is log 2: the power of ten, or one less
+	if size >= tens[maxPower+first+1] {
+		first++
+	}
+	last := first - int(r.figures) + 1
+	if last > 0 {
+		return uint64(tens[maxPower+last]), 0
+	}
+	return 1, -last
+}
+
+// units returns size in units of the last decimal, a whole number of steps.
+func (r Rule) units(size float64, step uint64, places int) uint64 {
+	steps := size * tens[maxPower+places]
+	if step > 1 {
+		steps /= float64(step)
+	}
+	n := uint64(steps + 0.5)
+	if math.Abs(steps-float64(n)) < 0.499 && steps < 1e12 { // errs by less than 0.001
+		return n * step
+	}
+	return r.settle(size, step, places, uint64(steps))
+}
+
+// settle compares size with the tie after n steps. An n that is wrong by one
+// is no matter: size is next to a whole number of steps then, and the ties on
+// both sides of that lead to it.
+func (r Rule) settle(size float64, step uint64, places int, n uint64) uint64 {
+	tie := float64(10*n*step+5*step) / tens[maxPower+places+1]
+	if size > tie || size == tie && (r.tie == Away || n%2 == 1) {
+		n++
+	}
+	return n * step
+}
+
+// appendFixed appends units with a point before the last places digits.
+func appendFixed(dst []byte, units uint64, places int) []byte {
+	var buffer [32]byte
+	i := len(buffer)
+	if places > 0 {
+		for range places {
+			i--
+			buffer[i] = byte('0' + units%10)
+			units /= 10
+		}
+		i--
+		buffer[i] = '.'
+	}
+	for units >= 10 {
+		i--
+		buffer[i] = byte('0' + units%10)
+		units /= 10
+	}
+	i--
+	buffer[i] = byte('0' + units)
+	return append(dst, buffer[i:]...)
+}

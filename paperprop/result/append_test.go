@@ -1,0 +1,96 @@
+package result_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"strconv"
+	"testing"
+
+	"millmaths.example/paperprop/result"
+)
+
+var allRules = rules()
+
+func rules() []result.Rule {
+	var all []result.Rule
+	for _, tie := range []result.Tie{result.Even, result.Away} {
+		for n := 1; n <= 15; n++ {
+			all = append(all, result.Figures(n, tie))
+		}
+		for _, mantissa := range []int64{1, 2, 5, 25, 3, 7, 999_999_999_999} {
+			for exponent := int32(-23); exponent <= 16; exponent++ {
+				all = append(all, result.StepOf(mantissa, exponent, tie))
+			}
+		}
+	}
+	return all
+}
+
+// everyday returns numbers as a mill's files hold them, and what lies next to
+// the ties of a rule.
+func everyday(r *rand.Rand) float64 {
+	x := (r.Float64() - 0.3) * math.Pow(10, float64(r.IntN(14)-5))
+	switch r.IntN(4) {
+	case 0:
+		return x
+	case 1:
+		x = math.Round(x*1000) / 1000
+	case 2:
+		digits := strconv.FormatInt(r.Int64N(1e7), 10) + "5e" + strconv.Itoa(r.IntN(24)-16)
+		x, _ = strconv.ParseFloat(digits, 64)
+	case 3:
+		return math.Float64frombits(r.Uint64() &^ (1 << 62))
+	}
+	for range r.IntN(4) {
+		x = math.Nextafter(x, math.Inf(1-2*r.IntN(2)))
+	}
+	return x
+}
+
+func TestAppendEqualsText(t *testing.T) {
+	random := rand.New(rand.NewPCG(2026, 11))
+	var got []byte
+	for i := range 1_000_000 {
+		x, rule := everyday(random), allRules[i%len(allRules)]
+		got = rule.Append(got[:0], x)
+		if want := rule.Text(result.Exact(x)); string(got) != want {
+			t.Fatalf("%v: Append(%v) = %s, want %s as the exact path has it", rule, x, got, want)
+		}
+	}
+}
+
+func BenchmarkAppend(b *testing.B) {
+	random := rand.New(rand.NewPCG(1, 2))
+	values := make([]float64, 1024)
+	for i := range values {
+		values[i] = 20 + 480*random.Float64()
+	}
+	readings := make([]float64, 1024)
+	for i := range readings {
+		readings[i] = math.Round(values[i]*100) / 100
+	}
+	for _, bench := range []struct {
+		name   string
+		rule   result.Rule
+		values []float64
+	}{
+		{"step=0.1", result.StepOf(1, -1, result.Even), values},
+		{"step=0.1/readings=0.01", result.StepOf(1, -1, result.Even), readings},
+		{"step=0.5", result.StepOf(5, -1, result.Even), values},
+		{"step=5", result.StepOf(5, 0, result.Even), values},
+		{"figures=3", result.Figures(3, result.Even), values},
+	} {
+		b.Run(bench.name, func(b *testing.B) {
+			var dst []byte
+			for i := 0; b.Loop(); i++ {
+				dst = bench.rule.Append(dst[:0], bench.values[i%1024])
+			}
+		})
+	}
+	b.Run("strconv=0.1", func(b *testing.B) {
+		var dst []byte
+		for i := 0; b.Loop(); i++ {
+			dst = strconv.AppendFloat(dst[:0], values[i%1024], 'f', 1, 64)
+		}
+	})
+}

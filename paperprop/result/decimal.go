@@ -1,0 +1,114 @@
+package result
+
+import (
+	"bytes"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+// Beyond these a number is refused before any arithmetic, since decimal
+// arithmetic on huge exponents never ends.
+const (
+	maxLength   = 64
+	maxExponent = 400
+)
+
+// ParseDecimal reads a plain number exactly: a sign (- or −), digits with at
+// most one point and a digit after it, an exponent. It is the guard in front
+// of all decimal arithmetic, so it takes at most 64 bytes and exponents to
+// ±400. Its errors are [InputError].
+func ParseDecimal(text string) (decimal.Decimal, error) {
+	if want := fault(text); want != "" {
+		return decimal.Decimal{}, &InputError{"number", quote(text), want}
+	}
+	return decimal.NewFromString(text)
+}
+
+// fault says what ParseDecimal would take in place of text; nothing where
+// text will do.
+func fault(text string) string {
+	if len(text) > maxLength {
+		return "at most 64 bytes"
+	}
+	mantissa, exponent := text, "0"
+	if i := strings.IndexAny(text, "eE"); i >= 0 {
+		mantissa, exponent = text[:i], text[i+1:]
+	}
+	if !isMantissa(mantissa) || !isExponent(exponent) {
+		return "digits with at most one decimal point, such as 4.05 or -1.2e3"
+	}
+	if e, err := strconv.Atoi(exponent); err != nil || e > maxExponent || e < -maxExponent {
+		return "an exponent from -400 to 400"
+	}
+	return ""
+}
+
+// isMantissa takes "-4.0", "4" and ".5", but not "5.", which may be the start
+// of a range.
+func isMantissa(text string) bool {
+	text = strings.TrimPrefix(strings.TrimPrefix(text, "\u2212"), "-")
+	whole, fraction, point := strings.Cut(text, ".")
+	if !point {
+		return isDigits(whole)
+	}
+	return (whole == "" || isDigits(whole)) && isDigits(fraction)
+}
+
+func isExponent(text string) bool {
+	if text != "" && (text[0] == '+' || text[0] == '-') {
+		text = text[1:]
+	}
+	return isDigits(text)
+}
+
+func isDigits(text string) bool {
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' {
+			return false
+		}
+	}
+	return text != ""
+}
+
+func quote(text string) string {
+	if len(text) > maxLength {
+		return strconv.Quote(text[:maxLength]) + "..."
+	}
+	return strconv.Quote(text)
+}
+
+// Exact returns the decimal that the shortest text of x writes, so 2.675 and
+// not the 2.67499999999999982… of the float64. It takes any finite x; NaN and
+// the infinities have no decimal, and give 0.
+func Exact(x float64) decimal.Decimal {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return decimal.Decimal{}
+	}
+	digits, exponent := shortest(x)
+	return decimal.New(digits, exponent)
+}
+
+// shortest returns the shortest text of a finite x as digits·10^exponent.
+func shortest(x float64) (digits int64, exponent int32) {
+	var buffer [32]byte
+	text := strconv.AppendFloat(buffer[:0], x, 'e', -1, 64)
+	e := bytes.IndexByte(text, 'e')
+	power, _ := strconv.Atoi(string(text[e+1:])) // as strconv wrote it
+	point := e
+	for i, c := range text[:e] {
+		switch c {
+		case '-':
+		case '.':
+			point = i + 1
+		default:
+			digits = digits*10 + int64(c-'0')
+		}
+	}
+	if x < 0 {
+		digits = -digits
+	}
+	return digits, int32(power - (e - point))
+}

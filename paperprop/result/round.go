@@ -1,0 +1,55 @@
+package result
+
+import (
+	"math/big"
+
+	"github.com/shopspring/decimal"
+)
+
+// RoundDecimal returns d rounded by r, exactly. Decimals from outside come
+// through [ParseDecimal].
+func (r Rule) RoundDecimal(d decimal.Decimal) decimal.Decimal {
+	switch {
+	case r.IsZero():
+		return d
+	case r.figures == 0:
+		n := r.multiple(d, r.mantissa, r.exponent)
+		return decimal.NewFromBigInt(n.Mul(n, big.NewInt(r.mantissa)), r.exponent)
+	case d.IsZero():
+		return decimal.Decimal{}
+	}
+	first := leading(d)
+	exponent := first - int32(r.figures) + 1
+	n := r.multiple(d, 1, exponent)
+	if y := decimal.NewFromBigInt(n, exponent); leading(y) == first {
+		return y
+	}
+	// A carry leaves a power of ten, with one figure too many.
+	return decimal.NewFromBigInt(n.Quo(n, big.NewInt(10)), exponent+1)
+}
+
+// multiple returns d in steps of mantissa·10^exponent, rounded to a whole one.
+func (r Rule) multiple(d decimal.Decimal, mantissa int64, exponent int32) *big.Int {
+	steps, step := d.Coefficient(), big.NewInt(mantissa)
+	if shift := d.Exponent() - exponent; shift >= 0 {
+		steps.Mul(steps, powerOfTen(shift))
+	} else {
+		step.Mul(step, powerOfTen(-shift))
+	}
+	n, rest := steps.QuoRem(steps, step, new(big.Int))
+	side := rest.Lsh(rest, 1).CmpAbs(step)
+	if side > 0 || side == 0 && (r.tie == Away || n.Bit(0) == 1) {
+		n.Add(n, big.NewInt(int64(d.Sign())))
+	}
+	return n
+}
+
+// leading returns the power of ten of the first digit of d, which isn't zero.
+func leading(d decimal.Decimal) int32 { return int32(d.NumDigits()) - 1 + d.Exponent() }
+
+func powerOfTen(n int32) *big.Int {
+	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil)
+}
+
+// plain writes d in plain digits, with all the decimals it has.
+func plain(d decimal.Decimal) string { return d.StringFixed(max(0, -d.Exponent())) }

@@ -1,0 +1,27 @@
+// Package stock calculates the suspension of fibre in water, from the pulper
+// to the wire: consistency, dilution, blending, pulping, retention, dewatering,
+// dosage.
+//
+// Consistency is what the filter keeps over the mass of stock; it counts
+// filler, and leaves out what is dissolved. A calculation is a struct of
+// inputs with a method:
+//
+//	r, err := stock.Dilution{
+//		MassFlow:       300 * paperprop.TonnePerHour,
+//		ConsistencyIn:  4.6 * paperprop.Percent,
+//		ConsistencyOut: 0.92 * paperprop.Percent,
+//	}.Calculate()
+package stock
+
+import "millmaths.example/paperprop/calc"
+
+// Calculations lists what the package calculates.
+func Calculations() []calc.Calculation {
+	return []calc.Calculation{
+		consistency, density, dilution, dilutionBatch, blend, blendBatch, stockFlow,
+		pulping, retention, dewatering, dosage,
+	}
+}
+
+// balance is the source of what follows from the conservation of mass.
+const balance = "balance of stock and of dry matter"
