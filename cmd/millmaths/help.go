@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -83,7 +84,7 @@ func breakFlags(command string) string {
 func fieldRows(info *calc.Info, fields []*calc.Field, indent string) [][]string {
 	var rows [][]string
 	for _, f := range fields {
-		rows = append(rows, []string{indent + f.Name, valueShape(f), f.Help + limits(f)})
+		rows = append(rows, []string{indent + f.Name, valueShape(f), f.Help + limits(info, f)})
 	}
 	return rows
 }
@@ -101,16 +102,19 @@ func valueShape(f *calc.Field) string {
 	case f.Kind == nil:
 		unit = "any unit"
 	case unit == "1":
-		unit = ""
+		unit = "number"
 	}
 	if f.Shape == calc.List {
-		return strings.TrimSpace("[..] " + unit)
+		return "list, " + unit
 	}
-	return strings.TrimSpace("# " + unit)
+	return unit
 }
 
 // limits writes the range, need and default of an input.
-func limits(f *calc.Field) string {
+func limits(info *calc.Info, f *calc.Field) string {
+	if !slices.Contains(info.In, f) {
+		return ""
+	}
 	var parts []string
 	low, high := bounds(f)
 	if low != "" {
@@ -191,18 +195,19 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	}
 	info := c.Info()
 	fmt.Fprintf(t.out, "%s (%s)\n\n%s\n\nInputs\n", info.Title, info.Name, wrapped(info.Answers, ""))
-	printRows(t.out, symbolRows(info.In))
+	printRows(t.out, symbolRows(info, info.In))
 	for _, choice := range info.Exactly {
 		fmt.Fprintf(t.out, "  %v\n", choice)
 	}
 	fmt.Fprintln(t.out, "\nOutputs")
-	printRows(t.out, symbolRows(info.Out))
+	printRows(t.out, symbolRows(info, info.Out))
 	if len(info.Formula) > 0 {
 		fmt.Fprintf(t.out, "\nFormula\n  %s\n", strings.Join(info.Formula, "\n  "))
 	}
 	if info.Method != "" {
 		fmt.Fprintf(t.out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
 	}
+	explainReporting(t, info)
 	if len(info.Mistakes) > 0 {
 		fmt.Fprintln(t.out, "\nWhat people get wrong")
 		for _, m := range info.Mistakes {
@@ -216,22 +221,32 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	return explainExample(t, c)
 }
 
-func symbolRows(fields []*calc.Field) [][]string {
+func symbolRows(info *calc.Info, fields []*calc.Field) [][]string {
 	var rows [][]string
 	for _, f := range fields {
-		help := f.Help + limits(f)
-		if rule := f.Report.String(); rule != "" {
-			help += "; reporting: " + rule
-		}
-		rows = append(rows, []string{"  " + f.Symbol, f.Name, valueShape(f), help})
+		rows = append(rows, []string{"  " + f.Symbol, f.Name, valueShape(f), f.Help + limits(info, f)})
 	}
 	return rows
+}
+
+// explainReporting tells how each result is written down and whose rule it is.
+func explainReporting(t *terminal, info *calc.Info) {
+	var rows [][]string
+	for _, f := range info.Out {
+		if rule := f.Report.String(); rule != "" {
+			rows = append(rows, []string{"  " + f.Name, rule})
+		}
+	}
+	if len(rows) > 0 {
+		fmt.Fprintln(t.out, "\nReporting")
+		printRows(t.out, rows)
+	}
 }
 
 // explainExample works the example of the description.
 func explainExample(t *terminal, c calc.Calculation) error {
 	info := c.Info()
-	fmt.Fprintf(t.out, "\nExample (figures made up)\n  %s\n\n", breakFlags(exampleCommand(info)))
+	fmt.Fprintf(t.out, "\nExample\n  %s\n\n", breakFlags(exampleCommand(info)))
 	pairs, err := calc.ParsePairs(info.Example)
 	if err != nil || info.Tool {
 		return err

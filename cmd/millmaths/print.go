@@ -58,8 +58,8 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample)
 			continue
 		}
 		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties), ", ")}
-		if rule := c.Field.Report; !o.full && row[2] == "" && !rule.Rule.IsZero() {
-			row[2] = "reported to " + rule.String()
+		if rule := c.Field.Report.Short(); !o.full && row[2] == "" && rule != "" {
+			row[2] = "reported to " + rule
 		}
 		rows = append(rows, row)
 	}
@@ -101,7 +101,11 @@ func printSamples(out io.Writer, samples []calc.Sample) {
 	printRows(out, rows)
 }
 
-// printRows aligns columns; the last is not padded.
+// width is that of the terminal that plain text is written for.
+const width = 80
+
+// printRows aligns columns; what does not fit of the last one goes on under
+// its beginning.
 func printRows(out io.Writer, rows [][]string) {
 	widths := map[int]int{}
 	for _, row := range rows {
@@ -111,13 +115,16 @@ func printRows(out io.Writer, rows [][]string) {
 	}
 	for _, row := range rows {
 		var line strings.Builder
-		for i, cell := range row {
-			line.WriteString(cell)
-			if i < len(row)-1 {
-				line.WriteString(strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell)+2))
-			}
+		at := 0
+		for i, cell := range row[:len(row)-1] {
+			line.WriteString(cell + strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell)+2))
+			at += widths[i] + 2
 		}
-		fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+		last := row[len(row)-1]
+		if at < width-24 {
+			last = wrappedAt(last, at)
+		}
+		fmt.Fprintln(out, strings.TrimRight(line.String()+last, " "))
 	}
 }
 
@@ -160,25 +167,25 @@ func csvLine(cells ...string) []byte {
 }
 
 // wrapped breaks text at 80 columns, lines after the first indented.
-func wrapped(text, indent string) string {
+func wrapped(text, indent string) string { return wrappedAt(text, len(indent)) }
+
+// wrappedAt breaks text that begins in a column, and goes on in that column.
+func wrappedAt(text string, column int) string {
 	var b strings.Builder
-	width := 0
+	at := column
 	for i, word := range strings.Fields(text) {
 		n := utf8.RuneCountInString(word)
 		switch {
 		case i == 0:
-		case width+1+n > 80:
-			b.WriteString("\n" + indent)
-			width = len(indent)
+		case at+1+n > width:
+			b.WriteString("\n" + strings.Repeat(" ", column))
+			at = column
 		default:
 			b.WriteByte(' ')
-			width++
-		}
-		if i == 0 {
-			width = len(indent)
+			at++
 		}
 		b.WriteString(word)
-		width += n
+		at += n
 	}
 	return b.String()
 }

@@ -45,11 +45,12 @@ func solutionText(out io.Writer, w *calc.Solution, samples []calc.Sample) error 
 func givenRows(w *calc.Solution, indent string) [][]string {
 	var rows [][]string
 	for _, g := range w.Given {
-		value := g.Value
-		if g.Written != "" && !strings.HasPrefix(g.Written, g.Value) {
-			value = g.Written + " = " + g.Value
-		} else if g.Written != "" {
-			value = g.Written
+		value := g.Written
+		switch {
+		case g.Written == "":
+			value = g.Value
+		case g.Value != "":
+			value += " = " + g.Value
 		}
 		help := g.Help
 		if g.Default {
@@ -63,15 +64,16 @@ func givenRows(w *calc.Solution, indent string) [][]string {
 func resultRows(w *calc.Solution, indent string) [][]string {
 	var rows [][]string
 	for _, r := range w.Results {
-		row := []string{indent + r.Symbol, r.Full, r.Name, ""}
-		if r.Reported != r.Full && r.Rule != "" {
-			row[3] = "reported " + r.Reported + ": " + r.Rule
-		} else if r.Rule != "" {
-			row[3] = r.Rule
-		}
-		rows = append(rows, row)
+		rows = append(rows, []string{indent + r.Symbol, r.Full, r.Name, reportedAs(r)})
 	}
 	return rows
+}
+
+func reportedAs(r calc.ResultLine) string {
+	if r.Rule == "" || r.Reported == r.Full {
+		return r.Rule
+	}
+	return "reported " + r.Reported + ": " + r.Rule
 }
 
 func budgetRows(r calc.ResultLine, indent string) [][]string {

@@ -13,15 +13,13 @@ import (
 
 // convert prints a value in one or several units.
 func convert(_ context.Context, args []string, t *terminal) error {
-	flags := newFlags("convert")
-	full := flags.Bool("full", false, "all digits")
-	// A value below zero looks like a flag.
-	flags.ParseErrorsAllowlist.UnknownFlags = false
+	// No set of flags: a value below zero looks like one.
+	full := false
 	var words []string
 	for _, a := range args {
 		switch a {
 		case "--full":
-			*full = true
+			full = true
 		case "--help", "-h":
 			fmt.Fprint(t.out, "A value in other units\n\n  millmaths convert \"42 lb/1000ft2\" g/m2\n\n"+
 				"VALUE has its unit; a UNIT with a space needs quotes. --full prints all digits.\n"+
@@ -40,7 +38,7 @@ func convert(_ context.Context, args []string, t *terminal) error {
 			return err
 		}
 		number := paperprop.People(x)
-		if *full {
+		if full {
 			number = string(paperprop.AppendShort(nil, x))
 		}
 		fmt.Fprintln(t.out, strings.TrimSpace(number+" "+u.String()))

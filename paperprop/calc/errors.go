@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -31,7 +32,7 @@ func (f *Field) wanted() string {
 	}
 	text := article + f.Kind.Words()
 	if u := f.Unit.String(); u != "" && u != "1" {
-		text += " such as in " + u
+		text += " such as 1 " + u
 	}
 	return text
 }
@@ -99,15 +100,36 @@ type Refusal struct {
 	Input string // may name an output: a yield above 100 %
 	Got   string // as the person wrote it, else as a person reads it
 	Want  string
+
+	got  fmt.Stringer
+	want string
+	args []fmt.Stringer
 }
 
-// Refuse makes a Refusal: of what value, and what would be accepted.
+// Refuse makes a Refusal: of what value, and what would be accepted. The args
+// are quantities for the verbs %v of want.
 func Refuse(input string, got fmt.Stringer, want string, args ...fmt.Stringer) error {
-	texts := make([]any, len(args))
-	for i, a := range args {
-		texts[i] = a.String()
+	e := &Refusal{Input: input, got: got, want: want, args: args}
+	e.restate(nil, paperprop.Unit{})
+	return e
+}
+
+// restate writes the quantities of a kind in a unit: that in which the person
+// wrote the input.
+func (e *Refusal) restate(k *paperprop.Kind, u paperprop.Unit) {
+	text := func(q fmt.Stringer) string {
+		if own, ok := q.(interface{ Kind() *paperprop.Kind }); ok && k != nil && own.Kind() == k {
+			if v, _, err := k.Parse(q.String()); err == nil {
+				return people(v, u)
+			}
+		}
+		return q.String()
 	}
-	return &Refusal{Input: input, Got: got.String(), Want: fmt.Sprintf(want, texts...)}
+	texts := make([]any, len(e.args))
+	for i, a := range e.args {
+		texts[i] = text(a)
+	}
+	e.Got, e.Want = text(e.got), fmt.Sprintf(e.want, texts...)
 }
 
 func (e *Refusal) Error() string {
@@ -140,6 +162,13 @@ type InputError struct {
 
 func (e *InputError) Error() string {
 	text := e.Err.Error()
+	var unit *paperprop.UnitError
+	if errors.As(e.Err, &unit) && unit.Fault == paperprop.MissingUnit && unit.Kind != nil {
+		text = strings.TrimPrefix(text, unit.Kind.Words()+" ")
+		if strings.HasPrefix(text, strconv.Quote(e.Text)) {
+			return e.Input + " " + text // the name of the input says what it is
+		}
+	}
 	if strings.Contains(text, strconv.Quote(e.Text)) {
 		return e.Input + ": " + text // no text twice
 	}

@@ -120,6 +120,15 @@ func (r Report) String() string {
 	return text + " (" + string(r.Status) + ")"
 }
 
+// Short is String without the tie rule and whose rule it is.
+func (r Report) Short() string {
+	if r.Rule.IsZero() {
+		return ""
+	}
+	rule, _, _ := strings.Cut(r.Rule.String(), ",")
+	return rule + " (" + string(r.Status) + ")"
+}
+
 // Spread writes a standard uncertainty with two significant digits in the
 // unit to print in.
 func (c *Cell) Spread(u float64) string {

@@ -114,6 +114,9 @@ func (c *Cell) AsWritten() string { return c.text }
 // unit that SetUnit named. It is the way of table cells: no text is kept.
 func (c *Cell) Put(x float64) {
 	c.given = true
+	if c.text != "" { // of an earlier row
+		c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
+	}
 	if c.Kind == nil {
 		c.raw = append(c.raw[:0], x)
 	}
@@ -127,10 +130,20 @@ func (c *Cell) Put(x float64) {
 // PutList gives a list of numbers as Put gives one.
 func (c *Cell) PutList(x []float64) {
 	c.given = len(x) > 0
+	c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
 	if c.Kind == nil {
 		c.raw = append(c.raw[:0], x...)
 	}
 	c.bound.set(x)
+}
+
+// unitToKeep is none but for a Value, which stays in the unit that SetUnit
+// named.
+func (c *Cell) unitToKeep() paperprop.Unit {
+	if c.Kind == nil {
+		return c.unit
+	}
+	return paperprop.Unit{}
 }
 
 // Forget leaves an input out again.
@@ -189,8 +202,19 @@ func (s *Sheet) asWritten(err error) error {
 	if !ok {
 		return err
 	}
-	if c, ok := s.Input(refusal.Input); ok && c.given && c.text != "" {
-		refusal.Got = c.text
+	in, out, _ := s.named(refusal.Input)
+	switch {
+	case in == nil && out != nil && out.Kind != nil:
+		refusal.restate(out.Kind, out.Unit)
+	case in != nil && in.Kind != nil:
+		unit := in.Unit
+		if !in.unit.IsZero() {
+			unit = in.unit
+		}
+		refusal.restate(in.Kind, unit)
+		if in.given && in.text != "" && in.Shape == One {
+			refusal.Got = in.text
+		}
 	}
 	return refusal
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -29,7 +30,7 @@ type Solution struct {
 type GivenLine struct {
 	Symbol, Name, Help string
 	Written            string // as the person wrote it; empty for a default
-	Value              string // in the unit in which the calculation prints it
+	Value              string // in the unit in which the calculation prints it; empty where Written says it
 	Default            bool
 }
 
@@ -80,15 +81,35 @@ func givenLine(c *Cell) (GivenLine, bool) {
 	line := GivenLine{Symbol: c.Symbol, Name: c.Name, Help: c.Help}
 	switch {
 	case c.given && c.Shape == Word:
-		line.Written, line.Value = c.text, c.Word()
+		line.Written = c.text
 	case c.given:
-		line.Written, line.Value = c.text, c.short()
+		line.Written = c.text
+		if c.Kind != nil && c.unit != c.Unit {
+			line.Value = c.short()
+		}
 	case c.Need == Defaulted && c.Present():
 		line.Value, line.Default = c.short(), true
 	default:
 		return line, false
 	}
 	return line, true
+}
+
+// unrounded is a result with the fifteen digits that a float64 always holds:
+// one more would show how it is kept, not what it is.
+func (c *Cell) unrounded() string {
+	if c.Shape == Word || c.Shape == Text {
+		return c.Reported()
+	}
+	return c.join(fifteen)
+}
+
+func fifteen(x float64) string {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 15, 64), 64)
+	if err != nil {
+		rounded = x
+	}
+	return string(paperprop.AppendShort(nil, rounded))
 }
 
 // short is a value as it stands in a substitution.
@@ -198,6 +219,11 @@ func (s *Sheet) steps() ([]Step, error) {
 		if in := s.bySymbol(line.Name, s.In); in != nil && in.given {
 			continue // one of several forms of a formula: this one was given
 		}
+		if !complete(line, values) && slices.ContainsFunc(lines, func(l *formula.Line) bool {
+			return l.Name == line.Name && complete(l, values)
+		}) {
+			continue // another form, for other inputs
+		}
 		step := Step{Formula: line.Text}
 		step.Substituted = line.Substitute(func(name string) (string, bool) {
 			if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
@@ -209,13 +235,23 @@ func (s *Sheet) steps() ([]Step, error) {
 			return "", false
 		})
 		if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
-			step.Result = out.Full()
+			step.Result = out.join(fifteen)
 		} else if v, ok := found[line.Name]; ok && !v.List {
 			step.Result = strings.TrimSpace(paperprop.People(v.Numbers[0]) + " " + v.Dimension.String())
 		}
 		steps = append(steps, step)
 	}
 	return steps, nil
+}
+
+// complete says whether all names of a line have values.
+func complete(line *formula.Line, values formula.Values) bool {
+	for _, name := range line.Names() {
+		if _, ok := values[name]; !ok {
+			return false
+		}
+	}
+	return true
 }
 
 // bySymbol finds the cell that holds a value and bears a symbol.
@@ -240,7 +276,7 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 		}
 		line := ResultLine{
 			Symbol: c.Symbol, Name: c.Name, Help: c.Help,
-			Full: c.Full(), Reported: c.Reported(), Rule: c.Field.Report.String(),
+			Full: c.unrounded(), Reported: c.Reported(), Rule: c.Field.Report.String(),
 		}
 		for _, u := range uncertainties {
 			if u.Cell == c && line.Budget == nil {

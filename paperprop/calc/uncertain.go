@@ -196,7 +196,26 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 			out[i].Standard = math.Hypot(out[i].Standard, slope)
 		}
 	}
-	return out, s.evaluate()
+	if err := s.evaluate(); err != nil {
+		return nil, err
+	}
+	for i, y := range s.results(nil) {
+		out[i].dropNoise(y)
+	}
+	return out, nil
+}
+
+// dropNoise sets to zero what the last digits of the results make of a slope
+// that is zero.
+func (u *Uncertainty) dropNoise(y float64) {
+	if u.Standard < 1e-13*math.Abs(y) {
+		u.Standard = 0
+	}
+	for i := range u.Shares {
+		if u.Shares[i].U < 1e-10*u.Standard || u.Standard == 0 {
+			u.Shares[i].U = 0
+		}
+	}
 }
 
 // numericOutputs lists the outputs that are numbers and how many each holds.

@@ -457,6 +457,12 @@ func (w *worker) rowError(err error) error {
 	}
 	for _, col := range w.columns {
 		if w.sheet.In[col.cell].Name == input {
+			written := strings.TrimSpace(string(w.rec.Cell(col.at[0])) + " " + w.layout.Columns[col.at[0]].Unit)
+			if ranged != nil {
+				ranged.Text = written
+			} else if refused != nil {
+				refused.Got = written
+			}
 			return fmt.Errorf("%s:%d:%d: %w", w.layout.Name, w.rec.Line, col.at[0]+1, err)
 		}
 	}
