@@ -60,6 +60,9 @@ func (u Unit) From(x float64) float64 {
 	case u.u.shift != 0:
 		return (x*float64(u.u.exact.num) + float64(u.u.shift)) / float64(u.u.exact.den)
 	}
+	if n, d, ok := u.u.whole(); ok {
+		return x * n / d
+	}
 	return x * u.u.factor
 }
 
@@ -71,7 +74,17 @@ func (u Unit) To(v float64) float64 {
 	case u.u.shift != 0:
 		return (v*float64(u.u.exact.den) - float64(u.u.shift)) / float64(u.u.exact.num)
 	}
+	if n, d, ok := u.u.whole(); ok {
+		return v * d / n
+	}
 	return v / u.u.factor
+}
+
+// whole returns the factor as two whole numbers that a float64 holds: 0.0082 is
+// 0.0082·100/1 %, where 0.0082/0.01 would miss the last digit.
+func (u *unit) whole() (num, den float64, ok bool) {
+	const most = 1 << 53
+	return float64(u.exact.num), float64(u.exact.den), u.big == nil && u.exact.num <= most && u.exact.den <= most
 }
 
 // SI returns what turns a number in u into one in coherent base units (kg, m,

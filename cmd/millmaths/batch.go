@@ -69,12 +69,12 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	job := &batch.Job{
 		Calculation: c, Constants: given, Lot: *lot, By: *by, Full: *full, Workers: *workers,
 		Options: table.Options{Name: name, Encoding: *encoding, Head: *head},
-		Tell:    func(err error) { fmt.Fprintln(t.err, printable(err.Error())) },
+		Tell:    func(err error) { t.say("%v", err) },
 	}
 	if !*quiet {
 		job.Understood = func(notes []string) {
 			for _, n := range notes {
-				fmt.Fprintf(t.err, "%s: %s\n", name, printable(n))
+				t.say("%s: %s", name, n)
 			}
 		}
 	}
@@ -121,20 +121,17 @@ func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, conf
 		}
 	}
 	for _, line := range totals.Warnings() {
-		fmt.Fprintf(t.err, "warning: %s\n", line)
+		t.say("warning: %s", line)
 	}
-	for _, c := range job.Calculation.Info().Cautions {
-		fmt.Fprintf(t.err, "caution: %s\n", c.Text)
-	}
-	used := "computed"
+	t.tellCautions(job.Calculation.Info())
+	used, footers := "computed", ""
 	if job.Lot != "" {
 		used = "used in a lot"
 	}
-	fmt.Fprintf(t.err, "%d rows = %d %s + %d reported", totals.Rows, totals.Computed, used, totals.Reported)
 	if totals.Footers > 0 {
-		fmt.Fprintf(t.err, ", %d of them footers", totals.Footers)
+		footers = fmt.Sprintf(", %d of them footers", totals.Footers)
 	}
-	fmt.Fprintln(t.err)
+	t.say("%d rows = %d %s + %d reported%s", totals.Rows, totals.Computed, used, totals.Reported, footers)
 	if totals.Failed > 0 {
 		return errReported
 	}
@@ -201,10 +198,8 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t
 		if _, err := fmt.Fprintf(t.out, "%s\n", answer); err != nil {
 			return fmt.Errorf("standard output: %w", err)
 		}
-		if f, ok := t.out.(interface{ Flush() error }); ok {
-			if err := f.Flush(); err != nil {
-				return fmt.Errorf("standard output: %w", err)
-			}
+		if err := t.out.Flush(); err != nil {
+			return fmt.Errorf("standard output: %w", err)
 		}
 	}
 	if err := scanner.Err(); err != nil {

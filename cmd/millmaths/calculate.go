@@ -132,7 +132,7 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	if err := o.print(s, samples, t); err != nil {
 		return err
 	}
-	tellWarnings(s, samples, t.err)
+	t.tellWarnings(s, samples)
 	return nil
 }
 
@@ -184,19 +184,23 @@ func (o *options) fill(s *calc.Sheet) error {
 }
 
 // tellWarnings says beside the result what should be known of it.
-func tellWarnings(s *calc.Sheet, samples []calc.Sample, say io.Writer) {
+func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	for _, w := range s.Warnings() {
-		fmt.Fprintf(say, "warning: %s: %s\n", w.Code, w.Text)
+		t.say("warning: %s: %s", w.Code, w.Text)
 	}
 	for _, m := range samples {
 		if !m.Agrees() {
-			fmt.Fprintf(say, "warning: %s: %s: %s\n", calc.FirstOrderDiffers.Code, m.Cell.Name, calc.FirstOrderDiffers.Text)
+			t.say("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, m.Cell.Name, calc.FirstOrderDiffers.Text)
 		}
 	}
 	if len(samples) > 0 && samples[0].Refused > 0 {
-		fmt.Fprintf(say, "warning: draws-refused: %d draws lay outside what the calculation takes and are left out\n", samples[0].Refused)
+		t.say("warning: draws-refused: %d draws lay outside what the calculation takes and are left out", samples[0].Refused)
 	}
-	for _, c := range s.Info().Cautions {
-		fmt.Fprintf(say, "caution: %s\n", c.Text)
+	t.tellCautions(s.Info())
+}
+
+func (t *terminal) tellCautions(info *calc.Info) {
+	for _, c := range info.Cautions {
+		t.say("%s", wrapped("caution: "+c.Text, "  "))
 	}
 }

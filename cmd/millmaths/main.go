@@ -38,8 +38,15 @@ const (
 // A terminal is where a command reads and writes. Results go to out,
 // everything else to err.
 type terminal struct {
-	in       io.Reader
-	out, err io.Writer
+	in  io.Reader
+	out *bufio.Writer
+	err io.Writer
+}
+
+// say writes beside the results, after what has come of them so far.
+func (t *terminal) say(format string, args ...any) {
+	t.out.Flush() // an error stays in the writer and is found at the end
+	fmt.Fprintln(t.err, printable(fmt.Sprintf(format, args...)))
 }
 
 // A usageError reports wrong usage.

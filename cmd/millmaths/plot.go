@@ -46,7 +46,7 @@ func (o *options) drawSweep(w *swept, t *terminal) error {
 	if err := writeFile(o.plot, func(out io.Writer) error { _, err := picture.WriteTo(out); return err }); err != nil {
 		return err
 	}
-	fmt.Fprintf(t.err, "drawn: %s\n", o.plot)
+	t.say("drawn: %s", o.plot)
 	return nil
 }
 

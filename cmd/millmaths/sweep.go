@@ -46,7 +46,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	default:
 		w.printText(t)
 	}
-	tellWarnings(s, nil, t.err)
+	t.tellWarnings(s, nil)
 	return nil
 }
 
@@ -136,7 +136,7 @@ func (w *swept) printText(t *terminal) {
 	printRows(t.out, plain)
 	for _, row := range rows {
 		if len(row) < len(rows[0]) {
-			fmt.Fprintf(t.err, "%s = %s %s: %s\n", w.input.Name, row[0], w.unit, row[1])
+			t.say("%s = %s %s: %s", w.input.Name, row[0], w.unit, row[1])
 		}
 	}
 }

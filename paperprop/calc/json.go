@@ -313,12 +313,12 @@ func (c *Cell) jsonValue(us []float64) any {
 		return c.Word()
 	}
 	u := c.PrintUnit()
-	o := object{{"value", c.jsonNumbers(c.Numbers(), func(v float64) float64 { return c.In(v, u) })}}
+	o := object{{"value", c.jsonNumbers(c.Numbers(), c.jsonIn)}}
 	if text := u.String(); text != "" && text != "1" {
 		o.add("unit", text)
 	}
 	if len(us) > 0 {
-		o.add("u", c.jsonNumbers(us, func(v float64) float64 { return c.Difference(v) }))
+		o.add("u", c.jsonNumbers(us, func(v float64) json.Number { return jsonNumber(c.Difference(v)) }))
 	}
 	return o
 }
@@ -331,15 +331,28 @@ func (c *Cell) Difference(v float64) float64 {
 	return c.PrintUnit().Difference().To(v)
 }
 
-func (c *Cell) jsonNumbers(values []float64, turn func(float64) float64) any {
+func (c *Cell) jsonNumbers(values []float64, write func(float64) json.Number) any {
 	if c.Shape != List {
-		return jsonNumber(turn(values[0]))
+		return write(values[0])
 	}
 	list := make([]json.Number, len(values))
 	for i, v := range values {
-		list[i] = jsonNumber(turn(v))
+		list[i] = write(v)
 	}
 	return list
+}
+
+// jsonIn writes a canonical value in the unit to print in, with the digits that
+// are read back as the same value where there are such.
+func (c *Cell) jsonIn(v float64) json.Number {
+	u := c.PrintUnit()
+	if c.Kind != nil {
+		number := strings.TrimSuffix(c.Kind.Format(v, u), " "+u.String())
+		if wholeNumber.MatchString(number) {
+			return json.Number(number)
+		}
+	}
+	return jsonNumber(c.In(v, u))
 }
 
 // jsonNumber writes all digits and no more.

@@ -68,7 +68,7 @@ func Step(step string, tie Tie) (Rule, error) {
 // a mantissa outside 1 to 10^18 − 1, an exponent beyond ±500 or an unknown tie
 // gives the zero Rule.
 func StepOf(mantissa int64, exponent int32, tie Tie) Rule {
-	if mantissa < 1 || mantissa > maxMantissa || max(exponent, -exponent) > 500 || tie > Away {
+	if mantissa < 1 || mantissa > maxMantissa || exponent < -500 || exponent > 500 || tie > Away {
 		return Rule{}
 	}
 	for exponent < 0 && mantissa%10 == 0 {
