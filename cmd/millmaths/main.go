@@ -62,7 +62,7 @@ func run(ctx context.Context, args []string, in io.Reader, out, err io.Writer) i
 	buffered := bufio.NewWriterSize(out, 64<<10)
 	t := &terminal{in, buffered, err}
 	problem := command(ctx, args, t)
-	if flushErr := buffered.Flush(); flushErr != nil && problem == nil {
+	if flushErr := buffered.Flush(); flushErr != nil && (problem == nil || errors.Is(problem, errReported)) {
 		problem = fmt.Errorf("standard output: %w", flushErr)
 	}
 	return status(problem, err)

@@ -110,20 +110,25 @@ type Refusal struct {
 // are quantities for the verbs %v of want.
 func Refuse(input string, got fmt.Stringer, want string, args ...fmt.Stringer) error {
 	e := &Refusal{Input: input, got: got, want: want, args: args}
-	e.restate(nil, paperprop.Unit{})
+	e.restate(paperprop.Unit{})
 	return e
 }
 
-// restate writes the quantities of a kind in a unit: that in which the person
-// wrote the input.
-func (e *Refusal) restate(k *paperprop.Kind, u paperprop.Unit) {
+// restate writes the quantities that u measures in u, in which the person wrote
+// the input: masses in grams, dry ones too.
+func (e *Refusal) restate(u paperprop.Unit) {
 	text := func(q fmt.Stringer) string {
-		if own, ok := q.(interface{ Kind() *paperprop.Kind }); ok && k != nil && own.Kind() == k {
-			if v, _, err := k.Parse(q.String()); err == nil {
-				return people(v, u)
-			}
+		own, ok := q.(interface{ Kind() *paperprop.Kind })
+		if !ok || u.IsZero() {
+			return q.String()
 		}
-		return q.String()
+		k := own.Kind()
+		unit, unitErr := k.Unit(u.String())
+		v, _, err := k.Parse(q.String())
+		if err != nil || unitErr != nil {
+			return q.String()
+		}
+		return people(v, unit)
 	}
 	texts := make([]any, len(e.args))
 	for i, a := range e.args {

@@ -205,13 +205,13 @@ func (s *Sheet) asWritten(err error) error {
 	in, out, _ := s.named(refusal.Input)
 	switch {
 	case in == nil && out != nil && out.Kind != nil:
-		refusal.restate(out.Kind, out.Unit)
+		refusal.restate(out.Unit)
 	case in != nil && in.Kind != nil:
 		unit := in.Unit
 		if !in.unit.IsZero() {
 			unit = in.unit
 		}
-		refusal.restate(in.Kind, unit)
+		refusal.restate(unit)
 		if in.given && in.text != "" && in.Shape == One {
 			refusal.Got = in.text
 		}

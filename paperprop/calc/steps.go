@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 	"sort"
-	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -104,13 +103,7 @@ func (c *Cell) unrounded() string {
 	return c.join(fifteen)
 }
 
-func fifteen(x float64) string {
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 15, 64), 64)
-	if err != nil {
-		rounded = x
-	}
-	return string(paperprop.AppendShort(nil, rounded))
-}
+func fifteen(x float64) string { return string(paperprop.AppendShort(nil, toDigits(x, 15))) }
 
 // short is a value as it stands in a substitution.
 func (c *Cell) short() string { return c.join(paperprop.People) }

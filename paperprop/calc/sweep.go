@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -70,7 +71,7 @@ func (c *Cell) readRange(text string) (Range, error) {
 	r := Range{Unit: u}
 	a, b := u.To(low), u.To(high)
 	for i := 0.0; i <= steps; i++ {
-		r.Values = append(r.Values, u.From(decimal15(a+(b-a)*i/steps)))
+		r.Values = append(r.Values, u.From(toDigits(a+(b-a)*i/steps, 15)))
 	}
 	r.Values[0] = low
 	if steps == math.Trunc(steps) {
@@ -100,15 +101,12 @@ func (c *Cell) readStep(text string, u paperprop.Unit) (float64, error) {
 	return 0, fmt.Errorf("step %s, want above zero", text)
 }
 
-// decimal15 drops the digits that a float64 does not hold: 0.30000000000000004
-// is 0.3.
-func decimal15(x float64) float64 {
-	if x == 0 {
-		return 0
+// toDigits drops the digits that a float64 does not hold, or that a difference
+// has lost: 0.30000000000000004 is 0.3 to 15 digits.
+func toDigits(x float64, digits int) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
+	if err != nil {
+		return x
 	}
-	scale := math.Pow(10, 14-math.Floor(math.Log10(math.Abs(x))))
-	if y := math.Round(x*scale) / scale; y-y == 0 {
-		return y
-	}
-	return x
+	return rounded
 }

@@ -205,9 +205,10 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	return out, nil
 }
 
-// dropNoise sets to zero what the last digits of the results make of a slope
-// that is zero.
+// dropNoise keeps the twelve digits that a difference has, and sets to zero
+// what the last digits of the results make of a slope that is zero.
 func (u *Uncertainty) dropNoise(y float64) {
+	u.Standard = toDigits(u.Standard, 12)
 	if u.Standard < 1e-13*math.Abs(y) {
 		u.Standard = 0
 	}

@@ -57,7 +57,8 @@ func (r *Running) Summary(confidence float64) (Summary, error) {
 	if r.refusedAt > 0 {
 		return Summary{}, refuse(r.refusedAt, r.refused)
 	}
-	return summarise(r.count, r.mean(), r.minimum, r.maximum, r.squares, confidence)
+	mean := r.total.over(float64(r.count)).value()
+	return summarise(r.count, mean, r.minimum, r.maximum, r.squares, confidence)
 }
 
 func (r *Running) mean() float64 { return r.total.value() / float64(r.count) }

@@ -1,0 +1,292 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// result of a command.
+type result struct {
+	Status   int
+	Out, Err string
+}
+
+func called(input string, args ...string) result {
+	var out, err bytes.Buffer
+	status := run(context.Background(), args, strings.NewReader(input), &out, &err)
+	return result{status, out.String(), err.String()}
+}
+
+// What people see when they go wrong: what, where, the value as they wrote it,
+// what would be taken.
+func TestRefusals(t *testing.T) {
+	for _, test := range []struct {
+		command string
+		status  int
+		err     string
+	}{
+		{`dilutoin`, misused, `unknown command "dilutoin", near: dilution`},
+		{`dilution --mass-flo "300 t/h"`, misused, `dilution has no flag --mass-flo, near: --mass-flow, --mass-flow-out`},
+		{`dilution 300`, misused, `dilution: "300" is no flag, want --INPUT "VALUE UNIT"; a value with a space needs quotes`},
+		{`dilution --mass-flow "1 t/h" --mass-flow "2 t/h"`, misused, `dilution: invalid argument "2 t/h" for "--mass-flow" flag: given twice: "1 t/h" and "2 t/h"`},
+		{`dilution --mass-flow 300`, failed, `mass-flow "300": unit missing, want t/h or kg/h`},
+		{`dilution --mass-flow "300 t" --consistency-in "4 %" --consistency-out "1 %"`, failed, `mass-flow "300 t": "t" is no unit of mass flow, want t/h or kg/h`},
+		{`dilution --mass-flow "300 t/h" --consistency-in "4,6 %" --consistency-out "1 %"`, failed, `consistency-in: number "4,6 %": decimal comma, write 4.6`},
+		{`dilution --mass-flow "300 t/h" --consistency-in "450 %" --consistency-out "1 %"`, failed, `consistency-in is 450 %, want above 0 % and at most 100 %`},
+		{`dilution --mass-flow "300 t/h" --consistency-in "46 g/kg" --consistency-out "60 g/kg"`, failed, `consistency-out is 60 g/kg, want above water-consistency 0 g/kg and at most consistency-in 46 g/kg`},
+		{`dilution --mass-flow "300 t/h" --consistency-in "4.6 %"`, misused, `consistency-out is missing, want a consistency such as 1 %`},
+		{`tensile --force "-5 N" --grammage "80 g/m2"`, failed, `force is -5 N, want above 0 N`},
+		{`tensile --force "85 lb" --grammage "80 g/m2"`, failed, `force "85 lb": "lb" is no unit of force, want lbf`},
+		{`moisture --moist-mass "50 g" --dry-mass "60 g"`, failed, `dry-mass is 60 g, want at most moist-mass 50 g`},
+		{`stock-density --consistency "4 %" --temperature "20 degC" --water-density "998 kg/m3"`, misused, `want exactly 1 of water-density, temperature, given: water-density, temperature`},
+		{`stock-density --consistency "4 %" --temperature "20 degC" --fibre-density "0 kg/m3"`, failed, `fibre-density is 0 kg/m3, want above 0 kg/m3`},
+		{`grammage --mass "12 g" --length "250 mm"`, misused, `want exactly 1 of area, (length,width), given: length`},
+		{`tear --reading "24 gf" --pendulum-factor 16 --plies 4.5 --grammage "115 g/m2"`, failed, `plies is 4.5, want a whole number`},
+		{`round --value 5 --step 0.1 --tie up`, failed, `tie "up": want even or away`},
+		{`cobb --mass-in "1 g" --mass-out "2 g" --cobb "50 g/m2" --time ?`, failed, `cobb does not depend on time`},
+		{`retention --headbox-consistency "0.8 %" --first-pass-retention "120 %"`, failed, `no tray-consistency between 0 % and 100 % gives first-pass-retention 120 %`},
+		{`convert "3 ton" kg`, failed, `"ton" is ambiguous: t, short ton or long ton`},
+		{`convert "5 kg"`, misused, `convert takes a value and units: millmaths convert "42 lb/1000ft2" g/m2`},
+		{`explain dilutoin`, misused, `unknown calculation "dilutoin", near: dilution`},
+		{`batch dilution no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
+		{`batch convert ../../examples/quillbeck/tensile.txt --quiet`, failed, `convert is a tool and takes no table`},
+		{`verify no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
+		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "4..7 m/min by 0 m/min"`, failed, `speed "4..7 m/min by 0 m/min": step 0 m/min, want above zero`},
+		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "400..700 m/min" --plot curve.gif`, misused, `--plot curve.gif, want a file that ends in .svg or .png`},
+		{`dilution --steps=pdf`, misused, `--steps=pdf, want --steps or --steps=markdown`},
+	} {
+		r := called("", words(test.command)...)
+		if r.Status != test.status || r.Err != "millmaths: "+test.err+"\n" || r.Out != "" {
+			t.Errorf("millmaths %s\n exit %d, want %d\n said %q\n want %q\n out  %q", test.command, r.Status, test.status, r.Err, "millmaths: "+test.err+"\n", r.Out)
+		}
+	}
+}
+
+// The call at the top of each --help works as it stands.
+func TestHelpExamplesRun(t *testing.T) {
+	for _, name := range catalogue.Names() {
+		if name == "convert" {
+			continue
+		}
+		help := called("", name, "--help")
+		if help.Status != done || help.Err != "" {
+			t.Errorf("millmaths %s --help: exit %d, %s", name, help.Status, help.Err)
+			continue
+		}
+		_, rest, _ := strings.Cut(help.Out, "\n\n  millmaths ")
+		example, _, ok := strings.Cut(rest, "\n\n")
+		if !ok {
+			t.Errorf("%s --help begins with no example:\n%s", name, help.Out)
+			continue
+		}
+		r := called("", words(strings.Join(strings.Fields(strings.ReplaceAll(example, "\\\n", " ")), " "))...)
+		if r.Status != done || r.Out == "" {
+			t.Errorf("millmaths %s: exit %d, %s", example, r.Status, r.Err)
+		}
+		for _, line := range strings.Split(help.Out+called("", "explain", name).Out, "\n") {
+			if len([]rune(line)) > 80 && !strings.Contains(line, "|") {
+				t.Errorf("%s: line of %d columns: %s", name, len([]rune(line)), line)
+			}
+		}
+	}
+}
+
+func TestEveryFaceOfEveryCalculation(t *testing.T) {
+	for _, g := range catalogue.Groups() {
+		for _, c := range g.Calculations {
+			info := c.Info()
+			if r := called("", "explain", info.Name); r.Status != done || !strings.Contains(r.Out, "\nSource: ") {
+				t.Errorf("explain %s: exit %d, %s", info.Name, r.Status, r.Err)
+			}
+			if info.Tool {
+				continue
+			}
+			args := []string{info.Name}
+			pairs, err := calc.ParsePairs(info.Example)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, p := range pairs {
+				args = append(args, "--"+p.Name, p.Text)
+			}
+			for _, face := range []string{"--steps", "--steps=markdown", "--csv", "--full"} {
+				if r := called("", append(args, face)...); r.Status != done || strings.Contains(r.Out, "NaN") {
+					t.Errorf("%s %s: exit %d, %s", info.Name, face, r.Status, r.Err)
+				}
+			}
+			r := called("", append(args, "--json")...)
+			var answer struct {
+				Calculation, Version, Source, Kind string
+				Outputs                            map[string]any
+			}
+			if err := json.Unmarshal([]byte(r.Out), &answer); err != nil || answer.Calculation != info.Name || len(answer.Outputs) == 0 || answer.Kind == "" {
+				t.Errorf("%s --json: %v: %s", info.Name, err, r.Out)
+			}
+			var schema map[string]any
+			if r := called("", "schema", info.Name); json.Unmarshal([]byte(r.Out), &schema) != nil || schema["version"] != calc.Version {
+				t.Errorf("schema %s: exit %d: %s", info.Name, r.Status, r.Out)
+			}
+		}
+	}
+	if r := called("", "schema"); !json.Valid([]byte(r.Out)) {
+		t.Errorf("schema of all is no JSON: %s", r.Err)
+	}
+}
+
+func TestPictures(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"curve.svg", "curve.png"} {
+		file := filepath.Join(dir, name)
+		r := called("", "retention", "--headbox-consistency", "0.8 %", "--tray-consistency", "0.1..0.3 %", "--plot", file)
+		if r.Status != done {
+			t.Fatalf("exit %d, %s", r.Status, r.Err)
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if name == "curve.svg" && !bytes.Contains(data, []byte("first-pass-retention [%]")) {
+			t.Errorf("%s does not name its axis with the unit", name)
+		}
+		if name == "curve.png" {
+			if picture, err := png.Decode(bytes.NewReader(data)); err != nil || picture.Bounds().Dx() < 300 {
+				t.Errorf("%s: %v", name, err)
+			}
+		}
+	}
+	if left, _ := filepath.Glob(filepath.Join(dir, ".millmaths-*")); len(left) > 0 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+func TestJSONLines(t *testing.T) {
+	in := `{"headbox-consistency":"0.8 %","tray-consistency":{"value":0.2,"unit":"%","u":0.01}}
+
+{"headbox-consistency":"0.8 %","tray-consistency":"0.2 %","tray-consistency":"0.3 %"}
+{"headbox-consistency":"0.8 %","tray":"0.2 %"}
+{"headbox-consistency":"0.2 %","tray-consistency":"0.8 %"}
+[1]
+`
+	r := called(in, "batch", "retention", "--jsonl")
+	lines := strings.Split(strings.TrimSpace(r.Out), "\n")
+	if len(lines) != 5 || r.Status != failed {
+		t.Fatalf("%d lines, exit %d:\n%s", len(lines), r.Status, r.Out)
+	}
+	for i, want := range []string{
+		`"first-pass-retention":{"value":75,"unit":"%","u":1.25}`,
+		`"error":{"code":"input","text":"tray-consistency is given twice"}`,
+		`"error":{"code":"name","input":"tray","text":"retention has no input or output \"tray\", near: tray-consistency"}`,
+		`"error":{"code":"refused","input":"tray-consistency","text":"tray-consistency is 0.8 %, want at most headbox-consistency 0.2 %"}`,
+		`"error":{"code":"input","text":"want a JSON object such as {\"mass-flow\":\"300 t/h\"}"}`,
+	} {
+		if !strings.Contains(lines[i], want) {
+			t.Errorf("line %d is %s\n want in it %s", i+1, lines[i], want)
+		}
+	}
+}
+
+func TestCompletion(t *testing.T) {
+	for _, test := range []struct {
+		words, want string
+	}{
+		{`dilution-b`, "dilution-batch\n"},
+		{`explain mass`, "mass-at-moisture\n"},
+		{`dilution --mass-f`, "--mass-flow\n--mass-flow-out\n"},
+		{`moisture-claim --rule `, "basis\npoints\n"},
+		{`tensile --force "85 k"`, "\"85 kN\"\n\"85 kgf\"\n"},
+	} {
+		args := append([]string{"complete", "--"}, words(test.words)...)
+		if strings.HasSuffix(test.words, " ") {
+			args = append(args, "")
+		}
+		if got := called("", args...).Out; got != test.want {
+			t.Errorf("complete %s: %s", test.words, cmp.Diff(test.want, got))
+		}
+	}
+	for _, shell := range []string{"bash", "zsh", "fish"} {
+		if r := called("", "completion", shell); r.Status != done || !strings.Contains(r.Out, "millmaths complete --") {
+			t.Errorf("completion %s: exit %d", shell, r.Status)
+		}
+	}
+}
+
+// A terminal whose disk is full.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left on device") }
+
+func TestFullOutput(t *testing.T) {
+	for _, command := range []string{
+		`retention --headbox-consistency "0.8 %" --tray-consistency "0.2 %"`,
+		`list`,
+		`batch short-span ../../examples/quillbeck/short-span.csv --quiet`,
+	} {
+		var said bytes.Buffer
+		status := run(context.Background(), words(command), strings.NewReader(""), full{}, &said)
+		if status != failed || !strings.Contains(said.String(), "no space left on device") {
+			t.Errorf("%s: exit %d, said %s", command, status, said.String())
+		}
+	}
+}
+
+func TestInterrupt(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	var out, err bytes.Buffer
+	args := words(`batch tensile ../../examples/quillbeck/tensile.txt --quiet`)
+	if status := run(ctx, args, strings.NewReader(""), &out, &err); status != interrupted {
+		t.Errorf("exit %d, want %d: %s", status, interrupted, err.String())
+	}
+}
+
+// A file that could not be finished leaves the old one as it was.
+func TestOutputFileIsWhole(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "rows.csv")
+	if err := os.WriteFile(file, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	r := called("a;b\n1;2\n", "batch", "tensile", "-", "--out", file)
+	if r.Status != failed {
+		t.Errorf("exit %d: %s", r.Status, r.Err)
+	}
+	if data, _ := os.ReadFile(file); string(data) != "old" {
+		t.Errorf("the old file holds %q", data)
+	}
+	r = called("force [N],grammage [g/m2]\n85,80\n", "batch", "tensile", "-", "--out", file, "--quiet")
+	want := "force [N],grammage [g/m2],tensile-strength [kN/m],tensile-index [kN.m/kg],breaking-length [km],remark\n85,80,5.67,70.8,7.22,\n"
+	if data, _ := os.ReadFile(file); r.Status != done || string(data) != want {
+		t.Errorf("exit %d, file: %s", r.Status, cmp.Diff(want, string(data)))
+	}
+}
+
+func TestUnitsOfOutputs(t *testing.T) {
+	r := called("", words(`production --grammage "120 g/m2" --sheet-width "3.36 m" --speed "625 m/min" --unit paper-flow=t/d`)...)
+	want := "paper-flow  362.88 t/d\narea-flow   126000 m2/h\n"
+	if r.Out != want {
+		t.Error(cmp.Diff(want, r.Out))
+	}
+}
+
+// One balance weighs both masses: what it is off by cancels in the difference.
+func TestSharedSource(t *testing.T) {
+	apart := called("", words(`cobb --mass-in "1.354 ± 0.001 g" --mass-out "1.667 ± 0.001 g" --time "60 s" --csv`)...)
+	if !strings.Contains(apart.Out, ",g/m2,0.141421356237,31.3 g/m2") {
+		t.Errorf("two balances: %s", apart.Out)
+	}
+	shared := called("", append(words(`cobb --mass-in "1.354 g ± balance" --mass-out "1.667 g ± balance" --time "60 s" --csv`), "--source", "balance=1 mg")...)
+	if !strings.Contains(shared.Out, ",g/m2,0,31.3 g/m2") {
+		t.Errorf("one balance: exit %d %s %s", shared.Status, shared.Out, shared.Err)
+	}
+}
