@@ -75,8 +75,10 @@ func (c MoistureClaim) paid(w float64) float64 {
 	return 1 - (w - allowance)
 }
 
-// invoiced rounds what the basis rule leaves without end.
-var invoiced = result.StepOf(1, -3, result.Even)
+// invoiced rounds what the basis rule leaves without end, to a gram.
+func invoiced(kilograms decimal.Decimal) decimal.Decimal {
+	return result.StepOf(1, -3, result.Even).RoundDecimal(kilograms)
+}
 
 // exact reckons in decimals, in kilograms, from the shortest texts of the
 // inputs, so that payable and claimed mass add up to what was delivered.
@@ -94,7 +96,7 @@ func (c MoistureClaim) exact() (payable, claimed decimal.Decimal) {
 		payable = c.exactlyPaid(delivered, water)
 	}
 	if c.Rule == RuleBasis {
-		payable = invoiced.RoundDecimal(payable)
+		payable = invoiced(payable)
 	}
 	return payable, delivered.Sub(payable)
 }

@@ -41,7 +41,7 @@ var dosage = &calc.Description[Dosage, DosageResult]{
 	Status:   calc.CommonPractice,
 	Example:  "dosage=6.5 kg/t; dry-flow=21 t/h; active-share=35 %",
 	Mistakes: []string{"Per tonne of dry stock, not of paper: some mills reckon on paper as made."},
-	Cautions: []calc.Caution{calc.Chemicals},
+	Cautions: []*calc.Caution{&calc.Chemicals},
 	Compute:  Dosage.compute,
 	Fields: func(f *calc.Form, in *Dosage, out *DosageResult) {
 		calc.In(f, &in.Dosage, "dosage", "z", "kg/t", "active or dry substance per dry stock").From(0)

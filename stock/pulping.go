@@ -70,7 +70,7 @@ var pulping = &calc.Description[Pulping, PulpingResult]{
 		"Bales bring water with them: their moisture counts against the water to add.",
 		"Rejects leave wet: their dryness decides how much water goes with them.",
 	},
-	Cautions: []calc.Caution{calc.ConfinedSpace},
+	Cautions: []*calc.Caution{&calc.ConfinedSpace},
 	Compute:  Pulping.compute,
 	Fields: func(f *calc.Form, in *Pulping, out *PulpingResult) {
 		calc.In(f, &in.BaleFlow, "bale-flow", "P_b", "t/h", "bales as they come").Above(0)

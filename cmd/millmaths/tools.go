@@ -49,7 +49,7 @@ func convert(_ context.Context, args []string, t *terminal) error {
 // verify runs check tables and tells each row that fails.
 func verify(ctx context.Context, args []string, t *terminal) error {
 	if len(args) == 0 {
-		return usageError{fmt.Errorf("verify takes check tables: millmaths verify FILE...")}
+		return usageError{fmt.Errorf("verify takes check tables, FILE and more")}
 	}
 	rows, wrong := 0, 0
 	for _, name := range args {

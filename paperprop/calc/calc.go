@@ -63,7 +63,7 @@ type Info struct {
 	Status   Status
 	Example  string // a working call: "mass-flow=300 t/h; consistency-in=4.6 %"
 	Mistakes []string
-	Cautions []Caution
+	Cautions []*Caution
 	In, Out  []*Field
 	Exactly  []Choice // inputs of which a number must be given
 	Tool     bool     // takes texts of its own; has no Sheet
@@ -78,7 +78,7 @@ type Description[I, O any] struct {
 	Status               Status
 	Example              string
 	Mistakes             []string
-	Cautions             []Caution
+	Cautions             []*Caution
 
 	// Compute is the calculation itself. Ranges and defaults are dealt with
 	// before it; it refuses only what one range can't say, and bears a step

@@ -495,7 +495,7 @@ func ListFile(path string) (string, error) {
 	}
 	words := strings.Fields(strings.Join(lines, " "))
 	n := 0
-	for n < len(words) && wholeNumber.MatchString(words[n]) {
+	for n < len(words) && isNumber(words[n]) {
 		n++
 	}
 	if n == 0 {

@@ -264,7 +264,7 @@ func (s *Sheet) resultJSON(samples []Sample) ([]byte, error) {
 		o.add("warnings", codes(warnings, func(w *Warning) (string, string) { return w.Code, w.Text }))
 	}
 	if len(info.Cautions) > 0 {
-		o.add("cautions", codes(info.Cautions, func(c Caution) (string, string) { return c.Code, c.Text }))
+		o.add("cautions", codes(info.Cautions, func(c *Caution) (string, string) { return c.Code, c.Text }))
 	}
 	o.add("source", info.Source)
 	o.add("kind", string(info.Status))
@@ -348,7 +348,7 @@ func (c *Cell) jsonIn(v float64) json.Number {
 	u := c.PrintUnit()
 	if c.Kind != nil {
 		number := strings.TrimSuffix(c.Kind.Format(v, u), " "+u.String())
-		if wholeNumber.MatchString(number) {
+		if isNumber(number) {
 			return json.Number(number)
 		}
 	}

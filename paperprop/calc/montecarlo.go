@@ -185,9 +185,9 @@ func (d *drawer) block(seed, block uint64, kept [][]float64, at, n int) (count i
 func (d Distribution) draw(r *rand.Rand) float64 {
 	switch d {
 	case Rectangular:
-		return (2*r.Float64() - 1) * math.Sqrt(3)
+		return (2*r.Float64() - 1) * sqrt3
 	case Triangular:
-		return (r.Float64() + r.Float64() - 1) * math.Sqrt(6)
+		return (r.Float64() + r.Float64() - 1) * sqrt6
 	case Arcsine:
 		return math.Sin(math.Pi*(r.Float64()-0.5)) * math.Sqrt2
 	}

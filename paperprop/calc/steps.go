@@ -20,7 +20,7 @@ type Solution struct {
 	Method   string
 	Results  []ResultLine
 	Warnings Warnings
-	Cautions []Caution
+	Cautions []*Caution
 	Source   string
 	Status   Status
 }

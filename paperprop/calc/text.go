@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"regexp"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -215,13 +214,56 @@ func (c *Cell) differenceUnit(u paperprop.Unit) paperprop.Unit {
 	return u.Difference()
 }
 
-const numberPattern = `[-−]?(?:[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)(?:[eE][-−+]?[0-9]+)?(?:\([0-9]+\))?`
+// numberEnd is where the number at the start of a text ends, 0 where there is
+// none; a standard uncertainty in brackets, 4.0(1), belongs to it. What is
+// taken of it is for paperprop to say: this only parts a text.
+func numberEnd(text string) int {
+	i := skipSign(text, 0)
+	digits := skipDigits(text, i)
+	end := digits
+	if end < len(text) && (text[end] == '.' || text[end] == ',') {
+		if after := skipDigits(text, end+1); after > end+1 {
+			end = after
+		}
+	}
+	if end == i {
+		return 0
+	}
+	if end < len(text) && (text[end] == 'e' || text[end] == 'E') {
+		from := skipSign(text, end+1)
+		if from < len(text) && text[from] == '+' {
+			from++
+		}
+		if after := skipDigits(text, from); after > from {
+			end = after
+		}
+	}
+	if end < len(text) && text[end] == '(' {
+		if after := skipDigits(text, end+1); after > end+1 && after < len(text) && text[after] == ')' {
+			end = after + 1
+		}
+	}
+	return end
+}
 
-var (
-	wholeNumber = regexp.MustCompile(`^` + numberPattern + `$`)
-	firstNumber = regexp.MustCompile(`^` + numberPattern)
-	inBrackets  = regexp.MustCompile(`^([^(]*)\(([0-9]+)\)$`)
-)
+func skipSign(text string, i int) int {
+	for _, sign := range []string{"-", "−"} {
+		if strings.HasPrefix(text[i:], sign) {
+			return i + len(sign)
+		}
+	}
+	return i
+}
+
+func skipDigits(text string, i int) int {
+	for i < len(text) && text[i] >= '0' && text[i] <= '9' {
+		i++
+	}
+	return i
+}
+
+// isNumber says whether a word is a number and nothing else.
+func isNumber(word string) bool { return word != "" && numberEnd(word) == len(word) }
 
 // splitNumbers parts "9.5 13.2 11 %" and "[9.5 13.2 11] %" into the numbers
 // and the unit.
@@ -243,17 +285,17 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 	rest := strings.TrimSpace(text)
 	for rest != "" {
 		word, after, _ := strings.Cut(rest, " ")
-		if !wholeNumber.MatchString(word) {
+		if !isNumber(word) {
 			break
 		}
 		numbers, rest = append(numbers, word), strings.TrimSpace(after)
 	}
 	if len(numbers) == 0 {
-		n := firstNumber.FindString(rest)
-		if n == "" {
+		n := numberEnd(rest)
+		if n == 0 {
 			return nil, "", false, errors.New("no number, want a number and a unit")
 		}
-		numbers, rest = []string{n}, strings.TrimSpace(rest[len(n):])
+		numbers, rest = []string{rest[:n]}, strings.TrimSpace(rest[n:])
 	}
 	return numbers, rest, false, nil
 }
@@ -261,11 +303,10 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 // cutConcise parts 4.0(1) into 4.0 and the uncertainty 0.1: the digits in
 // brackets are the last ones of the number.
 func cutConcise(text string) (number string, u float64, ok bool, err error) {
-	m := inBrackets.FindStringSubmatch(text)
-	if m == nil {
+	number, digits, ok := strings.Cut(strings.TrimSuffix(text, ")"), "(")
+	if !ok {
 		return text, 0, false, nil
 	}
-	number = m[1]
 	mantissa, exponent := number, ""
 	if i := strings.IndexAny(number, "eE"); i >= 0 {
 		mantissa, exponent = number[:i], number[i:]
@@ -274,7 +315,6 @@ func cutConcise(text string) (number string, u float64, ok bool, err error) {
 	if i := strings.IndexByte(mantissa, '.'); i >= 0 {
 		decimals = len(mantissa) - i - 1
 	}
-	digits := m[2]
 	if decimals > 0 {
 		for len(digits) <= decimals {
 			digits = "0" + digits
@@ -305,27 +345,42 @@ type spread struct {
 	name         string
 }
 
-var named = regexp.MustCompile(`^([a-zA-Z][-a-zA-Z0-9_]*)(?:\(([^()]*)\)\s*(.*))?$`)
+// cutName parts "rectangular(0.1) g" into the name, what stands in brackets and
+// what follows; "balance" is a name alone.
+func cutName(text string) (name, inner, rest string, ok bool) {
+	end := 0
+	for end < len(text) && (letter(text[end]) || end > 0 && (text[end] == '-' || text[end] == '_' || text[end] >= '0' && text[end] <= '9')) {
+		end++
+	}
+	name, rest = text[:end], text[end:]
+	if name == "" || rest == "" {
+		return name, "", "", name != ""
+	}
+	inner, rest, ok = strings.Cut(strings.TrimPrefix(rest, "("), ")")
+	return name, inner, strings.TrimSpace(rest), ok && text[end] == '('
+}
+
+func letter(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' }
 
 // readSpread reads what stands right of ±. Where the value has had its unit
 // already, a percentage is relative.
 func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 	s := spread{distribution: Normal}
 	numbers := text
-	if m := named.FindStringSubmatch(text); m != nil {
-		d, ok := distributions[m[1]]
+	if name, inner, rest, ok := cutName(text); ok {
+		d, known := distributionNamed(name)
 		switch {
 		case !strings.Contains(text, "("):
-			source, ok := c.sheet.sources[m[1]]
+			source, ok := c.sheet.sources[name]
 			if !ok {
-				return s, fmt.Errorf("unknown source of uncertainty %q, name it once: --source %s=\"0.5 g\"", m[1], m[1])
+				return s, fmt.Errorf("unknown source of uncertainty %q, name it once: --source %s=\"0.5 g\"", name, name)
 			}
-			s.source, s.name = &source, m[1]
+			s.source, s.name = &source, name
 			return s, nil
-		case !ok:
-			return s, fmt.Errorf("unknown distribution %q, want rectangular, triangular, arcsine or normal", m[1])
+		case !known:
+			return s, fmt.Errorf("unknown distribution %q, want rectangular, triangular, arcsine or normal", name)
 		}
-		s.distribution, numbers = d, strings.TrimSpace(m[2]+" "+m[3])
+		s.distribution, numbers = d, strings.TrimSpace(inner+" "+rest)
 	}
 	texts, unit, _, err := splitNumbers(numbers)
 	if err != nil {

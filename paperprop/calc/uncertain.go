@@ -19,16 +19,26 @@ const (
 	Arcsine
 )
 
-var distributions = map[string]Distribution{
-	"normal": Normal, "rectangular": Rectangular, "triangular": Triangular, "arcsine": Arcsine,
-}
-
 // divisors turn what is written right of ± into a standard uncertainty: of a
 // normal distribution that itself, of the others a half-width (GUM 4.3).
-var divisors = [...]float64{Normal: 1, Rectangular: math.Sqrt(3), Triangular: math.Sqrt(6), Arcsine: math.Sqrt2}
+var divisors = [...]float64{Normal: 1, Rectangular: sqrt3, Triangular: sqrt6, Arcsine: math.Sqrt2}
+
+const (
+	sqrt3 = 1.7320508075688772935274463415058723669428
+	sqrt6 = 2.4494897427831780981972840747058913919659
+)
 
 func (d Distribution) String() string {
 	return [...]string{"normal", "rectangular", "triangular", "arcsine"}[d]
+}
+
+func distributionNamed(name string) (Distribution, bool) {
+	for d := Normal; d <= Arcsine; d++ {
+		if d.String() == name {
+			return d, true
+		}
+	}
+	return 0, false
 }
 
 // Uncertain is the uncertainty of one value.
@@ -36,7 +46,6 @@ type Uncertain struct {
 	Standard     float64 // canonical, as a difference
 	Distribution Distribution
 	Source       string // values with one source move together
-	relative     bool   // of a source: Standard is a share of the value
 	unit         string
 }
 

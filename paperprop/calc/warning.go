@@ -16,7 +16,7 @@ type Caution struct {
 	Text string // for people
 }
 
-// Cautions that several calculations carry.
+// Cautions that several calculations carry; a description points at them.
 var (
 	HeavyReel = Caution{"heavy-reel", "A reel weighs tonnes and rolls: keep clear of moving reels and winder nips; " +
 		"handling and guarding follow local codes and the mill's own safety rules."}

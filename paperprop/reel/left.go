@@ -47,7 +47,7 @@ var reelLeft = &calc.Description[Left, LeftResult]{
 	Status:   calc.CommonPractice,
 	Example:  "length=4800 m; diameter=1200 mm; core-diameter=100 mm; left-diameter=700 mm",
 	Mistakes: []string{"Half the diameter is a quarter of the paper, not half."},
-	Cautions: []calc.Caution{calc.HeavyReel},
+	Cautions: []*calc.Caution{&calc.HeavyReel},
 	Compute:  Left.compute,
 	Fields: func(f *calc.Form, in *Left, out *LeftResult) {
 		calc.In(f, &in.Length, "length", "L", "m", "of the full reel").Above(0)

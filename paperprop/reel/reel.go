@@ -84,7 +84,7 @@ var reel = &calc.Description[Reel, ReelResult]{
 		"The tester's thickness is of a relaxed sheet: in the reel a layer is thinner.",
 		"Order data give the inside of the core; the paper begins at its outside.",
 	},
-	Cautions: []calc.Caution{calc.HeavyReel},
+	Cautions: []*calc.Caution{&calc.HeavyReel},
 	Compute:  Reel.compute,
 	Fields: func(f *calc.Form, in *Reel, out *ReelResult) {
 		f.Exactly(2,

@@ -94,3 +94,14 @@ func BenchmarkAppend(b *testing.B) {
 		}
 	})
 }
+
+func TestAppendAllocatesNothing(t *testing.T) {
+	dst := make([]byte, 0, 64)
+	for _, rule := range []result.Rule{result.Figures(3, result.Even), result.StepOf(5, -1, result.Away), result.StepOf(50, 0, result.Even)} {
+		for _, x := range []float64{0, -0.04, 80.05, 99.95, 127.25, 12345.678} {
+			if n := testing.AllocsPerRun(10, func() { dst = rule.Append(dst[:0], x) }); n != 0 {
+				t.Errorf("%v: Append(%v) allocates %v times", rule, x, n)
+			}
+		}
+	}
+}

@@ -1,19 +1,19 @@
 package water
 
-// region1 holds the coefficients of IAPWS-IF97, Table 2: the exponents of
-// (7.1 - π) and (τ - 1.222) and the factor before them.
-var region1 = [...]struct {
+// Region 1 of IAPWS-IF97: pure liquid water from 273.15 to 623.15 K, between
+// the saturation line and 100 MPa.
+const (
+	gasConstant = 0.461526 // of water, kJ/(kg K)
+	pressure1   = 16.53    // MPa; pi is the pressure over it
+	kelvin1     = 1386     // K; tau is it over the temperature
+)
+
+// terms1 are those of the Gibbs energy that change with the pressure:
+// n·(7.1 − pi)^i·(tau − 1.222)^j (IAPWS R7-97(2012), Table 2, lines 9 to 34).
+var terms1 = [...]struct {
 	i, j int
 	n    float64
 }{
-	{0, -2, 1.4632971213167e-01},
-	{0, -1, -8.4548187169114e-01},
-	{0, 0, -3.7563603672040e+00},
-	{0, 1, 3.3855169168385e+00},
-	{0, 2, -9.5791963387872e-01},
-	{0, 3, 1.5772038513228e-01},
-	{0, 4, -1.6616417199501e-02},
-	{0, 5, 8.1214629983568e-04},
 	{1, -9, 2.8319080123804e-04},
 	{1, -7, -6.0706301565874e-04},
 	{1, -1, -1.8990068218419e-02},
@@ -42,37 +42,33 @@ var region1 = [...]struct {
 	{32, -41, -9.3537087292458e-26},
 }
 
-// Reducing quantities of region 1.
-const (
-	gasConstant = 0.461526 // kJ/(kg K)
-	pressure1   = 16.53    // MPa
-	temp1       = 1386     // K
-)
-
-// volume1 is the specific volume of region 1 in m³/kg at t in K and p in MPa:
-// v = R·T·π·γ_π/p.
-func volume1(t, p float64) float64 {
-	a, b := 7.1-p/pressure1, temp1/t-1.222
-	var slope float64 // γ_π
-	for _, c := range region1 {
-		if c.i > 0 {
-			slope -= c.n * float64(c.i) * power(a, c.i-1) * power(b, c.j)
+// density1 returns the density in kg/m³ at k kelvin and megapascal MPa.
+func density1(k, megapascal float64) float64 {
+	// As far as terms1 goes: (7.1 − pi)^31, (tau − 1.222)^17 and ^−41.
+	var pressure [32]float64
+	var above [18]float64
+	var below [42]float64
+	x := kelvin1/k - 1.222
+	powers(pressure[:], 7.1-megapascal/pressure1)
+	powers(above[:], x)
+	powers(below[:], 1/x)
+	gradient := 0.0 // of the Gibbs energy, by pi
+	for _, t := range terms1 {
+		term := t.n * float64(t.i) * pressure[t.i-1]
+		if t.j < 0 {
+			gradient -= term * below[-t.j]
+		} else {
+			gradient -= term * above[t.j]
 		}
 	}
-	return gasConstant * t * slope / (pressure1 * 1000)
+	return 1000 * pressure1 / (gasConstant * k * gradient)
 }
 
-// power is x to a whole power, by squaring.
-func power(x float64, n int) float64 {
-	if n < 0 {
-		x, n = 1/x, -n
+// powers fills p with the powers of x from the 0th, each by one multiplication
+// of two about half as high: so few roundings lie between it and x.
+func powers(p []float64, x float64) {
+	p[0], p[1] = 1, x
+	for i := 2; i < len(p); i++ {
+		p[i] = p[i/2] * p[i-i/2]
 	}
-	y := 1.0
-	for ; n > 0; n >>= 1 {
-		if n&1 == 1 {
-			y *= x
-		}
-		x *= x
-	}
-	return y
 }

@@ -1,35 +1,41 @@
-// Package water holds the properties of water.
+// Package water holds the properties of water by the industrial formulation
+// IAPWS-IF97, the one that steam tables are printed from:
 //
-// So far: the density of liquid water by the industrial formulation
-// IAPWS-IF97, region 1, with the saturation pressure that bounds it.
+//	d, err := water.Density(paperprop.Celsius(48), 1.01325*paperprop.BarAbsolute)
+//
+// It has the liquid (region 1) and the pressure at which that boils (region
+// 4), each in a file of its own.
 package water
 
-import "millmaths.example/paperprop"
+import (
+	"fmt"
 
-// Limits of region 1 of IAPWS-IF97.
-const (
-	Coldest     paperprop.Temperature      = 0      // °C
-	Hottest     paperprop.Temperature      = 350    // °C
-	HighestLine paperprop.AbsolutePressure = 1000   // bar(a)
-	kelvin                                 = 273.15 // K at 0 °C
-	megapascal                             = 10     // bar
+	"millmaths.example/paperprop"
 )
 
-// Density is that of pure liquid water, in kg/m³, at a temperature of 0 to
-// 350 °C and a pressure from saturation to 1000 bar(a) (IAPWS-IF97, region 1).
-// Outside it returns a [paperprop.RangeError] that names the bound.
-func Density(t paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.Density, error) {
-	if !(t >= Coldest && t <= Hottest) {
-		return 0, outside("temperature", &t, float64(Coldest), float64(Hottest))
-	}
-	boiling := megapascal * saturation(float64(t)+kelvin)
-	if !(float64(p) >= boiling && p <= HighestLine) {
-		return 0, outside("pressure", &p, boiling, float64(HighestLine))
-	}
-	return paperprop.Density(1 / volume1(float64(t)+kelvin, float64(p)/megapascal)), nil
-}
+// Where region 1 ends.
+const (
+	minLiquid   = paperprop.Temperature(0)
+	maxLiquid   = paperprop.Temperature(350)
+	maxPressure = 100 * paperprop.MegapascalAbsolute
+)
 
-func outside(input string, p paperprop.Property, low, high float64) error {
-	k := p.Kind()
-	return &paperprop.RangeError{Input: input, Kind: k, Value: *p.Number(), Min: low, Max: high, Unit: k.Print()}
+// Density returns the density of pure liquid water at t, from 0 to 350 °C, and
+// p, from the pressure at which water of that temperature boils to 100 MPa. The
+// error for anything else is a [paperprop.RangeError].
+func Density(t paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.Density, error) {
+	if !(t >= minLiquid && t <= maxLiquid) {
+		return 0, &paperprop.RangeError{
+			Input: "temperature", Kind: t.Kind(), Unit: t.Kind().Canonical(),
+			Value: float64(t), Min: float64(minLiquid), Max: float64(maxLiquid),
+		}
+	}
+	boiling := paperprop.AbsolutePressure(saturation4(t.Kelvin())) * paperprop.MegapascalAbsolute
+	if !(p >= boiling && p <= maxPressure) {
+		return 0, fmt.Errorf("water at %v: %w", t, &paperprop.RangeError{
+			Input: "pressure", Kind: p.Kind(), Unit: p.Kind().Canonical(),
+			Value: float64(p), Min: float64(boiling), Max: float64(maxPressure),
+		})
+	}
+	return paperprop.Density(density1(t.Kelvin(), p.In(paperprop.MegapascalAbsolute))) * paperprop.KilogramPerCubicMetre, nil
 }

@@ -75,10 +75,12 @@ func (l *Line) check() (err error) {
 			}
 		case *ast.CallExpr:
 			name, _ := n.Fun.(*ast.Ident)
-			if name == nil || functions[name.Name].apply == nil {
-				err = fmt.Errorf("formula %q: unknown function, want one of %s", l.Text, functionNames())
-			} else if want := functions[name.Name].arity; len(n.Args) != want {
-				err = fmt.Errorf("formula %q: %s takes %d arguments, not %d", l.Text, name.Name, want, len(n.Args))
+			if name == nil {
+				err = fmt.Errorf("formula %q: want the name of a function", l.Text)
+			} else if f, ok := find(name.Name); !ok {
+				err = fmt.Errorf("formula %q: unknown function %s, want one of %s", l.Text, name.Name, names)
+			} else if len(n.Args) != f.arity {
+				err = fmt.Errorf("formula %q: %s takes %d arguments, not %d", l.Text, name.Name, f.arity, len(n.Args))
 			}
 		case *ast.Ident, *ast.ParenExpr, *ast.UnaryExpr:
 		default:
@@ -234,7 +236,8 @@ func evalCall(e *ast.CallExpr, values Values) (Value, error) {
 			return Value{}, err
 		}
 	}
-	return functions[e.Fun.(*ast.Ident).Name].apply(args)
+	f, _ := find(e.Fun.(*ast.Ident).Name) // check has seen to it
+	return f.apply(args)
 }
 
 // A term is one number on its way through a formula.

@@ -2,10 +2,8 @@ package formula
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
-	"strings"
 
 	"millmaths.example/paperprop"
 )
@@ -16,30 +14,63 @@ type function struct {
 	apply func(args []Value) (Value, error)
 }
 
-var functions = map[string]function{
-	"sqrt":  {1, root},
-	"exp":   {1, pure(math.Exp)},
-	"log":   {1, pure(math.Log)},
-	"sin":   {1, pure(math.Sin)},
-	"cos":   {1, pure(math.Cos)},
-	"abs":   {1, func(a []Value) (Value, error) { return each(a[0], a[0].Dimension, math.Abs), nil }},
-	"pow":   {2, power},
-	"min":   {2, extreme(math.Min)},
-	"max":   {2, extreme(math.Max)},
-	"sum":   {1, func(a []Value) (Value, error) { return total(a[0], 1), nil }},
-	"mean":  {1, func(a []Value) (Value, error) { return total(a[0], float64(len(a[0].Numbers))), nil }},
-	"least": {1, func(a []Value) (Value, error) { return one(a[0], slices.Min(a[0].Numbers)), nil }},
-	"most":  {1, func(a []Value) (Value, error) { return one(a[0], slices.Max(a[0].Numbers)), nil }},
-	"count": {1, func(a []Value) (Value, error) {
-		return Number(float64(len(a[0].Numbers)), paperprop.Dimension{}), nil
-	}},
-	"before": {1, func(a []Value) (Value, error) { return part(a[0], 0, -1) }},
-	"after":  {1, func(a []Value) (Value, error) { return part(a[0], 1, 0) }},
-	"final":  {1, func(a []Value) (Value, error) { return one(a[0], a[0].Numbers[len(a[0].Numbers)-1]), nil }},
+// names are those of all functions.
+const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, sin, sqrt, sum"
+
+// find returns the function of a name.
+func find(name string) (function, bool) {
+	switch name {
+	case "sqrt":
+		return function{1, root}, true
+	case "exp":
+		return function{1, pure(math.Exp)}, true
+	case "log":
+		return function{1, pure(math.Log)}, true
+	case "sin":
+		return function{1, pure(math.Sin)}, true
+	case "cos":
+		return function{1, pure(math.Cos)}, true
+	case "abs":
+		return function{1, func(a []Value) (Value, error) { return each(a[0], a[0].Dimension, math.Abs), nil }}, true
+	case "pow":
+		return function{2, power}, true
+	case "min":
+		return function{2, extreme(math.Min)}, true
+	case "max":
+		return function{2, extreme(math.Max)}, true
+	}
+	return ofList(name)
 }
 
-func functionNames() string {
-	return strings.Join(slices.Sorted(maps.Keys(functions)), ", ")
+// ofList returns the functions that make something of a whole list.
+func ofList(name string) (function, bool) {
+	var apply func(v Value) (Value, error)
+	switch name {
+	case "sum":
+		apply = func(v Value) (Value, error) { return total(v, 1), nil }
+	case "mean":
+		apply = func(v Value) (Value, error) { return total(v, float64(len(v.Numbers))), nil }
+	case "least":
+		apply = func(v Value) (Value, error) { return one(v, slices.Min(v.Numbers)), nil }
+	case "most":
+		apply = func(v Value) (Value, error) { return one(v, slices.Max(v.Numbers)), nil }
+	case "final":
+		apply = func(v Value) (Value, error) { return one(v, v.Numbers[len(v.Numbers)-1]), nil }
+	case "count":
+		apply = func(v Value) (Value, error) { return Number(float64(len(v.Numbers)), paperprop.Dimension{}), nil }
+	case "before":
+		apply = func(v Value) (Value, error) { return part(v, 0, -1) }
+	case "after":
+		apply = func(v Value) (Value, error) { return part(v, 1, 0) }
+	default:
+		return function{}, false
+	}
+	return function{1, func(a []Value) (Value, error) {
+		if len(a[0].Numbers) == 0 {
+			return Value{}, fmt.Errorf("%s of an empty list", name)
+		}
+		return apply(a[0])
+	}}, true
 }
 
 func each(v Value, d paperprop.Dimension, f func(float64) float64) Value {

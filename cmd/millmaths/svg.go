@@ -1,0 +1,47 @@
+package main
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"io"
+)
+
+// An svgCanvas writes SVG as it is drawn on.
+type svgCanvas struct{ b bytes.Buffer }
+
+func newSVG() *svgCanvas {
+	c := &svgCanvas{}
+	fmt.Fprintf(&c.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%dpt" height="%dpt" viewBox="0 0 %[1]d %[2]d" font-family="sans-serif" font-size="%d">
+<rect width="100%%" height="100%%" fill="white"/>
+`, pictureWidth, pictureHeight, fontSize)
+	return c
+}
+
+func (c *svgCanvas) line(points []point, width, grey float64) {
+	g := int(255 * grey)
+	fmt.Fprintf(&c.b, `<polyline fill="none" stroke="rgb(%d,%d,%d)" stroke-width="%g" points="`, g, g, g, width)
+	for i, p := range points {
+		if i > 0 {
+			c.b.WriteByte(' ')
+		}
+		fmt.Fprintf(&c.b, "%.2f,%.2f", p.x, p.y)
+	}
+	c.b.WriteString("\"/>\n")
+}
+
+func (c *svgCanvas) text(at point, text string, a anchor) {
+	turn := ""
+	if a == upwards {
+		turn = fmt.Sprintf(` transform="rotate(-90 %.2f %.2f)"`, at.x, at.y)
+		a = middle
+	}
+	fmt.Fprintf(&c.b, `<text x="%.2f" y="%.2f" text-anchor="%s"%s>`, at.x, at.y, [...]string{"start", "middle", "end"}[a], turn)
+	xml.EscapeText(&c.b, []byte(text))
+	c.b.WriteString("</text>\n")
+}
+
+func (c *svgCanvas) encode(out io.Writer) error {
+	_, err := io.WriteString(out, c.b.String()+"</svg>\n")
+	return err
+}
