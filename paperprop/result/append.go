@@ -51,6 +51,9 @@ func (r Rule) appendExact(dst []byte, x float64) []byte {
 // lastFigure returns the step of the last significant figure of size, in units
 // of the last decimal; 0 where that is beyond the fast path.
 func (r Rule) lastFigure(size float64) (step uint64, places int) {
+	if size == 0 {
+		return 1, 0 // zero has no figures, and is reported as "0"
+	}
 	if !(size >= 1e-6 && size < maxUnits) {
 		return 0, 0
 	}
