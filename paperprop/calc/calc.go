@@ -147,20 +147,29 @@ func (d *Description[I, O]) Calculate(in I) (O, error) {
 		b = d.bind()
 	}
 	b.in = in
-	err := b.sheet.settle(b.sheet.typedGiven())
+	err := b.sheet.settleTyped()
 	if err == nil {
 		if b.out, err = d.Compute(b.in); err == nil {
 			err = b.sheet.finite()
 		}
 	}
-	var none bound[I, O]
+	var none O
 	out := b.out
 	if err != nil {
-		out = none.out
+		out = none
 	}
-	b.in, b.out = none.in, none.out // hold on to no list of the caller
+	if b.sheet.borrows {
+		b.release()
+	}
 	d.pool.Put(b)
 	return out, err
+}
+
+// release holds on to no list or pointer of the caller.
+func (b *bound[I, O]) release() {
+	var in I
+	var out O
+	b.in, b.out = in, out
 }
 
 // A guard is the part of an input that every row passes.
@@ -173,49 +182,67 @@ type guard struct {
 	cell       *Cell
 }
 
-// typedGiven says which inputs of a typed struct count as given: zero is no
+// settleTyped puts in the defaults of a typed struct and checks it. Zero is no
 // reading where an input may be left out.
-func (s *Sheet) typedGiven() (given uint64) {
+func (s *Sheet) settleTyped() error {
+	given := uint64(0)
 	for i := range s.guards {
 		g := &s.guards[i]
 		if g.number == nil {
-			if g.cell.bound.present() || g.need == Required {
+			if g.need == Required || g.cell.bound.present() {
 				given |= 1 << i
+				if err := g.cell.checkBound(g); err != nil {
+					return err
+				}
+				continue
 			}
-		} else if *g.number != 0 || g.need == Required {
+		} else if v := *g.number; v != 0 || g.need == Required {
 			given |= 1 << i
+			if !g.takes(v) {
+				return g.cell.rangeError(v)
+			}
+			continue
+		}
+		if g.need == Defaulted {
+			g.cell.put(g.substitute)
 		}
 	}
-	return given
+	return s.settleTogether(given)
 }
 
 // settle puts in the defaults and checks what was given.
 func (s *Sheet) settle(given uint64) error {
-	s.given = given
 	for i := range s.guards {
 		g := &s.guards[i]
-		if given&(1<<i) == 0 {
+		switch {
+		case given&(1<<i) == 0:
 			if err := g.leaveOut(); err != nil {
 				return err
 			}
-			continue
-		}
-		if g.number == nil {
+		case g.number == nil:
 			if err := g.cell.checkBound(g); err != nil {
 				return err
 			}
-			continue
-		}
-		if v := *g.number; !g.takes(v) {
-			return g.cell.rangeError(v)
+		default:
+			if v := *g.number; !g.takes(v) {
+				return g.cell.rangeError(v)
+			}
 		}
 	}
+	return s.settleTogether(given)
+}
+
+// settleTogether checks what inputs must be together.
+func (s *Sheet) settleTogether(given uint64) error {
 	for i := range s.choices {
 		if err := s.choices[i].check(given, s); err != nil {
 			return err
 		}
 	}
-	return s.evenLists()
+	if len(s.even) > 0 {
+		return s.evenLists()
+	}
+	return nil
 }
 
 func (g *guard) takes(v float64) bool {
@@ -237,14 +264,19 @@ func (g *guard) leaveOut() error {
 // finite refuses results that are no numbers: they mean that the inputs lie
 // outside what the calculation can take.
 func (s *Sheet) finite() error {
-	for _, c := range s.Out {
-		if c.number != nil {
-			if x := *c.number; x-x != 0 {
-				return fmt.Errorf("%s is not finite for these inputs: %w", c.Name, paperprop.ErrRange)
-			}
-		} else if c.bound != nil && !c.bound.finite() {
-			return fmt.Errorf("%s is not finite for these inputs: %w", c.Name, paperprop.ErrRange)
+	for i, p := range s.numbers {
+		if x := *p; x-x != 0 {
+			return notFinite(s.plain[i])
+		}
+	}
+	for _, c := range s.others {
+		if !c.bound.finite() {
+			return notFinite(c)
 		}
 	}
 	return nil
+}
+
+func notFinite(c *Cell) error {
+	return fmt.Errorf("%s is not finite for these inputs: %w", c.Name, paperprop.ErrRange)
 }

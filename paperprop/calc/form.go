@@ -391,6 +391,14 @@ func (f *Form) finish() {
 			s.related = true
 		}
 	}
+	for _, c := range s.Out {
+		if c.number != nil {
+			s.numbers, s.plain = append(s.numbers, c.number), append(s.plain, c)
+		} else {
+			s.others = append(s.others, c)
+		}
+	}
+	s.borrows = len(s.others) > 0 || s.warnings != nil || slices.ContainsFunc(s.In, func(c *Cell) bool { return c.number == nil })
 	for i := range s.choices {
 		for _, names := range s.choices[i].Of {
 			var m uint64

@@ -16,12 +16,15 @@ type Sheet struct {
 	fresh    func() *Sheet
 	compute  func() error
 	guards   []guard
+	numbers  []*float64 // the outputs that are one number each,
+	plain    []*Cell    // their cells,
+	others   []*Cell    // and the outputs that are not
+	borrows  bool       // the structs point at lists or values of the caller
 	choices  []Choice
 	even     [][]*Cell
 	between  []*Cell // values on the way, for worked solutions
 	warnings *Warnings
-	related  bool // some Value takes its unit from another's
-	given    uint64
+	related  bool                 // some Value takes its unit from another's
 	sources  map[string]Uncertain // uncertainty named once, used in several inputs
 
 	Roots []Root // of the unknown, where an output was given
