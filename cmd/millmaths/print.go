@@ -51,7 +51,7 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample)
 	}
 	var rows [][]string
 	for _, r := range s.Roots {
-		rows = append(rows, []string{r.Input.Name, r.People(), "solved for"})
+		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(spreads(r.Input, uncertainties), "solved for"), ", ")})
 	}
 	for _, c := range s.Out {
 		if !c.Present() {

@@ -276,6 +276,9 @@ func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
 	in, out, _ := s.named(name)
 	switch {
 	case name != p.Name:
+		if out == nil || s.isRoot(in) {
+			out = in
+		}
 		return c.compareUncertainty(s, out, p)
 	case out != nil && (out.Shape == Text || out.Shape == Word):
 		if got := out.Reported(); got != p.Text {
@@ -360,17 +363,14 @@ func inUnit(cell *Cell, v float64, u paperprop.Unit) float64 {
 	return u.To(v)
 }
 
-func (c *Check) compareUncertainty(s *Sheet, out *Cell, p Pair) *Failure {
-	if out == nil {
-		return &Failure{Got: "no output of this name", Want: p.Text}
-	}
+func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 	all, err := s.Uncertainties()
 	if err != nil {
 		return &Failure{Got: err.Error(), Want: p.Text}
 	}
 	var got []float64
 	for _, u := range all {
-		if u.Cell == out {
+		if u.Cell == cell {
 			got = append(got, u.Standard)
 		}
 	}
@@ -381,27 +381,41 @@ func (c *Check) compareUncertainty(s *Sheet, out *Cell, p Pair) *Failure {
 	if err != nil {
 		return &Failure{Got: "expected value: " + err.Error()}
 	}
-	if out.Kind == nil {
-		return &Failure{Got: "the uncertainty of a value of any unit is not compared", Want: p.Text}
-	}
-	unit, err := out.spreadUnit(unitText, out.Unit)
+	unit, err := cell.uncertaintyUnit(unitText)
 	if err != nil {
 		return &Failure{Got: "expected value: " + err.Error()}
 	}
-	unit = unit.Difference()
+	if len(numbers) != len(got) {
+		return &Failure{Got: fmt.Sprintf("%d values", len(got)), Want: p.Text}
+	}
 	for i, text := range numbers {
 		want, err := paperprop.ParseNumber(text)
 		if err != nil {
 			return &Failure{Got: "expected value: " + err.Error()}
 		}
-		if i >= len(got) || !c.Tolerance.takes(unit.To(got[i]), want) {
+		x := got[i]
+		if cell.Kind != nil {
+			x = unit.To(x)
+		} else if x, err = cell.PrintUnit().Difference().Convert(x, unit); err != nil {
+			return &Failure{Got: err.Error(), Want: p.Text}
+		}
+		if !c.Tolerance.takes(x, want) {
 			return &Failure{
-				Got: withUnit(string(paperprop.AppendShort(nil, unit.To(got[min(i, len(got)-1)]))), unit), Want: p.Text,
-				Difference: paperprop.People(unit.To(got[min(i, len(got)-1)]) - want),
+				Got: withUnit(string(paperprop.AppendShort(nil, x)), unit), Want: p.Text, Difference: paperprop.People(x - want),
 			}
 		}
 	}
 	return nil
+}
+
+// uncertaintyUnit reads the unit of an expected uncertainty.
+func (c *Cell) uncertaintyUnit(text string) (paperprop.Unit, error) {
+	if c.Kind == nil {
+		u, err := paperprop.ParseUnit(text)
+		return u.Difference(), err
+	}
+	u, err := c.spreadUnit(text, c.Unit)
+	return u.Difference(), err
 }
 
 func (c *Check) runTool(t *Tool) []Failure {

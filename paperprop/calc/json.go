@@ -235,7 +235,9 @@ func (s *Sheet) resultJSON(samples []Sample) ([]byte, error) {
 	}
 	var inputs, outputs, defaults object
 	for _, c := range s.In {
-		if c.given || s.isRoot(c) {
+		if s.isRoot(c) {
+			inputs.add(c.Name, c.jsonValue(standards(c, uncertainties)))
+		} else if c.given {
 			inputs.add(c.Name, c.jsonValue(c.uncertainNumbers()))
 		} else if c.Need == Defaulted && c.Present() {
 			defaults.add(c.Name, c.jsonValue(nil))
@@ -358,6 +360,17 @@ func (c *Cell) jsonIn(v float64) json.Number {
 // jsonNumber writes all digits and no more.
 func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShort(nil, x)) }
 
+// standards are the standard uncertainties of a cell, a number for each member.
+func standards(c *Cell, uncertainties []Uncertainty) []float64 {
+	var us []float64
+	for _, u := range uncertainties {
+		if u.Cell == c {
+			us = append(us, u.Standard)
+		}
+	}
+	return us
+}
+
 func (c *Cell) jsonOutput(uncertainties []Uncertainty, samples []Sample) any {
 	if c.Shape == Text || c.Shape == Word {
 		if c.Shape == Text {
@@ -365,13 +378,7 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, samples []Sample) any {
 		}
 		return c.Word()
 	}
-	var us []float64
-	for _, u := range uncertainties {
-		if u.Cell == c {
-			us = append(us, u.Standard)
-		}
-	}
-	o := c.jsonValue(us).(object)
+	o := c.jsonValue(standards(c, uncertainties)).(object)
 	if c.HasRule() {
 		o.add("reported", c.Reported())
 		if rule := c.Field.Report.String(); rule != "" {

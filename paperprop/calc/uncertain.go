@@ -180,38 +180,114 @@ func (v variable) values() []float64 {
 	return out
 }
 
-// Uncertainties propagates the uncertainty of the inputs to all outputs. The
-// sheet must have run; it is left as it was. Without an uncertain input there
-// is none.
+// Uncertainties propagates the uncertainty of the inputs to all outputs, and to
+// the input that was solved for. The sheet must have run; it is left as it was.
+// Without an uncertain input there is none.
 func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	vs := s.variables()
-	if len(vs) == 0 {
+	target := s.target()
+	if len(vs) == 0 && (target == nil || len(target.uncertain) == 0) {
 		return nil, nil
 	}
-	cells, lengths := s.numericOutputs()
 	var out []Uncertainty
+	cells, lengths := s.numericOutputs()
 	for i, c := range cells {
 		for range lengths[i] {
 			out = append(out, Uncertainty{Cell: c})
 		}
 	}
+	n := len(out)
+	var root *solvedRoot
+	if target != nil {
+		var err error
+		if root, err = s.solvedRoot(target, n, slices.Index(cells, target)); err != nil {
+			return nil, err
+		}
+		out = append(out, Uncertainty{Cell: root.cell})
+		if len(target.uncertain) > 0 {
+			root.share(out, target.Name, make([]float64, n), target.uncertain[0].Standard)
+		}
+	}
 	for _, v := range vs {
-		slopes, err := s.slopes(v, len(out))
+		slopes, err := s.slopes(v, n)
 		if err != nil {
 			return nil, fmt.Errorf("uncertainty of %s: %w", v.name, err)
 		}
+		if root != nil {
+			root.share(out, v.name, slopes, 0)
+			continue
+		}
 		for i, slope := range slopes {
-			out[i].Shares = append(out[i].Shares, Share{v.name, math.Abs(slope)})
-			out[i].Standard = math.Hypot(out[i].Standard, slope)
+			out[i].add(v.name, slope)
 		}
 	}
 	if err := s.evaluate(); err != nil {
 		return nil, err
 	}
-	for i, y := range s.results(nil) {
+	values := s.results(nil)
+	if root != nil {
+		values = append(values, root.cell.Number())
+	}
+	for i, y := range values {
 		out[i].dropNoise(y)
 	}
 	return out, nil
+}
+
+func (u *Uncertainty) add(name string, slope float64) {
+	u.Shares = append(u.Shares, Share{name, math.Abs(slope)})
+	u.Standard = math.Hypot(u.Standard, slope)
+}
+
+// target is the output that was given to solve for an input.
+func (s *Sheet) target() *Cell {
+	if len(s.Roots) == 0 {
+		return nil
+	}
+	for _, c := range s.Out {
+		if c.given {
+			return c
+		}
+	}
+	return nil
+}
+
+// A solvedRoot moves with the uncertain inputs, so that the output that was
+// given stays what it is.
+type solvedRoot struct {
+	cell   *Cell
+	scale  float64   // of the slopes
+	slopes []float64 // of all results with the root
+	target int       // the output that was given
+}
+
+func (s *Sheet) solvedRoot(target *Cell, n, at int) (*solvedRoot, error) {
+	r := &solvedRoot{cell: s.Roots[0].Input, target: at}
+	r.scale = max(1e-3*math.Abs(r.cell.Number()), 1e-12)
+	var err error
+	r.slopes, err = s.slopes(variable{r.cell.Name, []member{{r.cell, 0, r.scale}}, Uncertain{}}, n)
+	if err != nil {
+		return nil, err
+	}
+	if at < 0 || r.slopes[at] == 0 {
+		return nil, fmt.Errorf("uncertainty of %s: %s does not move with it", r.cell.Name, target.Name)
+	}
+	return r, nil
+}
+
+// share adds what one variable does to each result and, last, to the root:
+// directly, and by way of the root. The output given has an uncertainty of its
+// own alone.
+func (r *solvedRoot) share(out []Uncertainty, name string, slopes []float64, own float64) {
+	move := (own - slopes[r.target]) / r.slopes[r.target]
+	for i, slope := range slopes {
+		if i == r.target {
+			out[i].add(name, own)
+		} else {
+			out[i].add(name, slope+move*r.slopes[i])
+		}
+	}
+	out[len(slopes)].add(name, move*r.scale)
 }
 
 // dropNoise keeps the twelve digits that a difference has, and sets to zero
