@@ -1,0 +1,174 @@
+package catalogue_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/formula"
+)
+
+// byMethod are the calculations that no formula line can say, and why.
+var byMethod = map[string]string{
+	"round":               "decimal text, not a number",
+	"shares":              "largest remainders",
+	"conformity-rounding": "decimal text, not a number",
+}
+
+// draws is how many random inputs each calculation is tried on.
+const draws = 400
+
+// The formula lines agree with the Go method to 1e-12 of the largest term, and
+// their units come out right.
+func TestFormulaLines(t *testing.T) {
+	every(t, func(t *testing.T, c calc.Calculation) {
+		info := c.Info()
+		if len(info.Formula) == 0 {
+			if byMethod[info.Name] == "" {
+				t.Error("no formula line, and no reason for that")
+			}
+			return
+		}
+		r := rand.New(rand.NewPCG(1, 2))
+		evaluated := map[string]int{}
+		s := c.NewSheet()
+		accepted := 0
+		for range 40 * draws {
+			if accepted == draws {
+				break
+			}
+			s.Reset()
+			randomInputs(r, s)
+			if s.Run() != nil {
+				continue
+			}
+			accepted++
+			compareLines(t, s, evaluated)
+			if t.Failed() {
+				return
+			}
+		}
+		if accepted < draws {
+			t.Errorf("%d of %d random inputs were taken", accepted, draws)
+		}
+		for _, line := range info.Formula {
+			if l, _ := formula.Parse(line); evaluated[l.Text] < 50 {
+				t.Errorf("%q was compared %d times, want 50", line, evaluated[l.Text])
+			}
+		}
+	})
+}
+
+func compareLines(t *testing.T, s *calc.Sheet, evaluated map[string]int) {
+	lines, err := s.Lines()
+	if err != nil {
+		t.Fatal(err)
+	}
+	values := s.Values()
+	given := s.Values()
+	for _, line := range lines {
+		if slices.ContainsFunc(line.Names(), func(name string) bool { _, ok := values[name]; return !ok }) {
+			continue
+		}
+		got, err := line.Eval(values)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		want, ok := given[line.Name]
+		if !ok { // a value on the way
+			values[line.Name] = got
+			evaluated[line.Text]++
+			continue
+		}
+		evaluated[line.Text]++
+		if got.Dimension != want.Dimension {
+			t.Errorf("%s comes out in %v, want %v", line.Text, got.Dimension, want.Dimension)
+		}
+		if len(got.Numbers) != len(want.Numbers) {
+			t.Errorf("%s gives %d values, want %d", line.Text, len(got.Numbers), len(want.Numbers))
+			continue
+		}
+		for i := range got.Numbers {
+			if d := math.Abs(got.Numbers[i] - want.Numbers[i]); d > 1e-12*max(got.Size[i], math.Abs(want.Numbers[i])) {
+				t.Errorf("%s gives %v, the method %v, difference %g of a largest term %g", line.Text, got.Numbers[i], want.Numbers[i], d, got.Size[i])
+			}
+		}
+	}
+}
+
+// randomInputs gives a sheet inputs from their ranges: a choice at random where
+// there is one, optional ones half of the time, lists of one to five members.
+func randomInputs(r *rand.Rand, s *calc.Sheet) {
+	chosen := map[string]bool{}
+	constrained := map[string]bool{}
+	for _, choice := range s.Info().Exactly {
+		for _, k := range r.Perm(len(choice.Of))[:choice.N] {
+			for _, name := range choice.Of[k] {
+				chosen[name] = true
+			}
+		}
+		for _, names := range choice.Of {
+			for _, name := range names {
+				constrained[name] = true
+			}
+		}
+	}
+	members := 1 + r.IntN(5)
+	for _, c := range s.In {
+		if constrained[c.Name] && !chosen[c.Name] {
+			continue
+		}
+		if c.Need != calc.Required && !chosen[c.Name] && r.IntN(2) == 0 {
+			continue
+		}
+		switch c.Shape {
+		case calc.Word:
+			c.PutWord(c.Choices[r.IntN(len(c.Choices))])
+		case calc.List:
+			list := make([]float64, members)
+			for i := range list {
+				list[i] = randomValue(r, c.Field)
+			}
+			c.PutList(list)
+		default:
+			c.Put(randomValue(r, c.Field))
+		}
+	}
+	sortIfDryness(s)
+}
+
+// sortIfDryness puts the one list in order that has to be: a sheet gets no
+// wetter.
+func sortIfDryness(s *calc.Sheet) {
+	if c, ok := s.Input("dryness"); ok && c.Shape == calc.List {
+		list := c.Numbers()
+		slices.Sort(list)
+		c.PutList(list)
+	}
+}
+
+// randomValue lies in the range of a field; on an open side within a factor of
+// a hundred of the unit to print in.
+func randomValue(r *rand.Rand, f *calc.Field) float64 {
+	unit := 1.0
+	if f.Kind != nil {
+		unit = f.Unit.From(1) - f.Unit.From(0)
+	}
+	low, high := f.Low, f.High
+	var x float64
+	switch {
+	case !math.IsInf(low, 0) && !math.IsInf(high, 0):
+		x = low + (high-low)*r.Float64()
+	case !math.IsInf(low, 0):
+		x = low + unit*math.Pow(10, 4*r.Float64()-2)
+	default:
+		x = unit * 100 * (2*r.Float64() - 1)
+	}
+	if f.Whole {
+		x = max(math.Round(x), math.Ceil(low))
+	}
+	return x
+}
