@@ -37,7 +37,8 @@ type MoistureClaim struct {
 	Scope     ClaimScope
 }
 
-// MoistureClaimResult is the mass to pay for and the mass claimed.
+// MoistureClaimResult is the mass to pay for and the mass claimed; for an
+// invoice take [MoistureClaim.Decimals], which add up to the last digit.
 type MoistureClaimResult struct {
 	PayableMass paperprop.Mass
 	ClaimMass   paperprop.Mass
@@ -80,9 +81,10 @@ func invoiced(kilograms decimal.Decimal) decimal.Decimal {
 	return result.StepOf(1, -3, result.Even).RoundDecimal(kilograms)
 }
 
-// exact reckons in decimals, in kilograms, from the shortest texts of the
-// inputs, so that payable and claimed mass add up to what was delivered.
-func (c MoistureClaim) exact() (payable, claimed decimal.Decimal) {
+// Decimals reckons in decimals, in kilograms, from the shortest texts of the
+// inputs, so that payable and claimed mass add up to what was delivered; the
+// basis rule rounds to a gram. The claim must be one that Calculate takes.
+func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal) {
 	var delivered, water decimal.Decimal
 	for i, mass := range c.Mass {
 		m, w := result.Exact(float64(mass)), result.Exact(float64(c.Moisture[i]))
@@ -144,8 +146,8 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 		calc.InWord(f, &in.Scope, "scope", "compare the lot's mean, or each load by itself", ScopeLot, ScopeLoad)
 		decimals := "a decimal: parts add up; the basis rule to 0.001 kg"
 		calc.Out(f, &out.PayableMass, "payable-mass", "m_p", "kg", "to pay for").Unreported(decimals).
-			Exact(func() string { payable, _ := in.exact(); return payable.String() })
+			Exact(func() string { payable, _ := in.Decimals(); return payable.String() })
 		calc.Out(f, &out.ClaimMass, "claim-mass", "m_c", "kg", "delivered less payable").Unreported(decimals).
-			Exact(func() string { _, claimed := in.exact(); return claimed.String() })
+			Exact(func() string { _, claimed := in.Decimals(); return claimed.String() })
 	},
 }

@@ -31,7 +31,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	var given pairs
 	flags := newFlags("batch " + c.ID())
 	inputFlags(flags, c.Info(), &given)
-	columns := flags.StringArray("column", nil, "INPUT=HEAD[,HEAD]: where an input comes from, if its head has another name")
+	columns := flags.StringArray("column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
 	lot := flags.String("lot", "", "HEAD: rows that share this cell make one list")
 	by := flags.StringSlice("by", nil, "HEAD,...: summarise the rows that share these cells")
 	confidence := flags.Float64("level", 95, "confidence of the summary in per cent")
@@ -63,6 +63,9 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 		return err
 	}
 	defer in.Close()
+	if sameFile(name, *out) {
+		return usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", *out)}
+	}
 	if *jsonl {
 		return lines(ctx, c, given, in, t)
 	}
@@ -78,10 +81,10 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 			}
 		}
 	}
-	if job.Options.Decimal, err = oneOf("decimal", *decimal, map[string]byte{"point": '.', "comma": ','}); err != nil {
+	if job.Options.Decimal, err = oneOf("decimal", *decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
 		return err
 	}
-	if job.Options.Delimiter, err = oneOf("delimiter", *delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t'}); err != nil {
+	if job.Options.Delimiter, err = oneOf("delimiter", *delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', ",": ',', ";": ';'}); err != nil {
 		return err
 	}
 	if job.Columns, err = columnHeads(*columns); err != nil {
@@ -147,20 +150,30 @@ func oneOf(flag, word string, choices map[string]byte) (byte, error) {
 	}
 	var words []string
 	for w := range choices {
-		words = append(words, w)
+		if len(w) > 1 {
+			words = append(words, w)
+		}
 	}
 	slices.Sort(words)
 	return 0, usageError{fmt.Errorf("--%s is %q, want %s", flag, word, strings.Join(words, " or "))}
 }
 
+// columnHeads reads INPUT=HEAD,HEAD and INPUT=HEAD,INPUT=HEAD: a part without a
+// sign of equality is one more head of the input before it.
 func columnHeads(texts []string) (map[string][]string, error) {
 	columns := map[string][]string{}
 	for _, text := range texts {
-		name, heads, ok := strings.Cut(text, "=")
-		if !ok || heads == "" {
-			return nil, usageError{fmt.Errorf("--column %s, want INPUT=HEAD", text)}
+		input := ""
+		for _, part := range strings.Split(text, ",") {
+			head := part
+			if name, rest, ok := strings.Cut(part, "="); ok {
+				input, head = strings.TrimSpace(name), rest
+			}
+			if head = strings.TrimSpace(head); input == "" || head == "" {
+				return nil, usageError{fmt.Errorf("--column %s, want INPUT=HEAD", text)}
+			}
+			columns[input] = append(columns[input], head)
 		}
-		columns[strings.TrimSpace(name)] = append(columns[strings.TrimSpace(name)], strings.Split(heads, ",")...)
 	}
 	return columns, nil
 }
@@ -172,15 +185,25 @@ func openInput(name string, t *terminal) (io.ReadCloser, error) {
 	return os.Open(name)
 }
 
+// sameFile says whether two names are one file.
+func sameFile(a, b string) bool {
+	x, err := os.Stat(a)
+	if err != nil || b == "" {
+		return false
+	}
+	y, err := os.Stat(b)
+	return err == nil && os.SameFile(x, y)
+}
+
 // maxLine bounds a line of JSON.
 const maxLine = 1 << 20
 
 // lines answers one JSON object a line, each flushed before the next is read.
 func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t *terminal) error {
-	s := c.NewSheet()
-	if s == nil {
+	if c.Info().Tool {
 		return usageError{fmt.Errorf("%s is a tool and takes no JSON", c.ID())}
 	}
+	s := c.NewSheet()
 	scanner := bufio.NewScanner(in)
 	scanner.Buffer(nil, maxLine)
 	bad := false

@@ -65,7 +65,7 @@ type options struct {
 func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags := newFlags(info.Name)
 	inputFlags(flags, info, &o.given)
-	flags.StringVar(&o.steps, "steps", "", "worked solution, text or markdown")
+	flags.StringVar(&o.steps, "steps", "", "worked solution; --steps=markdown for a report")
 	flags.Lookup("steps").NoOptDefVal = "text"
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, "for tables")
@@ -90,6 +90,9 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 	}
 	if o.help {
 		return calculationHelp(t.out, c, flags)
+	}
+	if flags.Changed("monte-carlo") && o.draws == 0 {
+		return usageError{fmt.Errorf("--monte-carlo 0 draws nothing, want 100 or more")}
 	}
 	if flags.NArg() > 0 {
 		return usageError{fmt.Errorf("%s: %q is no flag, want --INPUT \"VALUE UNIT\"; a value with a space needs quotes", c.ID(), flags.Arg(0))}
@@ -188,13 +191,20 @@ func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	for _, w := range s.Warnings() {
 		t.say("warning: %s: %s", w.Code, w.Text)
 	}
+	var differ []string
 	for _, m := range samples {
 		if !m.Agrees() {
-			t.say("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, m.Cell.Name, calc.FirstOrderDiffers.Text)
+			differ = append(differ, m.Cell.Name)
 		}
+	}
+	if len(differ) > 0 {
+		t.say("%s", wrapped(fmt.Sprintf("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, strings.Join(differ, ", "), calc.FirstOrderDiffers.Text), "  "))
 	}
 	if len(samples) > 0 && samples[0].Refused > 0 {
 		t.say("warning: draws-refused: %d draws lay outside what the calculation takes and are left out", samples[0].Refused)
+	}
+	if len(samples) > 0 && samples[0].Outside > 0 {
+		t.say("%s", wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))
 	}
 	t.tellCautions(s.Info())
 }

@@ -51,6 +51,12 @@ func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) er
 	}
 	fmt.Fprintln(out, "\nOutputs; give one in place of an input to solve for that")
 	printRows(out, fieldRows(info, info.Out, "  --"))
+	fmt.Fprint(out, `
+A value is a number and a unit. ± gives one standard uncertainty (k = 1), in
+the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",
+"500 t/h ± 1 %", "4.0(1) %"; a limit is "± rectangular(0.1)". A list is
+"[9.5 13.2] %", a range "3..5 %" or "3..5 % by 0.25 %".
+`)
 	fmt.Fprintln(out, "\nOptions")
 	var rows [][]string
 	flags.VisitAll(func(f *pflag.Flag) {
@@ -160,7 +166,7 @@ func list(_ context.Context, args []string, t *terminal) error {
 	for _, g := range catalogue.Groups() {
 		var rows [][]string
 		for _, c := range g.Calculations {
-			if info := c.Info(); word == "" || mentions(info, g.Name, word) {
+			if info := c.Info(); word == "" || word == g.Name || !isGroup(word) && mentions(info, word) {
 				rows = append(rows, []string{"  " + info.Name, info.Title})
 			}
 		}
@@ -176,9 +182,13 @@ func list(_ context.Context, args []string, t *terminal) error {
 	return nil
 }
 
-func mentions(info *calc.Info, group, word string) bool {
-	texts := []string{info.Name, info.Title, info.Answers, info.Source, group}
-	for _, f := range append(info.In[:len(info.In):len(info.In)], info.Out...) {
+func isGroup(word string) bool {
+	return slices.ContainsFunc(catalogue.Groups(), func(g catalogue.Group) bool { return g.Name == word })
+}
+
+func mentions(info *calc.Info, word string) bool {
+	texts := []string{info.Name, info.Title, info.Answers, info.Source}
+	for _, f := range slices.Concat(info.In, info.Out) {
 		texts = append(texts, f.Name)
 	}
 	return strings.Contains(strings.ToLower(strings.Join(texts, " ")), word)

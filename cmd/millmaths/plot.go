@@ -119,7 +119,15 @@ func curve(c canvas, w *swept, at int) {
 	heads := w.heads()
 	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, heads[0], middle)
 	c.text(point{16, (marginTop + pictureHeight - marginBottom) / 2}, heads[at+1], upwards)
-	c.text(point{marginLeft, marginTop - 14}, w.cells[at].Name+" over "+w.input.Name, start)
+	c.text(point{marginLeft, marginTop - 12}, shortTo(w.cells[at].Name+" at "+strings.Join(w.fixed, ", "), 72), start)
+}
+
+// shortTo cuts a text that has no room.
+func shortTo(text string, most int) string {
+	if r := []rune(text); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return text
 }
 
 // pieces are the stretches of a curve between refused points.

@@ -58,6 +58,9 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample)
 			continue
 		}
 		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties), ", ")}
+		if us := standards(c, uncertainties); len(us) == 1 && !o.full && !c.HasRule() {
+			row[1] = c.ToPlaceOf(us[0])
+		}
 		if rule := c.Field.Report.Short(); !o.full && row[2] == "" && rule != "" {
 			row[2] = "reported to " + rule
 		}
@@ -73,13 +76,21 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample)
 	return nil
 }
 
+func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
+	var us []float64
+	for _, u := range all {
+		if u.Cell == c {
+			us = append(us, u.Standard)
+		}
+	}
+	return us
+}
+
 // spreads writes the standard uncertainties of an output.
 func spreads(c *calc.Cell, all []calc.Uncertainty) []string {
 	var texts []string
-	for _, u := range all {
-		if u.Cell == c {
-			texts = append(texts, "u = "+c.Spread(u.Standard))
-		}
+	for _, u := range standards(c, all) {
+		texts = append(texts, "u = "+c.Spread(u))
 	}
 	return texts
 }

@@ -17,6 +17,7 @@ type swept struct {
 	xs     []float64 // in unit
 	points []sweptPoint
 	cells  []*calc.Cell
+	fixed  []string // the other inputs, as given
 }
 
 type sweptPoint struct {
@@ -34,7 +35,11 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 		return err
 	}
 	if o.plot != "" {
-		if err := o.drawSweep(w, t); err != nil {
+		fine, err := o.smooth(s)
+		if err != nil {
+			return err
+		}
+		if err := o.drawSweep(fine, t); err != nil {
 			return err
 		}
 	}
@@ -46,12 +51,39 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	default:
 		w.printText(t)
 	}
+	for _, c := range s.In {
+		if c.Uncertain() {
+			t.say("warning: uncertainty-left-out: that of %s is not carried along a range", c.Name)
+		}
+	}
 	t.tellWarnings(s, nil)
 	return nil
 }
 
+// smooth computes the range in steps too small to see.
+func (o *options) smooth(s *calc.Sheet) (*swept, error) {
+	const steps = 240
+	values := o.sweepRange.Values
+	low, high := values[0], values[len(values)-1]
+	if o.sweep.Whole || len(values) > steps {
+		return o.computeSweep(s)
+	}
+	fine := *o
+	fine.json = false
+	fine.sweepRange.Values = nil
+	for i := range steps + 1 {
+		fine.sweepRange.Values = append(fine.sweepRange.Values, low+(high-low)*float64(i)/steps)
+	}
+	return fine.computeSweep(s)
+}
+
 func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 	w := &swept{input: o.sweep, unit: o.sweepRange.Unit}
+	for _, p := range o.given {
+		if p.Name != o.sweep.Name {
+			w.fixed = append(w.fixed, p.Name+" "+p.Text)
+		}
+	}
 	for _, c := range s.Out {
 		if c.Shape == calc.One {
 			w.cells = append(w.cells, c)

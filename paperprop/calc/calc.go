@@ -45,7 +45,8 @@ const (
 	Memory         Status = "memory"          // remembered, not seen
 )
 
-// A Calculation is a description seen from outside, without its types.
+// A Calculation is a description seen from outside, without its types. A
+// [Tool] is one too: its Info says so, and it is run by its own Run.
 type Calculation interface {
 	ID() string // the name; cheaper than Info, which describes all fields
 	Info() *Info
@@ -211,22 +212,23 @@ func (s *Sheet) settleTyped() error {
 }
 
 // settle puts in the defaults and checks what was given.
-func (s *Sheet) settle(given uint64) error {
+func (s *Sheet) settle() error {
+	given := uint64(0)
 	for i := range s.guards {
 		g := &s.guards[i]
-		switch {
-		case given&(1<<i) == 0:
+		if !g.cell.given {
 			if err := g.leaveOut(); err != nil {
 				return err
 			}
-		case g.number == nil:
+			continue
+		}
+		given |= 1 << i
+		if g.number == nil {
 			if err := g.cell.checkBound(g); err != nil {
 				return err
 			}
-		default:
-			if v := *g.number; !g.takes(v) {
-				return g.cell.rangeError(v)
-			}
+		} else if v := *g.number; !g.takes(v) {
+			return g.cell.rangeError(v)
 		}
 	}
 	return s.settleTogether(given)

@@ -228,6 +228,9 @@ func (s *Sheet) MarshalJSON() ([]byte, error) { return s.resultJSON(nil) }
 func (s *Sheet) MarshalSampled(samples []Sample) ([]byte, error) { return s.resultJSON(samples) }
 
 func (s *Sheet) resultJSON(samples []Sample) ([]byte, error) {
+	if !s.ran {
+		return nil, ErrNotRun
+	}
 	info := s.Info()
 	uncertainties, err := s.Uncertainties()
 	if err != nil {
@@ -405,7 +408,7 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, samples []Sample) any {
 
 // ErrorJSON writes what went wrong as the JSON face does.
 func ErrorJSON(calculation string, err error) []byte {
-	code, input := errorCode(err)
+	code, input := Code(err)
 	e := object{{"code", code}}
 	if input != "" {
 		e.add("input", input)
@@ -418,8 +421,9 @@ func ErrorJSON(calculation string, err error) []byte {
 	return data
 }
 
-// errorCode is the stable code of an error and the input that it names.
-func errorCode(err error) (code, input string) {
+// Code is the stable code of an error of this package, for programs, and the
+// name of the input that it speaks of, or empty.
+func Code(err error) (code, input string) {
 	var missing *MissingError
 	var ranged *paperprop.RangeError
 	var refusal *Refusal

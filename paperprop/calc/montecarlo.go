@@ -25,6 +25,7 @@ type Sample struct {
 	Mean, Standard float64
 	Low, High      float64 // 2.5 % and 97.5 % points
 	Refused        int     // draws that the calculation did not take
+	Outside        int     // values drawn outside the range of their input, and reckoned with
 	first          Uncertainty
 	estimate       float64
 	draws          int
@@ -34,7 +35,7 @@ type Sample struct {
 // not depend on who draws which block.
 const blockDraws = 4096
 
-// maxDraws bounds memory: each draw keeps eight bytes an output.
+// maxDraws bounds time, and memory: about one draw in twenty is kept.
 const maxDraws = 50_000_000
 
 // Run draws. The sheet must have run and have an uncertain input.
@@ -45,78 +46,109 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	if len(s.variables()) == 0 {
 		return nil, errors.New("nothing to draw: no input has an uncertainty")
 	}
+	if len(s.Roots) > 0 {
+		return nil, fmt.Errorf("%s was solved for, and draws do not solve: give it in place of the output", s.Roots[0].Input.Name)
+	}
 	first, err := s.Uncertainties()
 	if err != nil {
 		return nil, err
 	}
-	kept, refused, err := mc.draw(ctx, s, len(first))
-	if err != nil {
-		return nil, err
-	}
-	if mc.Draws-refused < mc.Draws/2 {
-		return nil, fmt.Errorf("%d of %d draws were refused: the inputs are too uncertain for their ranges", refused, mc.Draws)
-	}
 	estimates := s.results(nil)
-	samples := make([]Sample, len(first))
-	var group sync.WaitGroup
-	for i := range first {
-		group.Add(1)
-		go func() {
-			defer group.Done()
-			samples[i] = summarise(kept[i])
-			samples[i].Cell, samples[i].Refused = first[i].Cell, refused
-			samples[i].first, samples[i].estimate = first[i], estimates[i]
-		}()
+	samples, err := mc.sample(ctx, s, estimates)
+	for i := range samples {
+		samples[i].Cell, samples[i].first, samples[i].estimate = first[i].Cell, first[i], estimates[i]
 	}
-	group.Wait()
-	return samples, nil
+	return samples, err
 }
 
-// draw fills a column of draws for each of the n results.
-func (mc MonteCarlo) draw(ctx context.Context, s *Sheet, n int) (kept [][]float64, refused int, err error) {
-	kept = make([][]float64, n)
-	for i := range kept {
-		kept[i] = make([]float64, mc.Draws)
+// sample draws with gates that one block has set. Should a point that is
+// wanted have slipped past its gate, all draws are kept.
+func (mc MonteCarlo) sample(ctx context.Context, s *Sheet, estimates []float64) ([]Sample, error) {
+	gates := openGates(len(estimates))
+	if mc.Draws > 4*blockDraws {
+		gates = mc.pilot(s, estimates)
 	}
-	blocks := (mc.Draws + blockDraws - 1) / blockDraws
-	counts := make([]int, blocks) // draws kept of each block
+	for {
+		drawers, blocks, err := mc.draw(ctx, s, estimates, gates)
+		if err != nil {
+			return nil, err
+		}
+		if samples, ok := summarise(drawers, blocks, estimates); ok {
+			for i := range samples {
+				samples[i].Refused = mc.Draws - samples[i].draws
+			}
+			if refused := samples[0].Refused; refused > mc.Draws/2 {
+				return nil, fmt.Errorf("%d of %d draws were refused: the inputs are too uncertain for their ranges", refused, mc.Draws)
+			}
+			return samples, nil
+		}
+		gates = openGates(len(estimates))
+	}
+}
+
+// draw shares the blocks out between the workers.
+func (mc MonteCarlo) draw(ctx context.Context, s *Sheet, estimates []float64, gates []gates) ([]*drawer, []block, error) {
+	blocks := make([]block, (mc.Draws+blockDraws-1)/blockDraws)
 	workers := mc.Workers
 	if workers <= 0 {
 		workers = runtime.GOMAXPROCS(0)
 	}
+	drawers := make([]*drawer, min(workers, len(blocks)))
 	var next atomic.Int64
 	var group sync.WaitGroup
-	for range min(workers, blocks) {
-		copied := s.clone()
-		group.Add(1)
-		go func() {
-			defer group.Done()
-			d := newDrawer(copied, n)
+	for w := range drawers {
+		d := newDrawer(s.clone(), estimates, gates)
+		drawers[w] = d
+		group.Go(func() {
 			for {
 				b := int(next.Add(1)) - 1
-				if b >= blocks || ctx.Err() != nil {
+				if b >= len(blocks) || ctx.Err() != nil {
 					return
 				}
-				counts[b] = d.block(mc.Seed, uint64(b), kept, b*blockDraws, min(blockDraws, mc.Draws-b*blockDraws))
+				blocks[b] = d.draw(mc.Seed, uint64(b), min(blockDraws, mc.Draws-b*blockDraws))
 			}
-		}()
+		})
 	}
 	group.Wait()
-	if err := ctx.Err(); err != nil {
-		return nil, 0, err
-	}
-	// Close the gaps that refused draws left, in order.
-	total := 0
-	for b, count := range counts {
-		for i := range kept {
-			copy(kept[i][total:], kept[i][b*blockDraws:b*blockDraws+count])
+	return drawers, blocks, ctx.Err()
+}
+
+// points are the ends of the interval that is wanted, as parts of the draws.
+var points = [2]float64{0.025, 0.975}
+
+// gates say which draws of a result are kept: those near the two points. Of
+// the others only the number is needed.
+type gates [2]struct{ low, high float64 }
+
+func openGates(n int) []gates {
+	all := make([]gates, n)
+	for i := range all {
+		for k := range points {
+			all[i][k].low, all[i][k].high = math.Inf(-1), math.Inf(1)
 		}
-		total += count
 	}
-	for i := range kept {
-		kept[i] = kept[i][:total]
+	return all
+}
+
+// pilot sets the gates four standard deviations around the points of one block.
+func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
+	set := openGates(len(estimates))
+	d := newDrawer(s.clone(), estimates, set)
+	n := float64(d.draw(mc.Seed, 0, blockDraws).count)
+	for i := range set {
+		x := d.kept[i][0]
+		slices.Sort(x)
+		for k, p := range points {
+			at, wide := p*n, 4*math.Sqrt(p*(1-p)*n)
+			if at > wide {
+				set[i][k].low = x[int(at-wide)]
+			}
+			if at+wide < n {
+				set[i][k].high = x[int(at+wide)]
+			}
+		}
 	}
-	return kept, mc.Draws - total, nil
+	return set
 }
 
 // clone is another sheet with the same inputs, values and uncertainties.
@@ -140,87 +172,190 @@ func (s *Sheet) clone() *Sheet {
 
 // A drawer draws on a sheet of its own.
 type drawer struct {
-	s       *Sheet
-	vs      []variable
-	centres [][]float64
-	y       []float64
+	s         *Sheet
+	vs        []variable
+	places    []*float64  // of a variable that is one plain number, else nil
+	centres   [][]float64 // where the variables were
+	estimates []float64
+	gates     []gates
+	y         []float64
+	drawn     [][]float64    // of each variable for one block, in standard uncertainties
+	columns   [][]float64    // the results of one block
+	kept      [][2][]float64 // of all blocks, in any order
+	below     [][2]int       // draws below the gates
 }
 
-func newDrawer(s *Sheet, n int) *drawer {
-	d := &drawer{s: s, vs: s.variables(), y: make([]float64, 0, n)}
+// A block is what has to be added up in order, lest the last digits depend on
+// the workers.
+type block struct {
+	count   int
+	outside int
+	moments []moments
+}
+
+// moments of the differences from the estimate.
+type moments struct{ sum, squares float64 }
+
+func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
+	n := len(estimates)
+	d := &drawer{
+		s: s, vs: s.variables(), estimates: estimates, gates: g, y: make([]float64, 0, n),
+		columns: make([][]float64, n), kept: make([][2][]float64, n), below: make([][2]int, n),
+	}
 	for _, v := range d.vs {
 		d.centres = append(d.centres, v.values())
+		d.drawn = append(d.drawn, make([]float64, blockDraws))
+		var place *float64
+		if len(v.of) == 1 {
+			place = v.of[0].cell.number
+		}
+		d.places = append(d.places, place)
+	}
+	for i := range d.columns {
+		d.columns[i] = make([]float64, blockDraws)
 	}
 	return d
 }
 
-func (d *drawer) block(seed, block uint64, kept [][]float64, at, n int) (count int) {
-	source := rand.NewPCG(seed, block)
-	random := rand.New(source)
-	for range n {
-		for i := range d.vs {
-			v := &d.vs[i]
-			t := v.u.Distribution.draw(random)
-			if m := &v.of[0]; len(v.of) == 1 && m.cell.number != nil {
-				*m.cell.number = d.centres[i][0] + t*m.scale
-			} else {
-				v.move(d.centres[i], t)
-			}
+func (d *drawer) draw(seed, number uint64, n int) block {
+	random := rand.New(rand.NewPCG(seed, number))
+	for i, v := range d.vs {
+		v.u.Distribution.fill(random, d.drawn[i][:n])
+		if d.places[i] != nil {
+			shift(d.drawn[i][:n], d.centres[i][0], v.of[0].scale)
 		}
-		if d.s.evaluate() != nil {
-			continue
-		}
-		if d.y = d.s.results(d.y[:0]); len(d.y) != len(kept) {
+	}
+	b := block{moments: make([]moments, len(d.columns)), outside: d.outside(n)}
+	for k := range n {
+		if !d.compute(k) {
 			continue
 		}
 		for i, y := range d.y {
-			kept[i][at+count] = y
+			d.columns[i][b.count] = y
 		}
-		count++
+		b.count++
+	}
+	for i, column := range d.columns {
+		b.moments[i] = d.sift(i, column[:b.count])
+	}
+	return b
+}
+
+// outside counts the values of a block that no reading could have.
+func (d *drawer) outside(n int) (count int) {
+	for i, place := range d.places {
+		if place == nil {
+			continue
+		}
+		g := &d.s.guards[d.vs[i].of[0].cell.index]
+		for _, x := range d.drawn[i][:n] {
+			if x < g.low || x > g.high {
+				count++
+			}
+		}
 	}
 	return count
 }
 
-// draw returns a value of the distribution with mean 0 and standard deviation 1.
-func (d Distribution) draw(r *rand.Rand) float64 {
-	switch d {
-	case Rectangular:
-		return (2*r.Float64() - 1) * sqrt3
-	case Triangular:
-		return (r.Float64() + r.Float64() - 1) * sqrt6
-	case Arcsine:
-		return math.Sin(math.Pi*(r.Float64()-0.5)) * math.Sqrt2
-	}
-	return r.NormFloat64()
-}
-
-// summarise reorders x.
-func summarise(x []float64) Sample {
-	n := float64(len(x))
-	sum := 0.0
-	for _, v := range x {
-		sum += v
-	}
-	mean := sum / n
-	var squares, rest float64
-	for _, v := range x {
-		d := v - mean
-		squares += d * d
-		rest += d
-	}
-	low, high := point(x, 0.025), point(x, 0.975)
-	return Sample{
-		Mean: mean + rest/n, Standard: math.Sqrt((squares - rest*rest/n) / (n - 1)),
-		Low: low, High: high, draws: len(x),
+func shift(x []float64, centre, scale float64) {
+	for i, t := range x {
+		x[i] = centre + t*scale
 	}
 }
 
-// point is the p-quantile by selection: x is reordered, not sorted.
-func point(x []float64, p float64) float64 {
-	k := int(math.Ceil(p*float64(len(x)))) - 1
+// compute sets the variables as drawn and computes. It says no where the
+// calculation refuses, or gives another number of results than the estimate
+// has.
+func (d *drawer) compute(k int) bool {
+	for i, place := range d.places {
+		if x := d.drawn[i][k]; place != nil {
+			*place = x
+		} else {
+			d.vs[i].move(d.centres[i], x)
+		}
+	}
+	if d.s.evaluate() != nil {
+		return false
+	}
+	d.y = d.s.results(d.y[:0])
+	return len(d.y) == len(d.columns)
+}
+
+// sift keeps or counts the draws of one result. Most lie between the gates and
+// are done with after two comparisons.
+func (d *drawer) sift(i int, column []float64) (m moments) {
+	estimate, g, between := d.estimates[i], d.gates[i], 0
+	kept, below := &d.kept[i], &d.below[i]
+	for _, y := range column {
+		off := y - estimate
+		m.sum += off
+		m.squares += off * off
+		if y > g[0].high && y < g[1].low {
+			between++
+			continue
+		}
+		for k := range g {
+			if y < g[k].low {
+				below[k]++
+			} else if y <= g[k].high {
+				kept[k] = append(kept[k], y)
+			}
+		}
+	}
+	below[1] += between
+	return m
+}
+
+// summarise brings together what the workers have. It says no where a point
+// was not among the draws that were kept.
+func summarise(drawers []*drawer, blocks []block, estimates []float64) ([]Sample, bool) {
+	count, outside := 0, 0
+	for _, b := range blocks {
+		count += b.count
+		outside += b.outside
+	}
+	samples := make([]Sample, len(estimates))
+	for i := range samples {
+		var m moments
+		for _, b := range blocks {
+			m.sum += b.moments[i].sum
+			m.squares += b.moments[i].squares
+		}
+		n := float64(count)
+		var ends [2]float64
+		for k, p := range points {
+			var ok bool
+			if ends[k], ok = point(drawers, i, k, int(math.Ceil(p*n))-1); !ok && count > 0 {
+				return nil, false
+			}
+		}
+		samples[i] = Sample{
+			Mean: estimates[i] + m.sum/n, Standard: math.Sqrt(max(0, m.squares-m.sum*m.sum/n) / (n - 1)),
+			Low: ends[0], High: ends[1], draws: count, Outside: outside,
+		}
+	}
+	return samples, true
+}
+
+// point is the draw of a rank, where it was kept.
+func point(drawers []*drawer, i, k, rank int) (float64, bool) {
+	var kept []float64
+	for _, d := range drawers {
+		rank -= d.below[i][k]
+		kept = append(kept, d.kept[i][k]...)
+	}
+	if rank < 0 || rank >= len(kept) {
+		return 0, false
+	}
+	return selected(kept, rank), true
+}
+
+// selected is the member of x that would stand at k if x were sorted. It
+// reorders x.
+func selected(x []float64, k int) float64 {
 	lo, hi := 0, len(x)-1
 	for lo < hi {
-		pivot := median3(x[lo], x[lo+(hi-lo)/2], x[hi])
+		pivot := x[lo+(hi-lo)/2]
 		i, j := lo, hi
 		for i <= j {
 			for x[i] < pivot {
@@ -247,8 +382,20 @@ func point(x []float64, p float64) float64 {
 	return x[k]
 }
 
-func median3(a, b, c float64) float64 {
-	return max(min(a, b), min(max(a, b), c))
+// fill draws from the distribution with mean 0 and standard deviation 1.
+func (d Distribution) fill(r *rand.Rand, t []float64) {
+	for i := range t {
+		switch d {
+		case Rectangular:
+			t[i] = (2*r.Float64() - 1) * sqrt3
+		case Triangular:
+			t[i] = (r.Float64() + r.Float64() - 1) * sqrt6
+		case Arcsine:
+			t[i] = math.Sin(math.Pi*(r.Float64()-0.5)) * math.Sqrt2
+		default:
+			t[i] = r.NormFloat64()
+		}
+	}
 }
 
 // Agrees compares the sample with first order as JCGM 101:2008, 8.1 does: the

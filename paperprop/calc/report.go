@@ -2,6 +2,7 @@ package calc
 
 import (
 	"errors"
+	"math"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -138,6 +139,16 @@ func (c *Cell) Spread(u float64) string {
 		return withUnit(twoFigures(d.To(u)), d)
 	}
 	return withUnit(twoFigures(u), unit.Difference())
+}
+
+// ToPlaceOf writes a result to the place of the second digit of its standard
+// uncertainty: more digits would tell nothing.
+func (c *Cell) ToPlaceOf(u float64) string {
+	if u = c.Difference(u); u == 0 || c.Shape != One {
+		return c.Reported()
+	}
+	place := int32(math.Floor(math.Log10(u))) - 1
+	return withUnit(result.StepOf(1, place, result.Even).Round(c.Printed()), c.PrintUnit())
 }
 
 func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(x) }

@@ -88,8 +88,10 @@ func (f *Field) schema() object {
 		return o
 	case f.Shape == List:
 		o.add("type", []string{"string", "array", "object"})
-	default:
+	case f.Kind == nil || f.Unit.String() == "1":
 		o.add("type", []string{"string", "number", "object"})
+	default:
+		o.add("type", []string{"string", "object"})
 	}
 	if f.Kind != nil {
 		var units []string

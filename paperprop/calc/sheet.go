@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -19,6 +20,8 @@ type Sheet struct {
 	numbers  []*float64 // the outputs that are one number each,
 	plain    []*Cell    // their cells,
 	others   []*Cell    // and the outputs that are not
+	ran      bool       // the last run went well, and nothing was given since
+	inverse  bool       // an output or a "?" was given since the last Reset
 	borrows  bool       // the structs point at lists or values of the caller
 	choices  []Choice
 	even     [][]*Cell
@@ -59,10 +62,11 @@ func (s *Sheet) Reset() {
 	for _, c := range s.Out {
 		c.forget()
 	}
-	s.Roots = nil
+	s.Roots, s.ran, s.inverse = nil, false, false
 }
 
 func (c *Cell) forget() {
+	c.sheet.ran = false
 	c.given, c.asked, c.text, c.unit = false, false, "", paperprop.Unit{}
 	c.raw, c.uncertain = c.raw[:0], c.uncertain[:0]
 }
@@ -158,7 +162,19 @@ func (c *Cell) PutWord(w string) { c.given = true; c.bound.setWord(w) }
 // Run checks what was given, solves for an input if an output was given,
 // computes and keeps the results in the sheet.
 func (s *Sheet) Run() error {
-	s.Roots = nil
+	s.Roots, s.ran = nil, false
+	err := s.runOrSolve()
+	s.ran = err == nil
+	return err
+}
+
+// ErrNotRun is returned where results are asked of a sheet that has none.
+var ErrNotRun = errors.New("the calculation was not run, or not since an input was given")
+
+func (s *Sheet) runOrSolve() error {
+	if !s.inverse {
+		return s.run()
+	}
 	for _, c := range s.Out {
 		if c.given {
 			return s.solve(c)
@@ -173,18 +189,12 @@ func (s *Sheet) Run() error {
 }
 
 func (s *Sheet) run() error {
-	var given uint64
-	for i, c := range s.In {
-		if c.given {
-			given |= 1 << i
-		}
-	}
 	if s.related {
 		if err := s.relate(); err != nil {
 			return err
 		}
 	}
-	if err := s.settle(given); err != nil {
+	if err := s.settle(); err != nil {
 		return err
 	}
 	return s.evaluate()
@@ -274,6 +284,9 @@ func (c *Cell) Numbers() []float64 {
 // Word is the word or text of the cell.
 func (c *Cell) Word() string { return c.bound.word() }
 
+// Printed is the value in the unit to print in.
+func (c *Cell) Printed() float64 { return c.In(c.Number(), c.PrintUnit()) }
+
 // PrintUnit is the unit in which the cell's numbers are printed: that of its
 // description, of a Value the one that was given.
 func (c *Cell) PrintUnit() paperprop.Unit {
@@ -292,7 +305,7 @@ func nearest(name string, names []string) []string {
 	var found []near
 	for _, n := range names {
 		d := distance(strings.ToLower(name), n)
-		if d <= 2+len(name)/4 || len(name) > 2 && strings.Contains(n, strings.ToLower(name)) {
+		if d <= 1+len(name)/4 || len(name) > 2 && strings.Contains(n, strings.ToLower(name)) {
 			found = append(found, near{n, d})
 		}
 	}

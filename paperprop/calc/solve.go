@@ -97,7 +97,7 @@ func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 		}
 		return nil, fmt.Errorf("%s are left out, one output gives only one of them", strings.Join(names, " and "))
 	case len(open) == 0:
-		return nil, fmt.Errorf("%s is an output and no input is left out: leave one out, or give it as ?", target.Name)
+		return nil, fmt.Errorf("%s is an output and no input is left out: leave one out, or give it as ?%s", target.Name, s.assumed())
 	}
 	c := open[0]
 	if c.Shape != One {
@@ -107,6 +107,18 @@ func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 		c.unit = target.unit
 	}
 	return c, nil
+}
+
+// assumed names the inputs that may be asked for though they can be left out.
+func (s *Sheet) assumed() string {
+	var names []string
+	for _, c := range s.Defaults() {
+		names = append(names, c.Name)
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "; there is a default for " + strings.Join(names, ", ")
 }
 
 type searcher struct {
@@ -121,7 +133,7 @@ type searcher struct {
 // calculation takes no such input.
 func (f *searcher) miss(x float64) (y float64, refused bool) {
 	f.unknown.put(x)
-	err := f.s.settle(f.givenBits())
+	err := f.s.settle()
 	if err == nil {
 		err = f.s.evaluate()
 	}
@@ -133,15 +145,6 @@ func (f *searcher) miss(x float64) (y float64, refused bool) {
 		return 0, true
 	}
 	return f.target.Number() - f.want, false
-}
-
-func (f *searcher) givenBits() (given uint64) {
-	for i, c := range f.s.In {
-		if c.given {
-			given |= 1 << i
-		}
-	}
-	return given
 }
 
 // A probe is one point of the search.

@@ -57,6 +57,9 @@ type BudgetLine struct {
 
 // Solution writes the worked solution of a sheet that has run.
 func (s *Sheet) Solution() (*Solution, error) {
+	if !s.ran {
+		return nil, ErrNotRun
+	}
 	info := s.Info()
 	w := &Solution{
 		Title: info.Title, Method: info.Method, Warnings: s.Warnings(),
@@ -220,7 +223,7 @@ func (s *Sheet) steps() ([]Step, error) {
 		step := Step{Formula: line.Text}
 		step.Substituted = line.Substitute(func(name string) (string, bool) {
 			if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
-				return c.short(), true
+				return bracketed(c.short()), true
 			}
 			if v, ok := values[name]; ok && v.Dimension == (paperprop.Dimension{}) && !v.List {
 				return paperprop.People(v.Numbers[0]), true
@@ -235,6 +238,15 @@ func (s *Sheet) steps() ([]Step, error) {
 		steps = append(steps, step)
 	}
 	return steps, nil
+}
+
+// bracketed keeps a unit with a stroke, and a sign, apart from what is around
+// them: 1 t/(125 g/m2).
+func bracketed(text string) string {
+	if strings.ContainsAny(text, "/") || strings.HasPrefix(text, "-") {
+		return "(" + text + ")"
+	}
+	return text
 }
 
 // complete says whether all names of a line have values.

@@ -37,7 +37,7 @@ func (c *Cell) read(text string) error {
 	output := c.isOutput()
 	switch {
 	case text == "?" && !output:
-		c.asked = true
+		c.asked, c.sheet.inverse = true, true
 		return nil
 	case c.Shape == Word && !output:
 		c.PutWord(text)
@@ -48,6 +48,9 @@ func (c *Cell) read(text string) error {
 	case c.Shape == Text || c.Shape == Word:
 		return errors.New("only a number can be given for an output")
 	}
+	if IsRange(text) {
+		return errors.New("a range is taken by a single calculation on the command line alone")
+	}
 	r, err := c.readValues(text)
 	if err != nil {
 		return err
@@ -57,7 +60,7 @@ func (c *Cell) read(text string) error {
 		if len(r.values) != 1 || c.Shape == List {
 			return errors.New("only one number can be given for an output")
 		}
-		c.given, c.want = true, r.values[0]
+		c.given, c.want, c.sheet.inverse = true, r.values[0], true
 		return nil
 	}
 	c.given = true

@@ -1,6 +1,10 @@
 package calc
 
-import "millmaths.example/paperprop"
+import (
+	"fmt"
+
+	"millmaths.example/paperprop"
+)
 
 // A Pair is a name with the text given for it.
 type Pair struct{ Name, Text string }
@@ -26,8 +30,13 @@ func (t *Tool) ID() string { return t.About.Name }
 // Info returns what the tool says of itself.
 func (t *Tool) Info() *Info { return &t.About }
 
-// NewSheet returns nil: a tool has no sheet.
-func (t *Tool) NewSheet() *Sheet { return nil }
+// NewSheet returns a sheet without inputs, whose Run refuses: a tool is run by
+// its own Run.
+func (t *Tool) NewSheet() *Sheet {
+	return &Sheet{info: t.Info, fresh: t.NewSheet, compute: func() error {
+		return fmt.Errorf("%s is a tool and has no sheet", t.About.Name)
+	}}
+}
 
 // NewField describes an input or output of a tool.
 func NewField(name, symbol string, shape Shape, help string) *Field {

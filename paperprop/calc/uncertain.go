@@ -184,6 +184,9 @@ func (v variable) values() []float64 {
 // the input that was solved for. The sheet must have run; it is left as it was.
 // Without an uncertain input there is none.
 func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
+	if !s.ran {
+		return nil, ErrNotRun
+	}
 	vs := s.variables()
 	target := s.target()
 	if len(vs) == 0 && (target == nil || len(target.uncertain) == 0) {

@@ -1,16 +1,18 @@
 // Package batch runs a calculation over the rows of a table, a column an
 // input, one row out for each row in.
 //
-// The table is cut into blocks of rows; workers compute blocks, each on a
-// sheet of its own, and the results are put back in order, so that any number
+// The table is cut into blocks of rows; each worker reads a block, computes it
+// on a sheet of its own, and writes it when its turn comes, so that any number
 // of workers writes the same bytes.
 package batch
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"runtime"
 	"slices"
 	"strings"
@@ -32,7 +34,8 @@ type Job struct {
 	Full        bool                // unrounded results
 	Workers     int                 // 0: as many as there are processors
 
-	// Tell hears of each row that is not computed, in order, and why.
+	// Tell hears of each row that is not computed, in order, and why: a
+	// *RowError or a *table.CellError, which have the place.
 	Tell func(error)
 	// Understood hears once how the table was read.
 	Understood func(notes []string)
@@ -55,19 +58,22 @@ type column struct {
 	at   []int // of the table; several make a list
 	cell int   // of the sheet's inputs
 	unit paperprop.Unit
-	pure bool // no unit is needed
+	pure bool // the column has a unit, or needs none
+
+	// scale turns a number of the column into what the cell takes: a Value
+	// takes it as written.
+	scale paperprop.Unit
 }
 
 // A plan is a job bound to the heads of one table.
 type plan struct {
 	*Job
-	layout  *table.Layout
-	columns []column
-	outputs []int // of the sheet
-	by      []int
-	lot     int
-	decimal byte // of the results
-	quote   bool // numbers need quotes: comma within commas
+	layout    *table.Layout
+	columns   []column
+	by        []int
+	lot       int
+	decimal   byte // of numbers in and out
+	delimiter byte // between cells out
 }
 
 // Run reads the table, computes and writes. An error is one that ended the
@@ -123,13 +129,9 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := &plan{Job: j, layout: l, lot: -1, decimal: l.Decimal}
-	if p.decimal == 0 {
-		p.decimal = '.'
-	}
-	p.quote = p.decimal == l.Delimiter
+	p := &plan{Job: j, layout: l, lot: -1, decimal: cmp.Or(l.Decimal, '.'), delimiter: cmp.Or(l.Delimiter, ',')}
 	var notes []string
-	for name := range j.Columns {
+	for _, name := range slices.Sorted(maps.Keys(j.Columns)) {
 		if _, ok := s.Input(name); !ok {
 			return nil, nil, &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, inputNames(s))}
 		}
@@ -147,9 +149,6 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	if len(p.columns) == 0 {
 		return nil, notes, fmt.Errorf("%s: no column is called as an input of %s: heads are %s, inputs are %s; name one with --column INPUT=HEAD",
 			l.Name, j.Calculation.ID(), strings.Join(heads(l), ", "), strings.Join(inputNames(s), ", "))
-	}
-	for i := range s.Out {
-		p.outputs = append(p.outputs, i)
 	}
 	for _, head := range j.By {
 		at, err := p.find(head)
@@ -256,253 +255,13 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("%s: column %q: %w", c.Name, first.Head, err)
 	}
-	if text := col.unit.String(); text != "" && text != "1" {
-		note += " in " + text
+	if c.Kind != nil {
+		col.scale = col.unit
+	}
+	if col.hasUnit() {
+		note += " in " + col.unit.String()
 	}
 	return note, nil
-}
-
-// A worker computes rows on a sheet of its own.
-type worker struct {
-	*plan
-	sheet   *calc.Sheet
-	rec     table.Record
-	scratch []byte
-	key     []byte
-	list    []float64
-}
-
-func (p *plan) worker() (*worker, error) {
-	s, err := p.sheet()
-	if err != nil {
-		return nil, err
-	}
-	for _, col := range p.columns {
-		if c := s.In[col.cell]; c.Kind == nil && c.Shape != calc.Word {
-			c.SetUnit(col.unit)
-		}
-	}
-	return &worker{plan: p, sheet: s}, nil
-}
-
-// compute sets the inputs from the record and runs the sheet.
-func (w *worker) compute() error {
-	for i := range w.columns {
-		if err := w.read(&w.columns[i]); err != nil {
-			return err
-		}
-	}
-	if err := w.sheet.Run(); err != nil {
-		return w.rowError(err)
-	}
-	return nil
-}
-
-// read sets one input.
-func (w *worker) read(col *column) error {
-	c := w.sheet.In[col.cell]
-	if len(col.at) > 1 {
-		return w.readList(col, c)
-	}
-	cell := w.rec.Cell(col.at[0])
-	if c.Shape == calc.One && col.pure {
-		if x, err := col.unit.Read(cell, w.decimal); err == nil {
-			c.Put(w.raw(c, col, x))
-			return nil
-		}
-	}
-	return w.readUnusual(col, c, cell)
-}
-
-// raw is the number that Put takes: of a Value as written.
-func (w *worker) raw(c *calc.Cell, col *column, x float64) float64 {
-	if c.Kind == nil {
-		return col.unit.To(x)
-	}
-	return x
-}
-
-func (w *worker) readList(col *column, c *calc.Cell) error {
-	w.list = w.list[:0]
-	for _, at := range col.at {
-		cell := w.rec.Cell(at)
-		if table.Missing(cell) {
-			continue // fewer replicates in this row
-		}
-		x, err := w.number(col, cell)
-		if err != nil {
-			return w.cellError(at, c, cell, err)
-		}
-		w.list = append(w.list, w.raw(c, col, x))
-	}
-	c.PutList(w.list)
-	return nil
-}
-
-func (w *worker) number(col *column, cell []byte) (float64, error) {
-	if !col.pure {
-		return 0, errNoUnit
-	}
-	w.scratch = append(w.scratch[:0], cell...)
-	return col.unit.Read(w.layout.Number(cell, w.scratch), w.decimal)
-}
-
-var errNoUnit = errors.New("unit missing")
-
-// readUnusual reads all that is no plain number in the unit of the column:
-// thousands, a unit of its own, an uncertainty, a list, a word, nothing.
-func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
-	if table.Missing(cell) {
-		c.Forget()
-		w.forgot(col, c)
-		if c.Need == calc.Required {
-			return w.cellError(col.at[0], c, cell, errNoReading)
-		}
-		return nil
-	}
-	if c.Shape == calc.Word {
-		for _, choice := range c.Choices {
-			if string(cell) == choice {
-				c.PutWord(choice)
-				return nil
-			}
-		}
-		return w.cellError(col.at[0], c, cell, fmt.Errorf("no such word"))
-	}
-	if c.Shape == calc.One {
-		if x, err := w.number(col, cell); err == nil {
-			c.Put(w.raw(c, col, x))
-			return nil
-		}
-	}
-	text := string(w.layout.Number(cell, nil))
-	if w.decimal == ',' {
-		text = strings.ReplaceAll(text, ",", ".")
-	}
-	err := c.Set(text)
-	if missing := (*paperprop.UnitError)(nil); err != nil && errors.As(err, &missing) && col.pure {
-		if again := c.Set(text + " " + col.unit.String()); again == nil {
-			return nil
-		}
-	}
-	if err != nil {
-		c.Forget()
-		w.forgot(col, c)
-		return w.cellError(col.at[0], c, cell, reason(err))
-	}
-	return nil
-}
-
-// forgot gives a Value its unit back.
-func (w *worker) forgot(col *column, c *calc.Cell) {
-	if c.Kind == nil && c.Shape != calc.Word {
-		c.SetUnit(col.unit)
-	}
-}
-
-var errNoReading = errors.New("no reading")
-
-// reason is what is wrong with a text, without the text.
-func reason(err error) error {
-	var number *paperprop.NumberError
-	var unit *paperprop.UnitError
-	var input *calc.InputError
-	switch {
-	case errors.As(err, &unit) && unit.Fault == paperprop.MissingUnit:
-		return errNoUnit
-	case errors.As(err, &unit):
-		return unit
-	case errors.As(err, &number):
-		return errors.New(number.Reason)
-	case errors.As(err, &input):
-		return errors.New("not a number")
-	}
-	return err
-}
-
-func (w *worker) cellError(at int, c *calc.Cell, cell []byte, why error) error {
-	return &table.CellError{
-		File: w.layout.Name, Line: w.rec.Line, Column: at + 1, Head: w.layout.Columns[at].Head,
-		Text: string(cell), Reason: why.Error(), Accepted: w.accepted(at, c),
-	}
-}
-
-func (w *worker) accepted(at int, c *calc.Cell) string {
-	switch unit := w.layout.Columns[at].Unit; {
-	case c.Shape == calc.Word:
-		return "one of " + strings.Join(c.Choices, ", ")
-	case unit != "":
-		return "a number in " + unit
-	case c.Kind == nil || c.Unit.String() == "1":
-		return "a number"
-	default:
-		return "a number with its unit, such as 1 " + c.Unit.String()
-	}
-}
-
-// rowError puts file and line before what the calculation refused, and the
-// column where an input of the table is named.
-func (w *worker) rowError(err error) error {
-	input := ""
-	var ranged *paperprop.RangeError
-	var refused *calc.Refusal
-	var missing *calc.MissingError
-	switch {
-	case errors.As(err, &ranged):
-		input = ranged.Input
-	case errors.As(err, &refused):
-		input = refused.Input
-	case errors.As(err, &missing):
-		input = missing.Input.Name
-	}
-	for _, col := range w.columns {
-		if w.sheet.In[col.cell].Name == input {
-			written := strings.TrimSpace(string(w.rec.Cell(col.at[0])) + " " + w.layout.Columns[col.at[0]].Unit)
-			if ranged != nil {
-				ranged.Text = written
-			} else if refused != nil {
-				refused.Got = written
-			}
-			return fmt.Errorf("%s:%d:%d: %w", w.layout.Name, w.rec.Line, col.at[0]+1, err)
-		}
-	}
-	return fmt.Errorf("%s:%d: %w", w.layout.Name, w.rec.Line, err)
-}
-
-// remark is the reason without its place: the row itself is the place.
-func remark(err error) string {
-	var cell *table.CellError
-	if errors.As(err, &cell) {
-		head := cell.Head
-		if head != "" {
-			head += " "
-		}
-		return fmt.Sprintf("%s%q: %s, want %s", head, cell.Text, cell.Reason, cell.Accepted)
-	}
-	if inner := errors.Unwrap(err); inner != nil && !errors.Is(inner, paperprop.ErrRange) {
-		return inner.Error()
-	} else if inner != nil && inner != paperprop.ErrRange {
-		return inner.Error()
-	}
-	return err.Error()
-}
-
-// warn counts the warnings of the last run and appends their codes.
-func (w *worker) warn(dst []byte, t *Totals) []byte {
-	for i, warning := range w.sheet.Warnings() {
-		if t.Warned == nil {
-			t.Warned, t.Texts = map[string]int{}, map[string]string{}
-		}
-		t.Warned[warning.Code]++
-		t.Texts[warning.Code] = warning.Text
-		if i == 0 {
-			dst = append(dst, "warning: "...)
-		} else {
-			dst = append(dst, ' ')
-		}
-		dst = append(dst, warning.Code...)
-	}
-	return dst
 }
 
 func (t *Totals) add(o *Totals) {
@@ -512,12 +271,16 @@ func (t *Totals) add(o *Totals) {
 	t.Failed += o.Failed
 	t.Footers += o.Footers
 	for code, n := range o.Warned {
-		if t.Warned == nil {
-			t.Warned, t.Texts = map[string]int{}, map[string]string{}
-		}
-		t.Warned[code] += n
-		t.Texts[code] = o.Texts[code]
+		t.warn(code, o.Texts[code], n)
 	}
+}
+
+func (t *Totals) warn(code, text string, rows int) {
+	if t.Warned == nil {
+		t.Warned, t.Texts = map[string]int{}, map[string]string{}
+	}
+	t.Warned[code] += rows
+	t.Texts[code] = text
 }
 
 // Warnings lists what was warned of, in order of the code.

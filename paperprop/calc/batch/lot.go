@@ -2,6 +2,7 @@ package batch
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 
@@ -16,9 +17,11 @@ type lot struct {
 	line   int // of its first row
 	rows   int
 	unused int
-	lists  [][]float64 // of each column of the plan
-	single []*float64
-	words  []string
+
+	uncertain bool        // some number of it has an uncertainty
+	lists     [][]float64 // of each column of the plan
+	single    []*float64
+	words     []string
 }
 
 // lots gathers rows; it holds a number a row and list until the table ends.
@@ -80,16 +83,7 @@ func (w *worker) gather(all *lots, t *Totals) {
 	switch w.rec.Class {
 	case table.Data:
 		t.Rows++
-		l := all.named(w.rec.Cell(w.lot), w.rec.Line, len(w.columns))
-		if err := w.take(l); err != nil {
-			l.unused++
-			t.Reported++
-			t.Failed++
-			w.tell(err)
-			return
-		}
-		l.rows++
-		t.Computed++
+		w.gatherRow(all, t)
 	case table.Footer:
 		t.Rows++
 		t.Reported++
@@ -102,10 +96,32 @@ func (w *worker) gather(all *lots, t *Totals) {
 	}
 }
 
+func (w *worker) gatherRow(all *lots, t *Totals) {
+	name := w.rec.Cell(w.lot)
+	if len(name) == 0 {
+		t.Reported++
+		t.Failed++
+		w.tell(&table.CellError{File: w.layout.Name, Line: w.rec.Line, Column: w.lot + 1,
+			Head: w.layout.Columns[w.lot].Head, Reason: "empty", Accepted: "the name of a lot"})
+		return
+	}
+	l := all.named(name, w.rec.Line, len(w.columns))
+	if err := w.take(l); err != nil {
+		l.unused++
+		t.Reported++
+		t.Failed++
+		w.tell(err)
+		return
+	}
+	l.rows++
+	t.Computed++
+}
+
 // take reads all inputs of the row before the lot takes any.
 func (w *worker) take(l *lot) error {
+	w.uncertain = w.fixed
 	for i := range w.columns {
-		if err := w.read(&w.columns[i]); err != nil {
+		if err := w.read(i); err != nil {
 			return err
 		}
 	}
@@ -114,27 +130,30 @@ func (w *worker) take(l *lot) error {
 			return err
 		}
 	}
-	for i := range w.columns {
-		switch c := w.sheet.In[w.columns[i].cell]; {
-		case c.Shape == calc.List && c.Given():
+	for i, c := range w.cells {
+		switch {
+		case !c.Given():
+		case c.Shape == calc.List:
 			l.lists[i] = append(l.lists[i], c.Numbers()...)
 		case c.Shape == calc.Word:
 			l.words[i] = c.Word()
-		case c.Shape == calc.One && c.Given():
+		default:
 			x := c.Number()
 			l.single[i] = &x
 		}
 	}
+	l.uncertain = l.uncertain || w.uncertain
 	return nil
 }
 
 // same refuses a single value that differs from the one the lot has.
 func (w *worker) same(l *lot, i int) error {
-	c := w.sheet.In[w.columns[i].cell]
-	at := w.columns[i].at[0]
-	differs := l.rows > 0 && (c.Shape == calc.Word && l.words[i] != c.Word() ||
-		c.Shape == calc.One && c.Given() && l.single[i] != nil && *l.single[i] != c.Number())
-	if differs {
+	c, at := w.cells[i], w.columns[i].at[0]
+	if !c.Given() {
+		return nil
+	}
+	if c.Shape == calc.Word && l.words[i] != "" && l.words[i] != c.Word() ||
+		c.Shape == calc.One && l.single[i] != nil && *l.single[i] != c.Number() {
 		return w.cellError(at, c, w.rec.Cell(at), fmt.Errorf("differs from the first row of lot %q", l.name))
 	}
 	return nil
@@ -142,43 +161,48 @@ func (w *worker) same(l *lot, i int) error {
 
 func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
 	dst = w.appendCell(dst, []byte(l.name))
-	dst = append(fmt.Appendf(dst, "%d", l.rows), w.delimiter())
+	dst = append(fmt.Appendf(dst, "%d", l.rows), w.delimiter)
 	err := w.computeLot(l)
-	for _, o := range w.outputs {
+	for _, c := range w.sheet.Out {
 		if err == nil {
-			dst = w.appendResult(dst, w.sheet.Out[o])
+			dst = w.appendResult(dst, c)
 		}
-		dst = append(dst, w.delimiter())
+		dst = append(dst, w.delimiter)
 	}
-	var note []byte
-	switch {
-	case err != nil:
-		t.Failed++
+	return append(table.AppendCSV(dst, w.delimiter, w.lotRemark(l, err, t)), '\n')
+}
+
+// lotRemark counts what became of a lot and says what there is to say.
+func (w *worker) lotRemark(l *lot, err error, t *Totals) []byte {
+	if err != nil {
+		t.Failed += l.rows
 		t.Reported += l.rows
 		t.Computed -= l.rows
-		w.tell(fmt.Errorf("%s:%d: lot %q: %w", w.layout.Name, l.line, l.name, err))
-		note = []byte(err.Error())
-	default:
-		note = w.warn(nil, t)
-		if l.unused > 0 {
-			note = fmt.Appendf(note, "%d of %d rows not used", l.unused, l.rows+l.unused)
-		}
+		w.tell(&RowError{File: w.layout.Name, Line: l.line, Err: fmt.Errorf("lot %q: %w", l.name, err)})
+		return []byte(err.Error())
 	}
-	return append(table.AppendCSV(dst, w.delimiter(), note), '\n')
+	note := w.warnings(nil, t)
+	if l.unused > 0 {
+		if len(note) > 0 {
+			note = append(note, "; "...)
+		}
+		note = fmt.Appendf(note, "%d of %d rows not used", l.unused, l.rows+l.unused)
+	}
+	return note
 }
 
 func (w *worker) computeLot(l *lot) error {
 	if l.rows == 0 {
-		return fmt.Errorf("no row of it can be used")
+		return errors.New("no row of it can be used")
 	}
-	for i, col := range w.columns {
-		c := w.sheet.In[col.cell]
+	w.uncertain = l.uncertain
+	for i, c := range w.cells {
 		c.Forget()
-		w.forgot(&w.columns[i], c)
+		w.columns[i].keepUnit(c)
 		switch {
 		case c.Shape == calc.List:
 			c.PutList(l.lists[i])
-		case c.Shape == calc.Word:
+		case c.Shape == calc.Word && l.words[i] != "":
 			c.PutWord(l.words[i])
 		case l.single[i] != nil:
 			c.Put(*l.single[i])

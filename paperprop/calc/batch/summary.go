@@ -1,6 +1,9 @@
 package batch
 
 import (
+	"bytes"
+	"fmt"
+	"io"
 	"math"
 
 	"millmaths.example/paperprop"
@@ -8,6 +11,36 @@ import (
 	"millmaths.example/paperprop/result"
 	"millmaths.example/paperprop/table"
 )
+
+// WriteSummary writes a line for each group and output: how many rows, mean,
+// s, coefficient of variation, confidence interval, and the mean as the method
+// reports it.
+func (t *Totals) WriteSummary(out io.Writer, by []string, confidence float64) error {
+	var b bytes.Buffer
+	for _, head := range by {
+		b.WriteString(head + ",")
+	}
+	fmt.Fprintf(&b, "result,n,mean,s,coefficient of variation [%%],lower,upper,confidence [%%],unit,reported mean,rule\n")
+	for _, g := range t.Groups {
+		for _, r := range g.Results {
+			if r.Count == 0 {
+				continue
+			}
+			m, err := r.Values.Summary(confidence)
+			if err != nil {
+				return err
+			}
+			var line []byte
+			for _, key := range g.Key {
+				line = append(table.AppendCSV(line, ',', []byte(key)), ',')
+			}
+			line = appendSummary(line, r.Cell, m, confidence)
+			b.Write(append(line, '\n'))
+		}
+	}
+	_, err := out.Write(b.Bytes())
+	return err
+}
 
 // appendSummary appends the cells of one output of one group. A cell that one
 // row can't fill is empty.

@@ -1,0 +1,44 @@
+package main
+
+import (
+	"os"
+	"strings"
+	"testing"
+)
+
+// The commands that the invented mill's README gives, and what they say of the
+// rows. The counts are those of the files.
+func TestQuillbeck(t *testing.T) {
+	t.Chdir("../../examples/quillbeck")
+	text, err := os.ReadFile("README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[string]string{
+		"deliveries.csv": "31 rows = 29 used in a lot + 2 reported, 1 of them footers",
+		"grammage.csv":   "12 rows = 11 computed + 1 reported",
+		"tensile.txt":    "40 rows = 40 computed + 0 reported",
+		"short-span.csv": "16 rows = 13 computed + 3 reported, 2 of them footers",
+		"moisture.csv":   "10 rows = 9 computed + 1 reported",
+	}
+	commands := strings.ReplaceAll(string(text), "\\\n", " ")
+	for _, line := range strings.Split(commands, "\n") {
+		command, ok := strings.CutPrefix(line, "    millmaths ")
+		if !ok {
+			continue
+		}
+		args := words(command)
+		r := called("", args...)
+		file := args[2]
+		if !strings.HasSuffix(r.Err, want[file]+"\n") {
+			t.Errorf("millmaths %s says:\n%s\nwant at the end: %s", command, r.Err, want[file])
+		}
+		if computed := file == "tensile.txt"; computed != (r.Status == done) {
+			t.Errorf("millmaths %s: exit %d", command, r.Status)
+		}
+		delete(want, file)
+	}
+	if len(want) > 0 {
+		t.Errorf("the README has no command for %v", want)
+	}
+}

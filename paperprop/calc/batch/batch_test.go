@@ -1,0 +1,461 @@
+package batch_test
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/batch"
+	"millmaths.example/paperprop/catalogue"
+	"millmaths.example/paperprop/table"
+)
+
+// An answer is all that a run gives.
+type answer struct {
+	out    string
+	told   []string
+	notes  []string
+	totals batch.Totals
+	err    error
+}
+
+// run runs a job over a text and checks that the rows add up.
+func run(t testing.TB, calculation string, job batch.Job, text string) answer {
+	t.Helper()
+	return runReader(t, calculation, job, strings.NewReader(text))
+}
+
+func runReader(t testing.TB, calculation string, job batch.Job, in io.Reader) (a answer) {
+	t.Helper()
+	var ok bool
+	if job.Calculation, ok = catalogue.Find(calculation); !ok {
+		t.Fatalf("no calculation %s", calculation)
+	}
+	job.Tell = func(err error) { a.told = append(a.told, err.Error()) }
+	job.Understood = func(notes []string) { a.notes = notes }
+	var out bytes.Buffer
+	a.totals, a.err = job.Run(context.Background(), in, &out)
+	a.out = out.String()
+	if n := a.totals; n.Rows != n.Computed+n.Reported || n.Reported != n.Failed+n.Footers {
+		t.Errorf("rows don't add up: %+v", n)
+	}
+	if len(a.told) != a.totals.Failed && job.Lot == "" {
+		t.Errorf("told of %d rows, %d failed", len(a.told), a.totals.Failed)
+	}
+	return a
+}
+
+// quillbeck runs a job over a file of the invented mill.
+func quillbeck(t testing.TB, calculation, file string, job batch.Job) answer {
+	t.Helper()
+	in, err := os.Open(filepath.Join("..", "..", "..", "examples", "quillbeck", file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	job.Options.Name = file
+	return runReader(t, calculation, job, in)
+}
+
+func (a answer) lines() []string { return strings.Split(strings.TrimSuffix(a.out, "\n"), "\n") }
+
+// wantLines compares lines of the output, by number from 1.
+func (a answer) wantLines(t *testing.T, want map[int]string) {
+	t.Helper()
+	if a.err != nil {
+		t.Fatalf("Run: %v", a.err)
+	}
+	lines := a.lines()
+	for n, text := range want {
+		if n > len(lines) {
+			t.Errorf("%d lines, want a line %d", len(lines), n)
+		} else if lines[n-1] != text {
+			t.Errorf("line %d is\n%s\nwant\n%s", n, lines[n-1], text)
+		}
+	}
+}
+
+func (a answer) wantTold(t *testing.T, want ...string) {
+	t.Helper()
+	if !slices.Equal(a.told, want) {
+		t.Errorf("told\n%s\nwant\n%s", strings.Join(a.told, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+func (a answer) wantTotals(t *testing.T, rows, computed, failed, footers int) {
+	t.Helper()
+	if n := a.totals; n.Rows != rows || n.Computed != computed || n.Failed != failed || n.Footers != footers {
+		t.Errorf("%d rows, %d computed, %d failed, %d footers, want %d, %d, %d, %d",
+			n.Rows, n.Computed, n.Failed, n.Footers, rows, computed, failed, footers)
+	}
+}
+
+// The figures are sums and quotients by hand (common-practice: no source is
+// needed for a division); the rounding to 3 figures is that of the method.
+func TestTensile(t *testing.T) {
+	a := quillbeck(t, "tensile", "tensile.txt", batch.Job{})
+	a.wantLines(t, map[int]string{
+		1:  "Specimen\tDirection\tStrip width [mm]\tForce [N]\tElongation [mm]\tGrammage [g/m²]\ttensile-strength [kN/m]\ttensile-index [kN.m/kg]\tbreaking-length [km]\tremark",
+		2:  "H120-7\tMD\t15,0\t96,4\t1,83\t121,4\t6,43\t52,9\t5,40\t", // 96.4/15, /0.1214, /9.80665
+		22: "H120-7\tCD\t15,0\t41,0\t4,32\t121,4\t2,73\t22,5\t2,30\t", // the first under the heads come again
+	})
+	a.wantTotals(t, 40, 40, 0, 0)
+	a.wantTold(t)
+	for _, note := range []string{
+		"encoding: windows-1252, as the bytes are not UTF-8",
+		"lines 1 to 8: preamble, not read",
+		"strip-width: column 3 (Strip width) in mm",
+	} {
+		if !slices.Contains(a.notes, note) {
+			t.Errorf("notes lack %q: %q", note, a.notes)
+		}
+	}
+}
+
+// Means and standard deviations are those of Python 3's statistics module on
+// the quotients force/15 mm (library).
+func TestSummary(t *testing.T) {
+	a := quillbeck(t, "tensile", "tensile.txt", batch.Job{By: []string{"specimen", "direction"}, Workers: 2})
+	if a.err != nil {
+		t.Fatal(a.err)
+	}
+	var b bytes.Buffer
+	if err := a.totals.WriteSummary(&b, []string{"specimen", "direction"}, 0.95); err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(b.String(), "\n")
+	if got, want := lines[0], "specimen,direction,result,n,mean,s,coefficient of variation [%],lower,upper,confidence [%],unit,reported mean,rule"; got != want {
+		t.Errorf("head is\n%s\nwant\n%s", got, want)
+	}
+	// lower and upper: mean ∓ 2.262157·s/√10; t of 9 degrees of freedom as
+	// tables of Student's distribution have it (memory).
+	for i, want := range map[int]string{
+		1:  "H120-7,MD,tensile-strength,10,6.47333,0.163209,2.52124,6.35658,6.59009,95,kN/m,6.47,",
+		4:  "W105-3,MD,tensile-strength,10,5.48933,0.109869,2.00149,5.41074,5.56793,95,kN/m,5.49,",
+		7:  "H120-7,CD,tensile-strength,10,2.698,0.0270436,1.00236,2.67865,2.71735,95,kN/m,2.70,",
+		10: "W105-3,CD,tensile-strength,10,2.194,0.0512992,2.33816,2.1573,2.2307,95,kN/m,2.19,",
+	} {
+		if !strings.HasPrefix(lines[i], want) {
+			t.Errorf("line %d is\n%s\nwant\n%s…", i+1, lines[i], want)
+		}
+	}
+	if n := len(a.totals.Groups); n != 4 {
+		t.Errorf("%d groups, want 4", n)
+	}
+}
+
+// Sums of masses and of dry masses by hand, in decimals (common-practice).
+func TestLots(t *testing.T) {
+	a := quillbeck(t, "bale-lot", "deliveries.csv", batch.Job{Lot: "load"})
+	a.wantLines(t, map[int]string{
+		1: "load;rows;lot-mass [kg];lot-moisture [%];lot-dry-mass [kg];remark",
+		2: "Q-0411;5;2566,5;11,2612;2277,48;",
+		4: "Q-0413;5;2503;10,7023;2235,12;1 of 6 rows not used",
+		7: "Q-0416;6;3038,5;11,7856;2680,39;",
+	})
+	if n := len(a.lines()); n != 7 {
+		t.Errorf("%d lines, want 7", n)
+	}
+	a.wantTotals(t, 31, 29, 1, 1)
+	a.wantTold(t, `deliveries.csv:14:4: moisture "n/a": no reading, want a number in %`)
+}
+
+func TestGermanHeads(t *testing.T) {
+	a := quillbeck(t, "grammage-at-moisture", "grammage.csv", batch.Job{
+		Columns:   map[string][]string{"grammage": {"Fl.-gew."}, "moisture": {"Feuchte"}},
+		Constants: []calc.Pair{{Name: "to-moisture", Text: "7.5 %"}},
+	})
+	a.wantLines(t, map[int]string{
+		1: "Muster;Probe;Fl.-gew. [g/m²];Feuchte [%];to-grammage [g/m2];dry-grammage [g/m2];remark",
+		2: "H120-7;1;121,4;7,6;121,269;112,174;", // 121.4·0.924/0.925 = 121.26876, 121.4·0.924 = 112.1736
+		3: `H120-7;2;n/a;7,4;;;"Fl.-gew. ""n/a"": no reading, want a number in g/m²"`,
+	})
+	a.wantTotals(t, 12, 11, 1, 0)
+	a.wantTold(t, `grammage.csv:4:3: Fl.-gew. "n/a": no reading, want a number in g/m²`)
+}
+
+func TestShortSpan(t *testing.T) {
+	a := quillbeck(t, "short-span", "short-span.csv", batch.Job{})
+	a.wantLines(t, map[int]string{
+		2:  `H120-7/1,34.5,15,121.4,"2,335.7",2.30,18.9,`, // 34.5/15 = 2.3; 2.3/0.1214 = 18.9456
+		3:  `H120-7/2,overload,15,121.4,"2,259.0",,,"Force ""overload"": not a number, want a number in N"`,
+		16: "Mean,33.9,,,,,,footer: not counted",
+		17: "s,1.06,,,,,,footer: not counted",
+	})
+	a.wantTotals(t, 16, 13, 1, 2)
+	a.wantTold(t, `short-span.csv:4:2: Force "overload": not a number, want a number in N`)
+}
+
+func TestMoistureInDish(t *testing.T) {
+	a := quillbeck(t, "moisture-in-dish", "moisture.csv", batch.Job{})
+	const refused = "dry-dish-mass is 47.8947 g, want above dish-mass 47.907 g and at most moist-dish-mass 53.0477 g"
+	a.wantLines(t, map[int]string{
+		1: "sample,dish-mass [g],moist-dish-mass [g],dry-dish-mass [g],moisture [%],dryness [%],moisture-ratio [kg/kg],dry-mass [g],remark",
+		5: "H120-7/4,48410 mg,53389 mg,53014 mg,7.5,92.4684,0.0814509,4.604,", // 375/4979, 4604/4979, 375/4604
+		9: `W105-3/3,47.9070,53.0477,47.8947,,,,,"` + refused + `"`,
+	})
+	a.wantTotals(t, 10, 9, 1, 0)
+	a.wantTold(t, "moisture.csv:9:4: "+refused)
+}
+
+// A constant stands for the area of all pieces: 2.4 g on 200 cm² are 120 g/m²
+// (common-practice).
+func TestConstants(t *testing.T) {
+	const text = "mass [g],note\n2.4,a\n0,b\n"
+	a := run(t, "grammage", batch.Job{Constants: []calc.Pair{{Name: "area", Text: "200 cm2"}}}, text)
+	a.wantLines(t, map[int]string{1: "mass [g],note,grammage [g/m2],remark", 2: "2.4,a,120,", 3: `0,b,,"mass is 0 g, want above 0 g"`})
+	a.wantTold(t, "3:1: mass is 0 g, want above 0 g")
+	b := run(t, "grammage", batch.Job{Constants: []calc.Pair{{Name: "length", Text: "200 mm"}, {Name: "width", Text: "100 mm"}}}, text)
+	if b.out != a.out {
+		t.Errorf("by length and width\n%s\nby area\n%s", b.out, a.out)
+	}
+	a = run(t, "grammage", batch.Job{Constants: []calc.Pair{{Name: "area", Text: "50 cm2"}}}, "mass [g]\n0.6\n")
+	a.wantLines(t, map[int]string{2: "0.6,120,warning: small-piece"}) // the limit: AS 1301.405 (published)
+	if a.totals.Warned["small-piece"] != 1 || len(a.totals.Warnings()) != 1 {
+		t.Errorf("warned %v, want one small-piece", a.totals.Warned)
+	}
+	a = run(t, "grammage", batch.Job{}, "mass [g]\n0.6\n")
+	a.wantTold(t, "2: want exactly 1 of area, (length,width), none is given")
+}
+
+// What a cell may hold beside a plain number. Quotients by hand
+// (common-practice): 30 N on 15 mm are 2 kN/m, at 100 g/m² 20 kN·m/kg and
+// 20/9.80665 km.
+func TestCells(t *testing.T) {
+	const computed = "2.00,20.0,2.04,"
+	for _, test := range []struct{ name, text, want string }{
+		{"plain", "force [N],grammage [g/m2]\n30,100\n", computed},
+		{"unit of its own", "force [N],grammage [g/m2]\n0.03 kN,100\n", computed},
+		{"unit in each cell", "force,grammage\n30 N,100 g/m2\n", computed},
+		{"another unit in the head", "force [kN],grammage [g/m2]\n0.03,100\n", computed},
+		{"thousands", "force [mN],grammage [g/m2]\n\"30,000.0\",100\n", computed},
+		{"thousands and a unit of its own", "force [N],grammage [g/m2]\n\"30,000.0 mN\",100\n", computed},
+		{"exponent", "force [N],grammage [g/m2]\n3e1,1.0E+2\n", computed},
+		{"a default where there is no reading", "force [N],grammage [g/m2],strip-width [mm]\n30,100,n/a\n", computed},
+		{"uncertainty", "force [N],grammage [g/m2]\n30 ± 0.1,100\n", computed + "warning: uncertainty-unused"},
+		{"uncertainty in brackets", "force [N],grammage [g/m2]\n30.0(2),100\n", computed + "warning: uncertainty-unused"},
+		{"uncertainty of a distribution", "force [N],grammage [g/m2]\n30 ± rectangular(0.1),100\n", computed + "warning: uncertainty-unused"},
+		{"uncertainty and unit", "force [N],grammage [g/m2]\n30 ± 0.1 N,100\n", computed + "warning: uncertainty-unused"},
+		{"no reading", "force [N],grammage [g/m2]\n--,100\n", `,,,"force ""--"": no reading, want a number in N"`},
+		{"empty", "force [N],grammage [g/m2]\n,100\n", `,,,"force: no reading, want a number in N"`},
+		{"limit", "force [N],grammage [g/m2]\n<5,100\n", `,,,"force ""<5"": a limit, not a reading, want a number in N"`},
+		{"no unit", "force,grammage [g/m2]\n30,100\n", `,,,"force ""30"": unit missing, want a number with its unit, such as 1 N"`},
+		{"to be solved for", "force [N],grammage [g/m2]\n?,100\n", `,,,"force ""?"": not a number, want a number in N"`},
+		{"two numbers", "force [N],grammage [g/m2]\n30 31,100\n", `,,,"force ""30 31"": not a number, want a number in N"`},
+		{"a range", "force [N],grammage [g/m2]\n3..5,100\n", `,,,"force ""3..5"": a range, want a number in N"`},
+		{"foreign unit", "force [N],grammage [g/m2]\n30 kg,100\n", `,,,"force ""30 kg"": ""kg"" is no unit of force, want kgf, gf or N (mass is not force), want a number in N"`},
+		{"out of range", "force [N],grammage [g/m2]\n30,-1 kg/m2\n", `,,,"grammage is -1 kg/m2, want above 0 g/m2"`},
+		{"a file", "force [N],grammage [g/m2]\n@/etc/passwd,100\n", `,,,"force ""@/etc/passwd"": not a number, want a number in N"`},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			a := run(t, "tensile", batch.Job{}, test.text)
+			lines := a.lines()
+			if a.err != nil || len(lines) != 2 || !strings.HasSuffix(lines[1], ","+test.want) {
+				t.Errorf("Run: %v\n%s\nwant the row to end with\n%s", a.err, a.out, test.want)
+			}
+		})
+	}
+}
+
+// What one cell brings holds for its row alone.
+func TestRowsAreIndependent(t *testing.T) {
+	const head, good = "force [N],grammage [g/m2],strip-width [mm]\n", "30,100,15\n"
+	for _, odd := range []string{"0.03 kN,100,15", "30 ± 1,100,15", "?,100,15", ",,15", "30,100,n/a", "30,100,0.3 m", "x,y,z", "1e999,100,15", "30,-4,15"} {
+		a := run(t, "tensile", batch.Job{Workers: 1}, head+good+odd+"\n"+good)
+		if lines := a.lines(); a.err != nil || len(lines) != 4 || lines[3] != lines[1] {
+			t.Errorf("behind %q: %v\n%s", odd, a.err, a.out)
+		}
+	}
+	// A Value takes its unit from its column, whatever a cell above brought:
+	// 0.0011 kg/m² is 1.1 g/m² (common-practice).
+	a := run(t, "conformity-absolute", batch.Job{Workers: 1, Constants: []calc.Pair{{Name: "limit", Text: "1 g/m2"}, {Name: "side", Text: "at-least"}}},
+		"value [g/m2]\n1.1\n0.0011 kg/m2\n1.1\n1.1 N\n")
+	lines := a.lines()
+	if a.err != nil || len(lines) != 5 || strings.TrimPrefix(lines[2], "0.0011 kg/m2") != strings.TrimPrefix(lines[1], "1.1") || lines[3] != lines[1] {
+		t.Errorf("%v\n%s", a.err, a.out)
+	}
+	if len(a.told) != 1 || !strings.HasPrefix(a.told[0], `5:1: value "1.1 N": `) {
+		t.Errorf("told %q, want line 5", a.told)
+	}
+}
+
+// In a file with decimal commas a point is never taken for a decimal sign.
+func TestDecimalComma(t *testing.T) {
+	const want = `"2,00","20,0","2,04",`
+	for _, test := range []struct{ row, want string }{
+		{`"30,0",100`, want},
+		{`"30,0 N",100`, want},
+		{`"0,03 kN",100`, want},
+		{`"30.000,0 mN",100`, want},
+		{`"30,0 ± 0,1",100`, want + "warning: uncertainty-unused"},
+		{`"1.5",100`, `,,,"force ""1.5"": a point where the decimal sign is a comma, want a number in N"`},
+		{`"1.5 N",100`, `,,,"force ""1.5 N"": a point where the decimal sign is a comma, want a number in N"`},
+		{`"-30,5",100`, `,,,"force is -30,5 N, want above 0 N"`},
+	} {
+		a := run(t, "tensile", batch.Job{Options: table.Options{Decimal: ','}}, "force [N],grammage [g/m2]\n"+test.row+"\n")
+		if lines := a.lines(); a.err != nil || len(lines) != 2 || lines[1] != test.row+","+test.want && lines[1] != strings.ReplaceAll(test.row, `"`, "")+","+test.want {
+			t.Errorf("%s: %v\n%s\nwant the row and %s", test.row, a.err, a.out, test.want)
+		}
+	}
+	// One column has no delimiter to go by; results come behind a comma.
+	a := run(t, "grammage", batch.Job{Constants: []calc.Pair{{Name: "area", Text: "200 cm2"}}}, "mass [g]\n2,41\n2,4\n")
+	a.wantLines(t, map[int]string{1: "mass [g],grammage [g/m2],remark", 2: `"2,41",120,`}) // 120.5 to 3 figures, ties to even
+}
+
+// Lists by hand (common-practice): mean of 1, 2, 3 is 2, s is 1.
+func TestListFromColumns(t *testing.T) {
+	job := batch.Job{Columns: map[string][]string{"value": {"a", "b", "c"}}}
+	a := run(t, "replicates", job, "piece,a [mm],b [mm],c [mm]\n1,1,2,3\n2,2,,2\n3,,,\n4,1,x,3\n")
+	if a.err != nil {
+		t.Fatal(a.err)
+	}
+	heads, row := strings.Split(a.lines()[0], ","), strings.Split(a.lines()[1], ",")
+	for head, want := range map[string]string{"count": "3", "mean [mm]": "2", "standard-deviation [mm]": "1", "median [mm]": "2"} {
+		if i := slices.Index(heads, head); i < 0 || row[i] != want {
+			t.Errorf("%s is not %s in\n%s", head, want, a.out)
+		}
+	}
+	if i := slices.Index(heads, "count"); i > 0 && !strings.HasPrefix(a.lines()[2], "2,2,,2,2,") {
+		t.Errorf("an empty cell is a replicate less: %s", a.lines()[2])
+	}
+	a.wantTotals(t, 4, 2, 2, 0)
+	if len(a.told) != 2 || !strings.HasPrefix(a.told[0], "4") || a.told[1] != `5:3: b "x": not a number, want a number in mm` {
+		t.Errorf("told %q", a.told)
+	}
+}
+
+// A list in one cell is in the unit of its column, unless it names one.
+func TestListInCell(t *testing.T) {
+	for _, row := range []string{
+		"100 100;10 20", "[100 100];[10 20]", `"100; 100";"10; 20"`, "100, 100;10, 20", "0.1 0.1 t;10 20 %",
+		`"100 kg; 0.1 t";"10 %; 20 %"`, "100 100;0.1 0.2 g/g",
+	} {
+		a := run(t, "bale-lot", batch.Job{}, "mass [kg];moisture [%]\n"+row+"\n")
+		if want := row + ";200;15;170;"; a.err != nil || len(a.lines()) != 2 || a.lines()[1] != want {
+			t.Errorf("%v\n%s\nwant %s", a.err, a.out, want)
+		}
+	}
+	// A Value could do without a unit, so here it is easily lost: a list in mm
+	// whose mean is 2 mm (common-practice).
+	for _, cell := range []string{"1 2 3", "[1 2 3]", "[1; 2; 3]", "1, 2, 3"} {
+		a := run(t, "replicates", batch.Job{}, "value [mm]\tnote\n"+cell+"\ta\n2000 um\tb\n")
+		if a.err != nil || !strings.HasPrefix(a.out, "value [mm]\tnote\tcount\tmean [mm]\t") || !strings.HasPrefix(a.lines()[1], cell+"\ta\t3\t2\t1\t") || !strings.HasPrefix(a.lines()[2], "2000 um\tb\t1\t2\t\t") {
+			t.Errorf("%v\n%s", a.err, a.out)
+		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	job := batch.Job{Constants: []calc.Pair{{Name: "limit", Text: "2 mm"}}}
+	a := run(t, "conformity-absolute", job, "value [mm],side\n2,at-least\n3,at-most\n3,atmost\n3,\n")
+	a.wantLines(t, map[int]string{4: `3,atmost,,,"side ""atmost"": no such word, want one of at-least, at-most"`,
+		5: `3,,,,"side: no reading, want one of at-least, at-most"`})
+	if !strings.Contains(a.lines()[1], "pass") || !strings.Contains(a.lines()[2], "fail") {
+		t.Errorf("2 is at least 2, 3 is not at most 2:\n%s", a.out)
+	}
+}
+
+// Wrong jobs are refused before anything is written.
+func TestWrongJobs(t *testing.T) {
+	const text = "force [N],grammage [g/m2],n,n\n30,100,1,2\n"
+	for _, test := range []struct {
+		job  batch.Job
+		want string
+	}{
+		{batch.Job{Columns: map[string][]string{"forse": {"n"}}}, `tensile has no input or output "forse", near: force`},
+		{batch.Job{Columns: map[string][]string{"force": {"F"}}}, `--column force: t.csv: no column has the head "F", heads are force, grammage, n, n`},
+		{batch.Job{Columns: map[string][]string{"force": {"n"}}}, `--column force: t.csv: 2 columns have the head "n"`},
+		{batch.Job{Columns: map[string][]string{"force": {"force", "grammage"}}}, "force takes one column, not 2"},
+		{batch.Job{Columns: map[string][]string{"force": {"grammage"}}}, `force: column "grammage": "g/m2" is no unit of force`},
+		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, "force is given as a column and as a value"},
+		{batch.Job{Constants: []calc.Pair{{Name: "force", Text: "1 kg"}}}, "force"},
+		{batch.Job{By: []string{"m"}}, `--by: t.csv: no column has the head "m"`},
+		{batch.Job{Lot: "m"}, `--lot: t.csv: no column has the head "m"`},
+	} {
+		test.job.Options.Name = "t.csv"
+		a := run(t, "tensile", test.job, text)
+		if a.err == nil || !strings.HasPrefix(a.err.Error(), test.want) || a.out != "" {
+			t.Errorf("%+v: %v, want %s", test.job, a.err, test.want)
+		}
+	}
+	if a := run(t, "tensile", batch.Job{}, "a,b\n1,2\n"); a.err == nil || !strings.Contains(a.err.Error(), "no column is called as an input of tensile: heads are a, b, inputs are force, ") {
+		t.Errorf("no head fits: %v", a.err)
+	}
+	if a := run(t, "round", batch.Job{}, "a,b\n1,2\n"); a.err == nil {
+		t.Error("round takes a table without its inputs")
+	}
+}
+
+// A row's error has its place, and works with errors.Is and As.
+func TestRowErrors(t *testing.T) {
+	tensile, _ := catalogue.Find("tensile")
+	var told []error
+	job := &batch.Job{Calculation: tensile, Options: table.Options{Name: "t.csv"}, Tell: func(err error) { told = append(told, err) }}
+	if _, err := job.Run(context.Background(), strings.NewReader("force [N],grammage [g/m2]\nx,100\n30,0\n"), io.Discard); err != nil {
+		t.Fatal(err)
+	}
+	var cell *table.CellError
+	var row *batch.RowError
+	switch {
+	case len(told) != 2:
+		t.Fatalf("told of %d rows, want 2", len(told))
+	case !errors.As(told[0], &cell) || cell.Line != 2 || cell.Column != 1 || cell.Head != "force" || cell.Text != "x":
+		t.Errorf("%#v has no place", told[0])
+	case !errors.As(told[1], &row) || row.File != "t.csv" || row.Line != 3 || row.Column != 2 || !errors.Is(row, paperprop.ErrRange):
+		t.Errorf("%#v has no place, or is no range error", told[1])
+	}
+}
+
+// Rows under other heads would be read wrongly: nothing behind them is used,
+// however many workers are ahead.
+func TestChangedHeads(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("force [N],grammage [g/m2]\n30,100\ngrammage [g/m2],force [N]\n")
+	for range 200_000 {
+		b.WriteString("100,30\n")
+	}
+	var first string
+	for _, workers := range []int{1, 2, 7} {
+		a := run(t, "tensile", batch.Job{Workers: workers, Options: table.Options{Name: "t.csv"}}, b.String())
+		if a.err == nil || !strings.HasPrefix(a.err.Error(), "t.csv:3: other heads") {
+			t.Errorf("%d workers: %v", workers, a.err)
+		}
+		a.wantTotals(t, 2, 1, 1, 0)
+		if first == "" {
+			first = a.out
+		}
+		if a.out != first {
+			t.Errorf("%d workers write\n%.200s\none writes\n%s", workers, a.out, first)
+		}
+	}
+}
+
+// Lots that go wrong.
+func TestLotErrors(t *testing.T) {
+	a := run(t, "bale-lot", batch.Job{Lot: "load", Options: table.Options{Name: "d.csv"}},
+		"load,mass [kg],moisture [%]\nA,500,10\nA,500 ± 1,10\nB,x,10\n,500,10\nC,500,120\n")
+	a.wantLines(t, map[int]string{
+		2: "A,2,1000,10,900,warning: uncertainty-unused",
+		3: "B,0,,,,no row of it can be used",
+		4: `C,1,,,,"moisture[1] is 120 %, want 0 % to 100 %"`,
+	})
+	a.wantTotals(t, 5, 2, 3, 0)
+	a.wantTold(t,
+		`d.csv:4:2: mass "x": not a number, want a number in kg`,
+		"d.csv:5:1: load: empty, want the name of a lot",
+		`d.csv:4: lot "B": no row of it can be used`,
+		`d.csv:6: lot "C": moisture[1] is 120 %, want 0 % to 100 %`)
+	claim := batch.Job{Lot: "lot", Columns: map[string][]string{"mass": {"m"}, "moisture": {"w"}, "rule": {"r"}}}
+	a = run(t, "moisture-claim", claim, "lot,m [kg],w [%],r\nA,500,12,basis\nA,500,12,points\n")
+	if len(a.told) == 0 || !strings.Contains(strings.Join(a.told, "\n"), `3:4: r "points": differs from the first row of lot "A"`) {
+		t.Errorf("told %q", a.told)
+	}
+}

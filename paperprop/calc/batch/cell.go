@@ -1,0 +1,379 @@
+package batch
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/table"
+)
+
+// A worker computes rows on a sheet of its own.
+type worker struct {
+	*plan
+	sheet   *calc.Sheet
+	rec     table.Record
+	cells   []*calc.Cell // of the plan's columns
+	scratch []byte
+	key     []byte
+	list    []float64
+
+	fixed     bool // a constant was given with an uncertainty
+	uncertain bool // so was an input of this row
+}
+
+func (p *plan) worker() (*worker, error) {
+	s, err := p.sheet()
+	if err != nil {
+		return nil, err
+	}
+	w := &worker{plan: p, sheet: s}
+	for _, c := range s.In {
+		w.fixed = w.fixed || c.Uncertain()
+	}
+	for i := range p.columns {
+		c := s.In[p.columns[i].cell]
+		w.cells = append(w.cells, c)
+		p.columns[i].keepUnit(c)
+	}
+	return w, nil
+}
+
+// keepUnit names the unit of a Value, which a cell before may have brought.
+func (col *column) keepUnit(c *calc.Cell) {
+	if c.Kind == nil && c.Shape != calc.Word {
+		c.SetUnit(col.unit)
+	}
+}
+
+func (col *column) hasUnit() bool {
+	text := col.unit.String()
+	return text != "" && text != "1"
+}
+
+// compute sets the inputs from the record and runs the sheet.
+func (w *worker) compute() error {
+	w.uncertain = w.fixed
+	for i := range w.columns {
+		if err := w.read(i); err != nil {
+			return err
+		}
+	}
+	if err := w.sheet.Run(); err != nil {
+		return w.rowError(err)
+	}
+	return nil
+}
+
+// read sets the input of a column. Most cells are a plain number.
+func (w *worker) read(i int) error {
+	col, c := &w.columns[i], w.cells[i]
+	if len(col.at) > 1 {
+		return w.readList(col, c)
+	}
+	cell := w.rec.Cell(col.at[0])
+	if col.pure && c.Shape == calc.One {
+		if x, err := col.scale.Read(cell, w.decimal); err == nil {
+			c.Put(x)
+			return nil
+		}
+	}
+	err := w.readUnusual(col, c, cell)
+	if err != nil {
+		c.Forget()
+		err = w.cellError(col.at[0], c, cell, err)
+	}
+	w.uncertain = w.uncertain || c.Uncertain()
+	col.keepUnit(c)
+	return err
+}
+
+// readList takes a number from each of several columns.
+func (w *worker) readList(col *column, c *calc.Cell) error {
+	w.list = w.list[:0]
+	for _, at := range col.at {
+		cell := w.rec.Cell(at)
+		if table.Missing(cell) {
+			continue // fewer replicates in this row
+		}
+		x, err := w.number(col, cell)
+		if err != nil {
+			return w.cellError(at, c, cell, err)
+		}
+		w.list = append(w.list, x)
+	}
+	c.PutList(w.list)
+	return nil
+}
+
+// The reasons why a cell is not taken that no package below gives.
+var (
+	errNoReading = errors.New("no reading")
+	errNoNumber  = errors.New("not a number")
+	errNoUnit    = errors.New("unit missing")
+	errNoWord    = errors.New("no such word")
+	errLimit     = errors.New("a limit, not a reading")
+	errPoint     = errors.New("a point where the decimal sign is a comma")
+)
+
+// number reads a number that may have its thousands parted.
+func (w *worker) number(col *column, cell []byte) (float64, error) {
+	if table.Censored(cell) {
+		return 0, errLimit
+	}
+	w.scratch = append(w.scratch[:0], cell...)
+	x, err := col.scale.Read(w.layout.Number(cell, w.scratch), w.decimal)
+	switch {
+	case err != nil:
+		return 0, reason(err)
+	case !col.pure:
+		return 0, errNoUnit
+	}
+	return x, nil
+}
+
+// readUnusual reads all that is no plain number in the unit of the column:
+// thousands, a unit of its own, an uncertainty, a list, a word, nothing.
+func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
+	switch {
+	case table.Missing(cell):
+		if c.Forget(); c.Need == calc.Required {
+			return errNoReading
+		}
+		return nil
+	case c.Shape == calc.Word:
+		return readWord(c, cell)
+	}
+	x, err := w.number(col, cell)
+	switch {
+	case err == nil:
+		put(c, x)
+		return nil
+	case err == errLimit || err == errNoUnit:
+		return err
+	}
+	text, textErr := w.text(cell)
+	if textErr != nil {
+		return textErr
+	}
+	if setErr := col.set(c, text); setErr != nil {
+		if why := reason(setErr); why != errNoNumber {
+			return why
+		}
+		return err
+	}
+	return nil
+}
+
+// put gives one number, to a list too.
+func put(c *calc.Cell, x float64) {
+	if c.Shape == calc.List {
+		c.PutList([]float64{x})
+	} else {
+		c.Put(x)
+	}
+}
+
+func readWord(c *calc.Cell, cell []byte) error {
+	for _, choice := range c.Choices {
+		if string(cell) == choice {
+			c.PutWord(choice)
+			return nil
+		}
+	}
+	return errNoWord
+}
+
+// text is the cell as a text elsewhere would be: without thousands and with a
+// decimal point.
+func (w *worker) text(cell []byte) (string, error) {
+	text := string(w.layout.Number(cell, nil))
+	if text == "?" {
+		return "", errNoNumber // nothing is solved for in a table
+	}
+	if w.decimal == ',' {
+		for i := range len(text) - 1 {
+			if text[i] == '.' && text[i+1]-'0' <= 9 {
+				return "", errPoint
+			}
+		}
+		text = strings.ReplaceAll(text, ",", ".")
+	}
+	return text, nil
+}
+
+// set gives a text to an input. Where the text names no unit, it is in that of
+// the column.
+func (col *column) set(c *calc.Cell, text string) error {
+	switch named := namesUnit(text); {
+	case !named && col.hasUnit():
+		return c.Set(bracketed(text) + " " + col.unit.String())
+	case named && c.Kind == nil:
+		x, _, err := paperprop.Convert(text, col.unit.String())
+		if err == nil {
+			put(c, x)
+		}
+		return err
+	}
+	return c.Set(text)
+}
+
+// namesUnit tells whether anything in a text can be a unit: it is not so in
+// "9.5; 13.2", "4.0(1)" and "4.0 ± rectangular(0.1)".
+func namesUnit(text string) bool {
+	text = distributions.Replace(text)
+	return strings.Trim(text, "0123456789.,;+-−±/()[] eE") != ""
+}
+
+var distributions = strings.NewReplacer("normal", "", "rectangular", "", "triangular", "", "arcsine", "")
+
+// bracketed makes one list of numbers of which each could have a unit.
+func bracketed(text string) string {
+	if strings.HasPrefix(text, "[") || !strings.Contains(text, ";") && !strings.Contains(text, ", ") {
+		return text
+	}
+	return "[" + text + "]"
+}
+
+// reason is what is wrong with a text, without the text.
+func reason(err error) error {
+	var number *paperprop.NumberError
+	var unit *paperprop.UnitError
+	switch {
+	case errors.As(err, &unit) && unit.Fault == paperprop.MissingUnit:
+		return errNoUnit
+	case errors.As(err, &unit):
+		return unit
+	case errors.As(err, &number) && startsNumber(number.Text) && !strings.HasPrefix(number.Reason, "want"):
+		why, _, _ := strings.Cut(number.Reason, ", want")
+		return errors.New(why)
+	}
+	return errNoNumber
+}
+
+func startsNumber(text string) bool {
+	text = strings.TrimLeft(text, "+-−")
+	return text != "" && text[0]-'0' <= 9
+}
+
+func (w *worker) cellError(at int, c *calc.Cell, cell []byte, why error) error {
+	return &table.CellError{
+		File: w.layout.Name, Line: w.rec.Line, Column: at + 1, Head: w.layout.Columns[at].Head,
+		Text: string(cell), Reason: why.Error(), Accepted: w.accepted(at, c),
+	}
+}
+
+func (w *worker) accepted(at int, c *calc.Cell) string {
+	switch unit := w.layout.Columns[at].Unit; {
+	case c.Shape == calc.Word:
+		return "one of " + strings.Join(c.Choices, ", ")
+	case unit != "":
+		return "a number in " + unit
+	case c.Kind == nil:
+		return "a number alone: its unit stands in the head"
+	case c.Unit.String() == "1":
+		return "a number"
+	default:
+		return "a number with its unit, such as 1 " + c.Unit.String()
+	}
+}
+
+// A RowError puts its place before what a calculation refused.
+type RowError struct {
+	File         string
+	Line, Column int // from 1; Column is 0 where no one cell is meant
+	Err          error
+}
+
+func (e *RowError) Error() string {
+	place := fmt.Sprint(e.Line)
+	if e.File != "" {
+		place = e.File + ":" + place
+	}
+	if e.Column > 0 {
+		place = fmt.Sprintf("%s:%d", place, e.Column)
+	}
+	return place + ": " + e.Err.Error()
+}
+
+// Unwrap returns what was refused.
+func (e *RowError) Unwrap() error { return e.Err }
+
+// rowError says where the input stands that the calculation refused, and
+// writes it as the table does.
+func (w *worker) rowError(err error) error {
+	place := &RowError{File: w.layout.Name, Line: w.rec.Line, Err: err}
+	var ranged *paperprop.RangeError
+	var refused *calc.Refusal
+	var whole *calc.WholeError
+	switch {
+	case errors.As(err, &ranged):
+		if col, cell := w.cellOf(ranged.Input); cell != "" {
+			place.Column, ranged.Text = col.at[0]+1, cell
+			if ranged.Kind != nil && col.hasUnit() {
+				ranged.Unit = col.unit
+			}
+		}
+	case errors.As(err, &refused):
+		if col, cell := w.cellOf(refused.Input); cell != "" {
+			place.Column, refused.Got = col.at[0]+1, cell
+		}
+	case errors.As(err, &whole):
+		if col, cell := w.cellOf(whole.Input); cell != "" {
+			place.Column, whole.Text = col.at[0]+1, cell
+		}
+	}
+	return place
+}
+
+// cellOf is the cell of an input as written, with the unit of its column if it
+// has none of its own. An input of no column, or of several, has no cell.
+func (w *worker) cellOf(input string) (*column, string) {
+	for i := range w.columns {
+		col := &w.columns[i]
+		if w.cells[i].Name != input || len(col.at) > 1 {
+			continue
+		}
+		text := string(w.rec.Cell(col.at[0]))
+		if unit := w.layout.Columns[col.at[0]].Unit; unit != "" && !namesUnit(text) {
+			text += " " + unit
+		}
+		return col, text
+	}
+	return nil, ""
+}
+
+// remark is the reason without its place: the row itself is the place.
+func remark(err error) string {
+	var cell *table.CellError
+	var row *RowError
+	switch {
+	case errors.As(err, &cell):
+		inRow := *cell
+		inRow.File, inRow.Line, inRow.Column = "", 0, 0
+		return inRow.Error()
+	case errors.As(err, &row):
+		return row.Err.Error()
+	}
+	return err.Error()
+}
+
+// warnings counts those of the last run and appends their codes.
+func (w *worker) warnings(dst []byte, t *Totals) []byte {
+	before := "warning: "
+	for _, warning := range w.sheet.Warnings() {
+		dst = append(append(dst, before...), warning.Code...)
+		t.warn(warning.Code, warning.Text, 1)
+		before = " "
+	}
+	if w.uncertain {
+		dst = append(append(dst, before...), uncertaintyUnused.Code...)
+		t.warn(uncertaintyUnused.Code, uncertaintyUnused.Text, 1)
+	}
+	return dst
+}
+
+var uncertaintyUnused = calc.Warning{Code: "uncertainty-unused",
+	Text: "the result does not carry the ± of an input: calculate the row by itself for that"}

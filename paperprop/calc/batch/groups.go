@@ -1,0 +1,85 @@
+package batch
+
+import (
+	"slices"
+	"strings"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
+)
+
+// A Group is the summary of the rows that share some cells.
+type Group struct {
+	Key     []string
+	Results []Result
+}
+
+// A Result is the summary of one output.
+type Result struct {
+	Cell   *calc.Cell // a cell of its kind: its own value means nothing
+	Count  int
+	Values result.Running
+}
+
+// groups keeps the groups in order of first appearance.
+type groups struct {
+	list  []Group
+	index map[string]int
+}
+
+func (g *groups) add(w *worker) {
+	w.key = w.key[:0]
+	for _, at := range w.by {
+		w.key = append(append(w.key, w.rec.Cell(at)...), 0)
+	}
+	i, ok := g.index[string(w.key)]
+	if !ok {
+		i = g.open(string(w.key), w)
+	}
+	for k := range g.list[i].Results {
+		r := &g.list[i].Results[k]
+		if c := w.sheet.Out[slices.Index(w.sheet.Out, r.Cell)]; c.Present() {
+			r.Count++
+			r.Values.Add(c.Number())
+		}
+	}
+}
+
+func (g *groups) open(key string, w *worker) int {
+	var keys []string
+	for _, at := range w.by {
+		keys = append(keys, string(w.rec.Cell(at)))
+	}
+	group := Group{Key: keys}
+	for _, c := range w.sheet.Out {
+		if c.Shape == calc.One {
+			group.Results = append(group.Results, Result{Cell: c})
+		}
+	}
+	return g.put(key, group)
+}
+
+func (g *groups) put(key string, group Group) int {
+	if g.index == nil {
+		g.index = map[string]int{}
+	}
+	g.index[key] = len(g.list)
+	g.list = append(g.list, group)
+	return len(g.list) - 1
+}
+
+// merge takes the groups of the next block.
+func (g *groups) merge(o groups) {
+	for _, group := range o.list {
+		key := strings.Join(group.Key, "\x00") + "\x00"
+		i, ok := g.index[key]
+		if !ok {
+			g.put(key, group)
+			continue
+		}
+		for k := range group.Results {
+			g.list[i].Results[k].Count += group.Results[k].Count
+			g.list[i].Results[k].Values.Merge(group.Results[k].Values)
+		}
+	}
+}

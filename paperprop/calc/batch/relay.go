@@ -1,0 +1,134 @@
+package batch
+
+import (
+	"context"
+	"io"
+	"sync"
+
+	"millmaths.example/paperprop/table"
+)
+
+// A relay hands the table from worker to worker: one at a time reads a block,
+// and the blocks are written in the order in which they were read.
+type relay struct {
+	ctx context.Context
+
+	reading sync.Mutex // of what follows
+	reader  *table.Reader
+	last    <-chan struct{} // closed once the block read last is written
+	end     error           // why no block is read any more
+
+	// The rest belongs to the worker whose turn it is to write.
+	out     io.Writer
+	tell    func(error)
+	totals  Totals
+	summary groups
+	err     error // why nothing is written any more
+}
+
+// A block of rows and what comes of it. A worker uses one again and again.
+type block struct {
+	text   table.Block
+	out    []byte
+	totals Totals
+	told   []error
+	groups groups
+	end    error // nothing that follows the block may be used
+
+	before <-chan struct{} // closed when it is the block's turn
+	after  chan struct{}   // to be closed when that is over
+}
+
+// runRows computes the table row by row.
+func (p *plan) runRows(ctx context.Context, reader *table.Reader, out io.Writer) (Totals, error) {
+	workers := make([]*worker, p.workers())
+	for i := range workers {
+		var err error
+		if workers[i], err = p.worker(); err != nil {
+			return Totals{}, err
+		}
+	}
+	if err := p.writeHead(out, workers[0].sheet); err != nil {
+		return Totals{}, err
+	}
+	first := make(chan struct{})
+	close(first)
+	r := &relay{ctx: ctx, reader: reader, last: first, out: out, tell: p.tell}
+	var group sync.WaitGroup
+	for _, w := range workers {
+		group.Go(func() { w.run(r) })
+	}
+	group.Wait()
+	r.totals.Groups = r.summary.list
+	switch {
+	case r.err != nil:
+		return r.totals, r.err
+	case r.end != io.EOF:
+		return r.totals, r.end
+	}
+	return r.totals, nil
+}
+
+// run takes block after block the whole way.
+func (w *worker) run(r *relay) {
+	var b block
+	for r.read(&b) {
+		w.computeBlock(&b)
+		<-b.before
+		r.write(&b)
+		close(b.after)
+	}
+}
+
+// read reads the next block and says whether there is one.
+func (r *relay) read(b *block) bool {
+	r.reading.Lock()
+	defer r.reading.Unlock()
+	if r.end == nil {
+		r.end = r.ctx.Err()
+	}
+	if r.end == nil {
+		r.end = r.reader.Next(&b.text)
+	}
+	if r.end != nil {
+		return false
+	}
+	b.before, b.after = r.last, make(chan struct{})
+	r.last = b.after
+	return true
+}
+
+// write writes what came of a block, unless the work has ended before it.
+func (r *relay) write(b *block) {
+	if r.err != nil {
+		return
+	}
+	if _, r.err = r.out.Write(b.out); r.err != nil {
+		r.stop(r.err)
+		return
+	}
+	for _, err := range b.told {
+		r.tell(err)
+	}
+	r.totals.add(&b.totals)
+	r.summary.merge(b.groups)
+	if b.end != nil {
+		r.err = b.end
+		r.stop(b.end)
+	}
+}
+
+// stop lets no further block be read.
+func (r *relay) stop(err error) {
+	r.reading.Lock()
+	defer r.reading.Unlock()
+	if r.end == nil {
+		r.end = err
+	}
+}
+
+func (p *plan) tell(err error) {
+	if p.Tell != nil {
+		p.Tell(err)
+	}
+}

@@ -1,0 +1,67 @@
+package calc_test
+
+import (
+	"fmt"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// Sheets is a calculation of one's own: how many sheets a mass of paper makes.
+type Sheets struct {
+	Mass     paperprop.Mass     // above zero
+	Grammage paperprop.Grammage // above zero
+	Area     paperprop.Area     // of a sheet, above zero
+}
+
+// SheetsResult is what Sheets calculates.
+type SheetsResult struct {
+	Sheets paperprop.Ratio // not rounded
+}
+
+func (s Sheets) compute() (SheetsResult, error) {
+	one := s.Grammage.In(paperprop.GramPerSquareMetre) * s.Area.In(paperprop.SquareMetre) // g
+	return SheetsResult{paperprop.Ratio(s.Mass.In(paperprop.Gram) / one)}, nil
+}
+
+var sheets = &calc.Description[Sheets, SheetsResult]{
+	Name:    "sheets",
+	Title:   "Sheets in a mass of paper",
+	Formula: []string{"n = m/(g*A)"},
+	Source:  "definition of grammage",
+	Status:  calc.CommonPractice,
+	Compute: Sheets.compute,
+	Fields: func(f *calc.Form, in *Sheets, out *SheetsResult) {
+		calc.In(f, &in.Mass, "mass", "m", "kg", "of paper").Above(0)
+		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "of paper").Above(0)
+		calc.In(f, &in.Area, "area", "A", "m2", "of a sheet").Above(0)
+		calc.Out(f, &out.Sheets, "sheets", "n", "1", "not rounded")
+	},
+}
+
+// A description is all that a calculation needs to be asked with texts, in any
+// units, with uncertainty, and to be solved for an input.
+func ExampleDescription() {
+	typed, err := sheets.Calculate(Sheets{
+		Mass: 5 * paperprop.Kilogram, Grammage: 80 * paperprop.GramPerSquareMetre, Area: 0.0625 * paperprop.SquareMetre,
+	})
+	fmt.Println(typed.Sheets, err)
+
+	s := sheets.NewSheet()
+	for _, p := range []calc.Pair{
+		{Name: "mass", Text: "11 ± 0.1 lb"}, {Name: "area", Text: "625 cm2"}, {Name: "sheets", Text: "1000"},
+	} {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
+	if err := s.Run(); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println("grammage", s.Roots[0].People())
+	// Output:
+	// 1000 <nil>
+	// grammage 79.8323 g/m2
+}
