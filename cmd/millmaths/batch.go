@@ -113,6 +113,9 @@ func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, conf
 		err = work(t.out)
 	}
 	if err != nil {
+		if totals.Rows > 0 {
+			t.tellRows(job, &totals)
+		}
 		return err
 	}
 	if len(job.By) > 0 {
@@ -126,19 +129,31 @@ func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, conf
 	for _, line := range totals.Warnings() {
 		t.say("warning: %s", line)
 	}
+	for _, text := range totals.Assumed {
+		t.say("default in every row: %s", text)
+	}
 	t.tellCautions(job.Calculation.Info())
+	t.tellRows(job, &totals)
+	switch {
+	case totals.Rows == 0:
+		return fmt.Errorf("%s: no row under the heads", job.Options.Name)
+	case totals.Failed > 0:
+		return errReported
+	}
+	return nil
+}
+
+// tellRows says what became of the rows.
+func (t *terminal) tellRows(job *batch.Job, totals *batch.Totals) {
 	used, footers := "computed", ""
 	if job.Lot != "" {
 		used = "used in a lot"
 	}
 	if totals.Footers > 0 {
 		footers = fmt.Sprintf(", %d of them footers", totals.Footers)
+		t.say("footers, not counted: %s", strings.Join(totals.FooterLines, ", "))
 	}
 	t.say("%d rows = %d %s + %d reported%s", totals.Rows, totals.Computed, used, totals.Reported, footers)
-	if totals.Failed > 0 {
-		return errReported
-	}
-	return nil
 }
 
 func oneOf(flag, word string, choices map[string]byte) (byte, error) {

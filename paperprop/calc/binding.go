@@ -100,6 +100,18 @@ func (c *Cell) checkBound(g *guard) error {
 	return nil
 }
 
+// Check says whether the value that was put into an input lies in its range.
+func (c *Cell) Check() error {
+	g := &c.sheet.guards[c.index]
+	if g.number == nil {
+		return c.checkBound(g)
+	}
+	if !g.takes(*g.number) {
+		return c.rangeError(*g.number)
+	}
+	return nil
+}
+
 func (c *Cell) checkWord(w string) error {
 	for _, choice := range c.Choices {
 		if w == choice {

@@ -178,7 +178,7 @@ func TestMonteCarloRefuses(t *testing.T) {
 }
 
 // Two uncertain inputs of one source move together: their sum has the sum of
-// the two, not the root of the squares (JCGM 100:2008, 5.2.2, note 1).
+// the two, not the root of the squares (from memory: JCGM 100:2008, 5.2.2, note 1).
 func TestSharedSource(t *testing.T) {
 	s := models.NewSheet()
 	if err := s.Source("balance", "0.3"); err != nil {
@@ -197,7 +197,7 @@ func TestSharedSource(t *testing.T) {
 		t.Fatal(err)
 	}
 	if u := all[0].Standard; math.Abs(u-0.6) > 1e-10 {
-		t.Errorf("u(sum) = %v, want 0.6 (published: JCGM 100:2008, 5.2.2)", u)
+		t.Errorf("u(sum) = %v, want 0.6 (memory: JCGM 100:2008, 5.2.2)", u)
 	}
 	if len(all[0].Shares) != 1 || all[0].Shares[0].Name != "balance" {
 		t.Errorf("shares are %v, want the balance alone", all[0].Shares)

@@ -83,18 +83,7 @@ func fold(name string) string {
 
 // Notes says in plain sentences what was understood, with line numbers.
 func (l *Layout) Notes() []string {
-	notes := []string{"encoding: " + l.encodingNote(), "delimiter: " + delimiterTitle(l.Delimiter), "decimal sign: " + l.decimalNote()}
-	switch {
-	case l.Preamble == 1:
-		notes = append(notes, "line 1: preamble, not read")
-	case l.Preamble > 1:
-		notes = append(notes, fmt.Sprintf("lines 1 to %d: preamble, not read", l.Preamble))
-	}
-	heads := fmt.Sprintf("line %d: heads", l.HeadLine)
-	if l.UnitLine > 0 {
-		heads += fmt.Sprintf("; line %d: units", l.UnitLine)
-	}
-	notes = append(notes, heads)
+	notes := l.Reading()
 	for i, c := range l.Columns {
 		note := fmt.Sprintf("column %d: %s", i+1, quote(c.Head))
 		if c.Head == "" {
@@ -106,6 +95,22 @@ func (l *Layout) Notes() []string {
 		notes = append(notes, note)
 	}
 	return notes
+}
+
+// Reading is Notes without the columns: how the file is written.
+func (l *Layout) Reading() []string {
+	notes := []string{"encoding: " + l.encodingNote(), "delimiter: " + delimiterTitle(l.Delimiter), "decimal sign: " + l.decimalNote()}
+	switch {
+	case l.Preamble == 1:
+		notes = append(notes, "line 1: preamble, not read")
+	case l.Preamble > 1:
+		notes = append(notes, fmt.Sprintf("lines 1 to %d: preamble, not read", l.Preamble))
+	}
+	heads := fmt.Sprintf("line %d: heads", l.HeadLine)
+	if l.UnitLine > 0 {
+		heads += fmt.Sprintf("; line %d: units", l.UnitLine)
+	}
+	return append(notes, heads)
 }
 
 func (l *Layout) encodingNote() string {

@@ -48,9 +48,14 @@ type Totals struct {
 	Reported int // Failed and Footers
 	Failed   int
 	Footers  int // the writer's own mean, s, total: not counted
-	Warned   map[string]int
-	Texts    map[string]string // of the warnings, by code
-	Groups   []Group           // of the summary, in order of first appearance
+
+	FooterLines []string // where the first of them stand: `line 18 "Mean"`
+	Warned      map[string]int
+	Texts       map[string]string // of the warnings, by code
+	Groups      []Group           // of the summary, in order of first appearance
+	Assumed     []string          // defaults that held for every row: "strip-width 15 mm"
+
+	delimiter, decimal byte // of what is written
 }
 
 // A column says where an input comes from.
@@ -72,6 +77,7 @@ type plan struct {
 	columns   []column
 	by        []int
 	lot       int
+	assumed   []string
 	decimal   byte // of numbers in and out
 	delimiter byte // between cells out
 }
@@ -91,15 +97,79 @@ func (j *Job) Run(ctx context.Context, in io.Reader, out io.Writer) (Totals, err
 	}
 	p, notes, err := j.plan(r.Layout())
 	if j.Understood != nil {
-		j.Understood(append(r.Layout().Notes(), notes...))
+		j.Understood(append(r.Layout().Reading(), notes...))
 	}
 	if err != nil {
 		return Totals{}, err
 	}
+	run := p.runRows
 	if j.Lot != "" {
-		return p.runLots(ctx, r, out)
+		run = p.runLots
 	}
-	return p.runRows(ctx, r, out)
+	totals, err := run(ctx, r, out)
+	totals.Assumed, totals.delimiter, totals.decimal = p.assumed, p.delimiter, p.decimal
+	return totals, err
+}
+
+// unbound sees to the inputs that have neither a column nor a value: one that
+// is required ends the work before the first row, and a default is said, for
+// nobody should find it in the results.
+func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
+	for _, out := range s.Out {
+		if out.Given() {
+			return nil, nil // an input is to be solved for
+		}
+	}
+	for i, c := range s.In {
+		if c.Given() || slices.ContainsFunc(p.columns, func(col column) bool { return col.cell == i }) || c.Need == calc.Optional {
+			continue
+		}
+		like := p.like(c.Name)
+		switch {
+		case c.Need == calc.Required && like == "":
+			return nil, fmt.Errorf("%s: no column for %s and no value: heads are %s; name its column with --column %[2]s=HEAD, or give --%[2]s for all rows",
+				p.layout.Name, c.Name, strings.Join(heads(p.layout), ", "))
+		case like != "":
+			return nil, fmt.Errorf("%s: no column for %s: is it %q? Name it with --column %[2]s=%[3]q, or give --%[2]s for all rows",
+				p.layout.Name, c.Name, like)
+		}
+		assumed = append(assumed, c.Name+" "+c.Default())
+	}
+	return assumed, nil
+}
+
+// like is a head that nobody read and that looks like the name of an input.
+func (p *plan) like(name string) string {
+	plain := func(text string) string {
+		return strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(text))
+	}
+	for at, head := range heads(p.layout) {
+		if p.reads(at) || head == "" {
+			continue
+		}
+		if strings.HasPrefix(plain(head), plain(name)) || len(name) > 4 && len(calc.Nearest(plain(head), []string{plain(name)})) > 0 {
+			return head
+		}
+	}
+	return ""
+}
+
+func (p *plan) reads(at int) bool {
+	return slices.ContainsFunc(p.columns, func(col column) bool { return slices.Contains(col.at, at) })
+}
+
+// unread says which columns are no input.
+func (p *plan) unread() []string {
+	var names []string
+	for at, head := range heads(p.layout) {
+		if !p.reads(at) {
+			names = append(names, fmt.Sprintf("%d (%s)", at+1, head))
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	return []string{"no input: column " + strings.Join(names, ", ")}
 }
 
 func (j *Job) workers() int {
@@ -111,10 +181,10 @@ func (j *Job) workers() int {
 
 // sheet is a new sheet with the constants.
 func (j *Job) sheet() (*calc.Sheet, error) {
-	s := j.Calculation.NewSheet()
-	if s == nil {
+	if j.Calculation.Info().Tool {
 		return nil, fmt.Errorf("%s is a tool and takes no table", j.Calculation.ID())
 	}
+	s := j.Calculation.NewSheet()
 	for _, p := range j.Constants {
 		if err := s.Set(p.Name, p.Text); err != nil {
 			return nil, err
@@ -150,6 +220,12 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		return nil, notes, fmt.Errorf("%s: no column is called as an input of %s: heads are %s, inputs are %s; name one with --column INPUT=HEAD",
 			l.Name, j.Calculation.ID(), strings.Join(heads(l), ", "), strings.Join(inputNames(s), ", "))
 	}
+	assumed, err := p.unbound(s)
+	if err != nil {
+		return nil, notes, err
+	}
+	p.assumed = assumed
+	notes = append(notes, p.unread()...)
 	for _, head := range j.By {
 		at, err := p.find(head)
 		if err != nil {
@@ -264,12 +340,35 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	return note, nil
 }
 
+// footer counts a row that is the writer's own. Should a test piece be called
+// "Mean", somebody has to see it: the first ones are kept.
+func (t *Totals) footer(rec *table.Record) {
+	t.Rows++
+	t.Reported++
+	t.Footers++
+	if len(t.FooterLines) < mostFooterLines {
+		t.FooterLines = append(t.FooterLines, fmt.Sprintf("line %d %q", rec.Line, rec.Cell(firstFilled(rec))))
+	}
+}
+
+const mostFooterLines = 6
+
+func firstFilled(rec *table.Record) int {
+	for i := range rec.Fields {
+		if len(rec.Cell(i)) > 0 {
+			return i
+		}
+	}
+	return 0
+}
+
 func (t *Totals) add(o *Totals) {
 	t.Rows += o.Rows
 	t.Computed += o.Computed
 	t.Reported += o.Reported
 	t.Failed += o.Failed
 	t.Footers += o.Footers
+	t.FooterLines = append(t.FooterLines, o.FooterLines[:min(len(o.FooterLines), mostFooterLines-len(t.FooterLines))]...)
 	for code, n := range o.Warned {
 		t.warn(code, o.Texts[code], n)
 	}

@@ -132,16 +132,16 @@ func TestSummary(t *testing.T) {
 		t.Fatal(err)
 	}
 	lines := strings.Split(b.String(), "\n")
-	if got, want := lines[0], "specimen,direction,result,n,mean,s,coefficient of variation [%],lower,upper,confidence [%],unit,reported mean,rule"; got != want {
+	if got, want := lines[0], "specimen\tdirection\tresult\tn\tleft out\tmean\ts\tcoefficient of variation [%]\tlower\tupper\tconfidence [%]\tunit\treported mean\trule"; got != want {
 		t.Errorf("head is\n%s\nwant\n%s", got, want)
 	}
 	// lower and upper: mean ∓ 2.262157·s/√10; t of 9 degrees of freedom as
 	// tables of Student's distribution have it (memory).
 	for i, want := range map[int]string{
-		1:  "H120-7,MD,tensile-strength,10,6.47333,0.163209,2.52124,6.35658,6.59009,95,kN/m,6.47,",
-		4:  "W105-3,MD,tensile-strength,10,5.48933,0.109869,2.00149,5.41074,5.56793,95,kN/m,5.49,",
-		7:  "H120-7,CD,tensile-strength,10,2.698,0.0270436,1.00236,2.67865,2.71735,95,kN/m,2.70,",
-		10: "W105-3,CD,tensile-strength,10,2.194,0.0512992,2.33816,2.1573,2.2307,95,kN/m,2.19,",
+		1:  "H120-7\tMD\ttensile-strength\t10\t0\t6,47333\t0,163209\t2,52124\t6,35658\t6,59009\t95\tkN/m\t6,47\t",
+		4:  "W105-3\tMD\ttensile-strength\t10\t0\t5,48933\t0,109869\t2,00149\t5,41074\t5,56793\t95\tkN/m\t5,49\t",
+		7:  "H120-7\tCD\ttensile-strength\t10\t0\t2,698\t0,0270436\t1,00236\t2,67865\t2,71735\t95\tkN/m\t2,70\t",
+		10: "W105-3\tCD\ttensile-strength\t10\t0\t2,194\t0,0512992\t2,33816\t2,1573\t2,2307\t95\tkN/m\t2,19\t",
 	} {
 		if !strings.HasPrefix(lines[i], want) {
 			t.Errorf("line %d is\n%s\nwant\n%s…", i+1, lines[i], want)
@@ -445,15 +445,17 @@ func TestLotErrors(t *testing.T) {
 	a.wantLines(t, map[int]string{
 		2: "A,2,1000,10,900,warning: uncertainty-unused",
 		3: "B,0,,,,no row of it can be used",
-		4: `C,1,,,,"moisture[1] is 120 %, want 0 % to 100 %"`,
+		4: "C,0,,,,no row of it can be used",
 	})
 	a.wantTotals(t, 5, 2, 3, 0)
 	a.wantTold(t,
 		`d.csv:4:2: mass "x": not a number, want a number in kg`,
 		"d.csv:5:1: load: empty, want the name of a lot",
+		`d.csv:6:3: moisture is 120 %, want 0 % to 100 %`,
 		`d.csv:4: lot "B": no row of it can be used`,
-		`d.csv:6: lot "C": moisture[1] is 120 %, want 0 % to 100 %`)
-	claim := batch.Job{Lot: "lot", Columns: map[string][]string{"mass": {"m"}, "moisture": {"w"}, "rule": {"r"}}}
+		`d.csv:6: lot "C": no row of it can be used`)
+	claim := batch.Job{Lot: "lot", Columns: map[string][]string{"mass": {"m"}, "moisture": {"w"}, "rule": {"r"}},
+		Constants: []calc.Pair{{Name: "allowance", Text: "10 %"}, {Name: "scope", Text: "lot"}}}
 	a = run(t, "moisture-claim", claim, "lot,m [kg],w [%],r\nA,500,12,basis\nA,500,12,points\n")
 	if len(a.told) == 0 || !strings.Contains(strings.Join(a.told, "\n"), `3:4: r "points": differs from the first row of lot "A"`) {
 		t.Errorf("told %q", a.told)

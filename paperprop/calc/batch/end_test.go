@@ -78,7 +78,7 @@ func TestWriterFails(t *testing.T) {
 	whole := run(t, "tensile", batch.Job{}, string(text)).out
 	before := runtime.NumGoroutine()
 	for _, workers := range []int{1, 2, 7} {
-		for n := 1; n < 10; n++ {
+		for n := 1; n < 8; n++ {
 			out := &failing{n: n}
 			job := &batch.Job{Calculation: tensile, Workers: workers}
 			if _, err := job.Run(context.Background(), bytes.NewReader(text), out); !errors.Is(err, errBroken) {

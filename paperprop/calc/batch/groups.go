@@ -12,6 +12,7 @@ import (
 type Group struct {
 	Key     []string
 	Results []Result
+	LeftOut int // rows that could not be computed
 }
 
 // A Result is the summary of one output.
@@ -27,15 +28,22 @@ type groups struct {
 	index map[string]int
 }
 
-func (g *groups) add(w *worker) {
+// of is the place of the group of the worker's row.
+func (g *groups) of(w *worker) int {
 	w.key = w.key[:0]
 	for _, at := range w.by {
 		w.key = append(append(w.key, w.rec.Cell(at)...), 0)
 	}
-	i, ok := g.index[string(w.key)]
-	if !ok {
-		i = g.open(string(w.key), w)
+	if i, ok := g.index[string(w.key)]; ok {
+		return i
 	}
+	return g.open(string(w.key), w)
+}
+
+func (g *groups) leaveOut(w *worker) { g.list[g.of(w)].LeftOut++ }
+
+func (g *groups) add(w *worker) {
+	i := g.of(w)
 	for k := range g.list[i].Results {
 		r := &g.list[i].Results[k]
 		if c := w.sheet.Out[slices.Index(w.sheet.Out, r.Cell)]; c.Present() {
@@ -77,6 +85,7 @@ func (g *groups) merge(o groups) {
 			g.put(key, group)
 			continue
 		}
+		g.list[i].LeftOut += group.LeftOut
 		for k := range group.Results {
 			g.list[i].Results[k].Count += group.Results[k].Count
 			g.list[i].Results[k].Values.Merge(group.Results[k].Values)

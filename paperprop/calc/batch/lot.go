@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/table"
 )
@@ -85,9 +86,7 @@ func (w *worker) gather(all *lots, t *Totals) {
 		t.Rows++
 		w.gatherRow(all, t)
 	case table.Footer:
-		t.Rows++
-		t.Reported++
-		t.Footers++
+		t.footer(&w.rec)
 	case table.Bad, table.Changed:
 		t.Rows++
 		t.Reported++
@@ -129,6 +128,9 @@ func (w *worker) take(l *lot) error {
 		if err := w.same(l, i); err != nil {
 			return err
 		}
+		if err := w.inRange(w.cells[i]); err != nil {
+			return err
+		}
 	}
 	for i, c := range w.cells {
 		switch {
@@ -143,6 +145,22 @@ func (w *worker) take(l *lot) error {
 		}
 	}
 	l.uncertain = l.uncertain || w.uncertain
+	return nil
+}
+
+// inRange refuses a member that no lot could take, in its own row.
+func (w *worker) inRange(c *calc.Cell) error {
+	if !c.Given() {
+		return nil
+	}
+	err := c.Check()
+	var ranged *paperprop.RangeError
+	if errors.As(err, &ranged) {
+		ranged.Input = c.Name // not the member of a list that is not there yet
+	}
+	if err != nil {
+		return w.rowError(err)
+	}
 	return nil
 }
 

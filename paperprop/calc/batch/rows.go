@@ -51,9 +51,7 @@ func (w *worker) computeBlock(b *block) {
 			b.totals.Rows++
 			w.row(b)
 		case table.Footer:
-			b.totals.Rows++
-			b.totals.Reported++
-			b.totals.Footers++
+			b.totals.footer(&w.rec)
 			w.unused(b, "footer: not counted")
 		case table.Bad:
 			b.totals.Rows++
@@ -120,6 +118,9 @@ func (w *worker) appendInput(dst []byte) []byte {
 }
 
 func (w *worker) fail(b *block, err error) {
+	if w.rec.Class == table.Data && len(w.by) > 0 {
+		b.groups.leaveOut(w)
+	}
 	b.totals.Reported++
 	b.totals.Failed++
 	b.told = append(b.told, err)

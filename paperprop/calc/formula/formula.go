@@ -66,8 +66,12 @@ func (l *Line) check() (err error) {
 		}
 		switch n := n.(type) {
 		case *ast.BasicLit:
-			if n.Kind != token.INT && n.Kind != token.FLOAT {
-				err = fmt.Errorf("formula %q: %s is no number", l.Text, n.Value)
+			if _, bad := strconv.ParseFloat(n.Value, 64); bad != nil {
+				err = fmt.Errorf("formula %q: %s is no number, want one such as 0.5 or 1e3", l.Text, n.Value)
+			}
+		case *ast.UnaryExpr:
+			if n.Op != token.ADD && n.Op != token.SUB {
+				err = fmt.Errorf("formula %q: sign %s, want + or -", l.Text, n.Op)
 			}
 		case *ast.BinaryExpr:
 			if !slices.Contains([]token.Token{token.ADD, token.SUB, token.MUL, token.QUO}, n.Op) {
@@ -82,7 +86,7 @@ func (l *Line) check() (err error) {
 			} else if len(n.Args) != f.arity {
 				err = fmt.Errorf("formula %q: %s takes %d arguments, not %d", l.Text, name.Name, f.arity, len(n.Args))
 			}
-		case *ast.Ident, *ast.ParenExpr, *ast.UnaryExpr:
+		case *ast.Ident, *ast.ParenExpr:
 		default:
 			err = fmt.Errorf("formula %q: want numbers, names, + - * / and functions", l.Text)
 		}

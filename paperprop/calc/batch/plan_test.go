@@ -1,0 +1,66 @@
+package batch_test
+
+import (
+	"bytes"
+	"context"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/batch"
+	"millmaths.example/paperprop/catalogue"
+	"millmaths.example/paperprop/table"
+)
+
+// What no row could mend ends the work before the first row, with the cure.
+func TestColumnsThatAreNotThere(t *testing.T) {
+	tensile, _ := catalogue.Find("tensile")
+	for _, test := range []struct{ text, want string }{
+		{"force [N],piece\n85,15\n", "lab.csv: no column for grammage and no value: heads are force, piece; name its column with --column grammage=HEAD, or give --grammage for all rows"},
+		{"force [N],grammmage [g/m2]\n85,80\n", `lab.csv: no column for grammage: is it "grammmage"? Name it with --column grammage="grammmage", or give --grammage for all rows`},
+		{"force [N],grammage [g/m2],Strip Width mm\n85,80,25.4\n", `lab.csv: no column for strip-width: is it "Strip Width mm"? Name it with --column strip-width="Strip Width mm", or give --strip-width for all rows`},
+	} {
+		job := batch.Job{Calculation: tensile, Options: table.Options{Name: "lab.csv"}}
+		var out bytes.Buffer
+		_, err := job.Run(context.Background(), strings.NewReader(test.text), &out)
+		if err == nil || err.Error() != test.want || out.Len() > 0 {
+			t.Errorf("%q: %v\nwant %s\nwritten %q", test.text, err, test.want, out.String())
+		}
+	}
+}
+
+// A default that held for every row is said, and nobody finds it in the
+// results.
+func TestDefaultsAreSaid(t *testing.T) {
+	tensile, _ := catalogue.Find("tensile")
+	job := batch.Job{Calculation: tensile, Constants: []calc.Pair{{Name: "grammage", Text: "80 g/m2"}}}
+	var out bytes.Buffer
+	totals, err := job.Run(context.Background(), strings.NewReader("force [N]\n85\n"), &out)
+	if got := strings.Join(totals.Assumed, "; "); err != nil || got != "strip-width 15 mm; gravity 9.80665 m/s2" {
+		t.Errorf("assumed %q, %v", got, err)
+	}
+}
+
+// Groups of which no row could be computed are in the summary all the same, and
+// it is written as the table is.
+func TestSummaryTellsWhatIsLeftOut(t *testing.T) {
+	tensile, _ := catalogue.Find("tensile")
+	job := batch.Job{Calculation: tensile, By: []string{"piece"}, Constants: []calc.Pair{{Name: "grammage", Text: "80 g/m2"}}}
+	var out, summary bytes.Buffer
+	totals, err := job.Run(context.Background(), strings.NewReader("piece;force [N]\nA;85,5\nA;n/a\nB;overload\n"), &out)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := totals.WriteSummary(&summary, job.By, 0.95); err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(summary.String(), "\n")
+	for i, want := range map[int]string{
+		1: "A;tensile-strength;1;1;5,7;;;;;;kN/m;5,70;",
+		4: "B;tensile-strength;0;1;;;;;;;;;",
+	} {
+		if !strings.HasPrefix(lines[i], want) {
+			t.Errorf("line %d is %q, want %q", i+1, lines[i], want)
+		}
+	}
+}

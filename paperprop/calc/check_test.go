@@ -1,0 +1,137 @@
+package calc_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+const checkHead = "id,calculation,inputs,expected,tolerance,kind,source,note\n"
+
+const dilutionRow = `1,dilution,mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 %,water-flow=1200 t/h,rel 1e-12,common-practice,balance,` + "\n"
+
+// What a check table may get wrong, and what is said of it.
+func TestReadChecksRefuses(t *testing.T) {
+	for _, test := range []struct{ table, want string }{
+		{"", "lab.csv: no head"},
+		{"id,calculation\n", "lab.csv:1: head is id,calculation, want id,calculation,inputs,expected,tolerance,kind,source,note"},
+		{checkHead + "1,dilution\n", "lab.csv:2: 2 cells, want 8"},
+		{checkHead + "1,dilution,mass-flow,refused,exact,memory,s,\n", `lab.csv:2: 1: inputs: "mass-flow", want NAME=VALUE UNIT`},
+		{checkHead + "1,dilution,q=1;q=2,refused,exact,memory,s,\n", "lab.csv:2: 1: inputs: q is given twice"},
+		{checkHead + "1,dilution,,,exact,memory,s,\n", "nothing is expected, want NAME=VALUE UNIT, refused or warned"},
+		{checkHead + "1,dilution,,refused,exact,remembered,s,\n", `kind is "remembered", want published, library, common-practice or memory`},
+		{checkHead + "1,dilution,,refused,rel,memory,s,\n", `tolerance is "rel", want rel 1e-6, abs 0.002 or exact`},
+		{checkHead + "1,dilution,,refused,rel -1,memory,s,\n", `tolerance is "rel -1"`},
+		{checkHead + "1,dilution,,refused,abs NaN,memory,s,\n", `tolerance is "abs NaN"`},
+		{checkHead + "1,dilution,,refused,rel Inf,memory,s,\n", `tolerance is "rel Inf"`},
+		{checkHead + dilutionRow + "\"1,dilution\n", "lab.csv: "},
+	} {
+		_, err := calc.ReadChecks("lab.csv", strings.NewReader(test.table))
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%q: %v, want in it %s", test.table, err, test.want)
+		}
+	}
+}
+
+// A byte order mark before the head is none of its letters, and a bad row does
+// not hide the good ones.
+func TestReadChecksGoesOn(t *testing.T) {
+	rows, err := calc.ReadChecks("lab.csv", strings.NewReader("\ufeff"+checkHead+"bad\n"+dilutionRow))
+	if err == nil || len(rows) != 1 || rows[0].Line != 3 {
+		t.Errorf("%d rows, error %v, want one row and an error of line 2", len(rows), err)
+	}
+}
+
+// A row passes, fails or is refused as it should be.
+func TestCheckRun(t *testing.T) {
+	const inputs = "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 %"
+	for _, test := range []struct{ row, want string }{
+		{"dilution," + inputs + ",water-flow=1200 t/h,rel 1e-12", ""},
+		{"dilution," + inputs + ",water-flow=1200000 kg/h,rel 1e-12", ""},
+		{"dilution," + inputs + ",water-flow=1200.1 t/h,abs 0.2", ""},
+		{"dilution," + inputs + ",water-flow=1201 t/h,rel 1e-6", "water-flow is 1200 t/h, want 1201 t/h, difference -1"},
+		{"dilution," + inputs + ",water-flow=1200,exact", "expected value"},
+		{"dilution," + inputs + ",refused,exact", "computed, want a refusal"},
+		{"dilution," + inputs + ",warned,exact", "no warning, want one"},
+		{"dilution," + inputs + ",consistency-in=4.6 %,exact", "an input that was not solved for"},
+		{"dilution,mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 t/h,consistency-out=0.92 %,rel 1e-9", ""},
+		{"dilution,mass-flow=300 t/h; consistency-in=3 %; consistency-out=4 %,refused,exact", ""},
+		{"dilution,mass-flow=300 t/h; consistency-in=3 %; consistency-out=4 %,water-flow=1 t/h,exact", "refused: consistency-out is 4 %"},
+		{"dilution,mass-flow=300 ton/h,refused,exact", ""},
+		{"dilution,mass=300 t/h,refused,exact", `dilution has no input or output "mass"`},
+		{"thinning,mass=300 t/h,refused,exact", `unknown calculation "thinning"`},
+		{"dilution,mass-flow=300 ± 3 t/h; consistency-in=4.6 %; consistency-out=0.92 %,u(water-flow)=12 t/h,rel 1e-9", ""},
+		{"dilution,mass-flow=300 ± 3 t/h; consistency-in=4.6 %; consistency-out=0.92 %,u(water-flow)=13 t/h,rel 1e-9", "difference -1"},
+		{"dilution," + inputs + ",u(water-flow)=12 t/h,rel 1e-9", "no uncertainty: no input has one"},
+		{"moisture-claim,rule=half,refused,exact", ""},
+	} {
+		row := "r," + test.row + ",common-practice,balance,\n"
+		rows, err := calc.ReadChecks("lab.csv", strings.NewReader(checkHead+row))
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		var got []string
+		for _, f := range rows[0].Run(catalogue.Find) {
+			got = append(got, f.String())
+		}
+		if text := strings.Join(got, "; "); test.want == "" && text != "" || !strings.Contains(text, test.want) {
+			t.Errorf("%s: %q, want in it %q", test.row, text, test.want)
+		}
+	}
+}
+
+// Pairs that are taken are named, each once, and are read back from their own
+// text.
+func FuzzParsePairs(f *testing.F) {
+	for _, text := range []string{"mass-flow=300 t/h; consistency-in=4.6 %", "a=b=c", "=", ";;", "x=[1 2 | 3 4] g", "a=1;a=2"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		pairs, err := calc.ParsePairs(text)
+		if err != nil {
+			return
+		}
+		var parts []string
+		seen := map[string]bool{}
+		for _, p := range pairs {
+			if p.Name == "" || seen[p.Name] {
+				t.Errorf("%q gives the name %q again, or none", text, p.Name)
+			}
+			seen[p.Name] = true
+			parts = append(parts, p.Name+"="+p.Text)
+		}
+		if again, err := calc.ParsePairs(strings.Join(parts, ";")); err != nil || !slices.Equal(again, pairs) {
+			t.Errorf("%q gives %q, which reads as %q, %v", text, pairs, again, err)
+		}
+	})
+}
+
+// A row that is taken has a known kind and runs: it passes or says why not.
+func FuzzReadChecks(f *testing.F) {
+	f.Add(checkHead + dilutionRow)
+	f.Add("\ufeff" + checkHead + "1,cobb,time=?,u(cobb)=1(1) g/m2,abs 1,memory,s,n\n")
+	f.Add(checkHead + "1,round,value=2.5 kg; step=1 kg,reported=2 kg,exact,memory,s,n\n")
+	f.Add(checkHead + "1,blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[1 2] %; warned,rel 1e-3,library,s,n\n")
+	f.Add(checkHead + "1,convert,value=1 kg; to=lb,value=2 lb,rel 1,published,s,n\n")
+	f.Fuzz(func(t *testing.T, table string) {
+		rows, _ := calc.ReadChecks("lab.csv", strings.NewReader(table))
+		for i := range rows {
+			c := &rows[i]
+			if !slices.Contains([]calc.Status{calc.Published, calc.Library, calc.CommonPractice, calc.Memory}, c.Kind) {
+				t.Errorf("kind %q is taken", c.Kind)
+			}
+			if strings.Contains(table, "@") {
+				continue // it would read a file
+			}
+			for _, failure := range c.Run(catalogue.Find) {
+				if failure.String() == "" {
+					t.Errorf("%q fails without a word", table)
+				}
+			}
+		}
+	})
+}

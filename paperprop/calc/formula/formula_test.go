@@ -1,0 +1,189 @@
+package formula_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc/formula"
+)
+
+var (
+	none = paperprop.Dimension{}
+	// any two different dimensions with a root
+	area   = dimension("m2")
+	length = dimension("m")
+)
+
+func dimension(unit string) paperprop.Dimension {
+	u, err := paperprop.ParseUnit(unit)
+	if err != nil {
+		return none
+	}
+	return u.Dimension()
+}
+
+// values for the lines of the tests: a pure 2, a length 3 m, an area 16 m², a
+// pure list 1 2 4.
+func values() formula.Values {
+	return formula.Values{
+		"a": formula.Number(2, none),
+		"l": formula.Number(3, length),
+		"A": formula.Number(16, area),
+		"x": formula.List([]float64{1, 2, 4}, none),
+		"y": formula.List([]float64{1, 2}, none),
+	}
+}
+
+func TestEval(t *testing.T) {
+	for _, test := range []struct {
+		line string
+		want []float64
+		unit paperprop.Dimension
+	}{
+		{"z = 1 + 2*3", []float64{7}, none},
+		{"z = -a - -a + +a", []float64{2}, none},
+		{"z = 2/3/4", []float64{1.0 / 6}, none},
+		{"z = (1 - 1e-1)*a", []float64{1.8}, none},
+		{"z = l*l", []float64{9}, area},
+		{"z = pow(l, 2)", []float64{9}, area},
+		{"z = sqrt(A)", []float64{4}, length},
+		{"z = A/l", []float64{16.0 / 3}, length},
+		{"z = sqrt(A) + l", []float64{7}, length},
+		{"z = l/l", []float64{1}, none},
+		{"z = pow(a, 0.5)", []float64{math.Sqrt2}, none},
+		{"z = exp(log(a))", []float64{2}, none},
+		{"z = sin(pi/6) + cos(pi/3)", []float64{1}, none},
+		{"z = abs(1 - a)", []float64{1}, none},
+		{"z = min(a, 3) + max(a, 3)", []float64{5}, none},
+		{"z = a*x", []float64{2, 4, 8}, none},
+		{"z = x*x - x", []float64{0, 2, 12}, none},
+		{"z = sum(x)", []float64{7}, none},
+		{"z = mean(x)", []float64{7.0 / 3}, none},
+		{"z = count(x)", []float64{3}, none},
+		{"z = least(x) + most(x) + final(x)", []float64{9}, none},
+		{"z = after(x) - before(x)", []float64{1, 2}, none},
+	} {
+		line, err := formula.Parse(test.line)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		got, err := line.Eval(values())
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if got.Dimension != test.unit {
+			t.Errorf("%s comes out in %v, want %v", test.line, got.Dimension, test.unit)
+		}
+		if len(got.Numbers) != len(test.want) {
+			t.Errorf("%s = %v, want %v", test.line, got.Numbers, test.want)
+			continue
+		}
+		for i, want := range test.want {
+			if math.Abs(got.Numbers[i]-want) > 1e-15*max(1, math.Abs(want)) {
+				t.Errorf("%s = %v, want %v (by hand)", test.line, got.Numbers, test.want)
+			}
+		}
+	}
+}
+
+func TestParseRefuses(t *testing.T) {
+	for _, test := range []struct{ line, want string }{
+		{"", `want NAME = EXPRESSION`},
+		{"z", `want NAME = EXPRESSION`},
+		{"2 = a", `want NAME = EXPRESSION`},
+		{"z = ", `expected operand`},
+		{"z = a^2", `operator ^, want + - * / or pow(x, n)`},
+		{"z = a % 2", `operator %, want + - * / or pow(x, n)`},
+		{"z = !a", `sign !, want + or -`},
+		{"z = ^a", `sign ^, want + or -`},
+		{"z = &a", `sign &, want + or -`},
+		{"z = *a", `want numbers, names, + - * / and functions`},
+		{"z = a[0]", `want numbers, names, + - * / and functions`},
+		{"z = a.b", `want numbers, names, + - * / and functions`},
+		{"z = func() {}()", `want the name of a function`},
+		{`z = "a"`, `"a" is no number`},
+		{"z = 'a'", `'a' is no number`},
+		{"z = 1i", `1i is no number`},
+		{"z = 1e999", `1e999 is no number`},
+		{"z = 0x10", `0x10 is no number`},
+		{"z = tan(a)", `unknown function tan, want one of abs, `},
+		{"z = pow(a)", `pow takes 2 arguments, not 1`},
+		{"z = sum()", `sum takes 1 arguments, not 0`},
+		{"z = " + strings.Repeat("a+", 3000) + "a", `want at most 4096`},
+	} {
+		_, err := formula.Parse(test.line)
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("Parse(%.40q) = %v, want in it %s", test.line, err, test.want)
+		}
+	}
+}
+
+func TestEvalRefuses(t *testing.T) {
+	for _, test := range []struct{ line, want string }{
+		{"z = b", "no value for b"},
+		{"z = a + l", "units do not fit"},
+		{"z = min(a, l)", "units do not fit"},
+		{"z = exp(l)", "want a pure number"},
+		{"z = sqrt(l)", "square root of"},
+		{"z = pow(l, 0.5)", "to the power of 0.5"},
+		{"z = pow(a, l)", "want one pure number as exponent"},
+		{"z = pow(a, x)", "want one pure number as exponent"},
+		{"z = x + y", "lists of 3 and 2 members"},
+		{"z = after(a)", "want a list of at least two members"},
+	} {
+		line, err := formula.Parse(test.line)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		if v, err := line.Eval(values()); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s = %v, %v, want in the error %s", test.line, v.Numbers, err, test.want)
+		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	line, err := formula.Parse("basis full: m_p = m*(1 - w)/(1 - w)")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := strings.Join(line.Words, ","); got != "basis,full" || line.Name != "m_p" {
+		t.Errorf("words %s of %s, want basis,full of m_p", got, line.Name)
+	}
+	if got := strings.Join(line.Names(), ","); got != "m,w" {
+		t.Errorf("names %s, want m,w", got)
+	}
+	got := line.Substitute(func(name string) (string, bool) { return "<" + name + ">", name == "w" })
+	if want := "m*(1 - <w>)/(1 - <w>)"; got != want {
+		t.Errorf("substituted %s, want %s", got, want)
+	}
+}
+
+// A line that is taken gives back its own text, evaluates or says why not, and
+// gives as many sizes as numbers.
+func FuzzParse(f *testing.F) {
+	for _, line := range []string{
+		"q_w = q*(c_in - c_out)/(c_out - c_w)", "basis: m_p = a*pow(a, 2)", "z = after(x) - before(x)",
+		"z = sqrt(A)/l", "z = -(a)", "z = sum(x...)", "z = a // b", "z = a\n+a", "z = pi(a)", "é = é",
+	} {
+		f.Add(line)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		line, err := formula.Parse(text)
+		if err != nil {
+			return
+		}
+		body := line.Substitute(func(name string) (string, bool) { return name, true })
+		if again, err := formula.Parse(line.Name + " = " + body); err != nil || strings.Join(again.Names(), " ") != strings.Join(line.Names(), " ") {
+			t.Errorf("%q is written as %q, which reads as %v, %v", text, body, again, err)
+		}
+		v, err := line.Eval(values())
+		if err == nil && (len(v.Numbers) != len(v.Size) || !v.List && len(v.Numbers) != 1) {
+			t.Errorf("%q gives %+v", text, v)
+		}
+	})
+}
