@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -10,11 +11,77 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/batch"
 	"millmaths.example/paperprop/catalogue"
 	"millmaths.example/paperprop/table"
 )
+
+// batchOptions are the flags of batch.
+type batchOptions struct {
+	given                        pairs
+	columns, by                  []string
+	lot, out                     string
+	level                        float64
+	full, jsonl, quiet, help     bool
+	decimal, delimiter, encoding string
+	head, workers                int
+}
+
+func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
+	flags := newFlags("batch " + info.Name)
+	inputFlags(flags, info, &o.given)
+	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
+	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list")
+	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
+	flags.Float64Var(&o.level, "level", 95, "confidence of the summary in per cent")
+	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
+	flags.BoolVar(&o.full, "full", false, "unrounded results")
+	flags.StringVar(&o.decimal, "decimal", "", "point or comma: the decimal sign, where the file does not tell")
+	flags.StringVar(&o.delimiter, "delimiter", "", "comma, semicolon or tab, where the file does not tell")
+	flags.StringVar(&o.encoding, "encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
+	flags.IntVar(&o.head, "head", 0, "the line of the heads, where the file does not tell")
+	flags.BoolVar(&o.jsonl, "jsonl", false, "a JSON object a line in and out")
+	flags.IntVar(&o.workers, "workers", 0, "how many compute; the output is the same")
+	flags.BoolVar(&o.quiet, "quiet", false, "do not say how the table was understood")
+	flags.BoolVarP(&o.help, "help", "h", false, "this page")
+	return flags
+}
+
+// job is what the flags ask for.
+func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch.Job, error) {
+	switch {
+	case o.level <= 50 || o.level >= 100:
+		return nil, usageError{fmt.Errorf("--level is %v, want above 50 and below 100", o.level)}
+	case o.lot != "" && len(o.by) > 0:
+		return nil, usageError{errors.New("--lot makes one result a lot, --by summarises rows: use one of them")}
+	case sameFile(name, o.out):
+		return nil, usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", o.out)}
+	}
+	job := &batch.Job{
+		Calculation: c, Constants: o.given, Lot: o.lot, By: o.by, Full: o.full, Workers: o.workers,
+		Options: table.Options{Name: name, Encoding: o.encoding, Head: o.head},
+		Tell:    func(err error) { t.say("%v", err) },
+	}
+	if !o.quiet {
+		job.Understood = func(notes []string) {
+			for _, n := range notes {
+				t.say("%s: %s", name, n)
+			}
+		}
+	}
+	var err error
+	if job.Options.Decimal, err = oneOf("decimal", o.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
+		return nil, err
+	}
+	if job.Options.Delimiter, err = oneOf("delimiter", o.delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', ",": ',', ";": ';'}); err != nil {
+		return nil, err
+	}
+	job.Columns, err = columnHeads(o.columns)
+	return job, err
+}
 
 // batchCommand runs a calculation over the rows of a table.
 func batchCommand(ctx context.Context, args []string, t *terminal) error {
@@ -28,75 +95,31 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	if !ok {
 		return usageError{unknown("calculation", args[0], catalogue.Names())}
 	}
-	var given pairs
-	flags := newFlags("batch " + c.ID())
-	inputFlags(flags, c.Info(), &given)
-	columns := flags.StringArray("column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
-	lot := flags.String("lot", "", "HEAD: rows that share this cell make one list")
-	by := flags.StringSlice("by", nil, "HEAD,...: summarise the rows that share these cells")
-	confidence := flags.Float64("level", 95, "confidence of the summary in per cent")
-	out := flags.String("out", "", "FILE: write the rows there, in place of standard output")
-	full := flags.Bool("full", false, "unrounded results")
-	decimal := flags.String("decimal", "", "point or comma: the decimal sign, where the file does not tell")
-	delimiter := flags.String("delimiter", "", "comma, semicolon or tab, where the file does not tell")
-	encoding := flags.String("encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
-	head := flags.Int("head", 0, "the line of the heads, where the file does not tell")
-	jsonl := flags.Bool("jsonl", false, "a JSON object a line in and out")
-	workers := flags.Int("workers", 0, "how many compute; the output is the same")
-	quiet := flags.Bool("quiet", false, "do not say how the table was understood")
-	help := flags.BoolP("help", "h", false, "this page")
+	var o batchOptions
+	flags := o.flags(c.Info())
 	if err := parseFlags(flags, args[1:]); err != nil {
 		return err
 	}
-	if *help {
+	if o.help {
 		return batchHelp(t.out, c, flags)
 	}
 	if flags.NArg() > 1 {
 		return usageError{fmt.Errorf("batch takes one table, not %d: %s", flags.NArg(), strings.Join(flags.Args(), ", "))}
 	}
-	name := "-"
-	if flags.NArg() == 1 {
-		name = flags.Arg(0)
+	name := cmp.Or(flags.Arg(0), "-")
+	job, err := o.job(c, name, t)
+	if err != nil {
+		return err
 	}
 	in, err := openInput(name, t)
 	if err != nil {
 		return err
 	}
 	defer in.Close()
-	if sameFile(name, *out) {
-		return usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", *out)}
+	if o.jsonl {
+		return lines(ctx, c, o.given, in, t)
 	}
-	if *jsonl {
-		return lines(ctx, c, given, in, t)
-	}
-	job := &batch.Job{
-		Calculation: c, Constants: given, Lot: *lot, By: *by, Full: *full, Workers: *workers,
-		Options: table.Options{Name: name, Encoding: *encoding, Head: *head},
-		Tell:    func(err error) { t.say("%v", err) },
-	}
-	if !*quiet {
-		job.Understood = func(notes []string) {
-			for _, n := range notes {
-				t.say("%s: %s", name, n)
-			}
-		}
-	}
-	if job.Options.Decimal, err = oneOf("decimal", *decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
-		return err
-	}
-	if job.Options.Delimiter, err = oneOf("delimiter", *delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', ",": ',', ";": ';'}); err != nil {
-		return err
-	}
-	if job.Columns, err = columnHeads(*columns); err != nil {
-		return err
-	}
-	if *confidence <= 50 || *confidence >= 100 {
-		return usageError{fmt.Errorf("--level is %v, want above 50 and below 100", *confidence)}
-	}
-	if *lot != "" && len(*by) > 0 {
-		return usageError{errors.New("--lot makes one result a lot, --by summarises rows: use one of them")}
-	}
-	return runJob(ctx, job, in, *out, *confidence/100, t)
+	return runJob(ctx, job, in, o.out, o.level/100, t)
 }
 
 // runJob writes the rows, then the summary, and says what became of the rows.

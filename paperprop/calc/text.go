@@ -13,6 +13,7 @@ var (
 	errUnknownWithoutOutput = errors.New("to solve for an input give one output")
 	errOneNumber            = errors.New("want one number, not a list")
 	errTwoInOne             = errors.New("an uncertainty is given twice")
+	errNoNumber             = errors.New("no number, want a number and a unit")
 )
 
 // Set reads the text of a value: a number with its unit, perhaps uncertain, a
@@ -52,6 +53,9 @@ func (c *Cell) read(text string) error {
 		return errors.New("a range is taken by a single calculation on the command line alone")
 	}
 	r, err := c.readValues(text)
+	if err == errNoNumber && c.Kind != nil {
+		return fmt.Errorf("no number, want %s", c.wanted())
+	}
 	if err != nil {
 		return err
 	}
@@ -100,6 +104,9 @@ func (c *Cell) readValues(text string) (reading, error) {
 		}
 	}
 	left, right, uncertain := cutUncertain(text)
+	if _, _, again := cutUncertain(right); again {
+		return reading{}, errTwoInOne
+	}
 	numbers, unit, bracket, err := splitNumbers(left)
 	if err != nil {
 		return reading{}, err
@@ -296,7 +303,7 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 	if len(numbers) == 0 {
 		n := numberEnd(rest)
 		if n == 0 {
-			return nil, "", false, errors.New("no number, want a number and a unit")
+			return nil, "", false, errNoNumber
 		}
 		numbers, rest = []string{rest[:n]}, strings.TrimSpace(rest[n:])
 	}
@@ -401,6 +408,9 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 	}
 	s.unit = unit
 	s.relative = hasUnit && unit == "%"
+	if s.relative && c.Kind != nil && c.Kind.Name() == "Temperature" {
+		return s, errors.New("a temperature has no percentage: write 20 ± 0.5 °C")
+	}
 	if s.relative && c.percent() {
 		return s, errors.New("± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
 	}
