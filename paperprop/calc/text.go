@@ -207,12 +207,23 @@ func (c *Cell) readNumber(number, unit string) (float64, paperprop.Unit, error) 
 	if c.Kind != nil {
 		return c.Kind.Parse(strings.TrimSpace(number + " " + unit))
 	}
-	u, err := paperprop.ParseUnit(unit)
+	u, err := c.anyUnit(unit)
 	if err != nil {
 		return 0, u, err
 	}
 	v, err := paperprop.ParseNumber(number)
 	return v, u, err
+}
+
+// anyUnit reads the unit of a Value; that of a difference of temperatures is
+// no point of their scale.
+func (c *Cell) anyUnit(text string) (paperprop.Unit, error) {
+	u, err := paperprop.ParseUnit(text)
+	if err != nil || !strings.HasPrefix(c.Relation, "difference of ") || u.Kind() == nil || u.Kind().Name() != "Temperature" {
+		return u, err
+	}
+	k, _ := paperprop.KindNamed("TemperatureDifference")
+	return k.Unit(text)
 }
 
 // differenceUnit is the unit of a difference of values in u; a Value is kept

@@ -1,0 +1,175 @@
+package calc_test
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+func sheet(tb testing.TB, name string) *calc.Sheet {
+	tb.Helper()
+	c, ok := catalogue.Find(name)
+	if !ok {
+		tb.Fatalf("no calculation %s", name)
+	}
+	return c.NewSheet()
+}
+
+// What a person may get wrong, and the whole of what is said of it: the input,
+// the text as written, what would be taken.
+func TestSetRefuses(t *testing.T) {
+	ones := strings.Repeat("1", 65)
+	for _, test := range []struct{ calculation, input, text, want string }{
+		{"dilution", "mass-flow", "", `mass-flow "": no number, want a mass flow such as 1 t/h`},
+		{"dilution", "mass-flow", "t/h", `mass-flow "t/h": no number, want a mass flow such as 1 t/h`},
+		{"dilution", "mass-flow", "NaN t/h", `mass-flow "NaN t/h": no number, want a mass flow such as 1 t/h`},
+		{"dilution", "mass-flow", "-Inf t/h", `mass-flow "-Inf t/h": no number, want a mass flow such as 1 t/h`},
+		{"dilution", "mass-flow", "300", `mass-flow "300": unit missing, want t/h or kg/h`},
+		{"dilution", "mass-flow", "300 ± 3", `mass-flow "300 ± 3": "300": unit missing, want t/h or kg/h`},
+		{"dilution", "mass-flow", "3,0 t/h", `mass-flow: number "3,0 t/h": decimal comma, write 3.0`},
+		{"dilution", "mass-flow", "0x12 t/h", `mass-flow "0x12 t/h": unknown unit "x12", want a unit of mass flow such as t/h or kg/h`},
+		{"dilution", "mass-flow", "1e401 t/h", `mass-flow: number "1e401 t/h": exponent beyond ±400`},
+		{"dilution", "mass-flow", "1e400 t/h", `mass-flow "1e400 t/h": number "1e400": too large`},
+		{"dilution", "mass-flow", ones + " t/h", `mass-flow "` + ones[1:] + `…": number "` + ones[1:] + `…": longer than 64 characters`},
+		{"dilution", "mass-flow", "300 ton/h", `mass-flow "300 ton/h": "ton" is ambiguous: t, short ton or long ton`},
+		{"dilution", "mass-flow", "300 tph", `mass-flow "300 tph": unknown unit "tph", near: t/h`},
+		{"dilution", "mass-flow", "300 t/h/h", `mass-flow "300 t/h/h": unit "t/h/h": two strokes, write t/(h h)`},
+		{"dilution", "mass-flow", "300 kg", `mass-flow "300 kg": "kg" is no unit of mass flow, want t/h or kg/h`},
+		{"dilution", "mass-flow", "300 400 t/h", `mass-flow "300 400 t/h": want one number, not a list`},
+		{"dilution", "mass-flow", "[300] t/h", `mass-flow "[300] t/h": want one number, not a list`},
+		{"dilution", "mass-flow", "300 ± t/h", `mass-flow "300 ± t/h": right of ±: no number, want a number and a unit`},
+		{"dilution", "mass-flow", "300 ± 3,0 t/h", `mass-flow "300 ± 3,0 t/h": right of ±: number "3,0": decimal comma, write 3.0`},
+		{"dilution", "mass-flow", "300 ± -1 t/h", `mass-flow "300 ± -1 t/h": an uncertainty of -1 is below zero`},
+		{"dilution", "mass-flow", "300 t/h ± 1 kg", `mass-flow "300 t/h ± 1 kg": "kg" is no unit of mass flow, want t/h or kg/h`},
+		{"dilution", "mass-flow", "300(1) ± 2 t/h", `mass-flow "300(1) ± 2 t/h": an uncertainty is given twice`},
+		{"dilution", "mass-flow", "300 ± 1 ± 2 t/h", `mass-flow "300 ± 1 ± 2 t/h": an uncertainty is given twice`},
+		{"dilution", "mass-flow", "300 ± balance", `mass-flow "300 ± balance": unknown source of uncertainty "balance", name it once: --source balance="0.5 g"`},
+		{"dilution", "mass-flow", "300 ± gaussian(1) t/h", `mass-flow "300 ± gaussian(1) t/h": unknown distribution "gaussian", want rectangular, triangular, arcsine or normal`},
+		{"dilution", "consistency-in", "4", `consistency-in "4": unit missing, want % or g/g`},
+		{"dilution", "consistency-in", "4 g/L", `consistency-in "4 g/L": "g/L" is no unit of consistency, want % or g/g`},
+		{"dilution", "consistency-in", "4 % ± 1 %", `consistency-in "4 % ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
+		{"stock-density", "temperature", "20 degC ± 1 %", `temperature "20 degC ± 1 %": a temperature has no percentage: write 20 ± 0.5 °C`},
+		{"bale-lot", "mass", "[612 588 kg", `mass "[612 588 kg": bracket [ without ]`},
+		{"bale-lot", "mass", "[] kg", `mass "[] kg": a list without a number`},
+		{"bale-lot", "mass", "[612 588] ± [1 2 3] kg", `mass "[612 588] ± [1 2 3] kg": 3 uncertainties for 2 values, want one or as many`},
+		{"tensile", "force", "8.5 kg", `force "8.5 kg": "kg" is no unit of force, want kgf, gf or N (mass is not force)`},
+		{"tensile", "force", "8.5 lb", `force "8.5 lb": "lb" is no unit of force, want lbf`},
+		{"moisture-claim", "rule", "Points", `rule "Points": want basis or points`},
+		{"moisture-claim", "rule", "", `rule "": want basis or points`},
+		{"blend", "dry-share", "3 %", `dry-share "3 %": only one number can be given for an output`},
+	} {
+		s := sheet(t, test.calculation)
+		err := s.Set(test.input, test.text)
+		if err == nil || err.Error() != test.want {
+			t.Errorf("%s: %s=%q\n got %v\nwant %s", test.calculation, test.input, test.text, err, test.want)
+			continue
+		}
+		var input *calc.InputError
+		if !errors.As(err, &input) || input.Input != test.input || input.Text != test.text {
+			t.Errorf("%s=%q: the error holds %+v", test.input, test.text, input)
+		}
+		if c, _ := s.Input(test.input); c != nil && c.Given() {
+			t.Errorf("%s=%q is refused and given all the same", test.input, test.text)
+		}
+	}
+}
+
+// What Run refuses names the input, the text as written and what would be
+// taken, in the unit of the person.
+func TestRunRefuses(t *testing.T) {
+	for _, test := range []struct{ calculation, inputs, want string }{
+		{"dilution", "mass-flow=300 t/h; consistency-in=450 %; consistency-out=1 %", "consistency-in is 450 %, want above 0 % and at most 100 %"},
+		{"dilution", "mass-flow=0 kg/h; consistency-in=4 %; consistency-out=1 %", "mass-flow is 0 kg/h, want above 0 kg/h"},
+		{"dilution", "mass-flow=300 t/h; consistency-in=4 %", "consistency-out is missing, want a consistency such as 1 %"},
+		{"dilution", "mass-flow=300 t/h; consistency-in=3 %; consistency-out=4 %",
+			"consistency-out is 4 %, want above water-consistency 0 % and at most consistency-in 3 %"},
+		{"dilution", "mass-flow=?; consistency-in=4 %; consistency-out=1 %", `mass-flow "?": to solve for an input give one output`},
+		{"blend", "mass-flow=[1 2] t/h; consistency=[3] %", "consistency has 1 values, want 2, as many as mass-flow"},
+		{"blend", "mass-flow=[1 -2] t/h; consistency=[3 4] %", "mass-flow[2] is -2 t/h, want at least 0 t/h"},
+		{"round", "value=2.5 kg; figures=2.5", "figures is 2.5, want a whole number"},
+		{"stock-density", "consistency=4 %", "want exactly 1 of water-density, temperature, none is given"},
+		{"stock-density", "consistency=4 %; temperature=20 degC; water-density=998 kg/m3",
+			"want exactly 1 of water-density, temperature, given: water-density, temperature"},
+		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 °F, want 32 °F to 210.2 °F"},
+	} {
+		s := sheet(t, test.calculation)
+		pairs, err := calc.ParsePairs(test.inputs)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pairs {
+			if err := s.Set(p.Name, p.Text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err == nil || err.Error() != test.want {
+			t.Errorf("%s: %s\n got %v\nwant %s", test.calculation, test.inputs, err, test.want)
+		}
+	}
+}
+
+// Texts of values and the standard uncertainty in them, by hand.
+func TestUncertainForms(t *testing.T) {
+	for _, test := range []struct {
+		calculation, input, text string
+		values, standards        []float64 // canonical
+	}{
+		{"dilution", "consistency-in", "4.0 ± 0.1 %", []float64{0.04}, []float64{0.001}},
+		{"dilution", "consistency-in", "4.0(1) %", []float64{0.04}, []float64{0.001}},
+		{"dilution", "consistency-in", "4.0(12) %", []float64{0.04}, []float64{0.012}},
+		{"dilution", "consistency-in", "4.0 ± rectangular(0.1) %", []float64{0.04}, []float64{0.001 / math.Sqrt(3)}},
+		{"dilution", "consistency-in", "4.0 % ± triangular(0.1)", []float64{0.04}, []float64{0.001 / math.Sqrt(6)}},
+		{"dilution", "mass-flow", "500 t/h ± 1 %", []float64{500}, []float64{5}},
+		{"dilution", "mass-flow", "5.00(3)e2 t/h", []float64{500}, []float64{3}},
+		{"dilution", "mass-flow", "-500 t/h ± 1 %", []float64{-500}, []float64{5}},
+		{"dilution", "mass-flow", "500 t/h ± 2000 kg/h", []float64{500}, []float64{2}},
+		{"stock-density", "temperature", "68 ± 1.8 degF", []float64{20}, []float64{1}},
+		{"stock-density", "temperature", "20 degC ± 1 K", []float64{20}, []float64{1}},
+		{"bale-lot", "mass", "[612 588] ± 1 kg", []float64{612, 588}, []float64{1, 1}},
+		{"bale-lot", "mass", "[612 588] ± [1 2] kg", []float64{612, 588}, []float64{1, 2}},
+		{"bale-lot", "mass", "[612(1) 588] kg", []float64{612, 588}, []float64{1, 0}},
+		{"bale-lot", "mass", "612 kg; 588 ± 2 kg", []float64{612, 588}, []float64{0, 2}},
+		{"bale-lot", "mass", "612 kg, 1000 lb", []float64{612, 453.59237}, nil},
+	} {
+		s := sheet(t, test.calculation)
+		if err := s.Set(test.input, test.text); err != nil {
+			t.Error(err)
+			continue
+		}
+		c, _ := s.Input(test.input)
+		near(t, test.text+": values", c.Numbers(), test.values)
+		near(t, test.text+": standard uncertainties", calc.Standards(c), test.standards)
+	}
+}
+
+func near(t *testing.T, what string, got, want []float64) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Errorf("%s are %v, want %v", what, got, want)
+		return
+	}
+	for i := range got {
+		if math.Abs(got[i]-want[i]) > 1e-14*max(1, math.Abs(want[i])) {
+			t.Errorf("%s are %v, want %v", what, got, want)
+		}
+	}
+}
+
+// An error of a range is one for errors.Is, whatever its sort.
+func TestErrorsAreRanges(t *testing.T) {
+	s := sheet(t, "dilution")
+	for name, text := range map[string]string{"mass-flow": "1 t/h", "consistency-in": "101 %", "consistency-out": "1 %"} {
+		if err := s.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var ranged *paperprop.RangeError
+	if err := s.Run(); !errors.Is(err, paperprop.ErrRange) || !errors.As(err, &ranged) || ranged.Input != "consistency-in" {
+		t.Errorf("%v is no range error of consistency-in", err)
+	}
+}
