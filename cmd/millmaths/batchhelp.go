@@ -34,13 +34,6 @@ stays in place with its reason, and the exit status is 1.
 Inputs, as columns or as flags that hold for every row
 `, info.Title, info.Name)
 	printRows(out, fieldRows(info, info.In, "  --"))
-	fmt.Fprintln(out, "\nOptions")
-	var rows [][]string
-	flags.VisitAll(func(f *pflag.Flag) {
-		if _, ok := f.Value.(pairFlag); !ok {
-			rows = append(rows, []string{"  --" + f.Name, f.Usage})
-		}
-	})
-	printRows(out, rows)
+	printOptions(out, flags)
 	return nil
 }

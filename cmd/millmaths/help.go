@@ -57,6 +57,16 @@ the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",
 "500 t/h ± 1 %", "4.0(1) %"; a limit is "± rectangular(0.1)". A list is
 "[9.5 13.2] %", a range "3..5 %" or "3..5 % by 0.25 %".
 `)
+	printOptions(out, flags)
+	for _, caution := range info.Cautions {
+		fmt.Fprintf(out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
+	}
+	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
+	return nil
+}
+
+// printOptions tells the flags that are no input.
+func printOptions(out io.Writer, flags *pflag.FlagSet) {
 	fmt.Fprintln(out, "\nOptions")
 	var rows [][]string
 	flags.VisitAll(func(f *pflag.Flag) {
@@ -65,11 +75,6 @@ the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",
 		}
 	})
 	printRows(out, rows)
-	for _, caution := range info.Cautions {
-		fmt.Fprintf(out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
-	}
-	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
-	return nil
 }
 
 // breakFlags puts each flag but the first ones on a line of its own.

@@ -39,6 +39,8 @@ type Record struct {
 	Class  Class
 	Err    error // a *CellError if Class is Bad or Changed, else nil
 
+	stop     int    // where the line end begins in Raw
+	plain    int    // how many cells stand in Raw without quotes, 0 if one has them
 	unquoted []byte // room for cells with doubled quotes
 	after    []byte // first text found behind a closing quote
 	afterAt  int    // the cell it is in
@@ -52,10 +54,24 @@ func (rec *Record) Cell(i int) []byte {
 	return nil
 }
 
+// AppendRow appends the first cells of the record, as many as there are
+// columns, each with the delimiter of the file behind it: as they stand there,
+// or as AppendCSV writes them where quotes or too many cells do not let them.
+// In a file of one column the delimiter is a comma.
+func (rec *Record) AppendRow(dst []byte, columns int, delimiter byte) []byte {
+	if rec.plain == columns {
+		return append(append(dst, rec.Raw[:rec.stop]...), delimiter)
+	}
+	for i := range columns {
+		dst = append(AppendCSV(dst, delimiter, rec.Cell(i)), delimiter)
+	}
+	return dst
+}
+
 // clear makes room for the next record's cells.
 func (rec *Record) clear() {
 	if rec != nil {
-		rec.Fields, rec.unquoted, rec.after = rec.Fields[:0], rec.unquoted[:0], nil
+		rec.Fields, rec.unquoted, rec.after, rec.plain = rec.Fields[:0], rec.unquoted[:0], nil, 0
 	}
 }
 
@@ -125,6 +141,7 @@ func (b *Block) Record(rec *Record) bool {
 		return false
 	}
 	rec.Line, rec.Raw, rec.Err = b.line, b.text[record.start:record.end], nil
+	rec.stop = record.stop - record.start
 	b.line++
 	if record.folded {
 		b.line += countLines(b.text[record.start:record.stop])

@@ -246,6 +246,7 @@ func (rec *Record) split(line []byte, delimiter byte) {
 		}
 	}
 	fields = append(fields, line[start:])
+	rec.plain = len(fields)
 	if blanks != 0 {
 		for i, cell := range fields {
 			fields[i] = trim(cell)

@@ -106,15 +106,7 @@ func (w *worker) appendResult(dst []byte, c *calc.Cell) []byte {
 
 // appendInput appends the row as it was read, and a delimiter.
 func (w *worker) appendInput(dst []byte) []byte {
-	raw := bytes.TrimRight(w.rec.Raw, "\r\n")
-	n := len(w.layout.Columns)
-	if len(w.rec.Fields) == n && bytes.IndexByte(raw, '"') < 0 && bytes.Count(raw, []byte{w.delimiter}) == n-1 {
-		return append(append(dst, raw...), w.delimiter)
-	}
-	for i := range n {
-		dst = w.appendCell(dst, w.rec.Cell(i))
-	}
-	return dst
+	return w.rec.AppendRow(dst, len(w.layout.Columns), w.delimiter)
 }
 
 func (w *worker) fail(b *block, err error) {
