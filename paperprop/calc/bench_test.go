@@ -8,7 +8,6 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
-	"millmaths.example/paperprop/catalogue"
 	"millmaths.example/stock"
 )
 
@@ -46,10 +45,27 @@ func BenchmarkCalculate(b *testing.B) {
 	}
 }
 
+// A value as a person types it.
+func BenchmarkSet(b *testing.B) {
+	for _, test := range []struct{ name, text string }{
+		{"form=plain", "300 t/h"}, {"form=uncertain", "300 ± 3 t/h"}, {"form=concise", "300(3) t/h"},
+	} {
+		b.Run(test.name, func(b *testing.B) {
+			b.ReportAllocs()
+			c := sheet(b, "dilution").In[0]
+			for b.Loop() {
+				if err := c.Set(test.text); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 // A row of numbers through a sheet, as a table gives it.
 func BenchmarkRow(b *testing.B) {
 	b.ReportAllocs()
-	s := dilution(b)
+	s := sheet(b, "dilution")
 	q, in, out, water := s.In[0], s.In[1], s.In[2], s.In[3]
 	result := s.Out[0]
 	for b.Loop() {
@@ -64,23 +80,10 @@ func BenchmarkRow(b *testing.B) {
 	}
 }
 
-func dilution(tb testing.TB) *calc.Sheet {
-	tb.Helper()
-	c, ok := catalogue.Find("dilution")
-	if !ok {
-		tb.Fatal("no dilution")
-	}
-	return c.NewSheet()
-}
-
 // sixInputs is a calculation whose six inputs are all uncertain.
 func sixInputs(tb testing.TB) *calc.Sheet {
 	tb.Helper()
-	c, ok := catalogue.Find("pulping")
-	if !ok {
-		tb.Fatal("no pulping")
-	}
-	s := c.NewSheet()
+	s := sheet(tb, "pulping")
 	for _, p := range [][2]string{
 		{"bale-flow", "28 ± 0.3 t/h"}, {"bale-moisture", "10 ± 0.2 %"}, {"reject-rate", "6 ± 0.3 %"},
 		{"reject-dryness", "35 ± 1 %"}, {"consistency", "4.2 ± 0.02 %"}, {"water-consistency", "0.2 ± 0.01 %"},

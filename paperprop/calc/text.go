@@ -97,13 +97,14 @@ func (c *Cell) readValues(text string) (reading, error) {
 		}
 		return c.readMembers(parts)
 	}
-	// Most texts are a number and a unit: nothing else need be looked for.
-	if c.Kind != nil && c.Shape == One {
+	left, right, uncertain := cutUncertain(text)
+	// Most texts are a number and a unit: nothing else need be looked for. A
+	// refusal is dear, as it looks for units that are near.
+	if c.Kind != nil && c.Shape == One && !uncertain && strings.IndexByte(text, '(') < 0 {
 		if v, u, err := c.Kind.Parse(text); err == nil {
 			return reading{values: []float64{v}, unit: u}, nil
 		}
 	}
-	left, right, uncertain := cutUncertain(text)
 	if _, _, again := cutUncertain(right); again {
 		return reading{}, errTwoInOne
 	}

@@ -56,7 +56,7 @@ func TestReaderFails(t *testing.T) {
 	tensile, _ := catalogue.Find("tensile")
 	text := tensileTable(60_000) // about 2.5 MB
 	before := runtime.NumGoroutine()
-	for n := 1; n < 27; n++ {
+	for _, n := range []int{1, 2, 3, 11, 12, 19, 26} {
 		var out bytes.Buffer
 		job := &batch.Job{Calculation: tensile, Workers: 2}
 		totals, err := job.Run(context.Background(), &failing{n: n, in: bytes.NewReader(text)}, &out)
@@ -78,7 +78,7 @@ func TestWriterFails(t *testing.T) {
 	whole := run(t, "tensile", batch.Job{}, string(text)).out
 	before := runtime.NumGoroutine()
 	for _, workers := range []int{1, 2, 7} {
-		for n := 1; n < 8; n++ {
+		for _, n := range []int{1, 2, 3, 7} { // 7 is the last
 			out := &failing{n: n}
 			job := &batch.Job{Calculation: tensile, Workers: workers}
 			if _, err := job.Run(context.Background(), bytes.NewReader(text), out); !errors.Is(err, errBroken) {
@@ -174,8 +174,8 @@ func (r repeated) Read(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// Memory does not grow with the file: twice the rows take no more than a few
-// blocks beyond the same.
+// What is allocated does not grow with the file: five times the rows take the
+// same few blocks.
 func TestMemoryIsBounded(t *testing.T) {
 	tensile, _ := catalogue.Find("tensile")
 	allocated := func(rows int64) uint64 {
@@ -191,8 +191,8 @@ func TestMemoryIsBounded(t *testing.T) {
 		return after.TotalAlloc - before.TotalAlloc
 	}
 	allocated(100_000) // rooms that are made once
-	few, many := allocated(200_000), allocated(2_000_000)
-	if many > few+4<<20 {
-		t.Errorf("2,000,000 rows allocate %d bytes, 200,000 rows %d", many, few)
+	few, many := allocated(200_000), allocated(1_000_000)
+	if many > few+1<<20 {
+		t.Errorf("1,000,000 rows allocate %d bytes, 200,000 rows %d", many, few)
 	}
 }

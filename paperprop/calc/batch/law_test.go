@@ -98,8 +98,8 @@ func randomTable(r *rand.Rand, s style, rows int) (text string, inputs [][]writt
 // same bytes and tell the same.
 func TestSerialIsParallel(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 1))
-	for i, s := range styles {
-		text, _ := randomTable(r, s, 30_000) // several blocks
+	for i, s := range styles[:3] {
+		text, _ := randomTable(r, s, 50_000) // several blocks
 		var first answer
 		for _, workers := range []int{1, 2, 7} {
 			a := run(t, "tensile", batch.Job{Full: i%2 == 0, By: []string{"name"}, Workers: workers}, text)
