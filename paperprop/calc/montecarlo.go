@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"runtime"
 	"slices"
 	"sync"
@@ -218,7 +217,7 @@ func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
 }
 
 func (d *drawer) draw(seed, number uint64, n int) block {
-	random := rand.New(rand.NewPCG(seed, number))
+	random := newGenerator(seed, number)
 	for i, v := range d.vs {
 		v.u.Distribution.fill(random, d.drawn[i][:n])
 		if d.places[i] != nil {
@@ -227,13 +226,9 @@ func (d *drawer) draw(seed, number uint64, n int) block {
 	}
 	b := block{moments: make([]moments, len(d.columns)), outside: d.outside(n)}
 	for k := range n {
-		if !d.compute(k) {
-			continue
+		if d.compute(k, b.count) {
+			b.count++
 		}
-		for i, y := range d.y {
-			d.columns[i][b.count] = y
-		}
-		b.count++
 	}
 	for i, column := range d.columns {
 		b.moments[i] = d.sift(i, column[:b.count])
@@ -263,10 +258,10 @@ func shift(x []float64, centre, scale float64) {
 	}
 }
 
-// compute sets the variables as drawn and computes. It says no where the
-// calculation refuses, or gives another number of results than the estimate
-// has.
-func (d *drawer) compute(k int) bool {
+// compute sets the variables as drawn, computes, and puts the results into row
+// at of the columns. It says no where the calculation refuses, or gives another
+// number of results than the estimate has.
+func (d *drawer) compute(k, at int) bool {
 	for i, place := range d.places {
 		if x := d.drawn[i][k]; place != nil {
 			*place = x
@@ -274,11 +269,29 @@ func (d *drawer) compute(k int) bool {
 			d.vs[i].move(d.centres[i], x)
 		}
 	}
-	if d.s.evaluate() != nil {
+	if d.s.compute() != nil {
 		return false
 	}
-	d.y = d.s.results(d.y[:0])
-	return len(d.y) == len(d.columns)
+	if len(d.s.numbers) == len(d.columns) { // each result is one number
+		for i, p := range d.s.numbers {
+			y := *p
+			if y-y != 0 {
+				return false
+			}
+			d.columns[i][at] = y
+		}
+		return true
+	}
+	if d.s.finite() != nil {
+		return false
+	}
+	if d.y = d.s.results(d.y[:0]); len(d.y) != len(d.columns) {
+		return false
+	}
+	for i, y := range d.y {
+		d.columns[i][at] = y
+	}
+	return true
 }
 
 // sift keeps or counts the draws of one result. Most lie between the gates and
@@ -383,17 +396,19 @@ func selected(x []float64, k int) float64 {
 }
 
 // fill draws from the distribution with mean 0 and standard deviation 1.
-func (d Distribution) fill(r *rand.Rand, t []float64) {
+func (d Distribution) fill(g *generator, t []float64) {
+	if d == Normal {
+		g.normals(normalLayers(), t)
+		return
+	}
 	for i := range t {
 		switch d {
 		case Rectangular:
-			t[i] = (2*r.Float64() - 1) * sqrt3
+			t[i] = (2*g.uniform() - 1) * sqrt3
 		case Triangular:
-			t[i] = (r.Float64() + r.Float64() - 1) * sqrt6
-		case Arcsine:
-			t[i] = math.Sin(math.Pi*(r.Float64()-0.5)) * math.Sqrt2
+			t[i] = (g.uniform() + g.uniform() - 1) * sqrt6
 		default:
-			t[i] = r.NormFloat64()
+			t[i] = math.Sin(math.Pi*(g.uniform()-0.5)) * math.Sqrt2
 		}
 	}
 }

@@ -1,0 +1,110 @@
+package calc
+
+import (
+	"math"
+	"math/bits"
+	"sync"
+)
+
+// A generator draws random numbers by xoshiro256++ (Blackman and Vigna, 2019).
+// It is our own because a draw waits for it: behind the interface of the
+// standard library one costs as much as a calculation.
+type generator struct{ a, b, c, d uint64 }
+
+// newGenerator spreads a seed and the number of a block over the state, as its
+// authors advise, with SplitMix64.
+func newGenerator(seed, block uint64) *generator {
+	x := seed ^ bits.RotateLeft64(block+1, 32)*0xd1342543de82ef95
+	next := func() uint64 {
+		x += 0x9e3779b97f4a7c15
+		z := x
+		z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+		z = (z ^ z>>27) * 0x94d049bb133111eb
+		return z ^ z>>31
+	}
+	return &generator{next(), next(), next(), next()}
+}
+
+func (g *generator) next() uint64 {
+	r := bits.RotateLeft64(g.a+g.d, 23) + g.a
+	t := g.b << 17
+	g.c ^= g.a
+	g.d ^= g.b
+	g.b ^= g.c
+	g.a ^= g.d
+	g.c ^= t
+	g.d = bits.RotateLeft64(g.d, 45)
+	return r
+}
+
+// uniform lies between 0 and 1, and is neither.
+func (g *generator) uniform() float64 { return (float64(g.next()>>12) + 0.5) * 0x1p-52 }
+
+// layers of the ziggurat: rectangles of one area under the normal density.
+const (
+	layers   = 256
+	tail     = 3.6541528853610088 // where the last one ends (Marsaglia and Tsang, 2000)
+	layerFit = 0.00492867323399   // its area
+)
+
+// A ziggurat has the ends of the layers and the density there.
+type ziggurat struct{ x, y [layers + 1]float64 }
+
+// normalLayers is built when first drawn from.
+var normalLayers = sync.OnceValue(func() *ziggurat {
+	density := func(x float64) float64 { return math.Exp(-x * x / 2) }
+	z := &ziggurat{}
+	z.x[0] = layerFit / density(tail) // the base layer, with the tail beside it
+	z.x[1] = tail
+	for i := 2; i < layers; i++ {
+		z.x[i] = math.Sqrt(-2 * math.Log(layerFit/z.x[i-1]+density(z.x[i-1])))
+	}
+	for i := range z.y {
+		z.y[i] = density(z.x[i])
+	}
+	return z
+})
+
+// normals fills t with normal numbers of mean 0 and standard deviation 1. All
+// but one in eighty are done with after one draw and one comparison.
+func (g *generator) normals(z *ziggurat, t []float64) {
+	for i := range t {
+		r := g.next()
+		layer := r & (layers - 1)
+		x := float64(int64(r)>>11) * 0x1p-52 * z.x[layer]
+		if math.Abs(x) < z.x[layer+1] {
+			t[i] = x
+			continue
+		}
+		t[i] = g.edge(z, layer, x)
+	}
+}
+
+// edge decides on a number in the part of a layer that sticks out of the
+// density, and draws again if it lies outside.
+func (g *generator) edge(z *ziggurat, layer uint64, x float64) float64 {
+	for {
+		switch {
+		case layer == 0:
+			return math.Copysign(g.beyond(), x)
+		case z.y[layer]+g.uniform()*(z.y[layer+1]-z.y[layer]) < math.Exp(-x*x/2):
+			return x
+		}
+		r := g.next()
+		layer = r & (layers - 1)
+		x = float64(int64(r)>>11) * 0x1p-52 * z.x[layer]
+		if math.Abs(x) < z.x[layer+1] {
+			return x
+		}
+	}
+}
+
+// beyond draws from the tail (Marsaglia, 1964).
+func (g *generator) beyond() float64 {
+	for {
+		x, y := -math.Log(g.uniform())/tail, -math.Log(g.uniform())
+		if 2*y > x*x {
+			return tail + x
+		}
+	}
+}
