@@ -223,11 +223,11 @@ func (col *column) set(c *calc.Cell, text string) error {
 // namesUnit tells whether anything in a text can be a unit: it is not so in
 // "9.5; 13.2", "4.0(1)" and "4.0 ± rectangular(0.1)".
 func namesUnit(text string) bool {
-	text = distributions.Replace(text)
+	for _, distribution := range [...]string{"normal", "rectangular", "triangular", "arcsine"} {
+		text = strings.ReplaceAll(text, distribution, "")
+	}
 	return strings.Trim(text, "0123456789.,;+-−±/()[] eE") != ""
 }
-
-var distributions = strings.NewReplacer("normal", "", "rectangular", "", "triangular", "", "arcsine", "")
 
 // bracketed makes one list of numbers of which each could have a unit.
 func bracketed(text string) string {
