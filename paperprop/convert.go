@@ -1,6 +1,9 @@
 package paperprop
 
-import "cmp"
+import (
+	"cmp"
+	"math"
+)
 
 // Convert turns a value such as "42 lb/1000ft2" into a number in the unit to,
 // such as "g/m2". It looks for a kind of quantity that has both units, or for
@@ -20,7 +23,13 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 	if err != nil {
 		return 0, Unit{}, inText(err, value)
 	}
-	x, err = convert(number, rat(number[:end], '.'), from, u)
+	exact := rat(number[:end], '.')
+	if k := from.Kind(); k != nil && k.apart && from.u.kind == kindTemperature {
+		if v, err := rounded(value, from.exactly(exact)); err == nil && v < k.min {
+			return 0, Unit{}, &RangeError{Input: "value", Kind: k, Value: v, Min: k.min, Max: math.Inf(1), Unit: from, Text: value}
+		}
+	}
+	x, err = convert(number, exact, from, u)
 	return x, u, err
 }
 

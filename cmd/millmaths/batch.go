@@ -26,6 +26,7 @@ type batchOptions struct {
 	lot, out                     string
 	level                        float64
 	full, jsonl, quiet, help     bool
+	noFooters                    bool
 	decimal, delimiter, encoding string
 	head, workers                int
 }
@@ -39,6 +40,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.Float64Var(&o.level, "level", 95, "confidence of the summary in per cent")
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
 	flags.BoolVar(&o.full, "full", false, "unrounded results")
+	flags.BoolVar(&o.noFooters, "no-footers", false, "rows that begin with mean, s, n ... are rows like the others")
 	flags.StringVar(&o.decimal, "decimal", "", "point or comma: the decimal sign, where the file does not tell")
 	flags.StringVar(&o.delimiter, "delimiter", "", "comma, semicolon or tab, where the file does not tell")
 	flags.StringVar(&o.encoding, "encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
@@ -61,7 +63,7 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		return nil, usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", o.out)}
 	}
 	job := &batch.Job{
-		Calculation: c, Constants: o.given, Lot: o.lot, By: o.by, Full: o.full, Workers: o.workers,
+		Calculation: c, Constants: o.given, Lot: o.lot, By: o.by, Full: o.full, Workers: o.workers, NoFooters: o.noFooters,
 		Options: table.Options{Name: name, Encoding: o.encoding, Head: o.head},
 		Tell:    func(err error) { t.say("%v", err) },
 	}
@@ -153,7 +155,7 @@ func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, conf
 		t.say("warning: %s", line)
 	}
 	for _, text := range totals.Assumed {
-		t.say("default in every row: %s", text)
+		t.say("%s", text)
 	}
 	t.tellCautions(job.Calculation.Info())
 	t.tellRows(job, &totals)

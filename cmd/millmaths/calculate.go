@@ -183,6 +183,9 @@ func (o *options) fill(s *calc.Sheet) error {
 			return err
 		}
 	}
+	if unused := s.UnusedSources(); len(unused) > 0 {
+		return usageError{fmt.Errorf("source %s is used by no input: write ± %[1]s after a value", unused[0])}
+	}
 	return nil
 }
 

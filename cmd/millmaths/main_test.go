@@ -58,6 +58,8 @@ func TestRefusals(t *testing.T) {
 		{`cobb --mass-in "1 g" --mass-out "2 g" --cobb "50 g/m2" --time ?`, failed, `cobb does not depend on time`},
 		{`retention --headbox-consistency "0.8 %" --first-pass-retention "120 %"`, failed, `no tray-consistency between 0 % and 100 % gives first-pass-retention 120 %`},
 		{`convert "3 ton" kg`, failed, `"ton" is ambiguous: t, short ton or long ton`},
+		{`convert "-500 degC" K`, failed, `value is -500 degC, want at least -273.15 degC`},
+		{`cobb --mass-in "1 g" --mass-out "2 g" --time "60 s" --source balance=1mg`, misused, `source balance is used by no input: write ± balance after a value`},
 		{`convert "5 kg"`, misused, `convert takes a value and units: millmaths convert "42 lb/1000ft2" g/m2`},
 		{`explain dilutoin`, misused, `unknown calculation "dilutoin", near: dilution`},
 		{`batch dilution no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
@@ -288,5 +290,17 @@ func TestSharedSource(t *testing.T) {
 	shared := called("", append(words(`cobb --mass-in "1.354 g ± balance" --mass-out "1.667 g ± balance" --time "60 s" --csv`), "--source", "balance=1 mg")...)
 	if !strings.Contains(shared.Out, ",g/m2,0,31.3 g/m2") {
 		t.Errorf("one balance: exit %d %s %s", shared.Status, shared.Out, shared.Err)
+	}
+}
+
+// A range of an input beside an output that was given: the answer is a column.
+func TestRangeWithSolving(t *testing.T) {
+	r := called("", words(`retention --headbox-consistency "0.5..1 % by 0.3 %" --first-pass-retention "80 %"`)...)
+	want := `headbox-consistency [%]  tray-consistency [%]  first-pass-retention [%]
+0.5                      0.1                   80
+0.8                      0.16                  80
+`
+	if r.Out != want || r.Err != "the range ends at 0.8 %: its step does not lead to the end\n" {
+		t.Errorf("%s%s", cmp.Diff(want, r.Out), r.Err)
 	}
 }

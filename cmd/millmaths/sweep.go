@@ -51,6 +51,9 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	default:
 		w.printText(t)
 	}
+	if last := w.xs[len(w.xs)-1]; o.sweepRange.Short {
+		t.say("the range ends at %s %s: its step does not lead to the end", paperprop.People(last), w.unit)
+	}
 	for _, c := range s.In {
 		if c.Uncertain() {
 			t.say("warning: uncertainty-left-out: that of %s is not carried along a range", c.Name)
@@ -96,7 +99,9 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 		o.sweep.Put(v)
 		p := sweptPoint{refused: s.Run()}
 		if p.refused == nil {
-			computed++
+			if computed++; computed == 1 && len(s.Roots) > 0 {
+				w.cells = append([]*calc.Cell{s.Roots[0].Input}, w.cells...)
+			}
 			for _, c := range w.cells {
 				p.add(o, c)
 			}

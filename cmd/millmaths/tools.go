@@ -81,6 +81,9 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 		}
 	}
 	fmt.Fprintf(t.out, "%d rows, %d failed\n", rows, wrong)
+	if rows == 0 {
+		return fmt.Errorf("nothing was checked: %s", strings.Join(args, ", "))
+	}
 	if wrong > 0 {
 		return errReported
 	}

@@ -15,6 +15,7 @@ import (
 type Range struct {
 	Values []float64 // canonical
 	Unit   paperprop.Unit
+	Short  bool // the step does not lead to the end
 }
 
 // maxPoints bounds a range: a table that nobody could read.
@@ -76,6 +77,8 @@ func (c *Cell) readRange(text string) (Range, error) {
 	r.Values[0] = low
 	if steps == math.Trunc(steps) {
 		r.Values[len(r.Values)-1] = high
+	} else {
+		r.Short = true
 	}
 	return r, nil
 }

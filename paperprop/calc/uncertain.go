@@ -84,6 +84,21 @@ func (s *Sheet) Source(name, text string) error {
 	return nil
 }
 
+// UnusedSources names the sources that no input has.
+func (s *Sheet) UnusedSources() []string {
+	var unused []string
+	for name := range s.sources {
+		used := slices.ContainsFunc(slices.Concat(s.In, s.Out), func(c *Cell) bool {
+			return slices.ContainsFunc(c.uncertain, func(u Uncertain) bool { return u.Source == name })
+		})
+		if !used {
+			unused = append(unused, name)
+		}
+	}
+	slices.Sort(unused)
+	return unused
+}
+
 // A Share is what one uncertain value contributes to the uncertainty of an
 // output: sensitivity times standard uncertainty.
 type Share struct {

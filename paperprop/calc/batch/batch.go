@@ -32,6 +32,7 @@ type Job struct {
 	Lot         string              // head: rows that share its cell make one list
 	By          []string            // heads: summarise rows that share their cells
 	Full        bool                // unrounded results
+	NoFooters   bool                // rows that begin with mean, s, n ... are rows like the others
 	Workers     int                 // 0: as many as there are processors
 
 	// Tell hears of each row that is not computed, in order, and why: a
@@ -53,7 +54,7 @@ type Totals struct {
 	Warned      map[string]int
 	Texts       map[string]string // of the warnings, by code
 	Groups      []Group           // of the summary, in order of first appearance
-	Assumed     []string          // defaults that held for every row: "strip-width 15 mm"
+	Assumed     []string          // what held for every row and no cell says
 
 	delimiter, decimal byte // of what is written
 }
@@ -121,6 +122,10 @@ func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 		}
 	}
 	for i, c := range s.In {
+		if at := p.layout.FindAll(c.Name); c.Given() && len(at) > 0 {
+			assumed = append(assumed, fmt.Sprintf("given for every row: %s %s; column %d (%s) is not read",
+				c.Name, c.AsWritten(), at[0]+1, p.layout.Columns[at[0]].Head))
+		}
 		if c.Given() || slices.ContainsFunc(p.columns, func(col column) bool { return col.cell == i }) || c.Need == calc.Optional {
 			continue
 		}
@@ -133,7 +138,7 @@ func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 			return nil, fmt.Errorf("%s: no column for %s: is it %q? Name it with --column %[2]s=%[3]q, or give --%[2]s for all rows",
 				p.layout.Name, c.Name, like)
 		}
-		assumed = append(assumed, c.Name+" "+c.Default())
+		assumed = append(assumed, "default in every row: "+c.Name+" "+c.Default())
 	}
 	return assumed, nil
 }
@@ -147,7 +152,7 @@ func (p *plan) like(name string) string {
 		if p.reads(at) || head == "" {
 			continue
 		}
-		if strings.HasPrefix(plain(head), plain(name)) || len(name) > 4 && len(calc.Nearest(plain(head), []string{plain(name)})) > 0 {
+		if strings.HasPrefix(plain(head), plain(name)) || len(name) >= 4 && len(calc.Nearest(plain(head), []string{plain(name)})) > 0 {
 			return head
 		}
 	}

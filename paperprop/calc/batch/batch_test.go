@@ -239,7 +239,7 @@ func TestCells(t *testing.T) {
 		{"thousands", "force [mN],grammage [g/m2]\n\"30,000.0\",100\n", computed},
 		{"thousands and a unit of its own", "force [N],grammage [g/m2]\n\"30,000.0 mN\",100\n", computed},
 		{"exponent", "force [N],grammage [g/m2]\n3e1,1.0E+2\n", computed},
-		{"a default where there is no reading", "force [N],grammage [g/m2],strip-width [mm]\n30,100,n/a\n", computed},
+		{"a default where there is no reading", "force [N],grammage [g/m2],strip-width [mm]\n30,100,n/a\n", computed + "warning: default-taken"},
 		{"uncertainty", "force [N],grammage [g/m2]\n30 ± 0.1,100\n", computed + "warning: uncertainty-unused"},
 		{"uncertainty in brackets", "force [N],grammage [g/m2]\n30.0(2),100\n", computed + "warning: uncertainty-unused"},
 		{"uncertainty of a distribution", "force [N],grammage [g/m2]\n30 ± rectangular(0.1),100\n", computed + "warning: uncertainty-unused"},

@@ -22,6 +22,8 @@ type worker struct {
 
 	fixed     bool // a constant was given with an uncertainty
 	uncertain bool // so was an input of this row
+	defaulted bool // a cell of this row says nothing and the default holds
+	skipped   bool // one of several cells of a list says nothing
 }
 
 func (p *plan) worker() (*worker, error) {
@@ -55,7 +57,7 @@ func (col *column) hasUnit() bool {
 
 // compute sets the inputs from the record and runs the sheet.
 func (w *worker) compute() error {
-	w.uncertain = w.fixed
+	w.uncertain, w.defaulted, w.skipped = w.fixed, false, false
 	for i := range w.columns {
 		if err := w.read(i); err != nil {
 			return err
@@ -96,6 +98,7 @@ func (w *worker) readList(col *column, c *calc.Cell) error {
 	for _, at := range col.at {
 		cell := w.rec.Cell(at)
 		if table.Missing(cell) {
+			w.skipped = true
 			continue // fewer replicates in this row
 		}
 		x, err := w.number(col, cell)
@@ -142,6 +145,7 @@ func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 		if c.Forget(); c.Need == calc.Required {
 			return errNoReading
 		}
+		w.defaulted = w.defaulted || c.Need == calc.Defaulted
 		return nil
 	case c.Shape == calc.Word:
 		return readWord(c, cell)
@@ -368,12 +372,24 @@ func (w *worker) warnings(dst []byte, t *Totals) []byte {
 		t.warn(warning.Code, warning.Text, 1)
 		before = " "
 	}
-	if w.uncertain {
-		dst = append(append(dst, before...), uncertaintyUnused.Code...)
-		t.warn(uncertaintyUnused.Code, uncertaintyUnused.Text, 1)
+	for _, own := range [...]struct {
+		holds   bool
+		warning *calc.Warning
+	}{{w.uncertain, &uncertaintyUnused}, {w.defaulted, &defaultTaken}, {w.skipped, &readingMissing}} {
+		if own.holds {
+			dst = append(append(dst, before...), own.warning.Code...)
+			t.warn(own.warning.Code, own.warning.Text, 1)
+			before = " "
+		}
 	}
 	return dst
 }
+
+var defaultTaken = calc.Warning{Code: "default-taken",
+	Text: "a cell says nothing where the input has a default: that was taken"}
+
+var readingMissing = calc.Warning{Code: "reading-missing",
+	Text: "one of several columns of readings says nothing: the others were taken"}
 
 var uncertaintyUnused = calc.Warning{Code: "uncertainty-unused",
 	Text: "the result does not carry the ± of an input: calculate the row by itself for that"}

@@ -81,7 +81,7 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 
 // gather takes a row into its lot, or reports it.
 func (w *worker) gather(all *lots, t *Totals) {
-	switch w.rec.Class {
+	switch w.class() {
 	case table.Data:
 		t.Rows++
 		w.gatherRow(all, t)

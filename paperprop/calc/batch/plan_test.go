@@ -36,7 +36,7 @@ func TestDefaultsAreSaid(t *testing.T) {
 	job := batch.Job{Calculation: tensile, Constants: []calc.Pair{{Name: "grammage", Text: "80 g/m2"}}}
 	var out bytes.Buffer
 	totals, err := job.Run(context.Background(), strings.NewReader("force [N]\n85\n"), &out)
-	if got := strings.Join(totals.Assumed, "; "); err != nil || got != "strip-width 15 mm; gravity 9.80665 m/s2" {
+	if got := strings.Join(totals.Assumed, "; "); err != nil || got != "default in every row: strip-width 15 mm; default in every row: gravity 9.80665 m/s2" {
 		t.Errorf("assumed %q, %v", got, err)
 	}
 }
@@ -61,6 +61,31 @@ func TestSummaryTellsWhatIsLeftOut(t *testing.T) {
 	} {
 		if !strings.HasPrefix(lines[i], want) {
 			t.Errorf("line %d is %q, want %q", i+1, lines[i], want)
+		}
+	}
+}
+
+// What a flag overrides, what a list lacks and who is no footer.
+func TestNothingInSilence(t *testing.T) {
+	for _, test := range []struct {
+		calculation string
+		job         batch.Job
+		text, want  string
+		assumed     string
+	}{
+		{"cobb", batch.Job{Constants: []calc.Pair{{Name: "area", Text: "10 cm2"}, {Name: "time", Text: "60 s"}}},
+			"mass-in [g],mass-out [g],area [cm2]\n1.2,1.4,100\n", "1.2,1.4,100,200,\n",
+			"given for every row: area 10 cm2; column 3 (area) is not read"},
+		{"replicates", batch.Job{Columns: map[string][]string{"value": {"a", "b", "c"}}, Constants: []calc.Pair{{Name: "confidence", Text: "95 %"}}},
+			"a [N],b [N],c [N]\n1,,3\n", "warning: reading-missing\n", ""},
+		{"production", batch.Job{NoFooters: true}, "grade,grammage [g/m2],sheet-width [m],speed [m/min]\nMean,100,6,1000\n", "Mean,100,6,1000,36,360000,\n", ""},
+	} {
+		c, _ := catalogue.Find(test.calculation)
+		test.job.Calculation = c
+		var out bytes.Buffer
+		totals, err := test.job.Run(context.Background(), strings.NewReader(test.text), &out)
+		if err != nil || !strings.HasSuffix(out.String(), test.want) || strings.Join(totals.Assumed, "; ") != test.assumed {
+			t.Errorf("%s: %v, assumed %q, written\n%swant at the end\n%s", test.calculation, err, totals.Assumed, out.String(), test.want)
 		}
 	}
 }

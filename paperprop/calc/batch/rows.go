@@ -46,7 +46,7 @@ func (p *plan) appendCell(line, cell []byte) []byte {
 func (w *worker) computeBlock(b *block) {
 	b.out, b.told, b.totals, b.groups, b.end = b.out[:0], b.told[:0], Totals{}, groups{}, nil
 	for b.text.Record(&w.rec) {
-		switch w.rec.Class {
+		switch w.class() {
 		case table.Data:
 			b.totals.Rows++
 			w.row(b)
@@ -62,6 +62,14 @@ func (w *worker) computeBlock(b *block) {
 			b.end = w.rec.Err
 		}
 	}
+}
+
+// class is that of the record, for one who wants no footers.
+func (w *worker) class() table.Class {
+	if w.NoFooters && w.rec.Class == table.Footer {
+		return table.Data
+	}
+	return w.rec.Class
 }
 
 func (w *worker) row(b *block) {
