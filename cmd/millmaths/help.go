@@ -15,8 +15,11 @@ import (
 )
 
 // exampleCommand is the working call of a description as a person types it.
-func exampleCommand(info *calc.Info) string {
-	pairs, err := calc.ParsePairs(info.Example)
+func exampleCommand(info *calc.Info) string { return commandOf(info, info.Example) }
+
+// commandOf writes inputs as a person types them.
+func commandOf(info *calc.Info, inputs string) string {
+	pairs, err := calc.ParsePairs(inputs)
 	if err != nil {
 		return ""
 	}
@@ -258,11 +261,32 @@ func explainReporting(t *terminal, info *calc.Info) {
 	}
 }
 
-// explainExample works the example of the description.
+// explainExample works the example of the description, and beside it what
+// other rules give.
 func explainExample(t *terminal, c calc.Calculation) error {
 	info := c.Info()
-	fmt.Fprintf(t.out, "\nExample\n  %s\n\n", breakFlags(exampleCommand(info)))
-	pairs, err := calc.ParsePairs(info.Example)
+	fmt.Fprintf(t.out, "\nExample\n")
+	if err := worked(t, c, info.Example); err != nil {
+		return err
+	}
+	for _, other := range info.Compare {
+		fmt.Fprintf(t.out, "\nCompare: %s\n", wrapped(other.Why, "  "))
+		with := c
+		if other.Name != "" {
+			with, _ = catalogue.Find(other.Name)
+		}
+		if err := worked(t, with, other.Inputs); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// worked shows a call and what it gives.
+func worked(t *terminal, c calc.Calculation, inputs string) error {
+	info := c.Info()
+	fmt.Fprintf(t.out, "  %s\n\n", breakFlags(commandOf(info, inputs)))
+	pairs, err := calc.ParsePairs(inputs)
 	if err != nil || info.Tool {
 		return err
 	}

@@ -64,10 +64,20 @@ type Info struct {
 	Status   Status
 	Example  string // a working call: "mass-flow=300 t/h; consistency-in=4.6 %"
 	Mistakes []string
+	Compare  []Comparison
 	Cautions []*Caution
 	In, Out  []*Field
 	Exactly  []Choice // inputs of which a number must be given
 	Tool     bool     // takes texts of its own; has no Sheet
+}
+
+// A Comparison is another answer to the same question, by a rule or definition
+// that is in use too. It is worked beside the example, so that a reader sees by
+// how much the two differ.
+type Comparison struct {
+	Name   string // of the calculation; empty: the same one, asked otherwise
+	Inputs string // "headbox-consistency=0.9 %; tray-consistency=0.3 %; ..."
+	Why    string // how it differs
 }
 
 // A Description describes a calculation with inputs I and results O.
@@ -79,6 +89,7 @@ type Description[I, O any] struct {
 	Status               Status
 	Example              string
 	Mistakes             []string
+	Compare              []Comparison
 	Cautions             []*Caution
 
 	// Compute is the calculation itself. Ranges and defaults are dealt with
@@ -124,7 +135,8 @@ func (d *Description[I, O]) Info() *Info {
 		s := &d.bind().sheet
 		d.info = &Info{
 			Name: d.Name, Title: d.Title, Answers: d.Answers, Formula: d.Formula, Method: d.Method,
-			Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes, Cautions: d.Cautions,
+			Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes,
+			Compare: d.Compare, Cautions: d.Cautions,
 			Exactly: s.choices,
 		}
 		for _, c := range s.In {

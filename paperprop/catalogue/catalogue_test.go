@@ -63,20 +63,39 @@ func TestDescriptionsAreWhole(t *testing.T) {
 
 func TestExamplesRun(t *testing.T) {
 	every(t, func(t *testing.T, c calc.Calculation) {
-		s := c.NewSheet()
-		pairs, err := calc.ParsePairs(c.Info().Example)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, p := range pairs {
-			if err := s.Set(p.Name, p.Text); err != nil {
-				t.Fatal(err)
+		run(t, c, c.Info().Example)
+		for _, other := range c.Info().Compare {
+			with := c
+			if other.Name != "" {
+				var ok bool
+				if with, ok = catalogue.Find(other.Name); !ok {
+					t.Errorf("nothing to compare with has the name %q", other.Name)
+					continue
+				}
 			}
-		}
-		if err := s.Run(); err != nil {
-			t.Fatal(err)
+			run(t, with, other.Inputs)
 		}
 	})
+}
+
+// run runs a calculation on inputs as a description writes them.
+func run(t *testing.T, c calc.Calculation, inputs string) {
+	t.Helper()
+	s := c.NewSheet()
+	pairs, err := calc.ParsePairs(inputs)
+	if err != nil {
+		t.Error(err)
+		return
+	}
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			t.Errorf("%s: %v", inputs, err)
+			return
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Errorf("%s: %v", inputs, err)
+	}
 }
 
 // signature is a line of testdata/signatures.

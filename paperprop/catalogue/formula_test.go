@@ -10,13 +10,6 @@ import (
 	"millmaths.example/paperprop/calc/formula"
 )
 
-// byMethod are the calculations that no formula line can say, and why.
-var byMethod = map[string]string{
-	"round":               "decimal text, not a number",
-	"shares":              "largest remainders",
-	"conformity-rounding": "decimal text, not a number",
-}
-
 // draws is how many random inputs each calculation is tried on.
 const draws = 400
 
@@ -26,7 +19,7 @@ func TestFormulaLines(t *testing.T) {
 	every(t, func(t *testing.T, c calc.Calculation) {
 		info := c.Info()
 		if len(info.Formula) == 0 {
-			if byMethod[info.Name] == "" {
+			if byMethod(info.Name) == "" {
 				t.Error("no formula line, and no reason for that")
 			}
 			return
@@ -137,16 +130,10 @@ func randomInputs(r *rand.Rand, s *calc.Sheet) {
 			c.Put(randomValue(r, c.Field))
 		}
 	}
-	sortIfDryness(s)
-}
-
-// sortIfDryness puts the one list in order that has to be: a sheet gets no
-// wetter.
-func sortIfDryness(s *calc.Sheet) {
-	if c, ok := s.Input("dryness"); ok && c.Shape == calc.List {
-		list := c.Numbers()
-		slices.Sort(list)
-		c.PutList(list)
+	for _, room := range rooms {
+		if shape := room.shape[s.Info().Name]; shape != nil {
+			shape(r, s)
+		}
 	}
 }
 

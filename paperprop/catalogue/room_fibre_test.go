@@ -1,0 +1,3 @@
+package catalogue_test
+
+var fibreRoom = room{}
