@@ -379,7 +379,8 @@ func (f *Form) finish() {
 	for i, c := range s.In {
 		c.index = i
 		g := &s.guards[i]
-		*g = guard{number: c.number, substitute: c.Substitute, need: c.Need, whole: c.Whole, cell: c}
+		*g = guard{number: c.number, substitute: c.Substitute, need: c.Need, whole: c.Whole, bound: c.number == nil, cell: c}
+		c.plain = c.number != nil && c.Kind != nil
 		g.low, g.high = max(c.Low, -math.MaxFloat64), min(c.High, math.MaxFloat64)
 		if c.AboveLow {
 			g.low = math.Nextafter(g.low, math.Inf(1))
@@ -398,6 +399,7 @@ func (f *Form) finish() {
 			s.others = append(s.others, c)
 		}
 	}
+	s.together = len(s.choices)+len(s.even) > 0
 	s.borrows = len(s.others) > 0 || s.warnings != nil || slices.ContainsFunc(s.In, func(c *Cell) bool { return c.number == nil })
 	for i := range s.choices {
 		for _, names := range s.choices[i].Of {

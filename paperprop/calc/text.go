@@ -20,7 +20,7 @@ var (
 // list, a word, or "?" for what is to be solved for.
 func (c *Cell) Set(text string) error {
 	c.forget()
-	c.text = strings.TrimSpace(text)
+	c.text, c.plain = strings.TrimSpace(text), false
 	if err := c.read(c.text); err != nil {
 		c.given = false
 		return &InputError{c.Name, c.text, err}
