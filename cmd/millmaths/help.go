@@ -24,7 +24,7 @@ func commandOf(info *calc.Info, inputs string) string {
 		return ""
 	}
 	words := []string{"millmaths " + info.Name}
-	if info.Tool {
+	if info.Name == "convert" {
 		for _, p := range pairs {
 			words = append(words, quoted(p.Text))
 		}
@@ -108,7 +108,10 @@ func valueShape(f *calc.Field) string {
 	unit := f.Unit.String()
 	switch {
 	case f.Shape == calc.Word:
-		return strings.Join(f.Choices[:min(len(f.Choices), 3)], "|") + map[bool]string{true: "|..."}[len(f.Choices) > 3]
+		if choices := strings.Join(f.Choices, "|"); len(choices) <= mostChoices {
+			return choices
+		}
+		return "word"
 	case f.Shape == calc.Text:
 		return "text"
 	case f.Kind == nil && f.Relation != "any":
@@ -124,12 +127,18 @@ func valueShape(f *calc.Field) string {
 	return unit
 }
 
-// limits writes the range, need and default of an input.
+// mostChoices is how long words to choose from may be beside a name.
+const mostChoices = 24
+
+// limits writes the words, range, need and default of an input.
 func limits(info *calc.Info, f *calc.Field) string {
-	if !slices.Contains(info.In, f) {
-		return ""
-	}
 	var parts []string
+	if f.Shape == calc.Word && valueShape(f) == "word" {
+		parts = append(parts, strings.Join(f.Choices, ", "))
+	}
+	if !slices.Contains(info.In, f) {
+		return inBrackets(parts)
+	}
 	low, high := bounds(f)
 	if low != "" {
 		parts = append(parts, low)
@@ -142,6 +151,10 @@ func limits(info *calc.Info, f *calc.Field) string {
 	} else if f.Need == calc.Optional {
 		parts = append(parts, "may be left out")
 	}
+	return inBrackets(parts)
+}
+
+func inBrackets(parts []string) string {
 	if len(parts) == 0 {
 		return ""
 	}

@@ -151,6 +151,9 @@ func command(ctx context.Context, args []string, t *terminal) error {
 		}
 	}
 	if c, ok := catalogue.Find(args[0]); ok {
+		if tool, ok := c.(*calc.Tool); ok {
+			return runTool(tool, args[1:], t)
+		}
 		return calculate(ctx, c, args[1:], t)
 	}
 	return usageError{unknown("command", args[0], commandNames())}

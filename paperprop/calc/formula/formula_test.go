@@ -110,7 +110,7 @@ func TestParseRefuses(t *testing.T) {
 		{"z = 1i", `1i is no number`},
 		{"z = 1e999", `1e999 is no number`},
 		{"z = 0x10", `0x10 is no number`},
-		{"z = tan(a)", `unknown function tan, want one of abs, `},
+		{"z = cot(a)", `unknown function cot, want one of abs, `},
 		{"z = pow(a)", `pow takes 2 arguments, not 1`},
 		{"z = sum()", `sum takes 1 arguments, not 0`},
 		{"z = " + strings.Repeat("a+", 3000) + "a", `want at most 4096`},

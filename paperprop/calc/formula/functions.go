@@ -15,7 +15,7 @@ type function struct {
 }
 
 // names are those of all functions.
-const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, sin, sqrt, sum"
+const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, sin, sqrt, sum, tan"
 
 // find returns the function of a name.
 func find(name string) (function, bool) {
@@ -27,9 +27,11 @@ func find(name string) (function, bool) {
 	case "log":
 		return function{1, pure(math.Log)}, true
 	case "sin":
-		return function{1, pure(math.Sin)}, true
+		return function{1, angle(math.Sin)}, true
 	case "cos":
-		return function{1, pure(math.Cos)}, true
+		return function{1, angle(math.Cos)}, true
+	case "tan":
+		return function{1, angle(math.Tan)}, true
 	case "abs":
 		return function{1, func(a []Value) (Value, error) { return each(a[0], a[0].Dimension, math.Abs), nil }}, true
 	case "pow":
@@ -89,6 +91,19 @@ func pure(f func(float64) float64) func([]Value) (Value, error) {
 			return Value{}, fmt.Errorf("want a pure number, not %v", a[0].Dimension)
 		}
 		return each(a[0], a[0].Dimension, f), nil
+	}
+}
+
+// degree is the dimension of an angle, which is kept in degrees.
+var degree = paperprop.Dimension{6: 1}
+
+// angle applies f to an angle, or to a pure number, which is one in radians.
+func angle(f func(float64) float64) func([]Value) (Value, error) {
+	return func(a []Value) (Value, error) {
+		if a[0].Dimension == degree {
+			return each(a[0], paperprop.Dimension{}, func(x float64) float64 { return f(x * math.Pi / 180) }), nil
+		}
+		return pure(f)(a)
 	}
 }
 
