@@ -23,9 +23,10 @@ import (
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		consistency, density, dilution, dilutionBatch, blend, blendBatch, stockFlow,
-		pulping, dewatering, dosage,
+		pulping, dewatering, waterRemoval, dosage, dosageOnPaper, dosingPump, makeDown,
 		retention, retentionTwoProduct, fillerRetention, loopRetention, loopAsh, freshStock,
 		headboxFlow, slice, jet, jetPressure,
+		pickUp, pickUpGrammage, pickUpEvaporation,
 	}
 }
 
