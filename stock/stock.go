@@ -27,6 +27,8 @@ func Calculations() []calc.Calculation {
 		retention, retentionTwoProduct, fillerRetention, loopRetention, loopAsh, freshStock,
 		headboxFlow, slice, jet, jetPressure,
 		pickUp, pickUpGrammage, pickUpEvaporation,
+		millWater, buildUp, effluentLoad, chargeDemand, fibreCharge,
+		pipeSpeed, pipeFriction, pipeFrictionWater, pipeFrictionLimit, pipeFrictionOnset,
 	}
 }
 
