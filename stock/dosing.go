@@ -105,7 +105,7 @@ var makeDown = &calc.Description[MakeDown, MakeDownResult]{
 	Status:  calc.CommonPractice,
 	Example: "product-mass=1000 kg; active-share=88 %; steam-mass=1100 kg; solids=9.5 %",
 	Mistakes: []string{
-		"Starch as bought is not dry: it holds 10 to 20 % water (seen to 15 %), so take its own.",
+		"Starch as bought is not dry: it holds 10 to 20 % water (limits up to 15 % seen).",
 		"Steam condenses into the starch: 30 % before the cooker is not 30 % after it.",
 	},
 	Cautions: []*calc.Caution{&starchDust, &calc.Chemicals, &cookingSteam},

@@ -58,7 +58,7 @@ var millWater = &calc.Description[MillWater, MillWaterResult]{
 	Example: "fresh-volume-flow=2580 m3/d; bale-flow=371.8 t/d; bale-moisture=11.5 %; evaporation=453.1 t/d; " +
 		"paper-flow=362.9 t/d; paper-moisture=7.5 %; reject-water-flow=418.4 t/d",
 	Mistakes: []string{
-		"Effluent is not fresh water: evaporation and rejects take more than a tonne per tonne of paper.",
+		"Effluent is less than fresh water: evaporation alone takes more than a tonne per tonne of paper.",
 		"Per paper at the reel and per paper sold are two numbers: 6 % broke makes 6.4 %.",
 	},
 	Compute: MillWater.compute,
@@ -118,7 +118,7 @@ var buildUp = &calc.Description[BuildUp, BuildUpResult]{
 	Status:  calc.CommonPractice,
 	Example: "load-per-paper=12 kg/t; effluent-per-paper=4.75 m3/t; other-exit-share=10 %",
 	Mistakes: []string{
-		"Half the effluent is twice the concentration: the last cubic metre saved costs the most.",
+		"Concentration goes with one over the effluent: from 5 to 4 m3/t it rises by a quarter, from 2 to 1 m3/t it doubles.",
 		"Water in the paper carries dissolved matter out too: count it in the other exits.",
 	},
 	Compute: BuildUp.compute,

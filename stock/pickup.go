@@ -148,15 +148,16 @@ func (p PickUpEvaporation) compute() (PickUpEvaporationResult, error) {
 	if err != nil {
 		return PickUpEvaporationResult{}, err
 	}
-	out, w := float64(p.DrynessOut), float64(p.PaperMoisture)
-	if out+w > 1 {
+	out, paper := float64(p.DrynessOut), 1-float64(p.PaperMoisture)
+	drier := left(paper, out)
+	if drier < 0 {
 		return PickUpEvaporationResult{}, calc.Refuse("paper-moisture", p.PaperMoisture,
 			"at most %v, that out of the nip", paperprop.Moisture(1-out))
 	}
 	dry := wet * float64(p.Solids)
 	return PickUpEvaporationResult{
-		WaterPerDry:       paperprop.MassRatio((1 + dry) * (1 - (out + w)) / (out * (1 - w))),
-		DryPickUpPerPaper: paperprop.Dosage(dry*(1-w)/(1+dry)) * paperprop.DosageKilogramPerKilogram,
+		WaterPerDry:       paperprop.MassRatio((1 + dry) * drier / (out * paper)),
+		DryPickUpPerPaper: paperprop.Dosage(dry*paper/(1+dry)) * paperprop.DosageKilogramPerKilogram,
 	}, nil
 }
 

@@ -36,7 +36,7 @@ var pipeSpeed = &calc.Description[PipeSpeed, PipeSpeedResult]{
 	Status:  calc.CommonPractice,
 	Example: "volume-flow=250 m3/h; diameter=250 mm",
 	Mistakes: []string{
-		"Inside diameter: 1 mm less in 100 mm is 2 % more speed and about 4 % more friction of water.",
+		"Inside diameter: 1 mm less in 100 mm is 2 % more speed and 5 % more friction of water.",
 	},
 	Compute: PipeSpeed.compute,
 	Fields: func(f *calc.Form, in *PipeSpeed, out *PipeSpeedResult) {
@@ -111,7 +111,7 @@ var pipeFriction = &calc.Description[PipeFriction, PipeFrictionResult]{
 	Mistakes: []string{
 		"It holds below the speed of pipe-friction-limit only.",
 		"The factor belongs to ft/s, per cent, inches and feet per 100 feet: it can't be used with metres.",
-		"Below 2 % take pipe-friction-water.",
+		"Warm stock rubs less: the same book's factor 1.526 - 0.00556 T, T in degF (seen), is 0.998 at its 95 degF and 0.75 at 140 degF.",
 	},
 	Compare: []calc.Comparison{
 		{
@@ -128,7 +128,7 @@ var pipeFriction = &calc.Description[PipeFriction, PipeFrictionResult]{
 	Compute: PipeFriction.compute,
 	Fields: func(f *calc.Form, in *PipeFriction, out *PipeFrictionResult) {
 		flowInPipe(f, &in.Speed, &in.Diameter)
-		calc.In(f, &in.Consistency, "consistency", "c", "%", "oven-dry; below it pipe-friction-water").From(2).UpTo(6)
+		calc.In(f, &in.Consistency, "consistency", "c", "%", "oven-dry; below 2 % take pipe-friction-water").From(2).UpTo(6)
 		calc.In(f, &in.FrictionFactor, "friction-factor", "K", "1", "for ft/s, per cent, inches, ft/100ft; from the furnish table").Above(0)
 		calc.In(f, &in.SpeedExponent, "speed-exponent", "a", "1", "from the furnish table")
 		calc.In(f, &in.ConsistencyExponent, "consistency-exponent", "b", "1", "from the furnish table")
@@ -223,7 +223,7 @@ var pipeFrictionLimit = &calc.Description[PipeFrictionLimit, PipeFrictionLimitRe
 	Example: "consistency=3 %; limit-factor=0.59; limit-exponent=1.45",
 	Mistakes: []string{
 		"The factor belongs to ft/s and per cent, and to one furnish in one kind of pipe.",
-		"Above this speed friction first falls as the plug comes off the wall: the formula would give too much.",
+		"Above this speed friction first falls as the plug comes off the wall: the formula would give too much (memory).",
 	},
 	Compute: PipeFrictionLimit.compute,
 	Fields: func(f *calc.Form, in *PipeFrictionLimit, out *PipeFrictionLimitResult) {

@@ -187,6 +187,7 @@ var fillerRetention = &calc.Description[FillerRetention, FillerRetentionResult]{
 	Mistakes: []string{
 		"Ash is not filler: at 900 degC carbonate leaves 56 % of itself, kaolin 86 to 88 % (memory). Take ash at 525 degC.",
 		"Starch and all else that burns counts as fibre here.",
+		"Usual form, as in retention: what it calls 46.1 % of filler is 47.8 % by the balance of two products with a sheet at 19 %.",
 	},
 	Compute: FillerRetention.compute,
 	Fields: func(f *calc.Form, in *FillerRetention, out *FillerRetentionResult) {
