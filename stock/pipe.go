@@ -46,8 +46,9 @@ var pipeSpeed = &calc.Description[PipeSpeed, PipeSpeedResult]{
 	},
 }
 
-// The formulas of friction are empirical: speeds in ft/s, diameters in inches,
-// consistencies in per cent, losses in feet per 100 feet.
+// dataBook is the source of the formulas of friction. They are empirical:
+// speeds in ft/s, diameters in inches, consistencies in per cent, losses in
+// feet per 100 feet.
 const dataBook = "Engineering Data Book of the Hydraulic Institute, losses with paper stock"
 
 // unitSpeed and unitDiameter let a formula line divide by the units in which

@@ -1,6 +1,6 @@
 // Package stock calculates the suspension of fibre in water, from the pulper
 // to the wire: consistency, dilution, blending, pulping, retention, dewatering,
-// dosage.
+// dosage, the size press, the mill's water.
 //
 // Consistency is what the filter keeps over the mass of stock; it counts
 // filler, and leaves out what is dissolved. A calculation is a struct of
