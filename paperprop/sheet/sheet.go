@@ -13,8 +13,9 @@ import (
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
-		grammage, basisWeight, moisture, moistureInDish, grammageAtMoisture, massAtMoisture,
-		density, tensile, tear, burst, shortSpan, ringCrush, cobb,
+		grammage, basisWeight, reamMass, reamChange, areaPerMass, webLength, sheetCount,
+		moisture, moistureInDish, moistureLot, moistureBasis, grammageAtMoisture, massAtMoisture,
+		density, bulkingThickness, tensile, tear, burst, shortSpan, ringCrush, cobb,
 	}
 }
 
