@@ -15,12 +15,13 @@ func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		grammage, basisWeight, reamMass, reamChange, areaPerMass, webLength, sheetCount,
 		moisture, moistureInDish, moistureLot, moistureBasis, grammageAtMoisture, massAtMoisture,
-		density, bulkingThickness, tensile, tear, burst, shortSpan, ringCrush, cobb,
+		density, bulkingThickness, stripStrength, strengthIndex, tensile, breakingLength,
+		stretch, tensileEnergy, tensileCurve, tensileStiffness, mdCd, tear, burst, shortSpan, ringCrush, cobb,
 	}
 }
 
 // threeFigures is how most methods of the sheet are reported.
 func threeFigures() result.Rule { return result.Figures(3, result.Even) }
 
-// tenthOfPercent is how moisture is reported.
+// tenthOfPercent is how moisture and stretch are reported.
 func tenthOfPercent() result.Rule { return result.StepOf(1, -1, result.Even) }
