@@ -7,7 +7,7 @@ import (
 )
 
 var sheetRoom = room{
-	labels: []string{"cobb time", "short-span thickness", "ring-crush thickness"},
+	labels: []string{"cobb time", "short-span thickness", "ring-crush thickness", "fluted-crush delay", "corrugated-crush delay"},
 	shape: map[string]func(r *rand.Rand, s *calc.Sheet){
 		"tensile-curve": func(_ *rand.Rand, s *calc.Sheet) { risingFromZero(s, "elongation") },
 	},

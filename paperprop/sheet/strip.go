@@ -61,7 +61,7 @@ var tensile = &calc.Description[Tensile, TensileResult]{
 	Status:  calc.Published,
 	Example: "force=85 N; grammage=80 g/m2",
 	Mistakes: []string{
-		"ISO 1924-2 (20 mm/min, 180 mm) and ISO 1924-3 (100 mm/min, 100 mm) are not interchangeable.",
+		notInterchangeable,
 		"Breaking lengths with 9.81 m/s2 or the factor 102000 differ by up to 0.03 %.",
 	},
 	Compute: Tensile.compute,

@@ -8,7 +8,7 @@ import (
 // tensileReadings is what the rules of tensile results are for.
 const tensileReadings = "ISO 1924-2 and -3, T 494: mean of 10 a direction, conditioned grammage"
 
-var notInterchangeable = []string{"ISO 1924-2 (20 mm/min, 180 mm) and ISO 1924-3 (100 mm/min, 100 mm) are not interchangeable."}
+const notInterchangeable = "ISO 1924-2 (20 mm/min, 180 mm) and ISO 1924-3 (100 mm/min, 100 mm) are not interchangeable."
 
 func betweenClamps(f *calc.Form, span *paperprop.Length) {
 	calc.In(f, span, "span", "l", "mm", "between the clamps at the start: 180 mm ISO 1924-2, 100 mm ISO 1924-3").Above(0)
@@ -40,7 +40,7 @@ var stretch = &calc.Description[Stretch, StretchResult]{
 	Source:   "definition of T 494 (text seen)",
 	Status:   calc.Published,
 	Example:  "elongation=1.83 mm; span=100 mm",
-	Mistakes: notInterchangeable,
+	Mistakes: []string{notInterchangeable},
 	Compute:  Stretch.compute,
 	Fields: func(f *calc.Form, in *Stretch, out *StretchResult) {
 		calc.In(f, &in.Elongation, "elongation", "e", "mm", "at greatest force").From(0)
