@@ -181,7 +181,7 @@ var gurley = &calc.Description[Gurley, GurleyResult]{
 	Compute: Gurley.compute,
 	Fields: func(f *calc.Form, in *Gurley, out *GurleyResult) {
 		calc.In(f, &in.Time, "time", "tau", "s", "for 100 mL").Above(0)
-		calc.In(f, &in.GurleyConstant, "gurley-constant", "k", "um/Pa", "127 or 135.3 (memory), 127.67 by geometry; belongs to the result").Above(0)
+		calc.In(f, &in.GurleyConstant, "gurley-constant", "k", "um/Pa", "127 or 135.3 (memory), 127.67 by geometry; belongs to the result").Above(0).Label()
 		permeanceOutput(f, &out.AirPermeance, &out.Warnings)
 	},
 }

@@ -152,8 +152,8 @@ var bendingResistance = &calc.Description[BendingResistance, BendingResistanceRe
 	Compute: BendingResistance.compute,
 	Fields: func(f *calc.Form, in *BendingResistance, out *BendingResistanceResult) {
 		calc.In(f, &in.Force, "force", "F", "mN", "mean of both sides").Above(0)
-		calc.In(f, &in.Angle, "angle", "theta", "deg", "15 or 7.5 deg; belongs to the result").Above(0).Default(15)
-		calc.In(f, &in.BendingLength, "bending-length", "l", "mm", "belongs to the result").Above(0).Default(50)
+		calc.In(f, &in.Angle, "angle", "theta", "deg", "15 or 7.5 deg; belongs to the result").Above(0).Default(15).Label()
+		calc.In(f, &in.BendingLength, "bending-length", "l", "mm", "belongs to the result").Above(0).Default(50).Label()
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "conditioned").Above(0)
 		const readings = "ISO 2493: mean of at least 10 a direction, as many of each side (published); " + notSeen
 		calc.Out(f, &out.BendingResistance, "bending-resistance", "F_b", "mN", "the force itself").Unreported(readings)

@@ -87,7 +87,7 @@ var burstRatio = &calc.Description[BurstRatio, BurstRatioResult]{
 	Compute: BurstRatio.compute,
 	Fields: func(f *calc.Form, in *BurstRatio, out *BurstRatioResult) {
 		calc.In(f, &in.BurstStrength, "burst-strength", "p", "psi", "greatest pressure").Above(0)
-		calc.In(f, &in.BasisWeight, "basis-weight", "W", "lb", "of the ream that the result names").Above(0)
+		calc.In(f, &in.BasisWeight, "basis-weight", "W", "lb", "of the ream that the result names").Above(0).Label()
 		calc.Out(f, &out.BurstRatio, "burst-ratio", "r", "psi/lb", "points per pound of that ream").
 			Unreported("a trade figure without a method: name its ream")
 	},

@@ -48,7 +48,7 @@ var flutedCrush = &calc.Description[FlutedCrush, FlutedCrushResult]{
 }
 
 func delayOfCrush(f *calc.Form, delay *paperprop.Duration, which string) {
-	calc.In(f, delay, "delay", "tau", "min", "fluting to crushing: "+which+"; belongs to the result").From(0)
+	calc.In(f, delay, "delay", "tau", "min", "fluting to crushing: "+which+"; belongs to the result").From(0).Label()
 }
 
 // CorrugatedCrush is an edge crush test of a fluted strip.

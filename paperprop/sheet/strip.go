@@ -173,6 +173,8 @@ func (c RingCrush) compute() (RingCrushResult, error) {
 	return r, nil
 }
 
+const ringReadings = "ISO 12192, T 822: mean of at least 10 a direction (published); " + notSeen
+
 var ringCrush = &calc.Description[RingCrush, RingCrushResult]{
 	Name:     "ring-crush",
 	Title:    "Ring crush strength and index",
@@ -188,8 +190,8 @@ var ringCrush = &calc.Description[RingCrush, RingCrushResult]{
 		calc.In(f, &in.StripLength, "strip-length", "l", "mm", "of the strip; 152 mm in some ISO prints (memory)").Above(0).Default(152.4)
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "conditioned").Above(0)
 		calc.In(f, &in.Thickness, "thickness", "t", "um", "to check the limits of the method only").Above(0).Optional()
-		calc.Out(f, &out.RingCrushStrength, "ring-crush-strength", "S", "kN/m", "force over length")
-		calc.Out(f, &out.RingCrushIndex, "ring-crush-index", "I", "kN.m/kg", "strength over grammage")
+		calc.Out(f, &out.RingCrushStrength, "ring-crush-strength", "S", "kN/m", "force over length").Unreported(ringReadings)
+		calc.Out(f, &out.RingCrushIndex, "ring-crush-index", "I", "kN.m/kg", "strength over grammage").Unreported(ringReadings)
 		f.Warnings(&out.Warnings)
 	},
 }

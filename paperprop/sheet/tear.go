@@ -56,7 +56,7 @@ var tear = &calc.Description[Tear, TearResult]{
 		calc.In(f, &in.PendulumFactor, "pendulum-factor", "p", "1", "sheets the scale is made for: 16, with augmenting weight 32").Above(0)
 		calc.In(f, &in.Plies, "plies", "n", "1", "torn together").From(1)
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "of one sheet").Above(0)
-		calc.Out(f, &out.TearingForce, "tearing-force", "F", "mN", "of one sheet").Report(threeFigures(), "ISO 1974, T 414", calc.Memory)
+		calc.Out(f, &out.TearingForce, "tearing-force", "F", "mN", "of one sheet").Report(threeFigures(), tearReadings, calc.Memory)
 		tearOutputs(f, &out.TearIndex, &out.TearFactor)
 	},
 }
@@ -155,7 +155,7 @@ var tearEnergy = &calc.Description[TearEnergy, TearEnergyResult]{
 		calc.In(f, &in.Energy, "energy", "W", "J", "lost by the pendulum").Above(0)
 		calc.In(f, &in.TearLength, "tear-length", "l", "mm", "torn; 43 mm (memory)").Above(0)
 		calc.In(f, &in.Plies, "plies", "n", "1", "torn together").From(1)
-		calc.In(f, &in.PathRatio, "path-ratio", "k", "1", "way of the clamp over length torn: say which was taken").Above(0).Default(2)
+		calc.In(f, &in.PathRatio, "path-ratio", "k", "1", "way of the clamp over length torn: say which was taken").Above(0).Default(2).Label()
 		calc.Out(f, &out.TearingForce, "tearing-force", "F", "mN", "mean, of one sheet").Report(threeFigures(), tearReadings, calc.Memory)
 	},
 }
