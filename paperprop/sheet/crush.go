@@ -37,7 +37,7 @@ var flutedCrush = &calc.Description[FlutedCrush, FlutedCrushResult]{
 	Example: "force=[271 265 280 258 276] N; delay=0 min",
 	Mistakes: []string{
 		"It is a force in N, never a pressure: the pieces have ten flutes, not an area.",
-		"CMT0 and CMT30 are two results: after 30 min the paper has its moisture back and is weaker.",
+		"CMT0 and CMT30 are two results: after 30 min the paper has its moisture back and is weaker (memory).",
 	},
 	Compute: FlutedCrush.compute,
 	Fields: func(f *calc.Form, in *FlutedCrush, out *FlutedCrushResult) {

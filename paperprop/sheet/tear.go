@@ -148,7 +148,7 @@ var tearEnergy = &calc.Description[TearEnergy, TearEnergyResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "energy=0.28 J; tear-length=43 mm; plies=4; path-ratio=1",
-		Why:    "as work over the length torn alone, which some pages write, the force is twice as large",
+		Why:    "as work over the length torn alone, as the words of that page have it, the force is twice as large",
 	}},
 	Compute: TearEnergy.compute,
 	Fields: func(f *calc.Form, in *TearEnergy, out *TearEnergyResult) {
