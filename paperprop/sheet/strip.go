@@ -173,7 +173,7 @@ func (c RingCrush) compute() (RingCrushResult, error) {
 	return r, nil
 }
 
-const ringReadings = "ISO 12192, T 822: mean of at least 10 a direction (published); " + notSeen
+const ringReadings = "ISO 12192 by AS/NZS 1301.407:2017: mean of at least 10 a direction (published); " + notSeen
 
 var ringCrush = &calc.Description[RingCrush, RingCrushResult]{
 	Name:     "ring-crush",
