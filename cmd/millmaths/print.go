@@ -66,6 +66,9 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample)
 		}
 		rows = append(rows, row)
 	}
+	for _, c := range s.Labels() {
+		rows = append(rows, []string{c.Name, o.value(c), "as given"})
+	}
 	for _, c := range s.Defaults() {
 		if c.Present() {
 			rows = append(rows, []string{c.Name, c.Reported(), "default"})

@@ -34,6 +34,7 @@ type Field struct {
 	Whole               bool
 	Need                Need
 	Substitute          float64 // the default, canonical
+	Label               bool    // of an input: a result is not to be read without it
 	Report              Report  // of an output
 	Decimal             bool    // the reported text is computed in decimals
 }
@@ -320,6 +321,10 @@ func (in *Input) Default(x float64) *Input {
 
 // Optional lets an input be left out. In the typed struct zero means so.
 func (in *Input) Optional() *Input { in.cell.Need = Optional; return in }
+
+// Label has an input printed beside the results, which mean nothing without
+// it: the time of a Cobb value.
+func (in *Input) Label() *Input { in.cell.Label = true; return in }
 
 // Report gives the rule by which the result is written down, and whose it is.
 func (out *Output) Report(rule result.Rule, of string, status Status) *Output {

@@ -267,6 +267,17 @@ func (s *Sheet) Defaults() []*Cell {
 	return cells
 }
 
+// Labels lists the inputs given that are to be printed beside the results.
+func (s *Sheet) Labels() []*Cell {
+	var cells []*Cell
+	for _, c := range s.In {
+		if c.given && c.Label {
+			cells = append(cells, c)
+		}
+	}
+	return cells
+}
+
 // Present says whether the cell holds a value: an output may be absent.
 func (c *Cell) Present() bool {
 	if c.number != nil {
