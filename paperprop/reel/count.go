@@ -80,14 +80,14 @@ var reelCount = &calc.Description[Count, CountResult]{
 		wholeReels,
 	Source:  "rule of the trade; tolerances are the order's",
 	Status:  calc.CommonPractice,
-	Example: "ordered-mass=6 t; reel-width=1080 mm; diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3; under-run=10 %; over-run=10 %",
+	Example: "ordered-mass=12 t; reel-width=1080 mm; diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3; under-run=10 %; over-run=10 %",
 	Mistakes: []string{
 		"The nearest whole number may lie outside the tolerance: without under-run it is rounded up.",
 		"Take the roll density from weighed reels: 5 % on it is a reel in twenty.",
 	},
 	Compare: []calc.Comparison{{
 		Name:   "reel-count-by-diameter",
-		Inputs: "ordered-mass=6 t; reel-width=1080 mm; least-diameter=1150 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3",
+		Inputs: "ordered-mass=12 t; reel-width=1080 mm; least-diameter=1150 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3",
 		Why:    "where the diameter may give way, whole reels make the ordered mass exactly",
 	}},
 	Cautions: []*calc.Caution{&calc.HeavyReel},
@@ -145,7 +145,7 @@ func (c CountByDiameter) compute() (CountByDiameterResult, error) {
 	fewest, most := wholeUp(ordered/heaviest), wholeDown(ordered/lightest)
 	if fewest > most {
 		return CountByDiameterResult{}, calc.Refuse("ordered-mass", c.OrderedMass,
-			"what whole reels make from least-diameter to most-diameter; %v make at most %v, %v at least %v",
+			"what whole reels make from least-diameter to most-diameter; the most for %v is %v, the least for %v is %v",
 			paperprop.Count(most), paperprop.Mass(most*heaviest)*paperprop.Kilogram,
 			paperprop.Count(fewest), paperprop.Mass(fewest*lightest)*paperprop.Kilogram)
 	}
@@ -159,21 +159,21 @@ func (c CountByDiameter) compute() (CountByDiameterResult, error) {
 
 var countByDiameter = &calc.Description[CountByDiameter, CountByDiameterResult]{
 	Name:    "reel-count-by-diameter",
-	Title:   "Whole reels for an ordered mass, by the diameter that makes it exact",
+	Title:   "Whole reels for an ordered mass, by diameter",
 	Answers: "How many reels within a range of diameters make an ordered mass exactly, and how thick the fewest of them are.",
 	Formula: []string{"D = sqrt(pow(D_c, 2) + 4*m_o/(n_min*pi*rho*b))"},
 	Method: "Fewest is the ordered mass over that of a reel of most-diameter rounded up, most that over a reel of least-diameter rounded down. " +
 		wholeReels,
 	Source:  "volume of the ring of paper; rule of the trade",
 	Status:  calc.CommonPractice,
-	Example: "ordered-mass=6 t; reel-width=1080 mm; least-diameter=1150 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3",
+	Example: "ordered-mass=12 t; reel-width=1080 mm; least-diameter=1150 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3",
 	Mistakes: []string{
 		"All reels of a set have one length and so one diameter: an order fixed this way shares no set with one that is fixed otherwise.",
 		"Few reels of a small order leave gaps: no whole number may fit a narrow range.",
 	},
 	Compare: []calc.Comparison{{
 		Name:   "reel-count",
-		Inputs: "ordered-mass=6 t; reel-width=1080 mm; diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3; under-run=10 %; over-run=10 %",
+		Inputs: "ordered-mass=12 t; reel-width=1080 mm; diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3; under-run=10 %; over-run=10 %",
 		Why:    "where the diameter is fixed, whole reels need a tolerance on the mass",
 	}},
 	Cautions: []*calc.Caution{&calc.HeavyReel},
