@@ -109,7 +109,7 @@ var drawShrinkage = &calc.Description[DrawShrinkage, DrawShrinkageResult]{
 	Example: "speed-in=612 m/min; speed-out=625 m/min; sheet-width-in=3.46 m; sheet-width-out=3.36 m; dry-grammage-in=110 g/m2",
 	Mistakes: []string{
 		"What is kept is dry mass: at the moisture of the sheet the balance does not hold.",
-		"A web shrinks 3 to 10 % in width as it dries (papermaking glossary, seen), the edges more than the middle: the mean says nothing of the profile.",
+		"A web shrinks 3 to 10 % in width as it dries (papermaking glossary, seen), the edges most (memory): the mean hides the profile.",
 	},
 	Cautions: []*calc.Caution{&movingMachine},
 	Compute:  DrawShrinkage.compute,

@@ -52,8 +52,10 @@ func (r Reel) Calculate() (ReelResult, error) { return reel.Calculate(r) }
 func (r Reel) compute() (ReelResult, error) {
 	length, outer := r.Length.In(paperprop.Millimetre), r.Diameter.In(paperprop.Millimetre)
 	layer, core := r.ReelThickness.In(paperprop.Millimetre), r.CoreDiameter.In(paperprop.Millimetre)
-	if outer != 0 && outer <= core {
-		return ReelResult{}, aboveCore("diameter", r.Diameter, r.CoreDiameter)
+	if outer != 0 {
+		if err := aboveCore("diameter", r.Diameter, r.CoreDiameter); err != nil {
+			return ReelResult{}, err
+		}
 	}
 	switch {
 	case length == 0:

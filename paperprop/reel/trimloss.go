@@ -227,7 +227,7 @@ var planTrimLoss = &calc.Description[PlanTrimLoss, PlanTrimLossResult]{
 	},
 	Source:  "encyclopaedia article on the cutting-stock problem, whose 0.401 % is on the deckle; both denominators are in use",
 	Status:  calc.Published,
-	Example: "deckle=3300 mm; used-width=[3260 3240 2930] mm; runs=[5 3 2]",
+	Example: "deckle=3300 mm; used-width=[3060 2900 3240 3280] mm; runs=[3 3 3 1]",
 	Mistakes: []string{
 		"The mean over the patterns is not the loss of the plan: it is shown because it is reported.",
 		"Reels cut beyond the order count as used here: say so where they are not sold.",
