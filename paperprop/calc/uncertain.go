@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc/uncertainty"
 )
 
 // A Distribution is what is known of an uncertain input.
@@ -353,10 +354,8 @@ func (s *Sheet) results(dst []float64) []float64 {
 	return dst
 }
 
-// slopes are the changes of the n results for one standard uncertainty of v:
-// the derivative by a five-point difference, whose own error is of fourth
-// order in the step, so a step of a thousandth leaves twelve digits. Where the
-// calculation refuses one side, the other side is taken.
+// slopes are the changes of the n results for one standard uncertainty of v.
+// A step of a thousandth leaves twelve digits.
 func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
 	from := v.values()
 	defer v.move(from, 0)
@@ -364,54 +363,15 @@ func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
 	for i, m := range v.of {
 		h = min(h, 1e-3*max(math.Abs(from[i]), m.scale)/m.scale)
 	}
-	at := func(t float64) ([]float64, error) {
+	return uncertainty.Slope(func(t float64) ([]float64, error) {
 		v.move(from, t)
 		if err := s.evaluate(); err != nil {
 			return nil, err
 		}
 		y := s.results(nil)
 		if len(y) != n {
-			return nil, fmt.Errorf("the number of results changes near these values")
+			return nil, uncertainty.ErrResults
 		}
 		return y, nil
-	}
-	for range 6 {
-		if slope, err := central(at, h, n); err == nil {
-			return slope, nil
-		}
-		h /= 8 // an end of what can be computed is near
-	}
-	h = min(h*512, 1e-4)
-	if slope, err := oneSided(at, h, n); err == nil {
-		return slope, nil
-	}
-	return oneSided(at, -h, n)
-}
-
-func central(at func(float64) ([]float64, error), h float64, n int) ([]float64, error) {
-	slope := make([]float64, n)
-	for _, p := range [...]struct{ step, weight float64 }{{-2, 1}, {-1, -8}, {1, 8}, {2, -1}} {
-		y, err := at(p.step * h)
-		if err != nil {
-			return nil, err
-		}
-		for i := range slope {
-			slope[i] += p.weight * y[i] / (12 * h)
-		}
-	}
-	return slope, nil
-}
-
-func oneSided(at func(float64) ([]float64, error), h float64, n int) ([]float64, error) {
-	slope := make([]float64, n)
-	for _, p := range [...]struct{ step, weight float64 }{{0, -11}, {1, 18}, {2, -9}, {3, 2}} {
-		y, err := at(p.step * h)
-		if err != nil {
-			return nil, err
-		}
-		for i := range slope {
-			slope[i] += p.weight * y[i] / (6 * h)
-		}
-	}
-	return slope, nil
+	}, h)
 }
