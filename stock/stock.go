@@ -1,6 +1,6 @@
 // Package stock calculates the suspension of fibre in water, from the pulper
-// to the wire: consistency, dilution, blending, pulping, retention, dewatering,
-// dosage.
+// to the wire: consistency, dilution, blending, thickening, pulping, chests,
+// screening, refining, retention, dewatering, dosage.
 //
 // Consistency is what the filter keeps over the mass of stock; it counts
 // filler, and leaves out what is dissolved. A calculation is a struct of
@@ -18,10 +18,18 @@ import "millmaths.example/paperprop/calc"
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
-		consistency, density, dilution, dilutionBatch, blend, blendBatch, stockFlow,
-		pulping, retention, dewatering, dosage,
+		consistency, fibreConsistency, airDryConsistency, totalSolids, dissolvedSolids, suspendedSolids, density,
+		dilution, dilutionBatch, blend, blendBatch, proportioning, proportioningBatch, thickening, thickeningBatch,
+		stockFlow, flowRule, thickStock, chest, chestTime, chestResponse, mixingTemperature,
+		pulping, pulpingBatch, pulperCharge, broke,
+		screening, screenEfficiency, screenQuotient, screenPassage, screenCascade, cascadeRemoval,
+		refining, refinerEdgeLoad, retention, dewatering, dosage,
 	}
 }
 
 // balance is the source of what follows from the conservation of mass.
 const balance = "balance of stock and of dry matter"
+
+// rounding is by how much, of itself, the difference 1 − x of a decimal x may
+// differ from the decimal that it stands for.
+const rounding = 1e-12
