@@ -26,7 +26,7 @@ func (b Broke) Calculate() (BrokeResult, error) { return broke.Calculate(b) }
 
 func (b Broke) compute() (BrokeResult, error) {
 	dryness, c := 1-float64(b.Moisture), float64(b.Consistency)
-	if c > dryness*(1+rounding) {
+	if c > dryness+rounding {
 		return BrokeResult{}, calc.Refuse("consistency", b.Consistency, "at most the dryness of the paper, %v", b.Moisture.DryContent())
 	}
 	paper := b.PaperFlow.In(paperprop.TonnePerHour) * float64(b.BrokeRate)

@@ -187,7 +187,7 @@ func (p PulperCharge) compute() (PulperChargeResult, error) {
 		return PulperChargeResult{}, calc.Refuse("consistency", p.Consistency, "above water-consistency %v", p.WaterConsistency)
 	}
 	dryness, c, water := 1-float64(p.BaleMoisture), float64(p.Consistency), float64(p.WaterConsistency)
-	if dryness <= c*(1+rounding) {
+	if dryness <= c+rounding {
 		return PulperChargeResult{}, calc.Refuse("bale-moisture", p.BaleMoisture, "bales drier than the consistency of %v", p.Consistency)
 	}
 	stock := p.Volume.In(paperprop.CubicMetre) * p.Density.In(paperprop.KilogramPerCubicMetre)

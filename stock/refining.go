@@ -106,7 +106,7 @@ var refinerEdgeLoad = &calc.Description[RefinerEdgeLoad, RefinerEdgeLoadResult]{
 	Mistakes: []string{
 		"A double disc has two gaps: taken for one, the load comes out twice as high.",
 		"The no-load power comes off first; with gross power plates seem to work harder than they do.",
-		"Where bars come in zones of different number, add up the zones before: their products are not that of the sums.",
+		"Bars in zones of different number: add up z_r*z_s*L zone by zone, never the bars.",
 	},
 	Cautions: []*calc.Caution{&movingMachine},
 	Compute:  RefinerEdgeLoad.compute,

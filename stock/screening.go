@@ -109,7 +109,7 @@ func (s ScreenEfficiency) Calculate() (ScreenEfficiencyResult, error) {
 func (s ScreenEfficiency) compute() (ScreenEfficiencyResult, error) {
 	r, feed, accept := float64(s.MassRejectRate), float64(s.FeedContaminant), float64(s.AcceptContaminant)
 	accepted := (1 - r) * accept
-	if accepted >= feed*(1-rounding) {
+	if accepted >= feed-rounding*accept {
 		return ScreenEfficiencyResult{}, calc.Refuse("accept-contaminant", s.AcceptContaminant,
 			"below %v: less contaminant accepted than fed", paperprop.Fraction(feed/(1-r)))
 	}
@@ -137,16 +137,16 @@ var screenEfficiency = &calc.Description[ScreenEfficiency, ScreenEfficiencyResul
 	Example: "mass-reject-rate=14 %; feed-contaminant=950 ppm; accept-contaminant=240 ppm",
 	Mistakes: []string{
 		"Cleanliness and removal differ by the reject rate: 74.7 % cleaner accepts are 78.3 % removed at 14 %.",
-		"A splitter that rejects 14 % removes 14 % and cleans nothing: only the quotient says so.",
+		"A splitter that rejects 14 % removes 14 % and cleans nothing: removal alone does not tell it from a screen.",
 	},
 	Compare: []calc.Comparison{
 		{
-			Name: "screen-quotient", Inputs: "mass-reject-rate=18 %; screening-quotient=0.94599",
+			Name: "screen-quotient", Inputs: "mass-reject-rate=18 %; screening-quotient=0.954814",
 			Why: "the same screen, its quotient kept, at a higher reject rate",
 		},
 		{
-			Name: "screen-passage", Inputs: "model=mixed; volume-reject-rate=11.67 %; fibre-passage-ratio=0.81; contaminant-passage-ratio=0.054",
-			Why: "removal by passage ratios goes by the volume that is rejected, not by the mass",
+			Name: "screen-passage", Inputs: "model=mixed; volume-reject-rate=11.67 %; fibre-passage-ratio=0.8113; contaminant-passage-ratio=0.045186",
+			Why: "mixed flow with P_c = 1 - Q_s and the same 14 % of mass: removal goes by the 11.67 % of volume and is smaller",
 		},
 	},
 	Compute: ScreenEfficiency.compute,
@@ -199,8 +199,8 @@ var screenQuotient = &calc.Description[ScreenQuotient, ScreenQuotientResult]{
 		"The rate is that of dry matter; the passage ratio model has the same form, but takes that of volume.",
 	},
 	Compare: []calc.Comparison{{
-		Name: "screen-passage", Inputs: "model=mixed; volume-reject-rate=11.67 %; fibre-passage-ratio=0.81; contaminant-passage-ratio=0.05",
-		Why: "the same form with 1 - Q_s = P_c, but by the volume that is rejected",
+		Name: "screen-passage", Inputs: "model=mixed; volume-reject-rate=11.67 %; fibre-passage-ratio=0.8113; contaminant-passage-ratio=0.05",
+		Why: "the same form with P_c = 1 - Q_s, but by the 11.67 % of volume that are 14 % of mass here",
 	}},
 	Compute: ScreenQuotient.compute,
 	Fields: func(f *calc.Form, in *ScreenQuotient, out *ScreenQuotientResult) {
@@ -276,7 +276,7 @@ var screenPassage = &calc.Description[ScreenPassage, ScreenPassageResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "model=mixed; volume-reject-rate=11.67 %; fibre-passage-ratio=0.92; contaminant-passage-ratio=0.12",
-		Why:    "the other limit: perfect mixing along the screen; a real one lies between",
+		Why:    "the other limit: perfect mixing along the screen",
 	}},
 	Compute: ScreenPassage.compute,
 	Fields: func(f *calc.Form, in *ScreenPassage, out *ScreenPassageResult) {

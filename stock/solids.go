@@ -84,7 +84,7 @@ var airDryConsistency = &calc.Description[AirDryConsistency, AirDryConsistencyRe
 	Status:  calc.Published,
 	Example: "consistency=3.15 %",
 	Mistakes: []string{
-		"Tables and pumps are often given for air-dry consistency: 3.15 % oven-dry is 3.5 % air-dry.",
+		"A table or a curve may be for air-dry consistency: 3.15 % oven-dry is 3.5 % air-dry.",
 		"Air-dry is 90 % by convention; a page quotes German makers of wood pulp with 88 %.",
 	},
 	Compute: AirDryConsistency.compute,

@@ -30,6 +30,6 @@ func Calculations() []calc.Calculation {
 // balance is the source of what follows from the conservation of mass.
 const balance = "balance of stock and of dry matter"
 
-// rounding is by how much, of itself, the difference 1 − x of a decimal x may
-// differ from the decimal that it stands for.
-const rounding = 1e-12
+// rounding is how far the difference 1 − x may lie from the decimal that it
+// stands for: 1 − 0.97 is a little more than 0.03.
+const rounding = 1e-15

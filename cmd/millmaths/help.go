@@ -270,7 +270,7 @@ func explainExample(t *terminal, c calc.Calculation) error {
 		return err
 	}
 	for _, other := range info.Compare {
-		fmt.Fprintf(t.out, "\nCompare: %s\n", wrapped(other.Why, "  "))
+		fmt.Fprintf(t.out, "\n%s\n", wrapped("Compare: "+other.Why, "  "))
 		with := c
 		if other.Name != "" {
 			with, _ = catalogue.Find(other.Name)
