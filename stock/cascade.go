@@ -137,8 +137,8 @@ func (c CascadeRemoval) compute() (CascadeRemovalResult, error) {
 		rest, _ = rest.before(c.Arrangement, float64(c.StageRemovalEfficiency[i]))
 	}
 	if rest.rejected-rest.rejected != 0 {
-		return CascadeRemovalResult{}, calc.Refuse("stage-removal-efficiency", c.StageRemovalEfficiency[len(c.StageRemovalEfficiency)-1],
-			"above 0 %% in the last stage: between a stage that rejects all and one that rejects none contaminant gathers and has no way out")
+		return CascadeRemovalResult{}, calc.Refuse("stage-removal-efficiency", paperprop.Fraction(0),
+			"above 0 %% after a stage of 100 %%: between the two contaminant gathers and has no way out")
 	}
 	return CascadeRemovalResult{paperprop.Fraction(rest.rejected)}, nil
 }

@@ -67,9 +67,9 @@ func (p ProportioningBatch) compute() (ProportioningBatchResult, error) {
 func portion[Q ~float64](dry float64, unit Q, shares []paperprop.Fraction, consistencies []paperprop.Consistency) (parts []Q, sum float64) {
 	parts = make([]Q, len(shares))
 	for i, share := range shares {
-		amount := dry * float64(share) / float64(consistencies[i])
-		parts[i] = Q(amount) * unit
-		sum += amount
+		part := dry * float64(share) / float64(consistencies[i])
+		parts[i] = Q(part) * unit
+		sum += part
 	}
 	return parts, sum
 }

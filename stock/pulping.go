@@ -53,10 +53,11 @@ func pulp(bales float64, moisture paperprop.Moisture, rejectRate paperprop.Fract
 	if r != 0 {
 		rejects = dry * r / float64(rejectDryness)
 	}
-	w := (dry*(1-r) - c*(bales-rejects)) / (c - water)
-	if w < 0 {
+	thick := dry*(1-r) - c*(bales-rejects) // dry matter that what is in the pulper has too much
+	if thick < -rounding*bales {
 		return pulped{}, calc.Refuse("bale-moisture", moisture, "bales dry enough for a consistency of %v: no water is to be added", consistency)
 	}
+	w := max(thick, 0) / (c - water)
 	return pulped{baleDry: dry, water: w, stock: bales + w - rejects, rejects: rejects}, nil
 }
 
