@@ -75,10 +75,16 @@ var mixingTemperature = &calc.Description[MixingTemperature, MixingTemperatureRe
 			calc.InList(f, &in.Consistency, "consistency", "c", "%", "of each stream"),
 			calc.InList(f, &in.Temperature, "temperature", "T", "degC", "of each stream").From(0).UpTo(100),
 		)
-		calc.In(f, &in.FibreHeatCapacity, "fibre-heat-capacity", "c_f", "kJ/(kg K)", "of dry matter; sources differ, about 1.25 to 1.5").Above(0)
-		calc.In(f, &in.WaterHeatCapacity, "water-heat-capacity", "c_h", "kJ/(kg K)", "of water").Above(0).Default(4.19)
+		heatCapacities(f, &in.FibreHeatCapacity, &in.WaterHeatCapacity)
 		calc.Out(f, &out.TemperatureOut, "temperature-out", "T_out", "degC", "of the mixture")
 		calc.Out(f, &out.MassFlowOut, "mass-flow-out", "q_out", "t/h", "all together")
 		calc.Out(f, &out.ConsistencyOut, "consistency-out", "c_out", "%", "of the mixture")
 	},
+}
+
+// heatCapacities has no default for dry matter, of which sources say 1.25 to
+// 1.5 kJ/(kg K).
+func heatCapacities(f *calc.Form, fibre, water *paperprop.SpecificHeat) {
+	calc.In(f, fibre, "fibre-heat-capacity", "c_f", "kJ/(kg K)", "of dry matter; sources differ, about 1.25 to 1.5").Above(0)
+	calc.In(f, water, "water-heat-capacity", "c_h", "kJ/(kg K)", "of water").Above(0).Default(4.19)
 }
