@@ -5,9 +5,6 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-var labChemicals = calc.Caution{Code: "lab-chemicals", Text: "Titrants and samples can harm skin, eyes and lungs: " +
-	"follow the safety data sheet, the laboratory's own rules, local codes and licensed practice."}
-
 // ChargeDemand is the charge of a filtrate by polyelectrolyte titration.
 type ChargeDemand struct {
 	TitrantVolume paperprop.Volume              // to the end point, at least BlankVolume
@@ -51,7 +48,7 @@ var chargeDemand = &calc.Description[ChargeDemand, ChargeDemandResult]{
 		"The result is a size: which sign it is says the titrant. A cationic titrant measures an anionic sample.",
 		"Stock in place of filtrate measures fines too, and never stops drifting.",
 	},
-	Cautions: []*calc.Caution{&labChemicals},
+	Cautions: []*calc.Caution{&calc.LabChemicals},
 	Compute:  ChargeDemand.compute,
 	Fields: func(f *calc.Form, in *ChargeDemand, out *ChargeDemandResult) {
 		titration(f, &in.TitrantVolume, &in.BlankVolume, &in.Normality)
@@ -101,7 +98,7 @@ var fibreCharge = &calc.Description[FibreCharge, FibreChargeResult]{
 		"Surface and total charge are two numbers: a large polymer does not reach into the wall.",
 		"Oven-dry mass, not the mass of the moist pad.",
 	},
-	Cautions: []*calc.Caution{&labChemicals},
+	Cautions: []*calc.Caution{&calc.LabChemicals},
 	Compute:  FibreCharge.compute,
 	Fields: func(f *calc.Form, in *FibreCharge, out *FibreChargeResult) {
 		titration(f, &in.TitrantVolume, &in.BlankVolume, &in.Normality)

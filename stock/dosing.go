@@ -55,13 +55,6 @@ var dosingPump = &calc.Description[DosingPump, DosingPumpResult]{
 	},
 }
 
-var (
-	starchDust = calc.Caution{Code: "starch-dust", Text: "Dust of starch and of other powders explodes in air: keep it down, keep sparks and flames away; " +
-		"local codes and licensed practice come first."}
-	cookingSteam = calc.Caution{Code: "steam", Text: "Where it is cooked: live steam and hot starch scald, and starch clings to the skin; " +
-		"steam lines and pressure vessels follow local codes and licensed practice."}
-)
-
 // MakeDown dissolves, cooks or thins a product with water.
 type MakeDown struct {
 	ProductMass paperprop.Mass       // as received, or a solution made before; above zero
@@ -108,7 +101,7 @@ var makeDown = &calc.Description[MakeDown, MakeDownResult]{
 		"Starch as bought is not dry: it holds 10 to 20 % water (limits up to 15 % seen).",
 		"Steam condenses into the starch: 30 % before the cooker is not 30 % after it.",
 	},
-	Cautions: []*calc.Caution{&starchDust, &calc.Chemicals, &cookingSteam},
+	Cautions: []*calc.Caution{&calc.StarchDust, &calc.Chemicals, &calc.Steam},
 	Compute:  MakeDown.compute,
 	Fields: func(f *calc.Form, in *MakeDown, out *MakeDownResult) {
 		calc.In(f, &in.ProductMass, "product-mass", "m_p", "kg", "as received, or a solution made before").Above(0)

@@ -7,9 +7,6 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-var movingMachine = calc.Caution{Code: "moving-machine", Text: "A jet, a wire and a nip take hold of whatever comes near and never let go: " +
-	"measure and set a running machine only as its guards, the mill's own safety rules, local codes and licensed practice allow."}
-
 // Jet is the jet of a headbox from the head of stock.
 type Jet struct {
 	Head                paperprop.Length       // of stock at the transmitter, above zero
@@ -75,7 +72,7 @@ var jet = &calc.Description[Jet, JetResult]{
 			Why:    "from pressure: the same where it is that of the head at the density of the stock.",
 		},
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  Jet.compute,
 	Fields: func(f *calc.Form, in *Jet, out *JetResult) {
 		calc.In(f, &in.Head, "head", "H", "m", "of stock at the transmitter").Above(0)
@@ -131,7 +128,7 @@ var jetPressure = &calc.Description[JetPressure, JetResult]{
 		Inputs: "head=5.55 m; wire-speed=615 m/min",
 		Why:    "from the head of stock, which needs no density.",
 	}},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  JetPressure.compute,
 	Fields: func(f *calc.Form, in *JetPressure, out *JetResult) {
 		calc.In(f, &in.GaugePressure, "gauge-pressure", "p", "kPa(g)", "in the headbox at the jet").Above(0)

@@ -62,7 +62,7 @@ var pickUp = &calc.Description[PickUp, PickUpResult]{
 		"All hangs on the dryness after the nip: one point of it moves the pick-up by about 5 % of its value.",
 		"Per dry base sheet and over the sized sheet are two numbers: 40.2 kg/t is a share of 3.87 %.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  PickUp.compute,
 	Fields: func(f *calc.Form, in *PickUp, out *PickUpResult) {
 		drynessAtSizePress(f, &in.DrynessIn, &in.DrynessOut, &in.Solids)

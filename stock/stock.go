@@ -1,6 +1,7 @@
 // Package stock calculates the suspension of fibre in water, from the pulper
-// to the wire: consistency, dilution, blending, pulping, retention, dewatering,
-// dosage, the size press, the mill's water.
+// to the wire: consistency, dilution, blending, thickening, pulping, chests,
+// screening, refining, retention, headbox, dewatering, dosage, the size press,
+// the mill's water.
 //
 // Consistency is what the filter keeps over the mass of stock; it counts
 // filler, and leaves out what is dissolved. A calculation is a struct of
@@ -22,11 +23,15 @@ import (
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
-		consistency, density, dilution, dilutionBatch, blend, blendBatch, stockFlow,
-		pulping, dewatering, waterRemoval, dosage, dosageOnPaper, dosingPump, makeDown,
+		consistency, fibreConsistency, airDryConsistency, totalSolids, dissolvedSolids, suspendedSolids, density,
+		dilution, dilutionBatch, blend, blendBatch, proportioning, proportioningBatch, thickening, thickeningBatch,
+		stockFlow, flowRule, thickStock, chest, chestTime, chestResponse, mixingTemperature,
+		pulping, pulpingBatch, pulperCharge, broke,
+		screening, screenEfficiency, screenQuotient, screenPassage, screenCascade, cascadeRemoval,
+		refining, refinerEdgeLoad,
 		retention, retentionTwoProduct, fillerRetention, loopRetention, loopAsh, freshStock,
-		headboxFlow, slice, jet, jetPressure,
-		pickUp, pickUpGrammage, pickUpEvaporation,
+		headboxFlow, jet, jetPressure, slice, waterRemoval, dewatering,
+		dosage, dosageOnPaper, dosingPump, makeDown, pickUp, pickUpGrammage, pickUpEvaporation,
 		millWater, buildUp, effluentLoad, chargeDemand, fibreCharge,
 		pipeSpeed, pipeFriction, pipeFrictionWater, pipeFrictionLimit, pipeFrictionOnset,
 	}
@@ -46,3 +51,7 @@ func left(whole, parts float64) float64 {
 	}
 	return 0
 }
+
+// rounding is how far the difference 1 − x may lie from the decimal that it
+// stands for: 1 − 0.97 is a little more than 0.03.
+const rounding = 1e-15

@@ -25,7 +25,8 @@ type Sheet struct {
 	borrows  bool       // the structs point at lists or values of the caller
 	choices  []Choice
 	even     [][]*Cell
-	together bool    // there are choices or even lists
+	totals   []total
+	together bool    // there are choices, even lists or totals
 	between  []*Cell // values on the way, for worked solutions
 	warnings *Warnings
 	related  bool                 // some Value takes its unit from another's

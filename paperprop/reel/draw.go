@@ -7,10 +7,6 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// movingMachine goes with what is measured or set at a running web.
-var movingMachine = calc.Caution{Code: "moving-machine", Text: "Nips, rolls, slitter knives and a running web draw in, cut and maim: " +
-	"measure and thread only as local codes and the mill's own safety rules allow."}
-
 // Draw is the step of speed between two sections.
 type Draw struct {
 	SpeedIn  paperprop.Speed // before, above zero
@@ -48,7 +44,7 @@ var draw = &calc.Description[Draw, DrawResult]{
 		"A draw needs its base: 980 to 1008 m/min is 2.857 % on the speed before and 2.778 % on the speed after.",
 		"Two speeds good to 0.1 % leave a draw of 2 % uncertain by a fourteenth: measure the difference.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  Draw.compute,
 	Fields: func(f *calc.Form, in *Draw, out *DrawResult) {
 		twoSpeeds(f, &in.SpeedIn, &in.SpeedOut)
@@ -111,7 +107,7 @@ var drawShrinkage = &calc.Description[DrawShrinkage, DrawShrinkageResult]{
 		"What is kept is dry mass: at the moisture of the sheet the balance does not hold.",
 		"A web shrinks 3 to 10 % in width as it dries (papermaking glossary, seen), the edges most (memory): the mean hides the profile.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  DrawShrinkage.compute,
 	Fields: func(f *calc.Form, in *DrawShrinkage, out *DrawShrinkageResult) {
 		twoSpeeds(f, &in.SpeedIn, &in.SpeedOut)
@@ -166,7 +162,7 @@ var totalDraw = &calc.Description[TotalDraw, TotalDrawResult]{
 		"Draws do not add up: five of 2 % are 10.41 %, not 10 %.",
 		"Draws on the speed after do not multiply this way; these are on the speed before.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  TotalDraw.compute,
 	Fields: func(f *calc.Form, in *TotalDraw, out *TotalDrawResult) {
 		calc.InList(f, &in.Speed, "speed", "v", "m/min", "of each section in running order, two or more").Above(0)
@@ -205,7 +201,7 @@ var rollSpeed = &calc.Description[RollSpeed, RollSpeedResult]{
 	Mistakes: []string{
 		"Draws are of surfaces: a roll of 1500 mm ground down by 1 mm runs 0.067 % slower at the same revolutions.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  RollSpeed.compute,
 	Fields: func(f *calc.Form, in *RollSpeed, out *RollSpeedResult) {
 		calc.In(f, &in.Speed, "speed", "v", "m/min", "of the surface").Above(0)

@@ -60,7 +60,7 @@ var winderTime = &calc.Description[WinderTime, WinderTimeResult]{
 		"Top speed says little: compare the mean speed with the machine's, which never stops to change sets.",
 		"A short set never comes to top speed; there more acceleration helps, not more speed.",
 	},
-	Cautions: []*calc.Caution{&movingMachine, &calc.HeavyReel},
+	Cautions: []*calc.Caution{&calc.MovingMachine, &calc.HeavyReel},
 	Compute:  WinderTime.compute,
 	Fields: func(f *calc.Form, in *WinderTime, out *WinderTimeResult) {
 		calc.In(f, &in.Length, "length", "L", "m", "of a set").Above(0)
@@ -110,7 +110,7 @@ var webPower = &calc.Description[WebPower, WebPowerResult]{
 		"A driven roll takes the difference of the tensions after and before it, not the tension.",
 		"Friction, air and acceleration come on top; at 100 % the power is that at the web, not at the motor.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  WebPower.compute,
 	Fields: func(f *calc.Form, in *WebPower, out *WebPowerResult) {
 		calc.In(f, &in.Tension, "tension", "f", "kN/m", "of the web, or its difference over a roll").Above(0)
