@@ -57,8 +57,9 @@ func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) er
 	fmt.Fprint(out, `
 A value is a number and a unit. ± gives one standard uncertainty (k = 1), in
 the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",
-"500 t/h ± 1 %", "4.0(1) %"; a limit is "± rectangular(0.1)". A list is
-"[9.5 13.2] %", a range "3..5 %" or "3..5 % by 0.25 %".
+"500 t/h ± 1 %", "4.0(1) %"; a limit is "± rectangular(0.1)", a scale's step
+"± resolution(0.1)", readings "mean(5.87 5.88) g" or "± readings(s, n)". A list
+is "[9.5 13.2] %", a range "3..5 %" or "3..5 % by 0.25 %".
 `)
 	printOptions(out, flags)
 	for _, caution := range info.Cautions {
@@ -313,5 +314,5 @@ func worked(t *terminal, c calc.Calculation, inputs string) error {
 		return err
 	}
 	var o options
-	return o.printText(t.out, s, nil)
+	return o.printText(t.out, s, calc.Findings{})
 }

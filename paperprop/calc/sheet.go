@@ -32,6 +32,8 @@ type Sheet struct {
 	related  bool                 // some Value takes its unit from another's
 	sources  map[string]Uncertain // uncertainty named once, used in several inputs
 
+	correlations []correlation
+
 	Roots []Root // of the unknown, where an output was given
 }
 

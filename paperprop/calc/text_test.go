@@ -49,7 +49,7 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "300(1) ± 2 t/h", `mass-flow "300(1) ± 2 t/h": an uncertainty is given twice`},
 		{"dilution", "mass-flow", "300 ± 1 ± 2 t/h", `mass-flow "300 ± 1 ± 2 t/h": an uncertainty is given twice`},
 		{"dilution", "mass-flow", "300 ± balance", `mass-flow "300 ± balance": unknown source of uncertainty "balance", name it once: --source balance="0.5 g"`},
-		{"dilution", "mass-flow", "300 ± gaussian(1) t/h", `mass-flow "300 ± gaussian(1) t/h": unknown distribution "gaussian", want rectangular, triangular, arcsine or normal`},
+		{"dilution", "mass-flow", "300 ± gaussian(1) t/h", `mass-flow "300 ± gaussian(1) t/h": unknown distribution "gaussian", want rectangular, triangular, arcsine, normal, resolution or readings`},
 		{"dilution", "consistency-in", "4", `consistency-in "4": unit missing, want % or g/g`},
 		{"dilution", "consistency-in", "4 g/L", `consistency-in "4 g/L": "g/L" is no unit of consistency, want % or g/g`},
 		{"dilution", "consistency-in", "4 % ± 1 %", `consistency-in "4 % ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
