@@ -254,7 +254,14 @@ func (s *Sheet) settleTogether(given uint64) error {
 		}
 	}
 	if len(s.even) > 0 {
-		return s.evenLists()
+		if err := s.evenLists(); err != nil {
+			return err
+		}
+	}
+	for _, t := range s.totals {
+		if err := t.check(); err != nil {
+			return err
+		}
 	}
 	return nil
 }

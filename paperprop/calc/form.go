@@ -235,6 +235,35 @@ func (f *Form) Even(lists ...*Input) {
 	f.sheet.even = append(f.sheet.even, cells)
 }
 
+// A total is what the members of a list must add up to.
+type total struct {
+	cell       *Cell
+	of, within float64 // canonical
+}
+
+// SumsTo demands that the members of a list add up to a total, give or take
+// within; both are numbers in the unit that the field prints in. It is asked of
+// what was given alone: an uncertainty moves one member and leaves the others.
+func (in *Input) SumsTo(of, within float64) *Input {
+	c := in.cell
+	c.sheet.totals = append(c.sheet.totals, total{c, c.canonical(of), c.canonical(within)})
+	return in
+}
+
+func (t total) check() error {
+	sum := 0.0
+	for i := range t.cell.bound.length() {
+		sum += t.cell.bound.at(i)
+	}
+	// 33.333 % three times is just within 0.001 %, but for the rounding.
+	if math.Abs(sum-t.of) <= t.within*(1+1e-9) {
+		return nil
+	}
+	u := t.cell.Unit
+	return &Refusal{Input: t.cell.Name, Got: people(sum, u) + " in all",
+		Want: fmt.Sprintf("%s within %s", people(t.of, u), people(t.within, u))}
+}
+
 // Chosen is what Exactly counts: an *Input, or inputs taken Together.
 type Chosen interface{ inputs() []*Input }
 

@@ -25,6 +25,7 @@ type Sheet struct {
 	borrows  bool       // the structs point at lists or values of the caller
 	choices  []Choice
 	even     [][]*Cell
+	totals   []total
 	between  []*Cell // values on the way, for worked solutions
 	warnings *Warnings
 	related  bool                 // some Value takes its unit from another's

@@ -15,6 +15,7 @@ func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		grammage, basisWeight, moisture, moistureInDish, grammageAtMoisture, massAtMoisture,
 		density, tensile, tear, burst, shortSpan, ringCrush, cobb,
+		opacity, opacitySides, contrastRatio, lightCoefficients, absorptionRatio, padReflectance, sheetReflectance, opticalMix, brightness, whitePoint, tristimulus, filterTristimulus, cielab, whiteness, colourDifference,
 	}
 }
 
