@@ -116,7 +116,7 @@ func printSamples(out io.Writer, samples []calc.Sample) {
 const width = 80
 
 // printRows aligns columns; what does not fit of the last one goes on under
-// its beginning.
+// its beginning, or where that is too far right in lines of its own.
 func printRows(out io.Writer, rows [][]string) {
 	widths := map[int]int{}
 	for _, row := range rows {
@@ -134,6 +134,10 @@ func printRows(out io.Writer, rows [][]string) {
 		last := row[len(row)-1]
 		if at < width-24 {
 			last = wrappedAt(last, at)
+		} else if at+utf8.RuneCountInString(last) > width {
+			fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+			line.Reset()
+			last = "      " + wrapped(last, "      ")
 		}
 		fmt.Fprintln(out, strings.TrimRight(line.String()+last, " "))
 	}

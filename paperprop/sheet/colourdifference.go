@@ -100,7 +100,12 @@ var colourDifference = &calc.Description[ColourDifference, ColourDifferenceResul
 	Name:    "colour-difference",
 	Title:   "Difference of two colours",
 	Answers: "How far a sample's colour lies from the reference, by CIEDE2000 and by the distance of 1976.",
-	Formula: []string{"dE76 = sqrt(sum(pow(after(L) - before(L), 2) + pow(after(a) - before(a), 2) + pow(after(b) - before(b), 2)))"},
+	Formula: []string{
+		"D_L = sum(after(L) - before(L))",
+		"D_a = sum(after(a) - before(a))",
+		"D_b = sum(after(b) - before(b))",
+		"dE76 = sqrt(pow(D_L, 2) + pow(D_a, 2) + pow(D_b, 2))",
+	},
 	Method: "CIEDE2000 by the steps of Sharma, Wu and Dalal; hues within 1e-9 degrees of opposite count as opposite, " +
 		"so that the last digit of an arc tangent does not decide",
 	Source:  "Sharma, Wu and Dalal (2005), Color Research and Application 30(1), 21-30, with their 34 pairs (seen as carried by colour-science 0.4.6)",

@@ -108,7 +108,7 @@ var lightCoefficients = &calc.Description[LightCoefficients, LightCoefficientsRe
 		calc.Out(f, &out.Scattering, "scattering", "s", "m2/kg", "of light").Report(threeFigures(), "ISO 9416", calc.Memory)
 		calc.Out(f, &out.Absorption, "absorption", "k", "m2/kg", "of light").Report(threeFigures(), "ISO 9416", calc.Memory)
 		calc.Out(f, &out.AbsorptionRatio, "absorption-ratio", "r", "1", "k/s")
-		calc.Out(f, &out.Opacity, "opacity", "O", "%", "paper backing")
+		calc.Out(f, &out.Opacity, "opacity", "O", "%", "paper backing, light and geometry of the readings")
 		f.Warnings(&out.Warnings)
 	},
 }
@@ -193,7 +193,7 @@ func (p PadReflectance) compute() (PadReflectanceResult, error) {
 
 var padReflectance = &calc.Description[PadReflectance, PadReflectanceResult]{
 	Name:    "pad-reflectance",
-	Title:   "Reflectance of a pad from one sheet over black and over a backing",
+	Title:   "Reflectance of a pad from one sheet over two backings",
 	Answers: "What a pad of a paper would read, and so its opacity with paper backing, from a single sheet over two backings.",
 	Formula: []string{
 		"a = (R_b + (R0 - R_b + R_g)/(R0*R_g))/2",

@@ -15,7 +15,8 @@ func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		grammage, basisWeight, moisture, moistureInDish, grammageAtMoisture, massAtMoisture,
 		density, tensile, tear, burst, shortSpan, ringCrush, cobb,
-		opacity, opacitySides, contrastRatio, lightCoefficients, absorptionRatio, padReflectance, sheetReflectance, opticalMix, brightness, whitePoint, tristimulus, filterTristimulus, cielab, whiteness, colourDifference,
+		opacity, opacitySides, contrastRatio, lightCoefficients, absorptionRatio, padReflectance, sheetReflectance, opticalMix,
+		brightness, whitePoint, tristimulus, filterTristimulus, cielab, whiteness, colourDifference,
 	}
 }
 
