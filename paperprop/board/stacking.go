@@ -68,7 +68,27 @@ type StackingResult struct {
 // Calculate returns F = ((n − 1)m + m_a)g, and B_c·Πf that is allowed.
 func (s Stacking) Calculate() (StackingResult, error) { return stacking.Calculate(s) }
 
-var overload = calc.Warnings{{Code: "overload", Text: "the load on the bottom box is above what is allowed: do not stack so"}}
+var (
+	overload       = calc.Warning{Code: "overload", Text: "the load on the bottom box is above what is allowed: do not stack so"}
+	fewMultipliers = calc.Warning{Code: "few-multipliers", Text: "fewer than three multipliers: time, humidity and pattern each take off their own"}
+
+	overloaded       = calc.Warnings{&overload}
+	tooFew           = calc.Warnings{&fewMultipliers}
+	overloadedAndFew = calc.Warnings{&overload, &fewMultipliers}
+)
+
+// doubts are the warnings of a stack.
+func (s Stacking) doubts(over bool) calc.Warnings {
+	switch few := len(s.Multiplier) < 3; {
+	case over && few:
+		return overloadedAndFew
+	case over:
+		return overloaded
+	case few:
+		return tooFew
+	}
+	return nil
+}
 
 func (s Stacking) compute() (StackingResult, error) {
 	mass, added := s.Mass.In(paperprop.Kilogram), s.AddedMass.In(paperprop.Kilogram)
@@ -83,18 +103,15 @@ func (s Stacking) compute() (StackingResult, error) {
 	gravity := (1 * paperprop.StandardGravity).In(paperprop.MetrePerSquareSecond)
 	strength, load := s.BoxCompression.In(paperprop.Newton), above*gravity
 	allowed := strength * total
-	r := StackingResult{
+	return StackingResult{
 		Load:            paperprop.Force(load) * paperprop.Newton,
 		TotalMultiplier: paperprop.Ratio(total),
 		AllowedLoad:     paperprop.Force(allowed) * paperprop.Newton,
 		SafetyFactor:    paperprop.Ratio(strength / load),
 		MostLayers:      paperprop.Count(max(0, wholes((allowed/gravity-added)/mass)+1)),
 		Gravity:         paperprop.StandardGravity,
-	}
-	if load > allowed*(1+lastDigits) {
-		r.Warnings = overload
-	}
-	return r, nil
+		Warnings:        s.doubts(load > allowed*(1+lastDigits)),
+	}, nil
 }
 
 var stacking = &calc.Description[Stacking, StackingResult]{
@@ -114,7 +131,7 @@ var stacking = &calc.Description[Stacking, StackingResult]{
 	Example: "box-compression=2.06 kN; mass=8.4 kg; layers=8; multiplier=[0.6 0.8 0.85]; added-mass=22 kg",
 	Mistakes: []string{
 		"Multipliers in handbooks (memory): 30 days 0.60, 80 % relative humidity 0.68, interlocked pattern 0.60 to 0.40. They multiply: " +
-			"together 0.16, a safety factor of 6.",
+			"together 0.16 at the worst, a safety factor of 6.",
 		"A multiplier left out counts as 1. Give one each for time, humidity and pattern, and 1 only where nothing is taken off.",
 		"The bottom box does not carry itself: seven boxes over it in a stack of eight.",
 		"A formula of box-compression gives a lone empty box in a laboratory: use compressions measured on boxes as delivered.",
