@@ -81,7 +81,8 @@ func printOptions(out io.Writer, flags *pflag.FlagSet) {
 	printRows(out, rows)
 }
 
-// breakFlags puts each flag but the first ones on a line of its own.
+// breakFlags puts each flag but the first ones on a line of its own, and a long
+// list on several: a shell goes on after a backslash in quotes too.
 func breakFlags(command string) string {
 	parts := strings.Split(command, " --")
 	lines := []string{parts[0]}
@@ -89,9 +90,21 @@ func breakFlags(command string) string {
 		last := &lines[len(lines)-1]
 		if len(*last)+len(p)+4 <= 74 {
 			*last += " --" + p
-		} else {
-			lines = append(lines, "    --"+p)
+			continue
 		}
+		line := "    --"
+		for i, word := range strings.Fields(p) {
+			switch {
+			case i == 0:
+				line += word
+			case len(line)+1+len(word) > 74:
+				lines = append(lines, line)
+				line = "      " + word
+			default:
+				line += " " + word
+			}
+		}
+		lines = append(lines, line)
 	}
 	return strings.Join(lines, " \\\n  ")
 }

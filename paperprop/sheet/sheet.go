@@ -22,6 +22,8 @@ func Calculations() []calc.Calculation {
 		bendingIndex, bendingMoment, bendingResistance, zStrength, plyBond,
 		cobb, airPermeance, airPermeanceFlow, gurley, shortSpan, ringCrush, flutedCrush, corrugatedCrush,
 		plyBuild, plyValue, coatWeight,
+		opacity, opacitySides, contrastRatio, lightCoefficients, absorptionRatio, padReflectance, sheetReflectance, opticalMix,
+		brightness, whitePoint, tristimulus, filterTristimulus, cielab, whiteness, colourDifference,
 	}
 }
 
