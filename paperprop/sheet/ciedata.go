@@ -10,8 +10,10 @@ package sheet
 // one value each 5 nm. Illuminant C, which is not among the open data sets, is
 // the table of textbooks.
 //
-// All were taken from colour-science 0.4.6, Copyright 2013 Colour Developers,
-// under its licence, BSD-3-Clause:
+// All were taken from colour-science 0.4.6 under its licence, BSD-3-Clause. The
+// package itself was not at hand: its copyright line, "Copyright 2013 Colour
+// Developers", and the text that follows are remembered, and have to be compared
+// with it before a release:
 //
 // Redistribution and use in source and binary forms, with or without
 // modification, are permitted provided that the following conditions are met:
