@@ -10,5 +10,8 @@ import "millmaths.example/paperprop/calc"
 
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
-	return []calc.Calculation{airDry, baleLot, moistureClaim, yield}
+	return []calc.Calculation{
+		airDry, saleableMass, saleableClaim, priceAsReceived, baleLot, moistureClaim, unwantedClaim,
+		yield, yardCover, furnish, furnishCost,
+	}
 }

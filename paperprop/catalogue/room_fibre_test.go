@@ -1,3 +1,14 @@
 package catalogue_test
 
-var fibreRoom = room{}
+import (
+	"math/rand/v2"
+
+	"millmaths.example/paperprop/calc"
+)
+
+var fibreRoom = room{
+	shape: map[string]func(r *rand.Rand, s *calc.Sheet){
+		"furnish":      func(_ *rand.Rand, s *calc.Sheet) { sharing(s, "share") },
+		"furnish-cost": func(_ *rand.Rand, s *calc.Sheet) { sharing(s, "share") },
+	},
+}
