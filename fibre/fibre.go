@@ -12,6 +12,7 @@ import "millmaths.example/paperprop/calc"
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		airDry, saleableMass, saleableClaim, priceAsReceived, baleLot, moistureClaim, unwantedClaim,
-		yield, yardCover, furnish, furnishCost,
+		yield, yardCover, furnish, furnishCost, age, ageStart, recycledProperty,
+		length, fines, fractions, fractionLength, coarseness,
 	}
 }
