@@ -14,5 +14,7 @@ func Calculations() []calc.Calculation {
 		airDry, saleableMass, saleableClaim, priceAsReceived, baleLot, moistureClaim, unwantedClaim,
 		yield, yardCover, furnish, furnishCost, age, ageStart, recycledProperty,
 		length, fines, fractions, fractionLength, coarseness,
+		freeness, freenessBlank, schopperRiegler, waterRetentionValue, hornification, centrifugeSpeed,
+		spots, spotsPerMass, testCharge, disintegration, handsheet, handsheetAdjust, handsheetGrammage,
 	}
 }

@@ -7,6 +7,10 @@ import (
 )
 
 var fibreRoom = room{
+	byMethod: map[string]string{
+		"freeness-blank": "a verdict, not a number",
+	},
+	labels: []string{"freeness consistency", "freeness temperature"},
 	shape: map[string]func(r *rand.Rand, s *calc.Sheet){
 		"furnish":      func(_ *rand.Rand, s *calc.Sheet) { sharing(s, "share") },
 		"furnish-cost": func(_ *rand.Rand, s *calc.Sheet) { sharing(s, "share") },
