@@ -39,7 +39,7 @@ var testCharge = &calc.Description[TestCharge, TestChargeResult]{
 	Title:   "Charge of a test",
 	Answers: "How much pulp and how much water make the charge of a test.",
 	Formula: []string{"m_w = m_d/d", "m_t = m_d/c_to", "m_a = m_t - m_w"},
-	Source:  "balance of dry matter; T 227 3 g in 1 L, Schopper-Riegler 2 g, T 248 24 g at 10 % (seen), ISO 5264-2 30 g (memory)",
+	Source:  "balance of dry matter; T 227 3 g in 1 L, Schopper-Riegler 2 g, T 248 24 g (seen), ISO 5264-2 30 g (memory)",
 	Status:  calc.CommonPractice,
 	Example: "dry-mass=24 g; dryness=28.4 %; to-consistency=10 %",
 	Mistakes: []string{

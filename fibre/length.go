@@ -61,7 +61,7 @@ var length = &calc.Description[Length, LengthResult]{
 		"L_w = sum(k*n*pow(l, 3))/sum(k*n*pow(l, 2))",
 	},
 	Source:  "T 232 (definitions seen on a summary page); mass weighting with mass per fibre as l^2 after T 271 and ISO 16065 (memory)",
-	Status:  calc.Published,
+	Status:  calc.Memory,
 	Example: "class-length=[0.1 0.3 0.7 1.2 1.9 2.7] mm; class-count=[3120 2210 1480 690 240 75]; lower-limit=0.2 mm",
 	Mistakes: []string{
 		"The number mean means nothing without the lower limit that was used; 0.2 mm is usual (memory).",
