@@ -47,7 +47,7 @@ var spots = &calc.Description[Spots, SpotsResult]{
 	Example: "spot-area=[0.12 0.35 0.08 1.4] mm2; area=0.5 m2",
 	Mistakes: []string{
 		"The area inspected is twice the sheet where both sides were looked at.",
-		"Results compare at one smallest spot: a count doubles where ever smaller ones are taken in, the area hardly moves.",
+		"Results compare at one smallest spot that is counted: the count hangs on it, the area hardly.",
 		"1 mm2/m2 is 1 ppm.",
 	},
 	Compare: []calc.Comparison{{
