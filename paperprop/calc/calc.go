@@ -100,6 +100,9 @@ type Description[I, O any] struct {
 	// Fields binds and describes the fields of in and out.
 	Fields func(f *Form, in *I, out *O)
 
+	// Picture draws a result, where there is something to see.
+	Picture func(in *I, out *O) *Picture
+
 	once sync.Once
 	info *Info
 	pool sync.Pool
@@ -123,6 +126,9 @@ func (d *Description[I, O]) bind() *bound[I, O] {
 	f.finish()
 	b.sheet.info = d.Info
 	b.sheet.fresh = d.NewSheet
+	if d.Picture != nil {
+		b.sheet.picture = func() *Picture { return d.Picture(&in, &out) }
+	}
 	b.sheet.compute = func() (err error) {
 		out, err = d.Compute(in)
 		return err

@@ -16,6 +16,7 @@ type Sheet struct {
 	info     func() *Info
 	fresh    func() *Sheet
 	compute  func() error
+	picture  func() *Picture // nil: there is none
 	guards   []guard
 	numbers  []*float64 // the outputs that are one number each,
 	plain    []*Cell    // their cells,
