@@ -49,14 +49,33 @@ var terms1 = [...]term{
 
 // region1 returns the properties of the liquid at k kelvin and megapascal MPa.
 func region1(k, megapascal float64) Properties {
-	var p, t table
 	x, y := 7.1-megapascal/pressure1, kelvin1/k-1.222
-	p.fill(x, 32)
-	t.fill(y, 17-lowest1)
-	g := sum(terms1[:], &p, &t, lowest1)
+	g := sum(terms1[:], x, y, lowest1)
 	return properties(
 		-gasConstant*k/pressure1*g.i/x,
-		gasConstant*kelvin1*g.j/y,
+		enthalpy1(k, megapascal),
 		-gasConstant*square(kelvin1/(k*y))*g.jj,
 	)
+}
+
+// enthalpy1 returns the enthalpy of the liquid in kJ/kg: R·T·tau·∂g/∂tau.
+func enthalpy1(k, megapascal float64) float64 {
+	x, y := 7.1-megapascal/pressure1, kelvin1/k-1.222
+	r := 1 / y
+	y2, r2, x2 := y*y, r*r, x*x
+	y4, r4, x4 := y2*y2, r2*r2, x2*x2
+	y8, r8, x8 := y4*y4, r4*r4, x4*x4
+	r3, r5, r32 := r2*r, r4*r, r8*r8*r8*r8
+	x21 := x8 * x8 * x4 * x
+	n := &terms1
+	slope := -2*n[0].n*r3 - n[1].n*r2 + n[3].n + 2*n[4].n*y + 3*n[5].n*y2 + 4*n[6].n*y2*y + 5*n[7].n*y4 +
+		x*(-9*n[8].n*r8*r2-7*n[9].n*r8-n[10].n*r2+n[12].n+3*n[13].n*y2) +
+		x2*(-3*n[14].n*r4+n[16].n+3*n[17].n*y2+17*n[18].n*y8*y8) +
+		x2*x*(-4*n[19].n*r5+6*n[21].n*y4*y) +
+		x4*(-5*n[22].n*r4*r2-2*n[23].n*r3+10*n[24].n*y8*y) +
+		x4*x*(-8*n[25].n*r8*r) +
+		x8*(-11*n[26].n*r8*r4-6*n[27].n*r5*r2) +
+		x21*(-29*n[28].n*r32*y2-31*n[29].n*r32*x2+
+			x8*(-38*n[30].n*r5*r2-39*n[31].n*r8*x-40*n[32].n*r8*r*x2-41*n[33].n*r8*r2*x2*x)*r32)
+	return gasConstant * kelvin1 * slope
 }

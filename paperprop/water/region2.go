@@ -71,18 +71,47 @@ var terms2 = [...]term{
 
 // region2 returns the properties of steam at k kelvin and megapascal MPa.
 func region2(k, megapascal float64) Properties {
-	var p, t, u table
 	tau := kelvin2 / k
 	y := tau - 0.5
-	p.fill(megapascal, 24)
-	t.fill(y, 58)
-	u.fill(tau, 3-lowest2)
-	ideal, real := sum(ideal2[:], &p, &u, lowest2), sum(terms2[:], &p, &t, 0)
+	ideal, real := sum(ideal2[:], megapascal, tau, lowest2), sum(terms2[:], megapascal, y, 0)
 	return properties(
 		gasConstant*k/megapascal*(1+real.i),
-		gasConstant*k*(ideal.j+tau/y*real.j),
+		enthalpy2(k, megapascal),
 		-gasConstant*(ideal.jj+square(tau/y)*real.jj),
 	)
+}
+
+// enthalpy2 returns the enthalpy of steam in kJ/kg: R·T·tau·∂g/∂tau.
+func enthalpy2(k, megapascal float64) float64 {
+	tau, r := kelvin2/k, k/kelvin2
+	r2 := r * r
+	o := &ideal2
+	slope := o[1].n - 5*o[2].n*r2*r2*r2 - 4*o[3].n*r2*r2*r - 3*o[4].n*r2*r2 - 2*o[5].n*r2*r - o[6].n*r2 +
+		2*o[7].n*tau + 3*o[8].n*tau*tau
+
+	x, y := megapascal, tau-0.5
+	x2, y2 := x*x, y*y
+	x3, y3 := x2*x, y2*y
+	x4, x8 := x2*x2, x2*x2*x2*x2
+	y5, y6 := y3*y2, y3*y3
+	y7, y9, y10 := y5*y2, y6*y3, y5*y5
+	y15, y19 := y10*y5, y10*y9
+	y28 := y19 * y9
+	y34, y35 := y28*y6, y28*y7
+	n := &terms2
+	slope += x*(n[1].n+2*n[2].n*y+3*n[3].n*y2+6*n[4].n*y5) +
+		x2*(n[5].n+2*n[6].n*y+4*n[7].n*y3+7*n[8].n*y6+36*n[9].n*y35) +
+		x3*(n[11].n+3*n[12].n*y2+6*n[13].n*y5+35*n[14].n*y34) +
+		x4*(n[15].n+2*n[16].n*y+3*n[17].n*y2+7*n[18].n*x*y6) +
+		x4*x2*(3*n[19].n*y2+16*n[20].n*y15+35*n[21].n*y34) +
+		x4*x3*(11*n[23].n*y10+25*n[24].n*y15*y9) +
+		x8*(8*n[25].n*y7+36*n[26].n*y35+13*n[27].n*x*y6*y6) +
+		x8*x2*(4*n[28].n*y3+10*n[29].n*y9+14*n[30].n*y10*y3) +
+		x8*x8*y19*(29*n[31].n*y9+50*n[32].n*y15*y15+57*n[33].n*x2*y28*y9+
+			x4*(20*n[34].n+35*n[35].n*y15+48*n[36].n*y28)+
+			x4*x*(21*n[37].n*y+53*n[38].n*x*y28*y5+39*n[39].n*x2*y19)+
+			x8*(26*n[40].n*y6+40*n[41].n*y15*y5+58*n[42].n*y28*y10))
+	return gasConstant * kelvin2 * slope
 }
 
 // boundary23 returns the pressure in MPa above which region 3 lies, from 623.15

@@ -54,9 +54,9 @@ func SaturationTemperature(p paperprop.AbsolutePressure) (paperprop.Temperature,
 
 // Saturation is water and steam in balance: the one boils, the other condenses.
 type Saturation struct {
-	Temperature   paperprop.Temperature
-	Pressure      paperprop.AbsolutePressure
-	Liquid, Steam Properties
+	Temperature                   paperprop.Temperature
+	Pressure                      paperprop.AbsolutePressure
+	LiquidEnthalpy, SteamEnthalpy paperprop.SpecificEnergy
 }
 
 // SaturatedAt returns the saturation at a temperature, from 0 to 350 °C.
@@ -80,24 +80,24 @@ func SaturatedUnder(p paperprop.AbsolutePressure) (Saturation, error) {
 
 func saturation(t paperprop.Temperature, p paperprop.AbsolutePressure) Saturation {
 	k, mpa := t.Kelvin(), p.In(paperprop.MegapascalAbsolute)
-	return Saturation{Temperature: t, Pressure: p, Liquid: region1(k, mpa), Steam: region2(k, mpa)}
+	return Saturation{
+		Temperature: t, Pressure: p,
+		LiquidEnthalpy: paperprop.SpecificEnergy(enthalpy1(k, mpa)) * paperprop.KilojoulePerKilogram,
+		SteamEnthalpy:  paperprop.SpecificEnergy(enthalpy2(k, mpa)) * paperprop.KilojoulePerKilogram,
+	}
 }
 
 // LatentHeat is what the steam gives off when it condenses.
-func (s Saturation) LatentHeat() paperprop.SpecificEnergy {
-	return s.Steam.Enthalpy - s.Liquid.Enthalpy
+func (s Saturation) LatentHeat() paperprop.SpecificEnergy { return s.SteamEnthalpy - s.LiquidEnthalpy }
+
+// Liquid returns all properties of the water.
+func (s Saturation) Liquid() Properties {
+	return region1(s.Temperature.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute))
 }
 
-// Wet returns enthalpy and specific volume of a mixture of which the share
-// quality by mass is steam, the rest drops; its heat capacity has no meaning and
-// is zero.
-func (s Saturation) Wet(quality paperprop.Fraction) Properties {
-	x := float64(quality)
-	mix := func(liquid, steam float64) float64 { return (1-x)*liquid + x*steam }
-	return Properties{
-		SpecificVolume: paperprop.SpecificVolume(mix(float64(s.Liquid.SpecificVolume), float64(s.Steam.SpecificVolume))),
-		Enthalpy:       paperprop.SpecificEnergy(mix(float64(s.Liquid.Enthalpy), float64(s.Steam.Enthalpy))),
-	}
+// Steam returns all properties of the steam.
+func (s Saturation) Steam() Properties {
+	return region2(s.Temperature.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute))
 }
 
 // Liquid returns the properties of pure liquid water at t, from 0 to 350 °C, and
