@@ -100,6 +100,15 @@ func (s Saturation) Steam() Properties {
 	return region2(s.Temperature.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute))
 }
 
+// Superheated returns the properties of steam at the pressure of the saturation
+// and t, from its temperature to 800 °C.
+func (s Saturation) Superheated(t paperprop.Temperature) (Properties, error) {
+	if err := within("temperature", t, s.Temperature, HottestVapour); err != nil {
+		return Properties{}, err
+	}
+	return region2(t.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute)), nil
+}
+
 // Liquid returns the properties of pure liquid water at t, from 0 to 350 °C, and
 // p, from the pressure at which water of that temperature boils to 100 MPa.
 func Liquid(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, error) {
