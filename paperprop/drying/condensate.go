@@ -49,7 +49,7 @@ var condensate = &calc.Description[Condensate, CondensateResult]{
 		"Steam blown through a cylinder leaves with the condensate and has given off nothing: it is not in this figure.",
 		"Condensate that leaves colder than it condensed gives off 4.2 kJ/kg more for each kelvin.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  Condensate.compute,
 	Fields: func(f *calc.Form, in *Condensate, out *CondensateResult) {
 		calc.In(f, &in.HeatFlow, "heat-flow", "P_h", "kW", "given off by condensing steam").Above(0)
@@ -121,7 +121,7 @@ var flashSteam = &calc.Description[FlashSteam, FlashSteamResult]{
 		"A few per cent by mass are nearly all of the volume: a line sized for water chokes.",
 		"Condensate that left the cylinder colder than saturation flashes less.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  FlashSteam.compute,
 	Fields: func(f *calc.Form, in *FlashSteam, out *FlashSteamResult) {
 		calc.In(f, &in.CondensateFlow, "condensate-flow", "q_c", "kg/h", "saturated at the higher pressure").Above(0)
@@ -197,7 +197,7 @@ var cylinderHeat = &calc.Description[CylinderHeat, CylinderHeatResult]{
 		"The overall heat transfer has no default: it falls to a third as the web dries, and with a rimming layer of condensate.",
 		"The area is what the web touches, not the full circumference of the drying rate.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  CylinderHeat.compute,
 	Fields: func(f *calc.Form, in *CylinderHeat, out *CylinderHeatResult) {
 		steamPressure(f, &in.Pressure, &in.GaugePressure, &in.AtmosphericPressure)

@@ -22,11 +22,3 @@ func Calculations() []calc.Calculation {
 		freeAir, vacuumAir, powerUse, waterUse, heatUse, energyUse,
 	}
 }
-
-// What can hurt somebody at the dry end.
-var (
-	movingMachine = calc.Caution{Code: "moving-machine", Text: "Press nips, rolls, felts and dryers draw in whatever touches them: " +
-		"no work on them while they turn or can start; guarding and lock-out follow local codes and the mill's own safety rules."}
-	pressureSteam = calc.Caution{Code: "steam", Text: "Steam and hot condensate scald, condensate let down flashes, and a cylinder is a pressure vessel: " +
-		"its rated pressure, relief and inspection follow local codes and licensed practice, never a figure from here."}
-)

@@ -170,7 +170,7 @@ var steamPerWater = &calc.Description[SteamPerWater, SteamPerWaterResult]{
 		"Higher pressure does not save steam: its latent heat falls, from 2257 kJ/kg at 0 to 2000 kJ/kg at 10 bar(g).",
 		"The heat must hold the losses: air, leakage, venting and radiation add 10 to 25 % to what the web takes.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  SteamPerWater.compute,
 	Fields: func(f *calc.Form, in *SteamPerWater, out *SteamPerWaterResult) {
 		calc.In(f, &in.HeatPerWater, "heat-per-water", "h_w", "kJ/kg", "asked of the steam, losses included").Above(0)
@@ -275,7 +275,7 @@ var dryerSteam = &calc.Description[DryerSteam, DryerSteamResult]{
 		"A size press wets the web again: add its water with size-press-evaporation.",
 		"Steam that blows through and is used elsewhere is not used here.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  DryerSteam.compute,
 	Fields: func(f *calc.Form, in *DryerSteam, out *DryerSteamResult) {
 		calc.In(f, &in.PaperFlow, "paper-flow", "P", "t/h", "moist, at moisture-out").Above(0)

@@ -100,7 +100,7 @@ var waterVapour = &calc.Description[WaterVapour, WaterVapourResult]{
 		"Below saturation in temperature there is water, not steam: 2 bar(a) and 100 degC is a liquid.",
 		"Steam is no ideal gas: at 10 bar(a) and 200 degC it takes 6 % less room than one.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  WaterVapour.compute,
 	Fields: func(f *calc.Form, in *WaterVapour, out *WaterVapourResult) {
 		calc.In(f, &in.Temperature, "temperature", "T", "degC", "of the steam").From(float64(water.Coldest)).UpTo(float64(water.HottestVapour))

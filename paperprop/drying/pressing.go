@@ -44,7 +44,7 @@ var pressing = &calc.Description[Pressing, PressingResult]{
 		"From 19 to 20 % dryness 0.26 kg of water per kg of dry matter goes, from 46 to 47 % only 0.05 kg.",
 		"A dryness is not a solids content of the water: what dissolved matter the water takes along is left out.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  Pressing.compute,
 	Fields: func(f *calc.Form, in *Pressing, out *PressingResult) {
 		calc.In(f, &in.DrynessIn, "dryness-in", "d_in", "%", "web into the press").Above(0).Below(100)
@@ -155,7 +155,7 @@ var pressImpulse = &calc.Description[PressImpulse, PressImpulseResult]{
 		"At the same line load twice the speed is half the impulse.",
 		"In lbf/in and ft/min the impulse in psi s is 5 times load over speed.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  PressImpulse.compute,
 	Fields: func(f *calc.Form, in *PressImpulse, out *PressImpulseResult) {
 		calc.InList(f, &in.LineLoad, "line-load", "f", "kN/m", "of each nip").Above(0)
@@ -203,7 +203,7 @@ var pressNip = &calc.Description[PressNip, PressNipResult]{
 		"The mean pressure is not the peak: that of a roll nip lies well above it.",
 		"The impulse does not depend on the length of the nip; pressure and time do.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  PressNip.compute,
 	Fields: func(f *calc.Form, in *PressNip, out *PressNipResult) {
 		calc.In(f, &in.LineLoad, "line-load", "f", "kN/m", "of the nip").Above(0)

@@ -72,7 +72,7 @@ var steam = &calc.Description[Steam, SteamResult]{
 		"At 1500 m the atmosphere is 0.85 bar: a gauge of 1 bar(g) is then 1.85 bar(a), 2.5 K colder than at the sea.",
 		"First dryers run below the atmosphere: their gauge pressure is negative.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  Steam.compute,
 	Fields: func(f *calc.Form, in *Steam, out *SteamResult) {
 		steamState(f, &in.Temperature, &in.Pressure, &in.GaugePressure, &in.AtmosphericPressure)
@@ -138,7 +138,7 @@ var wetSteam = &calc.Description[WetSteam, WetSteamResult]{
 		"Steam of 95 % still gives off 95 % of its latent heat, but its drops give none, and they wear valves.",
 		"Quality is by mass: at 4 bar(a) 5 % of water by mass is one part in 8000 of the volume.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  WetSteam.compute,
 	Fields: func(f *calc.Form, in *WetSteam, out *WetSteamResult) {
 		steamState(f, &in.Temperature, &in.Pressure, &in.GaugePressure, &in.AtmosphericPressure)
@@ -215,7 +215,7 @@ var superheatedSteam = &calc.Description[SuperheatedSteam, SuperheatedSteamResul
 		"Superheat hardly adds heat: 20 K at 4 bar(a) is 45 kJ/kg beside a latent heat of 2133 kJ/kg.",
 		"A cylinder takes the superheat badly: until it is gone the steam gives off heat as a gas.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  SuperheatedSteam.compute,
 	Fields: func(f *calc.Form, in *SuperheatedSteam, out *SuperheatedSteamResult) {
 		steamPressure(f, &in.Pressure, &in.GaugePressure, &in.AtmosphericPressure)
@@ -293,7 +293,7 @@ var meanSteamTemperature = &calc.Description[MeanSteamTemperature, MeanSteamTemp
 		"The temperature of the mean pressure is another number: 141.7 in place of 139.5 degC for groups of 6, 14 and 20 cylinders at 0.5, 2 and 4 bar(g).",
 		"Where the diameters differ, weight by drying surface: give the cylinders of each group in surfaces of one.",
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  MeanSteamTemperature.compute,
 	Fields: func(f *calc.Form, in *MeanSteamTemperature, out *MeanSteamTemperatureResult) {
 		highest := water.HighestSaturated.In(paperprop.BarAbsolute)

@@ -110,7 +110,7 @@ var heatUse = &calc.Description[HeatUse, HeatUseResult]{
 		"A tonne of steam is not always the same heat: 2.16 GJ at 2, 2.00 GJ at 10 bar(g), more if the condensate is lost.",
 		grossOrNet,
 	},
-	Cautions: []*calc.Caution{&pressureSteam},
+	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  HeatUse.compute,
 	Fields: func(f *calc.Form, in *HeatUse, out *HeatUseResult) {
 		calc.In(f, &in.SteamFlow, "steam-flow", "q_s", "t/h", "of the steam").Above(0)

@@ -50,7 +50,7 @@ var freeAir = &calc.Description[FreeAir, FreeAirResult]{
 		"The water vapour is still in it: at 45 degC and 70 kPa absolute it is up to a seventh of the volume.",
 		"A printed list gives 1.669 m3/h for 1 ft3/min: a misprint for 1.699.",
 	},
-	Cautions: []*calc.Caution{&movingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  FreeAir.compute,
 	Fields: func(f *calc.Form, in *FreeAir, out *FreeAirResult) {
 		calc.In(f, &in.VolumeFlow, "volume-flow", "Q", "m3/h", "as sucked in, at vacuum and temperature").Above(0)

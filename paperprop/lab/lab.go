@@ -8,6 +8,6 @@ import "millmaths.example/paperprop/calc"
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
-		convert, round, shares, replicates, conformityAbsolute, conformityRounding, conformityGuardBand,
+		convert, round, shares, replicates, conformityAbsolute, conformityRounding, conformityGuardBand, propagate,
 	}
 }
