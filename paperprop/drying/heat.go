@@ -220,8 +220,11 @@ type DryerSteamResult struct {
 func (d DryerSteam) Calculate() (DryerSteamResult, error) { return dryerSteam.Calculate(d) }
 
 func (d DryerSteam) sheet() SheetHeat {
-	return SheetHeat{d.DrynessIn, d.MoistureOut, d.TemperatureIn, d.EvaporationTemperature, d.TemperatureOut,
-		d.FibreHeatCapacity, d.WaterHeatCapacity, d.SorptionHeatPerDry}
+	return SheetHeat{
+		DrynessIn: d.DrynessIn, MoistureOut: d.MoistureOut,
+		TemperatureIn: d.TemperatureIn, EvaporationTemperature: d.EvaporationTemperature, TemperatureOut: d.TemperatureOut,
+		FibreHeatCapacity: d.FibreHeatCapacity, WaterHeatCapacity: d.WaterHeatCapacity, SorptionHeatPerDry: d.SorptionHeatPerDry,
+	}
 }
 
 func (d DryerSteam) compute() (DryerSteamResult, error) {
@@ -234,8 +237,11 @@ func (d DryerSteam) compute() (DryerSteamResult, error) {
 		return DryerSteamResult{}, err
 	}
 	heat := sheet.HeatPerWater.In(paperprop.KilojoulePerKilogram) * (1 + float64(d.OtherHeatShare))
-	supply, err := SteamPerWater{paperprop.SpecificEnergy(heat) * paperprop.KilojoulePerKilogram,
-		d.Pressure, d.GaugePressure, d.AtmosphericPressure, d.SteamTemperature}.compute()
+	supply, err := SteamPerWater{
+		HeatPerWater: paperprop.SpecificEnergy(heat) * paperprop.KilojoulePerKilogram,
+		Pressure:     d.Pressure, GaugePressure: d.GaugePressure, AtmosphericPressure: d.AtmosphericPressure,
+		SteamTemperature: d.SteamTemperature,
+	}.compute()
 	flow := evaporated.Evaporation.In(paperprop.KilogramPerSecond)
 	steam := flow * float64(supply.SteamPerWater)
 	return DryerSteamResult{
