@@ -158,7 +158,7 @@ var equilibriumMoisture = &calc.Description[EquilibriumMoisture, EquilibriumMois
 	Example: "temperature=23 degC; relative-humidity=50 %; model=tryding",
 	Mistakes: []string{
 		"The models differ: at u = 0.1 and 25 degC 57 % and 269 kJ/kg by heikkila, 49 % and 605 kJ/kg by tryding.",
-		"Paper that dries to a climate keeps 1 to 2 points more water than paper that takes it up; no model here knows that.",
+		"Paper that dries to a climate keeps more water than paper that takes it up (hysteresis, 1 to 2 points from memory): no model here knows that.",
 		"Filler takes up next to no water: the moisture is that of the fibre alone.",
 	},
 	Compare: []calc.Comparison{{

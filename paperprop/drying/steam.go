@@ -1,6 +1,8 @@
 package drying
 
 import (
+	"fmt"
+
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/water"
@@ -69,7 +71,7 @@ var steam = &calc.Description[Steam, SteamResult]{
 	Example: "gauge-pressure=1.8 bar(g)",
 	Mistakes: []string{
 		"Gauge is not absolute: at 3 bar(g) steam has 143.7 degC, at 3 bar(a) 133.5 degC.",
-		"At 1500 m the atmosphere is 0.85 bar: a gauge of 1 bar(g) is then 1.85 bar(a), 2.5 K colder than at the sea.",
+		"At 1500 m the atmosphere is 0.85 bar: a gauge of 1 bar(g) is then 1.85 bar(a), 2.7 K colder than at the sea.",
 		"First dryers run below the atmosphere: their gauge pressure is negative.",
 	},
 	Cautions: []*calc.Caution{&calc.Steam},
@@ -267,7 +269,7 @@ func (m MeanSteamTemperature) compute() (MeanSteamTemperatureResult, error) {
 		}
 		s, err := saturatedSteam(p, gauge, m.AtmosphericPressure, "")
 		if err != nil {
-			return r, err
+			return r, fmt.Errorf("group %d: %w", i+1, err)
 		}
 		r.SteamTemperature[i] = s.Temperature
 		cylinders += float64(n)
@@ -291,7 +293,7 @@ var meanSteamTemperature = &calc.Description[MeanSteamTemperature, MeanSteamTemp
 	Example: "gauge-pressure=[0.4 1.8 3.2] bar(g); cylinders=[10 14 18]",
 	Mistakes: []string{
 		"The temperature of the mean pressure is another number: 141.7 in place of 139.5 degC for groups of 6, 14 and 20 cylinders at 0.5, 2 and 4 bar(g).",
-		"Where the diameters differ, weight by drying surface: give the cylinders of each group in surfaces of one.",
+		"Where the diameters differ, drying surface is the weight: give whole numbers in proportion to it.",
 	},
 	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  MeanSteamTemperature.compute,

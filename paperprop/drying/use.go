@@ -148,7 +148,7 @@ var powerUse = &calc.Description[PowerUse, PowerUseResult]{
 	Source:   "definition",
 	Status:   calc.CommonPractice,
 	Example:  "power=5.8 MW; paper-flow=15.12 t/h",
-	Mistakes: []string{grossOrNet, "What a motor takes from the grid is more than it gives: 5 to 10 % at part load."},
+	Mistakes: []string{grossOrNet, "Say what the meter counts: machine alone, stock preparation, or the whole mill."},
 	Compute:  PowerUse.compute,
 	Fields: func(f *calc.Form, in *PowerUse, out *PowerUseResult) {
 		calc.In(f, &in.Power, "power", "P_e", "kW", "electricity").From(0)
@@ -183,7 +183,7 @@ var waterUse = &calc.Description[WaterUse, WaterUseResult]{
 	Source:   "definition",
 	Status:   calc.CommonPractice,
 	Example:  "fresh-volume-flow=102.3 m3/h; paper-flow=14.2128 t/h",
-	Mistakes: []string{grossOrNet, "Fresh water is not effluent: the dryers evaporate 1 to 1.5 m3/t of it."},
+	Mistakes: []string{grossOrNet, "Fresh water is not effluent: about 1 m3/t leaves through the hood."},
 	Compute:  WaterUse.compute,
 	Fields: func(f *calc.Form, in *WaterUse, out *WaterUseResult) {
 		calc.In(f, &in.FreshVolumeFlow, "fresh-volume-flow", "Q_0", "m3/h", "fresh water").From(0)

@@ -46,7 +46,7 @@ var freeAir = &calc.Description[FreeAir, FreeAirResult]{
 	Status:  calc.CommonPractice,
 	Example: "volume-flow=6000 m3/h; vacuum=30 kPa; temperature=45 degC",
 	Mistakes: []string{
-		"Normal is 0 degC: a standard cubic foot (60 or 68 degF) or air at ambient is 5 to 8 % more volume.",
+		"Normal is 0 degC: in standard cubic feet (60 or 68 degF) the same air is 6 or 7 % more volume.",
 		"The water vapour is still in it: at 45 degC and 70 kPa absolute it is up to a seventh of the volume.",
 		"A printed list gives 1.669 m3/h for 1 ft3/min: a misprint for 1.699.",
 	},

@@ -200,12 +200,7 @@ func (a Air) DewPoint() (dew paperprop.Temperature, ok bool) {
 	if vapour < saturated(0) {
 		return 0, false
 	}
-	t := celsius(a.Temperature)
-	if vapour >= saturated(t) {
-		return a.Temperature, true
-	}
-	want := math.Log(vapour * 1000)
-	return paperprop.Celsius(search.Zero(0, t, func(x float64) float64 { return logSaturation(x) - want })), true
+	return saturatedAt(vapour, a.Temperature), true
 }
 
 // WetBulb is the temperature to which the air cools as it takes up water of that
@@ -224,9 +219,6 @@ func (a Air) WetBulb() (wet paperprop.Temperature, ok bool) {
 		return 0, false
 	}
 	high := math.Min(t, celsius(boilingAir(a.Pressure)))
-	if balance(high) <= 0 { // saturated, but for a last digit
-		return paperprop.Celsius(high), true
-	}
 	return paperprop.Celsius(search.Zero(0, high, balance)), true
 }
 
@@ -240,8 +232,14 @@ func boilingAir(p paperprop.AbsolutePressure) paperprop.Temperature {
 	case kilopascal >= saturated(celsius(HottestAir)):
 		return HottestAir
 	}
-	want := math.Log(kilopascal * 1000)
-	return paperprop.Celsius(search.Zero(0, celsius(HottestAir), func(x float64) float64 { return logSaturation(x) - want }))
+	return saturatedAt(kilopascal, HottestAir)
+}
+
+// saturatedAt is the temperature from 0 °C to hottest at which a vapour pressure
+// in kPa is that of saturation.
+func saturatedAt(vapour float64, hottest paperprop.Temperature) paperprop.Temperature {
+	want := math.Log(vapour * 1000)
+	return paperprop.Celsius(search.Zero(0, celsius(hottest), func(t float64) float64 { return logSaturation(t) - want }))
 }
 
 func dryBulb(t paperprop.Temperature, p paperprop.AbsolutePressure) error {

@@ -8,7 +8,7 @@ const gasConstant = 0.461526 // of water, kJ/(kg K)
 // their properties are its derivatives. A derivative of a power is that power
 // again, times its exponent, over the variable: so a term is worked out once and
 // serves several. The enthalpy, asked for far more often than the others, is
-// written out beside them, a term of the table a summand: that takes a fifth of
+// written out beside them, a term of the table a summand: that takes a third of
 // the time.
 
 // A term of a Gibbs energy is n·x^i·y^j.

@@ -4,12 +4,18 @@ package search
 import "math"
 
 // Zero returns the x between low and high at which f is zero: f is continuous,
-// and of two signs at the ends, or zero at one. It is found to the last few
-// digits, by Chandrupatla's method: the curve through the last three points
+// and of two signs at the ends, or zero at one; where a last digit hides that,
+// the end at which f is nearer to zero. It is found to the last few digits, by Chandrupatla's method: the curve through the last three points
 // where those bend little, half of what is left where they do not.
 func Zero(low, high float64, f func(x float64) float64) float64 {
 	a, b := high, low
 	fa, fb := f(a), f(b)
+	if fa*fb > 0 {
+		if math.Abs(fa) < math.Abs(fb) {
+			return a
+		}
+		return b
+	}
 	c, fc := a, fa
 	share := 0.5 // of the way from a to b
 	for range 200 {

@@ -18,6 +18,8 @@ func TestZero(t *testing.T) {
 		{"falling", -1, 3, func(x float64) float64 { return 2 - x }, 2},
 		{"at the low end", 0, 1, func(x float64) float64 { return x }, 0},
 		{"at the high end", 0, 1, func(x float64) float64 { return x - 1 }, 1},
+		{"hidden at the low end", 0, 1, func(x float64) float64 { return x + 1e-17 }, 0},
+		{"hidden at the high end", 0, 1, func(x float64) float64 { return x - 1 - 2.2e-16 }, 1},
 		{"steep", 0, 50, func(x float64) float64 { return math.Exp(x) - math.Exp(40) }, 40},
 		{"root two", 0, 2, func(x float64) float64 { return x*x - 2 }, math.Sqrt2},
 		{"step", 0, 1, func(x float64) float64 { return math.Copysign(1, x-0.3) }, 0.3},
