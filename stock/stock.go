@@ -25,7 +25,7 @@ func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		consistency, fibreConsistency, airDryConsistency, totalSolids, dissolvedSolids, suspendedSolids, density,
 		dilution, dilutionBatch, blend, blendBatch, proportioning, proportioningBatch, thickening, thickeningBatch,
-		stockFlow, flowRule, thickStock, chest, chestTime, chestResponse, mixingTemperature,
+		stockFlow, flowRule, thickStock, chest, chestTime, chestResponse, mixingTemperature, steamHeating,
 		pulping, pulpingBatch, pulperCharge, broke,
 		screening, screenEfficiency, screenQuotient, screenPassage, screenCascade, cascadeRemoval,
 		refining, refinerEdgeLoad,

@@ -76,7 +76,7 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, "for tables")
 	flags.BoolVar(&o.full, "full", false, "unrounded")
-	flags.StringVar(&o.plot, "plot", "", "draw a range: FILE.svg or FILE.png")
+	flags.StringVar(&o.plot, "plot", "", "draw a range, or the result where it has a picture: FILE.svg or FILE.png")
 	flags.StringVar(&o.of, "of", "", "the output to draw; the first where none is named")
 	flags.IntVar(&o.draws, "monte-carlo", 0, "draw N times from the uncertain inputs")
 	flags.Uint64Var(&o.seed, "seed", 1, "of the draws")
@@ -131,11 +131,17 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	if err := o.setUncertainty(s); err != nil {
 		return err
 	}
-	if o.plot != "" {
-		return usageError{fmt.Errorf("--plot draws a range: give one input as 3..5 and its unit")}
-	}
 	if err := s.Run(); err != nil {
 		return err
+	}
+	if o.plot != "" {
+		picture := s.Picture()
+		if picture == nil {
+			return usageError{fmt.Errorf("--plot draws a range here: give one input as 3..5 and its unit")}
+		}
+		if err := drawTo(picture, o.plot, t); err != nil {
+			return err
+		}
 	}
 	found := calc.Findings{Level: o.level}
 	var err error

@@ -50,7 +50,7 @@ func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) er
 	fmt.Fprintln(out, "\nInputs")
 	printRows(out, fieldRows(info, info.In, "  --"))
 	for _, choice := range info.Exactly {
-		fmt.Fprintf(out, "  %v\n", choice)
+		fmt.Fprintf(out, "  %s\n", wrappedAt(choice.String(), 2))
 	}
 	fmt.Fprintln(out, "\nOutputs; give one in place of an input to solve for that")
 	printRows(out, fieldRows(info, info.Out, "  --"))
@@ -242,7 +242,7 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	fmt.Fprintf(t.out, "%s (%s)\n\n%s\n\nInputs\n", info.Title, info.Name, wrapped(info.Answers, ""))
 	printRows(t.out, symbolRows(info, info.In))
 	for _, choice := range info.Exactly {
-		fmt.Fprintf(t.out, "  %v\n", choice)
+		fmt.Fprintf(t.out, "  %s\n", wrappedAt(choice.String(), 2))
 	}
 	fmt.Fprintln(t.out, "\nOutputs")
 	printRows(t.out, symbolRows(info, info.Out))
@@ -292,7 +292,7 @@ func explainReporting(t *terminal, info *calc.Info) {
 // other rules give.
 func explainExample(t *terminal, c calc.Calculation) error {
 	info := c.Info()
-	fmt.Fprintf(t.out, "\nExample\n")
+	fmt.Fprintf(t.out, "\nExample, with invented figures\n")
 	if err := worked(t, c, info.Example); err != nil {
 		return err
 	}

@@ -16,6 +16,7 @@ type Sheet struct {
 	info     func() *Info
 	fresh    func() *Sheet
 	compute  func() error
+	picture  func() *Picture // nil: there is none
 	guards   []guard
 	numbers  []*float64 // the outputs that are one number each,
 	plain    []*Cell    // their cells,
@@ -230,25 +231,38 @@ func (s *Sheet) evaluate() error {
 
 // asWritten puts the person's own text into a refusal.
 func (s *Sheet) asWritten(err error) error {
-	refusal, ok := err.(*Refusal)
-	if !ok {
-		return err
-	}
-	in, out, _ := s.named(refusal.Input)
-	switch {
-	case in == nil && out != nil && out.Kind != nil:
-		refusal.restate(out.Unit)
-	case in != nil && in.Kind != nil:
-		unit := in.Unit
-		if !in.unit.IsZero() {
-			unit = in.unit
+	switch err := err.(type) {
+	case *Refusal:
+		in, out, _ := s.named(err.Input)
+		switch {
+		case in == nil && out != nil && out.Kind != nil:
+			err.restate(out.Unit)
+		case in != nil && in.Kind != nil:
+			unit, text := in.written()
+			err.restate(unit)
+			if text != "" {
+				err.Got = text
+			}
 		}
-		refusal.restate(unit)
-		if in.given && in.text != "" && in.Shape == One {
-			refusal.Got = in.text
+	case *paperprop.RangeError: // of a package below, for the input of that name
+		if in, _, _ := s.named(err.Input); in != nil && in.Kind == err.Kind {
+			err.Unit, err.Text = in.written()
 		}
 	}
-	return refusal
+	return err
+}
+
+// written is the unit in which an input was written, or is printed, and its text
+// if it is one value that was given.
+func (c *Cell) written() (unit paperprop.Unit, text string) {
+	unit = c.Unit
+	if !c.unit.IsZero() {
+		unit = c.unit
+	}
+	if c.given && c.Shape == One {
+		text = c.text
+	}
+	return unit, text
 }
 
 // Warnings returns those of the last run.

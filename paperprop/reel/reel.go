@@ -120,6 +120,7 @@ var reel = &calc.Description[Reel, ReelResult]{
 	}},
 	Cautions: []*calc.Caution{&calc.HeavyReel},
 	Compute:  Reel.compute,
+	Picture:  section,
 	Fields: func(f *calc.Form, in *Reel, out *ReelResult) {
 		twoOfThree(f, &in.Length, &in.Diameter, &in.ReelThickness, &in.CoreDiameter)
 		allThree(f, &out.Length, &out.Diameter, &out.ReelThickness)

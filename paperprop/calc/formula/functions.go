@@ -25,7 +25,7 @@ func find(name string) (function, bool) {
 	case "exp":
 		return function{1, pure(math.Exp)}, true
 	case "log":
-		return function{1, pure(math.Log)}, true
+		return function{1, logarithm}, true
 	case "sin":
 		return function{1, angle(math.Sin)}, true
 	case "cos":
@@ -96,6 +96,15 @@ func pure(f func(float64) float64) func([]Value) (Value, error) {
 		}
 		return each(a[0], a[0].Dimension, f), nil
 	}
+}
+
+// logarithm turns what was lost relative to its argument into as much of 1.
+func logarithm(a []Value) (Value, error) {
+	v, err := pure(math.Log)(a)
+	for i := range v.Size {
+		v.Size[i] = max(v.Size[i], a[0].Size[i]/math.Abs(a[0].Numbers[i]))
+	}
+	return v, err
 }
 
 // degree is the dimension of an angle, which is kept in degrees.
