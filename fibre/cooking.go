@@ -66,7 +66,8 @@ func (c CookingLiquor) compute() (CookingLiquorResult, error) {
 	hydroxide, sulphide := c.SodiumHydroxide.In(paperprop.GramPerLitre), c.SodiumSulphide.In(paperprop.GramPerLitre)
 	active := hydroxide + sulphide
 	if active == 0 {
-		return CookingLiquorResult{}, calc.Refuse("sodium-hydroxide", c.SodiumHydroxide, "above 0 where there is no sodium-sulphide: there is no alkali to cook with")
+		return CookingLiquorResult{}, calc.Refuse("sodium-hydroxide", c.SodiumHydroxide,
+			"above 0 where there is no sodium-sulphide: there is no alkali to cook with")
 	}
 	factor := c.Basis.to(c.ToBasis)
 	k := float64(factor)

@@ -35,7 +35,8 @@ type KappaResult struct {
 // °C, p·f/m_d·(1 + 0.013(25 − T)), where f = 10^(0.00093(p − 50)).
 func (k Kappa) Calculate() (KappaResult, error) { return kappa.Calculate(k) }
 
-var oddConsumption = calc.Warnings{{Code: "consumption", Text: "the test should use 20 to 60 % of the permanganate (ISO 302, seen): repeat with another mass of pulp"}}
+var oddConsumption = calc.Warnings{{Code: "consumption", Text: "the test should use 20 to 60 % of the permanganate " +
+	"(ISO 302, seen): repeat with another mass of pulp"}}
 
 func (k Kappa) compute() (KappaResult, error) {
 	if k.TitrantVolume > k.BlankVolume {

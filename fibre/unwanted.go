@@ -48,7 +48,7 @@ var unwantedClaim = &calc.Description[UnwantedClaim, UnwantedClaimResult]{
 	Mistakes: []string{
 		"The whole share is not claimed: of 3.7 % against 1.5 % it is 2.2 %, 541.2 kg of 24.6 t and not 910.2 kg.",
 		"Shares are of the mass as received; sorted and dried they come out otherwise.",
-		"Prohibited material has no tolerance: it is refused, not deducted.",
+		"Prohibited material has no tolerance: it is refused, not deducted (memory).",
 	},
 	Compute: UnwantedClaim.compute,
 	Fields: func(f *calc.Form, in *UnwantedClaim, out *UnwantedClaimResult) {
