@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Ash is what ignition leaves of a sample.
@@ -30,7 +31,7 @@ func (a Ash) compute() (AshResult, error) {
 	}
 	dry := a.Mass.In(paperprop.Gram) * (1 - float64(a.Moisture))
 	residue := a.ResidueMass.In(paperprop.Gram)
-	if left(dry, residue) < 0 {
+	if result.Rest(dry, residue) < 0 {
 		return AshResult{}, calc.Refuse("residue-mass", a.ResidueMass, "at most the dry sample, %v", paperprop.Mass(dry)*paperprop.Gram)
 	}
 	return AshResult{paperprop.Fraction(residue / dry)}, nil
@@ -79,7 +80,7 @@ func (c FillerContent) Calculate() (FillerContentResult, error) { return fillerC
 
 func (c FillerContent) compute() (FillerContentResult, error) {
 	filler := float64(c.AshShare) / float64(c.ResidueFactor)
-	if left(1, filler) < 0 {
+	if result.Rest(1, filler) < 0 {
 		return FillerContentResult{}, calc.Refuse("filler-share", paperprop.Fraction(filler), "at most 100 %%: the ash is not from this filler alone")
 	}
 	return FillerContentResult{paperprop.Fraction(filler)}, nil
@@ -130,12 +131,12 @@ func (c FillerTwoTemperatures) Calculate() (FillerTwoTemperaturesResult, error) 
 
 func (c FillerTwoTemperatures) compute() (FillerTwoTemperaturesResult, error) {
 	low, high := float64(c.LowAshShare), float64(c.HighAshShare)
-	lost := left(low, high)
+	lost := result.Rest(low, high)
 	if lost < 0 {
 		return FillerTwoTemperaturesResult{}, calc.Refuse("high-ash-share", c.HighAshShare, "at most low-ash-share %v", c.LowAshShare)
 	}
 	carbonate := lost / float64(c.CarbonateLoss)
-	other := left(low, carbonate)
+	other := result.Rest(low, carbonate)
 	if other < 0 {
 		return FillerTwoTemperaturesResult{}, calc.Refuse("high-ash-share", c.HighAshShare,
 			"at least %v: less is left than carbonate alone would leave", paperprop.Fraction(low*(1-float64(c.CarbonateLoss))))

@@ -3,6 +3,7 @@ package fibre
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // TestCharge is the stock that a test begins with.
@@ -85,7 +86,7 @@ const drained = 20 * paperprop.Percent
 func (d Disintegration) compute() (DisintegrationResult, error) {
 	dry, total := d.DryMass.In(paperprop.OvenDryGram), d.TotalMass.In(paperprop.Gram)
 	moist := dry / float64(d.Dryness)
-	water := left(total, moist)
+	water := result.Rest(total, moist)
 	if water < 0 {
 		return DisintegrationResult{}, calc.Refuse("total-mass", d.TotalMass, "at least the moist pulp, %v", paperprop.Mass(moist)*paperprop.Gram)
 	}

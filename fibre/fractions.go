@@ -1,23 +1,10 @@
 package fibre
 
 import (
-	"math"
-
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
-
-// lastDigits is how far two ways of reckoning one number may lie apart,
-// relative: less is no reason to refuse, nor a rest.
-const lastDigits = 1e-14
-
-// left is what a whole leaves beside its parts.
-func left(whole, parts float64) float64 {
-	if rest := whole - parts; math.Abs(rest) > lastDigits*whole {
-		return rest
-	}
-	return 0
-}
 
 // Fractions is fibre classified by screens.
 type Fractions struct {
@@ -41,7 +28,7 @@ func (c Fractions) compute() (FractionsResult, error) {
 		retained += m
 		r.RetainedShare[i] = paperprop.Fraction(m / c.DryMass)
 	}
-	passed := left(float64(c.DryMass), float64(retained))
+	passed := result.Rest(float64(c.DryMass), float64(retained))
 	if passed < 0 {
 		return FractionsResult{}, calc.Refuse("retained-dry-mass", retained, "in all at most dry-mass %v", c.DryMass)
 	}

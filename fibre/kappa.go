@@ -133,7 +133,7 @@ func (k KappaLignin) Calculate() (KappaLigninResult, error) { return kappaLignin
 
 func (k KappaLignin) compute() (KappaLigninResult, error) {
 	lignin := float64(k.KappaNumber) * float64(k.LigninFactor)
-	if left(1, lignin) < 0 {
+	if result.Rest(1, lignin) < 0 {
 		return KappaLigninResult{}, calc.Refuse("lignin-share", paperprop.Fraction(lignin), "at most 100 %%: more lignin than pulp")
 	}
 	return KappaLigninResult{paperprop.Fraction(lignin)}, nil
