@@ -26,7 +26,7 @@ type Field struct {
 	Name, Symbol, Help  string
 	Shape               Shape
 	Kind                *paperprop.Kind // nil: a Value, a word, a text
-	Relation            string          // of a Value: "any", "as x", "difference of x", "square of x"
+	Relation            string          // of a Value: "any", "as x", "difference of x", "square of x", "y per x"
 	Unit                paperprop.Unit  // to print in; none for a Value, a word, a text
 	Choices             []string
 	Low, High           float64 // canonical; infinite where open
@@ -320,6 +320,9 @@ func (in *Input) Default(x float64) *Input {
 
 // Optional lets an input be left out. In the typed struct zero means so.
 func (in *Input) Optional() *Input { in.cell.Need = Optional; return in }
+
+// Optional lets a word be absent: empty.
+func (out *Output) Optional() *Output { out.cell.Need = Optional; return out }
 
 // Report gives the rule by which the result is written down, and whose it is.
 func (out *Output) Report(rule result.Rule, of string, status Status) *Output {

@@ -228,6 +228,8 @@ func (s *Sheet) asWritten(err error) error {
 		if in.given && in.text != "" && in.Shape == One {
 			refusal.Got = in.text
 		}
+	case in != nil && in.given && in.text != "" && in.Shape == One:
+		refusal.Got = in.text
 	}
 	return refusal
 }

@@ -12,9 +12,18 @@ type Pair struct{ Name, Text string }
 // An Answer is one result of a tool.
 type Answer struct {
 	Name  string
-	Value float64 // in Unit
+	Value float64   // in Unit
+	List  []float64 // where the result is a list
 	Unit  paperprop.Unit
 	Text  string // where the result is a text
+}
+
+// Numbers are the values of a result that is no text.
+func (a Answer) Numbers() []float64 {
+	if a.List != nil {
+		return a.List
+	}
+	return []float64{a.Value}
 }
 
 // A Tool takes names or tables of its own, so no pair of structs can hold its
