@@ -15,23 +15,38 @@ func (d Dimension) Times(e Dimension, n int) Dimension {
 	return d
 }
 
-// String writes the dimension in base units: "kg m-2"; a pure number is "1".
+// String writes the dimension as a unit of base units: "kg/m2", "kg/(m s2)"; a
+// pure number is "1".
 func (d Dimension) String() string {
-	var text []byte
+	above, _ := d.powers(1)
+	below, n := d.powers(-1)
+	switch {
+	case n == 0 && above == "":
+		return "1"
+	case n == 0:
+		return above
+	case above == "":
+		above = "1"
+	}
+	if n > 1 {
+		below = "(" + below + ")"
+	}
+	return above + "/" + below
+}
+
+// powers writes the units whose power has a sign, and how many there are.
+func (d Dimension) powers(sign int) (text string, n int) {
 	for i, symbol := range [...]string{"kg", "m", "s", "K", "mol", "A", "deg"} {
-		if d[i] == 0 {
+		power := sign * int(d[i])
+		if power <= 0 {
 			continue
 		}
-		if text != nil {
-			text = append(text, ' ')
+		if n++; n > 1 {
+			text += " "
 		}
-		text = append(text, symbol...)
-		if d[i] != 1 {
-			text = strconv.AppendInt(text, int64(d[i]), 10)
+		if text += symbol; power > 1 {
+			text += strconv.Itoa(power)
 		}
 	}
-	if text == nil {
-		return "1"
-	}
-	return string(text)
+	return text, n
 }

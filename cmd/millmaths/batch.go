@@ -131,7 +131,10 @@ func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, conf
 		totals, err = job.Run(ctx, in, out)
 		return err
 	}
-	var err error
+	err := ctx.Err() // from here on an interrupt is listened for, and no half file left
+	if err != nil {
+		return err
+	}
 	if file != "" {
 		err = writeFile(file, work)
 	} else {

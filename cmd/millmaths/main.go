@@ -12,6 +12,7 @@ import (
 	"os"
 	"os/signal"
 	"strings"
+	"sync"
 	"syscall"
 
 	"github.com/spf13/pflag"
@@ -21,11 +22,26 @@ import (
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	status := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
-	stop()
-	os.Exit(status)
+	os.Exit(run(interrupts(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 }
+
+// interrupts is a context that an interrupt ends. It listens for one only when
+// first asked: listening takes threads, and is most of what a short command
+// would do. Until then an interrupt ends the program at once.
+func interrupts() context.Context {
+	return asked{context.Background(), sync.OnceValue(func() context.Context {
+		ctx, _ := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+		return ctx
+	})}
+}
+
+type asked struct {
+	context.Context
+	listening func() context.Context
+}
+
+func (a asked) Err() error            { return a.listening().Err() }
+func (a asked) Done() <-chan struct{} { return a.listening().Done() }
 
 // Statuses of exit.
 const (
@@ -125,17 +141,20 @@ func command(ctx context.Context, args []string, t *terminal) error {
 	if len(args) == 0 || args[0] == "--help" || args[0] == "-h" || args[0] == "help" {
 		return overview(t.out)
 	}
+	if args[0] == "--version" || args[0] == "version" {
+		fmt.Fprintf(t.out, "millmaths %s\n", calc.Version)
+		return nil
+	}
 	for _, tool := range tools() {
 		if tool.name == args[0] {
 			return tool.run(ctx, args[1:], t)
 		}
 	}
 	if c, ok := catalogue.Find(args[0]); ok {
+		if tool, ok := c.(*calc.Tool); ok {
+			return runTool(tool, args[1:], t)
+		}
 		return calculate(ctx, c, args[1:], t)
-	}
-	if args[0] == "--version" || args[0] == "version" {
-		fmt.Fprintf(t.out, "millmaths %s\n", calc.Version)
-		return nil
 	}
 	return usageError{unknown("command", args[0], commandNames())}
 }

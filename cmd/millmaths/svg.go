@@ -2,8 +2,8 @@ package main
 
 import (
 	"bytes"
-	"encoding/xml"
 	"fmt"
+	"html"
 	"io"
 )
 
@@ -37,7 +37,7 @@ func (c *svgCanvas) text(at point, text string, a anchor) {
 		a = middle
 	}
 	fmt.Fprintf(&c.b, `<text x="%.2f" y="%.2f" text-anchor="%s"%s>`, at.x, at.y, [...]string{"start", "middle", "end"}[a], turn)
-	xml.EscapeText(&c.b, []byte(text))
+	c.b.WriteString(html.EscapeString(text))
 	c.b.WriteString("</text>\n")
 }
 

@@ -100,6 +100,9 @@ type Description[I, O any] struct {
 	// Fields binds and describes the fields of in and out.
 	Fields func(f *Form, in *I, out *O)
 
+	// Picture draws a result, where there is something to see.
+	Picture func(in *I, out *O) *Picture
+
 	once sync.Once
 	info *Info
 	pool sync.Pool
@@ -107,20 +110,27 @@ type Description[I, O any] struct {
 
 // bound is a copy of both structs with a sheet that points into it.
 type bound[I, O any] struct {
-	in    I
-	out   O
+	in    *I
+	out   *O
 	sheet Sheet
 }
 
 func (d *Description[I, O]) bind() *bound[I, O] {
-	b := &bound[I, O]{}
+	// Variables, not fields of b: these the compiler hands over without a copy on
+	// the way, which would wait for the numbers just written.
+	var in I
+	var out O
+	b := &bound[I, O]{in: &in, out: &out}
 	f := Form{sheet: &b.sheet}
-	d.Fields(&f, &b.in, &b.out)
+	d.Fields(&f, &in, &out)
 	f.finish()
 	b.sheet.info = d.Info
 	b.sheet.fresh = d.NewSheet
+	if d.Picture != nil {
+		b.sheet.picture = func() *Picture { return d.Picture(&in, &out) }
+	}
 	b.sheet.compute = func() (err error) {
-		b.out, err = d.Compute(b.in)
+		out, err = d.Compute(in)
 		return err
 	}
 	return b
@@ -159,17 +169,16 @@ func (d *Description[I, O]) Calculate(in I) (O, error) {
 	if b == nil {
 		b = d.bind()
 	}
-	b.in = in
+	*b.in = in
 	err := b.sheet.settleTyped()
 	if err == nil {
-		if b.out, err = d.Compute(b.in); err == nil {
+		if err = b.sheet.compute(); err == nil {
 			err = b.sheet.finite()
 		}
 	}
-	var none O
-	out := b.out
-	if err != nil {
-		out = none
+	var out O
+	if err == nil {
+		out = *b.out
 	}
 	if b.sheet.borrows {
 		b.release()
@@ -182,7 +191,7 @@ func (d *Description[I, O]) Calculate(in I) (O, error) {
 func (b *bound[I, O]) release() {
 	var in I
 	var out O
-	b.in, b.out = in, out
+	*b.in, *b.out = in, out
 }
 
 // A guard is the part of an input that every row passes.
@@ -190,9 +199,10 @@ type guard struct {
 	number     *float64 // nil: the cell's own binding holds the value
 	low, high  float64  // both included
 	substitute float64  // the default
+	cell       *Cell
 	need       Need
 	whole      bool
-	cell       *Cell
+	bound      bool // the cell's own binding holds the value: number is nil
 }
 
 // settleTyped puts in the defaults of a typed struct and checks it. Zero is no
@@ -201,24 +211,31 @@ func (s *Sheet) settleTyped() error {
 	given := uint64(0)
 	for i := range s.guards {
 		g := &s.guards[i]
-		if g.number == nil {
-			if g.need == Required || g.cell.bound.present() {
-				given |= 1 << i
-				if err := g.cell.checkBound(g); err != nil {
-					return err
+		switch {
+		case g.bound:
+			if g.need != Required && !g.cell.bound.present() {
+				if g.need == Defaulted {
+					g.cell.put(g.substitute)
 				}
 				continue
 			}
-		} else if v := *g.number; v != 0 || g.need == Required {
-			given |= 1 << i
-			if !g.takes(v) {
-				return g.cell.rangeError(v)
+			if err := g.cell.checkBound(g); err != nil {
+				return err
+			}
+		case g.need != Required && *g.number == 0:
+			if g.need == Defaulted {
+				*g.number = g.substitute
 			}
 			continue
+		default:
+			if v := *g.number; !g.takes(v) {
+				return g.cell.rangeError(v)
+			}
 		}
-		if g.need == Defaulted {
-			g.cell.put(g.substitute)
-		}
+		given |= 1 << i
+	}
+	if !s.together {
+		return nil
 	}
 	return s.settleTogether(given)
 }
@@ -228,20 +245,25 @@ func (s *Sheet) settle() error {
 	given := uint64(0)
 	for i := range s.guards {
 		g := &s.guards[i]
-		if !g.cell.given {
+		switch {
+		case !g.cell.given:
 			if err := g.leaveOut(); err != nil {
 				return err
 			}
 			continue
-		}
-		given |= 1 << i
-		if g.number == nil {
+		case g.bound:
 			if err := g.cell.checkBound(g); err != nil {
 				return err
 			}
-		} else if v := *g.number; !g.takes(v) {
-			return g.cell.rangeError(v)
+		default:
+			if v := *g.number; !g.takes(v) {
+				return g.cell.rangeError(v)
+			}
 		}
+		given |= 1 << i
+	}
+	if !s.together {
+		return nil
 	}
 	return s.settleTogether(given)
 }
@@ -254,7 +276,14 @@ func (s *Sheet) settleTogether(given uint64) error {
 		}
 	}
 	if len(s.even) > 0 {
-		return s.evenLists()
+		if err := s.evenLists(); err != nil {
+			return err
+		}
+	}
+	for _, t := range s.totals {
+		if err := t.check(); err != nil {
+			return err
+		}
 	}
 	return nil
 }

@@ -425,12 +425,12 @@ func (c *Cell) uncertaintyUnit(text string) (paperprop.Unit, error) {
 
 func (c *Check) runTool(t *Tool) []Failure {
 	for _, p := range c.Inputs {
-		if !slices.ContainsFunc(t.About.In, func(f *Field) bool { return f.Name == p.Name }) {
+		if !t.Takes(c.Inputs, p.Name, false) {
 			return []Failure{{Got: fmt.Sprintf("%s has no input %q", t.About.Name, p.Name)}}
 		}
 	}
 	for _, p := range c.Expected {
-		if !slices.ContainsFunc(t.About.Out, func(f *Field) bool { return f.Name == p.Name }) {
+		if !t.Takes(c.Inputs, p.Name, true) {
 			return []Failure{{Got: fmt.Sprintf("%s has no output %q", t.About.Name, p.Name)}}
 		}
 	}

@@ -34,6 +34,7 @@ type Field struct {
 	Whole               bool
 	Need                Need
 	Substitute          float64 // the default, canonical
+	Label               bool    // of an input: a result is not to be read without it
 	Report              Report  // of an output
 	Decimal             bool    // the reported text is computed in decimals
 }
@@ -235,6 +236,35 @@ func (f *Form) Even(lists ...*Input) {
 	f.sheet.even = append(f.sheet.even, cells)
 }
 
+// A total is what the members of a list must add up to.
+type total struct {
+	cell       *Cell
+	of, within float64 // canonical
+}
+
+// SumsTo demands that the members of a list add up to a total, give or take
+// within; both are numbers in the unit that the field prints in. It is asked of
+// what was given alone: an uncertainty moves one member and leaves the others.
+func (in *Input) SumsTo(of, within float64) *Input {
+	c := in.cell
+	c.sheet.totals = append(c.sheet.totals, total{c, c.canonical(of), c.canonical(within)})
+	return in
+}
+
+func (t total) check() error {
+	sum := 0.0
+	for i := range t.cell.bound.length() {
+		sum += t.cell.bound.at(i)
+	}
+	// 33.333 % three times is just within 0.001 %, but for the rounding.
+	if math.Abs(sum-t.of) <= t.within*(1+1e-9) {
+		return nil
+	}
+	u := t.cell.Unit
+	return &Refusal{Input: t.cell.Name, Got: people(sum, u) + " in all",
+		Want: fmt.Sprintf("%s within %s", people(t.of, u), people(t.within, u))}
+}
+
 // Chosen is what Exactly counts: an *Input, or inputs taken Together.
 type Chosen interface{ inputs() []*Input }
 
@@ -324,6 +354,10 @@ func (in *Input) Optional() *Input { in.cell.Need = Optional; return in }
 // Optional lets a word be absent: empty.
 func (out *Output) Optional() *Output { out.cell.Need = Optional; return out }
 
+// Label has an input printed beside the results, which mean nothing without
+// it: the time of a Cobb value.
+func (in *Input) Label() *Input { in.cell.Label = true; return in }
+
 // Report gives the rule by which the result is written down, and whose it is.
 func (out *Output) Report(rule result.Rule, of string, status Status) *Output {
 	out.cell.Field.Report = Report{Rule: rule, Of: of, Status: status}
@@ -382,7 +416,8 @@ func (f *Form) finish() {
 	for i, c := range s.In {
 		c.index = i
 		g := &s.guards[i]
-		*g = guard{number: c.number, substitute: c.Substitute, need: c.Need, whole: c.Whole, cell: c}
+		*g = guard{number: c.number, substitute: c.Substitute, need: c.Need, whole: c.Whole, bound: c.number == nil, cell: c}
+		c.plain = c.number != nil && c.Kind != nil
 		g.low, g.high = max(c.Low, -math.MaxFloat64), min(c.High, math.MaxFloat64)
 		if c.AboveLow {
 			g.low = math.Nextafter(g.low, math.Inf(1))
@@ -401,6 +436,7 @@ func (f *Form) finish() {
 			s.others = append(s.others, c)
 		}
 	}
+	s.together = len(s.choices)+len(s.even)+len(s.totals) > 0
 	s.borrows = len(s.others) > 0 || s.warnings != nil || slices.ContainsFunc(s.In, func(c *Cell) bool { return c.number == nil })
 	for i := range s.choices {
 		for _, names := range s.choices[i].Of {

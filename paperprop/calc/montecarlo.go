@@ -31,8 +31,12 @@ type Sample struct {
 }
 
 // blockDraws is the work that has a seed of its own, so that the answer does
-// not depend on who draws which block.
-const blockDraws = 4096
+// not depend on who draws which block. What is drawn and computed for one block
+// of a usual calculation fits into the cache next to a processor.
+const blockDraws = 512
+
+// pilotBlocks set the gates.
+const pilotBlocks = 8
 
 // maxDraws bounds time, and memory: about one draw in twenty is kept.
 const maxDraws = 50_000_000
@@ -47,6 +51,9 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	}
 	if len(s.Roots) > 0 {
 		return nil, fmt.Errorf("%s was solved for, and draws do not solve: give it in place of the output", s.Roots[0].Input.Name)
+	}
+	if len(s.correlations) > 0 {
+		return nil, fmt.Errorf("draws take independent inputs, and %s and %s are correlated: first order takes that into account", s.correlations[0].a, s.correlations[0].b)
 	}
 	first, err := s.Uncertainties()
 	if err != nil {
@@ -64,7 +71,7 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 // wanted have slipped past its gate, all draws are kept.
 func (mc MonteCarlo) sample(ctx context.Context, s *Sheet, estimates []float64) ([]Sample, error) {
 	gates := openGates(len(estimates))
-	if mc.Draws > 4*blockDraws {
+	if mc.Draws > 4*pilotBlocks*blockDraws {
 		gates = mc.pilot(s, estimates)
 	}
 	for {
@@ -97,6 +104,7 @@ func (mc MonteCarlo) draw(ctx context.Context, s *Sheet, estimates []float64, ga
 	var group sync.WaitGroup
 	for w := range drawers {
 		d := newDrawer(s.clone(), estimates, gates)
+		d.expect(mc.Draws / len(drawers))
 		drawers[w] = d
 		group.Go(func() {
 			for {
@@ -129,11 +137,15 @@ func openGates(n int) []gates {
 	return all
 }
 
-// pilot sets the gates four standard deviations around the points of one block.
+// pilot sets the gates four standard deviations around the points of the first
+// blocks.
 func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 	set := openGates(len(estimates))
 	d := newDrawer(s.clone(), estimates, set)
-	n := float64(d.draw(mc.Seed, 0, blockDraws).count)
+	n := 0.0
+	for b := range uint64(pilotBlocks) {
+		n += float64(d.draw(mc.Seed, b, blockDraws).count)
+	}
 	for i := range set {
 		x := d.kept[i][0]
 		slices.Sort(x)
@@ -155,7 +167,7 @@ func (s *Sheet) clone() *Sheet {
 	c := s.fresh()
 	for i, in := range s.In {
 		to := c.In[i]
-		to.given, to.text, to.unit = in.given, in.text, in.unit
+		to.given, to.plain, to.text, to.unit = in.given, in.plain, in.text, in.unit
 		to.raw, to.uncertain = slices.Clone(in.raw), slices.Clone(in.uncertain)
 		switch {
 		case in.number != nil:
@@ -172,16 +184,38 @@ func (s *Sheet) clone() *Sheet {
 // A drawer draws on a sheet of its own.
 type drawer struct {
 	s         *Sheet
-	vs        []variable
-	places    []*float64  // of a variable that is one plain number, else nil
-	centres   [][]float64 // where the variables were
+	plain     []plainVariable
+	moved     []movedVariable
+	results   []plainResult // empty where a result is no plain number
 	estimates []float64
 	gates     []gates
 	y         []float64
-	drawn     [][]float64    // of each variable for one block, in standard uncertainties
 	columns   [][]float64    // the results of one block
 	kept      [][2][]float64 // of all blocks, in any order
 	below     [][2]int       // draws below the gates
+}
+
+// A plainVariable is one plain number with its values in one block.
+type plainVariable struct {
+	place  *float64
+	drawn  []float64
+	from   Distribution
+	centre float64
+	scale  float64
+	bounds *guard // nil: no draw lies so far out
+}
+
+// A movedVariable is shared by several numbers, or is a member of a list.
+type movedVariable struct {
+	variable
+	centres []float64
+	drawn   []float64 // in standard uncertainties
+}
+
+// A plainResult is one number with its values in one block.
+type plainResult struct {
+	place  *float64
+	column []float64
 }
 
 // A block is what has to be added up in order, lest the last digits depend on
@@ -198,111 +232,165 @@ type moments struct{ sum, squares float64 }
 func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
 	n := len(estimates)
 	d := &drawer{
-		s: s, vs: s.variables(), estimates: estimates, gates: g, y: make([]float64, 0, n),
+		s: s, estimates: estimates, gates: g, y: make([]float64, 0, n),
 		columns: make([][]float64, n), kept: make([][2][]float64, n), below: make([][2]int, n),
 	}
-	for _, v := range d.vs {
-		d.centres = append(d.centres, v.values())
-		d.drawn = append(d.drawn, make([]float64, blockDraws))
-		var place *float64
-		if len(v.of) == 1 {
-			place = v.of[0].cell.number
+	for _, v := range s.variables() {
+		drawn := make([]float64, blockDraws)
+		if place := v.of[0].cell.number; len(v.of) == 1 && place != nil {
+			d.plain = append(d.plain, newPlainVariable(s, v, place, drawn))
+		} else {
+			d.moved = append(d.moved, movedVariable{v, v.values(), drawn})
 		}
-		d.places = append(d.places, place)
 	}
 	for i := range d.columns {
 		d.columns[i] = make([]float64, blockDraws)
+		if len(s.numbers) == n { // each result is one number
+			d.results = append(d.results, plainResult{s.numbers[i], d.columns[i]})
+		}
 	}
 	return d
 }
 
+// expect makes room for the draws that the gates let through, of about n.
+func (d *drawer) expect(n int) {
+	for i, g := range d.gates {
+		for k, p := range points {
+			share := 10 * math.Sqrt(p*(1-p)/(pilotBlocks*blockDraws)) // the gates and a bit
+			if math.IsInf(g[k].low, 0) || math.IsInf(g[k].high, 0) {
+				share = 1
+			}
+			d.kept[i][k] = make([]float64, 0, int(share*float64(n)))
+		}
+	}
+}
+
+// farthest is how many standard deviations from its mean a draw can lie: that
+// of the smallest uniform number in the tail of the normal.
+const farthest = 14
+
+func newPlainVariable(s *Sheet, v variable, place *float64, drawn []float64) plainVariable {
+	p := plainVariable{place: place, drawn: drawn, from: v.u.Distribution, centre: *place, scale: v.of[0].scale}
+	g := &s.guards[v.of[0].cell.index]
+	if !g.takes(p.centre-farthest*p.scale) || !g.takes(p.centre+farthest*p.scale) {
+		p.bounds = g
+	}
+	return p
+}
+
+// draw fills the block and returns how many values no reading could have.
+func (p *plainVariable) draw(random *generator, n int) (outside int) {
+	p.from.fill(random, p.drawn[:n], p.centre, p.scale)
+	if p.bounds != nil {
+		for _, x := range p.drawn[:n] {
+			if x < p.bounds.low || x > p.bounds.high {
+				outside++
+			}
+		}
+	}
+	return outside
+}
+
 func (d *drawer) draw(seed, number uint64, n int) block {
 	random := newGenerator(seed, number)
-	for i, v := range d.vs {
-		v.u.Distribution.fill(random, d.drawn[i][:n])
-		if d.places[i] != nil {
-			shift(d.drawn[i][:n], d.centres[i][0], v.of[0].scale)
-		}
+	b := block{moments: make([]moments, len(d.columns))}
+	for i := range d.plain {
+		b.outside += d.plain[i].draw(random, n)
 	}
-	b := block{moments: make([]moments, len(d.columns)), outside: d.outside(n)}
-	for k := range n {
-		if d.compute(k, b.count) {
-			b.count++
-		}
+	for _, v := range d.moved {
+		v.u.Distribution.fill(random, v.drawn[:n], 0, 1)
 	}
-	for i, column := range d.columns {
-		b.moments[i] = d.sift(i, column[:b.count])
+	b.count = d.compute(n)
+	if !d.sum(b) {
+		b.count = d.onlyFinite(b.count)
+		d.sum(b)
+	}
+	for i := range d.columns {
+		d.sift(i, b.count)
 	}
 	return b
 }
 
-// outside counts the values of a block that no reading could have.
-func (d *drawer) outside(n int) (count int) {
-	for i, place := range d.places {
-		if place == nil {
+// compute computes from the variables as drawn, puts the results that the
+// calculation does not refuse into the columns, and returns their number.
+func (d *drawer) compute(n int) (count int) {
+	plain, results, compute := d.plain, d.results, d.s.compute
+	for k := range n {
+		for i := range plain {
+			v := &plain[i]
+			*v.place = v.drawn[k]
+		}
+		for i := range d.moved {
+			v := &d.moved[i]
+			v.move(v.centres, v.drawn[k])
+		}
+		if compute() != nil {
 			continue
 		}
-		g := &d.s.guards[d.vs[i].of[0].cell.index]
-		for _, x := range d.drawn[i][:n] {
-			if x < g.low || x > g.high {
-				count++
-			}
+		for i := range results {
+			r := &results[i]
+			r.column[count] = *r.place
+		}
+		if len(results) > 0 || d.record(count) {
+			count++
 		}
 	}
 	return count
 }
 
-func shift(x []float64, centre, scale float64) {
-	for i, t := range x {
-		x[i] = centre + t*scale
-	}
-}
-
-// compute sets the variables as drawn, computes, and puts the results into row
-// at of the columns. It says no where the calculation refuses, or gives another
-// number of results than the estimate has.
-func (d *drawer) compute(k, at int) bool {
-	for i, place := range d.places {
-		if x := d.drawn[i][k]; place != nil {
-			*place = x
-		} else {
-			d.vs[i].move(d.centres[i], x)
-		}
-	}
-	if d.s.compute() != nil {
-		return false
-	}
-	if len(d.s.numbers) == len(d.columns) { // each result is one number
-		for i, p := range d.s.numbers {
-			y := *p
-			if y-y != 0 {
-				return false
-			}
-			d.columns[i][at] = y
-		}
-		return true
-	}
-	if d.s.finite() != nil {
-		return false
-	}
+// record puts results that are not all plain numbers into a row of the
+// columns. It says no where there is another number of them than the estimate
+// has.
+func (d *drawer) record(row int) bool {
 	if d.y = d.s.results(d.y[:0]); len(d.y) != len(d.columns) {
 		return false
 	}
 	for i, y := range d.y {
-		d.columns[i][at] = y
+		d.columns[i][row] = y
 	}
 	return true
 }
 
+// sum adds up the moments of a block and says whether they are finite.
+func (d *drawer) sum(b block) bool {
+	total := 0.0
+	for i, column := range d.columns {
+		var m moments
+		estimate := d.estimates[i]
+		for _, y := range column[:b.count] {
+			off := y - estimate
+			m.sum += off
+			m.squares += off * off
+		}
+		b.moments[i] = m
+		total += m.squares
+	}
+	return total-total == 0
+}
+
+// onlyFinite takes the rows out of the columns in which a result is not finite,
+// and returns how many are left.
+func (d *drawer) onlyFinite(count int) (left int) {
+	for row := range count {
+		finite := true
+		for _, column := range d.columns {
+			y := column[row]
+			finite = finite && y-y == 0
+			column[left] = y
+		}
+		if finite {
+			left++
+		}
+	}
+	return left
+}
+
 // sift keeps or counts the draws of one result. Most lie between the gates and
 // are done with after two comparisons.
-func (d *drawer) sift(i int, column []float64) (m moments) {
-	estimate, g, between := d.estimates[i], d.gates[i], 0
+func (d *drawer) sift(i, count int) {
+	g, between := d.gates[i], 0
 	kept, below := &d.kept[i], &d.below[i]
-	for _, y := range column {
-		off := y - estimate
-		m.sum += off
-		m.squares += off * off
+	for _, y := range d.columns[i][:count] {
 		if y > g[0].high && y < g[1].low {
 			between++
 			continue
@@ -316,7 +404,6 @@ func (d *drawer) sift(i int, column []float64) (m moments) {
 		}
 	}
 	below[1] += between
-	return m
 }
 
 // summarise brings together what the workers have. It says no where a point
@@ -395,21 +482,23 @@ func selected(x []float64, k int) float64 {
 	return x[k]
 }
 
-// fill draws from the distribution with mean 0 and standard deviation 1.
-func (d Distribution) fill(g *generator, t []float64) {
+// fill draws from the distribution with a mean and a standard deviation.
+func (d Distribution) fill(g *generator, x []float64, mean, deviation float64) {
 	if d == Normal {
-		g.normals(normalLayers(), t)
+		g.normals(normalLayers(), x, mean, deviation)
 		return
 	}
-	for i := range t {
+	for i := range x {
+		var t float64
 		switch d {
 		case Rectangular:
-			t[i] = (2*g.uniform() - 1) * sqrt3
+			t = (2*g.uniform() - 1) * sqrt3
 		case Triangular:
-			t[i] = (g.uniform() + g.uniform() - 1) * sqrt6
+			t = (g.uniform() + g.uniform() - 1) * sqrt6
 		default:
-			t[i] = math.Sin(math.Pi*(g.uniform()-0.5)) * math.Sqrt2
+			t = math.Sin(math.Pi*(g.uniform()-0.5)) * math.Sqrt2
 		}
+		x[i] = mean + t*deviation
 	}
 }
 

@@ -61,7 +61,7 @@ func TestDistributions(t *testing.T) {
 		{Arcsine, math.Sqrt2, 3.0 / 2, "memory", "kurtosis of the arcsine distribution; JCGM 101:2008, 6.4.6 for the half-width"},
 	} {
 		x := make([]float64, n)
-		test.d.fill(newGenerator(8, 9), x)
+		test.d.fill(newGenerator(8, 9), x, 0, 1)
 		var mean, square, fourth float64
 		for _, v := range x {
 			mean += v / n

@@ -13,7 +13,7 @@ func TestNormalsAreNormal(t *testing.T) {
 	const n = 2_000_000
 	x := make([]float64, n)
 	g := newGenerator(11, 12)
-	g.normals(normalLayers(), x)
+	g.normals(normalLayers(), x, 0, 1)
 	slices.Sort(x)
 	worst := 0.0
 	for i, v := range x {

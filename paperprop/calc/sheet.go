@@ -16,6 +16,7 @@ type Sheet struct {
 	info     func() *Info
 	fresh    func() *Sheet
 	compute  func() error
+	picture  func() *Picture // nil: there is none
 	guards   []guard
 	numbers  []*float64 // the outputs that are one number each,
 	plain    []*Cell    // their cells,
@@ -25,10 +26,14 @@ type Sheet struct {
 	borrows  bool       // the structs point at lists or values of the caller
 	choices  []Choice
 	even     [][]*Cell
+	totals   []total
+	together bool    // there are choices, even lists or totals
 	between  []*Cell // values on the way, for worked solutions
 	warnings *Warnings
 	related  bool                 // some Value takes its unit from another's
 	sources  map[string]Uncertain // uncertainty named once, used in several inputs
+
+	correlations []correlation
 
 	Roots []Root // of the unknown, where an output was given
 }
@@ -43,6 +48,7 @@ type Cell struct {
 	exact  func() string
 
 	given     bool
+	plain     bool           // one quantity, of which no text is kept
 	asked     bool           // "?": to be solved for
 	text      string         // as the person wrote it
 	unit      paperprop.Unit // in which it was written
@@ -120,6 +126,15 @@ func (c *Cell) AsWritten() string { return c.text }
 // Put gives an input one number in its canonical unit; a Value's is in the
 // unit that SetUnit named. It is the way of table cells: no text is kept.
 func (c *Cell) Put(x float64) {
+	if !c.plain {
+		c.putOther(x)
+		return
+	}
+	*c.number, c.given = x, true
+}
+
+// putOther gives a number where more than a number is kept.
+func (c *Cell) putOther(x float64) {
 	c.given = true
 	if c.text != "" { // of an earlier row
 		c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
@@ -129,6 +144,7 @@ func (c *Cell) Put(x float64) {
 	}
 	if c.number != nil {
 		*c.number = x
+		c.plain = c.Kind != nil
 	} else {
 		c.bound.set([]float64{x})
 	}
@@ -161,9 +177,13 @@ func (c *Cell) PutWord(w string) { c.given = true; c.bound.setWord(w) }
 
 // Run checks what was given, solves for an input if an output was given,
 // computes and keeps the results in the sheet.
-func (s *Sheet) Run() error {
-	s.Roots, s.ran = nil, false
-	err := s.runOrSolve()
+func (s *Sheet) Run() (err error) {
+	if s.ran = false; s.inverse || s.related {
+		s.Roots = nil
+		err = s.runOrSolve()
+	} else if err = s.settle(); err == nil {
+		err = s.evaluate()
+	}
 	s.ran = err == nil
 	return err
 }
@@ -211,27 +231,40 @@ func (s *Sheet) evaluate() error {
 
 // asWritten puts the person's own text into a refusal.
 func (s *Sheet) asWritten(err error) error {
-	refusal, ok := err.(*Refusal)
-	if !ok {
-		return err
-	}
-	in, out, _ := s.named(refusal.Input)
-	switch {
-	case in == nil && out != nil && out.Kind != nil:
-		refusal.restate(out.Unit)
-	case in != nil && in.Kind != nil:
-		unit := in.Unit
-		if !in.unit.IsZero() {
-			unit = in.unit
+	switch err := err.(type) {
+	case *Refusal:
+		in, out, _ := s.named(err.Input)
+		switch {
+		case in == nil && out != nil && out.Kind != nil:
+			err.restate(out.Unit)
+		case in != nil:
+			unit, text := in.written()
+			if in.Kind != nil {
+				err.restate(unit)
+			}
+			if text != "" {
+				err.Got = text
+			}
 		}
-		refusal.restate(unit)
-		if in.given && in.text != "" && in.Shape == One {
-			refusal.Got = in.text
+	case *paperprop.RangeError: // of a package below, for the input of that name
+		if in, _, _ := s.named(err.Input); in != nil && in.Kind == err.Kind {
+			err.Unit, err.Text = in.written()
 		}
-	case in != nil && in.given && in.text != "" && in.Shape == One:
-		refusal.Got = in.text
 	}
-	return refusal
+	return err
+}
+
+// written is the unit in which an input was written, or is printed, and its text
+// if it is one value that was given.
+func (c *Cell) written() (unit paperprop.Unit, text string) {
+	unit = c.Unit
+	if !c.unit.IsZero() {
+		unit = c.unit
+	}
+	if c.given && c.Shape == One {
+		text = c.text
+	}
+	return unit, text
 }
 
 // Warnings returns those of the last run.
@@ -247,6 +280,17 @@ func (s *Sheet) Defaults() []*Cell {
 	var cells []*Cell
 	for _, c := range s.In {
 		if !c.given && c.Need == Defaulted {
+			cells = append(cells, c)
+		}
+	}
+	return cells
+}
+
+// Labels lists the inputs given that are to be printed beside the results.
+func (s *Sheet) Labels() []*Cell {
+	var cells []*Cell
+	for _, c := range s.In {
+		if c.given && c.Label {
 			cells = append(cells, c)
 		}
 	}

@@ -2,6 +2,9 @@ package calc
 
 import (
 	"fmt"
+	"math"
+	"slices"
+	"strings"
 
 	"millmaths.example/paperprop"
 )
@@ -31,6 +34,22 @@ func (a Answer) Numbers() []float64 {
 type Tool struct {
 	About Info
 	Run   func(given []Pair) ([]Answer, error)
+
+	// Open says whether a name that About does not list is an input, or an
+	// output, all the same: a model brings its own. Nil says no.
+	Open func(given []Pair, name string, output bool) bool
+}
+
+// Takes says whether a name is one of the tool's inputs, or of its outputs.
+func (t *Tool) Takes(given []Pair, name string, output bool) bool {
+	fields := t.About.In
+	if output {
+		fields = t.About.Out
+	}
+	if t.Open != nil && t.Open(given, name, output) {
+		return true
+	}
+	return slices.ContainsFunc(fields, func(f *Field) bool { return f.Name == name })
 }
 
 // ID returns the name.
@@ -49,5 +68,89 @@ func (t *Tool) NewSheet() *Sheet {
 
 // NewField describes an input or output of a tool.
 func NewField(name, symbol string, shape Shape, help string) *Field {
-	return &Field{Name: name, Symbol: symbol, Shape: shape, Help: help}
+	return &Field{Name: name, Symbol: symbol, Shape: shape, Relation: "any", Help: help, Low: math.Inf(-1), High: math.Inf(1)}
+}
+
+// NewWords describes an input of a tool that is a choice between words.
+func NewWords(name, help string, choices ...string) *Field {
+	f := NewField(name, name, Word, help)
+	f.Choices = choices
+	return f
+}
+
+// People is the answer as a person reads it.
+func (a Answer) People() string {
+	if a.Text != "" {
+		return a.Text
+	}
+	return a.join(paperprop.People)
+}
+
+// Full is the answer with all its digits.
+func (a Answer) Full() string {
+	if a.Text != "" {
+		return a.Text
+	}
+	return a.join(func(x float64) string { return string(paperprop.AppendShort(nil, x)) })
+}
+
+func (a Answer) join(write func(x float64) string) string {
+	var texts []string
+	for _, x := range a.Numbers() {
+		texts = append(texts, write(x))
+	}
+	if a.List != nil {
+		return withUnit("["+strings.Join(texts, " ")+"]", a.Unit)
+	}
+	return withUnit(texts[0], a.Unit)
+}
+
+// Restate turns the answer into another unit.
+func (a *Answer) Restate(u paperprop.Unit) error {
+	list := make([]float64, len(a.List))
+	for i, x := range a.List {
+		var err error
+		if list[i], err = a.Unit.Convert(x, u); err != nil {
+			return fmt.Errorf("%s: %w", a.Name, err)
+		}
+	}
+	x, err := a.Unit.Convert(a.Value, u)
+	if err != nil {
+		return fmt.Errorf("%s: %w", a.Name, err)
+	}
+	a.Value, a.Unit = x, u
+	if a.List != nil {
+		a.List = list
+	}
+	return nil
+}
+
+// AnswersJSON writes what was given to a tool and what it answers, as the JSON
+// face of a calculation does.
+func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
+	var inputs, outputs object
+	for _, p := range given {
+		inputs.add(p.Name, p.Text)
+	}
+	for _, a := range answers {
+		if a.Text != "" {
+			outputs.add(a.Name, a.Text)
+			continue
+		}
+		o := object{{"value", jsonNumber(a.Value)}}
+		if a.List != nil {
+			o = object{{"value", jsonNumbers(a.List)}}
+		}
+		if unit := a.Unit.String(); unit != "" && unit != "1" {
+			o.add("unit", unit)
+		}
+		outputs.add(a.Name, o)
+	}
+	o := object{{"calculation", t.About.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}
+	if len(t.About.Cautions) > 0 {
+		o.add("cautions", codes(t.About.Cautions, func(c *Caution) (string, string) { return c.Code, c.Text }))
+	}
+	o.add("source", t.About.Source)
+	o.add("kind", string(t.About.Status))
+	return marshal(o)
 }

@@ -14,6 +14,6 @@ func Calculations() []calc.Calculation {
 		weightedMean, varianceWeightedMean, compareSamples, comparePairs, sampleSize,
 		lineFit, linePrediction, interpolate,
 		precisionLimits, rangeFactor, criticalDifference, controlChart,
-		typeB, expandedUncertainty, notation,
+		typeB, expandedUncertainty, notation, propagate,
 	}
 }

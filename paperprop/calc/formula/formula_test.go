@@ -61,6 +61,7 @@ func TestEval(t *testing.T) {
 		{"z = x*x - x", []float64{0, 2, 12}, none},
 		{"z = sum(x)", []float64{7}, none},
 		{"z = mean(x)", []float64{7.0 / 3}, none},
+		{"z = product(x)", []float64{8}, none},
 		{"z = count(x)", []float64{3}, none},
 		{"z = least(x) + most(x) + final(x)", []float64{9}, none},
 		{"z = after(x) - before(x)", []float64{1, 2}, none},
@@ -110,7 +111,7 @@ func TestParseRefuses(t *testing.T) {
 		{"z = 1i", `1i is no number`},
 		{"z = 1e999", `1e999 is no number`},
 		{"z = 0x10", `0x10 is no number`},
-		{"z = tan(a)", `unknown function tan, want one of abs, `},
+		{"z = cot(a)", `unknown function cot, want one of abs, `},
 		{"z = pow(a)", `pow takes 2 arguments, not 1`},
 		{"z = sum()", `sum takes 1 arguments, not 0`},
 		{"z = " + strings.Repeat("a+", 3000) + "a", `want at most 4096`},
@@ -133,6 +134,7 @@ func TestEvalRefuses(t *testing.T) {
 		{"z = pow(a, l)", "want one pure number as exponent"},
 		{"z = pow(a, x)", "want one pure number as exponent"},
 		{"z = x + y", "lists of 3 and 2 members"},
+		{"z = product(l)", "want pure numbers"},
 		{"z = after(a)", "want a list of at least two members"},
 	} {
 		line, err := formula.Parse(test.line)

@@ -1,0 +1,131 @@
+package uncertainty_test
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"millmaths.example/paperprop/calc/uncertainty"
+)
+
+// square is y = (a + t·u)², a function whose moments are known in closed form.
+func squares(a, u float64) uncertainty.Function {
+	return func(t []float64) ([]float64, error) {
+		sum := 0.0
+		for _, x := range t {
+			sum += (a + x*u) * (a + x*u)
+		}
+		return []float64{sum}, nil
+	}
+}
+
+// A sum of squares of n independent normal numbers N(a, u²) has the mean
+// n(a² + u²) and the variance n(4a²u² + 2u⁴): moments of the normal
+// distribution, as printed in any handbook.
+func TestSecondOrderIsExactForSquares(t *testing.T) {
+	for _, test := range []struct{ a, u, n float64 }{{0, 0.005, 2}, {0.01, 0.005, 1}, {3, 0.5, 4}} {
+		bends, err := uncertainty.Bends(squares(test.a, test.u), int(test.n))
+		if err != nil {
+			t.Fatal(err)
+		}
+		wantShift := test.n * test.u * test.u
+		wantVariance := test.n * 2 * math.Pow(test.u, 4)
+		if got := bends[0].Shift; math.Abs(got-wantShift) > 1e-9*wantShift {
+			t.Errorf("a = %v: shift %v, want %v", test.a, got, wantShift)
+		}
+		if got := bends[0].Variance; math.Abs(got-wantVariance) > 1e-8*wantVariance+1e-13*test.a*test.a*test.u*test.u {
+			t.Errorf("a = %v: variance %v, want %v", test.a, got, wantVariance)
+		}
+	}
+}
+
+// The product of two independent numbers has the variance a²v² + b²u² + u²v².
+func TestSecondOrderOfAProduct(t *testing.T) {
+	const a, u, b, v = 2.0, 0.3, 5.0, 0.4
+	product := func(t []float64) ([]float64, error) { return []float64{(a + t[0]*u) * (b + t[1]*v)}, nil }
+	bends, err := uncertainty.Bends(product, 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := u * u * v * v; math.Abs(bends[0].Variance-want) > 1e-10*want || math.Abs(bends[0].Shift) > 1e-12 {
+		t.Errorf("got %+v, want a variance of %v and no shift", bends[0], want)
+	}
+}
+
+func TestSlope(t *testing.T) {
+	exp := func(x float64) ([]float64, error) { return []float64{math.Exp(2 * x)}, nil }
+	refusing := errors.New("below zero")
+	root := func(x float64) ([]float64, error) {
+		if x < 0 {
+			return nil, refusing
+		}
+		return []float64{math.Sqrt(1 + x)}, nil
+	}
+	for _, test := range []struct {
+		name string
+		at   uncertainty.Line
+		want float64
+	}{{"both sides", exp, 2}, {"one side", root, 0.5}} {
+		got, err := uncertainty.Slope(test.at, 1e-3)
+		if err != nil || math.Abs(got[0]-test.want) > 1e-9 {
+			t.Errorf("%s: %v, %v, want %v", test.name, got, err, test.want)
+		}
+	}
+	constant := func(float64) ([]float64, error) { return []float64{0.1}, nil }
+	if got, err := uncertainty.Slope(constant, 1e-3); err != nil || got[0] != 0 {
+		t.Errorf("nothing moves: slope %v, %v, want exactly 0", got, err)
+	}
+}
+
+func TestCombined(t *testing.T) {
+	full := func(i, j int) float64 { return 1 }
+	against := func(i, j int) float64 {
+		if i == j {
+			return 1
+		}
+		return -1
+	}
+	for _, test := range []struct {
+		slopes []float64
+		r      uncertainty.Correlation
+		want   float64
+	}{
+		{[]float64{3, 4}, uncertainty.Independent, 5},
+		{[]float64{3, -4}, full, 1},
+		{[]float64{3e-200, 4e-200}, uncertainty.Independent, 5e-200},
+		{[]float64{3e200, 4e200}, uncertainty.Independent, 5e200},
+		{[]float64{2, 2}, against, 0},
+		{nil, full, 0},
+	} {
+		if got, err := uncertainty.Combined(test.slopes, test.r); err != nil || math.Abs(got-test.want) > 1e-15*test.want {
+			t.Errorf("Combined(%v) = %v, %v, want %v", test.slopes, got, err, test.want)
+		}
+	}
+	if _, err := uncertainty.Combined([]float64{1, 1, 1}, against); err == nil {
+		t.Error("three inputs each against both others were taken")
+	}
+}
+
+// JCGM 100:2008, H.1.6 (end gauge): contributions of 25 nm with 18 degrees of
+// freedom, 9.7 nm with 25.6, 2.9 nm with 50 and 16.6 nm with 2 make 31.7 nm with
+// 16.7, printed 16 (numbers as remembered, kind memory).
+func TestFreedom(t *testing.T) {
+	slopes := []float64{25, 9.7, 2.9, 16.6}
+	u, _ := uncertainty.Combined(slopes, uncertainty.Independent)
+	if got := uncertainty.Freedom(u, slopes, []float64{18, 25.6, 50, 2}); math.Abs(got-16.7) > 0.1 {
+		t.Errorf("%v effective degrees of freedom, want 16.7", got)
+	}
+	if got := uncertainty.Freedom(u, slopes, make([]float64, 4)); got != 0 {
+		t.Errorf("%v, want 0: infinitely many", got)
+	}
+	for _, test := range []struct{ confidence, freedom, want float64 }{
+		{0.95, 0, 1.96}, {0.99, 16, 2.92}, {0.95, 10, 2.23}, // JCGM 100:2008, table G.2, as remembered
+	} {
+		if k, err := uncertainty.Factor(test.confidence, test.freedom); err != nil || math.Abs(k-test.want) > 0.005 {
+			t.Errorf("Factor(%v, %v) = %v, %v, want %v", test.confidence, test.freedom, k, err, test.want)
+		}
+	}
+	if _, err := uncertainty.Factor(1, 5); err == nil {
+		t.Error("certainty was taken for a level of confidence")
+	}
+}
