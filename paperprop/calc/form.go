@@ -19,6 +19,7 @@ const (
 	List
 	Word // one of Choices
 	Text
+	Table // rows of numbers, of a tool
 )
 
 // A Field tells one input or output of a calculation.

@@ -13,7 +13,7 @@ func Calculations() []calc.Calculation {
 		conformityAbsolute, conformityRounding, conformityGuardBand,
 		weightedMean, varianceWeightedMean, compareSamples, comparePairs, sampleSize,
 		lineFit, linePrediction, interpolate,
-		precisionLimits, rangeFactor, criticalDifference, controlChart,
+		precision, precisionLimits, rangeFactor, criticalDifference, controlChart, profile,
 		typeB, expandedUncertainty, notation, propagate,
 	}
 }
