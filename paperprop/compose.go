@@ -17,15 +17,19 @@ type composed struct {
 //
 //	quotient = product [ "/" ( unit | "(" quotient ")" ) ]
 //	product  = factor { ( " " | "." ) factor }
-//	factor   = unit | "1" | "(" quotient ")"
-func compose(text string) (composed, error) {
+//	factor   = unit | "1" | "(" quotient ")" [ power ]
+func compose(text string) (composed, error) { return composeWith(text, false) }
+
+// composeWith takes % as a factor too, where no kind says what a part of a
+// whole may be: the slope N/%, the square %2.
+func composeWith(text string, percent bool) (composed, error) {
 	if len(text) > maxLength {
 		return composed{}, &UnitError{Text: clip(text), Fault: MalformedUnit, Reason: "longer than 64 characters"}
 	}
 	if strings.Contains(text, "^") {
 		return composed{}, &UnitError{Text: text, Fault: MalformedUnit, Reason: "leave out the ^, write " + strings.ReplaceAll(text, "^", "")}
 	}
-	r := &unitReader{text: text}
+	r := &unitReader{text: text, percent: percent}
 	c, err := r.quotient()
 	if err == nil && r.at < len(text) {
 		err = r.malformed(fmt.Sprintf("%q is too much", text[r.at:]))
@@ -35,8 +39,9 @@ func compose(text string) (composed, error) {
 
 // A unitReader reads a composed unit from left to right.
 type unitReader struct {
-	text string
-	at   int
+	text    string
+	at      int
+	percent bool // is a factor
 }
 
 func (r *unitReader) malformed(reason string) error {
@@ -110,7 +115,18 @@ func (r *unitReader) factor() (composed, error) {
 	if err == nil && !r.skip(')') {
 		err = r.malformed("a bracket is not closed")
 	}
-	return c, err
+	if err != nil || r.next() < '2' || r.next() > '9' {
+		return c, err
+	}
+	product := c
+	for range r.next() - '1' {
+		if err = r.bounded(product, c); err != nil {
+			return c, err
+		}
+		product = product.times(c, 1)
+	}
+	r.at++
+	return product, nil
 }
 
 // power reads a listed unit, perhaps of two words, perhaps with an exponent.
@@ -121,13 +137,13 @@ func (r *unitReader) power() (composed, error) {
 	}
 	if two := one; two < len(r.text) && r.text[two] == ' ' {
 		two = r.word(two + 1)
-		if c, ok := power(r.text[r.at:two]); ok {
+		if c, ok := r.powerOf(r.text[r.at:two]); ok {
 			r.at = two
 			return c, nil
 		}
 	}
 	word := r.text[r.at:one]
-	c, ok := power(word)
+	c, ok := r.powerOf(word)
 	if !ok {
 		if err := refuse(nil, word, word); err != nil {
 			return c, err
@@ -146,23 +162,33 @@ func (r *unitReader) word(i int) int {
 	return i
 }
 
-func power(word string) (composed, bool) {
+func (r *unitReader) powerOf(word string) (composed, bool) {
 	if word == "1" {
 		return composed{factor: big.NewRat(1, 1)}, true
 	}
-	if i := lookupAtom(word); i >= 0 {
-		return atom(i), true
+	if c, ok := r.atom(word); ok {
+		return c, true
 	}
 	last := len(word) - 1
 	if last < 1 || word[last] < '2' || word[last] > '9' {
 		return composed{}, false
 	}
-	i := lookupAtom(word[:last])
-	if i < 0 {
+	c, ok := r.atom(word[:last])
+	if !ok {
 		return composed{}, false
 	}
 	one := composed{factor: big.NewRat(1, 1)}
-	return one.times(atom(i), int(word[last]-'0')), true
+	return one.times(c, int(word[last]-'0')), true
+}
+
+func (r *unitReader) atom(word string) (composed, bool) {
+	if word == "%" {
+		return composed{factor: big.NewRat(1, 100)}, r.percent
+	}
+	if i := lookupAtom(word); i >= 0 {
+		return atom(i), true
+	}
+	return composed{}, false
 }
 
 func atom(i int) composed {
@@ -220,7 +246,7 @@ func ParseUnit(text string) (Unit, error) {
 	if err := refuse(nil, text, plain); err != nil {
 		return Unit{}, err
 	}
-	c, err := compose(plain)
+	c, err := composeWith(plain, true)
 	if err != nil {
 		return Unit{}, near(err, nil, text, plain)
 	}

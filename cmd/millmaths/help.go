@@ -128,6 +128,10 @@ func valueShape(f *calc.Field) string {
 		return "word"
 	case f.Shape == calc.Text:
 		return "text"
+	case strings.Contains(f.Relation, " per "):
+		unit = "unit of " + f.Relation
+	case strings.HasPrefix(f.Relation, "square of "):
+		unit = "unit squared"
 	case f.Kind == nil && f.Relation != "any":
 		unit = "same unit"
 	case f.Kind == nil:
@@ -135,8 +139,11 @@ func valueShape(f *calc.Field) string {
 	case unit == "1":
 		unit = "number"
 	}
-	if f.Shape == calc.List {
+	switch f.Shape {
+	case calc.List:
 		return "list, " + unit
+	case calc.Table:
+		return "table, " + unit
 	}
 	return unit
 }

@@ -285,6 +285,11 @@ func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
 			return &Failure{Got: strconv.Quote(got), Want: strconv.Quote(p.Text)}
 		}
 		return nil
+	case out != nil && out.Shape == List && p.Text == "[]":
+		if out.Present() {
+			return &Failure{Got: out.Full(), Want: "an empty list"}
+		}
+		return nil
 	case out != nil && !out.Present():
 		return &Failure{Got: "absent", Want: p.Text}
 	case out != nil:
@@ -453,24 +458,36 @@ func (c *Check) runTool(t *Tool) []Failure {
 
 func (c *Check) compareTool(a Answer, text string) *Failure {
 	number, unitText, _ := strings.Cut(text, " ")
-	got := a.Value
-	if unitText != a.Unit.String() {
-		unit, err := paperprop.ParseUnit(unitText)
-		if err == nil {
-			got, err = a.Unit.Convert(got, unit)
+	numbers, err := []string{number}, error(nil)
+	if a.List != nil {
+		if numbers, unitText, _, err = splitNumbers(text); err != nil {
+			return &Failure{Got: "expected value: " + err.Error()}
 		}
+	}
+	all := a.Numbers()
+	if len(all) != len(numbers) {
+		return &Failure{Got: fmt.Sprintf("%d values", len(all))}
+	}
+	unit := a.Unit
+	if unitText != unit.String() {
+		if unit, err = paperprop.ParseUnit(unitText); err != nil {
+			return &Failure{Got: "expected value: " + err.Error()}
+		}
+	}
+	for i, x := range all {
+		want, err := paperprop.ParseNumber(numbers[i])
 		if err != nil {
-			return &Failure{Got: withUnit(paperprop.People(a.Value), a.Unit)}
+			return &Failure{Got: "expected value: " + err.Error()}
+		}
+		got, err := a.Unit.Convert(x, unit)
+		if err != nil {
+			return &Failure{Got: withUnit(paperprop.People(x), a.Unit)}
+		}
+		if !c.Tolerance.takes(got, want) {
+			return &Failure{Got: withUnit(string(paperprop.AppendShort(nil, x)), a.Unit), Difference: paperprop.People(got - want)}
 		}
 	}
-	want, err := paperprop.ParseNumber(number)
-	if err != nil {
-		return &Failure{Got: "expected value: " + err.Error()}
-	}
-	if c.Tolerance.takes(got, want) {
-		return nil
-	}
-	return &Failure{Got: withUnit(string(paperprop.AppendShort(nil, a.Value)), a.Unit), Difference: paperprop.People(got - want)}
+	return nil
 }
 
 // expandFile replaces @FILE by the numbers of the file.

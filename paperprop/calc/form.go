@@ -19,6 +19,7 @@ const (
 	List
 	Word // one of Choices
 	Text
+	Table // rows of numbers, of a tool
 )
 
 // A Field tells one input or output of a calculation.
@@ -26,7 +27,7 @@ type Field struct {
 	Name, Symbol, Help  string
 	Shape               Shape
 	Kind                *paperprop.Kind // nil: a Value, a word, a text
-	Relation            string          // of a Value: "any", "as x", "difference of x", "square of x"
+	Relation            string          // of a Value: "any", "as x", "difference of x", "square of x", "y per x"
 	Unit                paperprop.Unit  // to print in; none for a Value, a word, a text
 	Choices             []string
 	Low, High           float64 // canonical; infinite where open
@@ -350,6 +351,9 @@ func (in *Input) Default(x float64) *Input {
 
 // Optional lets an input be left out. In the typed struct zero means so.
 func (in *Input) Optional() *Input { in.cell.Need = Optional; return in }
+
+// Optional lets a word be absent: empty.
+func (out *Output) Optional() *Output { out.cell.Need = Optional; return out }
 
 // Label has an input printed beside the results, which mean nothing without
 // it: the time of a Cobb value.

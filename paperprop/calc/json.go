@@ -368,6 +368,14 @@ func (c *Cell) jsonIn(v float64) json.Number {
 	return jsonNumber(c.In(v, u))
 }
 
+func jsonNumbers(values []float64) []json.Number {
+	list := make([]json.Number, len(values))
+	for i, v := range values {
+		list[i] = jsonNumber(v)
+	}
+	return list
+}
+
 // jsonNumber writes all digits and no more.
 func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShort(nil, x)) }
 

@@ -47,6 +47,9 @@ func (c *Cell) anchor() *Cell {
 
 // relatedUnit is the unit of a Value.
 func (c *Cell) relatedUnit() paperprop.Unit {
+	if y, x, ok := strings.Cut(c.Relation, " per "); ok {
+		return c.sheet.unitOf(y).Difference().Per(c.sheet.unitOf(x).Difference())
+	}
 	a := c.anchor()
 	if a == nil {
 		return paperprop.Unit{}
@@ -55,8 +58,13 @@ func (c *Cell) relatedUnit() paperprop.Unit {
 	case strings.HasPrefix(c.Relation, "difference of "):
 		return a.unit.Difference()
 	case strings.HasPrefix(c.Relation, "square of "):
-		u, _ := paperprop.ParseUnit("(" + a.unit.String() + ")2")
-		return u
+		return a.unit.Difference().Squared()
 	}
 	return a.unit
+}
+
+// unitOf is the unit in which an input was given.
+func (s *Sheet) unitOf(name string) paperprop.Unit {
+	c, _ := s.Input(name)
+	return c.unit
 }

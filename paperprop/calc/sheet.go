@@ -237,9 +237,11 @@ func (s *Sheet) asWritten(err error) error {
 		switch {
 		case in == nil && out != nil && out.Kind != nil:
 			err.restate(out.Unit)
-		case in != nil && in.Kind != nil:
+		case in != nil:
 			unit, text := in.written()
-			err.restate(unit)
+			if in.Kind != nil {
+				err.restate(unit)
+			}
 			if text != "" {
 				err.Got = text
 			}

@@ -104,9 +104,23 @@ func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 		return nil, fmt.Errorf("can't solve for %s: only for one number", c.Name)
 	}
 	if c.Kind == nil && c.Relation == "any" && len(c.raw) == 0 {
-		c.unit = target.unit
+		c.unit = s.unitSought(c, target)
 	}
 	return c, nil
+}
+
+// unitSought is the unit in which a Value is sought: that of the output that
+// follows it, else of an input that does.
+func (s *Sheet) unitSought(c, target *Cell) paperprop.Unit {
+	if target.Kind == nil && target.anchor() == c {
+		return target.unit
+	}
+	for _, in := range s.In {
+		if in != c && in.given && in.Kind == nil && in.anchor() == c {
+			return in.unit
+		}
+	}
+	return paperprop.Unit{}
 }
 
 // assumed names the inputs that may be asked for though they can be left out.

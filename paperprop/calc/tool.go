@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"millmaths.example/paperprop"
 )
@@ -14,9 +15,18 @@ type Pair struct{ Name, Text string }
 // An Answer is one result of a tool.
 type Answer struct {
 	Name  string
-	Value float64 // in Unit
+	Value float64   // in Unit
+	List  []float64 // where the result is a list
 	Unit  paperprop.Unit
 	Text  string // where the result is a text
+}
+
+// Numbers are the values of a result that is no text.
+func (a Answer) Numbers() []float64 {
+	if a.List != nil {
+		return a.List
+	}
+	return []float64{a.Value}
 }
 
 // A Tool takes names or tables of its own, so no pair of structs can hold its
@@ -73,7 +83,7 @@ func (a Answer) People() string {
 	if a.Text != "" {
 		return a.Text
 	}
-	return withUnit(paperprop.People(a.Value), a.Unit)
+	return a.join(paperprop.People)
 }
 
 // Full is the answer with all its digits.
@@ -81,16 +91,37 @@ func (a Answer) Full() string {
 	if a.Text != "" {
 		return a.Text
 	}
-	return withUnit(string(paperprop.AppendShort(nil, a.Value)), a.Unit)
+	return a.join(func(x float64) string { return string(paperprop.AppendShort(nil, x)) })
+}
+
+func (a Answer) join(write func(x float64) string) string {
+	var texts []string
+	for _, x := range a.Numbers() {
+		texts = append(texts, write(x))
+	}
+	if a.List != nil {
+		return withUnit("["+strings.Join(texts, " ")+"]", a.Unit)
+	}
+	return withUnit(texts[0], a.Unit)
 }
 
 // Restate turns the answer into another unit.
 func (a *Answer) Restate(u paperprop.Unit) error {
+	list := make([]float64, len(a.List))
+	for i, x := range a.List {
+		var err error
+		if list[i], err = a.Unit.Convert(x, u); err != nil {
+			return fmt.Errorf("%s: %w", a.Name, err)
+		}
+	}
 	x, err := a.Unit.Convert(a.Value, u)
 	if err != nil {
 		return fmt.Errorf("%s: %w", a.Name, err)
 	}
 	a.Value, a.Unit = x, u
+	if a.List != nil {
+		a.List = list
+	}
 	return nil
 }
 
@@ -107,6 +138,9 @@ func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 			continue
 		}
 		o := object{{"value", jsonNumber(a.Value)}}
+		if a.List != nil {
+			o = object{{"value", jsonNumbers(a.List)}}
+		}
 		if unit := a.Unit.String(); unit != "" && unit != "1" {
 			o.add("unit", unit)
 		}

@@ -8,6 +8,12 @@ import "millmaths.example/paperprop/calc"
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
-		convert, round, shares, replicates, conformityAbsolute, conformityRounding, conformityGuardBand, propagate,
+		convert, round, shares, replicates, meanInterval, studentT, pooledDeviation,
+		grubbs, grubbsLimit, dixon, dixonLimit,
+		conformityAbsolute, conformityRounding, conformityGuardBand,
+		weightedMean, varianceWeightedMean, compareSamples, comparePairs, sampleSize,
+		lineFit, linePrediction, interpolate,
+		precision, precisionLimits, rangeFactor, criticalDifference, controlChart, profile,
+		typeB, expandedUncertainty, notation, propagate,
 	}
 }

@@ -81,20 +81,24 @@ func (s student) step(t, center, tail float64) float64 {
 	return (density + math.Log(t*f) - tail) * f
 }
 
+// maxTerms is more than any argument needs: it goes with the square root of the
+// degrees of freedom.
+const maxTerms = 1e6
+
 // fraction returns 1/(1 + d1/(1 + d2/(1 + ...))), the continued fraction of
 // the incomplete beta function (Digital Library of Mathematical Functions,
 // 8.17.22), by Lentz's method.
 func fraction(a, b, x float64) float64 {
 	c, d := 1.0, 1/(1-(a+b)*x/(a+1))
 	value := d
-	for m := 1.0; m < 1000; m++ {
+	for m := 1.0; m < maxTerms; m++ {
 		even := m * (b - m) * x / ((a + 2*m - 1) * (a + 2*m))
 		odd := -(a + m) * (a + b + m) * x / ((a + 2*m) * (a + 2*m + 1))
 		c, d = 1+even/c, 1/(1+even*d)
 		value *= c * d
 		c, d = 1+odd/c, 1/(1+odd*d)
 		value *= c * d
-		if math.Abs(c*d-1) < 1e-15 {
+		if !(math.Abs(c*d-1) >= 1e-15) { // or is no number
 			break
 		}
 	}

@@ -1,0 +1,56 @@
+package paperprop_test
+
+import (
+	"testing"
+
+	"millmaths.example/paperprop"
+)
+
+// Kind: common-practice, products of exact factors by hand.
+func TestDerivedUnits(t *testing.T) {
+	unit := func(text string) paperprop.Unit {
+		u, err := paperprop.ParseUnit(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return u
+	}
+	for _, test := range []struct {
+		what   string
+		got    paperprop.Unit
+		text   string
+		factor float64 // what 1 of it is in unit base
+		base   string
+	}{
+		{"N per %", unit("N").Per(unit("%")), "N/%", 100, "N"},
+		{"% per %", unit("%").Per(unit("%")), "1", 1, "1"},
+		{"lbf per psi", unit("lbf").Per(unit("psi")), "lbf/psi", 6.4516, "cm2"},
+		{"1 per (kN/m)", unit("").Per(unit("kN/m")), "1/(kN/m)", 1, "m/kN"},
+		{"g/m2 per 1", unit("g/m2").Per(unit("")), "g/m2", 1, "g/m2"},
+		{"kN/m per mm", unit("kN/m").Per(unit("mm")), "(kN/m)/mm", 1e6, "N/m2"},
+		{"square of g/m2", unit("g/m2").Squared(), "(g/m2)2", 1e-6, "kg2/m4"},
+		{"square of lb/1000ft2", unit("lb/1000ft2").Squared(), "(lb/1000ft2)2", 4.882427636383051 * 4.882427636383051, "(g/m2)2"},
+		{"square of %", unit("%").Squared(), "%2", 1e-4, "1"},
+		{"square of a number", unit("").Squared(), "1", 1, "1"},
+		{"square of mm", unit("mm").Squared(), "mm2", 1, "mm2"},
+	} {
+		if test.got.String() != test.text {
+			t.Errorf("%s is written %q, want %q", test.what, test.got, test.text)
+		}
+		back := unit(test.got.String())
+		for _, u := range []paperprop.Unit{test.got, back} {
+			x, err := u.Convert(1, unit(test.base))
+			if err != nil || x < test.factor*(1-1e-15) || x > test.factor*(1+1e-15) {
+				t.Errorf("1 %s is %v %s, %v, want %v", u, x, test.base, err, test.factor)
+			}
+		}
+	}
+}
+
+func TestPowersOfBrackets(t *testing.T) {
+	for _, text := range []string{"(m9)9", "((kg)9)9", "(g/m2", "(g/m2)1", "(g/m2)10"} {
+		if u, err := paperprop.ParseUnit(text); err == nil {
+			t.Errorf("%q is read as %v, want a refusal", text, u)
+		}
+	}
+}

@@ -1,0 +1,231 @@
+package lab
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
+)
+
+// Profile is what a scanner read across a running sheet.
+type Profile struct {
+	// Scan holds a row a scan, a column a position, 2 by 2 or more, without
+	// gaps: see [CleanScans].
+	Scan [][]float64
+}
+
+// ProfileResult parts the variation across the sheet (CD) from that along it
+// (MD) and from what neither explains.
+type ProfileResult struct {
+	Mean      float64
+	CDProfile []float64 // mean of each position
+
+	// Standard deviations of the mean profile and of the scan means, with the
+	// residual still in them, and of all readings.
+	CDStandardDeviation, MDStandardDeviation, TotalStandardDeviation float64
+
+	// Twice the square roots of the variance components; 0 where a component is
+	// estimated below 0.
+	CDTwoSigma, MDTwoSigma, ResidualTwoSigma float64
+
+	CDSum, MDSum, ResidualSum, TotalSum float64 // sums of squares; the last is the sum of the three
+}
+
+// Calculate analyses the variance by scan and position.
+func (p Profile) Calculate() (ProfileResult, error) {
+	scans, positions, err := p.size()
+	if err != nil {
+		return ProfileResult{}, err
+	}
+	r := ProfileResult{CDProfile: make([]float64, positions)}
+	along := make([]float64, scans)
+	column := make([]float64, scans)
+	for j := range positions {
+		for i, scan := range p.Scan {
+			column[i] = scan[j]
+		}
+		r.CDProfile[j] = result.Mean(column)
+	}
+	for i, scan := range p.Scan {
+		along[i] = result.Mean(scan)
+	}
+	r.Mean = result.Mean(along)
+	n, m := float64(scans), float64(positions)
+	r.CDSum, r.MDSum = n*squares(r.CDProfile, r.Mean), m*squares(along, r.Mean)
+	for i, scan := range p.Scan {
+		for j, x := range scan {
+			rest := (x - along[i]) - (r.CDProfile[j] - r.Mean)
+			r.ResidualSum += rest * rest
+		}
+	}
+	r.TotalSum = r.CDSum + r.MDSum + r.ResidualSum
+	r.CDStandardDeviation, _ = result.StandardDeviation(r.CDProfile)
+	r.MDStandardDeviation, _ = result.StandardDeviation(along)
+	r.TotalStandardDeviation = math.Sqrt(r.TotalSum / (n*m - 1))
+	residual := r.ResidualSum / ((n - 1) * (m - 1))
+	r.CDTwoSigma = 2 * math.Sqrt(max(0, (r.CDSum/(m-1)-residual)/n))
+	r.MDTwoSigma = 2 * math.Sqrt(max(0, (r.MDSum/(n-1)-residual)/m))
+	r.ResidualTwoSigma = 2 * math.Sqrt(residual)
+	return r, nil
+}
+
+func squares(x []float64, mean float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += (v - mean) * (v - mean)
+	}
+	return sum
+}
+
+func (p Profile) size() (scans, positions int, err error) {
+	if len(p.Scan) < 2 {
+		return 0, 0, calc.Refuse("scan", text(fmt.Sprintf("%d scan", len(p.Scan))), "at least 2")
+	}
+	positions = len(p.Scan[0])
+	for i, scan := range p.Scan {
+		if len(scan) != positions {
+			return 0, 0, calc.Refuse("scan", text(fmt.Sprintf("%d positions in scan %d", len(scan), i+1)), "%v, as many as in the first", text(fmt.Sprint(positions)))
+		}
+	}
+	if positions < 2 {
+		return 0, 0, calc.Refuse("scan", text(fmt.Sprintf("%d position", positions)), "at least 2")
+	}
+	return len(p.Scan), positions, checkReadings("scan", "scan", "position", p.Scan, "want no gaps: cut empty edges, leave out broken scans")
+}
+
+// Scans are the scans fit for a [Profile] and what was kept out.
+type Scans struct {
+	Scan    [][]float64 // share the readings of the scans given
+	First   int         // position of the first column kept, from 1
+	LeftOut []int       // scans left out, from 1
+}
+
+// leastStuck is how many readings alike make a scan stuck.
+const leastStuck = 3
+
+// CleanScans keeps out of scans what no profile can take, by three rules, and
+// mends nothing. NaN is a missing reading.
+//
+//  1. A scan is left out if it has no reading, or is stuck: all its readings are
+//     alike, or it repeats the scan before it, in 3 readings or more.
+//  2. Positions at both edges that no scan kept has a reading of are cut.
+//  3. A gap that is left is refused, with its place.
+func CleanScans(scan [][]float64) (Scans, error) {
+	c := Scans{First: 1}
+	var numbers []int // of the scans kept
+	for i, s := range scan {
+		if len(present(s)) == 0 || stuck(s) || i > 0 && repeats(s, scan[i-1]) {
+			c.LeftOut = append(c.LeftOut, i+1)
+			continue
+		}
+		c.Scan, numbers = append(c.Scan, s), append(numbers, i+1)
+	}
+	if len(c.Scan) == 0 {
+		return Scans{}, calc.Refuse("scan", text(fmt.Sprintf("%d scans, all empty or stuck", len(scan))), "at least 2 that are not")
+	}
+	for k, s := range c.Scan {
+		if len(s) != len(c.Scan[0]) {
+			return Scans{}, calc.Refuse("scan", text(fmt.Sprintf("%d positions in scan %d", len(s), numbers[k])),
+				"%v, as many as in scan %v", text(fmt.Sprint(len(c.Scan[0]))), text(fmt.Sprint(numbers[0])))
+		}
+	}
+	low, high := c.edges()
+	for k, s := range c.Scan {
+		for j, x := range s[low:high] {
+			if math.IsNaN(x) {
+				return Scans{}, &placeError{"scan", "scan", "position", numbers[k], low + j + 1, "missing amid others, leave out the scan"}
+			}
+		}
+		c.Scan[k] = s[low:high]
+	}
+	c.First = low + 1
+	return c, nil
+}
+
+func present(scan []float64) []float64 {
+	return slices.DeleteFunc(slices.Clone(scan), math.IsNaN)
+}
+
+func stuck(scan []float64) bool {
+	read := present(scan)
+	return len(read) >= leastStuck && !slices.ContainsFunc(read, func(x float64) bool { return x != read[0] })
+}
+
+func repeats(scan, before []float64) bool {
+	return len(present(scan)) >= leastStuck && slices.EqualFunc(scan, before, func(x, y float64) bool {
+		return x == y || math.IsNaN(x) && math.IsNaN(y)
+	})
+}
+
+// edges returns from where to where the scans have readings.
+func (c *Scans) edges() (low, high int) {
+	low = len(c.Scan[0])
+	for _, s := range c.Scan {
+		for j, x := range s {
+			if !math.IsNaN(x) {
+				low, high = min(low, j), max(high, j+1)
+			}
+		}
+	}
+	return low, high // of scans each of which has a reading
+}
+
+var profile = &calc.Tool{
+	About: calc.Info{
+		Name:    "profile",
+		Title:   "Profile across and along the sheet",
+		Answers: "How a property varies across the sheet, along it, and beside both, from the scans of a scanner.",
+		Method: "x_ij = m + MD_i + CD_j + e_ij of n scans and m positions; sums of squares SS_cd = n*sum((m_j - m)^2), SS_md = m*sum((m_i - m)^2), SS_e of the rest; " +
+			"variance components (MS_cd - MS_e)/n, (MS_md - MS_e)/m and MS_e, not below 0; 2-sigma is twice their root",
+		Source:  "two-way random-effects analysis of variance without interaction",
+		Status:  calc.CommonPractice,
+		Example: "scan=[121.0 120.4 119.6 120.2 | 120.7 120.2 119.1 120.0 | 121.3 120.9 119.9 120.4] g/m2",
+		Mistakes: []string{
+			"Many displays show twice the standard deviation of the mean profile: the residual over the number of scans is still in it.",
+			"Standard deviations do not add up, nor their squares; the sums of squares do.",
+			"Empty edges are cut first, and a stuck scan left out: it hides what varies across.",
+		},
+		Tool: true,
+		In:   []*calc.Field{calc.NewField("scan", "x", calc.Table, "a row a scan, a column a position, parted by bars: [1 2 3 | 4 5 6] g/m2; no gaps")},
+		Out: []*calc.Field{
+			related("mean", "m", "as scan", "of all readings"),
+			calc.NewField("cd-profile", "x_cd", calc.List, "mean of each position"),
+			related("cd-standard-deviation", "s_cd", "difference of scan", "of the mean profile, residual still in it"),
+			related("md-standard-deviation", "s_md", "difference of scan", "of the scan means, residual still in it"),
+			related("total-standard-deviation", "s_t", "difference of scan", "of all readings"),
+			related("cd-two-sigma", "d_cd", "difference of scan", "of the variance component across"),
+			related("md-two-sigma", "d_md", "difference of scan", "of the variance component along"),
+			related("residual-two-sigma", "d_e", "difference of scan", "of the residual"),
+			related("cd-sum", "SS_cd", "square of scan", "sum of squares across"),
+			related("md-sum", "SS_md", "square of scan", "sum of squares along"),
+			related("residual-sum", "SS_e", "square of scan", "sum of squares of the rest"),
+			related("total-sum", "SS_t", "square of scan", "the sum of the three"),
+		},
+	},
+	Run: func(given []calc.Pair) ([]calc.Answer, error) {
+		table, err := readRows(given, "scan")
+		if err != nil {
+			return nil, err
+		}
+		r, err := Profile{Scan: table.readings}.Calculate()
+		if err != nil {
+			return nil, err
+		}
+		a := answers{unit: table.unit}
+		a.value("mean", r.Mean)
+		a.list("cd-profile", r.CDProfile, table.unit)
+		a.difference("cd-standard-deviation", r.CDStandardDeviation)
+		a.difference("md-standard-deviation", r.MDStandardDeviation)
+		a.difference("total-standard-deviation", r.TotalStandardDeviation)
+		a.difference("cd-two-sigma", r.CDTwoSigma)
+		a.difference("md-two-sigma", r.MDTwoSigma)
+		a.difference("residual-two-sigma", r.ResidualTwoSigma)
+		a.square("cd-sum", r.CDSum)
+		a.square("md-sum", r.MDSum)
+		a.square("residual-sum", r.ResidualSum)
+		a.square("total-sum", r.TotalSum)
+		return a.all, nil
+	},
+}

@@ -1,0 +1,126 @@
+package lab
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// rows are readings of one unit, a row a laboratory or a scan.
+type rows struct {
+	readings [][]float64 // NaN where there is none
+	unit     paperprop.Unit
+}
+
+// readRows reads "[1 2 3 | 4 5 6] g". A cell without a reading is written -, --
+// or n/a.
+func readRows(given []calc.Pair, name string) (rows, error) {
+	text := textOf(given, name)
+	if text == "" {
+		return rows{}, &calc.MissingError{Input: calc.NewField(name, "", calc.Table, "")}
+	}
+	inner, ok := strings.CutPrefix(text, "[")
+	inner, unit, closed := strings.Cut(inner, "]")
+	if !ok || !closed {
+		return rows{}, &calc.InputError{Input: name, Text: text, Err: fmt.Errorf("want rows in brackets, such as [1 2 3 | 4 5 6] g")}
+	}
+	var r rows
+	var err error
+	if r.unit, err = paperprop.ParseUnit(strings.TrimSpace(unit)); err != nil {
+		return rows{}, &calc.InputError{Input: name, Text: text, Err: err}
+	}
+	for i, line := range strings.Split(inner, "|") {
+		var row []float64
+		for j, cell := range strings.Fields(line) {
+			x, err := readCell(strings.TrimSuffix(cell, ","))
+			if err != nil {
+				return rows{}, fmt.Errorf("%s, row %d, reading %d: %w", name, i+1, j+1, err)
+			}
+			row = append(row, x)
+		}
+		r.readings = append(r.readings, row)
+	}
+	return r, nil
+}
+
+func readCell(cell string) (float64, error) {
+	if cell == "-" || cell == "--" || cell == "n/a" {
+		return math.NaN(), nil
+	}
+	return paperprop.ParseNumber(cell)
+}
+
+// mostReading bounds readings, so that their squares are numbers.
+const mostReading = 1e140
+
+// checkReadings refuses what can't be reckoned with, and says where it stands.
+func checkReadings(input, row, column string, readings [][]float64, gap string) error {
+	for i, line := range readings {
+		for j, x := range line {
+			switch {
+			case math.IsNaN(x):
+				return &placeError{input, row, column, i + 1, j + 1, "missing, " + gap}
+			case math.Abs(x) > mostReading:
+				return &placeError{input, row, column, i + 1, j + 1, "too large, want a number up to 1e140 in size"}
+			}
+		}
+	}
+	return nil
+}
+
+// A placeError says what is wrong with one reading of a table.
+type placeError struct {
+	input, row, column string
+	i, j               int
+	fault              string
+}
+
+func (e *placeError) Error() string {
+	return fmt.Sprintf("%s: %s %d, %s %d: %s", e.input, e.row, e.i, e.column, e.j, e.fault)
+}
+
+// Unwrap makes errors.Is(err, paperprop.ErrRange) true.
+func (e *placeError) Unwrap() error { return paperprop.ErrRange }
+
+// related describes a result whose unit follows that of the table.
+func related(name, symbol, relation, help string) *calc.Field {
+	f := calc.NewField(name, symbol, calc.One, help)
+	f.Relation = relation
+	return f
+}
+
+// numeric describes an input or result without a unit.
+func numeric(name, symbol string, shape calc.Shape, help string) *calc.Field {
+	f := calc.NewField(name, symbol, shape, help)
+	f.Kind = paperprop.Ratio(0).Kind()
+	f.Unit = f.Kind.Canonical()
+	return f
+}
+
+// answers are results in the unit of a table.
+type answers struct {
+	all  []calc.Answer
+	unit paperprop.Unit
+}
+
+func (a *answers) value(name string, x float64) {
+	a.all = append(a.all, calc.Answer{Name: name, Value: x, Unit: a.unit})
+}
+
+func (a *answers) difference(name string, x float64) {
+	a.all = append(a.all, calc.Answer{Name: name, Value: x, Unit: a.unit.Difference()})
+}
+
+func (a *answers) square(name string, x float64) {
+	a.all = append(a.all, calc.Answer{Name: name, Value: x, Unit: a.unit.Difference().Squared()})
+}
+
+// list answers with a list, which is left out where it is absent.
+func (a *answers) list(name string, x []float64, unit paperprop.Unit) {
+	if x != nil {
+		a.all = append(a.all, calc.Answer{Name: name, List: x, Unit: unit})
+	}
+}

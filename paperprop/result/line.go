@@ -1,0 +1,62 @@
+package result
+
+import "math"
+
+// A Line is the straight line of least squares through points.
+type Line struct {
+	Count        int
+	MeanX, MeanY float64 // a point of the line
+	Slope        float64
+	Squares      float64 // Σ(x − MeanX)²
+	Deviation    float64 // residual standard deviation, with Count − 2
+}
+
+// FitLine returns the line of least squares through the points (x, y), all
+// errors in y. It is false where there are fewer than three points, not as many
+// y as x, or x are all the same.
+func FitLine(x, y []float64) (Line, bool) {
+	if len(x) < 3 || len(y) != len(x) {
+		return Line{}, false
+	}
+	n := float64(len(x))
+	meanX, meanY := total(x).over(n), total(y).over(n)
+	from := func(v float64, mean sum) float64 { return v - mean.high - mean.low }
+	var squares, products, rests sum
+	for i := range x {
+		dx := from(x[i], meanX)
+		squares.add(float64(dx * dx))
+		products.add(float64(dx * from(y[i], meanY)))
+	}
+	l := Line{Count: len(x), MeanX: meanX.value(), MeanY: meanY.value(), Squares: squares.value()}
+	if l.Squares == 0 {
+		return Line{}, false
+	}
+	l.Slope = products.value() / l.Squares
+	for i := range x {
+		rest := from(y[i], meanY) - l.Slope*from(x[i], meanX)
+		rests.add(float64(rest * rest))
+	}
+	l.Deviation = math.Sqrt(rests.value() / (n - 2))
+	return l, true
+}
+
+// At returns y of the line at x.
+func (l Line) At(x float64) float64 { return l.MeanY + l.Slope*(x-l.MeanX) }
+
+// Uncertainty returns the standard uncertainty of the line at x, the
+// correlation of intercept and slope included. It is not that of one more
+// reading.
+func (l Line) Uncertainty(x float64) float64 { return l.Deviation * l.lever(x) }
+
+// lever is Uncertainty over Deviation.
+func (l Line) lever(x float64) float64 {
+	return math.Hypot(1/math.Sqrt(float64(l.Count)), (x-l.MeanX)/math.Sqrt(l.Squares))
+}
+
+// SlopeUncertainty returns the standard uncertainty of the slope.
+func (l Line) SlopeUncertainty() float64 { return l.Deviation / math.Sqrt(l.Squares) }
+
+// Correlation returns that of the slope with the value of the line at x.
+func (l Line) Correlation(x float64) float64 {
+	return (x - l.MeanX) / math.Sqrt(l.Squares) / l.lever(x)
+}
