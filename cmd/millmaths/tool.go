@@ -2,11 +2,13 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/table"
 )
 
 // toolOptions are what can be asked of a tool of the catalogue. Its inputs have
@@ -15,6 +17,7 @@ type toolOptions struct {
 	given      []calc.Pair
 	json, full bool
 	help       bool
+	plot       string
 	units      map[string]string
 }
 
@@ -28,7 +31,13 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 	if o.help {
 		return toolHelp(t, tool)
 	}
+	if err := o.expand(tool, t); err != nil {
+		return err
+	}
 	answers, err := o.answers(tool)
+	if err == nil && o.plot != "" {
+		err = o.draw(tool, answers, t)
+	}
 	if err != nil {
 		if o.json {
 			fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON(tool.ID(), err))
@@ -53,11 +62,19 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 }
 
 func (o *toolOptions) value(a calc.Answer) string {
-	if o.full {
+	switch {
+	case o.full:
 		return a.Full()
+	case len(a.List) > mostListed:
+		few := a
+		few.List = a.List[:6]
+		return fmt.Sprintf("%s ... %d in all, --full for them", few.People(), len(a.List))
 	}
 	return a.People()
 }
+
+// mostListed is how many values of a list a person wants to see.
+const mostListed = 24
 
 func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 	o := &toolOptions{units: map[string]string{}}
@@ -83,6 +100,10 @@ func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 			value = args[i]
 		}
 		name = strings.TrimSpace(flag)
+		if name == "plot" {
+			o.plot = value
+			continue
+		}
 		if name == "unit" {
 			output, unit, ok := strings.Cut(value, "=")
 			if !ok {
@@ -99,6 +120,66 @@ func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 		}
 	}
 	return o, nil
+}
+
+// expand replaces @FILE by what stands in the file: of a table the columns with
+// a unit, cleaned as the tool wants it, else the numbers of a list.
+func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
+	for i := range o.given {
+		p := &o.given[i]
+		file, ok := strings.CutPrefix(p.Text, "@")
+		if !ok {
+			continue
+		}
+		isTable := slices.ContainsFunc(tool.About.In, func(f *calc.Field) bool { return f.Name == p.Name && f.Shape == calc.Table })
+		var err error
+		if isTable {
+			p.Text, err = tableText(tool, file, t)
+		} else {
+			p.Text, err = calc.ListFile(file)
+		}
+		if err != nil {
+			return fmt.Errorf("%s: %w", p.Name, err)
+		}
+	}
+	return nil
+}
+
+func tableText(tool *calc.Tool, file string, t *terminal) (string, error) {
+	f, err := os.Open(file)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	grid, err := table.ReadGrid(f, table.Options{Name: file})
+	if err != nil {
+		return "", err
+	}
+	for _, note := range grid.Reading {
+		t.say("%s: %s", file, note)
+	}
+	rows := grid.Rows
+	if tool.Clean != nil {
+		var notes []string
+		if rows, notes, err = tool.Clean(rows); err != nil {
+			return "", err
+		}
+		for _, note := range notes {
+			t.say("%s: %s", file, note)
+		}
+	}
+	return calc.TableText(rows, grid.Unit), nil
+}
+
+func (o *toolOptions) draw(tool *calc.Tool, answers []calc.Answer, t *terminal) error {
+	var picture *calc.Picture
+	if tool.Picture != nil {
+		picture = tool.Picture(o.given, answers)
+	}
+	if picture == nil {
+		return usageError{fmt.Errorf("%s has nothing to draw here", tool.ID())}
+	}
+	return drawTo(picture, o.plot, t)
 }
 
 // answers runs the tool and turns answers into the units asked for.
@@ -150,6 +231,7 @@ func toolHelp(t *terminal, tool *calc.Tool) error {
 	fmt.Fprint(t.out, `
 Options
   --unit OUTPUT=UNIT   print an output in another unit
+  --plot FILE          draw the answer, where it has a picture: .svg or .png
   --json               for programs
   --full               unrounded
 `)

@@ -35,6 +35,13 @@ type Tool struct {
 	About Info
 	Run   func(given []Pair) ([]Answer, error)
 
+	// Clean keeps out of a table read from a file what the tool can't take, by
+	// rules that the notes name; NaN is a missing reading. Nil takes all.
+	Clean func(rows [][]float64) (kept [][]float64, notes []string, err error)
+
+	// Picture draws the answers, where there is something to see.
+	Picture func(given []Pair, answers []Answer) *Picture
+
 	// Open says whether a name that About does not list is an input, or an
 	// output, all the same: a model brings its own. Nil says no.
 	Open func(given []Pair, name string, output bool) bool
@@ -153,4 +160,25 @@ func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 	o.add("source", t.About.Source)
 	o.add("kind", string(t.About.Status))
 	return marshal(o)
+}
+
+// TableText writes rows as a tool reads a table: "[1 2 | 3 -] g", - for NaN.
+func TableText(rows [][]float64, unit string) string {
+	b := []byte{'['}
+	for i, row := range rows {
+		if i > 0 {
+			b = append(b, " |"...)
+		}
+		for j, x := range row {
+			if i+j > 0 {
+				b = append(b, ' ')
+			}
+			if math.IsNaN(x) {
+				b = append(b, '-')
+			} else {
+				b = paperprop.AppendShort(b, x)
+			}
+		}
+	}
+	return strings.TrimSpace(string(b) + "] " + unit)
 }

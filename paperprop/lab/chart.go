@@ -73,6 +73,7 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 	Compare: []calc.Comparison{{Name: "replicates", Inputs: exampleChart,
 		Why: "the standard deviation of all readings is no sigma of a chart: here the one bad reading puts 67 % on it"}},
 	Compute: ControlChart.compute,
+	Picture: drawChart,
 	Fields: func(f *calc.Form, in *ControlChart, out *ControlChartResult) {
 		calc.InValues(f, &in.Value, "value", "x", "any", "in order of time, at least 3")
 		calc.OutValue(f, &out.Mean, "mean", "x_m", "as value", "centre line")

@@ -151,6 +151,8 @@ var precision = &calc.Tool{
 			numeric("k", "k", calc.List, "of each laboratory, within; where all have the same number of results"),
 		},
 	},
+	Clean:   withoutEmptyEnds,
+	Picture: drawPrecision,
 	Run: func(given []calc.Pair) ([]calc.Answer, error) {
 		table, err := readRows(given, "result")
 		if err != nil {

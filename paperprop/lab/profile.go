@@ -204,6 +204,8 @@ var profile = &calc.Tool{
 			related("total-sum", "SS_t", "square of scan", "the sum of the three"),
 		},
 	},
+	Clean:   cleanScans,
+	Picture: drawProfile,
 	Run: func(given []calc.Pair) ([]calc.Answer, error) {
 		table, err := readRows(given, "scan")
 		if err != nil {

@@ -1,0 +1,114 @@
+package lab
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"millmaths.example/paperprop/calc"
+)
+
+// cleanScans tells what CleanScans keeps out.
+func cleanScans(rows [][]float64) ([][]float64, []string, error) {
+	c, err := CleanScans(rows)
+	if err != nil {
+		return nil, nil, err
+	}
+	notes := []string{fmt.Sprintf("%d of %d scans used, positions %d to %d of %d",
+		len(c.Scan), len(rows), c.First, c.First+len(c.Scan[0])-1, len(rows[0]))}
+	if len(c.LeftOut) > 0 {
+		notes = append(notes, "left out, stuck or empty: scans "+strings.Trim(fmt.Sprint(c.LeftOut), "[]"))
+	}
+	return c.Scan, notes, nil
+}
+
+// withoutEmptyEnds takes missing results off the ends of rows: laboratories may
+// have made different numbers of them.
+func withoutEmptyEnds(rows [][]float64) ([][]float64, []string, error) {
+	var notes []string
+	kept := make([][]float64, len(rows))
+	for i, row := range rows {
+		n := len(row)
+		for n > 0 && math.IsNaN(row[n-1]) {
+			n--
+		}
+		if kept[i] = row[:n]; n < len(row) {
+			notes = append(notes, fmt.Sprintf("row %d: %d results", i+1, n))
+		}
+	}
+	return kept, notes, nil
+}
+
+// level is a line across at one value.
+func level(label string, from, to, y float64, dashed bool) calc.Curve {
+	return calc.Curve{Label: label, X: []float64{from, to}, Y: []float64{y, y}, Light: true, Dashed: dashed}
+}
+
+// drawChart draws readings in their order, the limits, and marks what lies
+// outside.
+func drawChart(in *ControlChart, out *ControlChartResult) *calc.Picture {
+	n := float64(len(in.Value))
+	p := &calc.Picture{Title: "control chart: single readings, limits of 3 sigma", X: calc.Axis{Label: "reading", From: 0, To: n}, Y: calc.Axis{Label: "value"}}
+	p.Curves = append(p.Curves,
+		level("upper limit", 0, n, out.UpperLimit, true), level("mean", 0, n, out.Mean, false), level("lower limit", 0, n, out.LowerLimit, true))
+	var readings calc.Curve
+	for i, x := range in.Value {
+		readings.Add(float64(i+1), x)
+	}
+	p.Curves = append(p.Curves, readings)
+	for _, i := range out.Outside {
+		p.Marks = append(p.Marks, calc.Mark{Label: strconv.Itoa(int(i)), X: float64(i), Y: in.Value[int(i)-1]})
+	}
+	return p
+}
+
+// numbersOf are those of an answer; none where it is absent.
+func numbersOf(answers []calc.Answer, name string) []float64 {
+	i := slices.IndexFunc(answers, func(a calc.Answer) bool { return a.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return answers[i].Numbers()
+}
+
+// drawProfile draws the mean of each position, and the mean of all with twice
+// the deviation across on both sides.
+func drawProfile(_ []calc.Pair, answers []calc.Answer) *calc.Picture {
+	profile, mean, sigma := numbersOf(answers, "cd-profile"), numbersOf(answers, "mean")[0], numbersOf(answers, "cd-two-sigma")[0]
+	n := float64(len(profile))
+	p := &calc.Picture{Title: "profile across the sheet, mean and 2-sigma", X: calc.Axis{Label: "position"}, Y: calc.Axis{Label: strings.TrimSpace("mean of the scans " + inBrackets(answers[0].Unit.String()))}}
+	p.Curves = append(p.Curves, level("", 1, n, mean+sigma, true), level("", 1, n, mean, false), level("", 1, n, mean-sigma, true))
+	var curve calc.Curve
+	for i, x := range profile {
+		curve.Add(float64(i+1), x)
+	}
+	p.Curves = append(p.Curves, curve)
+	return p
+}
+
+func inBrackets(unit string) string {
+	if unit == "" || unit == "1" {
+		return ""
+	}
+	return "[" + unit + "]"
+}
+
+// drawPrecision draws h and k of each laboratory as bars beside each other, k
+// dashed.
+func drawPrecision(_ []calc.Pair, answers []calc.Answer) *calc.Picture {
+	h, k := numbersOf(answers, "h"), numbersOf(answers, "k")
+	if h == nil {
+		return nil // laboratories with different numbers of results have none
+	}
+	p := &calc.Picture{Title: "h (line) and k (dashed) of each laboratory", X: calc.Axis{Label: "laboratory", From: 0, To: float64(len(h) + 1)}, Y: calc.Axis{Label: "h, k"}}
+	p.Curves = append(p.Curves, level("", 0, float64(len(h)+1), 0, false))
+	for i := range h {
+		at := float64(i + 1)
+		p.Curves = append(p.Curves,
+			calc.Curve{X: []float64{at - 0.1, at - 0.1}, Y: []float64{0, h[i]}},
+			calc.Curve{X: []float64{at + 0.1, at + 0.1}, Y: []float64{0, k[i]}, Dashed: true})
+	}
+	return p
+}
