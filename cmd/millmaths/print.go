@@ -62,8 +62,10 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		if us := standards(c, uncertainties); len(us) == 1 && !o.full && !c.HasRule() {
 			row[1] = c.ToPlaceOf(us[0])
 		}
-		if rule := c.Field.Report.Short(); !o.full && row[2] == "" && rule != "" {
-			row[2] = "reported to " + rule
+		if rule := c.Field.Report.Short(); row[2] == "" && rule != "" {
+			if row[2] = "reported to " + rule; o.full {
+				row[2] = "reported " + c.Reported() + ", to " + rule
+			}
 		}
 		rows = append(rows, row)
 	}
