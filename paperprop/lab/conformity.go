@@ -91,7 +91,7 @@ var conformityAbsolute = &calc.Description[ConformityAbsolute, ConformityResult]
 		{Name: "conformity-guard-band", Inputs: "value=2.1978 kN/m; limit=2.20 kN/m; side=at-least; expanded-uncertainty=0.05 kN/m",
 			Why: "with a guard band it is undecided: the limit lies within the uncertainty"},
 	},
-	Compute:  ConformityAbsolute.compute,
+	Compute: ConformityAbsolute.compute,
 	Fields: func(f *calc.Form, in *ConformityAbsolute, out *ConformityResult) {
 		inLimit(f, &in.Value, &in.Limit, &in.Side)
 		calc.OutValue(f, &out.Margin, "margin", "d", "difference of value", "inside the limit above zero")
