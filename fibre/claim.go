@@ -76,11 +76,6 @@ func (c MoistureClaim) paid(w float64) float64 {
 	return 1 - (w - allowance)
 }
 
-// invoiced rounds what the basis rule leaves without end, to a gram.
-func invoiced(kilograms decimal.Decimal) decimal.Decimal {
-	return result.StepOf(1, -3, result.Even).RoundDecimal(kilograms)
-}
-
 // Decimals reckons in decimals, in kilograms, from the shortest texts of the
 // inputs, so that payable and claimed mass add up to what was delivered; the
 // basis rule rounds to a gram. The claim must be one that Calculate takes.
@@ -98,22 +93,28 @@ func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal) {
 		payable = c.exactlyPaid(delivered, water)
 	}
 	if c.Rule == RuleBasis {
-		payable = invoiced(payable)
+		payable = invoiced(payable, c.agreedDryness())
 	}
 	return payable, delivered.Sub(payable)
 }
 
-// exactlyPaid is what is paid of a mass m that holds some water.
+// exactlyPaid is what is paid of a mass m that holds some water, by the basis
+// rule times the agreed dryness: loads are added up before they are divided.
 func (c MoistureClaim) exactlyPaid(m, water decimal.Decimal) decimal.Decimal {
-	allowance := result.Exact(float64(c.Allowance))
-	excess := water.Sub(m.Mul(allowance))
+	excess := water.Sub(m.Mul(result.Exact(float64(c.Allowance))))
 	switch {
+	case c.Rule == RuleBasis && excess.Sign() <= 0:
+		return m.Mul(c.agreedDryness())
+	case c.Rule == RuleBasis:
+		return m.Sub(water)
 	case excess.Sign() <= 0:
 		return m
-	case c.Rule == RuleBasis:
-		return m.Sub(water).DivRound(decimal.New(1, 0).Sub(allowance), 12)
 	}
 	return m.Sub(excess)
+}
+
+func (c MoistureClaim) agreedDryness() decimal.Decimal {
+	return decimal.New(1, 0).Sub(result.Exact(float64(c.Allowance)))
 }
 
 var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
@@ -132,8 +133,18 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 	Status:  calc.CommonPractice,
 	Example: "mass=[24.8 25.3 23.9] t; moisture=[12.5 8.1 11.0] %; allowance=10 %; rule=points; scope=load",
 	Mistakes: []string{
-		"Basis and points are different rules: 25 t at 16 % against 10 % are paid as 23.333 t and as 23.5 t.",
-		"By the lot a dry load pays for the wet ones; by the load it does not.",
+		"A simple mean of the moistures is not that of the lot: heavy loads count for more.",
+		"Claimed and payable mass rounded each by itself need not add up to what was delivered; these do.",
+	},
+	Compare: []calc.Comparison{
+		{
+			Inputs: "mass=[24.8 25.3 23.9] t; moisture=[12.5 8.1 11.0] %; allowance=10 %; rule=basis; scope=load",
+			Why:    "the basis rule: what the dry matter would weigh at the agreed moisture.",
+		},
+		{
+			Inputs: "mass=[24.8 25.3 23.9] t; moisture=[12.5 8.1 11.0] %; allowance=10 %; rule=points; scope=lot",
+			Why:    "by the lot: the dry load pays for the wet ones.",
+		},
 	},
 	Compute: MoistureClaim.compute,
 	Fields: func(f *calc.Form, in *MoistureClaim, out *MoistureClaimResult) {
@@ -144,10 +155,9 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 		calc.In(f, &in.Allowance, "allowance", "w_0", "%", "agreed moisture").From(0).Below(100)
 		calc.InWord(f, &in.Rule, "rule", "of two in use: payable m(1 - w)/(1 - w_0), or m(1 - (w - w_0))", RuleBasis, RulePoints)
 		calc.InWord(f, &in.Scope, "scope", "compare the lot's mean, or each load by itself", ScopeLot, ScopeLoad)
-		decimals := "a decimal: parts add up; the basis rule to 0.001 kg"
-		calc.Out(f, &out.PayableMass, "payable-mass", "m_p", "kg", "to pay for").Unreported(decimals).
+		calc.Out(f, &out.PayableMass, "payable-mass", "m_p", "kg", "to pay for").Unreported(toAGram).
 			Exact(func() string { payable, _ := in.Decimals(); return payable.String() })
-		calc.Out(f, &out.ClaimMass, "claim-mass", "m_c", "kg", "delivered less payable").Unreported(decimals).
+		calc.Out(f, &out.ClaimMass, "claim-mass", "m_c", "kg", "delivered less payable").Unreported(toAGram).
 			Exact(func() string { _, claimed := in.Decimals(); return claimed.String() })
 	},
 }

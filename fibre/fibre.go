@@ -1,14 +1,28 @@
-// Package fibre calculates the raw material: air-dry masses, lots of bales,
-// claims on moisture, yield.
+// Package fibre calculates the raw material: air-dry and saleable masses, lots
+// of bales and claims on them, furnish, yield, the age of recycled fibre, and
+// the tests of a pulp laboratory: length, drainage, swelling, spots, sheets,
+// ash, kappa number, viscosity, cooking.
 //
 // Four masses are told apart by type or by name: as it lies on the scale,
 // oven-dry, air-dry (always 90 % dry), and at the commercial dryness of a
-// contract.
+// contract. What is invoiced has a method beside Calculate that reckons in
+// decimals, so that parts add up to the last digit:
+//
+//	r, err := claim.Calculate()
+//	payable, claimed := claim.Decimals()
 package fibre
 
 import "millmaths.example/paperprop/calc"
 
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
-	return []calc.Calculation{airDry, baleLot, moistureClaim, yield}
+	return []calc.Calculation{
+		airDry, saleableMass, saleableClaim, priceAsReceived, baleLot, moistureClaim, unwantedClaim,
+		yield, yardCover, furnish, furnishCost, age, ageStart, recycledProperty,
+		length, fines, fractions, fractionLength, coarseness,
+		freeness, freenessBlank, schopperRiegler, waterRetentionValue, hornification, centrifugeSpeed,
+		spots, spotsPerMass, testCharge, disintegration, handsheet, handsheetAdjust, handsheetGrammage,
+		ash, fillerContent, fillerTwoTemperatures,
+		kappa, kappaLignin, capillaryViscosity, limitingViscosity, polymerisationDegree, cookingLiquor, hFactor,
+	}
 }

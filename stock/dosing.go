@@ -3,6 +3,7 @@ package stock
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // DosingPump is the flow of solution that a pump must bring for a dosage.
@@ -77,7 +78,7 @@ func (m MakeDown) compute() (MakeDownResult, error) {
 	product, steam := m.ProductMass.In(paperprop.Kilogram), m.SteamMass.In(paperprop.Kilogram)
 	active := product * float64(m.ActiveShare)
 	solution := active / float64(m.Solids)
-	water := left(solution, product+steam)
+	water := result.Rest(solution, product+steam)
 	if water < 0 {
 		return MakeDownResult{}, calc.Refuse("solids", m.Solids,
 			"at most %v: product and steam give no more", paperprop.DryContent(active/(product+steam)))

@@ -3,6 +3,7 @@ package stock
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // MillWater is the water balance of a whole mill.
@@ -32,7 +33,7 @@ func (m MillWater) compute() (MillWaterResult, error) {
 	fresh, paper := m.FreshVolumeFlow.In(paperprop.CubicMetrePerDay), m.PaperFlow.In(paperprop.TonnePerDay)
 	in := fresh*density + m.BaleFlow.In(paperprop.TonnePerDay)*float64(m.BaleMoisture)
 	out := m.Evaporation.In(paperprop.TonnePerDay) + paper*float64(m.PaperMoisture) + m.RejectWaterFlow.In(paperprop.TonnePerDay)
-	effluent := left(in, out) / density
+	effluent := result.Rest(in, out) / density
 	if effluent < 0 {
 		return MillWaterResult{}, calc.Refuse("effluent-volume-flow", paperprop.VolumeFlow(effluent)*paperprop.CubicMetrePerDay,
 			"%v or more: more water leaves than comes", paperprop.VolumeFlow(0))

@@ -3,6 +3,7 @@ package stock
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // PickUp is what a sheet takes up in a size press, by the dryness before and
@@ -149,7 +150,7 @@ func (p PickUpEvaporation) compute() (PickUpEvaporationResult, error) {
 		return PickUpEvaporationResult{}, err
 	}
 	out, paper := float64(p.DrynessOut), 1-float64(p.PaperMoisture)
-	drier := left(paper, out)
+	drier := result.Rest(paper, out)
 	if drier < 0 {
 		return PickUpEvaporationResult{}, calc.Refuse("paper-moisture", p.PaperMoisture,
 			"at most %v, that out of the nip", paperprop.Moisture(1-out))

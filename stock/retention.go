@@ -3,6 +3,7 @@ package stock
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Retention is first-pass retention from two consistencies.
@@ -166,7 +167,7 @@ func (r FillerRetention) compute() (FillerRetentionResult, error) {
 // headbox is all of it, even where the products differ in their last digit.
 func passed(tray, headbox float64) float64 {
 	x := tray / headbox
-	if x > 1 && x < 1+lastDigits {
+	if x > 1 && x < 1+result.LastDigits {
 		return 1
 	}
 	return x

@@ -15,8 +15,6 @@
 package stock
 
 import (
-	"math"
-
 	"millmaths.example/paperprop/calc"
 )
 
@@ -39,18 +37,6 @@ func Calculations() []calc.Calculation {
 
 // balance is the source of what follows from the conservation of mass.
 const balance = "balance of stock and of dry matter"
-
-// lastDigits is how far two ways of reckoning one number may lie apart,
-// relative: less is no reason to refuse, nor a rest.
-const lastDigits = 1e-14
-
-// left is what a whole leaves beside its parts.
-func left(whole, parts float64) float64 {
-	if rest := whole - parts; math.Abs(rest) > lastDigits*whole {
-		return rest
-	}
-	return 0
-}
 
 // rounding is how far the difference 1 − x may lie from the decimal that it
 // stands for: 1 − 0.97 is a little more than 0.03.

@@ -299,7 +299,7 @@ func explainReporting(t *terminal, info *calc.Info) {
 // other rules give.
 func explainExample(t *terminal, c calc.Calculation) error {
 	info := c.Info()
-	fmt.Fprintf(t.out, "\nExample\n")
+	fmt.Fprintf(t.out, "\nExample, with invented figures\n")
 	if err := worked(t, c, info.Example); err != nil {
 		return err
 	}

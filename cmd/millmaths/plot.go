@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -106,10 +107,19 @@ func (w *swept) indexOf(name string) int {
 }
 
 // A frame turns the numbers of a picture into points of the canvas.
-type frame struct{ x, y axis }
+type frame struct {
+	x, y  axis
+	taken []box // where a label stands
+}
+
+type box struct{ left, top, right, bottom float64 }
+
+func (b box) overlaps(c box) bool {
+	return b.left < c.right && c.left < b.right && b.top < c.bottom && c.top < b.bottom
+}
 
 // newFrame makes room for all that is drawn.
-func newFrame(p *calc.Picture) frame {
+func newFrame(p *calc.Picture) *frame {
 	var xs, ys []float64
 	add := func(a calc.Axis, values *[]float64) {
 		if a.From != a.To {
@@ -124,15 +134,15 @@ func newFrame(p *calc.Picture) frame {
 	for _, m := range p.Marks {
 		xs, ys = append(xs, m.X), append(ys, m.Y)
 	}
-	f := frame{newAxis(xs, 5), newAxis(ys, 5)}
+	f := frame{x: newAxis(xs, 5), y: newAxis(ys, 5)}
 	if p.Equal {
-		f = frame{newAxis(xs, 10), newAxis(ys, 10)}
+		f = frame{x: newAxis(xs, 10), y: newAxis(ys, 10)}
 		// The axis with more room than its numbers need is stretched.
 		perX, perY := (f.x.high-f.x.low)/plotWidth, (f.y.high-f.y.low)/plotHeight
 		f.x.widen(perY / perX)
 		f.y.widen(perX / perY)
 	}
-	return f
+	return &f
 }
 
 const (
@@ -140,7 +150,7 @@ const (
 	plotHeight = pictureHeight - marginTop - marginBottom
 )
 
-func (f frame) place(x, y float64) point {
+func (f *frame) place(x, y float64) point {
 	return point{marginLeft + f.x.part(x)*plotWidth, pictureHeight - marginBottom - f.y.part(y)*plotHeight}
 }
 
@@ -163,15 +173,23 @@ func drawOn(c canvas, p *calc.Picture) {
 	}
 	for _, m := range p.Marks {
 		at := f.place(m.X, m.Y)
-		c.line([]point{{at.x - 3, at.y}, {at.x + 3, at.y}}, 6, black)
-		label(c, at, m.Label)
+		c.line(dot(at), 3, black)
+		f.taken = append(f.taken, box{at.x - 4, at.y - 4, at.x + 4, at.y + 4})
+	}
+	for _, m := range p.Marks {
+		f.label(c, f.place(m.X, m.Y), m.Label)
+	}
+	for _, curve := range p.Curves {
+		if n := len(curve.X); n > 0 && curve.Label != "" {
+			f.label(c, f.place(curve.X[n-1], curve.Y[n-1]), curve.Label)
+		}
 	}
 	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, p.X.Label, middle)
 	c.text(point{16, (marginTop + pictureHeight - marginBottom) / 2}, p.Y.Label, upwards)
 	c.text(point{marginLeft, marginTop - 12}, shortTo(p.Title, 72), start)
 }
 
-func (f frame) curve(c canvas, curve calc.Curve) {
+func (f *frame) curve(c canvas, curve calc.Curve) {
 	width, grey := 1.5, black
 	if curve.Light {
 		width, grey = 0.75, 0.5
@@ -187,18 +205,34 @@ func (f frame) curve(c canvas, curve calc.Curve) {
 	} else {
 		c.line(placed, width, grey)
 	}
-	if n := len(placed); n > 0 && curve.Label != "" {
-		label(c, placed[n-1], curve.Label)
-	}
 }
 
-// label writes beside a point, on the side where there is room.
-func label(c canvas, at point, text string) {
-	if at.x > pictureWidth-marginRight-6.5*float64(len(text)) {
-		c.text(point{at.x - 5, at.y - 5}, text, end)
-	} else {
-		c.text(point{at.x + 5, at.y - 5}, text, start)
+// dot is a small square on its corner.
+func dot(at point) []point {
+	const r = 1.5
+	return []point{{at.x - r, at.y}, {at.x, at.y - r}, {at.x + r, at.y}, {at.x, at.y + r}, {at.x - r, at.y}}
+}
+
+// label writes beside a point, at the first of its corners where there is room.
+func (f *frame) label(c canvas, at point, text string) {
+	const letter, away = 0.56 * fontSize, 5
+	width := letter * float64(len([]rune(text)))
+	var where point
+	var side anchor
+	var room box
+	for _, corner := range [...]struct{ x, y float64 }{{-1, -1}, {1, -1}, {1, 2}, {-1, 2}, {-1, -3.4}, {1, -3.4}, {1, 4.4}, {-1, 4.4}} {
+		where, side = point{at.x + corner.x*away, at.y + corner.y*away}, start
+		room = box{where.x, where.y - 0.8*fontSize, where.x + width, where.y + 0.2*fontSize}
+		if corner.x < 0 {
+			side = end
+			room.left, room.right = where.x-width, where.x
+		}
+		if room.right <= pictureWidth && room.left >= marginLeft && room.top >= marginTop-fontSize && !slices.ContainsFunc(f.taken, room.overlaps) {
+			break
+		}
 	}
+	f.taken = append(f.taken, room)
+	c.text(where, text, side)
 }
 
 // dashes cuts a line into strokes of four points with gaps of three.

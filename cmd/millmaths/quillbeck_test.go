@@ -30,6 +30,7 @@ func TestQuillbeck(t *testing.T) {
 		if !ok {
 			continue
 		}
+		command, _, _ = strings.Cut(command, " >> ")
 		args := words(command)
 		r := called("", args...)
 		file := args[2]

@@ -304,11 +304,14 @@ func (g *guard) leaveOut() error {
 	return nil
 }
 
+// largest is what a result may be, so that it can be written in any unit.
+const largest = 1e300
+
 // finite refuses results that are no numbers: they mean that the inputs lie
 // outside what the calculation can take.
 func (s *Sheet) finite() error {
 	for i, p := range s.numbers {
-		if x := *p; x-x != 0 {
+		if x := *p; !(x <= largest && x >= -largest) {
 			return notFinite(s.plain[i])
 		}
 	}

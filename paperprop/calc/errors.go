@@ -131,6 +131,9 @@ func (n Members) String() string {
 // the input: masses in grams, dry ones too.
 func (e *Refusal) restate(u paperprop.Unit) {
 	text := func(q fmt.Stringer) string {
+		if strings.Contains(q.String(), "Inf") {
+			return "beyond all numbers"
+		}
 		own, ok := q.(interface{ Kind() *paperprop.Kind })
 		if !ok || u.IsZero() {
 			return q.String()

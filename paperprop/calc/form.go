@@ -359,6 +359,9 @@ func (out *Output) Optional() *Output { out.cell.Need = Optional; return out }
 // it: the time of a Cobb value.
 func (in *Input) Label() *Input { in.cell.Label = true; return in }
 
+// Symbol gives a word a symbol other than its name.
+func (in *Input) Symbol(symbol string) *Input { in.cell.Field.Symbol = symbol; return in }
+
 // Report gives the rule by which the result is written down, and whose it is.
 func (out *Output) Report(rule result.Rule, of string, status Status) *Output {
 	out.cell.Field.Report = Report{Rule: rule, Of: of, Status: status}
@@ -372,8 +375,9 @@ func (out *Output) Unreported(note string) *Output {
 }
 
 // Exact gives the reported text as a decimal that is computed from the
-// shortest texts of the inputs: masses that are invoiced add up. The text is
-// in the unit that the field prints in.
+// shortest texts of the inputs: masses that are invoiced add up. It is also the
+// way of a rule whose step grows with the result. The text is in the unit that
+// the field prints in.
 func (out *Output) Exact(text func() string) *Output {
 	out.cell.exact, out.cell.Decimal = text, true
 	return out

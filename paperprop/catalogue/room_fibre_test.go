@@ -1,3 +1,22 @@
 package catalogue_test
 
-var fibreRoom = room{}
+import (
+	"math/rand/v2"
+
+	"millmaths.example/paperprop/calc"
+)
+
+var fibreRoom = room{
+	byMethod: map[string]string{
+		"freeness-blank": "a verdict, not a number",
+	},
+	labels: []string{"freeness consistency", "freeness temperature", "ash ignition-temperature"},
+	shape: map[string]func(r *rand.Rand, s *calc.Sheet){
+		"ash": func(r *rand.Rand, s *calc.Sheet) {
+			put(s, "ignition-temperature", 525+375*float64(r.IntN(2))+50*(r.Float64()-0.5))
+		},
+		"furnish":      func(_ *rand.Rand, s *calc.Sheet) { sharing(s, "share") },
+		"h-factor":     func(_ *rand.Rand, s *calc.Sheet) { sorted(s, "time") },
+		"furnish-cost": func(_ *rand.Rand, s *calc.Sheet) { sharing(s, "share") },
+	},
+}

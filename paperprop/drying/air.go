@@ -111,6 +111,7 @@ var humidAir = &calc.Description[HumidAir, HumidAirResult]{
 		"A dew point at boiling is pure steam: there is no air left to relate its water to.",
 	},
 	Compute: HumidAir.compute,
+	Picture: drawAir,
 	Fields: func(f *calc.Form, in *HumidAir, out *HumidAirResult) {
 		hottest := float64(water.HottestAir)
 		calc.In(f, &in.Temperature, "temperature", "T", "degC", "dry bulb").From(0).UpTo(hottest)

@@ -13,7 +13,7 @@ func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		evaporation, evaporationPerTonne, sizePressEvaporation,
 		pressing, pressGain, pressImpulse, pressNip,
-		dryingRate, contactDryingRate, cylindersNeeded, meanSteamTemperature,
+		dryingRate, contactDryingRate, cylindersNeeded, meanSteamTemperature, dryerGroups,
 		steam, wetSteam, superheatedSteam, liquidWater, waterVapour,
 		sheetHeat, steamPerWater, dryerSteam, steamUse,
 		condensate, flashSteam, cylinderHeat, cylinderHeatTransfer,

@@ -147,6 +147,7 @@ var hood = &calc.Description[Hood, HoodResult]{
 		"The share of supply air has no default: 60 to 80 % is common practice, the rest leaks in from the hall.",
 	},
 	Compute: Hood.compute,
+	Picture: drawHood,
 	Fields: func(f *calc.Form, in *Hood, out *HoodResult) {
 		calc.In(f, &in.Evaporation, "evaporation", "q_e", "t/h", "water evaporated").Above(0)
 		exhaustAir(f, &in.ExhaustHumidityRatio, &in.ExhaustDewPoint)

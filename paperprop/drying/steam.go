@@ -1,8 +1,6 @@
 package drying
 
 import (
-	"fmt"
-
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/water"
@@ -260,16 +258,9 @@ func (m MeanSteamTemperature) compute() (MeanSteamTemperatureResult, error) {
 	r := MeanSteamTemperatureResult{SteamTemperature: make([]paperprop.Temperature, len(m.Cylinders))}
 	var cylinders, temperatures, pressures float64
 	for i, n := range m.Cylinders {
-		var p paperprop.AbsolutePressure
-		var gauge *paperprop.GaugePressure
-		if len(m.Pressure) > 0 {
-			p = m.Pressure[i]
-		} else {
-			gauge = &m.GaugePressure[i]
-		}
-		s, err := saturatedSteam(p, gauge, m.AtmosphericPressure, "")
+		s, err := groupSteam(m.Pressure, m.GaugePressure, i, m.AtmosphericPressure)
 		if err != nil {
-			return r, fmt.Errorf("group %d: %w", i+1, err)
+			return r, err
 		}
 		r.SteamTemperature[i] = s.Temperature
 		cylinders += float64(n)
@@ -298,12 +289,7 @@ var meanSteamTemperature = &calc.Description[MeanSteamTemperature, MeanSteamTemp
 	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  MeanSteamTemperature.compute,
 	Fields: func(f *calc.Form, in *MeanSteamTemperature, out *MeanSteamTemperatureResult) {
-		highest := water.HighestSaturated.In(paperprop.BarAbsolute)
-		gauge := calc.InList(f, &in.GaugePressure, "gauge-pressure", "p_g", "bar(g)", "of each steam group, as the gauge reads").UpTo(highest)
-		absolute := calc.InList(f, &in.Pressure, "pressure", "p", "bar(a)", "of each steam group, absolute").
-			From(water.LowestSaturated.In(paperprop.BarAbsolute)).UpTo(highest)
-		f.Exactly(1, gauge, absolute)
-		f.Even(calc.InList(f, &in.Cylinders, "cylinders", "n", "1", "of each group, the weight").From(1), gauge, absolute)
+		groupPressures(f, &in.GaugePressure, &in.Pressure, &in.Cylinders)
 		steamAtmosphere(f, &in.AtmosphericPressure)
 		calc.Out(f, &out.MeanSteamTemperature, "mean-steam-temperature", "T_m", "degC", "weighted by cylinders")
 		calc.OutList(f, &out.SteamTemperature, "steam-temperature", "T_s", "degC", "saturation of each group")

@@ -63,6 +63,8 @@ func TestEval(t *testing.T) {
 		{"z = mean(x)", []float64{7.0 / 3}, none},
 		{"z = product(x)", []float64{8}, none},
 		{"z = count(x)", []float64{3}, none},
+		{"z = reaches(x, a)", []float64{0, 1, 1}, none},
+		{"z = reaches(l, A/l)", []float64{0}, none},
 		{"z = least(x) + most(x) + final(x)", []float64{9}, none},
 		{"z = after(x) - before(x)", []float64{1, 2}, none},
 	} {
@@ -128,6 +130,7 @@ func TestEvalRefuses(t *testing.T) {
 		{"z = b", "no value for b"},
 		{"z = a + l", "units do not fit"},
 		{"z = min(a, l)", "units do not fit"},
+		{"z = reaches(a, l)", "units do not fit"},
 		{"z = exp(l)", "want a pure number"},
 		{"z = sqrt(l)", "square root of"},
 		{"z = pow(l, 0.5)", "to the power of 0.5"},

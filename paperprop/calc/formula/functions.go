@@ -15,7 +15,7 @@ type function struct {
 }
 
 // names are those of all functions.
-const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, product, sin, sqrt, sum, tan"
+const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, product, reaches, sin, sqrt, sum, tan"
 
 // find returns the function of a name.
 func find(name string) (function, bool) {
@@ -40,6 +40,8 @@ func find(name string) (function, bool) {
 		return function{2, extreme(math.Min)}, true
 	case "max":
 		return function{2, extreme(math.Max)}, true
+	case "reaches":
+		return function{2, reaches}, true
 	}
 	return ofList(name)
 }
@@ -155,6 +157,20 @@ func extreme(f func(x, y float64) float64) func([]Value) (Value, error) {
 			return term{f(p.x, q.x), max(p.size, q.size)}
 		})
 	}
+}
+
+// reaches is 1 where the first is at least the second, and 0 below it: it
+// counts what lies on one side of a limit.
+func reaches(a []Value) (Value, error) {
+	if a[0].Dimension != a[1].Dimension {
+		return Value{}, fmt.Errorf("%v against a limit of %v: units do not fit", a[0].Dimension, a[1].Dimension)
+	}
+	return memberwise(a[0], a[1], paperprop.Dimension{}, func(p, q term) term {
+		if p.x >= q.x {
+			return term{1, 1}
+		}
+		return term{0, 1}
+	})
 }
 
 func total(v Value, n float64) Value {
