@@ -246,7 +246,10 @@ func (s *Sheet) steps() ([]Step, error) {
 		if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
 			step.Result = out.join(fifteen)
 		} else if v, ok := found[line.Name]; ok && !v.List {
-			step.Result = strings.TrimSpace(paperprop.People(v.Numbers[0]) + " " + v.Dimension.String())
+			step.Result = paperprop.People(v.Numbers[0])
+			if v.Dimension != (paperprop.Dimension{}) {
+				step.Result += " " + v.Dimension.String()
+			}
 		}
 		steps = append(steps, step)
 	}

@@ -71,7 +71,7 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 		"Readings that follow one another closely are alike: the moving range is too small then, and good readings fall outside.",
 	},
 	Compare: []calc.Comparison{{Name: "replicates", Inputs: exampleChart,
-		Why: "the standard deviation of all readings is no sigma of a chart: here the one bad reading puts 67 % on it"}},
+		Why: "the standard deviation of all readings is no sigma of a chart: the one bad reading makes it 38 % larger"}},
 	Compute: ControlChart.compute,
 	Picture: drawChart,
 	Fields: func(f *calc.Form, in *ControlChart, out *ControlChartResult) {

@@ -85,7 +85,13 @@ var conformityAbsolute = &calc.Description[ConformityAbsolute, ConformityResult]
 	Status:   calc.Published,
 	Example:  "value=2.1978 kN/m; limit=2.20 kN/m; side=at-least",
 	Mistakes: []string{"The specification chooses between the absolute and the rounding method: 2.1978 fails 2.20 here and passes there."},
-	Compute:  ConformityAbsolute.compute,
+	Compare: []calc.Comparison{
+		{Name: "conformity-rounding", Inputs: "value=2.1978 kN/m; limit=2.20 kN/m; side=at-least; step=0.01 kN/m; tie=even",
+			Why: "the rounding method rounds to the place of the limit first: it passes"},
+		{Name: "conformity-guard-band", Inputs: "value=2.1978 kN/m; limit=2.20 kN/m; side=at-least; expanded-uncertainty=0.05 kN/m",
+			Why: "with a guard band it is undecided: the limit lies within the uncertainty"},
+	},
+	Compute: ConformityAbsolute.compute,
 	Fields: func(f *calc.Form, in *ConformityAbsolute, out *ConformityResult) {
 		inLimit(f, &in.Value, &in.Limit, &in.Side)
 		calc.OutValue(f, &out.Margin, "margin", "d", "difference of value", "inside the limit above zero")

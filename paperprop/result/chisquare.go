@@ -16,9 +16,9 @@ func ChiSquare(probability, degreesOfFreedom float64) float64 {
 }
 
 // F returns the value below which the ratio of two variances lies with the
-// given probability, between 0 and 1, right to 11 digits. The degrees of freedom
+// given probability, between 0 and 1, right to 10 digits. The degrees of freedom
 // of the variance above and of the one below the stroke are above zero, at most
-// 1e8 or infinite, and need not be whole. It is NaN for any other argument, and
+// 1e6 or infinite, and need not be whole. It is NaN for any other argument, and
 // infinite where a float64 can't hold it.
 func F(probability, above, below float64) float64 {
 	switch {
@@ -28,7 +28,7 @@ func F(probability, above, below float64) float64 {
 		return ChiSquare(probability, above) / above
 	case math.IsInf(above, 1):
 		return below / ChiSquare(1-probability, below)
-	case !(probability > 0 && probability < 1 && above > 0 && below > 0 && above <= maxDegrees && below <= maxDegrees):
+	case !(probability > 0 && probability < 1 && above > 0 && below > 0 && above <= maxDegreesF && below <= maxDegreesF):
 		return math.NaN()
 	}
 	lower, upper := math.Log(probability), math.Log1p(-probability)
@@ -38,9 +38,12 @@ func F(probability, above, below float64) float64 {
 	return math.Exp(climb(lower, upper, ratioOf(above/2, below/2).step))
 }
 
-// maxDegrees bounds the terms of the series, which go with the square root of
-// the degrees of freedom.
-const maxDegrees = 1e8
+// The terms of the series go with the square root of the degrees of freedom; of
+// F a part near 1 loses digits with them.
+const (
+	maxDegrees  = 1e8
+	maxDegreesF = 1e6
+)
 
 // climb finds the logarithm u at which the parts of a distribution below and
 // above it have the logarithms lower and upper, by Newton's method on one of
