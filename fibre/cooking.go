@@ -139,12 +139,14 @@ func (h HFactor) compute() (HFactorResult, error) {
 	if n := len(h.Time); n < 2 {
 		return HFactorResult{}, calc.Refuse("time", calc.Members(n), "two readings or more")
 	}
-	sum := 0.0
+	sum, before := 0.0, h.rate(0)
 	for i := 1; i < len(h.Time); i++ {
 		if h.Time[i] <= h.Time[i-1] {
 			return HFactorResult{}, calc.Refuse("time", h.Time[i], "above %v, the reading before it", h.Time[i-1])
 		}
-		sum += (h.rate(i-1) + h.rate(i)) / 2 * (h.Time[i] - h.Time[i-1]).In(paperprop.Hour)
+		after := h.rate(i)
+		sum += (before + after) / 2 * (h.Time[i] - h.Time[i-1]).In(paperprop.Hour)
+		before = after
 	}
 	return HFactorResult{paperprop.Ratio(sum)}, nil
 }

@@ -184,7 +184,9 @@ var outOfRange = calc.Warnings{{Code: "out-of-range", Text: "the test is most re
 	"fibre so short that it passes the wire gives falsely low numbers"}}
 
 func (s SchopperRiegler) compute() (SchopperRieglerResult, error) {
-	sr := 100 * (1 - s.Volume.In(paperprop.Litre))
+	// Cubic metres, in which volumes are kept, so that 545 mL are 45.5: a tie,
+	// which 45.49999999999999 is not.
+	sr := 100 - 1e5*s.Volume.In(paperprop.CubicMetre)
 	r := SchopperRieglerResult{SchopperRieglerNumber: paperprop.Ratio(sr)}
 	if sr < 10-1e-9 || sr > 90+1e-9 {
 		r.Warnings = outOfRange

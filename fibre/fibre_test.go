@@ -3,7 +3,10 @@ package fibre_test
 import (
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"testing"
+
+	"github.com/shopspring/decimal"
 
 	"millmaths.example/fibre"
 	"millmaths.example/paperprop"
@@ -127,6 +130,46 @@ func TestReportedKappa(t *testing.T) {
 		})
 		if got := s.Out[3].Reported(); got != test.want {
 			t.Errorf("titrant %v mL: kappa %s (%v), want %s (rule from memory)", float64(test.titrant), got, s.Out[3].Number(), test.want)
+		}
+	}
+}
+
+// Every reading of half a millilitre is rounded once, in either unit; whole
+// numbers decide what is nearest and what is a tie.
+func TestReportedSchopperRiegler(t *testing.T) {
+	for halves := range 2001 {
+		number, rest := (2000-halves)/20, (2000-halves)%20
+		if rest > 10 || rest == 10 && number%2 == 1 {
+			number++
+		}
+		millilitres := decimal.New(int64(5*halves), -1)
+		for _, volume := range []string{millilitres.String() + " mL", millilitres.Shift(-3).String() + " L"} {
+			s := sheet(t, "schopper-riegler", map[string]string{"volume": volume})
+			if got, want := s.Out[0].Reported(), strconv.Itoa(number); got != want {
+				t.Errorf("%s is reported as %s (%v), want %s (whole numbers from memory)", volume, got, s.Out[0].Number(), want)
+			}
+		}
+	}
+}
+
+// No temperature at all is no temperature of 0 degC, and a cook is more than a
+// moment.
+func TestReadingsMissing(t *testing.T) {
+	kappa := fibre.Kappa{
+		DryMass: 2 * paperprop.OvenDryGram, BlankVolume: 50 * paperprop.Millilitre, TitrantVolume: 25 * paperprop.Millilitre,
+		Normality: 0.2 * paperprop.MolePerLitre,
+	}
+	for n, taken := range []bool{false, true, true, false} {
+		kappa.Temperature = []paperprop.Temperature{24, 26, 25}[:n]
+		if _, err := kappa.Calculate(); (err == nil) != taken {
+			t.Errorf("kappa number with %d temperatures: %v, want it taken: %v", n, err, taken)
+		}
+		cook := fibre.HFactor{
+			Time:        []paperprop.Duration{0, paperprop.Hour, 2 * paperprop.Hour}[:n],
+			Temperature: []paperprop.Temperature{80, 170, 170}[:n],
+		}
+		if _, err := cook.Calculate(); (err == nil) != (n >= 2) {
+			t.Errorf("cook with %d readings: %v, want it taken: %v", n, err, n >= 2)
 		}
 	}
 }
