@@ -60,7 +60,36 @@ func ParseNumber(text string) (float64, error) { return read(trim(text), '.', Un
 // the canonical value, rounded once, and does not allocate unless the number
 // has more than 19 digits, or far more than the value needs. The error is a
 // [NumberError].
-func (u Unit) Read(cell []byte, decimal byte) (float64, error) { return read(trim(cell), decimal, u) }
+func (u Unit) Read(cell []byte, sign byte) (float64, error) {
+	if digits, places, ok := plain(cell, sign); ok {
+		if u.u == nil {
+			return float64(digits) / float64(tens[places]), nil
+		}
+		if v, ok := u.value(decimal{digits: digits, exponent: -places}); ok {
+			return v, nil
+		}
+	}
+	return read(trim(cell), sign, u)
+}
+
+// plain reads what most cells are: up to fifteen digits, perhaps a decimal sign
+// amid them, and nothing else. The digits and the power of ten are floats.
+func plain(cell []byte, point byte) (digits uint64, places int, ok bool) {
+	if len(cell) == 0 || len(cell) > 15 {
+		return 0, 0, false
+	}
+	at := len(cell) - 1 // where the decimal sign would stand behind the last digit
+	for i, c := range cell {
+		if d := c - '0'; d <= 9 {
+			digits = digits*10 + uint64(d)
+		} else if c == point && i < at {
+			at = i // a second one stands behind it
+		} else {
+			return 0, 0, false
+		}
+	}
+	return digits, len(cell) - 1 - at, true
+}
 
 // ReadNumber is [Unit.Read] for a number that has no unit.
 func ReadNumber(cell []byte, decimal byte) (float64, error) {

@@ -1,6 +1,9 @@
 package result
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // The fast path counts in units of the last decimal, in whole numbers of at
 // most 15 digits. A decimal of so few digits is the shortest text of its
@@ -93,25 +96,38 @@ func (r Rule) settle(size float64, step uint64, places int, n uint64) uint64 {
 	return n * step
 }
 
-// appendFixed appends units with a point before the last places digits.
+// appendFixed appends units with a point before the last places digits. It
+// writes from the last digit to the first, in place.
 func appendFixed(dst []byte, units uint64, places int) []byte {
-	var buffer [32]byte
-	i := len(buffer)
-	if places > 0 {
-		for range places {
-			i--
-			buffer[i] = byte('0' + units%10)
-			units /= 10
-		}
-		i--
-		buffer[i] = '.'
+	n := places + 1
+	for n < len(whole) && units >= whole[n] {
+		n++
 	}
-	for units >= 10 {
+	from := len(dst)
+	if places > 0 {
+		dst = slices.Grow(dst, n+1)[:from+n+1]
+	} else {
+		dst = slices.Grow(dst, n)[:from+n]
+	}
+	i := len(dst)
+	for range places {
 		i--
-		buffer[i] = byte('0' + units%10)
+		dst[i] = byte('0' + units%10)
 		units /= 10
 	}
-	i--
-	buffer[i] = byte('0' + units)
-	return append(dst, buffer[i:]...)
+	if places > 0 {
+		i--
+		dst[i] = '.'
+	}
+	for i > from {
+		i--
+		dst[i] = byte('0' + units%10)
+		units /= 10
+	}
+	return dst
+}
+
+// whole holds the powers of ten that a uint64 does.
+var whole = [...]uint64{
+	1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19,
 }
