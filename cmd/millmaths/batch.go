@@ -140,6 +140,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	if err != nil {
 		return err
 	}
+	t.tellCautions(job.Calculation.Info())
 	switch {
 	case o.out != "":
 		err = writeFile(o.out, work)
@@ -165,7 +166,6 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	for _, text := range totals.Assumed {
 		t.say("%s", text)
 	}
-	t.tellCautions(job.Calculation.Info())
 	t.tellRows(job, &totals)
 	switch {
 	case totals.Rows == 0:

@@ -156,6 +156,7 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 			return err
 		}
 	}
+	t.tellCautions(s.Info())
 	if err := o.print(s, found, t); err != nil {
 		return err
 	}
@@ -266,9 +267,9 @@ func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	if len(samples) > 0 && samples[0].Outside > 0 {
 		t.say("%s", wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))
 	}
-	t.tellCautions(s.Info())
 }
 
+// tellCautions comes before the result: somebody could be hurt by it.
 func (t *terminal) tellCautions(info *calc.Info) {
 	for _, c := range info.Cautions {
 		t.say("%s", wrapped("caution: "+c.Text, "  "))

@@ -34,6 +34,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	if err != nil {
 		return err
 	}
+	t.tellCautions(s.Info())
 	if o.plot != "" {
 		fine, err := o.smooth(s)
 		if err != nil {

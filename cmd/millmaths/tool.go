@@ -56,8 +56,8 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 	for _, a := range answers {
 		rows = append(rows, []string{a.Name, o.value(a)})
 	}
-	printRows(t.out, rows)
 	t.tellCautions(tool.Info())
+	printRows(t.out, rows)
 	return nil
 }
 

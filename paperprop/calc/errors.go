@@ -21,7 +21,11 @@ func (e *MissingError) Error() string {
 	case e.Input.Kind == nil:
 		return fmt.Sprintf("%s is missing, want a number in any unit", e.Input.Name)
 	}
-	return fmt.Sprintf("%s is missing, want %s", e.Input.Name, e.Input.wanted())
+	text := fmt.Sprintf("%s is missing, want %s", e.Input.Name, e.Input.wanted())
+	if e.Input.Shape == List || e.Input.Kind.Name() == "Ratio" { // the unit does not tell what is meant
+		text += ": " + e.Input.Help
+	}
+	return text
 }
 
 // wanted names the sort of value that an input takes.
@@ -32,7 +36,14 @@ func (f *Field) wanted() string {
 	} else if strings.ContainsRune("AEIO", rune(f.Kind.Name()[0])) {
 		article = "an "
 	}
-	text := article + f.Kind.Words()
+	words := f.Kind.Words()
+	if words == "ratio" {
+		words = "number"
+	}
+	if f.Shape == List {
+		words += "s"
+	}
+	text := article + words
 	if u := f.Unit.String(); u != "" && u != "1" {
 		text += " such as 1 " + u
 	}
