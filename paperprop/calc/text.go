@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -24,9 +25,22 @@ func (c *Cell) Set(text string) error {
 	c.text, c.plain = strings.TrimSpace(text), false
 	if err := c.read(c.text); err != nil {
 		c.given = false
-		return &InputError{c.Name, c.text, err}
+		return &InputError{c.Name, c.text, c.withOwnUnit(err)}
 	}
 	return nil
+}
+
+// withOwnUnit names first, where a unit is missing, the one in which the field
+// prints: mL for a freeness, not m3.
+func (c *Cell) withOwnUnit(err error) error {
+	var missing *paperprop.UnitError
+	if !errors.As(err, &missing) || missing.Fault != paperprop.MissingUnit || c.Unit.IsZero() {
+		return err
+	}
+	own := c.Unit.String()
+	others := slices.DeleteFunc(slices.Clone(missing.Candidates), func(u string) bool { return u == own })
+	missing.Candidates = append([]string{own}, others[:min(1, len(others))]...)
+	return err
 }
 
 // UnmarshalText is Set for packages of flags and JSON.
