@@ -25,7 +25,7 @@ func (c *Cell) Reported() string {
 	}
 	return c.join(func(x float64) string {
 		if rule := c.Field.Report.Rule; !rule.IsZero() {
-			return rule.Round(x)
+			return string(rule.AppendComputed(nil, x))
 		}
 		return paperprop.People(x)
 	})
@@ -65,7 +65,7 @@ func (c *Cell) appendOne(dst []byte, v float64, full bool) []byte {
 	case rule.IsZero():
 		return paperprop.AppendPeople(dst, x)
 	default:
-		return rule.Append(dst, x)
+		return rule.AppendComputed(dst, x)
 	}
 }
 

@@ -78,7 +78,7 @@ func numbersOf(answers []calc.Answer, name string) []float64 {
 func drawProfile(_ []calc.Pair, answers []calc.Answer) *calc.Picture {
 	profile, mean, sigma := numbersOf(answers, "cd-profile"), numbersOf(answers, "mean")[0], numbersOf(answers, "cd-two-sigma")[0]
 	n := float64(len(profile))
-	p := &calc.Picture{Title: "profile across the sheet, mean and 2-sigma", X: calc.Axis{Label: "position"}, Y: calc.Axis{Label: strings.TrimSpace("mean of the scans " + inBrackets(answers[0].Unit.String()))}}
+	p := &calc.Picture{Title: "profile across the sheet, mean and 2-sigma", X: calc.Axis{Label: "position, of those used"}, Y: calc.Axis{Label: strings.TrimSpace("mean of the scans " + inBrackets(answers[0].Unit.String()))}}
 	p.Curves = append(p.Curves, level("", 1, n, mean+sigma, true), level("", 1, n, mean, false), level("", 1, n, mean-sigma, true))
 	var curve calc.Curve
 	for i, x := range profile {

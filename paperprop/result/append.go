@@ -25,7 +25,19 @@ var tens = [...]float64{
 // Append appends what Round returns. It allocates nothing, but in dst, where x
 // and the step are of an everyday size: at most 21 decimals, and 13 digits in
 // all.
-func (r Rule) Append(dst []byte, x float64) []byte {
+func (r Rule) Append(dst []byte, x float64) []byte { return r.append(dst, x, 0) }
+
+// computedSlack is how far, relative, a computed number may lie from a tie and
+// be taken for it: what a few operations on floats, and a difference amid them,
+// leave.
+const computedSlack = 1e-13
+
+// AppendComputed is Append for a number that came out of a formula: 10 g less
+// 9.255 g of 10 g are 7.45 %, though the float lies beside it. Within 1e-13 of a
+// tie, relative, a number is the tie.
+func (r Rule) AppendComputed(dst []byte, x float64) []byte { return r.append(dst, x, computedSlack) }
+
+func (r Rule) append(dst []byte, x, slack float64) []byte {
 	size := math.Abs(x)
 	step, places := uint64(r.mantissa), -int(r.exponent)
 	if r.figures > 0 {
@@ -34,7 +46,7 @@ func (r Rule) Append(dst []byte, x float64) []byte {
 	if step-1 >= maxStep || uint(places) >= maxPower || !(size*tens[maxPower+places] < maxUnits) {
 		return r.appendExact(dst, x)
 	}
-	units := r.units(size, step, places)
+	units := r.units(size, step, places, slack)
 	if places > 0 && r.figures > 0 && float64(units) == tens[maxPower+r.figures] {
 		units, places = units/10, places-1 // a carry: one figure too many
 	}
@@ -73,7 +85,7 @@ func (r Rule) lastFigure(size float64) (step uint64, places int) {
 }
 
 // units returns size in units of the last decimal, a whole number of steps.
-func (r Rule) units(size float64, step uint64, places int) uint64 {
+func (r Rule) units(size float64, step uint64, places int, slack float64) uint64 {
 	steps := size * tens[maxPower+places]
 	if step > 1 {
 		steps /= float64(step)
@@ -82,14 +94,17 @@ func (r Rule) units(size float64, step uint64, places int) uint64 {
 	if math.Abs(steps-float64(n)) < 0.499 && steps < 1e12 { // errs by less than 0.001
 		return n * step
 	}
-	return r.settle(size, step, places, uint64(steps))
+	return r.settle(size, step, places, uint64(steps), slack)
 }
 
 // settle compares size with the tie after n steps. An n that is wrong by one
 // is no matter: size is next to a whole number of steps then, and the ties on
 // both sides of that lead to it.
-func (r Rule) settle(size float64, step uint64, places int, n uint64) uint64 {
+func (r Rule) settle(size float64, step uint64, places int, n uint64, slack float64) uint64 {
 	tie := float64(10*n*step+5*step) / tens[maxPower+places+1]
+	if math.Abs(size-tie) <= slack*tie {
+		size = tie
+	}
 	if size > tie || size == tie && (r.tie == Away || n%2 == 1) {
 		n++
 	}

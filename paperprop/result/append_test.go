@@ -105,3 +105,27 @@ func TestAppendAllocatesNothing(t *testing.T) {
 		}
 	}
 }
+
+// A computed number beside a tie is the tie; one that lies further off is not.
+// Ties by ISO 80000-1 rule A (common practice, reckoned by hand).
+func TestAppendComputed(t *testing.T) {
+	tenth := result.StepOf(1, -1, result.Even)
+	three := result.Figures(3, result.Even)
+	for _, test := range []struct {
+		rule result.Rule
+		x    float64
+		want string
+	}{
+		{tenth, 100 * (10 - 9.255) / 10, "7.4"}, // 7.449999999999992
+		{tenth, 7.45 * (1 + 1e-12), "7.5"},
+		{tenth, 7.45 * (1 - 1e-12), "7.4"},
+		{tenth, 7.55 * (1 - 1e-15), "7.6"},
+		{three, 5.0750 / 0.05, "102"},
+		{three, 30.525 / 15, "2.04"},
+		{three, -30.525 / 15, "-2.04"},
+	} {
+		if got := string(test.rule.AppendComputed(nil, test.x)); got != test.want {
+			t.Errorf("%v of %v is %s, want %s", test.rule, test.x, got, test.want)
+		}
+	}
+}

@@ -130,6 +130,9 @@ var footerWords = map[string]bool{
 	"coeficientedevariación": true, "coeficientedevariacion": true, "mínimo": true, "minimo": true,
 	"máximo": true, "maximo": true, "mediana": true, "rango": true, "recuento": true, "suma": true,
 
+	"coeffofvariation": true, "coeffvar": true, "varkoeff": true, "variationskoeff": true, "standardabw": true, "anz": true,
+	"medelvärde": true, "standardavvikelse": true, "średnia": true, "srednia": true, "keskiarvo": true,
+
 	"x̄": true, "ø": true, "σ": true,
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"millmaths.example/paperprop"
 )
@@ -14,16 +15,17 @@ type Grid struct {
 	Rows    [][]float64 // NaN where a cell says that there is no reading; a short row stays short
 	Lines   []int       // where each row stands, from 1
 	Heads   []string    // of the columns taken
-	Unit    string      // of all of them; empty if none is told
+	Unit    string      // of all of them
 	Reading []string    // how the table was understood
 }
 
 // most numbers a grid may have: it is held in memory.
 const mostNumbers = 20_000_000
 
-// ReadGrid reads the columns that have a unit, which must be one; where no column
-// has a unit, it reads all. A cell that is neither a number nor says that there
-// is none is refused with its place.
+// ReadGrid reads the columns that have a unit, which must be one; those whose
+// head is a mean, an s or the like are the writer's own and left out. A table
+// without any unit is refused: nothing would tell a number from a name. A cell
+// that is neither a number nor says that there is none is refused with its place.
 func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 	r, err := Open(source, o)
 	if err != nil {
@@ -48,6 +50,8 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 			switch rec.Class {
 			case Bad, Changed:
 				return nil, rec.Err
+			case Footer:
+				g.Reading = append(g.Reading, fmt.Sprintf("footer, not counted: line %d %q", rec.Line, rec.Cell(0)))
 			case Data:
 				if err := g.add(l, &rec, at); err != nil {
 					return nil, err
@@ -57,23 +61,27 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 	}
 }
 
-// columns chooses the columns and tells their unit.
+// columns chooses the columns, tells their unit and says which they are.
 func (g *Grid) columns(l *Layout) (at []int, err error) {
-	withUnit := false
+	var left []string
 	for i, c := range l.Columns {
 		switch {
-		case c.Unit == "":
+		case c.Unit == "" || isFooter([]byte(c.Head)):
+			left = append(left, fmt.Sprintf("%d (%s)", i+1, c.Head))
 			continue
-		case withUnit && c.Unit != g.Unit:
+		case len(at) > 0 && c.Unit != g.Unit:
 			return nil, fmt.Errorf("%s: columns %q and %q have the units %q and %q, want one unit", l.Name, g.Heads[0], c.Head, g.Unit, c.Unit)
 		}
-		withUnit, g.Unit = true, c.Unit
+		g.Unit = c.Unit
 		at, g.Heads = append(at, i), append(g.Heads, c.Head)
 	}
-	if !withUnit {
-		for i, c := range l.Columns {
-			at, g.Heads = append(at, i), append(g.Heads, c.Head)
-		}
+	if len(at) == 0 {
+		return nil, fmt.Errorf("%s: no column has a unit, want it behind the head of each column of readings: r1 [kN/m]", l.Name)
+	}
+	g.Reading = append(g.Reading, fmt.Sprintf("read: %d columns in %s, from %d (%s) to %d (%s)",
+		len(at), g.Unit, at[0]+1, g.Heads[0], at[len(at)-1]+1, g.Heads[len(at)-1]))
+	if len(left) > 0 {
+		g.Reading = append(g.Reading, "not read: column "+strings.Join(left, ", "))
 	}
 	return at, nil
 }

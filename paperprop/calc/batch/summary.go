@@ -86,7 +86,7 @@ func (s *Statement) state(r Result, confidence float64) error {
 	s.Deviation, s.Variation = in(m.StandardDeviation, r.Cell.Difference), m.CoefficientOfVariation
 	s.Lower, s.Upper = in(m.Lower, plain), in(m.Upper, plain)
 	if rule := r.Cell.Field.Report.Rule; !rule.IsZero() {
-		s.Reported = rule.Round(s.Mean)
+		s.Reported = string(rule.AppendComputed(nil, s.Mean))
 	}
 	return nil
 }
