@@ -59,13 +59,21 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 			continue
 		}
 		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties, found.Level), ", ")}
-		if us := standards(c, uncertainties); len(us) == 1 && !o.full && !c.HasRule() {
-			row[1] = c.ToPlaceOf(us[0])
+		// A value beside its uncertainty has the digits that this leaves it, and
+		// what the method reports stands behind.
+		reported := o.full
+		if us := standards(c, uncertainties); len(us) == 1 && us[0] > 0 && !o.full && !c.Decimal {
+			row[1], reported = c.ToPlaceOf(us[0]), true
 		}
-		if rule := c.Field.Report.Short(); row[2] == "" && rule != "" {
-			if row[2] = "reported to " + rule; o.full {
-				row[2] = "reported " + c.Reported() + ", to " + rule
+		if rule := c.Field.Report.Short(); rule != "" {
+			text := "reported to " + rule
+			if reported {
+				text = "reported " + c.Reported() + ", to " + rule
 			}
+			if row[2] != "" {
+				text = row[2] + "; " + text
+			}
+			row[2] = text
 		}
 		rows = append(rows, row)
 	}
@@ -85,7 +93,7 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
 	var us []float64
 	for _, u := range all {
-		if u.Cell == c {
+		if u.Cell == c && !c.Stepped {
 			us = append(us, u.Standard)
 		}
 	}
@@ -97,8 +105,11 @@ func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
 func spreads(c *calc.Cell, all []calc.Uncertainty, level float64) []string {
 	var texts []string
 	for _, u := range all {
-		if u.Cell != c {
+		switch {
+		case u.Cell != c:
 			continue
+		case c.Stepped:
+			return []string{"moves in steps: --monte-carlo tells its uncertainty"}
 		}
 		text := "u = " + c.Spread(u.Standard)
 		if k, expanded, err := u.Expanded(level); level > 0 && err == nil {
@@ -127,7 +138,7 @@ func printFindings(out io.Writer, found calc.Findings) {
 		u := m.Cell.PrintUnit()
 		people := func(x float64) string { return paperprop.People(m.Cell.In(x, u)) }
 		rows = append(rows, []string{
-			"  " + m.Cell.Name, fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u),
+			"  " + m.Cell.Name, strings.TrimSuffix(fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u), " 1"),
 			"u = " + m.Cell.Spread(m.Standard),
 		})
 	}
@@ -139,7 +150,7 @@ func printFindings(out io.Writer, found calc.Findings) {
 	for _, b := range found.Bent {
 		u := b.Cell.PrintUnit()
 		rows = append(rows, []string{
-			"  " + b.Cell.Name, strings.TrimSpace(fmt.Sprintf("mean %s %s", paperprop.People(b.Cell.In(b.Mean, u)), u)),
+			"  " + b.Cell.Name, strings.TrimSuffix(strings.TrimSpace(fmt.Sprintf("mean %s %s", paperprop.People(b.Cell.In(b.Mean, u)), u)), " 1"),
 			"u = " + b.Cell.Spread(b.Standard),
 		})
 	}
@@ -195,7 +206,7 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 		}
 		var u string
 		for _, x := range uncertainties {
-			if x.Cell == c && c.Shape == calc.One {
+			if x.Cell == c && c.Shape == calc.One && !c.Stepped {
 				u = string(paperprop.AppendShort(nil, c.Difference(x.Standard)))
 			}
 		}

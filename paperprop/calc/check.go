@@ -375,7 +375,7 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 	}
 	var got []float64
 	for _, u := range all {
-		if u.Cell == cell {
+		if u.Cell == cell && !cell.Stepped {
 			got = append(got, u.Standard)
 		}
 	}

@@ -38,6 +38,7 @@ type Field struct {
 	Label               bool    // of an input: a result is not to be read without it
 	Report              Report  // of an output
 	Decimal             bool    // the reported text is computed in decimals
+	Stepped             bool    // of an output: it stands still and jumps, so no slope tells its uncertainty
 }
 
 // Need says what happens when an input is left out. An output that may be
@@ -374,6 +375,10 @@ func (out *Output) Unreported(note string) *Output {
 	return out
 }
 
+// Steps says that the output stands still and jumps: a rounded value has no
+// slope. Counts have none of themselves.
+func (out *Output) Steps() *Output { out.cell.Field.Stepped = true; return out }
+
 // Exact gives the reported text as a decimal that is computed from the
 // shortest texts of the inputs: masses that are invoiced add up. It is also the
 // way of a rule whose step grows with the result. The text is in the unit that
@@ -410,6 +415,7 @@ func (f *Form) input(c *Cell) *Input {
 }
 
 func (f *Form) output(c *Cell) *Output {
+	c.Stepped = c.Whole
 	f.sheet.Out = append(f.sheet.Out, c)
 	return &Output{c}
 }

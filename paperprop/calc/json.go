@@ -383,7 +383,7 @@ func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShor
 func standards(c *Cell, uncertainties []Uncertainty) []float64 {
 	var us []float64
 	for _, u := range uncertainties {
-		if u.Cell == c {
+		if u.Cell == c && !c.Stepped {
 			us = append(us, u.Standard)
 		}
 	}
@@ -405,7 +405,7 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, found Findings) any {
 		}
 	}
 	for _, u := range uncertainties {
-		if u.Cell != c || c.Shape != One {
+		if u.Cell != c || c.Shape != One || c.Stepped {
 			continue
 		}
 		if u.Freedom > 0 {

@@ -507,7 +507,10 @@ func (d Distribution) fill(g *generator, x []float64, mean, deviation float64) {
 // standard uncertainty apart, beside what the number of draws leaves open.
 func (m Sample) Agrees() bool {
 	u := m.first.Standard
-	if u == 0 {
+	switch {
+	case m.Cell.Stepped:
+		return true // there is nothing to agree with
+	case u == 0:
 		return m.Standard <= 1e-12*math.Abs(m.estimate)
 	}
 	tolerance := 0.5 * math.Pow(10, math.Floor(math.Log10(u))-1)

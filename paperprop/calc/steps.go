@@ -300,7 +300,7 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 			Full: c.unrounded(), Reported: c.Reported(), Rule: c.Field.Report.String(),
 		}
 		for _, u := range uncertainties {
-			if u.Cell == c && line.Budget == nil {
+			if u.Cell == c && line.Budget == nil && !c.Stepped {
 				line.U, line.Budget, line.Freedom, line.uncertainty = c.Spread(u.Standard), budget(u), u.Freedom, u
 			}
 		}

@@ -266,7 +266,8 @@ func (v variable) values() []float64 {
 }
 
 // Uncertainties propagates the uncertainty of the inputs to all outputs, and to
-// the input that was solved for. The sheet must have run; it is left as it was.
+// the input that was solved for. That of an output which moves in steps is void:
+// draws tell it. The sheet must have run; it is left as it was.
 // Without an uncertain input there is none.
 func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	if !s.ran {
@@ -522,6 +523,9 @@ func (s *Sheet) SecondOrder() ([]Bent, error) {
 	}
 	var out []Bent
 	for i, b := range bends {
+		if first[i].Cell.Stepped {
+			continue
+		}
 		variance := first[i].Standard*first[i].Standard + b.Variance
 		if variance < 0 {
 			return nil, fmt.Errorf("second order: the terms of %s come out below zero: take draws", first[i].Cell.Name)

@@ -145,7 +145,7 @@ var conformityRounding = &calc.Description[ConformityRounding, ConformityRoundin
 		calc.InValue(f, &in.Step, "step", "d", "difference of value", "the place of the limit as written").Above(0)
 		inTie(f, &in.Tie)
 		calc.OutText(f, &out.Reported, "reported", "y", "as value", "value rounded to step")
-		calc.OutValue(f, &out.Margin, "margin", "m", "difference of value", "of the rounded value")
+		calc.OutValue(f, &out.Margin, "margin", "m", "difference of value", "of the rounded value").Steps()
 		calc.OutWord(f, &out.Verdict, "verdict", "equal passes", VerdictPass, VerdictFail)
 	},
 }
