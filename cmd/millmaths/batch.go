@@ -22,7 +22,7 @@ import (
 // batchOptions are the flags of batch.
 type batchOptions struct {
 	given                        pairs
-	columns, by                  []string
+	columns, by, only            []string
 	lot, out, summary            string
 	level                        float64
 	full, jsonl, quiet, help     bool
@@ -35,7 +35,8 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags := newFlags("batch " + info.Name)
 	inputFlags(flags, info, &o.given)
 	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
-	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list")
+	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list; \"*\": all rows do")
+	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL: only the rows that have this cell")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
 	flags.Float64Var(&o.level, "interval", 95, "confidence of the summary's interval in per cent")
 	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate")
@@ -56,12 +57,12 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 // job is what the flags ask for.
 func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch.Job, error) {
 	switch {
-	case o.level <= 50 || o.level >= 100:
+	case !(o.level > 50 && o.level < 100):
 		return nil, usageError{fmt.Errorf("--interval is %v, want above 50 and below 100", o.level)}
 	case o.summary != "" && o.summary != "markdown" && o.summary != "json":
 		return nil, usageError{fmt.Errorf("--summary=%s, want markdown or json", o.summary)}
-	case o.summary != "" && len(o.by) == 0:
-		return nil, usageError{errors.New("--summary sums up rows that share cells: name these with --by HEAD")}
+	case o.summary != "" && o.lot != "":
+		return nil, usageError{errors.New("--lot makes one result a lot, --summary sums up rows: use one of them")}
 	case o.lot != "" && len(o.by) > 0:
 		return nil, usageError{errors.New("--lot makes one result a lot, --by summarises rows: use one of them")}
 	case sameFile(name, o.out):
@@ -69,8 +70,9 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	}
 	job := &batch.Job{
 		Calculation: c, Constants: o.given, Lot: o.lot, By: o.by, Full: o.full, Workers: o.workers, NoFooters: o.noFooters,
-		Options: table.Options{Name: name, Encoding: o.encoding, Head: o.head},
-		Tell:    func(err error) { t.say("%v", err) },
+		Together: o.summary != "" && len(o.by) == 0,
+		Options:  table.Options{Name: name, Encoding: o.encoding, Head: o.head},
+		Tell:     func(err error) { t.say("%v", err) },
 	}
 	if !o.quiet {
 		job.Understood = func(notes []string) {
@@ -85,6 +87,13 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	}
 	if job.Options.Delimiter, err = oneOf("delimiter", o.delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', ",": ',', ";": ';'}); err != nil {
 		return nil, err
+	}
+	for _, text := range o.only {
+		head, cell, ok := strings.Cut(text, "=")
+		if !ok {
+			return nil, usageError{fmt.Errorf("--only %s, want HEAD=CELL", text)}
+		}
+		job.Only = append(job.Only, calc.Pair{Name: head, Text: cell})
 	}
 	job.Columns, err = columnHeads(o.columns)
 	return job, err
@@ -132,6 +141,13 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 // runJob writes the rows, then the summary, and says what became of the rows.
 func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader, t *terminal) error {
 	var totals batch.Totals
+	var told []string
+	if tell := job.Tell; o.summary == "markdown" {
+		job.Tell = func(err error) {
+			told = append(told[:min(len(told), mostTold)], err.Error())
+			tell(err)
+		}
+	}
 	work := func(out io.Writer) (err error) {
 		totals, err = job.Run(ctx, in, out)
 		return err
@@ -155,8 +171,8 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		}
 		return err
 	}
-	if len(job.By) > 0 {
-		if err := o.writeSummary(job, &totals, t); err != nil {
+	if len(job.By) > 0 || job.Together {
+		if err := o.writeSummary(job, &totals, told, t); err != nil {
 			return err
 		}
 	}
@@ -166,6 +182,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	for _, text := range totals.Assumed {
 		t.say("%s", text)
 	}
+	t.tellReported(o, job)
 	t.tellRows(job, &totals)
 	switch {
 	case totals.Rows == 0:
@@ -174,6 +191,22 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		return errReported
 	}
 	return nil
+}
+
+// mostTold is how many rows a certificate names that were not computed.
+const mostTold = 20
+
+// tellReported says which results of the rows are rounded: nobody should reckon
+// on with them unawares.
+func (t *terminal) tellReported(o *batchOptions, job *batch.Job) {
+	if o.full || o.quiet || o.summary != "" {
+		return
+	}
+	for _, f := range job.Calculation.Info().Out {
+		if rule := f.Report.Short(); rule != "" {
+			t.say("%s is reported to %s; --full is not rounded", f.Name, rule)
+		}
+	}
 }
 
 // tellRows says what became of the rows.
@@ -185,6 +218,9 @@ func (t *terminal) tellRows(job *batch.Job, totals *batch.Totals) {
 	if totals.Footers > 0 {
 		footers = fmt.Sprintf(", %d of them footers", totals.Footers)
 		t.say("footers, not counted: %s", strings.Join(totals.FooterLines, ", "))
+	}
+	if totals.Others > 0 {
+		t.say("%d other rows, not asked for", totals.Others)
 	}
 	t.say("%d rows = %d %s + %d reported%s", totals.Rows, totals.Computed, used, totals.Reported, footers)
 }

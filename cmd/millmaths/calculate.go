@@ -233,7 +233,7 @@ func (o *options) fill(s *calc.Sheet) error {
 		text := p.Text
 		if name, ok := strings.CutPrefix(text, "@"); ok {
 			var err error
-			if text, err = calc.ListFile(name); err != nil {
+			if text, err = listText(name); err != nil {
 				return fmt.Errorf("%s: %w", p.Name, err)
 			}
 		}

@@ -5,6 +5,10 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/table"
 )
 
 // writeFile writes a file beside its place and renames it once it is whole:
@@ -34,4 +38,24 @@ func writeFile(name string, write func(io.Writer) error) (err error) {
 		return err
 	}
 	return os.Rename(f.Name(), name)
+}
+
+// listText reads the list that @ names: the numbers of a file, or with FILE:HEAD
+// those of one column of a table, with its unit.
+func listText(name string) (string, error) {
+	i := strings.LastIndexByte(name, ':')
+	if i < 1 {
+		return calc.ListFile(name)
+	}
+	file, head := name[:i], name[i+1:]
+	f, err := os.Open(file)
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	numbers, unit, err := table.ReadColumn(f, table.Options{Name: file}, head)
+	if err != nil {
+		return "", err
+	}
+	return "[" + strings.Join(numbers, " ") + "] " + unit, nil
 }

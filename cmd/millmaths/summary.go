@@ -6,15 +6,16 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/batch"
 )
 
 // writeSummary writes what the groups of rows say, in the form asked for.
-func (o *batchOptions) writeSummary(job *batch.Job, totals *batch.Totals, t *terminal) error {
+func (o *batchOptions) writeSummary(job *batch.Job, totals *batch.Totals, told []string, t *terminal) error {
 	confidence := o.level / 100
 	switch o.summary {
 	case "markdown":
-		return o.summaryMarkdown(job, totals, t)
+		return o.summaryMarkdown(job, totals, told, t)
 	case "json":
 		data, err := totals.MarshalSummary(job, confidence)
 		if err != nil {
@@ -31,13 +32,14 @@ func (o *batchOptions) writeSummary(job *batch.Job, totals *batch.Totals, t *ter
 
 // summaryMarkdown writes a section of a certificate: what was measured, how
 // often, how sure, and by which rule it is reported.
-func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, t *terminal) error {
+func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, told []string, t *terminal) error {
 	statements, err := totals.Statements(o.level / 100)
 	if err != nil {
 		return err
 	}
 	info := job.Calculation.Info()
-	fmt.Fprintf(t.out, "## %s\n\nFile %s: %d rows, %d computed, %d not.\n\n", info.Title, job.Options.Name, totals.Rows, totals.Computed, totals.Reported)
+	fmt.Fprintf(t.out, "## %s\n\nFile %s%s: %d rows, %d computed, %d not, %d footers not counted.\n\n",
+		info.Title, job.Options.Name, onlyText(job.Only), totals.Rows-totals.Footers, totals.Computed, totals.Failed, totals.Footers)
 	var rows [][]string
 	rules := map[string]string{}
 	for _, s := range statements {
@@ -60,6 +62,12 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, t *
 	for _, line := range totals.Warnings() {
 		fmt.Fprintf(t.out, "- warning: %s\n", line)
 	}
+	for _, text := range told[:min(len(told), mostTold)] {
+		fmt.Fprintf(t.out, "- not computed: %s\n", text)
+	}
+	if more := totals.Failed - mostTold; more > 0 {
+		fmt.Fprintf(t.out, "- not computed: %d more\n", more)
+	}
 	for _, c := range info.Cautions {
 		fmt.Fprintf(t.out, "- **Caution**: %s\n", c.Text)
 	}
@@ -67,9 +75,20 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, t *
 	return err
 }
 
+func onlyText(only []calc.Pair) string {
+	text := ""
+	for _, o := range only {
+		text += fmt.Sprintf(", %s %s", o.Name, o.Text)
+	}
+	return text
+}
+
 func (o *batchOptions) statementCells(s batch.Statement) []string {
 	if s.Count == 0 {
 		return []string{s.Name, "0", strconv.Itoa(s.LeftOut), "", "", "", ""}
+	}
+	if s.Words != nil {
+		return []string{s.Name, strconv.Itoa(s.Count), strconv.Itoa(s.LeftOut), "", "", "", strings.Join(s.Words, ", ")}
 	}
 	unit := func(number string) string { return strings.TrimSpace(number + " " + s.Unit) }
 	people := func(x *float64) string {

@@ -18,6 +18,7 @@ type toolOptions struct {
 	json, full bool
 	help       bool
 	plot       string
+	markdown   bool
 	units      map[string]string
 }
 
@@ -56,8 +57,15 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 	for _, a := range answers {
 		rows = append(rows, []string{a.Name, o.value(a)})
 	}
-	t.tellCautions(tool.Info())
-	printRows(t.out, rows)
+	info := tool.Info()
+	t.tellCautions(info)
+	if !o.markdown {
+		printRows(t.out, rows)
+		return nil
+	}
+	fmt.Fprintf(t.out, "## %s\n\n", info.Title)
+	markdownTable(t.out, []string{"result", "value"}, rows)
+	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s (%s)\n\n", info.Method, info.Source, info.Status)
 	return nil
 }
 
@@ -87,6 +95,9 @@ func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 			continue
 		case args[i] == "--full":
 			o.full = true
+			continue
+		case args[i] == "--steps=markdown":
+			o.markdown = true
 			continue
 		case args[i] == "--help" || args[i] == "-h":
 			o.help = true
@@ -136,7 +147,7 @@ func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
 		if isTable {
 			p.Text, err = tableText(tool, file, t)
 		} else {
-			p.Text, err = calc.ListFile(file)
+			p.Text, err = listText(file)
 		}
 		if err != nil {
 			return fmt.Errorf("%s: %w", p.Name, err)
@@ -231,6 +242,7 @@ func toolHelp(t *terminal, tool *calc.Tool) error {
 	fmt.Fprint(t.out, `
 Options
   --unit OUTPUT=UNIT   print an output in another unit
+  --steps=markdown     as a section of a report
   --plot FILE          draw the answer, where it has a picture: .svg or .png
   --json               for programs
   --full               unrounded

@@ -21,7 +21,7 @@ type Estimate struct {
 // calculation takes it reads a distribution by its two ends, and a list of
 // readings, whose uncertainty their own spread has to tell.
 func ParseEstimate(text string) (Estimate, error) {
-	if name, inner, rest, ok := cutName(text); ok && strings.Contains(text, "(") {
+	if name, inner, rest, ok := cutName(text); ok && strings.Contains(text, "(") && name != "mean" {
 		return parseEnds(name, inner, rest)
 	}
 	c := &Cell{Field: &Field{Shape: List, Relation: "any"}, sheet: &Sheet{}}

@@ -55,6 +55,9 @@ type Uncertain struct {
 // in gives a source's uncertainty to a value in the unit u.
 func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
 	unit := c.differenceUnit(u)
+	if own := u.String(); s.unit == "" && own != "" && own != "1" {
+		return s, fmt.Errorf("the source has no unit, want one as in %s", own)
+	}
 	if s.unit != "" && s.unit != u.String() {
 		var err error
 		if unit, err = c.spreadUnit(s.unit, u); err != nil {
@@ -155,22 +158,32 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 	return nil
 }
 
-// SetFreedom gives the uncertain values of an input their degrees of freedom,
-// above zero.
+// SetFreedom gives the uncertain values of an input, or a source that several
+// share, their degrees of freedom, above zero.
 func (s *Sheet) SetFreedom(name string, freedom float64) error {
-	c, ok := s.Input(name)
-	switch {
-	case !ok:
-		return &NameError{s.Info().Name, name, nearest(name, s.names())}
-	case !c.Uncertain():
-		return fmt.Errorf("%s has no uncertainty that could have degrees of freedom", name)
-	case !(freedom > 0) || math.IsInf(freedom, 0):
+	if !(freedom > 0) || math.IsInf(freedom, 0) {
 		return fmt.Errorf("%v degrees of freedom of %s, want a number above 0", freedom, name)
 	}
-	for i := range c.uncertain {
-		c.uncertain[i].Freedom = freedom
+	found := false
+	for _, c := range s.In {
+		for i := range c.uncertain {
+			switch u := &c.uncertain[i]; {
+			case u.Source == name && name != "":
+			case c.Name != name:
+				continue
+			case u.Source != "":
+				return fmt.Errorf("the uncertainty of %s is that of the source %s: give the degrees of freedom to that", name, u.Source)
+			}
+			c.uncertain[i].Freedom, found = freedom, true
+		}
 	}
-	return nil
+	if found {
+		return nil
+	}
+	if _, ok := s.Input(name); ok {
+		return fmt.Errorf("%s has no uncertainty that could have degrees of freedom", name)
+	}
+	return &NameError{s.Info().Name, name, nearest(name, s.names())}
 }
 
 // correlationOf two shares by their names.

@@ -38,7 +38,7 @@ var propagate = &calc.Tool{
 			calc.NewField("model", "f", calc.Text, "NAME = FORMULA, several parted by a bar"),
 			calc.NewWords("method", "how", "first-order", "second-order", "monte-carlo"),
 			calc.NewWords("correlation", "observations count as independent", "ignored"),
-			calc.NewField("NAME", "x", calc.One, "of each name: a value ±, rectangular(LOW, HIGH) UNIT, or readings [..] UNIT"),
+			calc.NewField("NAME", "x", calc.One, "of each name: a value ±, mean(..) UNIT, rectangular(LOW, HIGH) UNIT, or readings taken together [..] UNIT"),
 			calc.NewField("df(NAME)", "nu", calc.One, "degrees of freedom of an input; infinite where left out"),
 			calc.NewField("corr(NAME,NAME)", "r", calc.One, "correlation of two inputs, -1 to 1"),
 		},
@@ -246,7 +246,7 @@ func readEstimate(name, text string) (estimate, error) {
 		return estimate{}, err
 	}
 	factor, offset := read.Unit.SI()
-	e := estimate{name: name, unit: read.Unit, shape: read.Distribution, scale: factor}
+	e := estimate{name: name, unit: read.Unit, shape: read.Distribution, scale: factor, freedom: read.Freedom}
 	if read.Readings == nil {
 		e.value, e.u = read.Value*factor+offset, read.Standard*factor
 		return e, nil

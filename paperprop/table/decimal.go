@@ -327,3 +327,25 @@ func (l *Layout) firstSeparator(rec *Record) *CellError {
 	}
 	return nil
 }
+
+// Ungrouped is a number whose thousands blanks or apostrophes part, "1 234,5" or
+// "1'234.5", without them; nil where the cell is none.
+func Ungrouped(cell []byte, decimal byte) []byte {
+	text := strings.NewReplacer("\u00A0", " ", "\u202F", " ", "\u2019", "'").Replace(string(cell))
+	at := strings.IndexAny(text, " '")
+	if at < 1 {
+		return nil
+	}
+	sign := text[at : at+1]
+	whole, fraction, _ := strings.Cut(text, string(rune(decimal)))
+	digits := strings.Split(strings.TrimPrefix(strings.TrimPrefix(whole, "-"), "−"), sign)
+	for i, group := range digits {
+		if strings.Trim(group, "0123456789") != "" || len(group) > 3 || group == "" || i > 0 && len(group) != 3 {
+			return nil
+		}
+	}
+	if strings.Trim(fraction, "0123456789") != "" {
+		return nil
+	}
+	return []byte(strings.ReplaceAll(text, sign, ""))
+}

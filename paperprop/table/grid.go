@@ -87,10 +87,7 @@ func (g *Grid) columns(l *Layout) (at []int, err error) {
 }
 
 func (g *Grid) add(l *Layout, rec *Record, at []int) error {
-	decimal := l.Decimal
-	if decimal == 0 {
-		decimal = '.'
-	}
+	decimal := decimalOf(l)
 	var row []float64
 	for _, i := range at {
 		if i >= len(rec.Fields) {
@@ -113,4 +110,54 @@ func (g *Grid) add(l *Layout, rec *Record, at []int) error {
 	}
 	g.Rows, g.Lines = append(g.Rows, row), append(g.Lines, rec.Line)
 	return nil
+}
+
+// ReadColumn reads one column: its numbers as they are written, in order, and
+// its unit. A cell without a reading is refused with its place: columns that
+// belong together would slip past each other.
+func ReadColumn(source io.Reader, o Options, head string) (numbers []string, unit string, err error) {
+	o.Heads = append(o.Heads, head)
+	r, err := Open(source, o)
+	if err != nil {
+		return nil, "", err
+	}
+	l := r.Layout()
+	at, ok := l.Find(head)
+	if !ok {
+		var heads []string
+		for _, c := range l.Columns {
+			heads = append(heads, c.Head)
+		}
+		return nil, "", fmt.Errorf("%s: no one column has the head %q, heads are %s", l.Name, head, strings.Join(heads, ", "))
+	}
+	var b Block
+	var rec Record
+	for {
+		switch err := r.Next(&b); {
+		case err == io.EOF:
+			return numbers, l.Columns[at].Unit, nil
+		case err != nil:
+			return nil, "", err
+		}
+		for b.Record(&rec) {
+			switch rec.Class {
+			case Bad, Changed:
+				return nil, "", rec.Err
+			case Data:
+				text := l.Number(rec.Cell(at), nil)
+				if _, err := (paperprop.Unit{}).Read(text, decimalOf(l)); err != nil {
+					return nil, "", &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
+						Reason: "not a number", Accepted: "a number in each row of a list"}
+				}
+				numbers = append(numbers, strings.Replace(string(text), string(rune(decimalOf(l))), ".", 1))
+			}
+		}
+	}
+}
+
+func decimalOf(l *Layout) byte {
+	if l.Decimal == 0 {
+		return '.'
+	}
+	return l.Decimal
 }

@@ -29,8 +29,10 @@ type Job struct {
 	Columns     map[string][]string // input to heads, where they are not called the same
 	Constants   []calc.Pair         // inputs that hold for every row
 	Units       map[string]string   // output to unit, where it is not the usual one
-	Lot         string              // head: rows that share its cell make one list
+	Lot         string              // head: rows that share its cell make one list; "*": all rows do
 	By          []string            // heads: summarise rows that share their cells
+	Together    bool                // summarise all rows together, where By names no head
+	Only        []calc.Pair         // head and cell: rows with another cell there are passed over
 	Full        bool                // unrounded results
 	NoFooters   bool                // rows that begin with mean, s, n ... are rows like the others
 	Workers     int                 // 0: as many as there are processors
@@ -49,6 +51,7 @@ type Totals struct {
 	Reported int // Failed and Footers
 	Failed   int
 	Footers  int // the writer's own mean, s, total: not counted
+	Others   int // rows that Only passes over: not among Rows
 
 	FooterLines []string // where the first of them stand: `line 18 "Mean"`
 	Warned      map[string]int
@@ -66,6 +69,8 @@ type column struct {
 	unit paperprop.Unit
 	pure bool // the column has a unit, or needs none
 
+	named string // the unit that the caller gave to a column without one
+
 	// scale turns a number of the column into what the cell takes: a Value
 	// takes it as written.
 	scale paperprop.Unit
@@ -77,11 +82,22 @@ type plan struct {
 	layout    *table.Layout
 	columns   []column
 	by        []int
-	lot       int
+	only      []only
+	grouped   bool
+	lot       int // wholeTable: all rows are one
 	assumed   []string
 	decimal   byte // of numbers in and out
 	delimiter byte // between cells out
 }
+
+// An only is a cell that a row must have.
+type only struct {
+	at   int
+	text string
+}
+
+// wholeTable is the lot of all rows.
+const wholeTable = -2
 
 // Run reads the table, computes and writes. An error is one that ended the
 // work; rows that could not be computed are told and counted.
@@ -238,7 +254,18 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		}
 		p.by = append(p.by, at)
 	}
-	if j.Lot != "" {
+	p.grouped = len(j.By) > 0 || j.Together
+	for _, o := range j.Only {
+		at, err := p.find(o.Name)
+		if err != nil {
+			return nil, notes, fmt.Errorf("--only: %w", err)
+		}
+		p.only = append(p.only, only{at, o.Text})
+	}
+	switch {
+	case j.Lot == "*":
+		p.lot = wholeTable
+	case j.Lot != "":
 		if p.lot, err = p.find(j.Lot); err != nil {
 			return nil, notes, fmt.Errorf("--lot: %w", err)
 		}
@@ -262,6 +289,26 @@ func inputNames(s *calc.Sheet) []string {
 	return names
 }
 
+// findWithUnit finds the column of "force [N]", which says the unit of a column
+// that has none in the file.
+func (p *plan) findWithUnit(head string) (at int, unit string, err error) {
+	if at, err = p.find(head); err == nil {
+		return at, "", nil
+	}
+	name, rest, ok := strings.Cut(head, "[")
+	if !ok || !strings.HasSuffix(rest, "]") {
+		return 0, "", err
+	}
+	if at, err = p.find(strings.TrimSpace(name)); err != nil {
+		return 0, "", err
+	}
+	unit = strings.TrimSuffix(rest, "]")
+	if own := p.layout.Columns[at].Unit; own != "" && own != unit {
+		return 0, "", fmt.Errorf("%s: column %q is in %s, not in %s", p.layout.Name, p.layout.Columns[at].Head, own, unit)
+	}
+	return at, unit, nil
+}
+
 func (p *plan) find(head string) (int, error) {
 	if at, ok := p.layout.Find(head); ok {
 		return at, nil
@@ -281,11 +328,11 @@ func (p *plan) bind(s *calc.Sheet, i int, c *calc.Cell) (*column, string, error)
 		return nil, "", fmt.Errorf("%s is given as a column and as a value", c.Name)
 	case asked:
 		for _, head := range names {
-			at, err := p.find(head)
+			at, unit, err := p.findWithUnit(head)
 			if err != nil {
 				return nil, "", fmt.Errorf("--column %s: %w", c.Name, err)
 			}
-			col.at = append(col.at, at)
+			col.at, col.named = append(col.at, at), cmp.Or(unit, col.named)
 		}
 	case c.Given():
 		return nil, "", nil
@@ -308,8 +355,11 @@ func (p *plan) bind(s *calc.Sheet, i int, c *calc.Cell) (*column, string, error)
 // bindUnit takes the unit of the column, where it has one.
 func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	first := p.layout.Columns[col.at[0]]
+	if first.Unit == "" {
+		first.Unit = col.named
+	}
 	for _, at := range col.at[1:] {
-		if other := p.layout.Columns[at]; other.Unit != first.Unit {
+		if other := p.layout.Columns[at]; cmp.Or(other.Unit, col.named) != first.Unit {
 			return "", fmt.Errorf("%s: columns %q and %q have the units %q and %q", c.Name, first.Head, other.Head, first.Unit, other.Unit)
 		}
 	}
@@ -373,6 +423,7 @@ func (t *Totals) add(o *Totals) {
 	t.Reported += o.Reported
 	t.Failed += o.Failed
 	t.Footers += o.Footers
+	t.Others += o.Others
 	t.FooterLines = append(t.FooterLines, o.FooterLines[:min(len(o.FooterLines), mostFooterLines-len(t.FooterLines))]...)
 	for code, n := range o.Warned {
 		t.warn(code, o.Texts[code], n)

@@ -127,7 +127,11 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 		return 0, errLimit
 	}
 	w.scratch = append(w.scratch[:0], cell...)
-	x, err := col.scale.Read(w.layout.Number(cell, w.scratch), w.decimal)
+	text := w.layout.Number(cell, w.scratch)
+	if parted := table.Ungrouped(text, w.decimal); parted != nil && len(col.at) == 1 && w.sheet.In[col.cell].Shape == calc.One {
+		text = parted // in a list a blank parts readings
+	}
+	x, err := col.scale.Read(text, w.decimal)
 	switch {
 	case err != nil:
 		return 0, reason(err)

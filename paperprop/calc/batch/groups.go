@@ -2,7 +2,6 @@ package batch
 
 import (
 	"slices"
-	"strings"
 
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/result"
@@ -20,6 +19,7 @@ type Result struct {
 	Cell   *calc.Cell // a cell of its kind: its own value means nothing
 	Count  int
 	Values result.Running
+	Words  map[string]int // how often each word came, where the output is one
 }
 
 // groups keeps the groups in order of first appearance.
@@ -46,7 +46,12 @@ func (g *groups) add(w *worker) {
 	i := g.of(w)
 	for k := range g.list[i].Results {
 		r := &g.list[i].Results[k]
-		if c := w.sheet.Out[slices.Index(w.sheet.Out, r.Cell)]; c.Present() {
+		switch c := w.sheet.Out[slices.Index(w.sheet.Out, r.Cell)]; {
+		case !c.Present():
+		case c.Shape == calc.Word:
+			r.Count++
+			r.Words[c.Word()]++
+		default:
 			r.Count++
 			r.Values.Add(c.Number())
 		}
@@ -60,8 +65,11 @@ func (g *groups) open(key string, w *worker) int {
 	}
 	group := Group{Key: keys}
 	for _, c := range w.sheet.Out {
-		if c.Shape == calc.One {
+		switch c.Shape {
+		case calc.One:
 			group.Results = append(group.Results, Result{Cell: c})
+		case calc.Word:
+			group.Results = append(group.Results, Result{Cell: c, Words: map[string]int{}})
 		}
 	}
 	return g.put(key, group)
@@ -79,7 +87,10 @@ func (g *groups) put(key string, group Group) int {
 // merge takes the groups of the next block.
 func (g *groups) merge(o groups) {
 	for _, group := range o.list {
-		key := strings.Join(group.Key, "\x00") + "\x00"
+		key := ""
+		for _, cell := range group.Key {
+			key += cell + "\x00"
+		}
 		i, ok := g.index[key]
 		if !ok {
 			g.put(key, group)
@@ -89,6 +100,9 @@ func (g *groups) merge(o groups) {
 		for k := range group.Results {
 			g.list[i].Results[k].Count += group.Results[k].Count
 			g.list[i].Results[k].Values.Merge(group.Results[k].Values)
+			for word, n := range group.Results[k].Words {
+				g.list[i].Results[k].Words[word] += n
+			}
 		}
 	}
 }

@@ -15,6 +15,7 @@ type summaryJSON struct {
 	Rows        int             `json:"rows"`
 	Computed    int             `json:"computed"`
 	Reported    int             `json:"reported"`
+	Others      int             `json:"others,omitempty"`
 	Confidence  json.Number     `json:"confidence"`
 	Statements  []statementJSON `json:"statements"`
 	Assumed     []string        `json:"assumed,omitempty"`
@@ -36,6 +37,7 @@ type statementJSON struct {
 	Unit     string            `json:"unit,omitempty"`
 	Reported string            `json:"reported,omitempty"`
 	Rule     string            `json:"rule,omitempty"`
+	Words    []string          `json:"words,omitempty"`
 }
 
 // MarshalSummary writes what the groups of rows say, all digits, for programs.
@@ -47,18 +49,18 @@ func (t *Totals) MarshalSummary(j *Job, confidence float64) ([]byte, error) {
 	info := j.Calculation.Info()
 	out := summaryJSON{
 		Calculation: info.Name, Version: calc.Version, File: j.Options.Name,
-		Rows: t.Rows, Computed: t.Computed, Reported: t.Reported, Confidence: *number(&confidence),
+		Rows: t.Rows, Computed: t.Computed, Reported: t.Reported, Others: t.Others, Confidence: *number(&confidence),
 		Statements: []statementJSON{}, Assumed: t.Assumed, Warnings: t.Warnings(), Source: info.Source, Kind: info.Status,
 	}
 	for _, s := range statements {
 		line := statementJSON{
 			By: map[string]string{}, Output: s.Name, Count: s.Count, LeftOut: s.LeftOut, S: number(s.Deviation), V: number(s.Variation),
-			Lower: number(s.Lower), Upper: number(s.Upper), Unit: s.Unit, Reported: s.Reported, Rule: s.Rule,
+			Lower: number(s.Lower), Upper: number(s.Upper), Unit: s.Unit, Reported: s.Reported, Rule: s.Rule, Words: s.Words,
 		}
 		for i, head := range j.By {
 			line.By[head] = s.Key[i]
 		}
-		if s.Count > 0 {
+		if s.Count > 0 && s.Words == nil {
 			line.Mean = number(&s.Mean)
 		}
 		out.Statements = append(out.Statements, line)

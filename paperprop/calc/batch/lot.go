@@ -68,7 +68,11 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 		}
 	}
 	var text []byte
-	text = p.appendCell(text, []byte(p.layout.Columns[p.lot].Head))
+	head := "lot"
+	if p.lot != wholeTable {
+		head = p.layout.Columns[p.lot].Head
+	}
+	text = p.appendCell(text, []byte(head))
 	text = p.appendCell(text, []byte("rows"))
 	text = p.appendOutputHeads(text, w.sheet)
 	text = append(text, "remark\n"...)
@@ -83,6 +87,10 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 func (w *worker) gather(all *lots, t *Totals) {
 	switch w.class() {
 	case table.Data:
+		if !w.asked() {
+			t.Others++
+			return
+		}
 		t.Rows++
 		w.gatherRow(all, t)
 	case table.Footer:
@@ -96,7 +104,10 @@ func (w *worker) gather(all *lots, t *Totals) {
 }
 
 func (w *worker) gatherRow(all *lots, t *Totals) {
-	name := w.rec.Cell(w.lot)
+	name := []byte("all rows")
+	if w.lot != wholeTable {
+		name = w.rec.Cell(w.lot)
+	}
 	if len(name) == 0 {
 		t.Reported++
 		t.Failed++

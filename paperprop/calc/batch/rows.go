@@ -48,6 +48,10 @@ func (w *worker) computeBlock(b *block) {
 	for b.text.Record(&w.rec) {
 		switch w.class() {
 		case table.Data:
+			if !w.asked() {
+				b.totals.Others++
+				continue
+			}
 			b.totals.Rows++
 			w.row(b)
 		case table.Footer:
@@ -62,6 +66,16 @@ func (w *worker) computeBlock(b *block) {
 			b.end = w.rec.Err
 		}
 	}
+}
+
+// asked says whether the row has the cells that are asked for.
+func (w *worker) asked() bool {
+	for _, o := range w.only {
+		if string(w.rec.Cell(o.at)) != o.text {
+			return false
+		}
+	}
+	return true
 }
 
 // class is that of the record, for one who wants no footers.
@@ -83,7 +97,7 @@ func (w *worker) row(b *block) {
 		b.out = append(w.appendResult(b.out, c), w.delimiter)
 	}
 	b.out = append(w.warnings(b.out, &b.totals), '\n')
-	if len(w.by) > 0 {
+	if w.grouped {
 		b.groups.add(w)
 	}
 }
@@ -118,7 +132,7 @@ func (w *worker) appendInput(dst []byte) []byte {
 }
 
 func (w *worker) fail(b *block, err error) {
-	if w.rec.Class == table.Data && len(w.by) > 0 {
+	if w.rec.Class == table.Data && w.grouped {
 		b.groups.leaveOut(w)
 	}
 	b.totals.Reported++

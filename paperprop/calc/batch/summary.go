@@ -46,6 +46,7 @@ type Statement struct {
 	Unit           string
 	Reported       string // the mean by the rule of the method; empty where there is none
 	Rule           string
+	Words          []string // of an output that is a word: how often each came, such as "3 pass"
 }
 
 // Statements lists what the groups say, at a confidence between 0 and 1.
@@ -69,6 +70,14 @@ func (t *Totals) Statements(confidence float64) ([]Statement, error) {
 }
 
 func (s *Statement) state(r Result, confidence float64) error {
+	if r.Words != nil {
+		for _, word := range r.Cell.Choices {
+			if n := r.Words[word]; n > 0 {
+				s.Words = append(s.Words, strconv.Itoa(n)+" "+word)
+			}
+		}
+		return nil
+	}
 	m, err := r.Values.Summary(confidence)
 	if err != nil {
 		return err
@@ -132,6 +141,14 @@ func (l *summaryLine) statement(s *Statement, confidence float64) {
 		for range len(summaryHeads) - 3 {
 			l.cell("")
 		}
+		return
+	}
+	if s.Words != nil {
+		for range len(summaryHeads) - 5 {
+			l.cell("")
+		}
+		l.cell(strings.Join(s.Words, ", "))
+		l.cell("")
 		return
 	}
 	l.number(paperprop.People(s.Mean))

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// What a technician asks of files that are not as one would like them.
+func TestFilesAsTheyAre(t *testing.T) {
+	pieces := "piece;Kraft;g\nA;1 234,5;100\nA;1'034,5;100\nB;900;100\n"
+	for _, test := range []struct {
+		name, table string
+		args        []string
+		out, err    []string
+	}{
+		{"units named on the command line, thousands parted by blanks", pieces,
+			[]string{"batch", "tensile", "--column", "force=Kraft [N]", "--column", "grammage=g [g/m2]"},
+			[]string{"A;1 234,5;100;82,3;823;83,9;\n", "A;1'034,5;100;69,0;"}, []string{"3 rows = 3 computed + 0 reported"}},
+		{"rows of one piece", pieces,
+			[]string{"batch", "tensile", "--column", "force=Kraft [N],grammage=g [g/m2]", "--only", "piece=A", "--summary", "markdown"},
+			[]string{", piece A: 2 rows, 2 computed", "| tensile-strength | 2 | 0 | 75.6333 kN/m |"}, []string{"1 other rows, not asked for"}},
+		{"words are counted", "value [kN/m],limit [kN/m]\n2.3,2.2\n2.1,2.2\n2.4,2.2\n",
+			[]string{"batch", "conformity-absolute", "--side", "at-least", "--summary", "markdown"},
+			[]string{"| verdict | 3 | 0 |  |  |  | 2 pass, 1 fail |"}, nil},
+		{"all rows are one list", "x [%],y [%]\n1,2\n2,4.1\n3,5.9\n",
+			[]string{"batch", "line-fit", "--lot", "*"}, []string{"all rows,3,"}, []string{"3 rows = 3 used in a lot"}},
+	} {
+		r := called(test.table, test.args...)
+		for _, want := range test.out {
+			if !strings.Contains(r.Out, want) {
+				t.Errorf("%s: no %q in\n%s%s", test.name, want, r.Out, r.Err)
+			}
+		}
+		for _, want := range test.err {
+			if !strings.Contains(r.Err, want) {
+				t.Errorf("%s: no %q in\n%s", test.name, want, r.Err)
+			}
+		}
+	}
+}
+
+func TestColumnsOfATable(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "cal.csv")
+	if err := os.WriteFile(file, []byte("lab [%];meter [%]\n2,1;2,0\n2,9;2,85\n3,8;3,75\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	r := called("", "line-fit", "--x", "@"+file+":lab", "--y", "@"+file+":meter")
+	if r.Status != done || !strings.Contains(r.Out, "slope                  1.0288\n") {
+		t.Errorf("exit %d:\n%s%s", r.Status, r.Out, r.Err)
+	}
+	if r := called("", "line-fit", "--x", "@"+file+":paper", "--y", "@"+file+":meter"); r.Status != failed || !strings.Contains(r.Err, "heads are lab, meter") {
+		t.Errorf("exit %d: %s", r.Status, r.Err)
+	}
+}
+
+// A step has no slope: nobody is told that a number of layers is certain.
+func TestStepsHaveNoUncertainty(t *testing.T) {
+	r := called("", "stacking", "--box-compression", "2063.73 ± 100 N", "--mass", "8.4 kg", "--layers", "6", "--multiplier", "[0.6 0.68 0.5]")
+	if !strings.Contains(r.Out, "most-layers       6          moves in steps") {
+		t.Errorf("got\n%s", r.Out)
+	}
+	if !strings.HasPrefix(r.Err, "caution: ") {
+		t.Errorf("no caution:\n%s", r.Err)
+	}
+}
