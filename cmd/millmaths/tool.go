@@ -142,7 +142,7 @@ func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
 		if !ok {
 			continue
 		}
-		isTable := slices.ContainsFunc(tool.About.In, func(f *calc.Field) bool { return f.Name == p.Name && f.Shape == calc.Table })
+		isTable := slices.ContainsFunc(tool.Info().In, func(f *calc.Field) bool { return f.Name == p.Name && f.Shape == calc.Table })
 		var err error
 		if isTable {
 			p.Text, err = tableText(tool, file, t)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"millmaths.example/paperprop"
 )
@@ -32,7 +33,11 @@ func (a Answer) Numbers() []float64 {
 // A Tool takes names or tables of its own, so no pair of structs can hold its
 // inputs. It has a signature and answers to check tables all the same.
 type Tool struct {
-	About Info
+	About Info // but for its fields
+
+	// Fields makes the inputs and outputs, when they are first asked for.
+	Fields func() (in, out []*Field)
+
 	Run   func(given []Pair) ([]Answer, error)
 
 	// Clean keeps out of a table read from a file what the tool can't take, by
@@ -45,13 +50,15 @@ type Tool struct {
 	// Open says whether a name that About does not list is an input, or an
 	// output, all the same: a model brings its own. Nil says no.
 	Open func(given []Pair, name string, output bool) bool
+
+	once sync.Once
 }
 
 // Takes says whether a name is one of the tool's inputs, or of its outputs.
 func (t *Tool) Takes(given []Pair, name string, output bool) bool {
-	fields := t.About.In
+	fields := t.Info().In
 	if output {
-		fields = t.About.Out
+		fields = t.Info().Out
 	}
 	if t.Open != nil && t.Open(given, name, output) {
 		return true
@@ -63,7 +70,10 @@ func (t *Tool) Takes(given []Pair, name string, output bool) bool {
 func (t *Tool) ID() string { return t.About.Name }
 
 // Info returns what the tool says of itself.
-func (t *Tool) Info() *Info { return &t.About }
+func (t *Tool) Info() *Info {
+	t.once.Do(func() { t.About.In, t.About.Out = t.Fields() })
+	return &t.About
+}
 
 // NewSheet returns a sheet without inputs, whose Run refuses: a tool is run by
 // its own Run.

@@ -23,11 +23,12 @@ var convert = &calc.Tool{
 			"Mass is no force, gauge is not absolute, a temperature is no difference.",
 		},
 		Tool: true,
-		In: []*calc.Field{
+	},
+	Fields: func() (in, out []*calc.Field) {
+		return []*calc.Field{
 			calc.NewField("value", "x", calc.One, "a number with its unit"),
 			calc.NewField("to", "to", calc.Text, "the unit wanted"),
-		},
-		Out: []*calc.Field{calc.NewField("value", "x", calc.One, "the same value in that unit")},
+		}, []*calc.Field{calc.NewField("value", "x", calc.One, "the same value in that unit")}
 	},
 	Run: func(given []calc.Pair) ([]calc.Answer, error) {
 		var value, to string

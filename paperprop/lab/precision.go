@@ -136,20 +136,21 @@ var precision = &calc.Tool{
 			"r and R are limits for differences; the standard deviations are 2.8 times smaller.",
 		},
 		Tool: true,
-		In: []*calc.Field{
-			calc.NewField("result", "x", calc.Table, "a row a laboratory, parted by bars: [1 2 3 | 4 5 6] g"),
-			numeric("factor", "f", calc.One, "2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default"),
-		},
-		Out: []*calc.Field{
-			related("mean", "m", "as result", "of all results"),
-			related("repeatability-deviation", "s_r", "difference of result", "within laboratories, pooled"),
-			related("laboratory-deviation", "s_L", "difference of result", "between laboratories; 0 where its square is estimated below 0"),
-			related("reproducibility-deviation", "s_R", "difference of result", "of results of different laboratories"),
-			related("repeatability-limit", "r", "difference of result", "of two results of one laboratory"),
-			related("reproducibility-limit", "R", "difference of result", "of results of two laboratories"),
-			numeric("h", "h", calc.List, "of each laboratory, between; where all have the same number of results"),
-			numeric("k", "k", calc.List, "of each laboratory, within; where all have the same number of results"),
-		},
+	},
+	Fields: func() (in, out []*calc.Field) {
+		return []*calc.Field{
+				calc.NewField("result", "x", calc.Table, "a row a laboratory, parted by bars: [1 2 3 | 4 5 6] g"),
+				numeric("factor", "f", calc.One, "2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default"),
+			}, []*calc.Field{
+				related("mean", "m", "as result", "of all results"),
+				related("repeatability-deviation", "s_r", "difference of result", "within laboratories, pooled"),
+				related("laboratory-deviation", "s_L", "difference of result", "between laboratories; 0 where its square is estimated below 0"),
+				related("reproducibility-deviation", "s_R", "difference of result", "of results of different laboratories"),
+				related("repeatability-limit", "r", "difference of result", "of two results of one laboratory"),
+				related("reproducibility-limit", "R", "difference of result", "of results of two laboratories"),
+				numeric("h", "h", calc.List, "of each laboratory, between; where all have the same number of results"),
+				numeric("k", "k", calc.List, "of each laboratory, within; where all have the same number of results"),
+			}
 	},
 	Clean:   withoutEmptyEnds,
 	Picture: drawPrecision,

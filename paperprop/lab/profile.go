@@ -188,8 +188,9 @@ var profile = &calc.Tool{
 			"Empty edges are cut first, and a stuck scan left out: it hides what varies across.",
 		},
 		Tool: true,
-		In:   []*calc.Field{calc.NewField("scan", "x", calc.Table, "a row a scan, a column a position, parted by bars: [1 2 3 | 4 5 6] g/m2; no gaps")},
-		Out: []*calc.Field{
+	},
+	Fields: func() (in, out []*calc.Field) {
+		return []*calc.Field{calc.NewField("scan", "x", calc.Table, "a row a scan, a column a position, parted by bars: [1 2 3 | 4 5 6] g/m2; no gaps")}, []*calc.Field{
 			related("mean", "m", "as scan", "of all readings"),
 			calc.NewField("cd-profile", "x_cd", calc.List, "mean of each position"),
 			related("cd-standard-deviation", "s_cd", "difference of scan", "of the mean profile, residual still in it"),
@@ -202,7 +203,7 @@ var profile = &calc.Tool{
 			related("md-sum", "SS_md", "square of scan", "sum of squares along"),
 			related("residual-sum", "SS_e", "square of scan", "sum of squares of the rest"),
 			related("total-sum", "SS_t", "square of scan", "the sum of the three"),
-		},
+		}
 	},
 	Clean:   cleanScans,
 	Picture: drawProfile,
