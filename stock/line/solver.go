@@ -1,0 +1,257 @@
+package line
+
+import (
+	"errors"
+	"math"
+)
+
+// A Solver solves one line again and again with other figures. It allocates
+// nothing after the first solution; it belongs to one goroutine.
+type Solver struct {
+	l         *Line
+	b         *builder
+	figures   []float64 // those of the line, then the size, then a switch for each tank
+	first     *pass
+	newton    *pass
+	reference []float64 // the solution with the figures of the file
+	u, next   []float64
+	scratch   []float64
+
+	Passes int     // of the last solution
+	Change float64 // relative, in its last pass: the next would change the square of it
+}
+
+// NewSolver prepares a line. It fails where the line has an unknown ("?") or no
+// solution, with the stage and the reason.
+func (l *Line) NewSolver() (*Solver, error) {
+	s, err := l.newSolver()
+	if err != nil {
+		return nil, err
+	}
+	if err := s.Solve(); err != nil {
+		return nil, err
+	}
+	copy(s.reference, s.u)
+	return s, nil
+}
+
+func (l *Line) newSolver() (*Solver, error) {
+	b := build(l)
+	s := &Solver{l: l, b: b, figures: make([]float64, len(l.Figures)+1+len(l.tanks))}
+	for i, f := range l.Figures {
+		if f.Unknown {
+			return nil, &Error{File: l.File, Line: f.Line, Err: errors.New(f.Name + " is ?: say which result it should give")}
+		}
+		s.figures[i] = f.Value
+	}
+	for _, t := range l.tanks {
+		if t.overflow == "" {
+			s.figures[b.makeUp[t.index]] = 1
+		}
+	}
+	if b.s.rows != b.s.unknowns {
+		return nil, &Error{File: l.File, Err: b.miscount()}
+	}
+	n := b.s.unknowns
+	s.u, s.next, s.scratch, s.reference = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	s.first, s.newton = newPass(&b.s, true), newPass(&b.s, false)
+	return s, nil
+}
+
+// Figure returns the value of a figure, canonical.
+func (s *Solver) Figure(i int) float64 { return s.figures[i] }
+
+// Set gives a figure another value, canonical, for the next solution. Its
+// range is checked by Solve.
+func (s *Solver) Set(i int, value float64) { s.figures[i] = value }
+
+// Reset gives all figures the values of the line.
+func (s *Solver) Reset() {
+	for i := range s.l.Figures {
+		s.figures[i] = s.l.Figures[i].Value
+	}
+}
+
+// maxPasses bounds Newton's method, which needs four to six.
+const maxPasses = 40
+
+// Solve balances the line. Its error is an [Error] with the stage and the
+// reason where the line is impossible.
+func (s *Solver) Solve() error {
+	for i := range s.l.Figures {
+		f := &s.l.Figures[i]
+		if x := s.figures[i]; !(x >= f.Field.Low && x <= f.Field.High) || f.Field.AboveLow && x == f.Field.Low || f.Field.BelowHigh && x == f.Field.High {
+			g := *f
+			if g.Value != x {
+				g.Value, g.Text = x, ""
+			}
+			return s.l.errorAt(f, g.inRange())
+		}
+	}
+	if err := s.fixSize(); err != nil {
+		return err
+	}
+	// A tank that has an overflow and a make-up may have to change from one to
+	// the other; each does so at most twice, as a change of one moves others.
+	for range 2*len(s.l.tanks) + 1 {
+		if err := s.settle(); err != nil {
+			return err
+		}
+		if !s.switchTanks() {
+			break
+		}
+	}
+	return s.possible()
+}
+
+// fixSize computes what the size comes to, in t/h.
+func (s *Solver) fixSize() error {
+	i, _ := s.l.figure("size." + s.l.size)
+	size := s.figures[i]
+	if s.l.size == "speed" {
+		for _, st := range s.l.stages {
+			if st.kind.name == "reel" {
+				// m/min, mm, g/m2
+				size *= s.figures[st.figures["width"]] * s.figures[st.figures["grammage"]] * (60 / 1e3 / 1e6)
+			}
+		}
+	}
+	s.figures[s.b.size] = size
+	return nil
+}
+
+// settle solves the equations, from the reference or, where that leads
+// nowhere, from clear water.
+func (s *Solver) settle() error {
+	if s.newton.f != nil {
+		copy(s.u, s.reference)
+		if s.iterate() {
+			return nil
+		}
+	}
+	if err := s.begin(nil); err != nil {
+		return err
+	}
+	if s.iterate() {
+		return nil
+	}
+	// The order of elimination was found for other numbers, or the last pass
+	// went astray: prepare again where it stands.
+	if err := s.begin(nil); err != nil {
+		return err
+	}
+	if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+		return s.singular(rows, cols)
+	}
+	if s.iterate() {
+		return nil
+	}
+	return &Error{File: s.l.File, Err: errors.New("the water loop does not settle: a component comes back faster than it leaves")}
+}
+
+// begin makes the first pass, with clear water in the tanks or with the
+// contents given, and prepares the passes that were not.
+func (s *Solver) begin(contents []float64) error {
+	for i, h := range s.b.s.holds {
+		s.u[h.col] = h.guess
+		if contents != nil {
+			s.u[h.col] = contents[i]
+		}
+	}
+	if s.first.f == nil || !s.first.step(s.figures, s.u, s.next) {
+		if rows, cols := s.first.prepare(s.figures, s.u); s.first.f == nil {
+			return s.singular(rows, cols)
+		}
+		if !s.first.step(s.figures, s.u, s.next) {
+			return s.singular(nil, nil)
+		}
+	}
+	s.u, s.next = s.next, s.u
+	if s.newton.f == nil {
+		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(rows, cols)
+		}
+	}
+	return nil
+}
+
+// iterate makes Newton passes until one changes less than a part in 1e9: the
+// error left is of the order of its square.
+func (s *Solver) iterate() bool {
+	for s.Passes = 1; s.Passes <= maxPasses; s.Passes++ {
+		if !s.newton.step(s.figures, s.u, s.next) {
+			return false
+		}
+		s.Change = change(s.u, s.next)
+		s.u, s.next = s.next, s.u
+		if s.Change < 1e-9 {
+			return true
+		}
+		if math.IsNaN(s.Change) || math.IsInf(s.Change, 0) {
+			return false
+		}
+	}
+	return false
+}
+
+// switchTanks turns to the make-up of a tank whose overflow came out below
+// zero, or back.
+func (s *Solver) switchTanks() bool {
+	changed := false
+	for _, t := range s.l.tanks {
+		if t.overflow == "" || t.makeUp == "" {
+			continue
+		}
+		z := &s.figures[s.b.makeUp[t.index]]
+		for _, st := range s.b.streams {
+			runs := st.tank == t && st.key == "overflow" && *z == 0 || st.to == t.name && st.key == "make-up" && *z == 1
+			if runs && s.total(st) < -1e-9*s.u[s.b.through[t.index]] {
+				*z, changed = 1-*z, true
+				break
+			}
+		}
+	}
+	return changed
+}
+
+// flow is that of a component in a stream, in t/h.
+func (s *Solver) flow(st *stream, k int) float64 {
+	if st.draw != absent {
+		return s.u[st.draw] * s.u[s.b.content[st.tank.index][k]]
+	}
+	if st.flows[k] == absent {
+		return 0
+	}
+	return s.u[st.flows[k]]
+}
+
+func (s *Solver) total(st *stream) float64 {
+	if st.draw != absent {
+		return s.u[st.draw]
+	}
+	sum := 0.0
+	for k := range st.flows {
+		sum += s.flow(st, k)
+	}
+	return sum
+}
+
+// solids is the dry matter of a stream, in t/h.
+func (s *Solver) solids(st *stream) float64 {
+	sum := 0.0
+	for k := range s.l.water() {
+		sum += s.flow(st, k)
+	}
+	return sum
+}
+
+// counted is the part of a stream that a consistency or a dryness counts.
+func (s *Solver) counted(st *stream, convention int) float64 {
+	sum := 0.0
+	for k, c := range s.l.Components {
+		if s.l.dry(k) && (!c.Dissolved || !s.l.says(convention)) {
+			sum += s.flow(st, k)
+		}
+	}
+	return sum
+}
