@@ -266,7 +266,7 @@ func (b *builder) balance(s *stage, in *stream, out ...*stream) {
 	}
 }
 
-func (b *builder) waterStream(w *water) {
+func (b *builder) waterStream(w *sideWater) {
 	if w.from != fresh {
 		b.drawn(w.name, w.from, w.to)
 		return
@@ -275,7 +275,7 @@ func (b *builder) waterStream(w *water) {
 	st.from, st.to = fresh, w.to
 }
 
-func (b *builder) waterRow(w *water) {
+func (b *builder) waterRow(w *sideWater) {
 	i := slices.IndexFunc(b.streams, func(st *stream) bool { return st.name == w.name && st.to == w.to && st.from == w.from })
 	st := b.streams[i]
 	row := b.row(nil)

@@ -55,7 +55,7 @@ type Line struct {
 	conventions []int // the word chosen of each
 	stages      []*stage
 	tanks       []*tank
-	waters      []*water
+	waters      []*sideWater
 	exits       []*exit
 	size        string // the key that fixes it
 	temperature int    // the figure, or constant
@@ -181,9 +181,9 @@ type tank struct {
 	figures  map[string]int
 }
 
-// A water is water that comes to a place at a given rate: fresh, or out of a
+// A sideWater is water that comes to a place at a given rate: fresh, or out of a
 // tank.
-type water struct {
+type sideWater struct {
 	name, from, to string
 	line           int
 	flow           int

@@ -302,7 +302,7 @@ func (l *Line) readTank(n *node) {
 var waterFlow, waterPerTonne = above("flow", "MassFlow", "t/h", "of the water"), above("flow", "MassRatio", "t/t", "of the water, per tonne sold")
 
 func (l *Line) readWater(n *node) {
-	w := &water{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line}
+	w := &sideWater{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line}
 	l.only(n, w.name, "a water", "name", "from", "to", "flow")
 	if v := n.get("from"); v != nil {
 		w.from = l.text(v, w.name, "from")

@@ -15,7 +15,7 @@ type Solver struct {
 	newton    *pass
 	reference []float64 // the solution with the figures of the file
 	u, next   []float64
-	scratch   []float64
+	results   []Result
 
 	Passes int     // of the last solution
 	Change float64 // relative, in its last pass: the next would change the square of it
@@ -53,7 +53,7 @@ func (l *Line) newSolver() (*Solver, error) {
 		return nil, &Error{File: l.File, Err: b.miscount()}
 	}
 	n := b.s.unknowns
-	s.u, s.next, s.scratch, s.reference = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	s.u, s.next, s.reference = make([]float64, n), make([]float64, n), make([]float64, n)
 	s.first, s.newton = newPass(&b.s, true), newPass(&b.s, false)
 	return s, nil
 }
