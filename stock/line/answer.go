@@ -23,7 +23,7 @@ type Answer struct {
 // A Stream is what flows from one place to another.
 type Stream struct {
 	Name        string
-	From, To    string // a stage, a tank, "fresh", "sold", "vapour", or an exit
+	From, To    string // a stage, a tank, "fresh", "sold", "vapour", or an exit; To is empty of what is parted further
 	Total       paperprop.MassFlow
 	Flows       []paperprop.MassFlow  // in the order of the line's components, water last
 	Dryness     paperprop.DryContent  // or consistency, as the conventions say
@@ -98,6 +98,9 @@ func (s *Solver) stream(st *stream) Stream {
 		Name: st.name, From: st.from, To: st.to,
 		Total: paperprop.MassFlow(s.total(st)), Dryness: paperprop.DryContent(s.dryness(st)),
 	}
+	if st.from == fresh && st.stage != nil {
+		out.To = st.stage.name
+	}
 	for k := range s.l.Components {
 		out.Flows = append(out.Flows, paperprop.MassFlow(s.flow(st, k)))
 	}
@@ -151,3 +154,7 @@ func (a *Answer) Value(name string) (float64, bool) {
 	}
 	return 0, false
 }
+
+// OfStream tells whether a result is of a stream, and not of the line as a
+// whole or of a tank.
+func (r *Result) OfStream() bool { return r.stream != nil }

@@ -284,7 +284,7 @@ func (b *builder) waterRow(w *sideWater) {
 	} else {
 		b.addAll(row, st, number(1))
 	}
-	if !w.perTonne {
+	if b.l.Figures[w.flow].Field.Kind.Name() == waterFlow.quantity {
 		b.s.loads = append(b.s.loads, load{row, coefficient{0, w.flow, 1}})
 		return
 	}

@@ -112,7 +112,7 @@ func kinds() []*kind {
 		{"headbox", "thins the stock for the wire", []key{thinned.need(), waterFrom.need()}, mixStreams, mixRows},
 		{"wire", "keeps part of the stock as a sheet", []key{
 			{name: "retention", sort: shares, quantity: "Fraction", unit: "%", high: 100, required: true,
-				about: "share of each component in the headbox that leaves with the sheet; what is dissolved may be left out, and follows the water"},
+				about: "share of what the headbox brings that leaves with the sheet; dissolved matter follows the water where it is left out"},
 			sheetDry.need(), waterTo.need(), broke, brokeTo,
 		}, wireStreams, wireRows},
 		{"press", "presses water out of the sheet", []key{sheetDry.need(), waterTo.need(), broke, brokeTo}, pressStreams, pressRows},
@@ -178,4 +178,46 @@ var sizes = []key{
 var millKeys = []key{
 	share("running", "share of the time with the sheet on the reel"),
 	above("yard", "Mass", "t", "recovered paper in the yard"),
+}
+
+// A Kind describes a kind of stage for whoever writes a file.
+type Kind struct {
+	Name, About string
+	Keys        []Key
+}
+
+// A Key is what a stage of a kind may say.
+type Key struct {
+	Name, About string
+	Required    bool
+}
+
+// Kinds lists the kinds of stage and what each may say, beside its name, kind,
+// to and temperature.
+func Kinds() []Kind {
+	var list []Kind
+	for _, k := range kinds() {
+		d := Kind{Name: k.name, About: k.about}
+		for _, key := range k.keys {
+			d.Keys = append(d.Keys, Key{key.name, key.about, key.required})
+		}
+		list = append(list, d)
+	}
+	return list
+}
+
+// A Choice is a convention and the words that a file may choose from; the first
+// holds where it says nothing.
+type Choice struct {
+	Key   string
+	Words []string
+}
+
+// Choices lists the conventions.
+func Choices() []Choice {
+	var list []Choice
+	for _, c := range conventions {
+		list = append(list, Choice{c.key, append([]string(nil), c.words...)})
+	}
+	return list
 }

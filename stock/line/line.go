@@ -80,6 +80,8 @@ type Figure struct {
 	Uncertain calc.Uncertain // a standard uncertainty of zero: none was given
 	Unknown   bool           // "?", to be solved for
 	Line      int            // in the file
+
+	other *calc.Field // another quantity that it may be: a flow, or water per tonne
 }
 
 // String writes the figure as the file does.
@@ -186,8 +188,7 @@ type tank struct {
 type sideWater struct {
 	name, from, to string
 	line           int
-	flow           int
-	perTonne       bool // of product sold
+	flow           int // the figure: a flow, or a ratio to what is sold
 }
 
 // An exit is where something leaves the mill.

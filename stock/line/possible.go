@@ -16,6 +16,16 @@ func (l *Line) stageError(s *stage, format string, args ...any) error {
 	return &Error{File: l.File, Line: s.line, Stage: s.name, Err: fmt.Errorf(format, args...)}
 }
 
+// figureError speaks of a figure of a stage, as it is written and in its line.
+func (s *Solver) figureError(st *stage, key, format string, args ...any) error {
+	f := &s.l.Figures[st.figures[key]]
+	text := f.Field.Kind.Format(s.figures[st.figures[key]], f.Field.Unit)
+	if x := s.figures[st.figures[key]]; x == f.Value && f.Text != "" {
+		text = f.Text
+	}
+	return &Error{File: s.l.File, Line: f.Line, Stage: st.name, Err: fmt.Errorf("%s is %s: "+format, append([]any{key, text}, args...)...)}
+}
+
 func (l *Line) tankError(t *tank, format string, args ...any) error {
 	return &Error{File: l.File, Line: t.line, Stage: t.name, Err: fmt.Errorf(format, args...)}
 }
@@ -184,9 +194,12 @@ func (s *Solver) reached(k int) []string {
 // an operator would have to change.
 func (s *Solver) possible() error {
 	least := -1e-9 * s.scale()
-	for _, st := range s.b.streams {
-		if s.total(st) < least {
-			return s.impossible(st)
+	// Draws first: where they run backwards, so does what follows.
+	for _, draws := range []bool{true, false} {
+		for _, st := range s.b.streams {
+			if (st.draw != absent) == draws && s.total(st) < least {
+				return s.impossible(st)
+			}
 		}
 	}
 	for _, st := range s.b.streams {
@@ -251,17 +264,16 @@ func (s *Solver) thickens(st *stream) error {
 			in, dry = in+s.total(other), dry+s.counted(other, counts)
 		}
 	}
-	want := s.figures[at.figures["consistency"]]
 	thin := 0.0
 	for k, c := range s.l.Components {
 		if s.l.dry(k) && (!c.Dissolved || !s.l.says(counts)) {
 			thin += s.u[s.b.content[st.tank.index][k]]
 		}
 	}
-	if thin >= want {
-		return s.l.stageError(at, "the water of the %s has %s: it cannot thin stock to %s", st.tank.name, percentText(thin), percentText(want))
+	if thin >= s.figures[at.figures["consistency"]] {
+		return s.figureError(at, "consistency", "the water of the %s has %s, and cannot thin stock to that", st.tank.name, percentText(thin))
 	}
-	return s.l.stageError(at, "dilution upwards: the stock comes with %s, and water cannot bring it to %s", percentText(dry/in), percentText(want))
+	return s.figureError(at, "consistency", "dilution upwards, as the stock comes with %s, and water only thins it", percentText(ratio(dry, in)))
 }
 
 // negative says why a component of a stream is below zero.
@@ -270,29 +282,27 @@ func (s *Solver) negative(st *stream, k int, x float64) error {
 		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("%s would run backwards, with %s", s.l.Components[k].Name, flowText(-x))}
 	}
 	kind := st.stage.kind.name
-	dryness := func(st *stream) string { return percentText(s.counted(st, drynessCounts) / s.total(st)) }
-	main := s.b.by[st.stage]["main"]
 	comes := func() string {
 		in, dry := 0.0, 0.0
 		for _, other := range s.b.into(st.stage.name) {
 			in, dry = in+s.total(other), dry+s.counted(other, drynessCounts)
 		}
-		return percentText(dry / in)
+		return percentText(ratio(dry, in))
 	}
 	switch {
 	case kind == "press" && st.key == "water":
-		return s.l.stageError(st.stage, "a press that wets: the sheet comes with a dryness of %s and leaves with %s", comes(), dryness(main))
+		return s.figureError(st.stage, "dryness", "a press that wets, as the sheet comes with %s", comes())
 	case kind == "dryers" && st.key == "vapour":
-		return s.l.stageError(st.stage, "dryers that wet: the sheet comes with a dryness of %s and leaves with %s", comes(), dryness(main))
-	case kind == "size press":
-		return s.l.stageError(st.stage, "a size press that dries: the sheet comes with a dryness of %s and would leave with %s, and the solution only brings %s of dry matter",
-			comes(), dryness(main), percentText(s.figures[st.stage.figures["solution"]]))
+		return s.figureError(st.stage, "dryness", "dryers that wet, as the sheet comes with %s", comes())
+	case kind == "size press" && st.stage.has("dryness"):
+		return s.figureError(st.stage, "dryness", "a size press that dries, as the sheet comes with %s and the solution has %s",
+			comes(), percentText(s.figures[st.stage.figures["solution"]]))
 	case kind == "wire" && st.key == "water":
-		return s.l.stageError(st.stage, "the sheet holds more %s than comes from the headbox, by %s", s.l.Components[k].Name, flowText(-x))
+		return s.figureError(st.stage, "dryness", "the sheet would hold more %s than comes from the headbox, by %s", s.l.Components[k].Name, flowText(-x))
 	case (kind == "screen" || kind == "cleaner") && st.key == "main":
-		return s.l.stageError(st.stage, "the rejects take more %s than is fed, by %s: their consistency is too low for their rate", s.l.Components[k].Name, flowText(-x))
+		return s.figureError(st.stage, "reject-consistency", "the rejects would take more %s than is fed, by %s", s.l.Components[k].Name, flowText(-x))
 	case (kind == "thickener" || kind == "save-all") && st.key == "water":
-		return s.l.stageError(st.stage, "a thickener that thins: the stock comes with %s and leaves with %s", comes(), percentText(s.counted(main, counts)/s.total(main)))
+		return s.figureError(st.stage, "consistency", "a thickener that thins, as the stock comes with %s", comes())
 	}
 	return s.l.stageError(st.stage, "%s of %s would run backwards, with %s", s.l.Components[k].Name, st.name, flowText(-x))
 }

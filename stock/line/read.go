@@ -265,6 +265,11 @@ func (f *Figure) set(text string) error {
 		return nil
 	}
 	e, err := f.Field.Estimate(text)
+	if err != nil && f.other != nil {
+		if o, otherErr := f.other.Estimate(text); otherErr == nil {
+			f.Field, f.other, e, err = f.other, f.Field, o, nil
+		}
+	}
 	if err != nil {
 		return err
 	}
@@ -313,11 +318,14 @@ func (l *Line) readWater(n *node) {
 		l.fail(n, w.name, "flow missing, want one such as \"40 t/h\", or \"7.2 t/t\" per tonne sold")
 		return
 	}
-	k := waterFlow
-	if w.perTonne = strings.Contains(v.text, "/t") || strings.HasSuffix(v.text, "kg/kg"); w.perTonne {
-		k = waterPerTonne
+	text := l.text(v, w.name, "flow")
+	name := w.name + ".flow"
+	f := Figure{Name: name, Stage: w.name, Field: waterFlow.field(name), other: waterPerTonne.field(name), Line: v.line}
+	if err := f.set(text); err != nil {
+		l.fail(v, "", "%w", err)
 	}
-	w.flow = l.figureOf(v, k, w.name, w.name+".flow")
+	l.Figures = append(l.Figures, f)
+	w.flow = len(l.Figures) - 1
 	l.waters = append(l.waters, w)
 }
 
@@ -348,29 +356,23 @@ func (l *Line) readStage(n *node) {
 		}
 	}
 	for _, k := range s.kind.keys {
-		if k.required && n.get(k.name) == nil {
-			l.fail(n, s.name, "%s missing (%s)", k.name, k.aboutIt())
+		switch missing := n.get(k.name) == nil; {
+		case missing && k.required && k.sort == figure:
+			s.figures[k.name] = l.leaveOut(n, k, s.name, s.name+"."+k.name)
+		case missing && k.required && k.sort != shares:
+			l.fail(n, s.name, "%s missing (%s)", k.name, k.about)
 		}
 	}
 	l.stages = append(l.stages, s)
 }
 
-func (k key) aboutIt() string {
-	if k.sort != figure || k.unit == "" {
-		return k.about
-	}
-	return k.about + ", such as " + k.example()
-}
-
-// example is a value that the key would take.
-func (k key) example() string {
-	switch k.quantity {
-	case "Consistency":
-		return `"4.0 %"`
-	case "DryContent", "Fraction":
-		return `"50 %"`
-	}
-	return fmt.Sprintf("\"1 %s\"", k.unit)
+// leaveOut notes that a figure is needed and not told: it can be solved for,
+// where a result is given instead.
+func (l *Line) leaveOut(n *node, k key, stage, name string) int {
+	l.Figures = append(l.Figures, Figure{
+		Name: name, Stage: stage, Field: k.field(name), Unknown: true, Value: math.NaN(), Line: n.line,
+	})
+	return len(l.Figures) - 1
 }
 
 func (l *Line) readKey(s *stage, k key, n *node) {
@@ -612,8 +614,9 @@ func (l *Line) checkStage(s *stage, i int) {
 		}
 	case "wire":
 		for _, c := range l.Components[:l.water()] {
-			if !c.Dissolved && !s.has("retention."+c.Name) {
-				l.fail(at, s.name, "retention.%s missing: only what is dissolved follows the water by itself", c.Name)
+			if name := "retention." + c.Name; !c.Dissolved && !s.has(name) {
+				k, _ := s.kind.key("retention")
+				s.figures[name] = l.leaveOut(at, k, s.name, s.name+"."+name)
 			}
 		}
 	case "size press":

@@ -386,3 +386,6 @@ func (b *builder) dryingResults(width int) []Result {
 	}
 	return list
 }
+
+// Results lists what a line tells once it is solved, whatever its figures.
+func (l *Line) Results() []Result { return build(l).results() }

@@ -2,6 +2,7 @@ package line
 
 import (
 	"errors"
+	"fmt"
 	"math"
 )
 
@@ -13,7 +14,8 @@ type Solver struct {
 	figures   []float64 // those of the line, then the size, then a switch for each tank
 	first     *pass
 	newton    *pass
-	reference []float64 // the solution with the figures of the file
+	reference []float64 // the first solution: all others begin there
+	refers    bool
 	u, next   []float64
 	results   []Result
 
@@ -24,6 +26,9 @@ type Solver struct {
 // NewSolver prepares a line. It fails where the line has an unknown ("?") or no
 // solution, with the stage and the reason.
 func (l *Line) NewSolver() (*Solver, error) {
+	if err := l.missing(); err != nil {
+		return nil, err
+	}
 	s, err := l.newSolver()
 	if err != nil {
 		return nil, err
@@ -31,7 +36,6 @@ func (l *Line) NewSolver() (*Solver, error) {
 	if err := s.Solve(); err != nil {
 		return nil, err
 	}
-	copy(s.reference, s.u)
 	return s, nil
 }
 
@@ -39,9 +43,6 @@ func (l *Line) newSolver() (*Solver, error) {
 	b := build(l)
 	s := &Solver{l: l, b: b, figures: make([]float64, len(l.Figures)+1+len(l.tanks))}
 	for i, f := range l.Figures {
-		if f.Unknown {
-			return nil, &Error{File: l.File, Line: f.Line, Err: errors.New(f.Name + " is ?: say which result it should give")}
-		}
 		s.figures[i] = f.Value
 	}
 	for _, t := range l.tanks {
@@ -56,6 +57,33 @@ func (l *Line) newSolver() (*Solver, error) {
 	s.u, s.next, s.reference = make([]float64, n), make([]float64, n), make([]float64, n)
 	s.first, s.newton = newPass(&b.s, true), newPass(&b.s, false)
 	return s, nil
+}
+
+// missing refuses a line of which a figure is not known.
+func (l *Line) missing() error {
+	var all []error
+	for _, f := range l.Figures {
+		if !f.Unknown {
+			continue
+		}
+		what := "missing"
+		if f.Text != "" {
+			what = "is " + f.Text
+		}
+		all = append(all, &Error{File: l.File, Line: f.Line, Err: fmt.Errorf(
+			"%s %s (%s): want a value such as %s, or a result that it should give", f.Name, what, f.Field.Help, f.example())})
+	}
+	return errors.Join(all...)
+}
+
+// example is a value that the figure would take.
+func (f *Figure) example() string {
+	typical := map[string]float64{"Consistency": 0.03, "DryContent": 0.5, "Fraction": 0.1, "Moisture": 0.1}
+	x, ok := typical[f.Field.Kind.Name()]
+	if !ok {
+		x = f.Field.Unit.From(1)
+	}
+	return `"` + f.Field.Kind.Format(x, f.Field.Unit) + `"`
 }
 
 // Figure returns the value of a figure, canonical.
@@ -101,7 +129,14 @@ func (s *Solver) Solve() error {
 			break
 		}
 	}
-	return s.possible()
+	if err := s.possible(); err != nil {
+		return err
+	}
+	if !s.refers {
+		copy(s.reference, s.u)
+		s.refers = true
+	}
+	return nil
 }
 
 // fixSize computes what the size comes to, in t/h.
@@ -123,7 +158,7 @@ func (s *Solver) fixSize() error {
 // settle solves the equations, from the reference or, where that leads
 // nowhere, from clear water.
 func (s *Solver) settle() error {
-	if s.newton.f != nil {
+	if s.refers {
 		copy(s.u, s.reference)
 		if s.iterate() {
 			return nil

@@ -1,0 +1,7 @@
+package main
+
+import (
+	"millmaths.example/stock/line"
+)
+
+func drawLine(file string, a *line.Answer, t *terminal) error { return nil }
