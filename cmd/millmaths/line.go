@@ -239,8 +239,8 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 		fmt.Fprintf(t.out, "  %s\n", wrapped(text, "  "))
 	}
 	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf(
-		"Check: the mill closes to %.1e, the worst of %d places to %.1e, of each component; at most 1e-09 is taken. Solved in %d passes, the last of which changed %.1e.",
-		s.Whole.Closure, len(s.Stages), s.Closure, s.Passes, s.Change), "  "))
+		"Check: the mill closes to %.1e, the worst of %d places to %.1e, of each component; at most 1e-09 is taken. Solved in %d passes; one more would change %.0e.",
+		s.Whole.Closure, len(s.Stages), s.Closure, s.Passes, s.Error), "  "))
 }
 
 func (o *lineOptions) number(x float64, u paperprop.Unit) string {

@@ -17,7 +17,7 @@ type Answer struct {
 	Values  []float64 // of the results, canonical
 	Closure float64   // the worst of all balances, relative
 	Passes  int       // of Newton's method
-	Change  float64   // relative, in the last pass
+	Error   float64   // of the solution, relative: the change that one more pass would make
 }
 
 // A Stream is what flows from one place to another.
@@ -55,7 +55,7 @@ func (l *Line) Solve() (*Answer, error) {
 // Answer collects the last solution. It fails where a balance does not close to
 // a part in 1e9.
 func (s *Solver) Answer() (*Answer, error) {
-	a := &Answer{Line: s.l, Results: s.Results(), Values: s.Values(nil), Passes: s.Passes, Change: s.Change}
+	a := &Answer{Line: s.l, Results: s.Results(), Values: s.Values(nil), Passes: s.Passes, Error: s.Error}
 	for _, st := range s.b.streams {
 		if !st.hidden {
 			a.Streams = append(a.Streams, s.stream(st))

@@ -341,7 +341,9 @@ func TestOrder(t *testing.T) {
 
 // A tank with overflow and make-up has one of the two, whatever is drawn.
 func TestSwitch(t *testing.T) {
-	text := twoPly
+	// The save-all is fed by what it takes, not by what runs over.
+	text := strings.Replace(twoPly, "overflow = \"save-all\"", "overflow = \"sewer\"", 1)
+	text = strings.Replace(text, "[[stage]]", "[[water]]\nname = \"to save-all\"\nfrom = \"white water\"\nto = \"save-all\"\nflow = \"150 t/h\"\n[[stage]]", 1)
 	for _, flow := range []string{"5 t/h", "100 t/h", "400 t/h", "900 t/h"} {
 		a := solve(t, strings.Replace(text, `"5 t/h"`, `"`+flow+`"`, 1))
 		for _, tank := range []string{"white water", "clear water"} {

@@ -12,15 +12,22 @@ type entry struct{ row, col int }
 // of elimination and the fill are found once, with typical numbers; after that
 // a solution is one pass over what is not zero, without a search and without
 // an allocation.
+//
+// Of a system that changes in some rows and columns alone, the rest is
+// eliminated first: begin does that once, and finish solves what is left, the
+// part, as often as it changes.
 type lu struct {
 	n     int
+	fixed int     // leading pivots that begin eliminates
 	rows  []int32 // elimination order: the k-th pivot's row
 	cols  []int32 // and its column
+	place []int32 // of a row, in that order
 	start []int32 // of row k in slot and at
 	slot  []int32 // which value of the matrix
 	at    []int32 // where in the permuted row it stands
 	low   []int32 // start of row k in left
 	left  []int32 // earlier pivots that row k has to be freed from, ascending
+	late  []int32 // where in left the pivots begin that are not fixed
 	high  []int32 // start of row k in right and value
 	right []int32 // columns right of the diagonal
 	value []float64
@@ -28,33 +35,45 @@ type lu struct {
 	size  []float64 // of the largest of a row, at preparing
 	work  []float64
 	y     []float64
+
+	pstart []int32   // start of row k in pcol and part
+	pcol   []int32   // columns of the part
+	part   []float64 // what is left to solve
+	base   []float64 // the part as begin leaves it
+	rhs    []float64 // its right side, by row
+	inPart []int32   // where an entry stands in the part; -1: it was eliminated
 }
 
 // newLU finds an order of elimination for a matrix of n rows. The values are
-// typical ones, one for each entry; entries must differ. A matrix that is
-// singular gives the rows and columns that are left over.
-func newLU(n int, entries []entry, values []float64) (f *lu, rows, cols []int) {
-	order := newElimination(n, entries, values)
-	for range n {
-		if !order.step() {
+// typical ones, one for each entry, and so is the solution x; entries must
+// differ. Rows and columns that change come last. A matrix that is singular gives the rows and columns that
+// are left over.
+func newLU(n int, entries []entry, values, x []float64, lateRows, lateCols []bool) (f *lu, rows, cols []int) {
+	order := newElimination(n, entries, values, x)
+	fixed := 0
+	for order.step(lateRows, lateCols) {
+		fixed++
+	}
+	for range n - fixed {
+		if !order.step(nil, nil) {
 			rows, cols = order.left()
 			return nil, rows, cols
 		}
 	}
 	f = &lu{
-		n: n, rows: make([]int32, n), cols: make([]int32, n),
-		start: make([]int32, n+1), low: make([]int32, n+1), high: make([]int32, n+1),
-		inv: make([]float64, n), size: make([]float64, n), work: make([]float64, n), y: make([]float64, n),
+		n: n, fixed: fixed, rows: make([]int32, n), cols: make([]int32, n), place: make([]int32, n),
+		start: make([]int32, n+1), low: make([]int32, n+1), late: make([]int32, n), high: make([]int32, n+1), pstart: make([]int32, n+1),
+		inv: make([]float64, n), size: make([]float64, n), work: make([]float64, n), y: make([]float64, n), rhs: make([]float64, n),
 	}
 	position := make([]int32, n) // of a column
-	place := make([]int, n)      // of a row
 	for k, p := range order.pivots {
 		f.rows[k], f.cols[k] = int32(p.row), int32(p.col)
-		position[p.col], place[p.row] = int32(k), k
+		position[p.col], f.place[p.row] = int32(k), int32(k)
 	}
 	byRow := make([][]int, n)
 	for i, e := range entries {
-		byRow[place[e.row]] = append(byRow[place[e.row]], i)
+		byRow[f.place[e.row]] = append(byRow[f.place[e.row]], i)
+		f.inPart = append(f.inPart, -1)
 	}
 	filled := make([][]int32, n) // right of the diagonal, of the rows done
 	for k := range n {
@@ -66,7 +85,24 @@ func newLU(n int, entries []entry, values []float64) (f *lu, rows, cols []int) {
 		}
 		f.start[k+1] = int32(len(f.slot))
 		slices.Sort(pattern)
-		for i := 0; i < len(pattern) && pattern[i] < int32(k); i++ {
+		i := 0
+		for ; i < len(pattern) && pattern[i] < int32(min(k, fixed)); i++ {
+			f.left = append(f.left, pattern[i])
+			pattern = merge(pattern, i+1, filled[pattern[i]])
+		}
+		f.late[k] = int32(len(f.left))
+		if k >= fixed {
+			for _, c := range pattern[i:] {
+				f.pcol = append(f.pcol, c)
+			}
+			for _, e := range byRow[k] {
+				if j, ok := slices.BinarySearch(pattern[i:], position[entries[e].col]); ok {
+					f.inPart[e] = f.pstart[k] + int32(j)
+				}
+			}
+		}
+		f.pstart[k+1] = int32(len(f.pcol))
+		for ; i < len(pattern) && pattern[i] < int32(k); i++ {
 			f.left = append(f.left, pattern[i])
 			pattern = merge(pattern, i+1, filled[pattern[i]])
 		}
@@ -79,7 +115,7 @@ func newLU(n int, entries []entry, values []float64) (f *lu, rows, cols []int) {
 		f.right = append(f.right, filled[k]...)
 		f.high[k+1] = int32(len(f.right))
 	}
-	f.value = make([]float64, len(f.right))
+	f.value, f.part, f.base = make([]float64, len(f.right)), make([]float64, len(f.pcol)), make([]float64, len(f.pcol))
 	return f, nil, nil
 }
 
@@ -93,59 +129,101 @@ func merge(pattern []int32, from int, more []int32) []int32 {
 	return pattern
 }
 
-// solve puts into x the solution for a matrix and a right side. It says no
-// where a pivot has shrunk to nothing.
-func (f *lu) solve(values, b, x []float64) bool {
-	work, y := f.work, f.y
-	for k := range f.n {
-		for i := f.start[k]; i < f.start[k+1]; i++ {
-			work[f.at[i]] = values[f.slot[i]]
+// free subtracts from the row at work the pivots that stand in left.
+func (f *lu) free(left []int32, rhs float64) float64 {
+	work := f.work
+	for _, j := range left {
+		w := work[j]
+		work[j] = 0
+		if w == 0 {
+			continue
 		}
-		rhs := b[f.rows[k]]
-		for _, j := range f.left[f.low[k]:f.low[k+1]] {
-			w := work[j]
-			work[j] = 0
-			if w == 0 {
-				continue
-			}
-			m := w * f.inv[j]
-			rhs -= m * y[j]
-			from, to := f.high[j], f.high[j+1]
-			right, value := f.right[from:to], f.value[from:to]
-			for i, c := range right {
-				work[c] -= m * value[i]
-			}
-		}
-		pivot := work[k]
-		work[k] = 0
-		from, to := f.high[k], f.high[k+1]
+		m := w * f.inv[j]
+		rhs -= m * f.y[j]
+		from, to := f.high[j], f.high[j+1]
 		right, value := f.right[from:to], f.value[from:to]
 		for i, c := range right {
-			value[i] = work[c]
-			work[c] = 0
+			work[c] -= m * value[i]
 		}
-		y[k] = rhs
-		if !(math.Abs(pivot) > 1e-13*f.size[k]) {
+	}
+	return rhs
+}
+
+// keep takes the row at work as the k-th pivot's. It says no where the pivot
+// has shrunk to nothing.
+func (f *lu) keep(k int, rhs float64) bool {
+	work := f.work
+	pivot := work[k]
+	work[k] = 0
+	from, to := f.high[k], f.high[k+1]
+	right, value := f.right[from:to], f.value[from:to]
+	for i, c := range right {
+		value[i] = work[c]
+		work[c] = 0
+	}
+	f.y[k] = rhs
+	f.inv[k] = 1 / pivot
+	return math.Abs(pivot) > 1e-13*f.size[k]
+}
+
+// begin eliminates what does not change; part and rhs hold the rest.
+func (f *lu) begin(values, b []float64) bool {
+	for k := range f.n {
+		for i := f.start[k]; i < f.start[k+1]; i++ {
+			f.work[f.at[i]] = values[f.slot[i]]
+		}
+		rhs := f.free(f.left[f.low[k]:f.late[k]], b[f.rows[k]])
+		if k < f.fixed {
+			if !f.keep(k, rhs) {
+				return false
+			}
+			continue
+		}
+		for i := f.pstart[k]; i < f.pstart[k+1]; i++ {
+			f.base[i] = f.work[f.pcol[i]]
+			f.work[f.pcol[i]] = 0
+		}
+		f.rhs[k] = rhs
+	}
+	copy(f.part, f.base)
+	return true
+}
+
+// finish solves the part, with the right side b, for the columns that change.
+func (f *lu) finish(b, x []float64) bool {
+	for k := f.fixed; k < f.n; k++ {
+		from, to := f.pstart[k], f.pstart[k+1]
+		columns, part := f.pcol[from:to], f.part[from:to]
+		for i, c := range columns {
+			f.work[c] = part[i]
+		}
+		if !f.keep(k, f.free(f.left[f.late[k]:f.low[k+1]], b[k])) {
 			return false
 		}
-		f.inv[k] = 1 / pivot
 	}
-	for k := f.n - 1; k >= 0; k-- {
+	f.back(f.n-1, f.fixed, x)
+	return true
+}
+
+// rest gives the columns that do not change, after finish.
+func (f *lu) rest(x []float64) { f.back(f.fixed-1, 0, x) }
+
+func (f *lu) back(from, to int, x []float64) {
+	y := f.y
+	for k := from; k >= to; k-- {
 		v := y[k]
 		from, to := f.high[k], f.high[k+1]
 		right, value := f.right[from:to], f.value[from:to]
 		for i, c := range right {
-			v -= value[i] * y[c]
+			v -= value[i] * x[f.cols[c]]
 		}
-		v *= f.inv[k]
-		y[k] = v
-		x[f.cols[k]] = v
+		x[f.cols[k]] = v * f.inv[k]
 	}
-	return true
 }
 
-// An elimination chooses pivots that fill little (Markowitz) and are not small
-// beside the rest of their row.
+// An elimination chooses pivots that fill little (Markowitz) and whose terms,
+// pivot times unknown, are not small beside the rest of their row: a little
+// fibre must not come out as the difference of two great flows of water.
 type elimination struct {
 	rows   []map[int]float64
 	counts []int // of the columns
@@ -153,24 +231,30 @@ type elimination struct {
 	size   []float64 // of the largest of a row, at first
 }
 
-func newElimination(n int, entries []entry, values []float64) *elimination {
+func newElimination(n int, entries []entry, values, x []float64) *elimination {
+	largest := 0.0
+	for _, v := range x {
+		largest = max(largest, math.Abs(v))
+	}
 	e := &elimination{rows: make([]map[int]float64, n), counts: make([]int, n), size: make([]float64, n)}
 	for i := range e.rows {
 		e.rows[i] = map[int]float64{}
 	}
 	for i, at := range entries {
-		e.rows[at.row][at.col] = values[i]
+		v := values[i] * max(math.Abs(x[at.col]), 1e-6*largest)
+		e.rows[at.row][at.col] = v
 		e.counts[at.col]++
-		e.size[at.row] = max(e.size[at.row], math.Abs(values[i]))
+		e.size[at.row] = max(e.size[at.row], math.Abs(v))
 	}
 	return e
 }
 
-// step takes the next pivot, or says that there is none.
-func (e *elimination) step() bool {
+// step takes the next pivot outside of some rows and columns, or says that
+// there is none.
+func (e *elimination) step(notRows, notCols []bool) bool {
 	best, cost := entry{-1, -1}, math.MaxInt
 	for i, row := range e.rows {
-		if row == nil || cost == 0 {
+		if row == nil || cost == 0 || notRows != nil && notRows[i] {
 			continue
 		}
 		largest := 0.0
@@ -181,6 +265,9 @@ func (e *elimination) step() bool {
 			continue
 		}
 		for j, v := range row {
+			if notCols != nil && notCols[j] {
+				continue
+			}
 			c := (len(row) - 1) * (e.counts[j] - 1)
 			// The smaller column breaks a tie, so that the order is always one.
 			if math.Abs(v) >= 0.05*largest && (c < cost || c == cost && i == best.row && j < best.col) {

@@ -194,12 +194,21 @@ func (s *Solver) reached(k int) []string {
 // an operator would have to change.
 func (s *Solver) possible() error {
 	least := -1e-9 * s.scale()
-	// Draws first: where they run backwards, so does what follows.
-	for _, draws := range []bool{true, false} {
-		for _, st := range s.b.streams {
-			if (st.draw != absent) == draws && s.total(st) < least {
-				return s.impossible(st)
+	// In the order of the stages, of each the water that it draws first: where
+	// one runs backwards, so does what follows.
+	for _, at := range s.l.stages {
+		for _, draws := range []bool{true, false} {
+			for _, st := range s.b.streams {
+				of := st.stage == at && !draws || draws && st.key == "thinning" && st.to == at.name
+				if of && s.total(st) < least {
+					return s.impossible(st)
+				}
 			}
+		}
+	}
+	for _, st := range s.b.streams {
+		if s.total(st) < least {
+			return s.impossible(st)
 		}
 	}
 	for _, st := range s.b.streams {

@@ -20,7 +20,7 @@ type Solver struct {
 	results   []Result
 
 	Passes int     // of the last solution
-	Change float64 // relative, in its last pass: the next would change the square of it
+	Error  float64 // of it, relative: the change that one more pass would make
 }
 
 // NewSolver prepares a line. It fails where the line has an unknown ("?") or no
@@ -133,6 +133,10 @@ func (s *Solver) Solve() error {
 		return err
 	}
 	if !s.refers {
+		// From here on solutions are near this one, and so should the order be.
+		if s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(nil, nil)
+		}
 		copy(s.reference, s.u)
 		s.refers = true
 	}
@@ -167,21 +171,20 @@ func (s *Solver) settle() error {
 	if err := s.begin(nil); err != nil {
 		return err
 	}
-	if s.iterate() {
-		return nil
+	// The order of elimination was found for other numbers, and a pivot may
+	// vanish on the way: then a new one is found where that was.
+	for range 4 {
+		if s.iterate() {
+			return nil
+		}
+		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(rows, cols)
+		}
 	}
-	// The order of elimination was found for other numbers, or the last pass
-	// went astray: prepare again where it stands.
-	if err := s.begin(nil); err != nil {
+	if err := s.stuck(); err != nil {
 		return err
 	}
-	if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
-		return s.singular(rows, cols)
-	}
-	if s.iterate() {
-		return nil
-	}
-	return &Error{File: s.l.File, Err: errors.New("the water loop does not settle: a component comes back faster than it leaves")}
+	return &Error{File: s.l.File, Err: errors.New("the water loop does not settle: the figures contradict each other, or a component comes back faster than it leaves")}
 }
 
 // begin makes the first pass, with clear water in the tanks or with the
@@ -193,11 +196,11 @@ func (s *Solver) begin(contents []float64) error {
 			s.u[h.col] = contents[i]
 		}
 	}
-	if s.first.f == nil || !s.first.step(s.figures, s.u, s.next) {
+	if s.first.f == nil || !s.first.solve(s.figures, s.u, s.next) {
 		if rows, cols := s.first.prepare(s.figures, s.u); s.first.f == nil {
 			return s.singular(rows, cols)
 		}
-		if !s.first.step(s.figures, s.u, s.next) {
+		if !s.first.solve(s.figures, s.u, s.next) {
 			return s.singular(nil, nil)
 		}
 	}
@@ -210,23 +213,48 @@ func (s *Solver) begin(contents []float64) error {
 	return nil
 }
 
-// iterate makes Newton passes until one changes less than a part in 1e9: the
-// error left is of the order of its square.
+// digits is the error, relative, to which the equations are solved.
+const digits = 1e-14
+
+// iterate makes Newton passes. Their changes shrink as squares: from two that
+// follow each other, e' = k·e², comes the error that the next would find. It
+// ends where that is less than digits, or where the changes are those of
+// rounding.
 func (s *Solver) iterate() bool {
+	if !s.newton.begin(s.figures) {
+		return false
+	}
+	before := math.Inf(1)
 	for s.Passes = 1; s.Passes <= maxPasses; s.Passes++ {
-		if !s.newton.step(s.figures, s.u, s.next) {
+		if !s.newton.step(s.u, s.next) {
 			return false
 		}
-		s.Change = change(s.u, s.next)
+		e := s.newton.change(s.u, s.next)
 		s.u, s.next = s.next, s.u
-		if s.Change < 1e-9 {
+		if math.IsNaN(e) || math.IsInf(e, 0) {
+			return false
+		}
+		if s.Error = e * e * e / (before * before); e < 1e-5 && s.Error < digits || e < 1e-11 {
+			s.newton.f.rest(s.u)
+			return s.hold()
+		}
+		before = e
+	}
+	return false
+}
+
+// hold holds the solution to its equations: to a part in 1e13 of their terms,
+// after corrections where elimination lost digits.
+func (s *Solver) hold() bool {
+	for range 4 {
+		if s.newton.residual(s.figures, s.u) < 1e-13 {
 			return true
 		}
-		if math.IsNaN(s.Change) || math.IsInf(s.Change, 0) {
+		if !s.newton.correct(s.u, s.next) {
 			return false
 		}
 	}
-	return false
+	return s.newton.residual(s.figures, s.u) < 1e-11
 }
 
 // switchTanks turns to the make-up of a tank whose overflow came out below

@@ -42,9 +42,17 @@ func TestAgainstDense(t *testing.T) {
 	for _, p := range []*pass{s.first, s.newton} {
 		from := append([]float64(nil), s.u...)
 		got := make([]float64, len(from))
-		if !p.step(s.figures, from, got) {
+		ok := false
+		if p == s.first {
+			ok = p.solve(s.figures, from, got)
+		} else if ok = p.begin(s.figures) && p.step(from, got); ok {
+			p.f.rest(got)
+		}
+		if !ok {
 			t.Fatal("no solution")
 		}
+		p.figures(s.figures)
+		p.products(from, p.values, p.rhs)
 		a, b := dense(p)
 		var want mat.VecDense
 		if err := want.SolveVec(a, b); err != nil {
@@ -80,14 +88,19 @@ func TestElimination(t *testing.T) {
 		if err := want.SolveVec(a, mat.NewVecDense(n, append([]float64(nil), rhs...))); err != nil {
 			continue // near singular
 		}
-		f, _, _ := newLU(n, entries, values)
+		lateRows, lateCols := make([]bool, n), make([]bool, n)
+		for i := range n {
+			lateRows[i], lateCols[i] = r.IntN(3) == 0, r.IntN(3) == 0
+		}
+		f, _, _ := newLU(n, entries, values, want.RawVector().Data, lateRows, lateCols)
 		if f == nil {
 			t.Fatalf("n = %d: said to be singular", n)
 		}
 		got := make([]float64, n)
-		if !f.solve(values, rhs, got) {
+		if !f.begin(values, rhs) || !f.finish(f.rhs, got) {
 			t.Fatalf("n = %d: no solution", n)
 		}
+		f.rest(got)
 		for i, x := range got {
 			if math.Abs(x-want.AtVec(i)) > 1e-6*mat.Norm(&want, math.Inf(1)) {
 				t.Errorf("n = %d: x[%d] = %g, want %g", n, i, x, want.AtVec(i))
@@ -115,7 +128,7 @@ func TestStart(t *testing.T) {
 		if !s.iterate() {
 			t.Fatalf("from %v: no convergence", contents)
 		}
-		if d := change(want, s.u); d > 1e-11 {
+		if d := s.newton.change(want, s.u); d > 1e-11 {
 			t.Errorf("from %v: another answer, by %g", contents, d)
 		}
 	}
@@ -195,21 +208,24 @@ func BenchmarkSolveParallel(b *testing.B) {
 	})
 }
 
-// BenchmarkPass is one linear pass: matrix, elimination, solution.
+// BenchmarkPass is one linear solution of the whole: matrix, elimination, all
+// unknowns.
 func BenchmarkPass(b *testing.B) {
 	s := many(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if !s.newton.step(s.figures, s.u, s.next) {
+		if !s.newton.begin(s.figures) || !s.newton.step(s.u, s.next) {
 			b.Fatal("no solution")
 		}
+		s.newton.f.rest(s.next)
 	}
 }
 
 // BenchmarkDense solves the system of a pass as a dense one (gonum/mat).
 func BenchmarkDense(b *testing.B) {
 	s := many(b)
-	s.newton.fill(s.figures, s.u)
+	s.newton.figures(s.figures)
+	s.newton.products(s.u, s.newton.values, s.newton.rhs)
 	a, rhs := dense(s.newton)
 	var f mat.LU
 	x := mat.NewVecDense(s.b.s.unknowns, nil)

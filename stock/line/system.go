@@ -72,18 +72,21 @@ type system struct {
 type pass struct {
 	s        *system
 	entries  []entry
-	values   []float64
-	rhs      []float64
-	terms    []int32 // the value each term adds to, -1: not of this pass
-	held     []int32 // the value the flow of a product adds to (column held)
-	flow     []int32 // the value the held of a product adds to (column flow)
-	holds    []int32 // nil: a Newton pass
-	replaced []bool  // rows that holds stand in for
+	values   []float64 // of the entries
+	rhs      []float64 // by row
+	terms    []int32   // the entry each term adds to, -1: not of this pass
+	held     []int32   // the entry the flow of a product adds to (column held)
+	flow     []int32   // the entry the held of a product adds to (column flow)
+	holds    []int32   // nil: a Newton pass
+	replaced []bool    // rows that holds stand in for
+	shares   []int     // unknowns that Newton passes change: shares of a tank or of a split,
+	flows    []int     // and flows
+	right    []float64 // right side of the part
 	f        *lu
 }
 
 func newPass(s *system, start bool) *pass {
-	p := &pass{s: s, rhs: make([]float64, s.rows), replaced: make([]bool, s.rows)}
+	p := &pass{s: s, rhs: make([]float64, s.rows), right: make([]float64, s.rows), replaced: make([]bool, s.rows)}
 	index := map[entry]int32{}
 	place := func(row, col int) int32 {
 		if p.replaced[row] {
@@ -118,9 +121,9 @@ func newPass(s *system, start bool) *pass {
 	return p
 }
 
-// fill puts numbers into the matrix: those of the figures, and of products
-// about the solution u.
-func (p *pass) fill(figures, u []float64) {
+// figures puts the numbers of the figures into the matrix and the right side:
+// what stays as it is from pass to pass.
+func (p *pass) figures(figures []float64) {
 	clear(p.values)
 	clear(p.rhs)
 	for i := range p.s.loads {
@@ -134,47 +137,171 @@ func (p *pass) fill(figures, u []float64) {
 			p.values[at] += p.s.terms[i].at(figures)
 		}
 	}
+}
+
+// products adds those about the solution u to a matrix, at the places of their
+// entries, and to a right side, at those of their rows.
+func (p *pass) products(u, values, rhs []float64) {
 	for i := range p.s.products {
 		q := &p.s.products[i]
 		if p.flow[i] < 0 {
 			continue
 		}
-		p.values[p.flow[i]] += q.factor * u[q.held]
+		held := q.factor * u[q.held]
+		values[p.flow[i]] += held
 		if p.held != nil {
-			p.values[p.held[i]] += q.factor * u[q.flow]
-			p.rhs[q.row] += q.factor * u[q.held] * u[q.flow]
+			values[p.held[i]] += q.factor * u[q.flow]
+			rhs[q.row] += held * u[q.flow]
 		}
 	}
 	for i, at := range p.holds {
 		h := &p.s.holds[i]
-		p.values[at] = 1
-		p.rhs[h.row] = u[h.col]
+		values[at] = 1
+		rhs[h.row] = u[h.col]
 	}
 }
 
 // prepare finds the order of elimination for numbers such as these.
 func (p *pass) prepare(figures, u []float64) (rows, cols []int) {
-	p.fill(figures, u)
-	p.f, rows, cols = newLU(p.s.unknowns, p.entries, p.values)
+	p.figures(figures)
+	p.products(u, p.values, p.rhs)
+	var lateRows, lateCols []bool
+	typical := u
+	if p.holds != nil {
+		typical = make([]float64, len(u)) // not known yet: all the same
+		for i := range typical {
+			typical[i] = 1
+		}
+	} else {
+		lateRows, lateCols = make([]bool, p.s.rows), make([]bool, p.s.unknowns)
+		for _, q := range p.s.products {
+			lateRows[q.row], lateCols[q.held], lateCols[q.flow] = true, true, true
+		}
+	}
+	p.f, rows, cols = newLU(p.s.unknowns, p.entries, p.values, typical, lateRows, lateCols)
+	if p.f != nil {
+		p.shares, p.flows = nil, nil
+		isShare := make([]bool, p.s.unknowns)
+		for _, q := range p.s.products {
+			isShare[q.held] = true
+		}
+		for _, c := range p.f.cols[p.f.fixed:] {
+			if isShare[c] {
+				p.shares = append(p.shares, int(c))
+			} else {
+				p.flows = append(p.flows, int(c))
+			}
+		}
+	}
 	return rows, cols
 }
 
-// step puts into next what the pass makes of u.
-func (p *pass) step(figures, u, next []float64) bool {
-	p.fill(figures, u)
-	return p.f.solve(p.values, p.rhs, next)
+// change is how far two solutions differ, relative.
+func (p *pass) change(a, b []float64) float64 {
+	return max(change(a, b, p.shares, 1), change(a, b, p.flows, 0))
 }
 
-// change is the largest difference of two solutions, beside their values or,
-// for what is almost nothing, a millionth of the largest value.
-func change(a, b []float64) float64 {
-	scale := 0.0
-	for _, x := range b {
-		scale = max(scale, math.Abs(x))
+// solve puts into x the solution of a first pass.
+func (p *pass) solve(figures, u, x []float64) bool {
+	p.figures(figures)
+	p.products(u, p.values, p.rhs)
+	if !p.f.begin(p.values, p.rhs) || !p.f.finish(p.f.rhs, x) {
+		return false
+	}
+	p.f.rest(x)
+	return true
+}
+
+// begin puts in the figures for the steps that follow.
+func (p *pass) begin(figures []float64) bool {
+	p.figures(figures)
+	return p.f.begin(p.values, p.rhs)
+}
+
+// step puts into next what a Newton pass makes of u, of the unknowns that
+// products hold.
+func (p *pass) step(u, next []float64) bool {
+	f := p.f
+	copy(f.part, f.base)
+	copy(p.right, f.rhs)
+	for i := range p.s.products {
+		q := &p.s.products[i]
+		held := q.factor * u[q.held]
+		f.part[f.inPart[p.flow[i]]] += held
+		f.part[f.inPart[p.held[i]]] += q.factor * u[q.flow]
+		p.right[f.place[q.row]] += held * u[q.flow]
+	}
+	return f.finish(p.right, next)
+}
+
+// residual puts into p.rhs what the equations lack at u, and returns the worst
+// of them beside the sum of its terms.
+func (p *pass) residual(figures, u []float64) float64 {
+	lack, size := p.rhs, p.right
+	clear(lack)
+	clear(size)
+	for i := range p.s.loads {
+		l := &p.s.loads[i]
+		x := l.at(figures)
+		lack[l.row] += x
+		size[l.row] += math.Abs(x)
+	}
+	for i := range p.s.terms {
+		t := &p.s.terms[i]
+		x := t.at(figures) * u[t.col]
+		lack[t.row] -= x
+		size[t.row] += math.Abs(x)
+	}
+	for i := range p.s.products {
+		q := &p.s.products[i]
+		x := q.factor * u[q.held] * u[q.flow]
+		lack[q.row] -= x
+		size[q.row] += math.Abs(x)
+	}
+	worst, largest := 0.0, 0.0
+	for _, x := range size {
+		largest = max(largest, x)
+	}
+	for i, x := range lack {
+		// A row of traces has no digits of its own.
+		if e := math.Abs(x) / max(size[i], 1e-7*largest); !(e <= worst) {
+			worst = e
+		}
+	}
+	return worst
+}
+
+// correct takes from u the error that a residual shows: the order of
+// elimination was found for other numbers, and costs digits.
+func (p *pass) correct(u, next []float64) bool {
+	if !p.f.begin(p.values, p.rhs) {
+		return false
+	}
+	f := p.f
+	for i := range p.s.products {
+		q := &p.s.products[i]
+		f.part[f.inPart[p.flow[i]]] += q.factor * u[q.held]
+		f.part[f.inPart[p.held[i]]] += q.factor * u[q.flow]
+	}
+	if !f.finish(f.rhs, next) {
+		return false
+	}
+	f.rest(next)
+	for i, d := range next {
+		u[i] += d
+	}
+	return true
+}
+
+// change is the largest difference of two solutions in some unknowns, beside
+// their values or, for what is almost nothing, a millionth of a scale.
+func change(a, b []float64, of []int, scale float64) float64 {
+	for _, i := range of {
+		scale = max(scale, math.Abs(b[i]))
 	}
 	most := 0.0
-	for i, x := range b {
-		d := math.Abs(x-a[i]) / max(math.Abs(x), 1e-6*scale)
+	for _, i := range of {
+		d := math.Abs(b[i]-a[i]) / max(math.Abs(b[i]), 1e-6*scale)
 		if !(d <= most) {
 			most = d // NaN too
 		}

@@ -208,6 +208,8 @@ func (f *search) roots() []float64 {
 	for _, b := range xs[1:] {
 		fb := f.off(b)
 		switch {
+		case fa == 0:
+			add(a)
 		case math.IsNaN(fa) != math.IsNaN(fb):
 			// A root may lie between the last value taken and the first refused.
 			edge, fe := f.edge(a, b, math.IsNaN(fa))
@@ -216,7 +218,7 @@ func (f *search) roots() []float64 {
 			} else if math.IsNaN(fb) && fa*fe <= 0 {
 				add(f.bisect(a, edge, fa))
 			}
-		case fa*fb <= 0 && fb != 0 || fa == 0:
+		case fa*fb < 0:
 			add(f.bisect(a, b, fa))
 		}
 		a, fa = b, fb
