@@ -30,6 +30,7 @@ type builder struct {
 	tanks   map[string]*tank
 	now     string // the place whose equations are written
 	size    int    // index of the hidden figure that fixes the size
+	flows   []int  // unknowns that are flows of streams
 	makeUp  []int  // of each tank: the hidden figure that is 1 where it is made up
 }
 
@@ -71,6 +72,16 @@ func build(l *Line) *builder {
 	b.now = "size"
 	b.sizeRow()
 	b.nameExits()
+	for _, st := range b.streams {
+		if st.draw != absent {
+			b.flows = append(b.flows, st.draw)
+		}
+		for _, at := range st.flows {
+			if at != absent {
+				b.flows = append(b.flows, at)
+			}
+		}
+	}
 	return b
 }
 

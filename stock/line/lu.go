@@ -270,7 +270,7 @@ func (e *elimination) step(notRows, notCols []bool) bool {
 			}
 			c := (len(row) - 1) * (e.counts[j] - 1)
 			// The smaller column breaks a tie, so that the order is always one.
-			if math.Abs(v) >= 0.05*largest && (c < cost || c == cost && i == best.row && j < best.col) {
+			if math.Abs(v) >= 0.01*largest && (c < cost || c == cost && i == best.row && j < best.col) {
 				best, cost = entry{i, j}, c
 			}
 		}

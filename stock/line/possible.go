@@ -193,7 +193,14 @@ func (s *Solver) reached(k int) []string {
 // possible refuses a solution with a flow below zero, in words that say what
 // an operator would have to change.
 func (s *Solver) possible() error {
-	least := -1e-9 * s.scale()
+	most, lowest := 0.0, 0.0
+	for _, i := range s.b.flows {
+		most, lowest = max(most, s.u[i]), min(lowest, s.u[i])
+	}
+	least := -1e-9 * most
+	if lowest >= least && !s.hollow() {
+		return nil // as almost always, and fast
+	}
 	// In the order of the stages, of each the water that it draws first: where
 	// one runs backwards, so does what follows.
 	for _, at := range s.l.stages {
@@ -231,12 +238,16 @@ func (s *Solver) possible() error {
 	return nil
 }
 
-func (s *Solver) scale() float64 {
-	most := 0.0
-	for _, st := range s.b.streams {
-		most = max(most, s.total(st))
+// hollow tells whether any tank holds less than nothing.
+func (s *Solver) hollow() bool {
+	for t := range s.l.tanks {
+		for _, c := range s.b.content[t] {
+			if s.u[c] < -1e-12 {
+				return true
+			}
+		}
 	}
-	return most
+	return false
 }
 
 // impossible says why the total of a stream is below zero.
