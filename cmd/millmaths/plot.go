@@ -44,9 +44,9 @@ func (o *options) drawSweep(w *swept, t *terminal) error {
 	var c canvas
 	switch ext := strings.ToLower(filepath.Ext(o.plot)); ext {
 	case ".svg":
-		c = newSVG()
+		c = newSVG(pictureWidth, pictureHeight)
 	case ".png":
-		c = newPNG()
+		c = newPNG(pictureWidth, pictureHeight)
 	default:
 		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", o.plot)}
 	}
