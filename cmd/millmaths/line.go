@@ -187,6 +187,7 @@ func (o *lineOptions) print(s *solvedLine, t *terminal) error {
 	case o.csv:
 		o.lineCSV(s, t)
 	case o.steps != "":
+		o.solvedText(s, t)
 		return lineSteps(s.Answer, o.steps, t)
 	default:
 		o.lineText(s, t)
@@ -199,18 +200,7 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 	if s.Line.Name != "" {
 		fmt.Fprintf(t.out, "%s\n\n", s.Line.Name)
 	}
-	for i, root := range s.roots {
-		f := root.Figures[s.figure]
-		text := o.number(f.Field.Unit.To(f.Value), f.Field.Unit)
-		if i == 0 {
-			fmt.Fprintf(t.out, "%s = %s, solved for from %s\n", f.Name, text, o.want)
-		} else {
-			fmt.Fprintf(t.out, "  also %s\n", text)
-		}
-	}
-	if len(s.roots) > 0 {
-		fmt.Fprintln(t.out)
-	}
+	o.solvedText(s, t)
 	printFlows(t.out, s.flowRows(o.full))
 	if s.spreads != nil {
 		fmt.Fprintln(t.out, "\nStandard uncertainty of the streams (k = 1, first order)")
@@ -241,6 +231,26 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf(
 		"Check: the mill closes to %.1e, the worst of %d places to %.1e, of each component; at most 1e-09 is taken. Solved in %d passes; one more would change %.0e.",
 		s.Whole.Closure, len(s.Stages), s.Closure, s.Passes, s.Error), "  "))
+}
+
+// solvedText tells what was solved for, all values that give the result.
+func (o *lineOptions) solvedText(s *solvedLine, t *terminal) {
+	for i, root := range s.roots {
+		f := root.Figures[s.figure]
+		text := o.number(f.Field.Unit.To(f.Value), f.Field.Unit)
+		if i > 0 {
+			fmt.Fprintf(t.out, "  also %s\n", text)
+			continue
+		}
+		if s.spreads != nil {
+			d := f.Field.Unit.Difference()
+			text += fmt.Sprintf(", u = %s %s", twoDigits(d.To(s.spreads[len(s.Results)].Standard)), d)
+		}
+		fmt.Fprintf(t.out, "%s = %s, solved for from %s\n", f.Name, text, o.want)
+	}
+	if len(s.roots) > 0 {
+		fmt.Fprintln(t.out)
+	}
 }
 
 func (o *lineOptions) number(x float64, u paperprop.Unit) string {
@@ -384,8 +394,11 @@ func parted(name string, room int) (first, last string) {
 func (o *lineOptions) lineCSV(s *solvedLine, t *terminal) {
 	fmt.Fprintln(t.out, "result,value,unit,u")
 	for _, root := range s.roots {
-		f := root.Figures[s.figure]
-		fmt.Fprintf(t.out, "%s\n", csvLine(f.Name, string(paperprop.AppendShort(nil, f.Field.Unit.To(f.Value))), f.Field.Unit.String(), ""))
+		f, u := root.Figures[s.figure], ""
+		if s.spreads != nil {
+			u = string(paperprop.AppendShort(nil, f.Field.Unit.Difference().To(s.spreads[len(s.Results)].Standard)))
+		}
+		fmt.Fprintf(t.out, "%s\n", csvLine(f.Name, string(paperprop.AppendShort(nil, f.Field.Unit.To(f.Value))), f.Field.Unit.String(), u))
 	}
 	for i := range s.Results {
 		r, u := &s.Results[i], ""

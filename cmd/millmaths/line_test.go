@@ -168,6 +168,15 @@ func TestLinePlot(t *testing.T) {
 		if ext == "png" {
 			continue
 		}
+		const kept = "../../examples/quillbeck/harebell-120.svg"
+		if *update {
+			if err := os.WriteFile(kept, data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if shown, err := os.ReadFile(kept); err != nil || string(shown) != string(data) {
+			t.Errorf("%s is not what is drawn (go test ./cmd/millmaths -run LinePlot -update): %v", kept, err)
+		}
 		for _, name := range []string{"pulper", "screen 1", "headbox", "press", "broke pulper", "white water", "sewer 71.9", "recovered paper 13.7"} {
 			if !strings.Contains(string(data), ">"+name+"</text>") {
 				t.Errorf("the picture lacks %q", name)

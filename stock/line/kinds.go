@@ -112,7 +112,7 @@ func kinds() []*kind {
 		{"headbox", "thins the stock for the wire", []key{thinned.need(), waterFrom.need()}, mixStreams, mixRows},
 		{"wire", "keeps part of the stock as a sheet", []key{
 			{name: "retention", sort: shares, quantity: "Fraction", unit: "%", high: 100, required: true,
-				about: "share of what the headbox brings that leaves with the sheet; dissolved matter follows the water where it is left out"},
+				about: "share that leaves with the sheet; without one, dissolved matter follows the water"},
 			sheetDry.need(), waterTo.need(), broke, brokeTo,
 		}, wireStreams, wireRows},
 		{"press", "presses water out of the sheet", []key{sheetDry.need(), waterTo.need(), broke, brokeTo}, pressStreams, pressRows},

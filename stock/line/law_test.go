@@ -362,3 +362,17 @@ func TestSwitch(t *testing.T) {
 		}
 	}
 }
+
+// Whatever a file holds, reading ends with a line or with what is wrong, and a
+// line that is solved closes.
+func FuzzRead(f *testing.F) {
+	f.Add(twoPly)
+	f.Add(randomLine(rand.New(rand.NewPCG(1, 1))))
+	f.Add("[size]\nfed = \"1 t/h\"\n[[component]]\nname=\"fibre\"\nform=\"suspended\"\n[[stage]]\nname=\"p\"\nkind=\"pulper\"\nto=\"sold\"")
+	f.Fuzz(func(t *testing.T, text string) {
+		a, err := answer(text)
+		if err == nil && !(a.Closure <= 1e-9) {
+			t.Errorf("closes to %g", a.Closure)
+		}
+	})
+}

@@ -270,6 +270,54 @@ func TestUncertainties(t *testing.T) {
 	}
 }
 
+// The uncertainty of a figure solved for is that of the result over the slope,
+// and the result given keeps its own.
+func TestUncertainRoot(t *testing.T) {
+	l, err := line.ReadFile(quillbeck)
+	if err != nil {
+		t.Fatal(err)
+	}
+	unknown, err := l.With("wire.retention.filler", "?")
+	if err != nil {
+		t.Fatal(err)
+	}
+	wish, err := unknown.ReadWish("white water.consistency", "0.192 ± 0.002 %")
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, _ := l.FigureNamed("wire.retention.filler")
+	root := func(want float64) float64 {
+		lines, err := unknown.SolveFor(line.Wish{Result: wish.Result, Value: want})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return lines[0].Figures[at].Value
+	}
+	lines, err := unknown.SolveFor(wish)
+	if err != nil {
+		t.Fatal(err)
+	}
+	spreads, err := lines[0].Uncertainties(at, wish)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := math.Abs(root(0.00192+1e-7)-root(0.00192-1e-7)) / 2e-7 * 2e-5
+	if got := spreads[len(spreads)-1].Standard; math.Abs(got-want) > 1e-5*want {
+		t.Errorf("u of the figure is %g, want %g", got, want)
+	}
+	a, err := lines[0].Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	given, err := line.ResultNamed(a.Results, wish.Result)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if u := spreads[given].Standard; math.Abs(u-2e-5) > 1e-12 {
+		t.Errorf("u of the result given is %g, want 2e-5", u)
+	}
+}
+
 // Each formula of a worked solution gives what the whole line gives.
 func TestSteps(t *testing.T) {
 	for _, text := range []string{read(t, quillbeck), twoPly} {

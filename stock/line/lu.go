@@ -92,9 +92,7 @@ func newLU(n int, entries []entry, values, x []float64, lateRows, lateCols []boo
 		}
 		f.late[k] = int32(len(f.left))
 		if k >= fixed {
-			for _, c := range pattern[i:] {
-				f.pcol = append(f.pcol, c)
-			}
+			f.pcol = append(f.pcol, pattern[i:]...)
 			for _, e := range byRow[k] {
 				if j, ok := slices.BinarySearch(pattern[i:], position[entries[e].col]); ok {
 					f.inPart[e] = f.pstart[k] + int32(j)

@@ -21,11 +21,6 @@ func (c coefficient) at(figures []float64) float64 {
 	return c.base + c.factor*figures[c.figure]
 }
 
-// minus is the coefficient with its sign turned.
-func (c coefficient) minus() coefficient {
-	return coefficient{-c.base, c.figure, -c.factor}
-}
-
 // A term is a coefficient times an unknown, in a row.
 type term struct {
 	row, col int

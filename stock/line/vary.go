@@ -47,7 +47,7 @@ func (l *Line) withValue(i int, x float64) *Line {
 	changed.Figures = append([]Figure(nil), l.Figures...)
 	f := &changed.Figures[i]
 	f.Value, f.Unknown = x, false
-	f.Text = f.Field.Kind.Format(x, f.Field.Unit)
+	f.Text = withUnit(paperprop.People(f.Field.Unit.To(x)), f.Field.Unit)
 	return &changed
 }
 
@@ -276,24 +276,29 @@ type Spread struct {
 
 // Uncertainties propagates those of the figures to all results, in their order.
 // Where a figure was solved for, solved is its index, and the wish is what it
-// gave: it moves so that the result stays. Else solved is below zero. It is nil
-// where nothing is uncertain.
+// gave: it moves so that the result stays, and its own uncertainty comes last.
+// Else solved is below zero. It is nil where nothing is uncertain.
 func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 	s, err := l.NewSolver()
 	if err != nil {
 		return nil, err
 	}
 	n := len(s.Results())
-	out := make([]Spread, n)
+	out := make([]Spread, n, n+1)
 	var root []float64
-	target := -1
+	target, step := -1, 0.0
 	if solved >= 0 {
 		if target, err = ResultNamed(s.results, w.Result); err != nil {
 			return nil, err
 		}
-		if root, err = s.slopes(solved, 1e-3*math.Abs(s.figures[solved])); err != nil {
+		step = 1e-3 * math.Abs(s.figures[solved])
+		if root, err = s.slopes(solved, step); err != nil {
 			return nil, err
 		}
+		if root[target] == 0 {
+			return nil, fmt.Errorf("uncertainty of %s: %s does not move with it", l.Figures[solved].Name, w.Result)
+		}
+		out = out[:n+1]
 	}
 	share := func(name string, slopes []float64, own float64) {
 		move := 0.0
@@ -301,12 +306,14 @@ func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 			move = (own - slopes[target]) / root[target]
 		}
 		for i := range out {
-			d := slopes[i]
-			if root != nil {
-				d += move * root[i]
-			}
-			if i == target {
+			d := move * step // of the figure itself
+			switch {
+			case i == target:
 				d = own
+			case i < n && root != nil:
+				d = slopes[i] + move*root[i]
+			case i < n:
+				d = slopes[i]
 			}
 			out[i].Shares = append(out[i].Shares, calc.Share{Name: name, U: math.Abs(d)})
 			out[i].Standard = math.Hypot(out[i].Standard, d)
