@@ -223,10 +223,17 @@ func (f *lu) back(from, to int, x []float64) {
 // pivot times unknown, are not small beside the rest of their row: a little
 // fibre must not come out as the difference of two great flows of water.
 type elimination struct {
-	rows   []map[int]float64
-	counts []int // of the columns
+	rows   [][]cell // of what is left; nil: a pivot's
+	counts []int    // of the columns
 	pivots []entry
 	size   []float64 // of the largest of a row, at first
+	at     []int     // of a column in the row at work, less one; 0: none
+}
+
+// A cell is what stands in a column of a row.
+type cell struct {
+	col   int
+	value float64
 }
 
 func newElimination(n int, entries []entry, values, x []float64) *elimination {
@@ -234,13 +241,13 @@ func newElimination(n int, entries []entry, values, x []float64) *elimination {
 	for _, v := range x {
 		largest = max(largest, math.Abs(v))
 	}
-	e := &elimination{rows: make([]map[int]float64, n), counts: make([]int, n), size: make([]float64, n)}
+	e := &elimination{rows: make([][]cell, n), counts: make([]int, n), size: make([]float64, n), at: make([]int, n)}
 	for i := range e.rows {
-		e.rows[i] = map[int]float64{}
+		e.rows[i] = []cell{}
 	}
 	for i, at := range entries {
 		v := values[i] * max(math.Abs(x[at.col]), 1e-6*largest)
-		e.rows[at.row][at.col] = v
+		e.rows[at.row] = append(e.rows[at.row], cell{at.col, v})
 		e.counts[at.col]++
 		e.size[at.row] = max(e.size[at.row], math.Abs(v))
 	}
@@ -250,61 +257,74 @@ func newElimination(n int, entries []entry, values, x []float64) *elimination {
 // step takes the next pivot outside of some rows and columns, or says that
 // there is none.
 func (e *elimination) step(notRows, notCols []bool) bool {
-	best, cost := entry{-1, -1}, math.MaxInt
+	best, at, cost := entry{-1, -1}, 0, math.MaxInt
 	for i, row := range e.rows {
-		if row == nil || cost == 0 || notRows != nil && notRows[i] {
+		if row == nil || notRows != nil && notRows[i] {
 			continue
 		}
 		largest := 0.0
-		for _, v := range row {
-			largest = max(largest, math.Abs(v))
+		for _, p := range row {
+			largest = max(largest, math.Abs(p.value))
 		}
 		if largest <= 1e-11*e.size[i] {
 			continue
 		}
-		for j, v := range row {
-			if notCols != nil && notCols[j] {
+		for j, p := range row {
+			if notCols != nil && notCols[p.col] || math.Abs(p.value) < 0.01*largest {
 				continue
 			}
-			c := (len(row) - 1) * (e.counts[j] - 1)
-			// The smaller column breaks a tie, so that the order is always one.
-			if math.Abs(v) >= 0.01*largest && (c < cost || c == cost && i == best.row && j < best.col) {
-				best, cost = entry{i, j}, c
+			if c := (len(row) - 1) * (e.counts[p.col] - 1); c < cost {
+				best, at, cost = entry{i, p.col}, j, c
 			}
+		}
+		if cost == 0 {
+			break
 		}
 	}
 	if best.row < 0 {
 		return false
 	}
-	e.eliminate(best)
+	e.eliminate(best, at)
 	return true
 }
 
-func (e *elimination) eliminate(p entry) {
+func (e *elimination) eliminate(p entry, at int) {
 	pivot := e.rows[p.row]
 	e.rows[p.row] = nil
-	for j := range pivot {
-		e.counts[j]--
-	}
-	for _, row := range e.rows {
-		v, ok := row[p.col]
-		if !ok {
-			continue
-		}
-		delete(row, p.col)
-		e.counts[p.col]--
-		m := v / pivot[p.col]
-		for j, u := range pivot {
-			if j == p.col {
-				continue
-			}
-			if _, there := row[j]; !there {
-				e.counts[j]++
-			}
-			row[j] -= m * u
-		}
+	for _, u := range pivot {
+		e.counts[u.col]--
 	}
 	e.pivots = append(e.pivots, p)
+	for i, row := range e.rows {
+		if e.counts[p.col] == 0 {
+			break
+		}
+		j := slices.IndexFunc(row, func(u cell) bool { return u.col == p.col })
+		if j < 0 {
+			continue
+		}
+		m := row[j].value / pivot[at].value
+		row[j] = row[len(row)-1]
+		row = row[:len(row)-1]
+		e.counts[p.col]--
+		for j, u := range row {
+			e.at[u.col] = j + 1
+		}
+		for _, u := range pivot {
+			switch j := e.at[u.col]; {
+			case u.col == p.col:
+			case j > 0:
+				row[j-1].value -= m * u.value
+			default:
+				row = append(row, cell{u.col, -m * u.value})
+				e.counts[u.col]++
+			}
+		}
+		for _, u := range row {
+			e.at[u.col] = 0
+		}
+		e.rows[i] = row
+	}
 }
 
 // left names the rows and columns that have no pivot.
