@@ -46,9 +46,9 @@ func drawTo(p *calc.Picture, file string, t *terminal) error {
 	var c canvas
 	switch ext := strings.ToLower(filepath.Ext(file)); ext {
 	case ".svg":
-		c = newSVG()
+		c = newSVG(pictureWidth, pictureHeight)
 	case ".png":
-		c = newPNG()
+		c = newPNG(pictureWidth, pictureHeight)
 	default:
 		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", file)}
 	}

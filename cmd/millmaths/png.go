@@ -15,7 +15,7 @@ import (
 	"golang.org/x/image/vector"
 )
 
-// pixels of a point: a picture of 960 by 640.
+// pixels of a point.
 const pixels = 2
 
 // A pngCanvas paints on a picture.
@@ -24,8 +24,8 @@ type pngCanvas struct {
 	face    font.Face
 }
 
-func newPNG() *pngCanvas {
-	c := &pngCanvas{picture: image.NewRGBA(image.Rect(0, 0, pictureWidth*pixels, pictureHeight*pixels))}
+func newPNG(width, height int) *pngCanvas {
+	c := &pngCanvas{picture: image.NewRGBA(image.Rect(0, 0, width*pixels, height*pixels))}
 	draw.Draw(c.picture, c.picture.Bounds(), image.White, image.Point{}, draw.Src)
 	// The font comes with its module: that it can be read is no matter of data.
 	if f, err := opentype.Parse(goregular.TTF); err == nil {
@@ -34,10 +34,11 @@ func newPNG() *pngCanvas {
 	return c
 }
 
-// line paints each stretch as a thin rectangle, a little longer than it is so
-// that the corners close.
+// line paints each stretch as a rectangle, at a corner a little longer than it
+// is so that the corner closes.
 func (c *pngCanvas) line(points []point, width, grey float64) {
-	r := vector.NewRasterizer(pictureWidth*pixels, pictureHeight*pixels)
+	size := c.picture.Bounds().Size()
+	r := vector.NewRasterizer(size.X, size.Y)
 	half := width / 2
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]
@@ -49,10 +50,17 @@ func (c *pngCanvas) line(points []point, width, grey float64) {
 		corner := func(p point, along, across float64) (x, y float32) {
 			return float32(pixels * (p.x + along*dx - across*dy)), float32(pixels * (p.y + along*dy + across*dx))
 		}
-		r.MoveTo(corner(a, -1, -1))
-		r.LineTo(corner(a, -1, 1))
-		r.LineTo(corner(b, 1, 1))
-		r.LineTo(corner(b, 1, -1))
+		before, after := 0.0, 0.0
+		if i > 1 {
+			before = -1
+		}
+		if i < len(points)-1 {
+			after = 1
+		}
+		r.MoveTo(corner(a, before, -1))
+		r.LineTo(corner(a, before, 1))
+		r.LineTo(corner(b, after, 1))
+		r.LineTo(corner(b, after, -1))
 		r.ClosePath()
 	}
 	r.Draw(c.picture, c.picture.Bounds(), image.NewUniform(color.Gray{Y: uint8(255 * grey)}), image.Point{})

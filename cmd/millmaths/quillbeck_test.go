@@ -23,6 +23,8 @@ func TestQuillbeck(t *testing.T) {
 		"moisture.csv":          "10 rows = 9 computed + 1 reported",
 		"white-water.csv":       "17 rows = 15 computed + 2 reported",
 		"short-span-limits.csv": "6 rows = 5 computed + 1 reported",
+
+		"harebell-120.toml": "", "harebell-120-impossible.toml": "",
 	}
 	ran := map[string]bool{}
 	commands := strings.ReplaceAll(string(text), "\\\n", " ")
@@ -39,6 +41,13 @@ func TestQuillbeck(t *testing.T) {
 				t.Errorf("millmaths %s: exit %d, %s", command, r.Status, r.Err)
 			}
 			ran["scanner.csv"] = true
+			continue
+		}
+		if args[0] == "line" {
+			ran[args[1]] = true
+			if impossible := strings.Contains(args[1], "impossible"); (r.Status == failed) != impossible {
+				t.Errorf("millmaths %s: exit %d, %s", command, r.Status, r.Err)
+			}
 			continue
 		}
 		file := args[2]

@@ -43,6 +43,27 @@ func ParseEstimate(text string) (Estimate, error) {
 	return e, nil
 }
 
+// Estimate reads a value of the field's kind with what is known of its
+// uncertainty; all is canonical.
+func (f *Field) Estimate(text string) (Estimate, error) {
+	c := &Cell{Field: f, sheet: &Sheet{}}
+	r, err := c.readValues(strings.TrimSpace(text))
+	if err == errNoNumber && f.Kind != nil {
+		err = fmt.Errorf("no number, want %s", c.wanted())
+	}
+	if err != nil {
+		return Estimate{}, &InputError{f.Name, text, err}
+	}
+	e := Estimate{Value: r.values[0], Unit: r.unit}
+	if r.uncertain != nil {
+		e.Uncertain = r.uncertain[0]
+	}
+	return e, nil
+}
+
+// Range reads a range of the field's kind, such as "3..5 % by 0.25 %".
+func (f *Field) Range(text string) (Range, error) { return (&Cell{Field: f}).Range(text) }
+
 // parseEnds reads a distribution given by its ends.
 func parseEnds(name, inner, unit string) (Estimate, error) {
 	d, known := distributionNamed(name)

@@ -1,0 +1,448 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/spf13/pflag"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/stock/line"
+)
+
+// lineOptions are what can be asked of a line.
+type lineOptions struct {
+	set         []string
+	want        string
+	of          []string
+	steps       string
+	json, csv   bool
+	full        bool
+	differences bool
+	plot        string
+	help        bool
+}
+
+func (o *lineOptions) flags() *pflag.FlagSet {
+	flags := newFlags("line")
+	flags.StringArrayVar(&o.set, "set", nil, `FIGURE="VALUE": another value for a figure of the file; "?" to solve for it, a range "0.7..0.9 %" for a table`)
+	flags.StringVar(&o.want, "want", "", `RESULT="VALUE": a result that is given, in place of the figure that is left out or "?"`)
+	flags.StringArrayVar(&o.of, "of", nil, "a result for the table of a range; may be given more than once")
+	flags.StringVar(&o.steps, "steps", "", "the worked solution of one stage")
+	flags.BoolVar(&o.json, "json", false, "for programs")
+	flags.BoolVar(&o.csv, "csv", false, "for tables")
+	flags.BoolVar(&o.full, "full", false, "unrounded")
+	flags.BoolVar(&o.differences, "differences", false, "of two files, only what differs")
+	flags.StringVar(&o.plot, "plot", "", "draw the flows, or the curve of a range: FILE.svg or FILE.png")
+	flags.BoolVarP(&o.help, "help", "h", false, "this page")
+	return flags
+}
+
+// lineCommand balances machine lines told in files.
+func lineCommand(ctx context.Context, args []string, t *terminal) error {
+	var o lineOptions
+	flags := o.flags()
+	if err := parseFlags(flags, args); err != nil {
+		return err
+	}
+	if o.help {
+		return lineHelp(t.out, flags)
+	}
+	files := flags.Args()
+	if len(files) < 1 || len(files) > 2 {
+		return usageError{errors.New("line takes one file, or two to compare: millmaths line FILE.toml")}
+	}
+	if err := o.fits(len(files)); err != nil {
+		return usageError{err}
+	}
+	if err := o.run(files, t); err != nil {
+		if o.json {
+			fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON("line", err))
+			return errReported
+		}
+		return err
+	}
+	return nil
+}
+
+// fits refuses what cannot be asked together.
+func (o *lineOptions) fits(files int) error {
+	faces := 0
+	for _, asked := range []bool{o.json, o.csv, o.steps != ""} {
+		if asked {
+			faces++
+		}
+	}
+	switch {
+	case faces > 1:
+		return errors.New("want one of --json, --csv and --steps")
+	case files == 2 && (o.steps != "" || o.plot != "" || o.want != "" || o.json):
+		return errors.New("two files are compared in a table or with --csv")
+	case files == 1 && o.differences:
+		return errors.New("--differences compares two files")
+	}
+	return nil
+}
+
+func (o *lineOptions) run(files []string, t *terminal) error {
+	var solved []*solvedLine
+	for _, name := range files {
+		l, err := line.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		var ranged, text string
+		for _, set := range o.set {
+			figure, value, ok := strings.Cut(set, "=")
+			if !ok {
+				return usageError{fmt.Errorf("--set %q, want FIGURE=\"VALUE\"", set)}
+			}
+			if calc.IsRange(value) {
+				if ranged != "" {
+					return usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged, figure)}
+				}
+				ranged, text = figure, value
+				continue
+			}
+			if l, err = l.With(strings.TrimSpace(figure), value); err != nil {
+				return err
+			}
+		}
+		if ranged != "" {
+			if len(files) > 1 || o.want != "" || o.steps != "" || o.json {
+				return usageError{errors.New("a range is for one file, in a table or with --csv")}
+			}
+			return o.sweep(l, strings.TrimSpace(ranged), text, t)
+		}
+		s, err := o.solve(l)
+		if err != nil {
+			return err
+		}
+		solved = append(solved, s)
+	}
+	if len(solved) == 2 {
+		return o.compare(solved[0], solved[1], t)
+	}
+	return o.print(solved[0], t)
+}
+
+// A solvedLine is an answer, with what was solved for and what is uncertain.
+type solvedLine struct {
+	*line.Answer
+	spreads []line.Spread
+	roots   []*line.Line // where a figure was solved for
+	figure  int          // that figure; below zero: none
+}
+
+func (o *lineOptions) solve(l *line.Line) (*solvedLine, error) {
+	s := &solvedLine{figure: -1}
+	var wish line.Wish
+	if o.want != "" {
+		name, value, ok := strings.Cut(o.want, "=")
+		if !ok {
+			return nil, usageError{fmt.Errorf("--want %q, want RESULT=\"VALUE\"", o.want)}
+		}
+		var err error
+		if wish, err = l.ReadWish(strings.TrimSpace(name), value); err != nil {
+			return nil, err
+		}
+		for i, f := range l.Figures {
+			if f.Unknown {
+				s.figure = i
+			}
+		}
+		if s.roots, err = l.SolveFor(wish); err != nil {
+			return nil, err
+		}
+		l = s.roots[0]
+	}
+	var err error
+	if s.Answer, err = l.Solve(); err != nil {
+		return nil, err
+	}
+	s.spreads, err = l.Uncertainties(s.figure, wish)
+	return s, err
+}
+
+func (o *lineOptions) print(s *solvedLine, t *terminal) error {
+	if o.plot != "" {
+		if err := drawLine(o.plot, s.Answer, t); err != nil {
+			return err
+		}
+	}
+	switch {
+	case o.json:
+		data, err := s.JSON(s.spreads)
+		if err != nil {
+			return err
+		}
+		_, err = fmt.Fprintf(t.out, "%s\n", data)
+		return err
+	case o.csv:
+		o.lineCSV(s, t)
+	case o.steps != "":
+		o.solvedText(s, t)
+		return lineSteps(s.Answer, o.steps, t)
+	default:
+		o.lineText(s, t)
+	}
+	return nil
+}
+
+// lineText prints the streams, the results and what they depend on.
+func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
+	if s.Line.Name != "" {
+		fmt.Fprintf(t.out, "%s\n\n", s.Line.Name)
+	}
+	o.solvedText(s, t)
+	printFlows(t.out, s.flowRows(o.full))
+	if s.spreads != nil {
+		fmt.Fprintln(t.out, "\nStandard uncertainty of the streams (k = 1, first order)")
+		printFlows(t.out, s.spreadRows())
+	}
+	if rows := s.volumeRows(); len(rows) > 1 {
+		fmt.Fprintln(t.out, "\nVolume flows")
+		printFlows(t.out, rows)
+	}
+	fmt.Fprintln(t.out, "\nResults")
+	var rows [][]string
+	for i := range s.Results {
+		r := &s.Results[i]
+		if r.OfStream() {
+			continue
+		}
+		about := r.About
+		if s.spreads != nil && s.spreads[i].Standard > 0 {
+			about = "u = " + o.spread(r, s.spreads[i].Standard)
+		}
+		rows = append(rows, []string{"  " + r.Name, o.number(r.In(s.Values[i]), r.Unit), about})
+	}
+	printRows(t.out, rows)
+	fmt.Fprintln(t.out, "\nConventions")
+	for _, text := range s.Line.Conventions() {
+		fmt.Fprintf(t.out, "  %s\n", wrapped(text, "  "))
+	}
+	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf(
+		"Check: the mill closes to %.1e, the worst of %d places to %.1e, of each component; at most 1e-09 is taken. Solved in %d passes; one more would change %.0e.",
+		s.Whole.Closure, len(s.Stages), s.Closure, s.Passes, s.Error), "  "))
+}
+
+// solvedText tells what was solved for, all values that give the result.
+func (o *lineOptions) solvedText(s *solvedLine, t *terminal) {
+	for i, root := range s.roots {
+		f := root.Figures[s.figure]
+		text := o.number(f.Field.Unit.To(f.Value), f.Field.Unit)
+		if i > 0 {
+			fmt.Fprintf(t.out, "  also %s\n", text)
+			continue
+		}
+		if s.spreads != nil {
+			d := f.Field.Unit.Difference()
+			text += fmt.Sprintf(", u = %s %s", twoDigits(d.To(s.spreads[len(s.Results)].Standard)), d)
+		}
+		fmt.Fprintf(t.out, "%s = %s, solved for from %s\n", f.Name, text, o.want)
+	}
+	if len(s.roots) > 0 {
+		fmt.Fprintln(t.out)
+	}
+}
+
+func (o *lineOptions) number(x float64, u paperprop.Unit) string {
+	number := paperprop.People(x)
+	if o.full {
+		number = string(paperprop.AppendShort(nil, x))
+	}
+	if text := u.String(); text != "1" {
+		number += " " + text
+	}
+	return strings.TrimSpace(number)
+}
+
+// spread writes a standard uncertainty with two digits.
+func (o *lineOptions) spread(r *line.Result, u float64) string {
+	return fmt.Sprintf("%s %s", twoDigits(r.Unit.Difference().To(u)), r.Unit.Difference())
+}
+
+func twoDigits(x float64) string {
+	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
+		return "0"
+	}
+	step := math.Pow(10, math.Floor(math.Log10(math.Abs(x)))-1)
+	return paperprop.People(math.Round(x/step) * step)
+}
+
+// flowDecimals are those of a table of flows: one for all, so that columns add
+// up.
+const flowDecimals = 4
+
+// flowRows are the streams in t/h, with a head.
+func (s *solvedLine) flowRows(full bool) [][]string {
+	head := []string{"t/h", "total"}
+	for _, c := range s.Line.Components {
+		head = append(head, c.Name)
+	}
+	rows := [][]string{append(head, "dry %")}
+	write := func(x float64, decimals int) string {
+		if full {
+			return string(paperprop.AppendShort(nil, x))
+		}
+		return toDecimals(x, decimals)
+	}
+	for _, st := range s.Streams {
+		row := []string{st.Name, write(st.Total.In(paperprop.TonnePerHour), flowDecimals)}
+		for _, f := range st.Flows {
+			row = append(row, write(f.In(paperprop.TonnePerHour), flowDecimals))
+		}
+		rows = append(rows, append(row, write(st.Dryness.In(paperprop.Percent), 3)))
+	}
+	return rows
+}
+
+// toDecimals writes a number with so many decimals, and nothing at all as 0.
+func toDecimals(x float64, decimals int) string {
+	if math.Abs(x) < 1e-12 {
+		return "0"
+	}
+	return fmt.Sprintf("%.*f", decimals, x)
+}
+
+// spreadRows are the standard uncertainties of the streams.
+func (s *solvedLine) spreadRows() [][]string {
+	head := []string{"t/h", "total"}
+	for _, c := range s.Line.Components {
+		head = append(head, c.Name)
+	}
+	rows := [][]string{append(head, "dry %")}
+	at := 0
+	for _, st := range s.Streams {
+		row := []string{st.Name}
+		for ; at < len(s.Results) && s.Results[at].OfStream() && strings.HasPrefix(s.Results[at].Name, st.Name+"."); at++ {
+			if len(row) < len(head)+1 {
+				r := &s.Results[at]
+				row = append(row, twoDigits(r.Unit.Difference().To(s.spreads[at].Standard)))
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func (s *solvedLine) volumeRows() [][]string {
+	rows := [][]string{{"", "m3/h", "degC", "%"}}
+	for _, st := range s.Streams {
+		if st.Volume != 0 {
+			rows = append(rows, []string{st.Name, toDecimals(st.Volume.In(paperprop.CubicMetrePerHour), 2),
+				paperprop.People(st.Temperature.Celsius()), toDecimals(st.Dryness.In(paperprop.Percent), 4)})
+		}
+	}
+	return rows
+}
+
+// printFlows aligns names to the left and numbers to the right. A name that
+// has no room in 80 columns goes over two lines.
+func printFlows(out io.Writer, rows [][]string) {
+	widths := make([]int, len(rows[0]))
+	for _, row := range rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	numbers := 0
+	for _, w := range widths[1:] {
+		numbers += w + 2
+	}
+	widths[0] = min(widths[0], max(width-numbers, 20))
+	for _, row := range rows {
+		var b strings.Builder
+		name := row[0]
+		if utf8.RuneCountInString(name) > widths[0] {
+			first, last := parted(name, widths[0])
+			fmt.Fprintln(out, first)
+			name = "  " + last
+		}
+		for i, cell := range append([]string{name}, row[1:]...) {
+			pad := strings.Repeat(" ", max(widths[i]-utf8.RuneCountInString(cell), 0))
+			if i == 0 {
+				b.WriteString(cell + pad)
+			} else {
+				b.WriteString("  " + pad + cell)
+			}
+		}
+		fmt.Fprintln(out, strings.TrimRight(b.String(), " "))
+	}
+}
+
+// parted parts a name at the last space for which the first part has room; it
+// cuts a word where there is none.
+func parted(name string, room int) (first, last string) {
+	runes := []rune(name)
+	for i := min(room, len(runes)-1); i > 0; i-- {
+		if runes[i] == ' ' {
+			return string(runes[:i]), string(runes[i+1:])
+		}
+	}
+	return string(runes[:room]), string(runes[room:])
+}
+
+// lineCSV writes a line a result, unrounded.
+func (o *lineOptions) lineCSV(s *solvedLine, t *terminal) {
+	fmt.Fprintln(t.out, "result,value,unit,u")
+	for _, root := range s.roots {
+		f, u := root.Figures[s.figure], ""
+		if s.spreads != nil {
+			u = string(paperprop.AppendShort(nil, f.Field.Unit.Difference().To(s.spreads[len(s.Results)].Standard)))
+		}
+		fmt.Fprintf(t.out, "%s\n", csvLine(f.Name, string(paperprop.AppendShort(nil, f.Field.Unit.To(f.Value))), f.Field.Unit.String(), u))
+	}
+	for i := range s.Results {
+		r, u := &s.Results[i], ""
+		if s.spreads != nil {
+			u = string(paperprop.AppendShort(nil, r.Unit.Difference().To(s.spreads[i].Standard)))
+		}
+		fmt.Fprintf(t.out, "%s\n", csvLine(r.Name, string(paperprop.AppendShort(nil, r.In(s.Values[i]))), r.Unit.String(), u))
+	}
+}
+
+func lineHelp(out io.Writer, flags *pflag.FlagSet) error {
+	fmt.Fprint(out, `The balance of a machine line, from the bale to the reel
+
+  millmaths line FILE.toml
+  millmaths line FILE.toml --set wire.retention.filler=? \
+      --want "white water.consistency=0.2 %"
+  millmaths line A.toml B.toml --differences
+
+The file tells the stages in the order in which stock meets them, each with the
+figures known of it, the tanks, what comes back, and one figure that fixes the
+size; examples/quillbeck/harebell-120.toml says how. A figure goes by the names
+of its stage and key (headbox.consistency), a result by that of its stream
+(headbox.filler, sewer.total) or its own (fresh-water-per-tonne).
+
+Stages and their keys
+`)
+	var rows [][]string
+	for _, k := range line.Kinds() {
+		rows = append(rows, []string{"  " + k.Name, k.About})
+		for _, key := range k.Keys {
+			about := key.About
+			if key.Required {
+				about += "; needed"
+			}
+			rows = append(rows, []string{"    " + key.Name, about})
+		}
+	}
+	printRows(out, rows)
+	fmt.Fprintln(out, "\nConventions, under [conventions]; the first word holds where none is said")
+	rows = nil
+	for _, c := range line.Choices() {
+		rows = append(rows, []string{"  " + c.Key, strings.Join(c.Words, " | ")})
+	}
+	printRows(out, rows)
+	printOptions(out, flags)
+	return nil
+}

@@ -1,0 +1,210 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+const quillbeckLine = "../../examples/quillbeck/harebell-120.toml"
+
+// The printed table has every figure that the mill's balance was told with, to
+// all its digits. They prove that the file is read as it is meant.
+func TestLineTable(t *testing.T) {
+	r := called("", "line", quillbeckLine)
+	if r.Status != done || r.Err != "" {
+		t.Fatalf("exit %d: %s", r.Status, r.Err)
+	}
+	rows := map[string][]string{}
+	for _, row := range strings.Split(r.Out, "\n") {
+		if row == "Volume flows" {
+			break
+		}
+		// A name of two lines has its numbers on the second.
+		if fields := strings.Fields(row); len(fields) > 6 && !strings.HasPrefix(row, "  ") {
+			rows[strings.Join(fields[:len(fields)-6], " ")] = fields[len(fields)-6:]
+		}
+	}
+	for _, test := range []string{
+		"recovered paper      15.4937   11.9294 1.5083 0.2742 1.7818",
+		"coarse rejects       0.9457    0.4772  0.0603 0.0110 0.3972",
+		"screen rejects       17.4534   0.3425  0.0571 0.0194 17.0346",
+		"headbox              2165.086  13.3682 2.9725 1.4130 2147.332",
+		"sheet off the press  28.3056   11.7640 1.4268 0.2543 14.8604",
+		"size solution        5.6932    0       0      0.5409 5.1524",
+		"evaporated, dryers        14.3002 0 0 0 14.3002",
+		"evaporated, after-dryers  4.5786  0 0 0 4.5786",
+		"reel                 15.1200   11.7640 1.4268 0.7952 1.1340",
+		"sewer                72.0284   0.0516  0.0497 0.0373 71.8898",
+	} {
+		want := strings.Fields(test)
+		name := strings.Join(want[:len(want)-5], " ")
+		got, ok := rows[name]
+		if !ok {
+			t.Errorf("no row %q", name)
+			continue
+		}
+		for i, w := range want[len(want)-5:] {
+			if !strings.HasPrefix(got[i], w) {
+				t.Errorf("%s: column %d is %s, want %s", name, i+1, got[i], w)
+			}
+		}
+	}
+	for _, want := range []string{
+		"102.332 t/h", "0.192423 %", "1.09012 kg/kg", "91.9343 %", "4.29252 g/m2", "23.6572 kg/(h m2)", "25.6752 t/h", "9.45674 d",
+		"consistency counts everything but water", "Check: the mill closes to ",
+	} {
+		if !strings.Contains(r.Out, want) {
+			t.Errorf("the output lacks %q", want)
+		}
+	}
+	for i, row := range strings.Split(r.Out, "\n") {
+		if len([]rune(row)) > 80 {
+			t.Errorf("line %d has %d columns: %s", i+1, len([]rune(row)), row)
+		}
+	}
+}
+
+func TestLineRefused(t *testing.T) {
+	for _, test := range []struct {
+		args   []string
+		status int
+		want   string
+	}{
+		{[]string{"../../examples/quillbeck/harebell-120-impossible.toml"}, failed, "press: dryness is 17.5 %: a press that wets, as the sheet comes with 19 %"},
+		{[]string{quillbeckLine, "--set", "headbox.consistensy=0.8 %"}, misused, "near: headbox.consistency"},
+		{[]string{quillbeckLine, "--set", "headbox.consistency=0.8"}, failed, "unit missing"},
+		{[]string{quillbeckLine, "--set", "headbox.consistency=?"}, failed, "headbox.consistency is ?"},
+		{[]string{quillbeckLine, "--want", "steam=20 t/h"}, failed, "more is said than is free"},
+		{[]string{quillbeckLine, "--set", "wire.dryness=?", "--want", "steam=20 t/h"}, failed, "no value gives steam 20 t/h"},
+		{[]string{quillbeckLine, "--json", "--csv"}, misused, "want one of"},
+		{[]string{}, misused, "takes one file"},
+		{[]string{quillbeckLine, "--steps", "presss"}, misused, "near: press"},
+		{[]string{"no.toml"}, failed, "no.toml"},
+		{[]string{quillbeckLine, "--plot", "x.gif"}, misused, "want a file that ends in .svg or .png"},
+	} {
+		r := called("", append([]string{"line"}, test.args...)...)
+		if r.Status != test.status || !strings.Contains(r.Err, test.want) {
+			t.Errorf("line %q: exit %d, %s\nwant %d, %s", test.args, r.Status, r.Err, test.status, test.want)
+		}
+	}
+}
+
+// What programs read: streams at the top, each with total, components, dryness.
+func TestLineJSON(t *testing.T) {
+	r := called("", "line", quillbeckLine, "--json", "--set", "headbox.consistency=0.82 ± 0.01 %")
+	var answer struct {
+		Streams []map[string]json.RawMessage
+		Results map[string]struct {
+			Value, U float64
+			Unit     string
+		}
+	}
+	if err := json.Unmarshal([]byte(r.Out), &answer); err != nil {
+		t.Fatal(err)
+	}
+	if len(answer.Streams) < 20 {
+		t.Fatalf("%d streams", len(answer.Streams))
+	}
+	for _, s := range answer.Streams {
+		for _, key := range []string{"total", "fibre", "filler", "starch", "water", "dryness"} {
+			var v struct {
+				Value *float64
+				Unit  string
+			}
+			if err := json.Unmarshal(s[key], &v); err != nil || v.Value == nil || v.Unit == "" {
+				t.Errorf("%s.%s is %s", s["name"], key, s[key])
+			}
+		}
+	}
+	if v := answer.Results["white water.consistency"]; v.Unit != "%" || v.U <= 0 {
+		t.Errorf("white water.consistency is %+v, want a unit and u", v)
+	}
+	r = called("", "line", "../../examples/quillbeck/harebell-120-impossible.toml", "--json")
+	if r.Status != failed || !json.Valid([]byte(r.Out)) || !strings.Contains(r.Out, `"error"`) {
+		t.Errorf("an impossible line gives exit %d and %s", r.Status, r.Out)
+	}
+}
+
+func TestLineFaces(t *testing.T) {
+	for _, test := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"--csv"}, "headbox.total,2165.08"},
+		{[]string{"--steps", "headbox"}, "w = (d - c*q)/(c - c_w)"},
+		{[]string{"--set", "wire.retention.filler=?", "--want", "white water.consistency=0.192423 %"}, ", solved for from white water.consistency"},
+		{[]string{"--set", "headbox.consistency=0.7..0.9 % by 0.1 %", "--of", "white water.consistency"}, "0.8                      0.1"},
+		{[]string{quillbeckLine}, "All results are the same."},
+		{[]string{quillbeckLine, "--set", "headbox.consistency=0.8 %", "--differences"}, "All figures are the same."},
+		{[]string{"--help"}, "retention"},
+	} {
+		r := called("", append([]string{"line", quillbeckLine}, test.args...)...)
+		if differing := test.want == "All results are the same."; differing {
+			test.args = append(test.args, "--differences")
+			r = called("", append([]string{"line", quillbeckLine}, test.args...)...)
+		}
+		if r.Status != done || !strings.Contains(r.Out, test.want) {
+			t.Errorf("line %q: exit %d, lacks %q:\n%s%s", test.args, r.Status, test.want, r.Out, r.Err)
+		}
+	}
+}
+
+// The picture names every stage, and its bands are as wide as their masses.
+func TestLinePlot(t *testing.T) {
+	for _, ext := range []string{"svg", "png"} {
+		file := filepath.Join(t.TempDir(), "line."+ext)
+		if r := called("", "line", quillbeckLine, "--plot", file); r.Status != done {
+			t.Fatalf("exit %d: %s", r.Status, r.Err)
+		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if ext == "png" {
+			continue
+		}
+		const kept = "../../examples/quillbeck/harebell-120.svg"
+		if *update {
+			if err := os.WriteFile(kept, data, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if shown, err := os.ReadFile(kept); err != nil || string(shown) != string(data) {
+			t.Errorf("%s is not what is drawn (go test ./cmd/millmaths -run LinePlot -update): %v", kept, err)
+		}
+		for _, name := range []string{"pulper", "screen 1", "headbox", "press", "broke pulper", "white water", "sewer 71.9", "recovered paper 13.7"} {
+			if !strings.Contains(string(data), ">"+name+"</text>") {
+				t.Errorf("the picture lacks %q", name)
+			}
+		}
+		widths := map[string]bool{}
+		for _, m := range regexp.MustCompile(`stroke-width="([0-9.]+)"`).FindAllStringSubmatch(string(data), -1) {
+			x, err := strconv.ParseFloat(m[1], 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			widths[strconv.FormatFloat(x, 'f', 2, 64)] = true
+		}
+		// Water of the headbox, the widest, is 34 points; that drawn to the
+		// headbox 1672.54/2147.33 of it; dry matter of the press 13.4451/17.7537 of 22.
+		for _, want := range []string{"34.00", "26.48", "16.66"} {
+			if !widths[want] {
+				t.Errorf("no band is %s wide: %v", want, widths)
+			}
+		}
+	}
+}
+
+// BenchmarkLine is a first answer, from the file to the table.
+func BenchmarkLine(b *testing.B) {
+	for b.Loop() {
+		if r := called("", "line", quillbeckLine); r.Status != done {
+			b.Fatal(r.Err)
+		}
+	}
+}

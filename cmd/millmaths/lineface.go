@@ -1,0 +1,238 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/stock/line"
+)
+
+// usual are the results that the table of a range shows where none is named.
+var usual = []string{
+	"production", "recovered-paper-per-tonne", "yield", "fresh-water-per-tonne", "effluent-per-tonne", "steam",
+}
+
+// sweep solves a line along the range of a figure: a table, and with --plot
+// the curve of the first result.
+func (o *lineOptions) sweep(l *line.Line, name, text string, t *terminal) error {
+	i, err := l.FigureNamed(name)
+	if err != nil {
+		return err
+	}
+	field := l.Figures[i].Field
+	r, err := field.Range(text)
+	if err != nil {
+		return err
+	}
+	points, err := l.Range(name, r.Values)
+	if err != nil {
+		return err
+	}
+	results := l.Results()
+	columns, err := o.columns(results)
+	if err != nil {
+		return err
+	}
+	w := &swept{input: &calc.Cell{Field: field}, unit: r.Unit}
+	for _, c := range columns {
+		f := calc.NewField(results[c].Name, "", calc.One, results[c].About)
+		f.Kind, f.Unit = results[c].Kind, results[c].Unit
+		w.cells = append(w.cells, &calc.Cell{Field: f})
+	}
+	w.fixed = []string{l.Name}
+	solved := 0
+	for _, p := range points {
+		w.xs = append(w.xs, r.Unit.To(p.Figure))
+		point := sweptPoint{refused: p.Err}
+		if p.Err == nil {
+			solved++
+			for _, c := range columns {
+				x := results[c].In(p.Values[c])
+				number := paperprop.People(x)
+				if o.full {
+					number = string(paperprop.AppendShort(nil, x))
+				}
+				point.values, point.numbers = append(point.values, number), append(point.numbers, x)
+			}
+		}
+		w.points = append(w.points, point)
+	}
+	if solved == 0 {
+		return points[0].Err
+	}
+	if o.plot != "" {
+		if err := (&options{plot: o.plot}).drawSweep(w, t); err != nil {
+			return err
+		}
+	}
+	if o.csv {
+		w.printCSV(t)
+	} else {
+		w.printText(t)
+	}
+	return nil
+}
+
+// columns are the results that were asked for, or those of the usual that the
+// line has.
+func (o *lineOptions) columns(results []line.Result) ([]int, error) {
+	var list []int
+	for _, name := range o.of {
+		i, err := line.ResultNamed(results, name)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, i)
+	}
+	if list != nil {
+		return list, nil
+	}
+	for _, name := range usual {
+		if i, err := line.ResultNamed(results, name); err == nil {
+			list = append(list, i)
+		}
+	}
+	return list, nil
+}
+
+// compare prints two lines side by side: figures, then results.
+func (o *lineOptions) compare(a, b *solvedLine, t *terminal) error {
+	heads := []string{a.Line.File, b.Line.File, "difference"}
+	var figures, results [][]string
+	row := func(name, x, y, d string) []string { return []string{name, x, y, d} }
+	var names []string
+	texts := [2]map[string]string{{}, {}}
+	for i, s := range []*solvedLine{a, b} {
+		for _, f := range s.Line.Figures {
+			texts[i][f.Name] = f.Text
+			if !slices.Contains(names, f.Name) {
+				names = append(names, f.Name)
+			}
+		}
+	}
+	for _, name := range names {
+		x, y := texts[0][name], texts[1][name]
+		if x != y {
+			figures = append(figures, row(name, x, y, ""))
+		}
+	}
+	for i := range a.Results {
+		r := &a.Results[i]
+		x, y := a.Values[i], math.NaN()
+		if v, ok := b.Value(r.Name); ok {
+			y = v
+		}
+		if r := compared(o, r, x, y); r != nil {
+			results = append(results, r)
+		}
+	}
+	for i := range b.Results {
+		r := &b.Results[i]
+		if _, both := a.Value(r.Name); !both {
+			results = append(results, compared(o, r, math.NaN(), b.Values[i]))
+		}
+	}
+	if o.csv {
+		fmt.Fprintf(t.out, "%s\n", csvLine(append([]string{"name"}, heads...)...))
+		for _, r := range append(figures, results...) {
+			fmt.Fprintf(t.out, "%s\n", csvLine(r...))
+		}
+		return nil
+	}
+	fmt.Fprintf(t.out, "A: %s  %s\nB: %s  %s\n", a.Line.File, a.Line.Name, b.Line.File, b.Line.Name)
+	head := []string{"", "A", "B", "B - A"}
+	if len(figures) == 0 {
+		fmt.Fprintln(t.out, "\nAll figures are the same.")
+	} else {
+		fmt.Fprintln(t.out, "\nFigures that differ")
+		printFlows(t.out, append([][]string{head[:3]}, shortened(figures)...))
+	}
+	if len(results) == 0 {
+		fmt.Fprintln(t.out, "\nAll results are the same.")
+		return nil
+	}
+	fmt.Fprintln(t.out, "\nResults")
+	printFlows(t.out, append([][]string{head}, results...))
+	return nil
+}
+
+func shortened(rows [][]string) [][]string {
+	var out [][]string
+	for _, r := range rows {
+		out = append(out, r[:3])
+	}
+	return out
+}
+
+// compared is a row of a comparison; nil where only differences are wanted and
+// there is none. A result that one line lacks is NaN there.
+func compared(o *lineOptions, r *line.Result, x, y float64) []string {
+	same := math.Abs(x-y) <= 1e-9*max(math.Abs(x), math.Abs(y), 1e-9)
+	if o.differences && same {
+		return nil
+	}
+	name := r.Name
+	if u := r.Unit.String(); u != "1" {
+		name += " [" + u + "]"
+	}
+	write := func(v float64) string {
+		if math.IsNaN(v) {
+			return "--"
+		}
+		if o.full {
+			return string(paperprop.AppendShort(nil, v))
+		}
+		return paperprop.People(v)
+	}
+	d := r.In(y) - r.In(x)
+	if same {
+		d = 0
+	}
+	return []string{name, write(r.In(x)), write(r.In(y)), write(d)}
+}
+
+// lineSteps prints the worked solution of one stage or tank.
+func lineSteps(a *line.Answer, name string, t *terminal) error {
+	w, err := a.Steps(name)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(t.out, "%s (%s)\n", w.Name, w.Kind)
+	if len(w.Given) > 0 {
+		fmt.Fprintln(t.out, "\nGiven")
+		var rows [][]string
+		for _, f := range w.Given {
+			rows = append(rows, []string{"  " + strings.TrimPrefix(f.Name, w.Name+"."), f.Text, f.Field.Help})
+		}
+		printRows(t.out, rows)
+	}
+	s := &solvedLine{Answer: a}
+	all := s.flowRows(false)
+	part := func(title string, names []string) {
+		if len(names) == 0 {
+			return
+		}
+		rows := [][]string{append([]string{title}, all[0][1:]...)}
+		for i, st := range a.Streams {
+			if slices.Contains(names, st.Name) {
+				rows = append(rows, all[i+1])
+			}
+		}
+		fmt.Fprintln(t.out)
+		printFlows(t.out, rows)
+	}
+	part("Comes, t/h", w.In)
+	part("Leaves, t/h", w.Out)
+	fmt.Fprintln(t.out, "\nSolution")
+	for _, step := range w.Steps {
+		name, _, _ := strings.Cut(step.Formula, "=")
+		indent := "  " + strings.Repeat(" ", len(name))
+		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, step.Substituted, indent, step.Result, step.About)
+	}
+	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves is what comes, of each component to %.1e.", w.Closure), "  "))
+	return nil
+}

@@ -1,0 +1,160 @@
+package line
+
+import (
+	"fmt"
+	"math"
+
+	"millmaths.example/paperprop"
+)
+
+// An Answer is the steady balance of a line.
+type Answer struct {
+	Line    *Line
+	Streams []Stream
+	Stages  []Balance // of the stages, then of the tanks
+	Whole   Balance   // of the mill as a whole
+	Results []Result  // of the line, its tanks and its streams
+	Values  []float64 // of the results, canonical
+	Closure float64   // the worst of all balances, relative
+	Passes  int       // of Newton's method
+	Error   float64   // of the solution, relative: the change that one more pass would make
+}
+
+// A Stream is what flows from one place to another.
+type Stream struct {
+	Name        string
+	From, To    string // a stage, a tank, "fresh", "sold", "vapour", or an exit; To is empty of what is parted further
+	Total       paperprop.MassFlow
+	Flows       []paperprop.MassFlow  // in the order of the line's components, water last
+	Dryness     paperprop.DryContent  // or consistency, as the conventions say
+	Volume      paperprop.VolumeFlow  // zero: it is no liquid, or its temperature or a density is not told
+	Temperature paperprop.Temperature // where there is a Volume
+}
+
+// A Balance compares what comes to a place with what leaves it.
+type Balance struct {
+	Name, Kind string
+	In, Out    []string             // streams
+	Came       []paperprop.MassFlow // by component
+	Left       []paperprop.MassFlow
+	Closure    float64 // the worst difference of a component, relative
+}
+
+// closed is how well every balance has to close.
+const closed = 1e-9
+
+// Solve balances the line.
+func (l *Line) Solve() (*Answer, error) {
+	s, err := l.NewSolver()
+	if err != nil {
+		return nil, err
+	}
+	return s.Answer()
+}
+
+// Answer collects the last solution. It fails where a balance does not close to
+// a part in 1e9.
+func (s *Solver) Answer() (*Answer, error) {
+	a := &Answer{Line: s.l, Results: s.Results(), Values: s.Values(nil), Passes: s.Passes, Error: s.Error}
+	for _, st := range s.b.streams {
+		if !st.hidden {
+			a.Streams = append(a.Streams, s.stream(st))
+		}
+	}
+	outside := func(place string) bool {
+		for _, st := range s.l.stages {
+			if st.name == place {
+				return false
+			}
+		}
+		return s.b.tanks[place] == nil
+	}
+	for _, st := range s.l.stages {
+		a.Stages = append(a.Stages, s.balance(st.name, st.kind.name,
+			func(o *stream) bool { return o.to == st.name || o.stage == st && o.from == fresh },
+			func(o *stream) bool { return o.stage == st && o.from != fresh && s.leaves(o) }))
+	}
+	for _, t := range s.l.tanks {
+		a.Stages = append(a.Stages, s.balance(t.name, "tank",
+			func(o *stream) bool { return o.to == t.name }, func(o *stream) bool { return o.tank == t }))
+	}
+	a.Whole = s.balance("the mill", "", func(o *stream) bool { return o.from == fresh }, func(o *stream) bool { return o.to != "" && outside(o.to) })
+	a.Closure = a.Whole.Closure
+	for _, b := range a.Stages {
+		a.Closure = max(a.Closure, b.Closure)
+	}
+	if !(a.Closure <= closed) {
+		return nil, &Error{File: s.l.File, Err: fmt.Errorf("the balance closes to %.1e alone, want %g: the figures are too far apart for one another", a.Closure, closed)}
+	}
+	return a, nil
+}
+
+// leaves tells whether a stream leaves its stage, or is only reckoned on the
+// way: a sheet before its broke is taken, a whole before it is parted.
+func (s *Solver) leaves(st *stream) bool { return !st.hidden && st.to != "" }
+
+func (s *Solver) stream(st *stream) Stream {
+	out := Stream{
+		Name: st.name, From: st.from, To: st.to,
+		Total: paperprop.MassFlow(s.total(st)), Dryness: paperprop.DryContent(s.dryness(st)),
+	}
+	if st.from == fresh && st.stage != nil {
+		out.To = st.stage.name
+	}
+	for k := range s.l.Components {
+		out.Flows = append(out.Flows, paperprop.MassFlow(s.flow(st, k)))
+	}
+	if s.b.pumped(st) {
+		out.Volume = paperprop.VolumeFlow(s.volume(st))
+		out.Temperature = paperprop.Temperature(s.figures[s.b.temperature(st)])
+	}
+	return out
+}
+
+func (s *Solver) balance(name, kind string, in, out func(*stream) bool) Balance {
+	n := len(s.l.Components)
+	b := Balance{Name: name, Kind: kind, Came: make([]paperprop.MassFlow, n), Left: make([]paperprop.MassFlow, n)}
+	through := 0.0
+	for _, st := range s.b.streams {
+		if st.hidden {
+			continue
+		}
+		if in(st) {
+			b.In = append(b.In, st.name)
+			through += s.total(st)
+			for k := range b.Came {
+				b.Came[k] += paperprop.MassFlow(s.flow(st, k))
+			}
+		}
+		if out(st) {
+			b.Out = append(b.Out, st.name)
+			for k := range b.Left {
+				b.Left[k] += paperprop.MassFlow(s.flow(st, k))
+			}
+		}
+	}
+	for k := range b.Came {
+		came, left := float64(b.Came[k]), float64(b.Left[k])
+		// A trace is compared with a millionth of the whole: its own digits
+		// are those of a difference.
+		d := math.Abs(came-left) / max(math.Abs(came), 1e-6*through, math.SmallestNonzeroFloat64)
+		if !(d <= b.Closure) {
+			b.Closure = d
+		}
+	}
+	return b
+}
+
+// Value returns the canonical value of a result.
+func (a *Answer) Value(name string) (float64, bool) {
+	for i := range a.Results {
+		if a.Results[i].Name == name {
+			return a.Values[i], true
+		}
+	}
+	return 0, false
+}
+
+// OfStream tells whether a result is of a stream, and not of the line as a
+// whole or of a tank.
+func (r *Result) OfStream() bool { return r.stream != nil }

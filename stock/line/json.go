@@ -1,0 +1,117 @@
+package line
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// An object is a JSON object whose names keep their order.
+type object []jsonMember
+
+type jsonMember struct {
+	name  string
+	value any
+}
+
+// MarshalJSON writes the members in order.
+func (o object) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, m := range o {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		name, err := json.Marshal(m.name)
+		if err != nil {
+			return nil, err
+		}
+		value, err := json.Marshal(m.value)
+		if err != nil {
+			return nil, err
+		}
+		b.Write(name)
+		b.WriteByte(':')
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShort(nil, x)) }
+
+// json writes a canonical value in the unit of its result.
+func (r *Result) json(value float64, spread *Spread) object {
+	o := object{{"value", jsonNumber(r.In(value))}}
+	if text := r.Unit.String(); text != "" && text != "1" {
+		o = append(o, jsonMember{"unit", text})
+	}
+	if spread != nil && spread.Standard > 0 {
+		o = append(o, jsonMember{"u", jsonNumber(r.Unit.Difference().To(spread.Standard))})
+	}
+	return o
+}
+
+// JSON writes the answer for programs: streams first, each with its total, every
+// component and its dryness, then the balances of stages and tanks, the
+// results, the figures and the conventions. Spreads may be nil.
+func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
+	spread := func(i int) *Spread {
+		if spreads == nil {
+			return nil
+		}
+		return &spreads[i]
+	}
+	var streams, stages []object
+	var results, figures object
+	at := 0
+	for _, st := range a.Streams {
+		o := object{{"name", st.Name}, {"from", st.From}, {"to", st.To}}
+		for ; at < len(a.Results) && a.Results[at].stream != nil && a.Results[at].stream.name == st.Name; at++ {
+			r := &a.Results[at]
+			o = append(o, jsonMember{r.Name[len(st.Name)+1:], r.json(a.Values[at], spread(at))})
+		}
+		streams = append(streams, o)
+	}
+	for ; at < len(a.Results); at++ {
+		results = append(results, jsonMember{a.Results[at].Name, a.Results[at].json(a.Values[at], spread(at))})
+	}
+	for _, b := range a.Stages {
+		stages = append(stages, object{
+			{"name", b.Name}, {"kind", b.Kind}, {"in", texts(b.In)}, {"out", texts(b.Out)}, {"closure", jsonNumber(b.Closure)},
+		})
+	}
+	for i := range a.Line.Figures {
+		f := &a.Line.Figures[i]
+		o := object{{"value", jsonNumber(f.Field.Unit.To(f.Value))}}
+		if text := f.Field.Unit.String(); text != "" && text != "1" {
+			o = append(o, jsonMember{"unit", text})
+		}
+		if f.Uncertain.Standard > 0 {
+			o = append(o, jsonMember{"u", jsonNumber(f.Field.Unit.Difference().To(f.Uncertain.Standard))})
+		}
+		figures = append(figures, jsonMember{f.Name, o})
+	}
+	return marshal(object{
+		{"line", a.Line.Name}, {"version", calc.Version},
+		{"streams", streams}, {"stages", stages}, {"results", results},
+		{"closure", object{{"worst", jsonNumber(a.Closure)}, {"mill", jsonNumber(a.Whole.Closure)}, {"limit", jsonNumber(closed)}}},
+		{"figures", figures}, {"conventions", a.Line.Conventions()},
+	})
+}
+
+// texts is never null.
+func texts(list []string) []string { return append([]string{}, list...) }
+
+// marshal leaves <, > and & as they are: this is no page.
+func marshal(v any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		return nil, err
+	}
+	return bytes.TrimRight(b.Bytes(), "\n"), nil
+}

@@ -1,0 +1,223 @@
+package line
+
+import (
+	"math"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// A sort says what a key of the file holds.
+type sort uint8
+
+const (
+	figure     sort = iota // a value with its unit
+	place                  // a stage, a tank or an exit
+	places                 // a place, or several with the share that goes to each
+	tankName               // a tank
+	component              // the name of a component
+	shares                 // a figure for each component
+	components             // a figure for each component, or one for all that is suspended
+	bales                  // moisture, and a share of the dry matter for each component
+)
+
+// A key is what a stage of some kind may say.
+type key struct {
+	name     string
+	sort     sort
+	quantity string // of a figure: a type of package paperprop
+	unit     string // in which its bounds are
+	low      float64
+	high     float64
+	open     bool // the bounds themselves are excluded
+	required bool
+	about    string
+}
+
+func (k key) need() key { k.required = true; return k }
+
+func (k key) field(name string) *calc.Field {
+	kind, _ := paperprop.KindNamed(k.quantity)
+	unit, _ := kind.Unit(k.unit)
+	f := calc.NewField(name, "", calc.One, k.about)
+	f.Kind, f.Unit = kind, unit
+	f.Low, f.High = unit.From(k.low), unit.From(k.high)
+	f.AboveLow, f.BelowHigh = k.open, k.open
+	return f
+}
+
+// percent is a key whose figure lies between 0 and 100 %, the ends excluded.
+func percent(name, quantity, about string) key {
+	return key{name: name, quantity: quantity, unit: "%", high: 100, open: true, about: about}
+}
+
+// share is a key whose figure is 0 to 100 %.
+func share(name, about string) key {
+	return key{name: name, quantity: "Fraction", unit: "%", high: 100, about: about}
+}
+
+// above is a key whose figure is above zero.
+func above(name, quantity, unit, about string) key {
+	return key{name: name, quantity: quantity, unit: unit, high: math.Inf(1), open: true, about: about}
+}
+
+// Keys that several kinds of stage have.
+var (
+	thinned    = percent("consistency", "Consistency", "of the stock, after water was added")
+	waterFrom  = key{name: "water", sort: tankName, about: "the tank that thins the stock"}
+	waterTo    = key{name: "water-to", sort: place, about: "where the water goes"}
+	rejectsTo  = key{name: "rejects-to", sort: place, about: "where the rejects go"}
+	sheetDry   = percent("dryness", "DryContent", "of the sheet that leaves")
+	broke      = share("broke", "share of the sheet that comes back")
+	brokeTo    = key{name: "broke-to", sort: place, about: "where the broke goes"}
+	everyStage = []key{
+		{name: "name"}, {name: "kind"},
+		{name: "to", sort: places, about: "where it goes on, if not to the next stage"},
+		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of what leaves"},
+	}
+)
+
+// A kind of stage: the keys it may have, and the equations it stands for.
+type kind struct {
+	name    string
+	about   string
+	keys    []key
+	streams func(*builder, *stage) // makes what leaves the stage
+	rows    func(*builder, *stage) // says what is known of it
+}
+
+// kinds lists the kinds of stage, in the order in which stock meets them.
+func kinds() []*kind {
+	screen := []key{
+		thinned, waterFrom,
+		share("reject-rate", "share that is rejected").need(),
+		percent("reject-consistency", "Consistency", "of the rejects").need(), rejectsTo.need(),
+	}
+	thickener := []key{
+		percent("consistency", "Consistency", "of the thickened stock").need(), waterTo.need(),
+		{name: "capture", sort: components, quantity: "Fraction", unit: "%", high: 100, about: "share of a suspended component that stays with the stock; left out: all"},
+	}
+	return []*kind{
+		{"pulper", "bales, or broke, become stock", []key{
+			{name: "bales", sort: bales}, thinned.need(), waterFrom.need(),
+			share("share", "of the dry recovered paper of all pulpers"),
+			share("reject-rate", "coarse rejects, of the dry bales"),
+			percent("reject-dryness", "DryContent", "of the coarse rejects"), rejectsTo,
+		}, pulperStreams, pulperRows},
+		{"screen", "parts stock into accepts and rejects", screen, screenStreams, screenRows},
+		{"cleaner", "parts stock into accepts and rejects", screen, screenStreams, screenRows},
+		{"thickener", "takes water out of stock", thickener, thickenerStreams, thickenerRows},
+		{"save-all", "takes the stock out of water", thickener, thickenerStreams, thickenerRows},
+		{"chest", "joins streams, and thins them if it says so", []key{thinned, waterFrom}, mixStreams, mixRows},
+		{"headbox", "thins the stock for the wire", []key{thinned.need(), waterFrom.need()}, mixStreams, mixRows},
+		{"wire", "keeps part of the stock as a sheet", []key{
+			{name: "retention", sort: shares, quantity: "Fraction", unit: "%", high: 100, required: true,
+				about: "share that leaves with the sheet; without one, dissolved matter follows the water"},
+			sheetDry.need(), waterTo.need(), broke, brokeTo,
+		}, wireStreams, wireRows},
+		{"press", "presses water out of the sheet", []key{sheetDry.need(), waterTo.need(), broke, brokeTo}, pressStreams, pressRows},
+		{"dryers", "dry the sheet", []key{
+			sheetDry.need(), broke, brokeTo,
+			above("steam", "MassRatio", "t/t", "steam for a tonne evaporated"),
+			above("cylinders", "Count", "1", "number of drying cylinders"),
+			above("diameter", "Length", "m", "of the drying cylinders"),
+		}, dryersStreams, dryersRows},
+		{"size press", "gives the sheet a solution", []key{
+			percent("solution", "Consistency", "strength of the solution").need(),
+			{name: "adds", sort: component, required: true, about: "the component in the solution"},
+			percent("dryness", "DryContent", "of the sheet that leaves"),
+			above("pick-up", "Fraction", "%", "dry matter taken up, over the dry sheet"), broke, brokeTo,
+		}, sizeStreams, sizeRows},
+		{"reel", "winds up the sheet", []key{
+			above("width", "Length", "m", "of the sheet on the reel"),
+			above("grammage", "Grammage", "g/m2", "of the sheet on the reel"), broke, brokeTo,
+		}, sheetStreams, sheetRows},
+		{"winder", "slits the reel", []key{broke, brokeTo}, sheetStreams, sheetRows},
+	}
+}
+
+func kindNamed(name string) (*kind, bool) {
+	for _, k := range kinds() {
+		if k.name == name {
+			return k, true
+		}
+	}
+	return nil, false
+}
+
+func (k *kind) key(name string) (key, bool) {
+	for _, list := range [][]key{everyStage, k.keys} {
+		for _, key := range list {
+			if key.name == name {
+				return key, true
+			}
+		}
+	}
+	return key{}, false
+}
+
+func (k *kind) keyNames() []string {
+	var names []string
+	for _, list := range [][]key{everyStage, k.keys} {
+		for _, key := range list {
+			names = append(names, key.name)
+		}
+	}
+	return names
+}
+
+// What may fix the size of a line.
+var sizes = []key{
+	above("fed", "MassFlow", "t/h", "recovered paper fed"),
+	above("reel", "MassFlow", "t/h", "made at the reel"),
+	above("sold", "MassFlow", "t/h", "sold"),
+	above("speed", "Speed", "m/min", "of the machine; the reel says width and grammage"),
+}
+
+// What a mill may say beside its line.
+var millKeys = []key{
+	share("running", "share of the time with the sheet on the reel"),
+	above("yard", "Mass", "t", "recovered paper in the yard"),
+}
+
+// A Kind describes a kind of stage for whoever writes a file.
+type Kind struct {
+	Name, About string
+	Keys        []Key
+}
+
+// A Key is what a stage of a kind may say.
+type Key struct {
+	Name, About string
+	Required    bool
+}
+
+// Kinds lists the kinds of stage and what each may say, beside its name, kind,
+// to and temperature.
+func Kinds() []Kind {
+	var list []Kind
+	for _, k := range kinds() {
+		d := Kind{Name: k.name, About: k.about}
+		for _, key := range k.keys {
+			d.Keys = append(d.Keys, Key{key.name, key.about, key.required})
+		}
+		list = append(list, d)
+	}
+	return list
+}
+
+// A Choice is a convention and the words that a file may choose from; the first
+// holds where it says nothing.
+type Choice struct {
+	Key   string
+	Words []string
+}
+
+// Choices lists the conventions.
+func Choices() []Choice {
+	var list []Choice
+	for _, c := range conventions {
+		list = append(list, Choice{c.key, append([]string(nil), c.words...)})
+	}
+	return list
+}

@@ -1,0 +1,205 @@
+// Package line balances a whole machine line, from the bale to the reel.
+//
+// One TOML file tells the line as an operator would: the stages in the order
+// in which stock meets them, each with the one or two figures that are known
+// of it, the tanks, what comes back, and one figure that fixes the size. The
+// answer is the steady balance of every component in every stream:
+//
+//	l, err := line.ReadFile("harebell-120.toml")
+//	...
+//	a, err := l.Solve()
+//	fmt.Println(a.Closure) // how far the balance is from closed, relative
+//	for _, s := range a.Streams {
+//		fmt.Println(s.Name, s.Total, s.Dryness)
+//	}
+//
+// # The file
+//
+// Every value is a text with its unit. A figure may have an uncertainty, and
+// one may be "?", to be solved for (see Line.SolveFor):
+//
+//	[[stage]]
+//	name        = "headbox"
+//	kind        = "headbox"
+//	consistency = "0.82 ± 0.01 %"
+//	water       = "white water"
+//
+// A figure goes by the names of its stage and key: "headbox.consistency",
+// "wire.retention.fibre". What the file may say is listed by Kinds.
+//
+// # Method
+//
+// The unknowns are the flows of each component in each stream, in t/h.
+// Mixing, retention, rejects, consistencies and the size are linear in them;
+// the composition of a well mixed tank makes the draws products of two
+// unknowns. Such a system is solved by Newton's method, every pass of which is
+// a direct solution of the whole line; the first begins with clear water in
+// all tanks. A Solver keeps the order of elimination and allocates nothing.
+package line
+
+import (
+	"fmt"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// A Line is a machine line as its file tells it. It never changes after it was
+// read, so any number of goroutines may solve it.
+type Line struct {
+	Name       string
+	File       string // "" for one that was read from no file
+	Components []Component
+	Figures    []Figure
+
+	conventions []int // the word chosen of each
+	stages      []*stage
+	tanks       []*tank
+	waters      []*sideWater
+	exits       []*exit
+	size        string // the key that fixes it
+	temperature int    // the figure, or constant
+	errors      []error
+}
+
+// A Component is one of the things that stock is made of.
+type Component struct {
+	Name      string
+	Dissolved bool              // follows the water; else suspended
+	Density   paperprop.Density // of a suspended component; zero: volume flows are not told
+}
+
+// A Figure is something known of a line, by a name such as
+// "headbox.consistency".
+type Figure struct {
+	Name      string
+	Stage     string // or tank, or table of the file
+	Field     *calc.Field
+	Text      string // as written
+	Value     float64
+	Uncertain calc.Uncertain // a standard uncertainty of zero: none was given
+	Unknown   bool           // "?", to be solved for
+	Line      int            // in the file
+
+	other *calc.Field // another quantity that it may be: a flow, or water per tonne
+}
+
+// String writes the figure as the file does.
+func (f Figure) String() string { return f.Name + " = " + f.Text }
+
+// An Error says what is wrong with a line, and where.
+type Error struct {
+	File  string
+	Line  int    // of the file; 0: of no line
+	Stage string // or tank; "": of the file as a whole
+	Err   error
+}
+
+func (e *Error) Error() string {
+	text := e.Err.Error()
+	if e.Stage != "" {
+		text = e.Stage + ": " + text
+	}
+	switch {
+	case e.File != "" && e.Line > 0:
+		return fmt.Sprintf("%s:%d: %s", e.File, e.Line, text)
+	case e.File != "":
+		return e.File + ": " + text
+	case e.Line > 0:
+		return fmt.Sprintf("line %d: %s", e.Line, text)
+	}
+	return text
+}
+
+// Unwrap returns what is wrong.
+func (e *Error) Unwrap() error { return e.Err }
+
+// dry says whether a component is anything but water, which comes last.
+func (l *Line) dry(k int) bool { return k < l.water() }
+
+// water is the index of water among the components.
+func (l *Line) water() int { return len(l.Components) - 1 }
+
+// says tells whether a convention was changed to its second word.
+func (l *Line) says(convention int) bool { return l.conventions[convention] == 1 }
+
+// Conventions are the statements on which the answer depends, as the file or
+// their defaults say.
+func (l *Line) Conventions() []string {
+	var texts []string
+	for i, c := range conventions {
+		texts = append(texts, c.about+" "+c.words[l.conventions[i]])
+	}
+	return texts
+}
+
+// figure returns the index of a figure.
+func (l *Line) figure(name string) (int, bool) {
+	for i := range l.Figures {
+		if l.Figures[i].Name == name {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// A stage of a line.
+type stage struct {
+	index   int
+	name    string
+	line    int
+	kind    *kind
+	figures map[string]int    // by key; "retention.fibre"
+	rest    string            // the component that makes up the rest of the bales
+	places  map[string]string // by key: rejects-to, water, water-to, broke-to
+	to      []branch
+}
+
+// has tells whether the stage says something.
+func (s *stage) has(key string) bool {
+	_, ok := s.figures[key]
+	return ok
+}
+
+// at is the coefficient of a figure of the stage, times a factor.
+func (s *stage) at(key string, factor float64) coefficient {
+	return coefficient{0, s.figures[key], factor}
+}
+
+// A branch is a part of what goes on from a stage.
+type branch struct {
+	to    string
+	share int // the figure; constant: the rest
+}
+
+// A tank is well mixed; what it has too much of runs over, what it lacks is
+// made up.
+type tank struct {
+	index    int
+	name     string
+	line     int
+	overflow string // place; "": none
+	makeUp   string // "fresh" or a tank; "": none
+	figures  map[string]int
+}
+
+// A sideWater is water that comes to a place at a given rate: fresh, or out of a
+// tank.
+type sideWater struct {
+	name, from, to string
+	line           int
+	flow           int // the figure: a flow, or a ratio to what is sold
+}
+
+// An exit is where something leaves the mill.
+type exit struct {
+	name     string
+	effluent bool
+}
+
+// Places with a meaning of their own.
+const (
+	sold   = "sold"
+	fresh  = "fresh"
+	vapour = "vapour"
+)

@@ -1,0 +1,328 @@
+package line
+
+import (
+	"fmt"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
+
+// errorAt puts the place of a figure in front of what is wrong with it.
+func (l *Line) errorAt(f *Figure, err error) error {
+	return &Error{File: l.File, Line: f.Line, Err: err}
+}
+
+func (l *Line) stageError(s *stage, format string, args ...any) error {
+	return &Error{File: l.File, Line: s.line, Stage: s.name, Err: fmt.Errorf(format, args...)}
+}
+
+// figureError speaks of a figure of a stage, as it is written and in its line.
+func (s *Solver) figureError(st *stage, key, format string, args ...any) error {
+	f := &s.l.Figures[st.figures[key]]
+	text := f.Field.Kind.Format(s.figures[st.figures[key]], f.Field.Unit)
+	if x := s.figures[st.figures[key]]; x == f.Value && f.Text != "" {
+		text = f.Text
+	}
+	return &Error{File: s.l.File, Line: f.Line, Stage: st.name, Err: fmt.Errorf("%s is %s: "+format, append([]any{key, text}, args...)...)}
+}
+
+func (l *Line) tankError(t *tank, format string, args ...any) error {
+	return &Error{File: l.File, Line: t.line, Stage: t.name, Err: fmt.Errorf(format, args...)}
+}
+
+// flowText writes a flow for a message.
+func flowText(x float64) string { return paperprop.People(x) + " t/h" }
+
+func percentText(x float64) string { return paperprop.People(100*x) + " %" }
+
+// miscount tells what is missing or too much where equations and unknowns
+// differ. The keys of each stage are checked before, so what is left is what
+// comes to a stage: nothing at all.
+func (b *builder) miscount() error {
+	for _, s := range b.l.stages {
+		if len(b.into(s.name)) == 0 && !s.has("bales.moisture") {
+			return fmt.Errorf("%s: nothing comes to it", s.name)
+		}
+	}
+	if b.s.rows < b.s.unknowns {
+		return fmt.Errorf("less is said than is needed: %d figures too few", b.s.unknowns-b.s.rows)
+	}
+	return fmt.Errorf("more is said than is free: %d figures too many", b.s.rows-b.s.unknowns)
+}
+
+// singular says in the operator's words why a line has no one solution.
+func (s *Solver) singular(rows, cols []int) error {
+	if err := s.stuck(); err != nil {
+		return err
+	}
+	var names []string
+	seen := map[string]bool{}
+	for _, c := range cols {
+		if name := s.b.owner[c]; !seen[name] {
+			seen[name], names = true, append(names, name)
+		}
+	}
+	for _, r := range rows {
+		if st := s.b.of[r]; st != nil && !seen[st.name] {
+			seen[st.name], names = true, append(names, st.name)
+		}
+	}
+	if len(names) == 0 {
+		names = []string{"the line"}
+	}
+	return &Error{File: s.l.File, Err: fmt.Errorf(
+		"%s: the figures of these places contradict each other, or leave a flow free", strings.Join(names, ", "))}
+}
+
+// stuck looks for a component that comes to a place and never leaves the mill.
+func (s *Solver) stuck() error {
+	for k, c := range s.l.Components {
+		out := s.leads(k)
+		for _, place := range s.reached(k) {
+			if out[place] {
+				continue
+			}
+			for _, st := range s.l.stages {
+				if st.name == place {
+					return s.l.stageError(st, "%s has no way out: what comes here stays in the mill", c.Name)
+				}
+			}
+			for _, t := range s.l.tanks {
+				if t.name == place {
+					return s.l.tankError(t, "%s has no way out: what comes to the tank stays in the mill", c.Name)
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// carries tells whether a stream may hold a component with the figures as they
+// are, wherever it comes from.
+func (s *Solver) carries(st *stream, k int) bool {
+	if st.draw != absent {
+		return true
+	}
+	if st.flows[k] == absent {
+		return false
+	}
+	if st.stage == nil {
+		return true
+	}
+	value := func(key string) (float64, bool) {
+		i, ok := st.stage.figures[key]
+		if !ok {
+			return 0, false
+		}
+		return s.figures[i], true
+	}
+	name := s.l.Components[k].Name
+	if key := st.stage.kind.name; s.l.dry(k) && key == "wire" {
+		r, ok := value("retention." + name)
+		return !ok || st.key == "water" && r < 1 || st.key != "water" && r > 0
+	}
+	if r, ok := value("capture." + name); s.l.dry(k) && (ok || st.key == "water" && !s.b.dissolved(k) && st.stage.kind.name != "press") {
+		return ok && (st.key == "water" && r < 1 || st.key != "water" && r > 0)
+	}
+	if r, ok := value("reject-rate"); ok && st.key == "rejects" {
+		return r > 0
+	}
+	if r, ok := value("broke"); ok {
+		return st.key == "broke" && r > 0 || st.key == "on" && r < 1 || st.key != "broke" && st.key != "on"
+	}
+	if share, ok := value("bales." + name); ok && st.key == "bales" {
+		return share > 0
+	}
+	return true
+}
+
+// leads are the places from which a component can leave the mill.
+func (s *Solver) leads(k int) map[string]bool {
+	out := map[string]bool{sold: true, vapour: true}
+	for _, e := range s.l.exits {
+		out[e.name] = true
+	}
+	for grown := true; grown; {
+		grown = false
+		for _, st := range s.b.streams {
+			if st.to != "" && out[st.to] && !out[st.from] && st.from != fresh && s.carries(st, k) {
+				out[st.from], grown = true, true
+			}
+		}
+	}
+	return out
+}
+
+// reached are the places that a component comes to.
+func (s *Solver) reached(k int) []string {
+	var list []string
+	seen := map[string]bool{}
+	add := func(place string) {
+		if !seen[place] {
+			seen[place], list = true, append(list, place)
+		}
+	}
+	for _, st := range s.b.streams {
+		if st.from == fresh && s.carries(st, k) {
+			if st.to != "" {
+				add(st.to)
+			} else {
+				add(st.stage.name)
+			}
+		}
+	}
+	for i := 0; i < len(list); i++ {
+		for _, st := range s.b.streams {
+			if st.from == list[i] && st.to != "" && s.carries(st, k) {
+				add(st.to)
+			}
+		}
+	}
+	var inside []string
+	for _, place := range list {
+		for _, st := range s.b.streams {
+			if st.from == place {
+				inside = append(inside, place)
+				break
+			}
+		}
+	}
+	return inside
+}
+
+// possible refuses a solution with a flow below zero, in words that say what
+// an operator would have to change.
+func (s *Solver) possible() error {
+	most, lowest := 0.0, 0.0
+	for _, i := range s.b.flows {
+		most, lowest = max(most, s.u[i]), min(lowest, s.u[i])
+	}
+	least := -1e-9 * most
+	if lowest >= least && !s.hollow() {
+		return nil // as almost always, and fast
+	}
+	// In the order of the stages, of each the water that it draws first: where
+	// one runs backwards, so does what follows.
+	for _, at := range s.l.stages {
+		for _, draws := range []bool{true, false} {
+			for _, st := range s.b.streams {
+				of := st.stage == at && !draws || draws && st.key == "thinning" && st.to == at.name
+				if of && s.total(st) < least {
+					return s.impossible(st)
+				}
+			}
+		}
+	}
+	for _, st := range s.b.streams {
+		if s.total(st) < least {
+			return s.impossible(st)
+		}
+	}
+	for _, st := range s.b.streams {
+		if st.draw != absent {
+			continue
+		}
+		for k := range st.flows {
+			if x := s.flow(st, k); x < least {
+				return s.negative(st, k, x)
+			}
+		}
+	}
+	for _, t := range s.l.tanks {
+		for k, c := range s.b.content[t.index] {
+			if x := s.u[c]; x < -1e-12 {
+				return s.l.tankError(t, "%s in it would be %s: more is taken out of it than comes", s.l.Components[k].Name, percentText(x))
+			}
+		}
+	}
+	return nil
+}
+
+// hollow tells whether any tank holds less than nothing.
+func (s *Solver) hollow() bool {
+	for t := range s.l.tanks {
+		for _, c := range s.b.content[t] {
+			if s.u[c] < -1e-12 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// impossible says why the total of a stream is below zero.
+func (s *Solver) impossible(st *stream) error {
+	x := -s.total(st)
+	switch {
+	case st.key == "overflow":
+		in := s.u[s.b.through[st.tank.index]]
+		return s.l.tankError(st.tank, "the tank runs dry by %s: %s come to it, and %s are drawn; it needs more fresh water, or a make-up",
+			flowText(x), flowText(in), flowText(in+x))
+	case st.key == "make-up":
+		t := s.b.tanks[st.to]
+		return s.l.tankError(t, "the tank runs over by %s: it needs an overflow", flowText(x))
+	case st.key == "thinning":
+		return s.thickens(st)
+	}
+	if st.stage == nil {
+		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("it would run backwards, with %s", flowText(x))}
+	}
+	return s.negative(st, s.l.water(), -x)
+}
+
+// thickens says why water to a stage would have to be taken away.
+func (s *Solver) thickens(st *stream) error {
+	var at *stage
+	for _, stage := range s.l.stages {
+		if stage.name == st.to {
+			at = stage
+		}
+	}
+	in, dry := 0.0, 0.0
+	for _, other := range s.b.streams {
+		if (other.to == at.name || other.stage == at && other.key == "bales") && other != st {
+			in, dry = in+s.total(other), dry+s.counted(other, counts)
+		}
+	}
+	thin := 0.0
+	for k, c := range s.l.Components {
+		if s.l.dry(k) && (!c.Dissolved || !s.l.says(counts)) {
+			thin += s.u[s.b.content[st.tank.index][k]]
+		}
+	}
+	if thin >= s.figures[at.figures["consistency"]] {
+		return s.figureError(at, "consistency", "the water of the %s has %s, and cannot thin stock to that", st.tank.name, percentText(thin))
+	}
+	return s.figureError(at, "consistency", "dilution upwards, as the stock comes with %s, and water only thins it", percentText(ratio(dry, in)))
+}
+
+// negative says why a component of a stream is below zero.
+func (s *Solver) negative(st *stream, k int, x float64) error {
+	if st.stage == nil {
+		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("%s would run backwards, with %s", s.l.Components[k].Name, flowText(-x))}
+	}
+	kind := st.stage.kind.name
+	comes := func() string {
+		in, dry := 0.0, 0.0
+		for _, other := range s.b.into(st.stage.name) {
+			in, dry = in+s.total(other), dry+s.counted(other, drynessCounts)
+		}
+		return percentText(ratio(dry, in))
+	}
+	switch {
+	case kind == "press" && st.key == "water":
+		return s.figureError(st.stage, "dryness", "a press that wets, as the sheet comes with %s", comes())
+	case kind == "dryers" && st.key == "vapour":
+		return s.figureError(st.stage, "dryness", "dryers that wet, as the sheet comes with %s", comes())
+	case kind == "size press" && st.stage.has("dryness"):
+		return s.figureError(st.stage, "dryness", "a size press that dries, as the sheet comes with %s and the solution has %s",
+			comes(), percentText(s.figures[st.stage.figures["solution"]]))
+	case kind == "wire" && st.key == "water":
+		return s.figureError(st.stage, "dryness", "the sheet would hold more %s than comes from the headbox, by %s", s.l.Components[k].Name, flowText(-x))
+	case (kind == "screen" || kind == "cleaner") && st.key == "main":
+		return s.figureError(st.stage, "reject-consistency", "the rejects would take more %s than is fed, by %s", s.l.Components[k].Name, flowText(-x))
+	case (kind == "thickener" || kind == "save-all") && st.key == "water":
+		return s.figureError(st.stage, "consistency", "a thickener that thins, as the stock comes with %s", comes())
+	}
+	return s.l.stageError(st.stage, "%s of %s would run backwards, with %s", s.l.Components[k].Name, st.name, flowText(-x))
+}

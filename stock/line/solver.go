@@ -1,0 +1,320 @@
+package line
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// A Solver solves one line again and again with other figures. It allocates
+// nothing after the first solution; it belongs to one goroutine.
+type Solver struct {
+	l         *Line
+	b         *builder
+	figures   []float64 // those of the line, then the size, then a switch for each tank
+	first     *pass
+	newton    *pass
+	reference []float64 // the first solution: all others begin there
+	refers    bool
+	u, next   []float64
+	results   []Result
+
+	Passes int     // of the last solution
+	Error  float64 // of it, relative: the change that one more pass would make
+}
+
+// NewSolver prepares a line. It fails where the line has an unknown ("?") or no
+// solution, with the stage and the reason.
+func (l *Line) NewSolver() (*Solver, error) {
+	if err := l.missing(); err != nil {
+		return nil, err
+	}
+	s, err := l.newSolver()
+	if err != nil {
+		return nil, err
+	}
+	if err := s.Solve(); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+func (l *Line) newSolver() (*Solver, error) {
+	b := build(l)
+	s := &Solver{l: l, b: b, figures: make([]float64, len(l.Figures)+1+len(l.tanks))}
+	for i, f := range l.Figures {
+		s.figures[i] = f.Value
+	}
+	for _, t := range l.tanks {
+		if t.overflow == "" {
+			s.figures[b.makeUp[t.index]] = 1
+		}
+	}
+	if b.s.rows != b.s.unknowns {
+		return nil, &Error{File: l.File, Err: b.miscount()}
+	}
+	n := b.s.unknowns
+	s.u, s.next, s.reference = make([]float64, n), make([]float64, n), make([]float64, n)
+	s.first, s.newton = newPass(&b.s, true), newPass(&b.s, false)
+	return s, nil
+}
+
+// missing refuses a line of which a figure is not known.
+func (l *Line) missing() error {
+	var all []error
+	for _, f := range l.Figures {
+		if !f.Unknown {
+			continue
+		}
+		what := "missing"
+		if f.Text != "" {
+			what = "is " + f.Text
+		}
+		all = append(all, &Error{File: l.File, Line: f.Line, Err: fmt.Errorf(
+			"%s %s (%s): want a value such as %s, or a result that it should give", f.Name, what, f.Field.Help, f.example())})
+	}
+	return errors.Join(all...)
+}
+
+// example is a value that the figure would take.
+func (f *Figure) example() string {
+	typical := map[string]float64{"Consistency": 0.03, "DryContent": 0.5, "Fraction": 0.1, "Moisture": 0.1}
+	x, ok := typical[f.Field.Kind.Name()]
+	if !ok {
+		x = f.Field.Unit.From(1)
+	}
+	return `"` + f.Field.Kind.Format(x, f.Field.Unit) + `"`
+}
+
+// Figure returns the value of a figure, canonical.
+func (s *Solver) Figure(i int) float64 { return s.figures[i] }
+
+// Set gives a figure another value, canonical, for the next solution. Its
+// range is checked by Solve.
+func (s *Solver) Set(i int, value float64) { s.figures[i] = value }
+
+// Reset gives all figures the values of the line.
+func (s *Solver) Reset() {
+	for i := range s.l.Figures {
+		s.figures[i] = s.l.Figures[i].Value
+	}
+}
+
+// maxPasses bounds Newton's method, which needs four to six.
+const maxPasses = 40
+
+// Solve balances the line. Its error is an [Error] with the stage and the
+// reason where the line is impossible.
+func (s *Solver) Solve() error {
+	for i := range s.l.Figures {
+		f := &s.l.Figures[i]
+		if x := s.figures[i]; !(x >= f.Field.Low && x <= f.Field.High) || f.Field.AboveLow && x == f.Field.Low || f.Field.BelowHigh && x == f.Field.High {
+			g := *f
+			if g.Value != x {
+				g.Value, g.Text = x, ""
+			}
+			return s.l.errorAt(f, g.inRange())
+		}
+	}
+	if err := s.fixSize(); err != nil {
+		return err
+	}
+	// A tank that has an overflow and a make-up may have to change from one to
+	// the other; each does so at most twice, as a change of one moves others.
+	for range 2*len(s.l.tanks) + 1 {
+		if err := s.settle(); err != nil {
+			return err
+		}
+		if !s.switchTanks() {
+			break
+		}
+	}
+	if err := s.possible(); err != nil {
+		return err
+	}
+	if !s.refers {
+		// From here on solutions are near this one, and so should the order be.
+		if s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(nil, nil)
+		}
+		copy(s.reference, s.u)
+		s.refers = true
+	}
+	return nil
+}
+
+// fixSize computes what the size comes to, in t/h.
+func (s *Solver) fixSize() error {
+	i, _ := s.l.figure("size." + s.l.size)
+	size := s.figures[i]
+	if s.l.size == "speed" {
+		for _, st := range s.l.stages {
+			if st.kind.name == "reel" {
+				// m/min, mm, g/m2
+				size *= s.figures[st.figures["width"]] * s.figures[st.figures["grammage"]] * (60 / 1e3 / 1e6)
+			}
+		}
+	}
+	s.figures[s.b.size] = size
+	return nil
+}
+
+// settle solves the equations, from the reference or, where that leads
+// nowhere, from clear water.
+func (s *Solver) settle() error {
+	if s.refers {
+		copy(s.u, s.reference)
+		if s.iterate() {
+			return nil
+		}
+	}
+	if err := s.begin(nil); err != nil {
+		return err
+	}
+	// The order of elimination was found for other numbers, and a pivot may
+	// vanish on the way: then a new one is found where that was.
+	for range 4 {
+		if s.iterate() {
+			return nil
+		}
+		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(rows, cols)
+		}
+	}
+	if err := s.stuck(); err != nil {
+		return err
+	}
+	return &Error{File: s.l.File, Err: errors.New("the water loop does not settle: the figures contradict each other, or a component comes back faster than it leaves")}
+}
+
+// begin makes the first pass, with clear water in the tanks or with the
+// contents given, and prepares the passes that were not.
+func (s *Solver) begin(contents []float64) error {
+	for i, h := range s.b.s.holds {
+		s.u[h.col] = h.guess
+		if contents != nil {
+			s.u[h.col] = contents[i]
+		}
+	}
+	if s.first.f == nil || !s.first.solve(s.figures, s.u, s.next) {
+		if rows, cols := s.first.prepare(s.figures, s.u); s.first.f == nil {
+			return s.singular(rows, cols)
+		}
+		if !s.first.solve(s.figures, s.u, s.next) {
+			return s.singular(nil, nil)
+		}
+	}
+	s.u, s.next = s.next, s.u
+	if s.newton.f == nil {
+		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(rows, cols)
+		}
+	}
+	return nil
+}
+
+// digits is the error, relative, to which the equations are solved.
+const digits = 1e-14
+
+// iterate makes Newton passes. Their changes shrink as squares: from two that
+// follow each other, e' = k·e², comes the error that the next would find. It
+// ends where that is less than digits, or where the changes are those of
+// rounding.
+func (s *Solver) iterate() bool {
+	if !s.newton.begin(s.figures) {
+		return false
+	}
+	before := math.Inf(1)
+	for s.Passes = 1; s.Passes <= maxPasses; s.Passes++ {
+		if !s.newton.step(s.u, s.next) {
+			return false
+		}
+		e := s.newton.change(s.u, s.next)
+		s.u, s.next = s.next, s.u
+		if math.IsNaN(e) || math.IsInf(e, 0) {
+			return false
+		}
+		if s.Error = e * e * e / (before * before); e < 1e-5 && s.Error < digits || e < 1e-11 {
+			s.newton.f.rest(s.u)
+			return s.hold()
+		}
+		before = e
+	}
+	return false
+}
+
+// hold holds the solution to its equations: to a part in 1e13 of their terms,
+// after corrections where elimination lost digits.
+func (s *Solver) hold() bool {
+	for range 4 {
+		if s.newton.residual(s.figures, s.u) < 1e-13 {
+			return true
+		}
+		if !s.newton.correct(s.u, s.next) {
+			return false
+		}
+	}
+	return s.newton.residual(s.figures, s.u) < 1e-11
+}
+
+// switchTanks turns to the make-up of a tank whose overflow came out below
+// zero, or back.
+func (s *Solver) switchTanks() bool {
+	changed := false
+	for _, t := range s.l.tanks {
+		if t.overflow == "" || t.makeUp == "" {
+			continue
+		}
+		z := &s.figures[s.b.makeUp[t.index]]
+		for _, st := range s.b.streams {
+			runs := st.tank == t && st.key == "overflow" && *z == 0 || st.to == t.name && st.key == "make-up" && *z == 1
+			if runs && s.total(st) < -1e-9*s.u[s.b.through[t.index]] {
+				*z, changed = 1-*z, true
+				break
+			}
+		}
+	}
+	return changed
+}
+
+// flow is that of a component in a stream, in t/h.
+func (s *Solver) flow(st *stream, k int) float64 {
+	if st.draw != absent {
+		return s.u[st.draw] * s.u[s.b.content[st.tank.index][k]]
+	}
+	if st.flows[k] == absent {
+		return 0
+	}
+	return s.u[st.flows[k]]
+}
+
+func (s *Solver) total(st *stream) float64 {
+	if st.draw != absent {
+		return s.u[st.draw]
+	}
+	sum := 0.0
+	for k := range st.flows {
+		sum += s.flow(st, k)
+	}
+	return sum
+}
+
+// solids is the dry matter of a stream, in t/h.
+func (s *Solver) solids(st *stream) float64 {
+	sum := 0.0
+	for k := range s.l.water() {
+		sum += s.flow(st, k)
+	}
+	return sum
+}
+
+// counted is the part of a stream that a consistency or a dryness counts.
+func (s *Solver) counted(st *stream, convention int) float64 {
+	sum := 0.0
+	for k, c := range s.l.Components {
+		if s.l.dry(k) && (!c.Dissolved || !s.l.says(convention)) {
+			sum += s.flow(st, k)
+		}
+	}
+	return sum
+}
