@@ -38,7 +38,7 @@ type Tool struct {
 	// Fields makes the inputs and outputs, when they are first asked for.
 	Fields func() (in, out []*Field)
 
-	Run   func(given []Pair) ([]Answer, error)
+	Run func(given []Pair) ([]Answer, error)
 
 	// Clean keeps out of a table read from a file what the tool can't take, by
 	// rules that the notes name; NaN is a missing reading. Nil takes all.

@@ -2,6 +2,7 @@ package uncertainty_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"testing"
 
@@ -128,4 +129,15 @@ func TestFreedom(t *testing.T) {
 	if _, err := uncertainty.Factor(1, 5); err == nil {
 		t.Error("certainty was taken for a level of confidence")
 	}
+}
+
+// A force of 96.4 N and a width of 15 mm, each with its uncertainty, make a
+// strength: the slopes are what each contributes, in kN/m.
+func ExampleSlope() {
+	strength := func(force, width float64) float64 { return force / width }
+	byForce, _ := uncertainty.Slope(func(t float64) ([]float64, error) { return []float64{strength(96.4+0.5*t, 15)}, nil }, 1e-3)
+	byWidth, _ := uncertainty.Slope(func(t float64) ([]float64, error) { return []float64{strength(96.4, 15+0.1*t)}, nil }, 1e-3)
+	u, err := uncertainty.Combined([]float64{byForce[0], byWidth[0]}, uncertainty.Independent)
+	fmt.Printf("%.4f and %.4f make %.4f kN/m, error: %v\n", byForce[0], byWidth[0], u, err)
+	// Output: 0.0333 and -0.0428 make 0.0543 kN/m, error: <nil>
 }
