@@ -284,10 +284,11 @@ const maxLine = 1 << 20
 
 // lines answers one JSON object a line, each flushed before the next is read.
 func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t *terminal) error {
-	if c.Info().Tool {
-		return usageError{fmt.Errorf("%s is a tool and takes no JSON", c.ID())}
-	}
 	s := c.NewSheet()
+	answerOf := func(line []byte) ([]byte, error) { return answerLine(s, given, line) }
+	if tool, ok := c.(*calc.Tool); ok {
+		answerOf = func(line []byte) ([]byte, error) { return tool.AnswerJSON(given, line) }
+	}
 	scanner := bufio.NewScanner(in)
 	scanner.Buffer(nil, maxLine)
 	bad := false
@@ -298,7 +299,7 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t
 		if len(strings.TrimSpace(scanner.Text())) == 0 {
 			continue
 		}
-		answer, err := answerLine(s, given, scanner.Bytes())
+		answer, err := answerOf(scanner.Bytes())
 		if err != nil {
 			answer, bad = calc.ErrorJSON(c.ID(), err), true
 		}

@@ -65,3 +65,13 @@ func TestStepsHaveNoUncertainty(t *testing.T) {
 		t.Errorf("no caution:\n%s", r.Err)
 	}
 }
+
+func TestToolsTakeJSON(t *testing.T) {
+	r := called(`{"model":"y=a*b","method":"first-order","a":{"value":2,"u":0.1},"b":"3"}
+{"model":"y=a*b","method":"first-order","a":"2","c":"3"}
+`, "batch", "propagate", "--jsonl")
+	lines := strings.Split(r.Out, "\n")
+	if r.Status != failed || len(lines) != 3 || !strings.Contains(lines[0], `"u(y)":{"value":0.3`) || !strings.Contains(lines[1], `"error":{"code":"name","input":"c"`) {
+		t.Errorf("exit %d:\n%s%s", r.Status, r.Out, r.Err)
+	}
+}

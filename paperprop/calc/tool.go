@@ -192,3 +192,30 @@ func TableText(rows [][]float64, unit string) string {
 	}
 	return strings.TrimSpace(string(b) + "] " + unit)
 }
+
+// AnswerJSON runs the tool on the inputs given and those of a JSON object, as
+// SetJSON takes them, and writes its answers.
+func (t *Tool) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
+	members, err := parseObject(data)
+	if err != nil {
+		return nil, err
+	}
+	all := slices.Clone(given)
+	for _, m := range members {
+		text, err := valueText(m.raw)
+		if err != nil {
+			return nil, &InputError{m.name, string(m.raw), err}
+		}
+		all = append(all, Pair{m.name, text})
+	}
+	for _, p := range all {
+		if !t.Takes(all, p.Name, false) {
+			return nil, &NameError{t.About.Name, p.Name, nil}
+		}
+	}
+	answers, err := t.Run(all)
+	if err != nil {
+		return nil, err
+	}
+	return AnswersJSON(t, all, answers)
+}

@@ -426,7 +426,7 @@ func (r *solvedRoot) share(out []Uncertainty, of Share, slopes []float64, own fl
 // dropNoise keeps the twelve digits that a difference has, and sets to zero
 // what the last digits of the results make of a slope that is zero.
 func (u *Uncertainty) dropNoise(y float64) {
-	u.Standard = toDigits(u.Standard, 12)
+	u.Standard = uncertainty.Digits(u.Standard)
 	if u.Standard < 1e-13*math.Abs(y) {
 		u.Standard = 0
 	}

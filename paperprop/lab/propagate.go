@@ -398,7 +398,7 @@ func (m *model) law() (*law, error) {
 			}
 		}
 		for k := range l.slopes {
-			l.slopes[k] = append(l.slopes[k], slope[k])
+			l.slopes[k] = append(l.slopes[k], uncertainty.Digits(slope[k]))
 		}
 	}
 	for k := range m.lines {
@@ -410,7 +410,7 @@ func (m *model) law() (*law, error) {
 		if err != nil {
 			return nil, err
 		}
-		l.u, l.units = append(l.u, u), append(l.units, unit)
+		l.u, l.units = append(l.u, uncertainty.Digits(u)), append(l.units, unit)
 	}
 	return l, nil
 }

@@ -15,6 +15,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 
 	"millmaths.example/paperprop/result"
 )
@@ -121,6 +122,15 @@ func difference(at Line, a, b float64) ([]float64, error) {
 		d[i] = x[i] - y[i]
 	}
 	return d, nil
+}
+
+// Digits keeps the twelve digits of x that a slope has.
+func Digits(x float64) float64 {
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
+	if err != nil {
+		return x
+	}
+	return rounded
 }
 
 // A Correlation is that of two inputs by their numbers: 1 of an input with
