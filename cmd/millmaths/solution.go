@@ -38,6 +38,9 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 			fmt.Fprint(out, expandedLine(r, found.Level, "  %s\n"))
 		}
 	}
+	if len(found.Samples)+len(found.Bent) > 0 {
+		fmt.Fprintln(out)
+	}
 	printFindings(out, found)
 	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", w.Source, w.Status), "  "))
 	return nil

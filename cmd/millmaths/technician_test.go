@@ -18,6 +18,8 @@ func TestFilesAsTheyAre(t *testing.T) {
 		{"units named on the command line, thousands parted by blanks", pieces,
 			[]string{"batch", "tensile", "--column", "force=Kraft [N]", "--column", "grammage=g [g/m2]"},
 			[]string{"A;1 234,5;100;82,3;823;83,9;\n", "A;1'034,5;100;69,0;"}, []string{"3 rows = 3 computed + 0 reported"}},
+		{"units behind a stroke or a word", "piece;Force / N;Grammage in g/m2;made in May\nA;60;100;x\n", []string{"batch", "tensile"},
+			[]string{"A;60;100;x;4.00;40.0;4.08;\n"}, []string{"force: column 2 (Force) in N", "(made in May)"}},
 		{"rows of one piece", pieces,
 			[]string{"batch", "tensile", "--column", "force=Kraft [N],grammage=g [g/m2]", "--only", "piece=A", "--summary", "markdown"},
 			[]string{", piece A: 2 rows, 2 computed", "| tensile-strength | 2 | 0 | 75.6333 kN/m |"}, []string{"1 other rows, not asked for"}},

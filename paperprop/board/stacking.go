@@ -70,7 +70,7 @@ func (s Stacking) Calculate() (StackingResult, error) { return stacking.Calculat
 
 var (
 	overload       = calc.Warning{Code: "overload", Text: "the load on the bottom box is above what is allowed: do not stack so"}
-	fewMultipliers = calc.Warning{Code: "few-multipliers", Text: "fewer than three multipliers: time, humidity and pattern each take off their own"}
+	fewMultipliers = calc.Warning{Code: "few-multipliers", Text: "fewer than three multipliers below 1: time, humidity and pattern each take off their own"}
 
 	overloaded       = calc.Warnings{&overload}
 	tooFew           = calc.Warnings{&fewMultipliers}
@@ -79,7 +79,13 @@ var (
 
 // doubts are the warnings of a stack.
 func (s Stacking) doubts(over bool) calc.Warnings {
-	switch few := len(s.Multiplier) < 3; {
+	below := 0
+	for _, f := range s.Multiplier {
+		if f < 1 {
+			below++
+		}
+	}
+	switch few := below < 3; {
 	case over && few:
 		return overloadedAndFew
 	case over:

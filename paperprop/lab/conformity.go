@@ -113,6 +113,7 @@ type ConformityRoundingResult struct {
 	Reported string
 	Margin   float64 // of the rounded value
 	Verdict  Verdict
+	Warnings calc.Warnings
 }
 
 // Calculate compares by the rounding method of ASTM E29.
@@ -127,8 +128,14 @@ func (c ConformityRounding) compute() (ConformityRoundingResult, error) {
 	}
 	value := result.Exact(c.Value)
 	m := margin(rule.RoundDecimal(value), result.Exact(c.Limit), c.Side)
-	return ConformityRoundingResult{rule.Text(value), m.InexactFloat64(), verdict(m)}, nil
+	r := ConformityRoundingResult{Reported: rule.Text(value), Margin: m.InexactFloat64(), Verdict: verdict(m)}
+	if limit := result.Exact(c.Limit); !rule.RoundDecimal(limit).Equal(limit) {
+		r.Warnings = limitOffStep
+	}
+	return r, nil
 }
+
+var limitOffStep = calc.Warnings{{Code: "limit-off-step", Text: "the limit is no multiple of the step: a value equal to it may fail once it is rounded"}}
 
 var conformityRounding = &calc.Description[ConformityRounding, ConformityRoundingResult]{
 	Name:     "conformity-rounding",
@@ -146,6 +153,7 @@ var conformityRounding = &calc.Description[ConformityRounding, ConformityRoundin
 		inTie(f, &in.Tie)
 		calc.OutText(f, &out.Reported, "reported", "y", "as value", "value rounded to step")
 		calc.OutValue(f, &out.Margin, "margin", "m", "difference of value", "of the rounded value").Steps()
+		f.Warnings(&out.Warnings)
 		calc.OutWord(f, &out.Verdict, "verdict", "equal passes", VerdictPass, VerdictFail)
 	},
 }
