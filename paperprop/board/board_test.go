@@ -86,7 +86,7 @@ func TestMostLayersAreAllowed(t *testing.T) {
 	for range 500 {
 		s := board.Stacking{
 			BoxCompression: paperprop.Force(500 + 5000*r.Float64()), Mass: paperprop.Mass(1 + 20*r.Float64()), Layers: 2,
-			Multiplier: []paperprop.Ratio{paperprop.Ratio(0.1 + 0.9*r.Float64()), 0.9, 1}, AddedMass: paperprop.Mass(50 * r.Float64()),
+			Multiplier: []paperprop.Ratio{paperprop.Ratio(0.1 + 0.9*r.Float64()), 0.9, 0.999}, AddedMass: paperprop.Mass(50 * r.Float64()),
 		}
 		most, err := s.Calculate()
 		if err != nil {
