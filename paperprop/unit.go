@@ -55,7 +55,7 @@ func (u Unit) Dimension() Dimension {
 // unit of no kind, in base units.
 func (u Unit) From(x float64) float64 {
 	switch {
-	case u.u == nil:
+	case u.u == nil || u.plain():
 		return x
 	case u.u.shift != 0:
 		return (x*float64(u.u.exact.num) + float64(u.u.shift)) / float64(u.u.exact.den)
@@ -69,7 +69,7 @@ func (u Unit) From(x float64) float64 {
 // To turns a number in the canonical unit into one in u.
 func (u Unit) To(v float64) float64 {
 	switch {
-	case u.u == nil:
+	case u.u == nil || u.plain():
 		return v
 	case u.u.shift != 0:
 		return (v*float64(u.u.exact.den) - float64(u.u.shift)) / float64(u.u.exact.num)
