@@ -24,7 +24,7 @@ func commandOf(info *calc.Info, inputs string) string {
 		return ""
 	}
 	words := []string{"millmaths " + info.Name}
-	if info.Name == "convert" {
+	if info.Bare {
 		for _, p := range pairs {
 			words = append(words, quoted(p.Text))
 		}

@@ -69,6 +69,7 @@ type Info struct {
 	In, Out  []*Field
 	Exactly  []Choice // inputs of which a number must be given
 	Tool     bool     // takes texts of its own; has no Sheet
+	Bare     bool     // of a tool: its command takes the inputs as words, in order
 }
 
 // A Comparison is another answer to the same question, by a rule or definition

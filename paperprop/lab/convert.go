@@ -23,6 +23,7 @@ var convert = &calc.Tool{
 			"Mass is no force, gauge is not absolute, a temperature is no difference.",
 		},
 		Tool: true,
+		Bare: true,
 	},
 	Fields: func() (in, out []*calc.Field) {
 		return []*calc.Field{
