@@ -168,7 +168,10 @@ func TestClaimsAddUp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		payable, claimed := c.Decimals()
+		payable, claimed, err := c.Decimals()
+		if err != nil {
+			t.Fatal(err)
+		}
 		if !payable.Add(claimed).Equal(delivered) {
 			t.Errorf("%+v: %v and %v, want %v in all", c, payable, claimed, delivered)
 		}
@@ -178,7 +181,10 @@ func TestClaimsAddUp(t *testing.T) {
 
 		s := fibre.SaleableClaim{InvoicedMass: c.Mass[0], Mass: c.Mass[0], Dryness: paperprop.DryContent(1 - c.Moisture[0])}
 		s.Dryness = paperprop.DryContent(math.Round(float64(s.Dryness)*1e4) / 1e4)
-		saleable, claim := s.Decimals()
+		saleable, claim, err := s.Decimals()
+		if err != nil {
+			t.Fatal(err)
+		}
 		if !saleable.Add(claim).Equal(decimal.NewFromFloat(float64(s.InvoicedMass))) {
 			t.Errorf("%+v: %v and %v do not make up the invoice", s, saleable, claim)
 		}
@@ -215,8 +221,8 @@ func TestSaleableMassIsRoundedOnce(t *testing.T) {
 		{987654321.0025, 1, "987654321.002"},   // to the even
 	} {
 		s := fibre.SaleableMass{Mass: paperprop.Mass(test.kilograms), Dryness: 1, CommercialDryness: test.commercial}
-		if got := s.Decimal().String(); got != test.want {
-			t.Errorf("%v kg of dry pulp at %v: %s kg, want %s (by hand)", test.kilograms, test.commercial, got, test.want)
+		if got, err := s.Decimal(); err != nil || got.String() != test.want {
+			t.Errorf("%v kg of dry pulp at %v: %s kg, %v, want %s (by hand)", test.kilograms, test.commercial, got, err, test.want)
 		}
 	}
 }
@@ -292,5 +298,20 @@ func TestFillersAddUp(t *testing.T) {
 			t.Errorf("carbonate-share %v, want %g of %g, loss %g", got.CarbonateShare, carbonate, other, loss)
 		}
 		closes(t, "ash", float64(got.CarbonateShare), float64(got.OtherAshShare), -carbonate-other)
+	}
+}
+
+// What Calculate refuses has no decimals either: no rule is guessed, and lists of
+// different length are no matter for a panic.
+func TestDecimalsRefuse(t *testing.T) {
+	three := []paperprop.Mass{1, 2, 3}
+	for _, claim := range []fibre.MoistureClaim{
+		{Mass: three, Moisture: []paperprop.Moisture{0.1, 0.1}, Allowance: 0.1, Rule: fibre.RuleBasis, Scope: fibre.ScopeLot},
+		{Mass: three, Moisture: []paperprop.Moisture{0.1, 0.1, 0.1}, Allowance: 0.1, Rule: "Basis", Scope: fibre.ScopeLot},
+		{Mass: three, Moisture: []paperprop.Moisture{0.1, 0.1, paperprop.Moisture(math.NaN())}, Allowance: 0.1, Rule: fibre.RuleBasis, Scope: fibre.ScopeLot},
+	} {
+		if payable, _, err := claim.Decimals(); err == nil {
+			t.Errorf("%+v: pay %v, want an error", claim, payable)
+		}
 	}
 }

@@ -78,8 +78,16 @@ func (c MoistureClaim) paid(w float64) float64 {
 
 // Decimals reckons in decimals, in kilograms, from the shortest texts of the
 // inputs, so that payable and claimed mass add up to what was delivered; the
-// basis rule rounds to a gram. The claim must be one that Calculate takes.
-func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal) {
+// basis rule rounds to a gram. The error is that of Calculate.
+func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal, err error) {
+	if _, err = c.Calculate(); err != nil {
+		return payable, claimed, err
+	}
+	payable, claimed = c.inDecimals()
+	return payable, claimed, nil
+}
+
+func (c MoistureClaim) inDecimals() (payable, claimed decimal.Decimal) {
 	var delivered, water decimal.Decimal
 	for i, mass := range c.Mass {
 		m, w := result.Exact(float64(mass)), result.Exact(float64(c.Moisture[i]))
@@ -156,8 +164,8 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 		calc.InWord(f, &in.Rule, "rule", "of two in use: payable m(1 - w)/(1 - w_0), or m(1 - (w - w_0))", RuleBasis, RulePoints)
 		calc.InWord(f, &in.Scope, "scope", "compare the lot's mean, or each load by itself", ScopeLot, ScopeLoad)
 		calc.Out(f, &out.PayableMass, "payable-mass", "m_p", "kg", "to pay for").Unreported(toAGram).
-			Exact(func() string { payable, _ := in.Decimals(); return payable.String() })
+			Exact(func() string { payable, _ := in.inDecimals(); return payable.String() })
 		calc.Out(f, &out.ClaimMass, "claim-mass", "m_c", "kg", "delivered less payable").Unreported(toAGram).
-			Exact(func() string { _, claimed := in.Decimals(); return claimed.String() })
+			Exact(func() string { _, claimed := in.inDecimals(); return claimed.String() })
 	},
 }

@@ -34,11 +34,11 @@ func ExampleMoistureClaim_Decimals() {
 		Rule:      fibre.RuleBasis,
 		Scope:     fibre.ScopeLoad,
 	}
-	if _, err := claim.Calculate(); err != nil {
+	payable, claimed, err := claim.Decimals()
+	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	payable, claimed := claim.Decimals()
 	fmt.Printf("delivered %v kg, to pay for %v kg, claimed %v kg\n", payable.Add(claimed), payable, claimed)
 	// Output: delivered 74120 kg, to pay for 72446.067 kg, claimed 1673.933 kg
 }
@@ -55,7 +55,11 @@ func ExampleSaleableClaim_Decimals() {
 		fmt.Println(err)
 		return
 	}
-	saleable, claimed := claim.Decimals()
+	saleable, claimed, err := claim.Decimals()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	fmt.Printf("%v kg + %v kg = %v kg, %.2f %% claimed\n", saleable, claimed, saleable.Add(claimed), 100*float64(r.ClaimShare))
 	// Output: 25038.858 kg + 261.142 kg = 25300 kg, 1.03 % claimed
 }
@@ -66,8 +70,9 @@ func ExampleUnwantedClaim_Decimal() {
 		UnwantedShare:  3.7 * paperprop.Percent,
 		ToleratedShare: 1.5 * paperprop.Percent,
 	}
-	fmt.Println(claim.Decimal(), "kg")
-	// Output: 541.2 kg
+	claimed, err := claim.Decimal()
+	fmt.Println(claimed, "kg, error:", err)
+	// Output: 541.2 kg, error: <nil>
 }
 
 func ExampleBaleLot() {

@@ -9,7 +9,7 @@
 // decimals, so that parts add up to the last digit:
 //
 //	r, err := claim.Calculate()
-//	payable, claimed := claim.Decimals()
+//	payable, claimed, err := claim.Decimals()
 package fibre
 
 import "millmaths.example/paperprop/calc"

@@ -113,8 +113,16 @@ func (c FurnishCost) compute() (FurnishCostResult, error) {
 }
 
 // Decimals reckons in decimals, per tonne, from the shortest texts of the
-// inputs. The lists must be as long as each other.
-func (c FurnishCost) Decimals() (meanPrice, costPerPaper decimal.Decimal) {
+// inputs. The error is that of Calculate.
+func (c FurnishCost) Decimals() (meanPrice, costPerPaper decimal.Decimal, err error) {
+	if _, err = c.Calculate(); err != nil {
+		return meanPrice, costPerPaper, err
+	}
+	meanPrice, costPerPaper = c.inDecimals()
+	return meanPrice, costPerPaper, nil
+}
+
+func (c FurnishCost) inDecimals() (meanPrice, costPerPaper decimal.Decimal) {
 	for i, x := range c.Share {
 		meanPrice = meanPrice.Add(result.Exact(float64(x)).Mul(result.Exact(float64(c.Price[i]))))
 	}
@@ -141,8 +149,8 @@ var furnishCost = &calc.Description[FurnishCost, FurnishCostResult]{
 		)
 		calc.In(f, &in.BalePerPaper, "bale-per-paper", "k_b", "t/t", "components used per paper made, both as they are").Above(0)
 		calc.Out(f, &out.MeanPrice, "mean-price", "K_m", "1/t", "of the furnish").Unreported(exactly).
-			Exact(func() string { mean, _ := in.Decimals(); return mean.String() })
+			Exact(func() string { mean, _ := in.inDecimals(); return mean.String() })
 		calc.Out(f, &out.CostPerPaper, "cost-per-paper", "K_p", "1/t", "of paper").Unreported(exactly).
-			Exact(func() string { _, cost := in.Decimals(); return cost.String() })
+			Exact(func() string { _, cost := in.inDecimals(); return cost.String() })
 	},
 }

@@ -51,8 +51,15 @@ func (s SaleableMass) compute() (SaleableMassResult, error) {
 }
 
 // Decimal reckons in decimals, in kilograms to a gram, from the shortest texts
-// of the inputs, which must be such that Calculate takes them.
-func (s SaleableMass) Decimal() decimal.Decimal {
+// of the inputs. The error is that of Calculate.
+func (s SaleableMass) Decimal() (decimal.Decimal, error) {
+	if _, err := s.Calculate(); err != nil {
+		return decimal.Decimal{}, err
+	}
+	return s.inDecimals(), nil
+}
+
+func (s SaleableMass) inDecimals() decimal.Decimal {
 	if s.CommercialDryness == 0 {
 		s.CommercialDryness = commercialDryness
 	}
@@ -84,7 +91,7 @@ var saleableMass = &calc.Description[SaleableMass, SaleableMassResult]{
 	Fields: func(f *calc.Form, in *SaleableMass, out *SaleableMassResult) {
 		goodsFound(f, &in.Mass, &in.Dryness, &in.CommercialDryness)
 		calc.Out(f, &out.SaleableMass, "saleable-mass", "m_s", "kg", "to invoice").Unreported(toAGram).
-			Exact(func() string { return in.Decimal().String() })
+			Exact(func() string { return in.inDecimals().String() })
 	},
 }
 
@@ -130,9 +137,17 @@ func (c SaleableClaim) compute() (SaleableClaimResult, error) {
 
 // Decimals reckons in decimals, in kilograms, from the shortest texts of the
 // inputs, so that saleable and claimed mass add up to what was invoiced. The
-// inputs must be such that Calculate takes them.
-func (c SaleableClaim) Decimals() (saleable, claimed decimal.Decimal) {
-	saleable = c.found().Decimal()
+// error is that of Calculate.
+func (c SaleableClaim) Decimals() (saleable, claimed decimal.Decimal, err error) {
+	if _, err = c.Calculate(); err != nil {
+		return saleable, claimed, err
+	}
+	saleable, claimed = c.inDecimals()
+	return saleable, claimed, nil
+}
+
+func (c SaleableClaim) inDecimals() (saleable, claimed decimal.Decimal) {
+	saleable = c.found().inDecimals()
 	return saleable, result.Exact(float64(c.InvoicedMass)).Sub(saleable)
 }
 
@@ -153,9 +168,9 @@ var saleableClaim = &calc.Description[SaleableClaim, SaleableClaimResult]{
 		calc.In(f, &in.InvoicedMass, "invoiced-mass", "m_i", "kg", "of the invoice").Above(0)
 		goodsFound(f, &in.Mass, &in.Dryness, &in.CommercialDryness)
 		calc.Out(f, &out.SaleableMass, "saleable-mass", "m_s", "kg", "to pay for").Unreported(toAGram).
-			Exact(func() string { saleable, _ := in.Decimals(); return saleable.String() })
+			Exact(func() string { saleable, _ := in.inDecimals(); return saleable.String() })
 		calc.Out(f, &out.ClaimMass, "claim-mass", "m_c", "kg", "invoiced less saleable; below 0 in the seller's favour").Unreported(toAGram).
-			Exact(func() string { _, claimed := in.Decimals(); return claimed.String() })
+			Exact(func() string { _, claimed := in.inDecimals(); return claimed.String() })
 		calc.Out(f, &out.ClaimShare, "claim-share", "x_c", "%", "of the invoiced mass")
 	},
 }
@@ -182,8 +197,15 @@ func (p PriceAsReceived) compute() (PriceAsReceivedResult, error) {
 }
 
 // Decimal reckons in decimals, per tonne, from the shortest texts of the
-// inputs.
-func (p PriceAsReceived) Decimal() decimal.Decimal {
+// inputs. The error is that of Calculate.
+func (p PriceAsReceived) Decimal() (decimal.Decimal, error) {
+	if _, err := p.Calculate(); err != nil {
+		return decimal.Decimal{}, err
+	}
+	return p.inDecimals(), nil
+}
+
+func (p PriceAsReceived) inDecimals() decimal.Decimal {
 	return result.Exact(float64(p.DryPrice)).Mul(decimal.New(1, 0).Sub(result.Exact(float64(p.Moisture))))
 }
 
@@ -204,6 +226,6 @@ var priceAsReceived = &calc.Description[PriceAsReceived, PriceAsReceivedResult]{
 		calc.In(f, &in.DryPrice, "dry-price", "K_d", "1/t", "per oven-dry mass, in any currency").From(0)
 		calc.In(f, &in.Moisture, "moisture", "w", "%", "of the goods")
 		calc.Out(f, &out.Price, "price", "K", "1/t", "per mass as received").Unreported(exactly).
-			Exact(func() string { return in.Decimal().String() })
+			Exact(func() string { return in.inDecimals().String() })
 	},
 }

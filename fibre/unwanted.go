@@ -31,8 +31,15 @@ func (c UnwantedClaim) compute() (UnwantedClaimResult, error) {
 }
 
 // Decimal reckons in decimals, in kilograms, from the shortest texts of the
-// inputs.
-func (c UnwantedClaim) Decimal() decimal.Decimal {
+// inputs. The error is that of Calculate.
+func (c UnwantedClaim) Decimal() (decimal.Decimal, error) {
+	if _, err := c.Calculate(); err != nil {
+		return decimal.Decimal{}, err
+	}
+	return c.inDecimals(), nil
+}
+
+func (c UnwantedClaim) inDecimals() decimal.Decimal {
 	excess := result.Exact(float64(c.UnwantedShare)).Sub(result.Exact(float64(c.ToleratedShare)))
 	return result.Exact(float64(c.Mass)).Mul(decimal.Max(excess, decimal.Decimal{}))
 }
@@ -56,6 +63,6 @@ var unwantedClaim = &calc.Description[UnwantedClaim, UnwantedClaimResult]{
 		calc.In(f, &in.UnwantedShare, "unwanted-share", "x_u", "%", "unwanted and non-paper material, as received").From(0).UpTo(100)
 		calc.In(f, &in.ToleratedShare, "tolerated-share", "x_t", "%", "of the grade").From(0).UpTo(100)
 		calc.Out(f, &out.ClaimMass, "claim-mass", "m_c", "kg", "what lies above the tolerance").Unreported(exactly).
-			Exact(func() string { return in.Decimal().String() })
+			Exact(func() string { return in.inDecimals().String() })
 	},
 }

@@ -28,10 +28,10 @@ func write(out io.Writer) error {
 		Scope:     fibre.ScopeLoad,
 	}
 	for _, claim.Rule = range []fibre.ClaimRule{fibre.RuleBasis, fibre.RulePoints} {
-		if _, err := claim.Calculate(); err != nil { // ranges first: Decimals takes what Calculate takes
+		payable, claimed, err := claim.Decimals()
+		if err != nil {
 			return err
 		}
-		payable, claimed := claim.Decimals()
 		fmt.Fprintf(out, "by %-7s pay %s kg, claim %s kg, delivered %s kg\n", claim.Rule+":", payable, claimed, payable.Add(claimed))
 	}
 	return nil
