@@ -133,6 +133,11 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	}
 	defer in.Close()
 	if o.jsonl {
+		for _, name := range []string{"column", "lot", "only", "by", "summary", "out", "full", "decimal", "delimiter", "encoding", "head-line", "no-footers"} {
+			if flags.Changed(name) {
+				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers all digits", name)}
+			}
+		}
 		return lines(ctx, c, o.given, in, t)
 	}
 	return o.runJob(ctx, job, in, t)
@@ -292,7 +297,9 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t
 	scanner := bufio.NewScanner(in)
 	scanner.Buffer(nil, maxLine)
 	bad := false
+	line := 0
 	for scanner.Scan() {
+		line++
 		if err := ctx.Err(); err != nil {
 			return err
 		}
@@ -301,7 +308,7 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t
 		}
 		answer, err := answerOf(scanner.Bytes())
 		if err != nil {
-			answer, bad = calc.ErrorJSON(c.ID(), err), true
+			answer, bad = calc.ErrorLineJSON(c.ID(), line, err), true
 		}
 		if _, err := fmt.Fprintf(t.out, "%s\n", answer); err != nil {
 			return fmt.Errorf("standard output: %w", err)

@@ -122,31 +122,39 @@ func printable(text string) string {
 type tool struct {
 	name, usage, help string
 	run               func(ctx context.Context, args []string, t *terminal) error
+	plain             bool // it has no help of its own
 }
 
 func tools() []tool {
 	return []tool{
-		{"list", "list [WORD]", "calculations, or those that have to do with a word", list},
-		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain},
-		{"convert", "convert VALUE UNIT...", "a value in other units", convert},
-		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand},
-		{"line", "line FILE...", "the balance of a machine line told in a file", lineCommand},
-		{"verify", "verify FILE...", "check tables against the calculations", verify},
-		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema},
-		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion},
-		{"complete", "", "", complete},
+		{"list", "list [WORD]", "calculations, or those that have to do with a word", list, true},
+		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain, true},
+		{"convert", "convert VALUE UNIT...", "a value in other units", convert, false},
+		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand, false},
+		{"line", "line FILE...", "the balance of a machine line told in a file", lineCommand, false},
+		{"verify", "verify FILE...", "check tables against the calculations", verify, true},
+		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema, true},
+		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion, true},
+		{"complete", "", "", complete, false},
 	}
 }
 
 func command(ctx context.Context, args []string, t *terminal) error {
-	if len(args) == 0 || args[0] == "--help" || args[0] == "-h" || args[0] == "help" {
+	if len(args) == 0 || args[0] == "--help" || args[0] == "-h" || args[0] == "help" && len(args) == 1 {
 		return overview(t.out)
 	}
 	if args[0] == "--version" || args[0] == "version" {
 		fmt.Fprintf(t.out, "millmaths %s\n", calc.Version)
 		return nil
 	}
+	if args[0] == "help" {
+		return command(ctx, []string{args[1], "--help"}, t)
+	}
 	for _, tool := range tools() {
+		if tool.name == args[0] && tool.plain && len(args) > 1 && (args[1] == "--help" || args[1] == "-h") {
+			fmt.Fprintf(t.out, "  millmaths %s   %s\n", tool.usage, tool.help)
+			return nil
+		}
 		if tool.name == args[0] {
 			return tool.run(ctx, args[1:], t)
 		}

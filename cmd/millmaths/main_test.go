@@ -191,10 +191,10 @@ func TestJSONLines(t *testing.T) {
 	}
 	for i, want := range []string{
 		`"first-pass-retention":{"value":75,"unit":"%","u":1.25}`,
-		`"error":{"code":"input","text":"tray-consistency is given twice"}`,
-		`"error":{"code":"name","input":"tray","text":"retention has no input or output \"tray\", near: tray-consistency"}`,
-		`"error":{"code":"refused","input":"tray-consistency","text":"tray-consistency is 0.8 %, want at most headbox-consistency 0.2 %"}`,
-		`"error":{"code":"input","text":"want a JSON object such as {\"mass-flow\":\"300 t/h\"}"}`,
+		`"error":{"code":"input","line":3,"text":"tray-consistency is given twice"}`,
+		`"error":{"code":"name","line":4,"input":"tray","text":"retention has no input or output \"tray\", near: tray-consistency"}`,
+		`"error":{"code":"refused","line":5,"input":"tray-consistency","text":"tray-consistency is 0.8 %, want at most headbox-consistency 0.2 %"}`,
+		`"error":{"code":"input","line":6,"text":"want a JSON object such as {\"mass-flow\":\"300 t/h\"}"}`,
 	} {
 		if !strings.Contains(lines[i], want) {
 			t.Errorf("line %d is %s\n want in it %s", i+1, lines[i], want)

@@ -73,7 +73,7 @@ func TestToolsTakeJSON(t *testing.T) {
 {"model":"y=a*b","method":"first-order","a":"2","c":"3"}
 `, "batch", "propagate", "--jsonl")
 	lines := strings.Split(r.Out, "\n")
-	if r.Status != failed || len(lines) != 3 || !strings.Contains(lines[0], `"u(y)":{"value":0.3`) || !strings.Contains(lines[1], `"error":{"code":"name","input":"c"`) {
+	if r.Status != failed || len(lines) != 3 || !strings.Contains(lines[0], `"u(y)":{"value":0.3`) || !strings.Contains(lines[1], `"error":{"code":"name","line":2,"input":"c"`) {
 		t.Errorf("exit %d:\n%s%s", r.Status, r.Out, r.Err)
 	}
 }

@@ -69,6 +69,7 @@ type Info struct {
 	In, Out  []*Field
 	Exactly  []Choice // inputs of which a number must be given
 	Tool     bool     // takes texts of its own; has no Sheet
+	Open     bool     // of a tool: it takes names of its own beside those of In
 	Bare     bool     // of a tool: its command takes the inputs as words, in order
 }
 

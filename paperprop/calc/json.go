@@ -260,6 +260,9 @@ func (s *Sheet) resultJSON(found Findings) ([]byte, error) {
 		}
 	}
 	o := object{{"calculation", info.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}
+	if len(s.Roots) > 0 {
+		o.add("solved", s.Roots[0].Input.Name)
+	}
 	if len(s.Roots) > 1 {
 		o.add("roots", s.jsonRoots())
 	}
@@ -439,9 +442,15 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, found Findings) any {
 }
 
 // ErrorJSON writes what went wrong as the JSON face does.
-func ErrorJSON(calculation string, err error) []byte {
+func ErrorJSON(calculation string, err error) []byte { return ErrorLineJSON(calculation, 0, err) }
+
+// ErrorLineJSON is ErrorJSON for a line of a stream, from 1.
+func ErrorLineJSON(calculation string, line int, err error) []byte {
 	code, input := Code(err)
 	e := object{{"code", code}}
+	if line > 0 {
+		e.add("line", line)
+	}
 	if input != "" {
 		e.add("input", input)
 	}
@@ -454,7 +463,10 @@ func ErrorJSON(calculation string, err error) []byte {
 }
 
 // Code is the stable code of an error of this package, for programs, and the
-// name of the input that it speaks of, or empty.
+// name of the input that it speaks of, or empty: missing, range, refused, word,
+// choice (too many or few of an "exactly n of"), length (lists that differ),
+// no-root, name (an unknown one), text (a value that can't be read), and input for
+// all else.
 func Code(err error) (code, input string) {
 	var missing *MissingError
 	var ranged *paperprop.RangeError

@@ -1,6 +1,11 @@
 package calc
 
-import "millmaths.example/paperprop"
+import (
+	"slices"
+	"strings"
+
+	"millmaths.example/paperprop"
+)
 
 const schemaDialect = "https://json-schema.org/draft/2020-12/schema"
 
@@ -31,6 +36,9 @@ func CatalogueSchema(infos []*Info) ([]byte, error) {
 }
 
 func schemaOf(info *Info) object {
+	if info.Open {
+		return openSchema(info)
+	}
 	var properties object
 	var required []string
 	for _, f := range info.In {
@@ -52,6 +60,10 @@ func schemaOf(info *Info) object {
 		}
 	}
 	o[4].value = properties
+	o.add("answers", answersOf(info))
+	if rules := choicesOf(info); len(rules) > 0 {
+		o.add("allOf", rules)
+	}
 	if len(outputs) == 0 {
 		o.add("required", required)
 		return o
@@ -62,6 +74,94 @@ func schemaOf(info *Info) object {
 	}
 	o.add("anyOf", complete)
 	return o
+}
+
+// openSchema is that of a tool whose inputs have names of their own: those that
+// it always has are described, any other may come.
+func openSchema(info *Info) object {
+	var properties object
+	for _, f := range info.In {
+		if !strings.ContainsAny(f.Name, "(ABCDEFGHIJKLMNOPQRSTUVWXYZ") {
+			properties.add(f.Name, f.schema())
+		}
+	}
+	return object{
+		{"title", info.Title}, {"description", info.Answers}, {"version", Version}, {"type", "object"},
+		{"properties", properties}, {"additionalProperties", object{{"type", []string{"string", "number", "array", "object"}}}},
+		{"answers", answersOf(info)},
+	}
+}
+
+// answersOf tells the outputs and their units: what the answer holds is no
+// business of a schema for what is asked, so it stands under a name of ours.
+func answersOf(info *Info) object {
+	var answers object
+	for _, f := range info.Out {
+		o := object{{"description", f.Help}}
+		switch unit := f.Unit.String(); {
+		case f.Shape == Word:
+			o.add("enum", f.Choices)
+		case f.Kind != nil && unit != "1":
+			o.add("unit", unit)
+		case f.Kind == nil && f.Relation != "":
+			o.add("unit", f.Relation)
+		}
+		if f.Need == Optional {
+			o.add("absent", "where the inputs do not tell it")
+		}
+		answers.add(f.Name, o)
+	}
+	return answers
+}
+
+// choicesOf says for each "exactly n of" which sets of inputs are one.
+func choicesOf(info *Info) []object {
+	var rules []object
+	for _, choice := range info.Exactly {
+		var sets []object
+		for _, set := range subsets(len(choice.Of), choice.N) {
+			var names []string
+			for _, i := range set {
+				names = append(names, choice.Of[i]...)
+			}
+			sets = append(sets, object{{"required", names}})
+		}
+		rule := object{{"description", choice.String()}}
+		if given := outputsGiven(info); len(given) > 0 { // in place of an input, which is left out
+			rule.add("if", object{{"not", object{{"anyOf", given}}}})
+			rule.add("then", object{{"oneOf", sets}})
+		} else {
+			rule.add("oneOf", sets)
+		}
+		rules = append(rules, rule)
+	}
+	return rules
+}
+
+// outputsGiven are the ways in which an output is given to solve for an input. A
+// name that is input and output is an input.
+func outputsGiven(info *Info) []object {
+	var given []object
+	for _, f := range info.Out {
+		if f.Shape == One && !slices.ContainsFunc(info.In, func(in *Field) bool { return in.Name == f.Name }) {
+			given = append(given, object{{"required", []string{f.Name}}})
+		}
+	}
+	return given
+}
+
+// subsets lists the ways to choose k of n.
+func subsets(n, k int) [][]int {
+	if k == 0 {
+		return [][]int{nil}
+	}
+	var out [][]int
+	for last := k - 1; last < n; last++ {
+		for _, rest := range subsets(last, k-1) {
+			out = append(out, append(slices.Clone(rest), last))
+		}
+	}
+	return out
 }
 
 func has(o object, name string) bool {

@@ -212,3 +212,25 @@ func TestErrorsAreRanges(t *testing.T) {
 		t.Errorf("%v is no range error of consistency-in", err)
 	}
 }
+
+// A schema tells which inputs go together and what comes back; one of a tool
+// with names of its own lets these in.
+func TestSchema(t *testing.T) {
+	c, _ := catalogue.Find("reel")
+	data, err := calc.Schema(c.Info())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		`"oneOf":[{"required":["length","diameter"]},{"required":["length","reel-thickness"]},{"required":["diameter","reel-thickness"]}]`,
+		`"answers":{"length":{"description":`, `"unit":"um"`,
+	} {
+		if !strings.Contains(string(data), want) {
+			t.Errorf("no %s in\n%s", want, data)
+		}
+	}
+	c, _ = catalogue.Find("propagate")
+	if data, err = calc.Schema(c.Info()); err != nil || strings.Contains(string(data), `"additionalProperties":false`) || !strings.Contains(string(data), `"model":`) {
+		t.Errorf("%v\n%s", err, data)
+	}
+}

@@ -15,7 +15,7 @@ const handbook = "ASHRAE Handbook Fundamentals 2017 chapter 1, SI (seen as quote
 type HumidAir struct {
 	Temperature         paperprop.Temperature       // dry bulb, 0 to 200 °C
 	WetBulb             *paperprop.Temperature      // thermodynamic, 0 °C to Temperature
-	DewPoint            *paperprop.Temperature      // 0 °C to Temperature
+	DewPoint            *paperprop.Temperature      // 0 °C to Temperature, and below boiling
 	RelativeHumidity    *paperprop.Fraction         // 0 to 100 %
 	HumidityRatio       *paperprop.HumidityRatio    // water over DRY air, from zero
 	VapourPressure      *paperprop.AbsolutePressure // of the water, below AtmosphericPressure and saturation

@@ -34,6 +34,7 @@ var propagate = &calc.Tool{
 			"Means observed together are correlated; leaving that out gives 0.195 ohm for 0.071 ohm in JCGM 100:2008, H.2.",
 		},
 		Tool: true,
+		Open: true,
 	},
 	Fields: func() (in, out []*calc.Field) {
 		return []*calc.Field{

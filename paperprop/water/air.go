@@ -155,7 +155,11 @@ func humidity(vapour, p paperprop.AbsolutePressure) paperprop.HumidityRatio {
 
 // RelativeHumidity is the vapour pressure over that of saturation, over water.
 func (a Air) RelativeHumidity() paperprop.Fraction {
-	return paperprop.Fraction(a.VapourPressure / SaturatedVapour(a.Temperature))
+	phi := float64(a.VapourPressure / SaturatedVapour(a.Temperature))
+	if phi > 1 && phi < 1+1e-12 {
+		phi = 1 // a wet bulb that is the dry one, but for the last digits
+	}
+	return paperprop.Fraction(phi)
 }
 
 // SpecificHumidity is water over MOIST air.

@@ -90,6 +90,8 @@ type plan struct {
 	delimiter byte // between cells out
 }
 
+var errNoCalculation = errors.New("batch: a job without a calculation")
+
 // An only is a cell that a row must have.
 type only struct {
 	at   int
@@ -102,6 +104,9 @@ const wholeTable = -2
 // Run reads the table, computes and writes. An error is one that ended the
 // work; rows that could not be computed are told and counted.
 func (j *Job) Run(ctx context.Context, in io.Reader, out io.Writer) (Totals, error) {
+	if j.Calculation == nil {
+		return Totals{}, errNoCalculation
+	}
 	o := j.Options
 	if o.Heads == nil {
 		for _, f := range j.Calculation.Info().In {
