@@ -116,9 +116,7 @@ func (s *Solver) Solve() error {
 			return s.l.errorAt(f, g.inRange())
 		}
 	}
-	if err := s.fixSize(); err != nil {
-		return err
-	}
+	s.fixSize()
 	// A tank that has an overflow and a make-up may have to change from one to
 	// the other; each does so at most twice, as a change of one moves others.
 	for range 2*len(s.l.tanks) + 1 {
@@ -144,7 +142,7 @@ func (s *Solver) Solve() error {
 }
 
 // fixSize computes what the size comes to, in t/h.
-func (s *Solver) fixSize() error {
+func (s *Solver) fixSize() {
 	i, _ := s.l.figure("size." + s.l.size)
 	size := s.figures[i]
 	if s.l.size == "speed" {
@@ -156,7 +154,6 @@ func (s *Solver) fixSize() error {
 		}
 	}
 	s.figures[s.b.size] = size
-	return nil
 }
 
 // settle solves the equations, from the reference or, where that leads
