@@ -143,15 +143,9 @@ func (s *Solver) Solve() error {
 
 // fixSize computes what the size comes to, in t/h.
 func (s *Solver) fixSize() {
-	i, _ := s.l.figure("size." + s.l.size)
-	size := s.figures[i]
-	if s.l.size == "speed" {
-		for _, st := range s.l.stages {
-			if st.kind.name == "reel" {
-				// m/min, mm, g/m2
-				size *= s.figures[st.figures["width"]] * s.figures[st.figures["grammage"]] * (60 / 1e3 / 1e6)
-			}
-		}
+	size := s.figures[s.b.sizeFigure]
+	if s.b.width != constant { // m/min, mm, g/m2
+		size *= s.figures[s.b.width] * s.figures[s.b.grammage] * (60 / 1e3 / 1e6)
 	}
 	s.figures[s.b.size] = size
 }
