@@ -229,8 +229,17 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 		fmt.Fprintf(t.out, "  %s\n", wrapped(text, "  "))
 	}
 	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf(
-		"Check: the mill closes to %.1e, the worst of %d places to %.1e, of each component; at most 1e-09 is taken. Solved in %d passes; one more would change %.0e.",
-		s.Whole.Closure, len(s.Stages), s.Closure, s.Passes, s.Error), "  "))
+		"Check: the balance of each component closes to %s over the mill, to %s in the worst of %d places (relative; 1e-09 is the most that is taken).",
+		small(s.Whole.Closure), small(s.Closure), len(s.Stages)), "  "))
+}
+
+// small writes a relative error; what rounding leaves differs from machine to
+// machine, and is told as such.
+func small(x float64) string {
+	if x < 1e-12 {
+		return "less than 1e-12"
+	}
+	return fmt.Sprintf("%.1e", x)
 }
 
 // solvedText tells what was solved for, all values that give the result.

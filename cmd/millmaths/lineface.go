@@ -233,6 +233,6 @@ func lineSteps(a *line.Answer, name string, t *terminal) error {
 		indent := "  " + strings.Repeat(" ", len(name))
 		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, step.Substituted, indent, step.Result, step.About)
 	}
-	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves is what comes, of each component to %.1e.", w.Closure), "  "))
+	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves is what comes, of each component to %s.", small(w.Closure)), "  "))
 	return nil
 }

@@ -20,7 +20,7 @@ func newSVG(width, height int) *svgCanvas {
 
 func (c *svgCanvas) line(points []point, width, grey float64) {
 	g := int(255 * grey)
-	fmt.Fprintf(&c.b, `<polyline fill="none" stroke="rgb(%d,%d,%d)" stroke-width="%g" points="`, g, g, g, width)
+	fmt.Fprintf(&c.b, `<polyline fill="none" stroke="rgb(%d,%d,%d)" stroke-width="%.4g" points="`, g, g, g, width)
 	for i, p := range points {
 		if i > 0 {
 			c.b.WriteByte(' ')

@@ -29,9 +29,13 @@ type builder struct {
 	owner   []string // whose each unknown is
 	tanks   map[string]*tank
 	now     string // the place whose equations are written
-	size    int    // index of the hidden figure that fixes the size
-	flows   []int  // unknowns that are flows of streams
-	makeUp  []int  // of each tank: the hidden figure that is 1 where it is made up
+	size    int    // index of the hidden figure that fixes the size, in t/h
+
+	sizeFigure      int // the figure it is told by
+	width, grammage int // of the reel, where that is a speed; else constant
+
+	flows  []int // unknowns that are flows of streams
+	makeUp []int // of each tank: the hidden figure that is 1 where it is made up
 }
 
 func build(l *Line) *builder {
@@ -71,6 +75,12 @@ func build(l *Line) *builder {
 	}
 	b.now = "size"
 	b.sizeRow()
+	b.sizeFigure, _ = l.figure("size." + l.size)
+	b.width, b.grammage = constant, constant
+	if l.size == "speed" {
+		reel := b.reel().stage
+		b.width, b.grammage = reel.figures["width"], reel.figures["grammage"]
+	}
 	b.nameExits()
 	for _, st := range b.streams {
 		if st.draw != absent {

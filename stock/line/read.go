@@ -503,7 +503,7 @@ func (l *Line) check() {
 		case strings.ContainsAny(name, ".=") || name == "":
 			l.fail(&node{line: line}, name, "a name is %q, want one without a point or =", name)
 		case seen[name]:
-			l.fail(&node{line: line}, name, "two places have this name")
+			l.fail(&node{line: line}, name, "two places or waters have this name")
 		}
 		seen[name] = true
 	}
@@ -515,6 +515,9 @@ func (l *Line) check() {
 	}
 	for _, s := range l.stages {
 		name(s.name, s.line)
+	}
+	for _, w := range l.waters {
+		name(w.name, w.line)
 	}
 	for _, t := range l.tanks {
 		if t.overflow != "" {

@@ -116,9 +116,7 @@ func (s *Solver) Solve() error {
 			return s.l.errorAt(f, g.inRange())
 		}
 	}
-	if err := s.fixSize(); err != nil {
-		return err
-	}
+	s.fixSize()
 	// A tank that has an overflow and a make-up may have to change from one to
 	// the other; each does so at most twice, as a change of one moves others.
 	for range 2*len(s.l.tanks) + 1 {
@@ -144,19 +142,12 @@ func (s *Solver) Solve() error {
 }
 
 // fixSize computes what the size comes to, in t/h.
-func (s *Solver) fixSize() error {
-	i, _ := s.l.figure("size." + s.l.size)
-	size := s.figures[i]
-	if s.l.size == "speed" {
-		for _, st := range s.l.stages {
-			if st.kind.name == "reel" {
-				// m/min, mm, g/m2
-				size *= s.figures[st.figures["width"]] * s.figures[st.figures["grammage"]] * (60 / 1e3 / 1e6)
-			}
-		}
+func (s *Solver) fixSize() {
+	size := s.figures[s.b.sizeFigure]
+	if s.b.width != constant { // m/min, mm, g/m2
+		size *= s.figures[s.b.width] * s.figures[s.b.grammage] * (60 / 1e3 / 1e6)
 	}
 	s.figures[s.b.size] = size
-	return nil
 }
 
 // settle solves the equations, from the reference or, where that leads

@@ -256,8 +256,13 @@ func dryersRows(b *builder, s *stage) {
 
 // A size press gives the sheet a solution of one component.
 func sizeStreams(b *builder, s *stage) {
-	adds := s.places["adds"]
-	b.stream(s, "solution", "size solution", func(k int) bool {
+	adds, name := s.places["adds"], "size solution"
+	for _, other := range b.l.stages {
+		if other != s && other.kind.name == s.kind.name {
+			name = "size solution of the " + s.name
+		}
+	}
+	b.stream(s, "solution", name, func(k int) bool {
 		return k == b.l.water() || b.l.Components[k].Name == adds
 	}).from = fresh
 	b.goOn(s, b.full(s, "main", "sheet off the "+s.name))

@@ -336,10 +336,12 @@ func (w *working) sheet() {
 
 // size works the solution that a size press gives.
 func (w *working) size() {
-	solution := w.stream("size solution")
+	var solution *Stream
 	var rest []string
 	for _, name := range w.b.In {
-		if name != solution.Name {
+		if s := w.stream(name); s.From == fresh && strings.HasPrefix(name, "size solution") {
+			solution = s
+		} else {
 			rest = append(rest, name)
 		}
 	}
