@@ -117,22 +117,30 @@ type bound[I, O any] struct {
 	sheet Sheet
 }
 
+// apart is two lines of the cache, which processors fetch together.
+type apart [128]byte
+
 func (d *Description[I, O]) bind() *bound[I, O] {
-	// Variables, not fields of b: these the compiler hands over without a copy on
-	// the way, which would wait for the numbers just written.
-	var in I
-	var out O
-	b := &bound[I, O]{in: &in, out: &out}
+	// A variable, not fields of b: this the compiler hands over without a copy on
+	// the way, which would wait for the numbers just written. The room around it
+	// keeps the numbers of two workers out of one line of the cache.
+	var v struct {
+		_   apart
+		in  I
+		out O
+		_   apart
+	}
+	b := &bound[I, O]{in: &v.in, out: &v.out}
 	f := Form{sheet: &b.sheet}
-	d.Fields(&f, &in, &out)
+	d.Fields(&f, &v.in, &v.out)
 	f.finish()
 	b.sheet.info = d.Info
 	b.sheet.fresh = d.NewSheet
 	if d.Picture != nil {
-		b.sheet.picture = func() *Picture { return d.Picture(&in, &out) }
+		b.sheet.picture = func() *Picture { return d.Picture(&v.in, &v.out) }
 	}
 	b.sheet.compute = func() (err error) {
-		out, err = d.Compute(in)
+		v.out, err = d.Compute(v.in)
 		return err
 	}
 	return b

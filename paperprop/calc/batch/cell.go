@@ -24,6 +24,10 @@ type worker struct {
 	uncertain bool // so was an input of this row
 	defaulted bool // a cell of this row says nothing and the default holds
 	skipped   bool // one of several cells of a list says nothing
+
+	// What is written for every row stays out of the cache lines in which the
+	// next worker begins.
+	_ [128]byte
 }
 
 func (p *plan) worker() (*worker, error) {
