@@ -71,8 +71,8 @@ var density = &calc.Description[Density, DensityResult]{
 	Status:  calc.CommonPractice,
 	Example: "consistency=4.2 %; temperature=48 degC",
 	Mistakes: []string{
-		"4 % is not 40 g/L: the stock is denser than water.",
-		"Temperature matters as much as one per cent of consistency.",
+		"4 % is 40 g/L only where the stock weighs 1000 kg/m3: it is 40.5 g/L at 20 degC and 39.9 at 60.",
+		"From 20 to 60 degC the density falls by 15 kg/m3, as much as four points of consistency add.",
 	},
 	Compute: Density.compute,
 	Fields: func(f *calc.Form, in *Density, out *DensityResult) {

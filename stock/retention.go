@@ -109,7 +109,7 @@ var retentionTwoProduct = &calc.Description[RetentionTwoProduct, RetentionTwoPro
 	Compare: []calc.Comparison{{
 		Name:   "retention",
 		Inputs: "headbox-consistency=0.82 %; tray-consistency=0.2057 %",
-		Why:    "the usual form, for which two consistencies suffice: it takes tray flow for equal to headbox flow and gives a little less.",
+		Why:    "the usual form, for which two consistencies suffice: it takes tray flow for equal to headbox flow and gives less by (c_s - c_w)/c_s, here by 1.1 %.",
 	}},
 	Compute: RetentionTwoProduct.compute,
 	Fields: func(f *calc.Form, in *RetentionTwoProduct, out *RetentionTwoProductResult) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -134,6 +135,11 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	if err := s.Run(); err != nil {
 		return err
 	}
+	if o.level > 0 || o.second {
+		if all, err := s.Uncertainties(); err != nil || len(all) == 0 {
+			return cmp.Or[error](err, usageError{fmt.Errorf("--expanded and --second-order are for uncertain inputs: give one with ±")})
+		}
+	}
 	if o.plot != "" {
 		picture := s.Picture()
 		if picture == nil {
@@ -143,7 +149,7 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 			return err
 		}
 	}
-	found := calc.Findings{Level: o.level}
+	found := calc.Findings{Level: o.level, Draws: o.draws, Seed: o.seed}
 	var err error
 	if o.draws != 0 {
 		found.Samples, err = calc.MonteCarlo{Draws: o.draws, Seed: o.seed, Workers: o.workers}.Run(ctx, s)

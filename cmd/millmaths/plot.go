@@ -177,11 +177,11 @@ func drawOn(c canvas, p *calc.Picture) {
 		f.taken = append(f.taken, box{at.x - 4, at.y - 4, at.x + 4, at.y + 4})
 	}
 	for _, m := range p.Marks {
-		f.label(c, f.place(m.X, m.Y), m.Label)
+		f.label(c, f.place(m.X, m.Y), m.Label, -1)
 	}
 	for _, curve := range p.Curves {
 		if n := len(curve.X); n > 0 && curve.Label != "" {
-			f.label(c, f.place(curve.X[n-1], curve.Y[n-1]), curve.Label)
+			f.label(c, f.place(curve.X[n-1], curve.Y[n-1]), curve.Label, 1)
 		}
 	}
 	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, p.X.Label, middle)
@@ -213,18 +213,21 @@ func dot(at point) []point {
 	return []point{{at.x - r, at.y}, {at.x, at.y - r}, {at.x + r, at.y}, {at.x, at.y + r}, {at.x - r, at.y}}
 }
 
-// label writes beside a point, at the first of its corners where there is room.
-func (f *frame) label(c canvas, at point, text string) {
+// label writes beside a point, at the first of its corners where there is room:
+// on the side 1, right, of a curve that ends there, lest it be read as the label
+// of the next one, and on the side -1 of a mark.
+func (f *frame) label(c canvas, at point, text string, side float64) {
 	const letter, away = 0.56 * fontSize, 5
 	width := letter * float64(len([]rune(text)))
 	var where point
-	var side anchor
+	var from anchor
 	var room box
-	for _, corner := range [...]struct{ x, y float64 }{{-1, -1}, {1, -1}, {1, 2}, {-1, 2}, {-1, -3.4}, {1, -3.4}, {1, 4.4}, {-1, 4.4}} {
-		where, side = point{at.x + corner.x*away, at.y + corner.y*away}, start
+	for _, corner := range [...]struct{ x, y float64 }{{1, -1}, {-1, -1}, {-1, 2}, {1, 2}, {1, -3.4}, {-1, -3.4}, {-1, 4.4}, {1, 4.4}} {
+		corner.x *= side
+		where, from = point{at.x + corner.x*away, at.y + corner.y*away}, start
 		room = box{where.x, where.y - 0.8*fontSize, where.x + width, where.y + 0.2*fontSize}
 		if corner.x < 0 {
-			side = end
+			from = end
 			room.left, room.right = where.x-width, where.x
 		}
 		if room.right <= pictureWidth && room.left >= marginLeft && room.top >= marginTop-fontSize && !slices.ContainsFunc(f.taken, room.overlaps) {
@@ -232,7 +235,7 @@ func (f *frame) label(c canvas, at point, text string) {
 		}
 	}
 	f.taken = append(f.taken, room)
-	c.text(where, text, side)
+	c.text(where, text, from)
 }
 
 // dashes cuts a line into strokes of four points with gaps of three.

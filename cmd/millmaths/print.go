@@ -131,7 +131,7 @@ func levelText(level, freedom float64) string {
 // printFindings writes what was found beside the first order.
 func printFindings(out io.Writer, found calc.Findings) {
 	if len(found.Samples) > 0 {
-		fmt.Fprintln(out, "Monte Carlo, 95 % interval:")
+		fmt.Fprintf(out, "Monte Carlo, %d draws, seed %d, 95 %% interval:\n", found.Draws, found.Seed)
 	}
 	var rows [][]string
 	for _, m := range found.Samples {

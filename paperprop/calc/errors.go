@@ -104,7 +104,7 @@ type LengthError struct {
 }
 
 func (e *LengthError) Error() string {
-	return fmt.Sprintf("%s has %d values, want %d, as many as %s", e.Input.Name, e.Got, e.Want, e.Other.Name)
+	return fmt.Sprintf("%s has %v, want %d, as many as %s", e.Input.Name, Members(e.Got), e.Want, e.Other.Name)
 }
 
 // A Refusal reports an input that is in its range but can't go with the

@@ -230,6 +230,8 @@ type Findings struct {
 	Samples []Sample // of draws
 	Bent    []Bent   // by second order
 	Level   float64  // of confidence at which uncertainties are expanded; 0: they are not
+	Draws   int      // asked for
+	Seed    uint64   // of the draws
 }
 
 // MarshalFindings writes the sheet with what was found of its uncertainty.
@@ -263,7 +265,7 @@ func (s *Sheet) resultJSON(found Findings) ([]byte, error) {
 	if len(s.Roots) > 0 {
 		o.add("solved", s.Roots[0].Input.Name)
 	}
-	if len(s.Roots) > 1 {
+	if len(s.Roots) > 1 || len(s.Roots) == 1 && s.Roots[0].Low != s.Roots[0].High {
 		o.add("roots", s.jsonRoots())
 	}
 	if len(defaults) > 0 {

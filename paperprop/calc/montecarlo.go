@@ -520,5 +520,5 @@ func (m Sample) Agrees() bool {
 }
 
 // FirstOrderDiffers warns that draws and first order do not agree.
-var FirstOrderDiffers = &Warning{"first-order-differs", "the uncertainty by first order differs from that of the draws: " +
+var FirstOrderDiffers = &Warning{"first-order-differs", "the 95 % interval by first order differs from that of the draws: " +
 	"the calculation bends within the uncertainty; take the draws"}

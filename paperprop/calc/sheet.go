@@ -279,7 +279,7 @@ func (s *Sheet) Warnings() Warnings {
 func (s *Sheet) Defaults() []*Cell {
 	var cells []*Cell
 	for _, c := range s.In {
-		if !c.given && c.Need == Defaulted {
+		if !c.given && c.Need == Defaulted && !s.isRoot(c) {
 			cells = append(cells, c)
 		}
 	}

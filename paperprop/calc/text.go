@@ -65,7 +65,7 @@ func (c *Cell) read(text string) error {
 		return errors.New("only a number can be given for an output")
 	}
 	if IsRange(text) {
-		return errors.New("a range is taken by a single calculation on the command line alone")
+		return errors.New("a range is taken by a single calculation on the command line alone, which computes forward: give all inputs, no output and no second range")
 	}
 	r, err := c.readValues(text)
 	if err == errNoNumber && c.Kind != nil {

@@ -89,7 +89,7 @@ func TestRunRefuses(t *testing.T) {
 		{"dilution", "mass-flow=300 t/h; consistency-in=3 %; consistency-out=4 %",
 			"consistency-out is 4 %, want above water-consistency 0 % and at most consistency-in 3 %"},
 		{"dilution", "mass-flow=?; consistency-in=4 %; consistency-out=1 %", `mass-flow "?": to solve for an input give one output`},
-		{"blend", "mass-flow=[1 2] t/h; consistency=[3] %", "consistency has 1 values, want 2, as many as mass-flow"},
+		{"blend", "mass-flow=[1 2] t/h; consistency=[3] %", "consistency has 1 value, want 2, as many as mass-flow"},
 		{"blend", "mass-flow=[1 -2] t/h; consistency=[3 4] %", "mass-flow[2] is -2 t/h, want at least 0 t/h"},
 		{"round", "value=2.5 kg; figures=2.5", "figures is 2.5, want a whole number"},
 		{"stock-density", "consistency=4 %", "want exactly 1 of water-density, temperature, none is given"},

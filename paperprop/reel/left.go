@@ -51,7 +51,7 @@ var reelLeft = &calc.Description[Left, LeftResult]{
 	Source:   "areas of the rings of paper in ratio",
 	Status:   calc.CommonPractice,
 	Example:  "length=4800 m; diameter=1200 mm; core-diameter=100 mm; left-diameter=700 mm",
-	Mistakes: []string{"Half the diameter is a quarter of the paper, not half."},
+	Mistakes: []string{"Half the diameter is a quarter of the paper, not half, and less where the core is large: 2500 mm on a core of 650 keep 19.6 % at 1250."},
 	Cautions: []*calc.Caution{&calc.HeavyReel},
 	Compute:  Left.compute,
 	Fields: func(f *calc.Form, in *Left, out *LeftResult) {
@@ -121,7 +121,7 @@ var runOut = &calc.Description[RunOut, RunOutResult]{
 	Status:  calc.CommonPractice,
 	Example: "length=6556 m; diameter=1250 mm; core-diameter=100 mm; left-diameter=700 mm; reel-width=1080 mm; grammage=120 g/m2; speed=300 m/min",
 	Mistakes: []string{
-		"Half the diameter is a quarter of the paper, not half: the end comes sooner than it looks.",
+		"Half the diameter is a quarter of the paper or less, not half: the end comes sooner than it looks.",
 		"Time and mass run to the bare core; a splice needs some metres more.",
 	},
 	Cautions: []*calc.Caution{&calc.HeavyReel},
