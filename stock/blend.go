@@ -68,12 +68,27 @@ type mixed struct {
 	shares      []paperprop.Fraction
 }
 
-// mix adds up parts whose amounts are given in some unit.
-func mix[Q interface {
+// An amount is a mass or a flow of mass.
+type amount[Q any] interface {
 	~float64
 	In(unit Q) float64
 	String() string
-}](input string, amounts []Q, unit Q, consistencies []paperprop.Consistency) (mixed, error) {
+}
+
+// mix adds up parts whose amounts are given in some unit, and says whose the
+// dry matter is.
+func mix[Q amount[Q]](input string, amounts []Q, unit Q, consistencies []paperprop.Consistency) (mixed, error) {
+	m, err := pool(input, amounts, unit, consistencies)
+	if err == nil && m.dry > 0 {
+		for i, a := range amounts {
+			m.shares = append(m.shares, paperprop.Fraction(a.In(unit)*float64(consistencies[i])/m.dry))
+		}
+	}
+	return m, err
+}
+
+// pool adds up parts whose amounts are given in some unit.
+func pool[Q amount[Q]](input string, amounts []Q, unit Q, consistencies []paperprop.Consistency) (mixed, error) {
 	var m mixed
 	for i, a := range amounts {
 		m.mass += a.In(unit)
@@ -83,11 +98,6 @@ func mix[Q interface {
 		return m, calc.Refuse(input, Q(m.mass), "a sum above zero")
 	}
 	m.consistency = paperprop.Consistency(m.dry / m.mass)
-	if m.dry > 0 {
-		for i, a := range amounts {
-			m.shares = append(m.shares, paperprop.Fraction(a.In(unit)*float64(consistencies[i])/m.dry))
-		}
-	}
 	return m, nil
 }
 

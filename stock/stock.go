@@ -1,6 +1,7 @@
 // Package stock calculates the suspension of fibre in water, from the pulper
-// to the wire: consistency, dilution, blending, pulping, retention, dewatering,
-// dosage.
+// to the wire: consistency, dilution, blending, thickening, pulping, chests,
+// screening, refining, retention, headbox, dewatering, dosage, the size press,
+// the mill's water.
 //
 // Consistency is what the filter keeps over the mass of stock; it counts
 // filler, and leaves out what is dissolved. A calculation is a struct of
@@ -13,15 +14,44 @@
 //	}.Calculate()
 package stock
 
-import "millmaths.example/paperprop/calc"
+import (
+	"math"
+
+	"millmaths.example/paperprop/calc"
+)
 
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
-		consistency, density, dilution, dilutionBatch, blend, blendBatch, stockFlow,
-		pulping, retention, dewatering, dosage,
+		consistency, fibreConsistency, airDryConsistency, totalSolids, dissolvedSolids, suspendedSolids, density,
+		dilution, dilutionBatch, blend, blendBatch, proportioning, proportioningBatch, thickening, thickeningBatch,
+		stockFlow, flowRule, thickStock, chest, chestTime, chestResponse, mixingTemperature, steamHeating,
+		pulping, pulpingBatch, pulperCharge, broke,
+		screening, screenEfficiency, screenQuotient, screenPassage, screenCascade, cascadeRemoval,
+		refining, refinerEdgeLoad,
+		retention, retentionTwoProduct, fillerRetention, loopRetention, loopAsh, freshStock,
+		headboxFlow, jet, jetPressure, slice, waterRemoval, dewatering,
+		dosage, dosageOnPaper, dosingPump, makeDown, pickUp, pickUpGrammage, pickUpEvaporation,
+		millWater, buildUp, effluentLoad, chargeDemand, fibreCharge,
+		pipeSpeed, pipeFriction, pipeFrictionWater, pipeFrictionLimit, pipeFrictionOnset,
 	}
 }
 
 // balance is the source of what follows from the conservation of mass.
 const balance = "balance of stock and of dry matter"
+
+// lastDigits is how far two ways of reckoning one number may lie apart,
+// relative: less is no reason to refuse, nor a rest.
+const lastDigits = 1e-14
+
+// left is what a whole leaves beside its parts.
+func left(whole, parts float64) float64 {
+	if rest := whole - parts; math.Abs(rest) > lastDigits*whole {
+		return rest
+	}
+	return 0
+}
+
+// rounding is how far the difference 1 − x may lie from the decimal that it
+// stands for: 1 − 0.97 is a little more than 0.03.
+const rounding = 1e-15

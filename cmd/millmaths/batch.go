@@ -23,7 +23,7 @@ import (
 type batchOptions struct {
 	given                        pairs
 	columns, by                  []string
-	lot, out                     string
+	lot, out, summary            string
 	level                        float64
 	full, jsonl, quiet, help     bool
 	noFooters                    bool
@@ -37,14 +37,15 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
 	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
-	flags.Float64Var(&o.level, "level", 95, "confidence of the summary in per cent")
+	flags.Float64Var(&o.level, "interval", 95, "confidence of the summary's interval in per cent")
+	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate")
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
 	flags.BoolVar(&o.full, "full", false, "unrounded results")
 	flags.BoolVar(&o.noFooters, "no-footers", false, "rows that begin with mean, s, n ... are rows like the others")
 	flags.StringVar(&o.decimal, "decimal", "", "point or comma: the decimal sign, where the file does not tell")
 	flags.StringVar(&o.delimiter, "delimiter", "", "comma, semicolon or tab, where the file does not tell")
 	flags.StringVar(&o.encoding, "encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
-	flags.IntVar(&o.head, "head", 0, "the line of the heads, where the file does not tell")
+	flags.IntVar(&o.head, "head-line", 0, "the line of the heads, where the file does not tell")
 	flags.BoolVar(&o.jsonl, "jsonl", false, "a JSON object a line in and out")
 	flags.IntVar(&o.workers, "workers", 0, "how many compute; the output is the same")
 	flags.BoolVar(&o.quiet, "quiet", false, "do not say how the table was understood")
@@ -56,7 +57,11 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch.Job, error) {
 	switch {
 	case o.level <= 50 || o.level >= 100:
-		return nil, usageError{fmt.Errorf("--level is %v, want above 50 and below 100", o.level)}
+		return nil, usageError{fmt.Errorf("--interval is %v, want above 50 and below 100", o.level)}
+	case o.summary != "" && o.summary != "markdown" && o.summary != "json":
+		return nil, usageError{fmt.Errorf("--summary=%s, want markdown or json", o.summary)}
+	case o.summary != "" && len(o.by) == 0:
+		return nil, usageError{errors.New("--summary sums up rows that share cells: name these with --by HEAD")}
 	case o.lot != "" && len(o.by) > 0:
 		return nil, usageError{errors.New("--lot makes one result a lot, --by summarises rows: use one of them")}
 	case sameFile(name, o.out):
@@ -121,11 +126,11 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	if o.jsonl {
 		return lines(ctx, c, o.given, in, t)
 	}
-	return runJob(ctx, job, in, o.out, o.level/100, t)
+	return o.runJob(ctx, job, in, t)
 }
 
 // runJob writes the rows, then the summary, and says what became of the rows.
-func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, confidence float64, t *terminal) error {
+func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader, t *terminal) error {
 	var totals batch.Totals
 	work := func(out io.Writer) (err error) {
 		totals, err = job.Run(ctx, in, out)
@@ -135,9 +140,12 @@ func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, conf
 	if err != nil {
 		return err
 	}
-	if file != "" {
-		err = writeFile(file, work)
-	} else {
+	switch {
+	case o.out != "":
+		err = writeFile(o.out, work)
+	case o.summary != "":
+		err = work(io.Discard)
+	default:
 		err = work(t.out)
 	}
 	if err != nil {
@@ -147,10 +155,7 @@ func runJob(ctx context.Context, job *batch.Job, in io.Reader, file string, conf
 		return err
 	}
 	if len(job.By) > 0 {
-		if file == "" {
-			fmt.Fprintln(t.out)
-		}
-		if err := totals.WriteSummary(t.out, job.By, confidence); err != nil {
+		if err := o.writeSummary(job, &totals, t); err != nil {
 			return err
 		}
 	}

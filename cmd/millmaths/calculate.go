@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 )
 
@@ -57,6 +58,11 @@ type options struct {
 	workers    int
 	sources    []string
 	units      []string
+	correlated []string
+	freedom    []string
+	expanded   string
+	level      float64 // of confidence of the expanded uncertainty; 0: none
+	second     bool
 	help       bool
 	sweep      *calc.Cell
 	sweepRange calc.Range
@@ -70,12 +76,16 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, "for tables")
 	flags.BoolVar(&o.full, "full", false, "unrounded")
-	flags.StringVar(&o.plot, "plot", "", "draw a range: FILE.svg or FILE.png")
+	flags.StringVar(&o.plot, "plot", "", "draw a range, or the result where it has a picture: FILE.svg or FILE.png")
 	flags.StringVar(&o.of, "of", "", "the output to draw; the first where none is named")
 	flags.IntVar(&o.draws, "monte-carlo", 0, "draw N times from the uncertain inputs")
 	flags.Uint64Var(&o.seed, "seed", 1, "of the draws")
 	flags.IntVar(&o.workers, "workers", 0, "of the draws; the answer is the same")
 	flags.StringArrayVar(&o.sources, "source", nil, `NAME="0.5 mg": an uncertainty named once, used as ± NAME`)
+	flags.StringArrayVar(&o.correlated, "correlated", nil, "A,B=0.8: the correlation of two uncertain values")
+	flags.StringArrayVar(&o.freedom, "freedom", nil, "INPUT=4: degrees of freedom of its uncertainty")
+	flags.StringVar(&o.expanded, "expanded", "", "expanded uncertainty at a level of confidence: 95%")
+	flags.BoolVar(&o.second, "second-order", false, "mean and uncertainty with the terms of second order")
 	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")
 	return flags
@@ -118,24 +128,71 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	if o.sweep != nil {
 		return o.runSweep(s, t)
 	}
-	if o.plot != "" {
-		return usageError{fmt.Errorf("--plot draws a range: give one input as 3..5 and its unit")}
+	if err := o.setUncertainty(s); err != nil {
+		return err
 	}
 	if err := s.Run(); err != nil {
 		return err
 	}
-	var samples []calc.Sample
+	if o.plot != "" {
+		picture := s.Picture()
+		if picture == nil {
+			return usageError{fmt.Errorf("--plot draws a range here: give one input as 3..5 and its unit")}
+		}
+		if err := drawTo(picture, o.plot, t); err != nil {
+			return err
+		}
+	}
+	found := calc.Findings{Level: o.level}
+	var err error
 	if o.draws != 0 {
-		var err error
-		samples, err = calc.MonteCarlo{Draws: o.draws, Seed: o.seed, Workers: o.workers}.Run(ctx, s)
+		found.Samples, err = calc.MonteCarlo{Draws: o.draws, Seed: o.seed, Workers: o.workers}.Run(ctx, s)
 		if err != nil {
 			return err
 		}
 	}
-	if err := o.print(s, samples, t); err != nil {
+	if o.second {
+		if found.Bent, err = s.SecondOrder(); err != nil {
+			return err
+		}
+	}
+	if err := o.print(s, found, t); err != nil {
 		return err
 	}
-	t.tellWarnings(s, samples)
+	t.tellWarnings(s, found.Samples)
+	return nil
+}
+
+// setUncertainty sets what is said of the uncertain inputs beside ±.
+func (o *options) setUncertainty(s *calc.Sheet) error {
+	for _, text := range o.correlated {
+		pair, number, ok := strings.Cut(text, "=")
+		a, b, two := strings.Cut(pair, ",")
+		r, err := paperprop.ParseNumber(strings.TrimSpace(number))
+		if !ok || !two || err != nil {
+			return usageError{fmt.Errorf("--correlated %s, want A,B=0.8", text)}
+		}
+		if err := s.Correlate(strings.TrimSpace(a), strings.TrimSpace(b), r); err != nil {
+			return usageError{err}
+		}
+	}
+	for _, text := range o.freedom {
+		name, number, ok := strings.Cut(text, "=")
+		nu, err := paperprop.ParseNumber(strings.TrimSpace(number))
+		if !ok || err != nil {
+			return usageError{fmt.Errorf("--freedom %s, want INPUT=4", text)}
+		}
+		if err := s.SetFreedom(name, nu); err != nil {
+			return usageError{err}
+		}
+	}
+	if o.expanded != "" {
+		p, err := paperprop.ParseFraction(o.expanded)
+		if err != nil || !(p > 0.5 && p < 1) {
+			return usageError{fmt.Errorf("--expanded %s, want a level of confidence above 50 %% and below 100 %%: 95%%", o.expanded)}
+		}
+		o.level = float64(p)
+	}
 	return nil
 }
 

@@ -50,15 +50,16 @@ func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) er
 	fmt.Fprintln(out, "\nInputs")
 	printRows(out, fieldRows(info, info.In, "  --"))
 	for _, choice := range info.Exactly {
-		fmt.Fprintf(out, "  %v\n", choice)
+		fmt.Fprintf(out, "  %s\n", wrappedAt(choice.String(), 2))
 	}
 	fmt.Fprintln(out, "\nOutputs; give one in place of an input to solve for that")
 	printRows(out, fieldRows(info, info.Out, "  --"))
 	fmt.Fprint(out, `
 A value is a number and a unit. ± gives one standard uncertainty (k = 1), in
 the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",
-"500 t/h ± 1 %", "4.0(1) %"; a limit is "± rectangular(0.1)". A list is
-"[9.5 13.2] %", a range "3..5 %" or "3..5 % by 0.25 %".
+"500 t/h ± 1 %", "4.0(1) %"; a limit is "± rectangular(0.1)", a scale's step
+"± resolution(0.1)", readings "mean(5.87 5.88) g" or "± readings(s, n)". A list
+is "[9.5 13.2] %", a range "3..5 %" or "3..5 % by 0.25 %".
 `)
 	printOptions(out, flags)
 	for _, caution := range info.Cautions {
@@ -80,7 +81,8 @@ func printOptions(out io.Writer, flags *pflag.FlagSet) {
 	printRows(out, rows)
 }
 
-// breakFlags puts each flag but the first ones on a line of its own.
+// breakFlags puts each flag but the first ones on a line of its own, and a long
+// list on several: a shell goes on after a backslash in quotes too.
 func breakFlags(command string) string {
 	parts := strings.Split(command, " --")
 	lines := []string{parts[0]}
@@ -88,9 +90,21 @@ func breakFlags(command string) string {
 		last := &lines[len(lines)-1]
 		if len(*last)+len(p)+4 <= 74 {
 			*last += " --" + p
-		} else {
-			lines = append(lines, "    --"+p)
+			continue
 		}
+		line := "    --"
+		for i, word := range strings.Fields(p) {
+			switch {
+			case i == 0:
+				line += word
+			case len(line)+1+len(word) > 74:
+				lines = append(lines, line)
+				line = "      " + word
+			default:
+				line += " " + word
+			}
+		}
+		lines = append(lines, line)
 	}
 	return strings.Join(lines, " \\\n  ")
 }
@@ -228,7 +242,7 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	fmt.Fprintf(t.out, "%s (%s)\n\n%s\n\nInputs\n", info.Title, info.Name, wrapped(info.Answers, ""))
 	printRows(t.out, symbolRows(info, info.In))
 	for _, choice := range info.Exactly {
-		fmt.Fprintf(t.out, "  %v\n", choice)
+		fmt.Fprintf(t.out, "  %s\n", wrappedAt(choice.String(), 2))
 	}
 	fmt.Fprintln(t.out, "\nOutputs")
 	printRows(t.out, symbolRows(info, info.Out))
@@ -278,12 +292,12 @@ func explainReporting(t *terminal, info *calc.Info) {
 // other rules give.
 func explainExample(t *terminal, c calc.Calculation) error {
 	info := c.Info()
-	fmt.Fprintf(t.out, "\nExample\n")
+	fmt.Fprintf(t.out, "\nExample, with invented figures\n")
 	if err := worked(t, c, info.Example); err != nil {
 		return err
 	}
 	for _, other := range info.Compare {
-		fmt.Fprintf(t.out, "\nCompare: %s\n", wrapped(other.Why, "  "))
+		fmt.Fprintf(t.out, "\n%s\n", wrapped("Compare: "+other.Why, "  "))
 		with := c
 		if other.Name != "" {
 			with, _ = catalogue.Find(other.Name)
@@ -313,5 +327,5 @@ func worked(t *terminal, c calc.Calculation, inputs string) error {
 		return err
 	}
 	var o options
-	return o.printText(t.out, s, nil)
+	return o.printText(t.out, s, calc.Findings{})
 }

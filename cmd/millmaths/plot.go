@@ -5,9 +5,11 @@ import (
 	"io"
 	"math"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
 )
 
 // A canvas takes lines and texts in points, from the upper left corner. There
@@ -39,29 +41,52 @@ const (
 	black, light                float64 = 0, 0.85
 )
 
-// drawSweep draws one output over the range, black on white.
-func (o *options) drawSweep(w *swept, t *terminal) error {
+// drawTo writes a picture to a file, black on white.
+func drawTo(p *calc.Picture, file string, t *terminal) error {
 	var c canvas
-	switch ext := strings.ToLower(filepath.Ext(o.plot)); ext {
+	switch ext := strings.ToLower(filepath.Ext(file)); ext {
 	case ".svg":
 		c = newSVG()
 	case ".png":
 		c = newPNG()
 	default:
-		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", o.plot)}
+		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", file)}
 	}
+	drawOn(c, p)
+	if err := writeFile(file, c.encode); err != nil {
+		return err
+	}
+	t.say("drawn: %s", file)
+	return nil
+}
+
+// drawSweep draws one output over the range.
+func (o *options) drawSweep(w *swept, t *terminal) error {
 	at := 0
 	if o.of != "" {
 		if at = w.indexOf(o.of); at < 0 {
 			return usageError{unknown("output", o.of, w.names())}
 		}
 	}
-	curve(c, w, at)
-	if err := writeFile(o.plot, c.encode); err != nil {
-		return err
+	return drawTo(w.picture(at), o.plot, t)
+}
+
+// picture is one output over the range, in pieces between refused points.
+func (w *swept) picture(at int) *calc.Picture {
+	heads := w.heads()
+	p := &calc.Picture{
+		Title: shortTo(w.cells[at].Name+" at "+strings.Join(w.fixed, ", "), 72),
+		X:     calc.Axis{Label: heads[0], From: w.xs[0], To: w.xs[len(w.xs)-1]},
+		Y:     calc.Axis{Label: heads[at+1]},
 	}
-	t.say("drawn: %s", o.plot)
-	return nil
+	for _, piece := range w.pieces(at) {
+		var curve calc.Curve
+		for _, q := range piece {
+			curve.Add(q.x, q.y)
+		}
+		p.Curves = append(p.Curves, curve)
+	}
+	return p
 }
 
 func (w *swept) names() []string {
@@ -81,45 +106,170 @@ func (w *swept) indexOf(name string) int {
 	return -1
 }
 
-// curve draws the axes with round numbers on them, and the curve.
-func curve(c canvas, w *swept, at int) {
-	pieces := w.pieces(at)
-	x, y := newAxis(w.xs), axis{}
-	var ys []float64
-	for _, piece := range pieces {
-		for _, p := range piece {
-			ys = append(ys, p.y)
+// A frame turns the numbers of a picture into points of the canvas.
+type frame struct {
+	x, y  axis
+	taken []box // where a label stands
+}
+
+type box struct{ left, top, right, bottom float64 }
+
+func (b box) overlaps(c box) bool {
+	return b.left < c.right && c.left < b.right && b.top < c.bottom && c.top < b.bottom
+}
+
+// newFrame makes room for all that is drawn.
+func newFrame(p *calc.Picture) *frame {
+	var xs, ys []float64
+	add := func(a calc.Axis, values *[]float64) {
+		if a.From != a.To {
+			*values = append(*values, a.From, a.To)
 		}
 	}
-	y = newAxis(ys)
-	place := func(p point) point {
-		return point{
-			marginLeft + x.part(p.x)*(pictureWidth-marginLeft-marginRight),
-			pictureHeight - marginBottom - y.part(p.y)*(pictureHeight-marginTop-marginBottom),
-		}
+	add(p.X, &xs)
+	add(p.Y, &ys)
+	for _, c := range p.Curves {
+		xs, ys = append(xs, c.X...), append(ys, c.Y...)
 	}
-	for _, tick := range x.ticks {
-		c.line([]point{place(point{tick, y.low}), place(point{tick, y.high})}, 0.5, light)
-		label := place(point{tick, y.low})
+	for _, m := range p.Marks {
+		xs, ys = append(xs, m.X), append(ys, m.Y)
+	}
+	f := frame{x: newAxis(xs, 5), y: newAxis(ys, 5)}
+	if p.Equal {
+		f = frame{x: newAxis(xs, 10), y: newAxis(ys, 10)}
+		// The axis with more room than its numbers need is stretched.
+		perX, perY := (f.x.high-f.x.low)/plotWidth, (f.y.high-f.y.low)/plotHeight
+		f.x.widen(perY / perX)
+		f.y.widen(perX / perY)
+	}
+	return &f
+}
+
+const (
+	plotWidth  = pictureWidth - marginLeft - marginRight
+	plotHeight = pictureHeight - marginTop - marginBottom
+)
+
+func (f *frame) place(x, y float64) point {
+	return point{marginLeft + f.x.part(x)*plotWidth, pictureHeight - marginBottom - f.y.part(y)*plotHeight}
+}
+
+// drawOn draws the axes with round numbers on them, the curves and the marks.
+func drawOn(c canvas, p *calc.Picture) {
+	f := newFrame(p)
+	for _, tick := range f.x.ticks {
+		c.line([]point{f.place(tick, f.y.low), f.place(tick, f.y.high)}, 0.5, light)
+		label := f.place(tick, f.y.low)
 		c.text(point{label.x, label.y + 1.5*fontSize}, paperprop.People(tick), middle)
 	}
-	for _, tick := range y.ticks {
-		c.line([]point{place(point{x.low, tick}), place(point{x.high, tick})}, 0.5, light)
-		label := place(point{x.low, tick})
+	for _, tick := range f.y.ticks {
+		c.line([]point{f.place(f.x.low, tick), f.place(f.x.high, tick)}, 0.5, light)
+		label := f.place(f.x.low, tick)
 		c.text(point{label.x - 6, label.y + 0.35*fontSize}, paperprop.People(tick), end)
 	}
-	c.line([]point{place(point{x.low, y.high}), place(point{x.low, y.low}), place(point{x.high, y.low})}, 1, black)
-	for _, piece := range pieces {
-		placed := make([]point, len(piece))
-		for i, p := range piece {
-			placed[i] = place(p)
-		}
-		c.line(placed, 1.5, black)
+	c.line([]point{f.place(f.x.low, f.y.high), f.place(f.x.low, f.y.low), f.place(f.x.high, f.y.low)}, 1, black)
+	for _, curve := range p.Curves {
+		f.curve(c, curve)
 	}
-	heads := w.heads()
-	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, heads[0], middle)
-	c.text(point{16, (marginTop + pictureHeight - marginBottom) / 2}, heads[at+1], upwards)
-	c.text(point{marginLeft, marginTop - 12}, shortTo(w.cells[at].Name+" at "+strings.Join(w.fixed, ", "), 72), start)
+	for _, m := range p.Marks {
+		at := f.place(m.X, m.Y)
+		c.line(dot(at), 3, black)
+		f.taken = append(f.taken, box{at.x - 4, at.y - 4, at.x + 4, at.y + 4})
+	}
+	for _, m := range p.Marks {
+		f.label(c, f.place(m.X, m.Y), m.Label)
+	}
+	for _, curve := range p.Curves {
+		if n := len(curve.X); n > 0 && curve.Label != "" {
+			f.label(c, f.place(curve.X[n-1], curve.Y[n-1]), curve.Label)
+		}
+	}
+	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, p.X.Label, middle)
+	c.text(point{16, (marginTop + pictureHeight - marginBottom) / 2}, p.Y.Label, upwards)
+	c.text(point{marginLeft, marginTop - 12}, shortTo(p.Title, 72), start)
+}
+
+func (f *frame) curve(c canvas, curve calc.Curve) {
+	width, grey := 1.5, black
+	if curve.Light {
+		width, grey = 0.75, 0.5
+	}
+	placed := make([]point, len(curve.X))
+	for i := range placed {
+		placed[i] = f.place(curve.X[i], curve.Y[i])
+	}
+	if curve.Dashed {
+		for _, dash := range dashes(placed) {
+			c.line(dash, width, grey)
+		}
+	} else {
+		c.line(placed, width, grey)
+	}
+}
+
+// dot is a small square on its corner.
+func dot(at point) []point {
+	const r = 1.5
+	return []point{{at.x - r, at.y}, {at.x, at.y - r}, {at.x + r, at.y}, {at.x, at.y + r}, {at.x - r, at.y}}
+}
+
+// label writes beside a point, at the first of its corners where there is room.
+func (f *frame) label(c canvas, at point, text string) {
+	const letter, away = 0.56 * fontSize, 5
+	width := letter * float64(len([]rune(text)))
+	var where point
+	var side anchor
+	var room box
+	for _, corner := range [...]struct{ x, y float64 }{{-1, -1}, {1, -1}, {1, 2}, {-1, 2}, {-1, -3.4}, {1, -3.4}, {1, 4.4}, {-1, 4.4}} {
+		where, side = point{at.x + corner.x*away, at.y + corner.y*away}, start
+		room = box{where.x, where.y - 0.8*fontSize, where.x + width, where.y + 0.2*fontSize}
+		if corner.x < 0 {
+			side = end
+			room.left, room.right = where.x-width, where.x
+		}
+		if room.right <= pictureWidth && room.left >= marginLeft && room.top >= marginTop-fontSize && !slices.ContainsFunc(f.taken, room.overlaps) {
+			break
+		}
+	}
+	f.taken = append(f.taken, room)
+	c.text(where, text, side)
+}
+
+// dashes cuts a line into strokes of four points with gaps of three.
+func dashes(line []point) [][]point {
+	const stroke, gap = 4.0, 3.0
+	var out [][]point
+	left, drawing := stroke, true
+	var dash []point
+	for i := 1; i < len(line); i++ {
+		a, b := line[i-1], line[i]
+		length := math.Hypot(b.x-a.x, b.y-a.y)
+		if drawing && len(dash) == 0 {
+			dash = []point{a}
+		}
+		for at := 0.0; at < length; {
+			step := min(left, length-at)
+			at, left = at+step, left-step
+			q := point{a.x + (b.x-a.x)*at/length, a.y + (b.y-a.y)*at/length}
+			if drawing {
+				dash = append(dash, q)
+			}
+			if left > 0 {
+				continue
+			}
+			if drawing {
+				out = append(out, dash)
+				dash, left = nil, gap
+			} else {
+				dash, left = []point{q}, stroke
+			}
+			drawing = !drawing
+		}
+	}
+	if len(dash) > 1 {
+		out = append(out, dash)
+	}
+	return out
 }
 
 // shortTo cuts a text that has no room.
@@ -155,8 +305,8 @@ type axis struct {
 	ticks     []float64
 }
 
-// newAxis makes room for the values, out to the next tick.
-func newAxis(values []float64) axis {
+// newAxis makes room for the values, out to the next of about so many ticks.
+func newAxis(values []float64, ticks float64) axis {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, v := range values {
 		low, high = min(low, v), max(high, v)
@@ -165,7 +315,7 @@ func newAxis(values []float64) axis {
 		half := max(math.Abs(low)/10, 1e-9)
 		low, high = low-half, high+half
 	}
-	step := roundStep((high - low) / 5)
+	step := roundStep((high - low) / ticks)
 	first, last := math.Floor(low/step+1e-9), math.Ceil(high/step-1e-9)
 	a := axis{low: first * step, high: last * step}
 	for i := first; i <= last; i++ {
@@ -183,6 +333,15 @@ func roundStep(x float64) float64 {
 		}
 	}
 	return 10 * power
+}
+
+// widen stretches the axis about its middle where the factor is above one.
+func (a *axis) widen(factor float64) {
+	if factor <= 1 {
+		return
+	}
+	middle, half := (a.low+a.high)/2, (a.high-a.low)/2
+	a.low, a.high = middle-half*factor, middle+half*factor
 }
 
 func (a axis) part(v float64) float64 { return (v - a.low) / (a.high - a.low) }

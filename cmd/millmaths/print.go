@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -12,10 +13,10 @@ import (
 )
 
 // print writes the results of a sheet in the form that was asked for.
-func (o *options) print(s *calc.Sheet, samples []calc.Sample, t *terminal) error {
+func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 	switch {
 	case o.json:
-		data, err := s.MarshalSampled(samples)
+		data, err := s.MarshalFindings(found)
 		if err != nil {
 			return err
 		}
@@ -29,11 +30,11 @@ func (o *options) print(s *calc.Sheet, samples []calc.Sample, t *terminal) error
 			return err
 		}
 		if o.steps == "markdown" {
-			return solutionMarkdown(t.out, w, samples)
+			return solutionMarkdown(t.out, w, found)
 		}
-		return solutionText(t.out, w, samples)
+		return solutionText(t.out, w, found)
 	}
-	return o.printText(t.out, s, samples)
+	return o.printText(t.out, s, found)
 }
 
 // value is a cell as a person reads it.
@@ -44,20 +45,20 @@ func (o *options) value(c *calc.Cell) string {
 	return c.Reported()
 }
 
-func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample) error {
+func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) error {
 	uncertainties, err := s.Uncertainties()
 	if err != nil {
 		return err
 	}
 	var rows [][]string
 	for _, r := range s.Roots {
-		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(spreads(r.Input, uncertainties), "solved for"), ", ")})
+		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(spreads(r.Input, uncertainties, found.Level), "solved for"), ", ")})
 	}
 	for _, c := range s.Out {
 		if !c.Present() {
 			continue
 		}
-		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties), ", ")}
+		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties, found.Level), ", ")}
 		if us := standards(c, uncertainties); len(us) == 1 && !o.full && !c.HasRule() {
 			row[1] = c.ToPlaceOf(us[0])
 		}
@@ -66,13 +67,16 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, samples []calc.Sample)
 		}
 		rows = append(rows, row)
 	}
+	for _, c := range s.Labels() {
+		rows = append(rows, []string{c.Name, o.value(c), "as given"})
+	}
 	for _, c := range s.Defaults() {
 		if c.Present() {
 			rows = append(rows, []string{c.Name, c.Reported(), "default"})
 		}
 	}
 	printRows(out, rows)
-	printSamples(out, samples)
+	printFindings(out, found)
 	return nil
 }
 
@@ -86,27 +90,55 @@ func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
 	return us
 }
 
-// spreads writes the standard uncertainties of an output.
-func spreads(c *calc.Cell, all []calc.Uncertainty) []string {
+// spreads writes the uncertainties of an output: the standard ones, or those
+// expanded to a level of confidence.
+func spreads(c *calc.Cell, all []calc.Uncertainty, level float64) []string {
 	var texts []string
-	for _, u := range standards(c, all) {
-		texts = append(texts, "u = "+c.Spread(u))
+	for _, u := range all {
+		if u.Cell != c {
+			continue
+		}
+		text := "u = " + c.Spread(u.Standard)
+		if k, expanded, err := u.Expanded(level); level > 0 && err == nil {
+			text += fmt.Sprintf(", U = %s (k = %.2f, %s)", c.Spread(expanded), k, levelText(level, u.Freedom))
+		}
+		texts = append(texts, text)
 	}
 	return texts
 }
 
-func printSamples(out io.Writer, samples []calc.Sample) {
-	if len(samples) == 0 {
-		return
+func levelText(level, freedom float64) string {
+	text := paperprop.People(100*level) + " %"
+	if freedom > 0 {
+		text += fmt.Sprintf(", %s degrees of freedom", paperprop.People(math.Round(freedom*10)/10))
 	}
-	fmt.Fprintln(out, "Monte Carlo, 95 % interval:")
+	return text
+}
+
+// printFindings writes what was found beside the first order.
+func printFindings(out io.Writer, found calc.Findings) {
+	if len(found.Samples) > 0 {
+		fmt.Fprintln(out, "Monte Carlo, 95 % interval:")
+	}
 	var rows [][]string
-	for _, m := range samples {
+	for _, m := range found.Samples {
 		u := m.Cell.PrintUnit()
 		people := func(x float64) string { return paperprop.People(m.Cell.In(x, u)) }
 		rows = append(rows, []string{
 			"  " + m.Cell.Name, fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u),
 			"u = " + m.Cell.Spread(m.Standard),
+		})
+	}
+	printRows(out, rows)
+	if len(found.Bent) > 0 {
+		fmt.Fprintln(out, "Second order:")
+	}
+	rows = nil
+	for _, b := range found.Bent {
+		u := b.Cell.PrintUnit()
+		rows = append(rows, []string{
+			"  " + b.Cell.Name, strings.TrimSpace(fmt.Sprintf("mean %s %s", paperprop.People(b.Cell.In(b.Mean, u)), u)),
+			"u = " + b.Cell.Spread(b.Standard),
 		})
 	}
 	printRows(out, rows)
@@ -116,7 +148,7 @@ func printSamples(out io.Writer, samples []calc.Sample) {
 const width = 80
 
 // printRows aligns columns; what does not fit of the last one goes on under
-// its beginning.
+// its beginning, or where that is too far right in lines of its own.
 func printRows(out io.Writer, rows [][]string) {
 	widths := map[int]int{}
 	for _, row := range rows {
@@ -134,6 +166,10 @@ func printRows(out io.Writer, rows [][]string) {
 		last := row[len(row)-1]
 		if at < width-24 {
 			last = wrappedAt(last, at)
+		} else if at+utf8.RuneCountInString(last) > width {
+			fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+			line.Reset()
+			last = "      " + wrapped(last, "      ")
 		}
 		fmt.Fprintln(out, strings.TrimRight(line.String()+last, " "))
 	}

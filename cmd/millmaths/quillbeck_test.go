@@ -15,18 +15,22 @@ func TestQuillbeck(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := map[string]string{
-		"deliveries.csv": "31 rows = 29 used in a lot + 2 reported, 1 of them footers",
-		"grammage.csv":   "12 rows = 11 computed + 1 reported",
-		"tensile.txt":    "40 rows = 40 computed + 0 reported",
-		"short-span.csv": "16 rows = 13 computed + 3 reported, 2 of them footers",
-		"moisture.csv":   "10 rows = 9 computed + 1 reported",
+		"deliveries.csv":        "31 rows = 29 used in a lot + 2 reported, 1 of them footers",
+		"grammage.csv":          "12 rows = 11 computed + 1 reported",
+		"tensile.txt":           "40 rows = 40 computed + 0 reported",
+		"short-span.csv":        "16 rows = 13 computed + 3 reported, 2 of them footers",
+		"moisture.csv":          "10 rows = 9 computed + 1 reported",
+		"white-water.csv":       "17 rows = 15 computed + 2 reported",
+		"short-span-limits.csv": "6 rows = 5 computed + 1 reported",
 	}
+	ran := map[string]bool{}
 	commands := strings.ReplaceAll(string(text), "\\\n", " ")
 	for _, line := range strings.Split(commands, "\n") {
 		command, ok := strings.CutPrefix(line, "    millmaths ")
 		if !ok {
 			continue
 		}
+		command, _, _ = strings.Cut(command, " >> ")
 		args := words(command)
 		r := called("", args...)
 		file := args[2]
@@ -36,9 +40,11 @@ func TestQuillbeck(t *testing.T) {
 		if computed := file == "tensile.txt"; computed != (r.Status == done) {
 			t.Errorf("millmaths %s: exit %d", command, r.Status)
 		}
-		delete(want, file)
+		ran[file] = true
 	}
-	if len(want) > 0 {
-		t.Errorf("the README has no command for %v", want)
+	for file := range want {
+		if !ran[file] {
+			t.Errorf("the README has no command for %s", file)
+		}
 	}
 }

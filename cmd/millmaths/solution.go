@@ -9,7 +9,7 @@ import (
 )
 
 // solutionText writes a worked solution for a terminal.
-func solutionText(out io.Writer, w *calc.Solution, samples []calc.Sample) error {
+func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	fmt.Fprintf(out, "%s\n\nGiven\n", w.Title)
 	printRows(out, givenRows(w, "  "))
 	if w.Solved != "" {
@@ -35,9 +35,10 @@ func solutionText(out io.Writer, w *calc.Solution, samples []calc.Sample) error 
 		if len(r.Budget) > 0 {
 			fmt.Fprintf(out, "\nUncertainty of %s, u = %s, first order (JCGM 100:2008)\n", r.Name, r.U)
 			printRows(out, budgetRows(r, "  "))
+			fmt.Fprint(out, expandedLine(r, found.Level, "  %s\n"))
 		}
 	}
-	printSamples(out, samples)
+	printFindings(out, found)
 	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", w.Source, w.Status), "  "))
 	return nil
 }
@@ -76,6 +77,19 @@ func reportedAs(r calc.ResultLine) string {
 	return "reported " + r.Reported + ": " + r.Rule
 }
 
+// expandedLine writes the expanded uncertainty of a result, where it was asked
+// for.
+func expandedLine(r calc.ResultLine, level float64, format string) string {
+	if level == 0 {
+		return ""
+	}
+	k, text, err := r.Expanded(level)
+	if err != nil {
+		return fmt.Sprintf(format, err)
+	}
+	return fmt.Sprintf(format, fmt.Sprintf("U = %s, k = %.2f (%s)", text, k, levelText(level, r.Freedom)))
+}
+
 func budgetRows(r calc.ResultLine, indent string) [][]string {
 	var rows [][]string
 	for _, b := range r.Budget {
@@ -85,7 +99,7 @@ func budgetRows(r calc.ResultLine, indent string) [][]string {
 }
 
 // solutionMarkdown writes a worked solution for a report.
-func solutionMarkdown(out io.Writer, w *calc.Solution, samples []calc.Sample) error {
+func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	fmt.Fprintf(out, "# %s\n\n## Given\n\n", w.Title)
 	markdownTable(out, []string{"symbol", "value", "input", "meaning"}, givenRows(w, ""))
 	if w.Solved != "" {
@@ -108,11 +122,12 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, samples []calc.Sample) er
 		if len(r.Budget) > 0 {
 			fmt.Fprintf(out, "\n## Uncertainty of %s\n\nu = %s, first order (JCGM 100:2008)\n\n", r.Name, r.U)
 			markdownTable(out, []string{"source", "contribution", "part"}, budgetRows(r, ""))
+			fmt.Fprint(out, expandedLine(r, found.Level, "\n%s\n"))
 		}
 	}
-	if len(samples) > 0 {
+	if len(found.Samples)+len(found.Bent) > 0 {
 		fmt.Fprint(out, "\n```\n")
-		printSamples(out, samples)
+		printFindings(out, found)
 		fmt.Fprint(out, "```\n")
 	}
 	for _, warning := range w.Warnings {

@@ -1,6 +1,10 @@
 package calc
 
-import "millmaths.example/paperprop"
+import (
+	"math"
+
+	"millmaths.example/paperprop"
+)
 
 // A binding holds a field that is not one plain float64: a list, a pointer, a
 // word. It wipes out the field's own type.
@@ -30,7 +34,7 @@ func (l *listed[Q]) set(values []float64) {
 
 func (l *listed[Q]) finite() bool {
 	for _, v := range *l.p {
-		if v-v != 0 {
+		if !(math.Abs(float64(v)) <= largest) {
 			return false
 		}
 	}
@@ -64,7 +68,7 @@ func (l *pointed[Q]) set(values []float64) {
 	}
 }
 
-func (l *pointed[Q]) finite() bool   { return *l.p == nil || **l.p-**l.p == 0 }
+func (l *pointed[Q]) finite() bool   { return *l.p == nil || math.Abs(float64(**l.p)) <= largest }
 func (l *pointed[Q]) word() string   { return "" }
 func (l *pointed[Q]) setWord(string) {}
 

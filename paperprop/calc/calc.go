@@ -100,6 +100,9 @@ type Description[I, O any] struct {
 	// Fields binds and describes the fields of in and out.
 	Fields func(f *Form, in *I, out *O)
 
+	// Picture draws a result, where there is something to see.
+	Picture func(in *I, out *O) *Picture
+
 	once sync.Once
 	info *Info
 	pool sync.Pool
@@ -123,6 +126,9 @@ func (d *Description[I, O]) bind() *bound[I, O] {
 	f.finish()
 	b.sheet.info = d.Info
 	b.sheet.fresh = d.NewSheet
+	if d.Picture != nil {
+		b.sheet.picture = func() *Picture { return d.Picture(&in, &out) }
+	}
 	b.sheet.compute = func() (err error) {
 		out, err = d.Compute(in)
 		return err
@@ -270,7 +276,14 @@ func (s *Sheet) settleTogether(given uint64) error {
 		}
 	}
 	if len(s.even) > 0 {
-		return s.evenLists()
+		if err := s.evenLists(); err != nil {
+			return err
+		}
+	}
+	for _, t := range s.totals {
+		if err := t.check(); err != nil {
+			return err
+		}
 	}
 	return nil
 }
@@ -291,11 +304,14 @@ func (g *guard) leaveOut() error {
 	return nil
 }
 
+// largest is what a result may be, so that it can be written in any unit.
+const largest = 1e300
+
 // finite refuses results that are no numbers: they mean that the inputs lie
 // outside what the calculation can take.
 func (s *Sheet) finite() error {
 	for i, p := range s.numbers {
-		if x := *p; x-x != 0 {
+		if x := *p; !(x <= largest && x >= -largest) {
 			return notFinite(s.plain[i])
 		}
 	}

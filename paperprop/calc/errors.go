@@ -114,10 +114,24 @@ func Refuse(input string, got fmt.Stringer, want string, args ...fmt.Stringer) e
 	return e
 }
 
+// Members is how many values a list has, for [Refuse]: "3 values".
+type Members int
+
+// String writes the number in words of a person.
+func (n Members) String() string {
+	if n == 1 {
+		return "1 value"
+	}
+	return strconv.Itoa(int(n)) + " values"
+}
+
 // restate writes the quantities that u measures in u, in which the person wrote
 // the input: masses in grams, dry ones too.
 func (e *Refusal) restate(u paperprop.Unit) {
 	text := func(q fmt.Stringer) string {
+		if strings.Contains(q.String(), "Inf") {
+			return "beyond all numbers"
+		}
 		own, ok := q.(interface{ Kind() *paperprop.Kind })
 		if !ok || u.IsZero() {
 			return q.String()

@@ -34,6 +34,7 @@ type Field struct {
 	Whole               bool
 	Need                Need
 	Substitute          float64 // the default, canonical
+	Label               bool    // of an input: a result is not to be read without it
 	Report              Report  // of an output
 	Decimal             bool    // the reported text is computed in decimals
 }
@@ -235,6 +236,35 @@ func (f *Form) Even(lists ...*Input) {
 	f.sheet.even = append(f.sheet.even, cells)
 }
 
+// A total is what the members of a list must add up to.
+type total struct {
+	cell       *Cell
+	of, within float64 // canonical
+}
+
+// SumsTo demands that the members of a list add up to a total, give or take
+// within; both are numbers in the unit that the field prints in. It is asked of
+// what was given alone: an uncertainty moves one member and leaves the others.
+func (in *Input) SumsTo(of, within float64) *Input {
+	c := in.cell
+	c.sheet.totals = append(c.sheet.totals, total{c, c.canonical(of), c.canonical(within)})
+	return in
+}
+
+func (t total) check() error {
+	sum := 0.0
+	for i := range t.cell.bound.length() {
+		sum += t.cell.bound.at(i)
+	}
+	// 33.333 % three times is just within 0.001 %, but for the rounding.
+	if math.Abs(sum-t.of) <= t.within*(1+1e-9) {
+		return nil
+	}
+	u := t.cell.Unit
+	return &Refusal{Input: t.cell.Name, Got: people(sum, u) + " in all",
+		Want: fmt.Sprintf("%s within %s", people(t.of, u), people(t.within, u))}
+}
+
 // Chosen is what Exactly counts: an *Input, or inputs taken Together.
 type Chosen interface{ inputs() []*Input }
 
@@ -321,6 +351,10 @@ func (in *Input) Default(x float64) *Input {
 // Optional lets an input be left out. In the typed struct zero means so.
 func (in *Input) Optional() *Input { in.cell.Need = Optional; return in }
 
+// Label has an input printed beside the results, which mean nothing without
+// it: the time of a Cobb value.
+func (in *Input) Label() *Input { in.cell.Label = true; return in }
+
 // Report gives the rule by which the result is written down, and whose it is.
 func (out *Output) Report(rule result.Rule, of string, status Status) *Output {
 	out.cell.Field.Report = Report{Rule: rule, Of: of, Status: status}
@@ -399,7 +433,7 @@ func (f *Form) finish() {
 			s.others = append(s.others, c)
 		}
 	}
-	s.together = len(s.choices)+len(s.even) > 0
+	s.together = len(s.choices)+len(s.even)+len(s.totals) > 0
 	s.borrows = len(s.others) > 0 || s.warnings != nil || slices.ContainsFunc(s.In, func(c *Cell) bool { return c.number == nil })
 	for i := range s.choices {
 		for _, names := range s.choices[i].Of {

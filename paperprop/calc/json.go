@@ -222,12 +222,20 @@ func numbersText(raw json.RawMessage) (string, error) {
 // MarshalJSON writes a sheet that has run: its inputs as given, its outputs by
 // name, what was assumed, warnings, cautions and the source. An absent output
 // is left out.
-func (s *Sheet) MarshalJSON() ([]byte, error) { return s.resultJSON(nil) }
+func (s *Sheet) MarshalJSON() ([]byte, error) { return s.resultJSON(Findings{}) }
 
-// MarshalSampled writes the sheet with what draws say of its outputs.
-func (s *Sheet) MarshalSampled(samples []Sample) ([]byte, error) { return s.resultJSON(samples) }
+// Findings are what was found of the uncertainty of a sheet beside the first
+// order.
+type Findings struct {
+	Samples []Sample // of draws
+	Bent    []Bent   // by second order
+	Level   float64  // of confidence at which uncertainties are expanded; 0: they are not
+}
 
-func (s *Sheet) resultJSON(samples []Sample) ([]byte, error) {
+// MarshalFindings writes the sheet with what was found of its uncertainty.
+func (s *Sheet) MarshalFindings(f Findings) ([]byte, error) { return s.resultJSON(f) }
+
+func (s *Sheet) resultJSON(found Findings) ([]byte, error) {
 	if !s.ran {
 		return nil, ErrNotRun
 	}
@@ -248,7 +256,7 @@ func (s *Sheet) resultJSON(samples []Sample) ([]byte, error) {
 	}
 	for _, c := range s.Out {
 		if c.Present() {
-			outputs.add(c.Name, c.jsonOutput(uncertainties, samples))
+			outputs.add(c.Name, c.jsonOutput(uncertainties, found))
 		}
 	}
 	o := object{{"calculation", info.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}
@@ -259,7 +267,7 @@ func (s *Sheet) resultJSON(samples []Sample) ([]byte, error) {
 		o.add("defaults", defaults)
 	}
 	warnings := s.Warnings()
-	for _, m := range samples {
+	for _, m := range found.Samples {
 		if !m.Agrees() {
 			warnings = append(warnings[:len(warnings):len(warnings)], FirstOrderDiffers)
 			break
@@ -374,7 +382,7 @@ func standards(c *Cell, uncertainties []Uncertainty) []float64 {
 	return us
 }
 
-func (c *Cell) jsonOutput(uncertainties []Uncertainty, samples []Sample) any {
+func (c *Cell) jsonOutput(uncertainties []Uncertainty, found Findings) any {
 	if c.Shape == Text || c.Shape == Word {
 		if c.Shape == Text {
 			return object{{"reported", c.Reported()}}
@@ -388,8 +396,24 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, samples []Sample) any {
 			o.add("rule", rule)
 		}
 	}
+	for _, u := range uncertainties {
+		if u.Cell != c || c.Shape != One {
+			continue
+		}
+		if u.Freedom > 0 {
+			o.add("freedom", jsonNumber(u.Freedom))
+		}
+		if k, expanded, err := u.Expanded(found.Level); found.Level > 0 && err == nil {
+			o.add("expanded", object{{"U", jsonNumber(c.Difference(expanded))}, {"k", jsonNumber(k)}, {"confidence", jsonNumber(found.Level)}})
+		}
+	}
+	for _, b := range found.Bent {
+		if b.Cell == c && c.Shape == One {
+			o.add("second-order", object{{"mean", jsonNumber(c.In(b.Mean, c.PrintUnit()))}, {"u", jsonNumber(c.Difference(b.Standard))}})
+		}
+	}
 	var drawn []object
-	for _, m := range samples {
+	for _, m := range found.Samples {
 		if m.Cell == c {
 			u := c.PrintUnit()
 			drawn = append(drawn, object{

@@ -16,6 +16,7 @@ type Sheet struct {
 	info     func() *Info
 	fresh    func() *Sheet
 	compute  func() error
+	picture  func() *Picture // nil: there is none
 	guards   []guard
 	numbers  []*float64 // the outputs that are one number each,
 	plain    []*Cell    // their cells,
@@ -25,11 +26,14 @@ type Sheet struct {
 	borrows  bool       // the structs point at lists or values of the caller
 	choices  []Choice
 	even     [][]*Cell
-	together bool    // there are choices or even lists
+	totals   []total
+	together bool    // there are choices, even lists or totals
 	between  []*Cell // values on the way, for worked solutions
 	warnings *Warnings
 	related  bool                 // some Value takes its unit from another's
 	sources  map[string]Uncertain // uncertainty named once, used in several inputs
+
+	correlations []correlation
 
 	Roots []Root // of the unknown, where an output was given
 }
@@ -227,25 +231,38 @@ func (s *Sheet) evaluate() error {
 
 // asWritten puts the person's own text into a refusal.
 func (s *Sheet) asWritten(err error) error {
-	refusal, ok := err.(*Refusal)
-	if !ok {
-		return err
-	}
-	in, out, _ := s.named(refusal.Input)
-	switch {
-	case in == nil && out != nil && out.Kind != nil:
-		refusal.restate(out.Unit)
-	case in != nil && in.Kind != nil:
-		unit := in.Unit
-		if !in.unit.IsZero() {
-			unit = in.unit
+	switch err := err.(type) {
+	case *Refusal:
+		in, out, _ := s.named(err.Input)
+		switch {
+		case in == nil && out != nil && out.Kind != nil:
+			err.restate(out.Unit)
+		case in != nil && in.Kind != nil:
+			unit, text := in.written()
+			err.restate(unit)
+			if text != "" {
+				err.Got = text
+			}
 		}
-		refusal.restate(unit)
-		if in.given && in.text != "" && in.Shape == One {
-			refusal.Got = in.text
+	case *paperprop.RangeError: // of a package below, for the input of that name
+		if in, _, _ := s.named(err.Input); in != nil && in.Kind == err.Kind {
+			err.Unit, err.Text = in.written()
 		}
 	}
-	return refusal
+	return err
+}
+
+// written is the unit in which an input was written, or is printed, and its text
+// if it is one value that was given.
+func (c *Cell) written() (unit paperprop.Unit, text string) {
+	unit = c.Unit
+	if !c.unit.IsZero() {
+		unit = c.unit
+	}
+	if c.given && c.Shape == One {
+		text = c.text
+	}
+	return unit, text
 }
 
 // Warnings returns those of the last run.
@@ -261,6 +278,17 @@ func (s *Sheet) Defaults() []*Cell {
 	var cells []*Cell
 	for _, c := range s.In {
 		if !c.given && c.Need == Defaulted {
+			cells = append(cells, c)
+		}
+	}
+	return cells
+}
+
+// Labels lists the inputs given that are to be printed beside the results.
+func (s *Sheet) Labels() []*Cell {
+	var cells []*Cell
+	for _, c := range s.In {
+		if c.given && c.Label {
 			cells = append(cells, c)
 		}
 	}

@@ -44,9 +44,22 @@ type Step struct {
 type ResultLine struct {
 	Symbol, Name, Help string
 	Full, Reported     string
-	Rule               string // by which it is reported, or why by none
-	U                  string // standard uncertainty, or empty
+	Rule               string  // by which it is reported, or why by none
+	U                  string  // standard uncertainty, or empty
+	Freedom            float64 // its degrees of freedom; zero: infinitely many
 	Budget             []BudgetLine
+
+	uncertainty Uncertainty
+}
+
+// Expanded returns the coverage factor at a level of confidence, and the
+// expanded uncertainty as a person reads it.
+func (r *ResultLine) Expanded(level float64) (k float64, text string, err error) {
+	k, expanded, err := r.uncertainty.Expanded(level)
+	if err != nil {
+		return 0, "", err
+	}
+	return k, r.uncertainty.Cell.Spread(expanded), nil
 }
 
 // A BudgetLine is one source of uncertainty of a result.
@@ -285,7 +298,7 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 		}
 		for _, u := range uncertainties {
 			if u.Cell == c && line.Budget == nil {
-				line.U, line.Budget = c.Spread(u.Standard), budget(u)
+				line.U, line.Budget, line.Freedom, line.uncertainty = c.Spread(u.Standard), budget(u), u.Freedom, u
 			}
 		}
 		lines = append(lines, line)

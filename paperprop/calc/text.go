@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/result"
 )
 
 var (
@@ -97,6 +98,9 @@ func (c *Cell) readValues(text string) (reading, error) {
 		}
 		return c.readMembers(parts)
 	}
+	if name, inner, rest, ok := cutName(text); ok && name == "mean" {
+		return c.readMean(inner, rest)
+	}
 	left, right, uncertain := cutUncertain(text)
 	// Most texts are a number and a unit: nothing else need be looked for. A
 	// refusal is dear, as it looks for units that are near.
@@ -135,6 +139,30 @@ func (c *Cell) readValues(text string) (reading, error) {
 	return r, err
 }
 
+// readMean reads readings of one value: their mean, with what their spread says
+// of it (JCGM 100:2008, 4.2).
+func (c *Cell) readMean(inner, unit string) (reading, error) {
+	numbers, _, _, err := splitNumbers("[" + inner + "]")
+	if err != nil {
+		return reading{}, err
+	}
+	r, err := c.readNumbers(numbers, unit)
+	if err != nil {
+		return reading{}, err
+	}
+	if r.uncertain != nil || len(r.values) < 2 {
+		return reading{}, errors.New("want mean(READING READING ...) UNIT of two readings or more")
+	}
+	s, err := result.Summarise(r.values, 0.95)
+	if err != nil {
+		return reading{}, err
+	}
+	n := float64(s.Count)
+	r.values = []float64{s.Mean}
+	r.uncertain = []Uncertain{{Standard: *s.StandardDeviation / math.Sqrt(n), Freedom: n - 1}}
+	return r, nil
+}
+
 // members parts a list whose members bring their own units: "9.5 %; 13 %".
 func members(text string) []string {
 	if strings.HasPrefix(text, "[") {
@@ -144,9 +172,27 @@ func members(text string) []string {
 		return strings.Split(text, ";")
 	}
 	if strings.Contains(text, ", ") {
-		return strings.Split(text, ", ")
+		return splitOutside(text, ", ")
 	}
 	return nil
+}
+
+// splitOutside splits a text where the separator stands outside of brackets:
+// the comma of "± readings(0.4, 5)" parts nothing.
+func splitOutside(text, separator string) []string {
+	var parts []string
+	depth, from := 0, 0
+	for i := range len(text) {
+		switch {
+		case text[i] == '(':
+			depth++
+		case text[i] == ')':
+			depth--
+		case depth == 0 && strings.HasPrefix(text[i:], separator):
+			parts, from = append(parts, text[from:i]), i+len(separator)
+		}
+	}
+	return append(parts, text[from:])
 }
 
 func (c *Cell) readMembers(parts []string) (reading, error) {
@@ -363,6 +409,8 @@ type spread struct {
 	unit         string
 	relative     bool
 	distribution Distribution
+	divisor      float64 // what turns a half-width into a standard uncertainty
+	freedom      float64
 	source       *Uncertain
 	name         string
 }
@@ -387,10 +435,21 @@ func letter(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' }
 // readSpread reads what stands right of ±. Where the value has had its unit
 // already, a percentage is relative.
 func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
-	s := spread{distribution: Normal}
+	s := spread{distribution: Normal, divisor: 1}
 	numbers := text
 	if name, inner, rest, ok := cutName(text); ok {
 		d, known := distributionNamed(name)
+		switch {
+		case name == "resolution":
+			d, known = Rectangular, true
+			s.divisor = 2 // half of it to either side
+		case name == "readings":
+			var err error
+			if inner, s.divisor, s.freedom, err = ofReadings(inner); err != nil {
+				return s, err
+			}
+			d, known = Normal, true
+		}
 		switch {
 		case !strings.Contains(text, "("):
 			source, ok := c.sheet.sources[name]
@@ -400,8 +459,9 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 			s.source, s.name = &source, name
 			return s, nil
 		case !known:
-			return s, fmt.Errorf("unknown distribution %q, want rectangular, triangular, arcsine or normal", name)
+			return s, fmt.Errorf("unknown distribution %q, want rectangular, triangular, arcsine, normal, resolution or readings", name)
 		}
+		s.divisor *= divisors[d]
 		s.distribution, numbers = d, strings.TrimSpace(inner+" "+rest)
 	}
 	texts, unit, _, err := splitNumbers(numbers)
@@ -437,6 +497,17 @@ func (c *Cell) percent() bool {
 	return err == nil
 }
 
+// ofReadings parts "0.4, 5", a standard deviation of single readings and their
+// number: that of their mean is smaller by the root of it.
+func ofReadings(inner string) (deviation string, root, freedom float64, err error) {
+	deviation, count, ok := strings.Cut(inner, ",")
+	n, err := paperprop.ParseNumber(strings.TrimSpace(count))
+	if !ok || err != nil || n < 2 || n != math.Trunc(n) {
+		return "", 0, 0, fmt.Errorf("readings(%s), want readings(s, n): the standard deviation of n single readings, n from 2", inner)
+	}
+	return deviation, math.Sqrt(n), n - 1, nil
+}
+
 // over gives each of the values its uncertainty.
 func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 	n := len(r.values)
@@ -470,7 +541,7 @@ func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 		} else if !unit.IsZero() {
 			half = unit.From(half)
 		}
-		out[i] = Uncertain{Standard: half / divisors[s.distribution], Distribution: s.distribution}
+		out[i] = Uncertain{Standard: half / s.divisor, Distribution: s.distribution, Freedom: s.freedom}
 	}
 	return out, nil
 }

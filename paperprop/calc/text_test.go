@@ -49,7 +49,7 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "300(1) ± 2 t/h", `mass-flow "300(1) ± 2 t/h": an uncertainty is given twice`},
 		{"dilution", "mass-flow", "300 ± 1 ± 2 t/h", `mass-flow "300 ± 1 ± 2 t/h": an uncertainty is given twice`},
 		{"dilution", "mass-flow", "300 ± balance", `mass-flow "300 ± balance": unknown source of uncertainty "balance", name it once: --source balance="0.5 g"`},
-		{"dilution", "mass-flow", "300 ± gaussian(1) t/h", `mass-flow "300 ± gaussian(1) t/h": unknown distribution "gaussian", want rectangular, triangular, arcsine or normal`},
+		{"dilution", "mass-flow", "300 ± gaussian(1) t/h", `mass-flow "300 ± gaussian(1) t/h": unknown distribution "gaussian", want rectangular, triangular, arcsine, normal, resolution or readings`},
 		{"dilution", "consistency-in", "4", `consistency-in "4": unit missing, want % or g/g`},
 		{"dilution", "consistency-in", "4 g/L", `consistency-in "4 g/L": "g/L" is no unit of consistency, want % or g/g`},
 		{"dilution", "consistency-in", "4 % ± 1 %", `consistency-in "4 % ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
@@ -95,6 +95,11 @@ func TestRunRefuses(t *testing.T) {
 		{"stock-density", "consistency=4 %", "want exactly 1 of water-density, temperature, none is given"},
 		{"stock-density", "consistency=4 %; temperature=20 degC; water-density=998 kg/m3",
 			"want exactly 1 of water-density, temperature, given: water-density, temperature"},
+		{"proportioning", "dry-flow=18 t/h; dry-share=[65 25 15] %; consistency=[4 3 3] %", "dry-share is 105 % in all, want 100 % within 0.001 %"},
+		{"proportioning", "dry-flow=18 t/h; dry-share=[33.333 33.333 33.333] %; consistency=[4 3 101] %",
+			"consistency[3] is 101 %, want above 0 % and at most 100 %"},
+		{"proportioning", "dry-flow=18 t/h; dry-share=[33.332 33.333 33.333] %; consistency=[4 3 3] %",
+			"dry-share is 99.998 % in all, want 100 % within 0.001 %"},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},
 	} {
 		s := sheet(t, test.calculation)
@@ -145,6 +150,40 @@ func TestUncertainForms(t *testing.T) {
 		near(t, test.text+": values", c.Numbers(), test.values)
 		near(t, test.text+": standard uncertainties", calc.Standards(c), test.standards)
 	}
+}
+
+// Shares must add up as they are given; their uncertainty moves each by itself.
+// Kind: common-practice. By hand: q_out = 18 t/h*(x_1/0.04 + x_2/0.03).
+func TestTotalsAreOfWhatWasGiven(t *testing.T) {
+	s := sheet(t, "proportioning")
+	for _, p := range []calc.Pair{
+		{Name: "dry-flow", Text: "18 t/h"}, {Name: "dry-share", Text: "[60 40] ± 2 %"}, {Name: "consistency", Text: "[4 3] %"},
+	} {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	us, err := s.Uncertainties()
+	if err != nil {
+		t.Fatal(err)
+	}
+	samples, err := calc.MonteCarlo{Draws: 1000, Seed: 1}.Run(t.Context(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, u := range us {
+		if u.Cell.Name == "mass-flow-out" {
+			near(t, "u(mass-flow-out)", []float64{u.Standard}, []float64{18 * 0.02 * math.Hypot(1/0.04, 1/0.03)})
+			if samples[i].Refused != 0 {
+				t.Errorf("%d draws were refused, want none", samples[i].Refused)
+			}
+			return
+		}
+	}
+	t.Error("no uncertainty of mass-flow-out")
 }
 
 func near(t *testing.T, what string, got, want []float64) {

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc/uncertainty"
 )
 
 // A Distribution is what is known of an uncertain input.
@@ -45,7 +47,8 @@ func distributionNamed(name string) (Distribution, bool) {
 type Uncertain struct {
 	Standard     float64 // canonical, as a difference
 	Distribution Distribution
-	Source       string // values with one source move together
+	Source       string  // values with one source move together
+	Freedom      float64 // degrees of freedom; zero: infinitely many
 	unit         string
 }
 
@@ -79,7 +82,7 @@ func (s *Sheet) Source(name, text string) error {
 		s.sources = map[string]Uncertain{}
 	}
 	s.sources[name] = Uncertain{
-		Standard: r.halfWidths[0] / divisors[r.distribution], Distribution: r.distribution, unit: r.unit,
+		Standard: r.halfWidths[0] / r.divisor, Distribution: r.distribution, Freedom: r.freedom, unit: r.unit,
 	}
 	return nil
 }
@@ -104,13 +107,80 @@ func (s *Sheet) UnusedSources() []string {
 type Share struct {
 	Name string // of the input, a list's with its member, or the source shared
 	U    float64
+
+	slope, freedom float64 // U with its sign
 }
 
-// An Uncertainty is that of one output, by first order (JCGM 100:2008, 5.1.2).
+// An Uncertainty is that of one output, by first order (JCGM 100:2008, 5.1.2
+// and 5.2.2).
 type Uncertainty struct {
 	Cell     *Cell
 	Standard float64 // canonical, as a difference
+	Freedom  float64 // effective degrees of freedom, not rounded; zero: infinitely many, or not to be had
 	Shares   []Share // in the order of the inputs
+}
+
+// Expanded returns the coverage factor for a level of confidence between 0 and
+// 1, and the expanded uncertainty, canonical (JCGM 100:2008, 6.2 and G.3).
+func (u *Uncertainty) Expanded(confidence float64) (k, expanded float64, err error) {
+	k, err = uncertainty.Factor(confidence, u.Freedom)
+	return k, k * u.Standard, err
+}
+
+// A correlation is that of two uncertain values, by the names of their shares.
+type correlation struct {
+	a, b string
+	r    float64
+}
+
+// Correlate says that two uncertain values are correlated: inputs, members of
+// a list, sources. Those not named are independent.
+func (s *Sheet) Correlate(a, b string, r float64) error {
+	switch {
+	case a == b:
+		return fmt.Errorf("%s is one value: it can't be correlated with itself", a)
+	case !(r >= -1 && r <= 1):
+		return fmt.Errorf("the correlation of %s and %s is %v, want -1 to 1", a, b, r)
+	}
+	for _, name := range []string{a, b} {
+		if vs := s.variables(); !slices.ContainsFunc(vs, func(v variable) bool { return v.name == name }) {
+			var names []string
+			for _, v := range vs {
+				names = append(names, v.name)
+			}
+			return fmt.Errorf("%s has no uncertainty to be correlated; uncertain are: %s", name, strings.Join(names, ", "))
+		}
+	}
+	s.correlations = append(s.correlations, correlation{a, b, r})
+	return nil
+}
+
+// SetFreedom gives the uncertain values of an input their degrees of freedom,
+// above zero.
+func (s *Sheet) SetFreedom(name string, freedom float64) error {
+	c, ok := s.Input(name)
+	switch {
+	case !ok:
+		return &NameError{s.Info().Name, name, nearest(name, s.names())}
+	case !c.Uncertain():
+		return fmt.Errorf("%s has no uncertainty that could have degrees of freedom", name)
+	case !(freedom > 0) || math.IsInf(freedom, 0):
+		return fmt.Errorf("%v degrees of freedom of %s, want a number above 0", freedom, name)
+	}
+	for i := range c.uncertain {
+		c.uncertain[i].Freedom = freedom
+	}
+	return nil
+}
+
+// correlationOf two shares by their names.
+func (s *Sheet) correlationOf(a, b string) float64 {
+	for _, c := range s.correlations {
+		if c.a == a && c.b == b || c.a == b && c.b == a {
+			return c.r
+		}
+	}
+	return 0
 }
 
 // A variable is one uncertain number of a sheet, or several that move together.
@@ -223,7 +293,8 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 		}
 		out = append(out, Uncertainty{Cell: root.cell})
 		if len(target.uncertain) > 0 {
-			root.share(out, target.Name, make([]float64, n), target.uncertain[0].Standard)
+			own := target.uncertain[0]
+			root.share(out, Share{Name: target.Name, freedom: own.Freedom}, make([]float64, n), own.Standard)
 		}
 	}
 	for _, v := range vs {
@@ -231,12 +302,18 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 		if err != nil {
 			return nil, fmt.Errorf("uncertainty of %s: %w", v.name, err)
 		}
+		of := Share{Name: v.name, freedom: v.u.Freedom}
 		if root != nil {
-			root.share(out, v.name, slopes, 0)
+			root.share(out, of, slopes, 0)
 			continue
 		}
 		for i, slope := range slopes {
-			out[i].add(v.name, slope)
+			out[i].add(of, slope)
+		}
+	}
+	for i := range out {
+		if err := out[i].combine(s); err != nil {
+			return nil, err
 		}
 	}
 	if err := s.evaluate(); err != nil {
@@ -252,9 +329,33 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	return out, nil
 }
 
-func (u *Uncertainty) add(name string, slope float64) {
-	u.Shares = append(u.Shares, Share{name, math.Abs(slope)})
-	u.Standard = math.Hypot(u.Standard, slope)
+func (u *Uncertainty) add(of Share, slope float64) {
+	of.slope, of.U = slope, math.Abs(slope)
+	u.Shares = append(u.Shares, of)
+}
+
+// combine makes the uncertainty of its shares.
+func (u *Uncertainty) combine(s *Sheet) (err error) {
+	var slopes, freedom []float64
+	for _, share := range u.Shares {
+		slopes, freedom = append(slopes, share.slope), append(freedom, share.freedom)
+	}
+	related := uncertainty.Independent
+	if len(s.correlations) > 0 {
+		related = func(i, j int) float64 {
+			if i == j {
+				return 1
+			}
+			return s.correlationOf(u.Shares[i].Name, u.Shares[j].Name)
+		}
+	}
+	if u.Standard, err = uncertainty.Combined(slopes, related); err != nil {
+		return err
+	}
+	if len(s.correlations) == 0 && u.Standard > 0 {
+		u.Freedom = uncertainty.Freedom(u.Standard, slopes, freedom)
+	}
+	return nil
 }
 
 // target is the output that was given to solve for an input.
@@ -296,16 +397,16 @@ func (s *Sheet) solvedRoot(target *Cell, n, at int) (*solvedRoot, error) {
 // share adds what one variable does to each result and, last, to the root:
 // directly, and by way of the root. The output given has an uncertainty of its
 // own alone.
-func (r *solvedRoot) share(out []Uncertainty, name string, slopes []float64, own float64) {
+func (r *solvedRoot) share(out []Uncertainty, of Share, slopes []float64, own float64) {
 	move := (own - slopes[r.target]) / r.slopes[r.target]
 	for i, slope := range slopes {
 		if i == r.target {
-			out[i].add(name, own)
+			out[i].add(of, own)
 		} else {
-			out[i].add(name, slope+move*r.slopes[i])
+			out[i].add(of, slope+move*r.slopes[i])
 		}
 	}
-	out[len(slopes)].add(name, move*r.scale)
+	out[len(slopes)].add(of, move*r.scale)
 }
 
 // dropNoise keeps the twelve digits that a difference has, and sets to zero
@@ -353,10 +454,8 @@ func (s *Sheet) results(dst []float64) []float64 {
 	return dst
 }
 
-// slopes are the changes of the n results for one standard uncertainty of v:
-// the derivative by a five-point difference, whose own error is of fourth
-// order in the step, so a step of a thousandth leaves twelve digits. Where the
-// calculation refuses one side, the other side is taken.
+// slopes are the changes of the n results for one standard uncertainty of v.
+// A step of a thousandth leaves twelve digits.
 func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
 	from := v.values()
 	defer v.move(from, 0)
@@ -364,54 +463,70 @@ func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
 	for i, m := range v.of {
 		h = min(h, 1e-3*max(math.Abs(from[i]), m.scale)/m.scale)
 	}
-	at := func(t float64) ([]float64, error) {
+	return uncertainty.Slope(func(t float64) ([]float64, error) {
 		v.move(from, t)
 		if err := s.evaluate(); err != nil {
 			return nil, err
 		}
 		y := s.results(nil)
 		if len(y) != n {
-			return nil, fmt.Errorf("the number of results changes near these values")
+			return nil, uncertainty.ErrResults
 		}
 		return y, nil
-	}
-	for range 6 {
-		if slope, err := central(at, h, n); err == nil {
-			return slope, nil
-		}
-		h /= 8 // an end of what can be computed is near
-	}
-	h = min(h*512, 1e-4)
-	if slope, err := oneSided(at, h, n); err == nil {
-		return slope, nil
-	}
-	return oneSided(at, -h, n)
+	}, h)
 }
 
-func central(at func(float64) ([]float64, error), h float64, n int) ([]float64, error) {
-	slope := make([]float64, n)
-	for _, p := range [...]struct{ step, weight float64 }{{-2, 1}, {-1, -8}, {1, 8}, {2, -1}} {
-		y, err := at(p.step * h)
-		if err != nil {
-			return nil, err
-		}
-		for i := range slope {
-			slope[i] += p.weight * y[i] / (12 * h)
-		}
-	}
-	return slope, nil
+// A Bent output has a mean and an uncertainty with the terms of second order,
+// for independent normal inputs (JCGM 100:2008, 5.1.2 note).
+type Bent struct {
+	Cell           *Cell
+	Mean, Standard float64 // canonical; Standard as a difference
 }
 
-func oneSided(at func(float64) ([]float64, error), h float64, n int) ([]float64, error) {
-	slope := make([]float64, n)
-	for _, p := range [...]struct{ step, weight float64 }{{0, -11}, {1, 18}, {2, -9}, {3, 2}} {
-		y, err := at(p.step * h)
-		if err != nil {
+// SecondOrder propagates the uncertainty of the inputs with the terms of second
+// order. The sheet must have run; it is left as it was.
+func (s *Sheet) SecondOrder() ([]Bent, error) {
+	switch {
+	case len(s.Roots) > 0:
+		return nil, fmt.Errorf("%s was solved for, and second order does not solve: give it in place of the output", s.Roots[0].Input.Name)
+	case len(s.correlations) > 0:
+		return nil, fmt.Errorf("second order holds for independent inputs, and %s and %s are correlated", s.correlations[0].a, s.correlations[0].b)
+	}
+	first, err := s.Uncertainties()
+	if err != nil || len(first) == 0 {
+		return nil, err
+	}
+	vs := s.variables()
+	var from [][]float64
+	for _, v := range vs {
+		from = append(from, v.values())
+	}
+	estimates := s.results(nil)
+	bends, err := uncertainty.Bends(func(t []float64) ([]float64, error) {
+		for i, v := range vs {
+			v.move(from[i], t[i])
+		}
+		if err := s.evaluate(); err != nil {
 			return nil, err
 		}
-		for i := range slope {
-			slope[i] += p.weight * y[i] / (6 * h)
-		}
+		return s.results(nil), nil
+	}, len(vs))
+	for i, v := range vs {
+		v.move(from[i], 0)
 	}
-	return slope, nil
+	if restored := s.evaluate(); restored != nil {
+		return nil, restored
+	}
+	if err != nil {
+		return nil, fmt.Errorf("second order: %w", err)
+	}
+	var out []Bent
+	for i, b := range bends {
+		variance := first[i].Standard*first[i].Standard + b.Variance
+		if variance < 0 {
+			return nil, fmt.Errorf("second order: the terms of %s come out below zero: take draws", first[i].Cell.Name)
+		}
+		out = append(out, Bent{first[i].Cell, estimates[i] + b.Shift, math.Sqrt(variance)})
+	}
+	return out, nil
 }

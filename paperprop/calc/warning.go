@@ -24,4 +24,14 @@ var (
 		"no entry without a permit; local codes and licensed practice come first."}
 	Chemicals = Caution{"chemicals", "Papermaking chemicals and their dust can burn, poison or explode: " +
 		"follow the safety data sheet, local codes and licensed practice."}
+	MovingMachine = Caution{"moving-machine", "Nips, rolls, discs, knives, wires and running webs draw in, cut and maim, a jet cuts too, and what was switched off coasts on: " +
+		"guards stay on; measuring, threading and opening follow isolation, local codes and the mill's own safety rules."}
+	Steam = Caution{"steam", "Steam, hot condensate and hot starch scald, and lines and vessels under pressure hammer and burst: " +
+		"local codes for pressure equipment and licensed practice come first."}
+	HotLiquid = Caution{"hot-liquid", "Hot stock and water scald and can spurt when streams meet: " +
+		"keep lines and vents guarded; local codes and licensed practice come first."}
+	StarchDust = Caution{"starch-dust", "Dust of starch and of other powders explodes in air: keep it down, keep sparks and flames away; " +
+		"local codes and licensed practice come first."}
+	LabChemicals = Caution{"lab-chemicals", "Reagents and samples can harm skin, eyes and lungs: " +
+		"follow the safety data sheet, the laboratory's own rules, local codes and licensed practice."}
 )

@@ -3,6 +3,7 @@ package catalogue
 
 import (
 	"millmaths.example/fibre"
+	"millmaths.example/paperprop/board"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/drying"
 	"millmaths.example/paperprop/lab"
@@ -23,6 +24,7 @@ func Groups() []Group {
 		{"stock", "the suspension", stock.Calculations()},
 		{"fibre", "the raw material", fibre.Calculations()},
 		{"sheet", "test methods on the sheet", sheet.Calculations()},
+		{"board", "board and boxes", board.Calculations()},
 		{"reel", "reels and production", reel.Calculations()},
 		{"drying", "the dry end", drying.Calculations()},
 		{"result", "from readings to statements", lab.Calculations()},

@@ -1,3 +1,8 @@
 package catalogue_test
 
-var boardRoom = room{}
+var boardRoom = room{
+	byMethod: map[string]string{
+		"stack-layers": "whole layers",
+	},
+	labels: []string{"box-compression height", "box-compression-full height"},
+}

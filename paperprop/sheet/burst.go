@@ -28,7 +28,7 @@ func (b Burst) compute() (BurstResult, error) {
 	p := b.BurstStrength.In(paperprop.Kilopascal)
 	index := paperprop.BurstIndex(p/b.Grammage.In(paperprop.GramPerSquareMetre)) * paperprop.KilopascalSquareMetrePerGram
 	r := BurstResult{BurstIndex: index, BurstFactor: index}
-	if p < 70*(1-1e-12) || p > 5500*(1+1e-12) {
+	if outside(p, 70, 5500) {
 		r.Warnings = burstRange
 	}
 	return r, nil
@@ -50,5 +50,45 @@ var burst = &calc.Description[Burst, BurstResult]{
 		calc.Out(f, &out.BurstIndex, "burst-index", "X", "kPa.m2/g", "strength over grammage").Report(threeFigures(), "ISO 2758", calc.Memory)
 		calc.Out(f, &out.BurstFactor, "burst-factor", "X_f", "(gf/cm2)/(g/m2)", "the same in trade units").Report(threeFigures(), "ISO 2758", calc.Memory)
 		f.Warnings(&out.Warnings)
+	},
+}
+
+// BurstRatio is a burst in points per pound of a ream.
+type BurstRatio struct {
+	BurstStrength paperprop.Pressure    // above zero
+	BasisWeight   paperprop.BasisWeight // of the ream that the result names, above zero
+}
+
+// BurstRatioResult is the ratio; it means nothing without its ream.
+type BurstRatioResult struct {
+	BurstRatio paperprop.PressurePerMass
+}
+
+// Calculate returns p/W.
+func (b BurstRatio) Calculate() (BurstRatioResult, error) { return burstRatio.Calculate(b) }
+
+func (b BurstRatio) compute() (BurstRatioResult, error) {
+	points := b.BurstStrength.In(paperprop.PSI) / b.BasisWeight.In(paperprop.PoundPerReam)
+	return BurstRatioResult{paperprop.PressurePerMass(points) * paperprop.PSIPerPound}, nil
+}
+
+var burstRatio = &calc.Description[BurstRatio, BurstRatioResult]{
+	Name:    "burst-ratio",
+	Title:   "Burst in points per pound",
+	Answers: "How many psi of burst a sheet has for each pound of its ream.",
+	Formula: []string{"r = p/W"},
+	Source:  "trade figure: points (psi) over ream weight",
+	Status:  calc.CommonPractice,
+	Example: "burst-strength=44 psi; basis-weight=25 lb",
+	Mistakes: []string{
+		"A pound of 1000 ft2 is three of 3000 ft2: the same paper has three times the points per pound. Name the ream.",
+		"In a mill a point is a psi of burst here, a mil of thickness there.",
+	},
+	Compute: BurstRatio.compute,
+	Fields: func(f *calc.Form, in *BurstRatio, out *BurstRatioResult) {
+		calc.In(f, &in.BurstStrength, "burst-strength", "p", "psi", "greatest pressure").Above(0)
+		calc.In(f, &in.BasisWeight, "basis-weight", "W", "lb", "of the ream that the result names").Above(0).Label()
+		calc.Out(f, &out.BurstRatio, "burst-ratio", "r", "psi/lb", "points per pound of that ream").
+			Unreported("a trade figure without a method: name its ream")
 	},
 }

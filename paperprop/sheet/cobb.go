@@ -43,7 +43,7 @@ var cobb = &calc.Description[Cobb, CobbResult]{
 		calc.In(f, &in.MassIn, "mass-in", "m_1", "g", "before").Above(0)
 		calc.In(f, &in.MassOut, "mass-out", "m_2", "g", "after blotting")
 		calc.In(f, &in.Area, "area", "A", "cm2", "wetted").Above(0).Default(100)
-		calc.In(f, &in.Time, "time", "tau", "s", "of contact; belongs to the result").Above(0)
+		calc.In(f, &in.Time, "time", "tau", "s", "of contact; belongs to the result").Above(0).Label()
 		calc.Out(f, &out.Cobb, "cobb", "a", "g/m2", "water taken up").
 			Unreported("0.5 or 1 g/m2 in use (memory): none applied")
 	},

@@ -13,13 +13,29 @@ import (
 // Calculations lists what the package calculates.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
-		grammage, basisWeight, moisture, moistureInDish, grammageAtMoisture, massAtMoisture,
-		density, tensile, tear, burst, shortSpan, ringCrush, cobb,
+		grammage, basisWeight, reamMass, reamChange, areaPerMass, webLength, sheetCount,
+		moisture, moistureInDish, moistureLot, moistureBasis, grammageAtMoisture, massAtMoisture,
+		density, bulkingThickness, stripStrength, strengthIndex, tensile, breakingLength,
+		stretch, tensileEnergy, tensileCurve, tensileStiffness, mdCd,
+		tear, tearIndex, tearEnergy, burst, burstRatio,
+		twoPointBending, threePointBending, fourPointBending, plateStiffness,
+		bendingIndex, bendingMoment, bendingResistance, zStrength, plyBond,
+		cobb, airPermeance, airPermeanceFlow, gurley, shortSpan, ringCrush, flutedCrush, corrugatedCrush,
+		plyBuild, plyValue, coatWeight,
+		opacity, opacitySides, contrastRatio, lightCoefficients, absorptionRatio, padReflectance, sheetReflectance, opticalMix,
+		brightness, whitePoint, tristimulus, filterTristimulus, cielab, whiteness, colourDifference,
 	}
 }
 
 // threeFigures is how most methods of the sheet are reported.
 func threeFigures() result.Rule { return result.Figures(3, result.Even) }
 
-// tenthOfPercent is how moisture is reported.
+// tenthOfPercent is how moisture and stretch are reported.
 func tenthOfPercent() result.Rule { return result.StepOf(1, -1, result.Even) }
+
+// notSeen is said of a method that showed no rule.
+const notSeen = "its rule of rounding was not seen, none applied"
+
+// outside says whether a reading lies outside the limits of a method; a last
+// digit lost in a conversion is no reason to warn.
+func outside(x, low, high float64) bool { return x < low*(1-1e-12) || x > high*(1+1e-12) }

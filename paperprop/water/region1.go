@@ -1,19 +1,24 @@
 package water
 
-// Region 1 of IAPWS-IF97: pure liquid water from 273.15 to 623.15 K, between
-// the saturation line and 100 MPa.
+// Region 1 of IAPWS-IF97: liquid water from 273.15 to 623.15 K, between the
+// saturation line and 100 MPa.
 const (
-	gasConstant = 0.461526 // of water, kJ/(kg K)
-	pressure1   = 16.53    // MPa; pi is the pressure over it
-	kelvin1     = 1386     // K; tau is it over the temperature
+	pressure1 = 16.53 // MPa; pi is the pressure over it
+	kelvin1   = 1386  // K; tau is it over the temperature
+	lowest1   = -41   // power of tau − 1.222
 )
 
-// terms1 are those of the Gibbs energy that change with the pressure:
-// n·(7.1 − pi)^i·(tau − 1.222)^j (IAPWS R7-97(2012), Table 2, lines 9 to 34).
-var terms1 = [...]struct {
-	i, j int
-	n    float64
-}{
+// terms1 are those of the Gibbs energy, n·(7.1 − pi)^i·(tau − 1.222)^j
+// (IAPWS R7-97(2012), Table 2).
+var terms1 = [...]term{
+	{0, -2, 1.4632971213167e-01},
+	{0, -1, -8.4548187169114e-01},
+	{0, 0, -3.7563603672040e+00},
+	{0, 1, 3.3855169168385e+00},
+	{0, 2, -9.5791963387872e-01},
+	{0, 3, 1.5772038513228e-01},
+	{0, 4, -1.6616417199501e-02},
+	{0, 5, 8.1214629983568e-04},
 	{1, -9, 2.8319080123804e-04},
 	{1, -7, -6.0706301565874e-04},
 	{1, -1, -1.8990068218419e-02},
@@ -42,33 +47,35 @@ var terms1 = [...]struct {
 	{32, -41, -9.3537087292458e-26},
 }
 
-// density1 returns the density in kg/m³ at k kelvin and megapascal MPa.
-func density1(k, megapascal float64) float64 {
-	// As far as terms1 goes: (7.1 − pi)^31, (tau − 1.222)^17 and ^−41.
-	var pressure [32]float64
-	var above [18]float64
-	var below [42]float64
-	x := kelvin1/k - 1.222
-	powers(pressure[:], 7.1-megapascal/pressure1)
-	powers(above[:], x)
-	powers(below[:], 1/x)
-	gradient := 0.0 // of the Gibbs energy, by pi
-	for _, t := range terms1 {
-		term := t.n * float64(t.i) * pressure[t.i-1]
-		if t.j < 0 {
-			gradient -= term * below[-t.j]
-		} else {
-			gradient -= term * above[t.j]
-		}
-	}
-	return 1000 * pressure1 / (gasConstant * k * gradient)
+// region1 returns the properties of the liquid at k kelvin and megapascal MPa.
+func region1(k, megapascal float64) Properties {
+	x, y := 7.1-megapascal/pressure1, kelvin1/k-1.222
+	g := sum(terms1[:], x, y, lowest1)
+	return properties(
+		-gasConstant*k/pressure1*g.i/x,
+		enthalpy1(k, megapascal),
+		-gasConstant*square(kelvin1/(k*y))*g.jj,
+	)
 }
 
-// powers fills p with the powers of x from the 0th, each by one multiplication
-// of two about half as high: so few roundings lie between it and x.
-func powers(p []float64, x float64) {
-	p[0], p[1] = 1, x
-	for i := 2; i < len(p); i++ {
-		p[i] = p[i/2] * p[i-i/2]
-	}
+// enthalpy1 returns the enthalpy of the liquid in kJ/kg: R·T·tau·∂g/∂tau.
+func enthalpy1(k, megapascal float64) float64 {
+	x, y := 7.1-megapascal/pressure1, kelvin1/k-1.222
+	r := 1 / y
+	y2, r2, x2 := y*y, r*r, x*x
+	y4, r4, x4 := y2*y2, r2*r2, x2*x2
+	y8, r8, x8 := y4*y4, r4*r4, x4*x4
+	r3, r5, r32 := r2*r, r4*r, r8*r8*r8*r8
+	x21 := x8 * x8 * x4 * x
+	n := &terms1
+	slope := -2*n[0].n*r3 - n[1].n*r2 + n[3].n + 2*n[4].n*y + 3*n[5].n*y2 + 4*n[6].n*y2*y + 5*n[7].n*y4 +
+		x*(-9*n[8].n*r8*r2-7*n[9].n*r8-n[10].n*r2+n[12].n+3*n[13].n*y2) +
+		x2*(-3*n[14].n*r4+n[16].n+3*n[17].n*y2+17*n[18].n*y8*y8) +
+		x2*x*(-4*n[19].n*r5+6*n[21].n*y4*y) +
+		x4*(-5*n[22].n*r4*r2-2*n[23].n*r3+10*n[24].n*y8*y) +
+		x4*x*(-8*n[25].n*r8*r) +
+		x8*(-11*n[26].n*r8*r4-6*n[27].n*r5*r2) +
+		x21*(-29*n[28].n*r32*y2-31*n[29].n*r32*x2+
+			x8*(-38*n[30].n*r5*r2-39*n[31].n*r8*x-40*n[32].n*r8*r*x2-41*n[33].n*r8*r2*x2*x)*r32)
+	return gasConstant * kelvin1 * slope
 }

@@ -1,10 +1,16 @@
-// Package water holds the properties of water by the industrial formulation
-// IAPWS-IF97, the one that steam tables are printed from:
+// Package water holds the properties of water and steam by the industrial
+// formulation IAPWS-IF97, the one that steam tables are printed from, and of
+// humid air as a mixture of ideal gases:
 //
 //	d, err := water.Density(paperprop.Celsius(48), 1.01325*paperprop.BarAbsolute)
+//	s, err := water.SaturatedUnder(4 * paperprop.BarAbsolute)
+//	a, err := water.AirAtDewPoint(paperprop.Celsius(82), paperprop.Celsius(60), 1.01325*paperprop.BarAbsolute)
 //
-// It has the liquid (region 1) and the pressure at which that boils (region
-// 4), each in a file of its own.
+// The formulation is cut into regions, each in a file of its own: the liquid
+// (1), steam (2) and the line on which the two are in balance (4). Near the
+// critical point (region 3) and above 800 °C (region 5) there is nothing here.
+// What lies outside is refused with a [paperprop.RangeError] that tells the
+// bound.
 package water
 
 import (
@@ -13,29 +19,164 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// Where region 1 ends.
+// Where the regions end.
 const (
-	minLiquid   = paperprop.Temperature(0)
-	maxLiquid   = paperprop.Temperature(350)
-	maxPressure = 100 * paperprop.MegapascalAbsolute
+	Coldest          = paperprop.Temperature(0)   // liquid and steam
+	HottestSaturated = paperprop.Temperature(350) // liquid, and steam in balance with it
+	HottestVapour    = paperprop.Temperature(800)
+	HighestPressure  = 100 * paperprop.MegapascalAbsolute
 )
 
-// Density returns the density of pure liquid water at t, from 0 to 350 °C, and
-// p, from the pressure at which water of that temperature boils to 100 MPa. The
-// error for anything else is a [paperprop.RangeError].
+// The pressures at which water of 0 and of 350 °C boils, rounded outwards in the
+// eleventh digit.
+const (
+	LowestSaturated  = 6.1121267744e-4 * paperprop.MegapascalAbsolute
+	HighestSaturated = 16.529164253 * paperprop.MegapascalAbsolute
+)
+
+// SaturationPressure returns the pressure at which water boils at t, from 0 to
+// 350 °C.
+func SaturationPressure(t paperprop.Temperature) (paperprop.AbsolutePressure, error) {
+	if err := within("temperature", t, Coldest, HottestSaturated); err != nil {
+		return 0, err
+	}
+	return megapascal(saturation4(t.Kelvin())), nil
+}
+
+// SaturationTemperature returns the temperature at which water boils under p,
+// from 0.00611213 to 165.292 bar absolute.
+func SaturationTemperature(p paperprop.AbsolutePressure) (paperprop.Temperature, error) {
+	if err := within("pressure", p, LowestSaturated, HighestSaturated); err != nil {
+		return 0, err
+	}
+	return paperprop.Kelvin(boiling4(p.In(paperprop.MegapascalAbsolute))), nil
+}
+
+// Saturation is water and steam in balance: the one boils, the other condenses.
+type Saturation struct {
+	Temperature                   paperprop.Temperature
+	Pressure                      paperprop.AbsolutePressure
+	LiquidEnthalpy, SteamEnthalpy paperprop.SpecificEnergy
+}
+
+// SaturatedAt returns the saturation at a temperature, from 0 to 350 °C.
+func SaturatedAt(t paperprop.Temperature) (Saturation, error) {
+	p, err := SaturationPressure(t)
+	if err != nil {
+		return Saturation{}, err
+	}
+	return saturation(t, p), nil
+}
+
+// SaturatedUnder returns the saturation under a pressure, from 0.00611213 to
+// 165.292 bar absolute.
+func SaturatedUnder(p paperprop.AbsolutePressure) (Saturation, error) {
+	t, err := SaturationTemperature(p)
+	if err != nil {
+		return Saturation{}, err
+	}
+	return saturation(t, p), nil
+}
+
+func saturation(t paperprop.Temperature, p paperprop.AbsolutePressure) Saturation {
+	k, mpa := t.Kelvin(), p.In(paperprop.MegapascalAbsolute)
+	return Saturation{
+		Temperature: t, Pressure: p,
+		LiquidEnthalpy: paperprop.SpecificEnergy(enthalpy1(k, mpa)) * paperprop.KilojoulePerKilogram,
+		SteamEnthalpy:  paperprop.SpecificEnergy(enthalpy2(k, mpa)) * paperprop.KilojoulePerKilogram,
+	}
+}
+
+// LatentHeat is what the steam gives off when it condenses.
+func (s Saturation) LatentHeat() paperprop.SpecificEnergy { return s.SteamEnthalpy - s.LiquidEnthalpy }
+
+// Liquid returns all properties of the water.
+func (s Saturation) Liquid() Properties {
+	return region1(s.Temperature.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute))
+}
+
+// Steam returns all properties of the steam.
+func (s Saturation) Steam() Properties {
+	return region2(s.Temperature.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute))
+}
+
+// Superheated returns the properties of steam at the pressure of the saturation
+// and t, from its temperature to 800 °C.
+func (s Saturation) Superheated(t paperprop.Temperature) (Properties, error) {
+	if err := within("temperature", t, s.Temperature, HottestVapour); err != nil {
+		return Properties{}, err
+	}
+	return region2(t.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute)), nil
+}
+
+// Liquid returns the properties of pure liquid water at t, from 0 to 350 °C, and
+// p, from the pressure at which water of that temperature boils to 100 MPa.
+func Liquid(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, error) {
+	boiling, err := SaturationPressure(t)
+	if err != nil {
+		return Properties{}, err
+	}
+	if err := within("pressure", p, boiling, HighestPressure); err != nil {
+		return Properties{}, fmt.Errorf("water at %v: %w", t, err)
+	}
+	return region1(t.Kelvin(), p.In(paperprop.MegapascalAbsolute)), nil
+}
+
+// Density returns the density of pure liquid water, where [Liquid] has it.
 func Density(t paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.Density, error) {
-	if !(t >= minLiquid && t <= maxLiquid) {
-		return 0, &paperprop.RangeError{
-			Input: "temperature", Kind: t.Kind(), Unit: t.Kind().Canonical(),
-			Value: float64(t), Min: float64(minLiquid), Max: float64(maxLiquid),
-		}
+	w, err := Liquid(t, p)
+	if err != nil {
+		return 0, err
 	}
-	boiling := paperprop.AbsolutePressure(saturation4(t.Kelvin())) * paperprop.MegapascalAbsolute
-	if !(p >= boiling && p <= maxPressure) {
-		return 0, fmt.Errorf("water at %v: %w", t, &paperprop.RangeError{
-			Input: "pressure", Kind: p.Kind(), Unit: p.Kind().Canonical(),
-			Value: float64(p), Min: float64(boiling), Max: float64(maxPressure),
-		})
+	return w.Density(), nil
+}
+
+// Vapour returns the properties of steam at t, from 0 to 800 °C, and p, above
+// zero and at most [DensestVapour].
+func Vapour(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, error) {
+	most, err := DensestVapour(t)
+	if err != nil {
+		return Properties{}, err
 	}
-	return paperprop.Density(density1(t.Kelvin(), p.In(paperprop.MegapascalAbsolute))) * paperprop.KilogramPerCubicMetre, nil
+	if !(p > 0 && p <= most) {
+		return Properties{}, fmt.Errorf("steam at %v: %w", t, rangeError("pressure", p, 0, most, true))
+	}
+	return region2(t.Kelvin(), p.In(paperprop.MegapascalAbsolute)), nil
+}
+
+// DensestVapour returns the pressure at which region 2 ends at t, from 0 to
+// 800 °C: up to 350 °C steam condenses there, above that region 3 begins.
+func DensestVapour(t paperprop.Temperature) (paperprop.AbsolutePressure, error) {
+	if err := within("temperature", t, Coldest, HottestVapour); err != nil {
+		return 0, err
+	}
+	if t <= HottestSaturated {
+		return megapascal(saturation4(t.Kelvin())), nil
+	}
+	return min(megapascal(boundary23(t.Kelvin())), HighestPressure), nil
+}
+
+func megapascal(x float64) paperprop.AbsolutePressure {
+	return paperprop.AbsolutePressure(x) * paperprop.MegapascalAbsolute
+}
+
+// A bounded quantity is what the errors of this package are about.
+type bounded interface {
+	~float64
+	Kind() *paperprop.Kind
+}
+
+// within refuses a value outside its bounds, and what is no number.
+func within[Q bounded](input string, x, low, high Q) error {
+	if x >= low && x <= high {
+		return nil
+	}
+	return rangeError(input, x, low, high, false)
+}
+
+func rangeError[Q bounded](input string, x, low, high Q, above bool) error {
+	return &paperprop.RangeError{
+		Input: input, Kind: x.Kind(), Unit: x.Kind().Canonical(),
+		Value: float64(x), Min: float64(low), Max: float64(high), AboveMin: above,
+	}
 }

@@ -33,6 +33,67 @@ func (l *summaryLine) end(b *bytes.Buffer) {
 	l.text = l.text[:0]
 }
 
+// A Statement is what the rows of one group say of one result. Numbers are in
+// Unit; what too few rows can't tell is nil.
+type Statement struct {
+	Key            []string // the cells that the rows share
+	Name           string   // of the result
+	Count, LeftOut int      // rows computed and not
+	Mean           float64  // void where Count is 0
+	Deviation      *float64 // standard deviation, n - 1
+	Variation      *float64 // coefficient of variation, a fraction
+	Lower, Upper   *float64 // of the confidence interval of the mean
+	Unit           string
+	Reported       string // the mean by the rule of the method; empty where there is none
+	Rule           string
+}
+
+// Statements lists what the groups say, at a confidence between 0 and 1.
+func (t *Totals) Statements(confidence float64) ([]Statement, error) {
+	var out []Statement
+	for _, g := range t.Groups {
+		for _, r := range g.Results {
+			if r.Count == 0 && g.LeftOut == 0 {
+				continue
+			}
+			s := Statement{Key: g.Key, Name: r.Cell.Name, Count: r.Count, LeftOut: g.LeftOut}
+			if r.Count > 0 {
+				if err := s.state(r, confidence); err != nil {
+					return nil, err
+				}
+			}
+			out = append(out, s)
+		}
+	}
+	return out, nil
+}
+
+func (s *Statement) state(r Result, confidence float64) error {
+	m, err := r.Values.Summary(confidence)
+	if err != nil {
+		return err
+	}
+	u := r.Cell.PrintUnit()
+	in := func(x *float64, turn func(float64) float64) *float64 {
+		if x == nil {
+			return nil
+		}
+		y := turn(*x)
+		return &y
+	}
+	plain := func(x float64) float64 { return r.Cell.In(x, u) }
+	s.Mean, s.Unit, s.Rule = plain(m.Mean), u.String(), r.Cell.Field.Report.String()
+	s.Deviation, s.Variation = in(m.StandardDeviation, r.Cell.Difference), m.CoefficientOfVariation
+	s.Lower, s.Upper = in(m.Lower, plain), in(m.Upper, plain)
+	if rule := r.Cell.Field.Report.Rule; !rule.IsZero() {
+		s.Reported = rule.Round(s.Mean)
+	}
+	return nil
+}
+
+// percent writes a fraction without the last digits that a product leaves.
+func percent(x float64) string { return paperprop.People(math.Round(x*1e10) / 1e8) }
+
 // summaryHeads follow those of the groups.
 var summaryHeads = [...]string{
 	"result", "n", "left out", "mean", "s", "coefficient of variation [%]", "lower", "upper", "confidence [%]", "unit", "reported mean", "rule",
@@ -42,71 +103,56 @@ var summaryHeads = [...]string{
 // could not be computed, mean, s, coefficient of variation, confidence interval,
 // and the mean as the method reports it. A cell that can't be filled is empty.
 func (t *Totals) WriteSummary(out io.Writer, by []string, confidence float64) error {
+	statements, err := t.Statements(confidence)
+	if err != nil {
+		return err
+	}
 	var b bytes.Buffer
 	l := &summaryLine{delimiter: t.delimiter, decimal: t.decimal}
 	for _, head := range slices.Concat(by, summaryHeads[:]) {
 		l.cell(head)
 	}
 	l.end(&b)
-	for _, g := range t.Groups {
-		for _, r := range g.Results {
-			if r.Count == 0 && g.LeftOut == 0 {
-				continue
-			}
-			for _, key := range g.Key {
-				l.cell(key)
-			}
-			if err := l.result(r, g.LeftOut, confidence); err != nil {
-				return err
-			}
-			l.end(&b)
-		}
+	for i := range statements {
+		l.statement(&statements[i], confidence)
+		l.end(&b)
 	}
-	_, err := out.Write(b.Bytes())
+	_, err = out.Write(b.Bytes())
 	return err
 }
 
-// result appends the cells of one output of one group.
-func (l *summaryLine) result(r Result, leftOut int, confidence float64) error {
-	l.cell(r.Cell.Name)
-	l.cell(strconv.Itoa(r.Count))
-	l.cell(strconv.Itoa(leftOut))
-	if r.Count == 0 {
+func (l *summaryLine) statement(s *Statement, confidence float64) {
+	for _, key := range s.Key {
+		l.cell(key)
+	}
+	l.cell(s.Name)
+	l.cell(strconv.Itoa(s.Count))
+	l.cell(strconv.Itoa(s.LeftOut))
+	if s.Count == 0 {
 		for range len(summaryHeads) - 3 {
 			l.cell("")
 		}
-		return nil
+		return
 	}
-	m, err := r.Values.Summary(confidence)
-	if err != nil {
-		return err
-	}
-	u := r.Cell.PrintUnit()
-	plain := func(x float64) float64 { return r.Cell.In(x, u) }
-	l.number(paperprop.People(plain(m.Mean)))
-	l.optional(m.StandardDeviation, r.Cell.Difference)
-	l.optional(m.CoefficientOfVariation, func(x float64) float64 { return 100 * x })
-	l.optional(m.Lower, plain)
-	l.optional(m.Upper, plain)
+	l.number(paperprop.People(s.Mean))
+	l.optional(s.Deviation, paperprop.People)
+	l.optional(s.Variation, percent)
+	l.optional(s.Lower, paperprop.People)
+	l.optional(s.Upper, paperprop.People)
 	level := ""
-	if m.Lower != nil {
-		level = paperprop.People(math.Round(confidence*1e6) / 1e4)
+	if s.Lower != nil {
+		level = percent(confidence)
 	}
 	l.number(level)
-	l.cell(u.String())
-	reported := ""
-	if rule := r.Cell.Field.Report.Rule; !rule.IsZero() {
-		reported = rule.Round(plain(m.Mean))
-	}
-	l.number(reported)
-	l.cell(r.Cell.Field.Report.String())
-	return nil
+	l.cell(s.Unit)
+	l.number(s.Reported)
+	l.cell(s.Rule)
 }
 
-func (l *summaryLine) optional(x *float64, turn func(float64) float64) {
+func (l *summaryLine) optional(x *float64, write func(float64) string) {
 	if x == nil {
 		l.cell("")
 		return
 	}
-	l.number(paperprop.People(turn(*x)))
+	l.number(write(*x))
 }

@@ -61,6 +61,7 @@ func TestEval(t *testing.T) {
 		{"z = x*x - x", []float64{0, 2, 12}, none},
 		{"z = sum(x)", []float64{7}, none},
 		{"z = mean(x)", []float64{7.0 / 3}, none},
+		{"z = product(x)", []float64{8}, none},
 		{"z = count(x)", []float64{3}, none},
 		{"z = least(x) + most(x) + final(x)", []float64{9}, none},
 		{"z = after(x) - before(x)", []float64{1, 2}, none},
@@ -133,6 +134,7 @@ func TestEvalRefuses(t *testing.T) {
 		{"z = pow(a, l)", "want one pure number as exponent"},
 		{"z = pow(a, x)", "want one pure number as exponent"},
 		{"z = x + y", "lists of 3 and 2 members"},
+		{"z = product(l)", "want pure numbers"},
 		{"z = after(a)", "want a list of at least two members"},
 	} {
 		line, err := formula.Parse(test.line)

@@ -15,7 +15,7 @@ type function struct {
 }
 
 // names are those of all functions.
-const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, sin, sqrt, sum, tan"
+const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, product, sin, sqrt, sum, tan"
 
 // find returns the function of a name.
 func find(name string) (function, bool) {
@@ -25,7 +25,7 @@ func find(name string) (function, bool) {
 	case "exp":
 		return function{1, pure(math.Exp)}, true
 	case "log":
-		return function{1, pure(math.Log)}, true
+		return function{1, logarithm}, true
 	case "sin":
 		return function{1, angle(math.Sin)}, true
 	case "cos":
@@ -52,6 +52,8 @@ func ofList(name string) (function, bool) {
 		apply = func(v Value) (Value, error) { return total(v, 1), nil }
 	case "mean":
 		apply = func(v Value) (Value, error) { return total(v, float64(len(v.Numbers))), nil }
+	case "product":
+		apply = product
 	case "least":
 		apply = func(v Value) (Value, error) { return one(v, slices.Min(v.Numbers)), nil }
 	case "most":
@@ -92,6 +94,15 @@ func pure(f func(float64) float64) func([]Value) (Value, error) {
 		}
 		return each(a[0], a[0].Dimension, f), nil
 	}
+}
+
+// logarithm turns what was lost relative to its argument into as much of 1.
+func logarithm(a []Value) (Value, error) {
+	v, err := pure(math.Log)(a)
+	for i := range v.Size {
+		v.Size[i] = max(v.Size[i], a[0].Size[i]/math.Abs(a[0].Numbers[i]))
+	}
+	return v, err
 }
 
 // degree is the dimension of an angle, which is kept in degrees.
@@ -154,6 +165,20 @@ func total(v Value, n float64) Value {
 	out := Number(t.x/n, v.Dimension)
 	out.Size[0] = t.size / n
 	return out
+}
+
+// product multiplies the members of a list of numbers without a unit.
+func product(v Value) (Value, error) {
+	if v.Dimension != (paperprop.Dimension{}) {
+		return Value{}, fmt.Errorf("want pure numbers, not %v", v.Dimension)
+	}
+	p := term{1, 1}
+	for i := range v.Numbers {
+		p = multiply(p, v.at(i))
+	}
+	out := Number(p.x, v.Dimension)
+	out.Size[0] = p.size
+	return out, nil
 }
 
 func one(v Value, x float64) Value {

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc/batch"
+)
+
+// writeSummary writes what the groups of rows say, in the form asked for.
+func (o *batchOptions) writeSummary(job *batch.Job, totals *batch.Totals, t *terminal) error {
+	confidence := o.level / 100
+	switch o.summary {
+	case "markdown":
+		return o.summaryMarkdown(job, totals, t)
+	case "json":
+		data, err := totals.MarshalSummary(job, confidence)
+		if err != nil {
+			return err
+		}
+		_, err = fmt.Fprintf(t.out, "%s\n", data)
+		return err
+	}
+	if o.out == "" {
+		fmt.Fprintln(t.out)
+	}
+	return totals.WriteSummary(t.out, job.By, confidence)
+}
+
+// summaryMarkdown writes a section of a certificate: what was measured, how
+// often, how sure, and by which rule it is reported.
+func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, t *terminal) error {
+	statements, err := totals.Statements(o.level / 100)
+	if err != nil {
+		return err
+	}
+	info := job.Calculation.Info()
+	fmt.Fprintf(t.out, "## %s\n\nFile %s: %d rows, %d computed, %d not.\n\n", info.Title, job.Options.Name, totals.Rows, totals.Computed, totals.Reported)
+	var rows [][]string
+	rules := map[string]string{}
+	for _, s := range statements {
+		rows = append(rows, append(append([]string{}, s.Key...), o.statementCells(s)...))
+		if s.Rule != "" {
+			rules[s.Name] = s.Rule
+		}
+	}
+	head := append(append([]string{}, job.By...), "result", "n", "not computed", "mean", "s", fmt.Sprintf("%s %% interval of the mean", paperprop.People(o.level)), "reported")
+	markdownTable(t.out, head, rows)
+	fmt.Fprintln(t.out)
+	for _, f := range info.Out {
+		if rule := rules[f.Name]; rule != "" {
+			fmt.Fprintf(t.out, "- %s: %s\n", f.Name, rule)
+		}
+	}
+	for _, text := range totals.Assumed {
+		fmt.Fprintf(t.out, "- %s\n", text)
+	}
+	for _, line := range totals.Warnings() {
+		fmt.Fprintf(t.out, "- warning: %s\n", line)
+	}
+	for _, c := range info.Cautions {
+		fmt.Fprintf(t.out, "- **Caution**: %s\n", c.Text)
+	}
+	_, err = fmt.Fprintf(t.out, "- source: %s (%s)\n\n", info.Source, info.Status)
+	return err
+}
+
+func (o *batchOptions) statementCells(s batch.Statement) []string {
+	if s.Count == 0 {
+		return []string{s.Name, "0", strconv.Itoa(s.LeftOut), "", "", "", ""}
+	}
+	unit := func(number string) string { return strings.TrimSpace(number + " " + s.Unit) }
+	people := func(x *float64) string {
+		if x == nil {
+			return ""
+		}
+		return unit(paperprop.People(*x))
+	}
+	interval := ""
+	if s.Lower != nil {
+		interval = unit(paperprop.People(*s.Lower) + " to " + paperprop.People(*s.Upper))
+	}
+	reported := ""
+	if s.Reported != "" {
+		reported = unit(s.Reported)
+	}
+	return []string{s.Name, strconv.Itoa(s.Count), strconv.Itoa(s.LeftOut), people(&s.Mean), people(s.Deviation), interval, reported}
+}

@@ -1,0 +1,46 @@
+// Package board calculates corrugated board and the boxes made of it: what a
+// board weighs and is made of, how it stands up to crush and bending, what a
+// box takes of it and what a box may carry.
+//
+// What a box carries is an estimate. Stacked boxes can fall on people, so those
+// calculations bear a caution with every result.
+package board
+
+import (
+	"math"
+
+	"millmaths.example/paperprop/calc"
+)
+
+// Calculations lists what the package calculates.
+func Calculations() []calc.Calculation {
+	return []calc.Calculation{
+		boardGrammage, takeUp, takeUpMeasured, corrugatorUse,
+		edgeCrush, edgeCrushEstimate, flatCrush, pinAdhesion,
+		boardBurst, sandwichStiffness, boxBlank,
+		boxCompression, boxCompressionFull,
+		stackLayers, stacking, strengthAtMoisture, stackOffset,
+	}
+}
+
+var stackedLoad = calc.Caution{
+	Code: "stacked-load",
+	Text: "Stacked boxes can fall on people. This is an estimate and no licence to stack: test filled boxes in their own climate, " +
+		"time and pattern first; local codes and licensed practice decide.",
+}
+
+// estimated is why an estimate has no reporting rule.
+const estimated = "an estimate has no method to round it"
+
+// lastDigits is what a conversion may lose: a value this close to a limit does
+// not lie beyond it.
+const lastDigits = 1e-12
+
+// wholes is how many whole things go into a ratio: 2.1/0.7 falls just short of
+// 3 in binary and is 3.
+func wholes(ratio float64) float64 {
+	if whole := math.Round(ratio); math.Abs(ratio-whole) <= 1e-9 {
+		return whole
+	}
+	return math.Floor(ratio)
+}

@@ -1,0 +1,75 @@
+package batch
+
+import (
+	"encoding/json"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+// A summaryJSON is the summary for programs, in the manner of the JSON face.
+type summaryJSON struct {
+	Calculation string          `json:"calculation"`
+	Version     string          `json:"version"`
+	File        string          `json:"file,omitempty"`
+	Rows        int             `json:"rows"`
+	Computed    int             `json:"computed"`
+	Reported    int             `json:"reported"`
+	Confidence  json.Number     `json:"confidence"`
+	Statements  []statementJSON `json:"statements"`
+	Assumed     []string        `json:"assumed,omitempty"`
+	Warnings    []string        `json:"warnings,omitempty"`
+	Source      string          `json:"source"`
+	Kind        calc.Status     `json:"kind"`
+}
+
+type statementJSON struct {
+	By       map[string]string `json:"by"`
+	Output   string            `json:"output"`
+	Count    int               `json:"n"`
+	LeftOut  int               `json:"not-computed"`
+	Mean     *json.Number      `json:"mean,omitempty"`
+	S        *json.Number      `json:"standard-deviation,omitempty"`
+	V        *json.Number      `json:"coefficient-of-variation,omitempty"`
+	Lower    *json.Number      `json:"lower,omitempty"`
+	Upper    *json.Number      `json:"upper,omitempty"`
+	Unit     string            `json:"unit,omitempty"`
+	Reported string            `json:"reported,omitempty"`
+	Rule     string            `json:"rule,omitempty"`
+}
+
+// MarshalSummary writes what the groups of rows say, all digits, for programs.
+func (t *Totals) MarshalSummary(j *Job, confidence float64) ([]byte, error) {
+	statements, err := t.Statements(confidence)
+	if err != nil {
+		return nil, err
+	}
+	info := j.Calculation.Info()
+	out := summaryJSON{
+		Calculation: info.Name, Version: calc.Version, File: j.Options.Name,
+		Rows: t.Rows, Computed: t.Computed, Reported: t.Reported, Confidence: *number(&confidence),
+		Statements: []statementJSON{}, Assumed: t.Assumed, Warnings: t.Warnings(), Source: info.Source, Kind: info.Status,
+	}
+	for _, s := range statements {
+		line := statementJSON{
+			By: map[string]string{}, Output: s.Name, Count: s.Count, LeftOut: s.LeftOut, S: number(s.Deviation), V: number(s.Variation),
+			Lower: number(s.Lower), Upper: number(s.Upper), Unit: s.Unit, Reported: s.Reported, Rule: s.Rule,
+		}
+		for i, head := range j.By {
+			line.By[head] = s.Key[i]
+		}
+		if s.Count > 0 {
+			line.Mean = number(&s.Mean)
+		}
+		out.Statements = append(out.Statements, line)
+	}
+	return json.Marshal(out)
+}
+
+func number(x *float64) *json.Number {
+	if x == nil {
+		return nil
+	}
+	n := json.Number(paperprop.AppendShort(nil, *x))
+	return &n
+}

@@ -1,0 +1,84 @@
+package drying
+
+import (
+	"fmt"
+	"math"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/water"
+)
+
+// airChart draws the line of saturation, and those of 20, 40, 60 and 80 %, up to
+// a temperature and a humidity ratio.
+func airChart(title string, hottest, wettest float64, p paperprop.AbsolutePressure) *calc.Picture {
+	chart := &calc.Picture{
+		Title: title,
+		X:     calc.Axis{Label: "temperature [°C]", From: 0, To: hottest},
+		Y:     calc.Axis{Label: "water over dry air [kg/kg]", From: 0, To: wettest},
+	}
+	for _, percent := range [...]float64{20, 40, 60, 80, 100} {
+		curve := calc.Curve{Label: fmt.Sprintf("%.0f %%", percent), Light: percent < 100}
+		for t := 0.0; t <= hottest; t += hottest / 200 {
+			air, err := water.AirWithRelative(paperprop.Celsius(t), paperprop.Fraction(percent*paperprop.Percent), p)
+			if err != nil || float64(air.HumidityRatio) > wettest {
+				break // steam, or above what is drawn
+			}
+			curve.Add(t, float64(air.HumidityRatio))
+		}
+		chart.Curves = append(chart.Curves, curve)
+	}
+	return chart
+}
+
+// drawAir shows a state of humid air with its wet bulb and its dew point.
+func drawAir(in *HumidAir, out *HumidAirResult) *calc.Picture {
+	t, x := in.Temperature.Celsius(), float64(out.HumidityRatio)
+	p := airChart("humid air at "+in.AtmosphericPressure.String(), max(60, 1.2*t), max(0.05, 1.5*x), in.AtmosphericPressure)
+	p.Marks = append(p.Marks, calc.Mark{Label: "air", X: t, Y: x})
+	if out.DewPoint != nil {
+		dew := out.DewPoint.Celsius()
+		p.Curves = append(p.Curves, calc.Curve{X: []float64{dew, t}, Y: []float64{x, x}, Dashed: true})
+		p.Marks = append(p.Marks, calc.Mark{Label: "dew point", X: dew, Y: x})
+	}
+	if out.WetBulb != nil {
+		if full, err := water.RatioAtDewPoint(*out.WetBulb, in.AtmosphericPressure); err == nil {
+			wet := out.WetBulb.Celsius()
+			p.Curves = append(p.Curves, calc.Curve{X: []float64{wet, t}, Y: []float64{float64(full), x}, Dashed: true})
+			p.Marks = append(p.Marks, calc.Mark{Label: "wet bulb", X: wet, Y: float64(full)})
+		}
+	}
+	return p
+}
+
+// drawHood shows the air that goes into a hood and out of it, each at its dew
+// point: how warm it is, the balance of water does not say.
+func drawHood(in *Hood, out *HoodResult) *calc.Picture {
+	states := [...]struct {
+		name string
+		x    paperprop.HumidityRatio
+		flow paperprop.DryAirFlow
+	}{
+		{"exhaust", out.ExhaustHumidityRatio, out.ExhaustAirFlow},
+		{"supply", in.SupplyHumidityRatio, out.SupplyAirFlow},
+		{"hall", in.LeakHumidityRatio, out.LeakAirFlow},
+	}
+	var marks []calc.Mark
+	warmest := 0.0
+	for _, s := range states {
+		air, err := water.AirWithRatio(water.HottestAir, s.x, in.AtmosphericPressure)
+		if err != nil {
+			continue
+		}
+		if dew, ok := air.DewPoint(); ok {
+			flow := math.Round(s.flow.In(paperprop.DryAirTonnePerHour)*10) / 10
+			marks = append(marks, calc.Mark{
+				Label: fmt.Sprintf("%s %s t/h", s.name, paperprop.People(flow)), X: dew.Celsius(), Y: float64(s.x),
+			})
+			warmest = max(warmest, dew.Celsius())
+		}
+	}
+	p := airChart("air of a hood at its dew points, dry air flows", max(60, 1.3*warmest), 1.3*float64(out.ExhaustHumidityRatio), in.AtmosphericPressure)
+	p.Marks = marks
+	return p
+}

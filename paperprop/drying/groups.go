@@ -1,0 +1,154 @@
+package drying
+
+import (
+	"fmt"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/water"
+)
+
+// Groups spreads the drying of a section over its steam groups. Exactly one of
+// GaugePressure and Pressure is given; the lists are as long as each other.
+type Groups struct {
+	DrynessIn           paperprop.DryContent // into the first cylinder, above zero
+	MoistureOut         paperprop.Moisture   // behind the last one, below 100 %
+	GaugePressure       []paperprop.GaugePressure
+	Pressure            []paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute
+	Cylinders           []paperprop.Count            // of each group: whole, from 1
+	WebTemperature      paperprop.Temperature        // of the sheet along the section, below that of each steam
+	AtmosphericPressure paperprop.AbsolutePressure   // zero stands for 1.01325 bar absolute
+}
+
+// GroupsResult is what each group takes out, and how dry it leaves the sheet.
+type GroupsResult struct {
+	SteamTemperature []paperprop.Temperature
+	WaterShare       []paperprop.Fraction   // of all the water that is evaporated
+	GroupDryness     []paperprop.DryContent // behind each group
+}
+
+// Calculate shares the water out by cylinders times the difference between
+// steam and sheet: n(T_s − T_w).
+func (g Groups) Calculate() (GroupsResult, error) { return dryerGroups.Calculate(g) }
+
+func (g Groups) compute() (GroupsResult, error) {
+	var r GroupsResult
+	if g.DrynessIn >= paperprop.DryContent(1-g.MoistureOut) {
+		return r, calc.Refuse("dryness-in", g.DrynessIn, "below the %v that moisture-out leaves", paperprop.DryContent(1-g.MoistureOut))
+	}
+	total := 0.0
+	for i, n := range g.Cylinders {
+		s, err := groupSteam(g.Pressure, g.GaugePressure, i, g.AtmosphericPressure)
+		if err != nil {
+			return r, err
+		}
+		if s.Temperature <= g.WebTemperature {
+			return r, calc.Refuse("web-temperature", g.WebTemperature, "below the steam of group %v, %v", paperprop.Count(i+1), s.Temperature)
+		}
+		drive := float64(n) * float64(s.Temperature-g.WebTemperature)
+		total += drive
+		r.SteamTemperature = append(r.SteamTemperature, s.Temperature)
+		r.WaterShare = append(r.WaterShare, paperprop.Fraction(drive))
+	}
+	in, out := wetness(float64(g.DrynessIn)), wetness(1-float64(g.MoistureOut))
+	left := in
+	for i, drive := range r.WaterShare {
+		r.WaterShare[i] = drive / paperprop.Fraction(total)
+		left -= float64(r.WaterShare[i]) * (in - out)
+		r.GroupDryness = append(r.GroupDryness, paperprop.DryContent(1/(1+left)))
+	}
+	return r, nil
+}
+
+// wetness is water over dry matter of a sheet of a dryness.
+func wetness(dryness float64) float64 { return (1 - dryness) / dryness }
+
+// groupSteam is the saturated steam of one of several groups, of which absolute
+// or gauge pressures are given.
+func groupSteam(absolute []paperprop.AbsolutePressure, gauge []paperprop.GaugePressure, i int, atmosphere paperprop.AbsolutePressure) (water.Saturation, error) {
+	var p paperprop.AbsolutePressure
+	var g *paperprop.GaugePressure
+	if len(absolute) > 0 {
+		p = absolute[i]
+	} else {
+		g = &gauge[i]
+	}
+	s, err := saturatedSteam(p, g, atmosphere, "")
+	if err != nil {
+		return s, fmt.Errorf("group %d: %w", i+1, err)
+	}
+	return s, nil
+}
+
+// groupPressures binds what is known of steam groups.
+func groupPressures(f *calc.Form, gauge *[]paperprop.GaugePressure, absolute *[]paperprop.AbsolutePressure, cylinders *[]paperprop.Count) {
+	highest := water.HighestSaturated.In(paperprop.BarAbsolute)
+	g := calc.InList(f, gauge, "gauge-pressure", "p_g", "bar(g)", "of each steam group, as the gauge reads").UpTo(highest)
+	p := calc.InList(f, absolute, "pressure", "p", "bar(a)", "of each steam group, absolute").
+		From(water.LowestSaturated.In(paperprop.BarAbsolute)).UpTo(highest)
+	f.Exactly(1, g, p)
+	f.Even(calc.InList(f, cylinders, "cylinders", "n", "1", "of each group, the weight").From(1), g, p)
+}
+
+var dryerGroups = &calc.Description[Groups, GroupsResult]{
+	Name:    "dryer-groups",
+	Title:   "Dryness along the steam groups of a dryer section",
+	Answers: "How much of the water each steam group takes out and how dry it leaves the sheet, if all cylinders pass on heat alike.",
+	Formula: []string{"x_w = n*(T_s - T_w)/sum(n*(T_s - T_w))"},
+	Method: "saturation temperature of each group by IAPWS-IF97 region 4; the moisture ratio falls by the shares of the water, " +
+		"one group after the other",
+	Source: "one heat transfer and one sheet temperature all along the section: an assumption, stated; measured dryness goes before it",
+	Status: calc.CommonPractice,
+	Example: "dryness-in=47.5 %; moisture-out=4 %; gauge-pressure=[0.4 1.8 3.2] bar(g); cylinders=[8 11 13]; " +
+		"web-temperature=85 degC",
+	Mistakes: []string{
+		"The last cylinders pass on less heat than the first wet ones: real sheets dry more slowly at the end than this.",
+		"No drying-rate curve is built in: where one was measured, take that.",
+	},
+	Cautions: []*calc.Caution{&calc.Steam, &calc.MovingMachine},
+	Compute:  Groups.compute,
+	Picture:  dryingCurve,
+	Fields: func(f *calc.Form, in *Groups, out *GroupsResult) {
+		calc.In(f, &in.DrynessIn, "dryness-in", "d_in", "%", "into the first cylinder").Above(0)
+		calc.In(f, &in.MoistureOut, "moisture-out", "w_out", "%", "behind the last one").Below(100)
+		groupPressures(f, &in.GaugePressure, &in.Pressure, &in.Cylinders)
+		calc.In(f, &in.WebTemperature, "web-temperature", "T_w", "degC", "of the sheet, the same all along").From(0).UpTo(200)
+		steamAtmosphere(f, &in.AtmosphericPressure)
+		calc.OutList(f, &out.SteamTemperature, "steam-temperature", "T_s", "degC", "saturation of each group")
+		calc.OutList(f, &out.WaterShare, "water-share", "x_w", "%", "of the water evaporated, by group")
+		calc.OutList(f, &out.GroupDryness, "group-dryness", "d", "%", "behind each group")
+	},
+}
+
+// dryingCurve draws dryness over the cylinders, and where a group ends.
+func dryingCurve(in *Groups, out *GroupsResult) *calc.Picture {
+	p := &calc.Picture{
+		Title: "dryness along the steam groups, all cylinders alike",
+		X:     calc.Axis{Label: "cylinder"}, Y: calc.Axis{Label: "dryness [%]"},
+	}
+	left, from, cylinder := wetness(float64(in.DrynessIn)), wetness(float64(in.DrynessIn)), 0.0
+	evaporated := from - wetness(1-float64(in.MoistureOut))
+	curve := calc.Curve{}
+	curve.Add(0, 100*float64(in.DrynessIn))
+	for i, n := range in.Cylinders {
+		for range int(n) {
+			cylinder++
+			left -= float64(out.WaterShare[i]) * evaporated / float64(n)
+			curve.Add(cylinder, 100/(1+left))
+		}
+		p.Marks = append(p.Marks, calc.Mark{Label: steamLabel(in, i), X: cylinder, Y: 100 * float64(out.GroupDryness[i])})
+		end := calc.Curve{Light: true, Dashed: true}
+		end.Add(cylinder, 100*float64(in.DrynessIn))
+		end.Add(cylinder, 100*float64(out.GroupDryness[i]))
+		p.Curves = append(p.Curves, end)
+	}
+	p.Curves = append(p.Curves, curve)
+	return p
+}
+
+func steamLabel(in *Groups, i int) string {
+	if len(in.Pressure) > 0 {
+		return in.Pressure[i].String()
+	}
+	return in.GaugePressure[i].String()
+}

@@ -1,0 +1,66 @@
+package drying
+
+import (
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/water"
+)
+
+// saturatedSteam is the state of saturated steam of which a pressure is given:
+// the absolute one, or the gauge pressure, if that is not nil, and the atmosphere
+// that it is read against. The suffix is that of the input's name.
+func saturatedSteam(p paperprop.AbsolutePressure, gauge *paperprop.GaugePressure, atmosphere paperprop.AbsolutePressure, suffix string) (water.Saturation, error) {
+	if gauge != nil {
+		p = gauge.Absolute(atmosphere)
+		if !(p >= water.LowestSaturated && p <= water.HighestSaturated) {
+			return water.Saturation{}, calc.Refuse("gauge-pressure"+suffix, *gauge, "%v to %v against this atmosphere",
+				water.LowestSaturated.Gauge(atmosphere), water.HighestSaturated.Gauge(atmosphere))
+		}
+	}
+	return water.SaturatedUnder(p)
+}
+
+// steamPressure binds the pressure of saturated steam, one way of two.
+func steamPressure(f *calc.Form, p *paperprop.AbsolutePressure, gauge **paperprop.GaugePressure, atmosphere *paperprop.AbsolutePressure) {
+	f.Exactly(1, absoluteSteam(f, p, "pressure", "p"), gaugeSteam(f, gauge, "gauge-pressure", "p_g"))
+	steamAtmosphere(f, atmosphere)
+}
+
+// steamState binds a state of saturated steam, one way of three.
+func steamState(f *calc.Form, t **paperprop.Temperature, p *paperprop.AbsolutePressure, gauge **paperprop.GaugePressure, atmosphere *paperprop.AbsolutePressure) {
+	f.Exactly(1,
+		calc.Pointer(f, t, "temperature", "T", "degC", "of saturation").From(float64(water.Coldest)).UpTo(float64(water.HottestSaturated)),
+		absoluteSteam(f, p, "pressure", "p"),
+		gaugeSteam(f, gauge, "gauge-pressure", "p_g"),
+	)
+	steamAtmosphere(f, atmosphere)
+}
+
+func absoluteSteam(f *calc.Form, p *paperprop.AbsolutePressure, name, symbol string) *calc.Input {
+	return calc.In(f, p, name, symbol, "bar(a)", "of the steam, absolute").
+		From(water.LowestSaturated.In(paperprop.BarAbsolute)).UpTo(water.HighestSaturated.In(paperprop.BarAbsolute))
+}
+
+func gaugeSteam(f *calc.Form, p **paperprop.GaugePressure, name, symbol string) *calc.Input {
+	return calc.Pointer(f, p, name, symbol, "bar(g)", "of the steam, as the gauge reads; negative under vacuum").
+		UpTo(water.HighestSaturated.In(paperprop.BarAbsolute))
+}
+
+func steamAtmosphere(f *calc.Form, p *paperprop.AbsolutePressure) {
+	calc.In(f, p, "atmospheric-pressure", "p_a", "bar(a)", "added to a gauge pressure: measured, or from altitude").Above(0).Default(1.01325)
+}
+
+// suppliedSteam returns steam at the pressure of a saturation, superheated to t
+// unless that is nil.
+func suppliedSteam(s water.Saturation, t *paperprop.Temperature) (paperprop.SpecificEnergy, error) {
+	if t == nil {
+		return s.SteamEnthalpy, nil
+	}
+	if *t < s.Temperature {
+		return 0, calc.Refuse("steam-temperature", *t, "that of saturation, %v, or above", s.Temperature)
+	}
+	v, err := s.Superheated(*t)
+	return v.Enthalpy, err
+}
+
+const if97 = "IAPWS R7-97(2012), coefficients and verification tables seen in public ports"

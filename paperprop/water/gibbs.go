@@ -1,0 +1,82 @@
+package water
+
+import "millmaths.example/paperprop"
+
+const gasConstant = 0.461526 // of water, kJ/(kg K)
+
+// Both regions are a Gibbs energy g(pi, tau) written as a sum of powers, and
+// their properties are its derivatives. A derivative of a power is that power
+// again, times its exponent, over the variable: so a term is worked out once and
+// serves several. The enthalpy, asked for far more often than the others, is
+// written out beside them, a term of the table a summand: that takes a third of
+// the time.
+
+// A term of a Gibbs energy is n·x^i·y^j.
+type term struct {
+	i, j int8
+	n    float64
+}
+
+// powers holds the whole powers of a variable, to the 63rd: each is one of the
+// low ones times one of every eighth.
+type powers struct{ low, high [8]float64 }
+
+func powersOf(x float64) powers {
+	x2 := x * x
+	x4 := x2 * x2
+	x8 := x4 * x4
+	x16 := x8 * x8
+	x32 := x16 * x16
+	return powers{
+		low:  [8]float64{1, x, x2, x2 * x, x4, x4 * x, x4 * x2, x4 * x2 * x},
+		high: [8]float64{1, x8, x16, x16 * x8, x32, x32 * x8, x32 * x16, x32 * x16 * x8},
+	}
+}
+
+// at returns x^i. Three bits of i are an index each, which spares the check of
+// bounds.
+func (p *powers) at(i int8) float64 { return p.high[i>>3&7] * p.low[i&7] }
+
+// sums are those over the terms n·x^i·y^j times i and times j(j − 1): x·∂g/∂x
+// and y²·∂²g/∂y².
+type sums struct{ i, jj float64 }
+
+// sum adds up terms of which no power of y is below lowest: those are counted
+// from there, and the scale is mended at the end.
+func sum(terms []term, x, y float64, lowest int8) sums {
+	var s sums
+	px, py := powersOf(x), powersOf(y)
+	for k := range terms {
+		t := &terms[k]
+		value := t.n * px.at(t.i) * py.at(t.j-lowest)
+		i, j := float64(t.i), float64(t.j)
+		s.i += i * value
+		s.jj += j * (j - 1) * value
+	}
+	scale := 1 / py.at(-lowest)
+	return sums{s.i * scale, s.jj * scale}
+}
+
+func square(x float64) float64 { return x * x }
+
+// Properties are those of water or steam at one temperature and pressure.
+type Properties struct {
+	SpecificVolume paperprop.SpecificVolume
+	Enthalpy       paperprop.SpecificEnergy // zero is about that of the liquid at the triple point
+	HeatCapacity   paperprop.SpecificHeat   // at constant pressure
+}
+
+// Density is one over the specific volume.
+func (p Properties) Density() paperprop.Density {
+	return paperprop.Density(1/p.SpecificVolume.In(paperprop.CubicMetrePerKilogram)) * paperprop.KilogramPerCubicMetre
+}
+
+// properties takes a volume in m³/t, which is kJ/(kg MPa), an enthalpy in kJ/kg
+// and a heat capacity in kJ/(kg K).
+func properties(volume, enthalpy, capacity float64) Properties {
+	return Properties{
+		SpecificVolume: paperprop.SpecificVolume(volume) * paperprop.CubicMetrePerTonne,
+		Enthalpy:       paperprop.SpecificEnergy(enthalpy) * paperprop.KilojoulePerKilogram,
+		HeatCapacity:   paperprop.SpecificHeat(capacity) * paperprop.KilojoulePerKilogramKelvin,
+	}
+}
