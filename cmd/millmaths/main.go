@@ -130,6 +130,7 @@ func tools() []tool {
 		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain},
 		{"convert", "convert VALUE UNIT...", "a value in other units", convert},
 		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand},
+		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand},
 		{"verify", "verify FILE...", "check tables against the calculations", verify},
 		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema},
 		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion},

@@ -24,8 +24,8 @@ type pngCanvas struct {
 	face    font.Face
 }
 
-func newPNG() *pngCanvas {
-	c := &pngCanvas{picture: image.NewRGBA(image.Rect(0, 0, pictureWidth*pixels, pictureHeight*pixels))}
+func newPNG(height int) *pngCanvas {
+	c := &pngCanvas{picture: image.NewRGBA(image.Rect(0, 0, pictureWidth*pixels, height*pixels))}
 	draw.Draw(c.picture, c.picture.Bounds(), image.White, image.Point{}, draw.Src)
 	// The font comes with its module: that it can be read is no matter of data.
 	if f, err := opentype.Parse(goregular.TTF); err == nil {
@@ -37,7 +37,7 @@ func newPNG() *pngCanvas {
 // line paints each stretch as a thin rectangle, a little longer than it is so
 // that the corners close.
 func (c *pngCanvas) line(points []point, width, grey float64) {
-	r := vector.NewRasterizer(pictureWidth*pixels, pictureHeight*pixels)
+	r := vector.NewRasterizer(pictureWidth*pixels, c.picture.Bounds().Dy())
 	half := width / 2
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]

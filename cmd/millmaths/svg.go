@@ -10,11 +10,11 @@ import (
 // An svgCanvas writes SVG as it is drawn on.
 type svgCanvas struct{ b bytes.Buffer }
 
-func newSVG() *svgCanvas {
+func newSVG(height int) *svgCanvas {
 	c := &svgCanvas{}
 	fmt.Fprintf(&c.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%dpt" height="%dpt" viewBox="0 0 %[1]d %[2]d" font-family="sans-serif" font-size="%d">
 <rect width="100%%" height="100%%" fill="white"/>
-`, pictureWidth, pictureHeight, fontSize)
+`, pictureWidth, height, fontSize)
 	return c
 }
 
