@@ -425,7 +425,10 @@ func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error
 
 // bar is a reel.
 func bar(c canvas, x, y, w, shade float64) {
-	c.line([]point{{x, y}, {x + w, y}}, barHeight, shade)
+	// In thin lines: a thick one would reach over its ends.
+	for top := y - barHeight/2 + 1; top < y+barHeight/2; top += 2 {
+		c.line([]point{{x + 1, top}, {x + w - 1, top}}, 2, shade)
+	}
 	outlined(c, x, y, w)
 }
 

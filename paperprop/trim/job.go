@@ -392,10 +392,82 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 		}
 		return &OrderError{i, b.job.Orders[i], reason}
 	}
-	best := m.tidy(s.best, b.entries[n])
+	found := s.best
+	for f := range b.job.Fillers {
+		found = b.fill(ctx, n, f, found, plan)
+	}
+	best := m.tidy(found, b.entries[n])
 	b.tell(plan, n, m, best)
 	b.certify(plan, n, s)
 	return nil
+}
+
+// fill puts as many reels of a filler as it finds room for into sets of no
+// greater cost: a filler is a row that asks for so many.
+func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) solution {
+	m, filler := b.models[n], b.job.Fillers[f]
+	width, _ := exact(filler.Width) // read already
+	width /= b.step
+	k := max(1, b.job.Slitter.SetMultiple)
+	var room int64
+	for i, p := range best.patterns {
+		room += m.parents[p.parent].width * int64(best.times[i])
+	}
+	for i, e := range b.entries[n] {
+		room -= e.width / b.step * int64(m.rows[i].least)
+	}
+	least, most := 0, int(room/width)
+	if filler.Most > 0 {
+		most = min(most, (filler.Most-plan.Fillers[f])/k)
+	}
+	row := -1
+	for least < most {
+		asked := (least + most + 1) / 2
+		if row < 0 {
+			if row = b.addFiller(m, n, f, width); row < 0 {
+				return best // lies beside no group of these
+			}
+		}
+		m.setRow(row, asked)
+		b.entries[n][row].ordered = asked
+		if found, ok := within(m, best.cost, stopper(ctx, 0.1)); ok {
+			best, least = found, asked
+		} else {
+			most = asked - 1
+		}
+	}
+	if row >= 0 {
+		m.setRow(row, least)
+		b.entries[n][row].ordered = least
+	}
+	return best
+}
+
+func (m *model) setRow(r, n int) { m.rows[r].least, m.rows[r].most = n, n }
+
+// addFiller adds the row of a filler to a model, and a cut to each group that
+// it may lie beside.
+func (b *book) addFiller(m *model, n, f int, width int64) int {
+	filler, r := b.job.Fillers[f], len(m.rows)
+	group, any := -1, false
+	for i, e := range b.entries[n] {
+		if i == 0 || e.group != b.entries[n][i-1].group {
+			group++
+		}
+		if e.filler >= 0 || i > 0 && e.group == b.entries[n][i-1].group || filler.Group != "" && filler.Group != e.group {
+			continue
+		}
+		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))
+		m.cuts = append(m.cuts, cut{width, int32(r), 1, int32(group)})
+		any = true
+	}
+	if !any {
+		return -1
+	}
+	m.rows = append(m.rows, row{})
+	b.entries[n] = append(b.entries[n], entryRow{width: width * b.step, sheets: 1, filler: f})
+	m.sortCuts()
+	return r
 }
 
 // tell writes a solution into the plan.
@@ -412,7 +484,9 @@ func (b *book) tell(plan *Plan, n int, m *model, best solution) {
 			e := entries[cut.row]
 			made[cut.row] += best.times[i] * int(c.n*cut.units) * k
 			trim -= cut.width * b.step * int64(c.n)
-			out.Group = e.group
+			if e.filler < 0 {
+				out.Group = e.group
+			}
 			out.Reels = append(out.Reels, Reels{length(cut.width * b.step), int(c.n), int(cut.units), e.filler >= 0})
 		}
 		slices.SortStableFunc(out.Reels, func(x, y Reels) int { return cmp.Compare(y.Width, x.Width) })
@@ -459,6 +533,9 @@ func (b *book) certify(plan *Plan, n int, s *solver) {
 		w.Proof, c.Proof = BySearch, BySearch
 	}
 	for r, e := range b.entries[n] {
+		if e.filler >= 0 {
+			continue // came after the bound
+		}
 		for _, i := range e.orders {
 			w.Orders = append(w.Orders, i)
 			w.Order = append(w.Order, s.proof.row[r])

@@ -242,7 +242,7 @@ func (s *master) generate() bool {
 			for _, set := range sets {
 				p := pattern{int32(j), int32(g), set}
 				if !m.strict {
-					s.fill(&p)
+					p = s.filled(p)
 				}
 				if _, isNew := s.take(p); isNew {
 					grew = true
@@ -310,10 +310,13 @@ func (s *master) allows(p pattern, room limits) bool {
 	return pieces <= room.pieces && len(p.pieces) <= room.kinds && s.m.used(p) >= room.least
 }
 
-// fill uses the trim of a pattern for what is still wanted: it costs nothing.
-func (s *master) fill(p *pattern) {
+// filled is a pattern whose trim is used for what is still wanted: it costs
+// nothing. What is then a closed pattern stays as it is.
+func (s *master) filled(thin pattern) pattern {
+	p := thin
+	p.pieces = slices.Clone(p.pieces)
 	d := s.m.parents[p.parent]
-	room := d.width - s.m.used(*p)
+	room := d.width - s.m.used(p)
 	left := s.m.pieces
 	for _, c := range p.pieces {
 		left -= int(c.n)
@@ -332,4 +335,11 @@ func (s *master) fill(p *pattern) {
 		room -= n * cut.width
 		left -= int(n)
 	}
+	if s.shut > 0 {
+		sortPieces(p.pieces)
+		if c, ok := s.known[p.key()]; ok && s.closed[c] {
+			return thin
+		}
+	}
+	return p
 }

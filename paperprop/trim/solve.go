@@ -17,18 +17,32 @@ type solver struct {
 	byWeights int64
 	// impossible is set where no plan can hold all rows.
 	impossible bool
-	nodes      int
+	// enough is a cost that need not be lowered; what costs more is of no use.
+	enough int64
+	nodes  int
 }
 
 // solve finds the least cost.
 func solve(m *model, stop func() bool) *solver {
 	s := &solver{master: newMaster(m, stop)}
+	s.run()
+	return s
+}
+
+// within finds a solution of at most that cost, if there is one.
+func within(m *model, cost int64, stop func() bool) (solution, bool) {
+	s := &solver{master: newMaster(m, stop), enough: cost}
+	s.run()
+	return s.best, s.has
+}
+
+func (s *solver) run() {
 	s.greedy()
 	lower, ok := s.relax(math.MaxInt64)
 	s.raise(lower)
 	if !ok || s.done() {
 		s.impossible = s.doubt
-		return s
+		return
 	}
 	root := s.lp.save()
 	for seed := range 12 {
@@ -36,13 +50,12 @@ func solve(m *model, stop func() bool) *solver {
 		s.release()
 		s.lp.restore(root)
 		if s.done() || s.stop() {
-			return s
+			return
 		}
 	}
 	if s.branch() {
 		s.lower, s.impossible = s.best.cost, !s.has
 	}
-	return s
 }
 
 // raise takes a lower bound with its proof.
@@ -64,12 +77,17 @@ func (s *solver) short() int {
 	return worst
 }
 
-func (s *solver) done() bool { return s.has && s.best.cost <= s.lower }
+func (s *solver) done() bool {
+	return s.has && s.best.cost <= max(s.lower, s.enough) || s.enough > 0 && s.lower > s.enough
+}
 
 // goal is the cost that is of no use.
 func (s *solver) goal() int64 {
-	if s.has {
+	switch {
+	case s.has:
 		return s.best.cost
+	case s.enough > 0:
+		return s.enough + 1
 	}
 	return math.MaxInt64
 }
