@@ -30,7 +30,7 @@ func readInst(t testing.TB, file string) []inst {
 		w, _ := strconv.ParseInt(r[2], 10, 64)
 		d, _ := strconv.Atoi(r[3])
 		if len(out) == 0 || out[len(out)-1].name != r[0] {
-			out = append(out, inst{r[0], &model{parents: []parent{{c, 0, 1, -1}}, groups: [][]int32{nil}, pieces: 1 << 30, kinds: 1 << 30, runs: 1}})
+			out = append(out, inst{r[0], &model{parents: []parent{{width: c, cost: 1, times: 1}}, groups: [][]int32{nil}, pieces: 1 << 30, kinds: 1 << 30, runs: 1}})
 		}
 		m := out[len(out)-1].m
 		i := int32(len(m.rows))

@@ -3,8 +3,9 @@ package trim
 import "math/big"
 
 // A proof is a lower bound that can be checked in whole numbers: a unit of row
-// i is worth row[i], and no set of parent j is worth more than full·cost of j +
-// spare[j]. What must be cut is worth more than that many sets can hold.
+// i is worth row[i], one of stock k spare[k], and no set is worth more than full
+// times its cost and what it draws from stocks. What must be cut is worth more
+// than that many sets can hold.
 type proof struct {
 	row   []int64
 	spare []int64
@@ -12,7 +13,7 @@ type proof struct {
 }
 
 // bound is the least cost of sets that hold what is wanted.
-func (p *proof) bound(m *model, least, most []int) int64 {
+func (p *proof) bound(least, most []int, stocks []int64) int64 {
 	sum, term := new(big.Int), new(big.Int)
 	for i, v := range p.row {
 		n := least[i]
@@ -21,10 +22,8 @@ func (p *proof) bound(m *model, least, most []int) int64 {
 		}
 		sum.Add(sum, term.Mul(big.NewInt(v), big.NewInt(int64(n))))
 	}
-	for j, v := range p.spare {
-		if v != 0 {
-			sum.Sub(sum, term.Mul(big.NewInt(v), big.NewInt(int64(m.parents[j].stock))))
-		}
+	for k, v := range p.spare {
+		sum.Sub(sum, term.Mul(big.NewInt(v), big.NewInt(stocks[k])))
 	}
 	if sum.Sign() <= 0 || p.full <= 0 {
 		return 0
@@ -32,4 +31,13 @@ func (p *proof) bound(m *model, least, most []int) int64 {
 	full := big.NewInt(p.full)
 	sum.Add(sum, term.Sub(full, big.NewInt(1)))
 	return sum.Quo(sum, full).Int64()
+}
+
+// of is what a set of a parent may be worth beside its cost.
+func (p *proof) of(d parent) int64 {
+	var sum int64
+	for _, x := range d.draws {
+		sum += p.spare[x.stock] * int64(x.n)
+	}
+	return sum
 }

@@ -301,11 +301,12 @@ func (b *book) newModel() *model {
 		if b.coin > 0 {
 			cost = p.whole / b.coin
 		}
-		stock := -1
+		d := parent{width: p.usable / b.step, least: (used + b.step - 1) / b.step, cost: cost, times: 1}
 		if n := b.job.Parents[i].Sets; n > 0 {
-			stock = n / k
+			d.draws = []draw{{int32(len(m.stocks)), 1}}
+			m.stocks = append(m.stocks, int64(n/k))
 		}
-		m.parents = append(m.parents, parent{p.usable / b.step, (used + b.step - 1) / b.step, cost, stock})
+		m.parents = append(m.parents, d)
 	}
 	m.strict = used > 0 || m.runs > 1
 	return m
@@ -382,6 +383,7 @@ func stopper(ctx context.Context, part float64) func() bool {
 	}
 }
 
+// solve finds the least cost, then fills trim, then lessens the patterns.
 func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	s := solve(m, stopper(ctx, 0.5))
 	if !s.has {
@@ -397,6 +399,7 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 		found = b.fill(ctx, n, f, found, plan)
 	}
 	best := m.tidy(found, b.entries[n])
+	best = m.fewer(best, stopper(ctx, 0.9))
 	b.tell(plan, n, m, best)
 	b.certify(plan, n, s)
 	return nil
@@ -528,7 +531,12 @@ func (b *book) certify(plan *Plan, n int, s *solver) {
 	if b.coin == 0 {
 		k = max(1, b.job.Slitter.SetMultiple)
 	}
-	w := Weights{Full: s.proof.full, Spare: s.proof.spare, Bound: int(s.byWeights) * k}
+	w := Weights{Full: s.proof.full, Bound: int(s.byWeights) * k}
+	if len(s.proof.spare) > 0 {
+		for _, d := range s.m.parents {
+			w.Spare = append(w.Spare, s.proof.of(d))
+		}
+	}
 	if s.lower > s.byWeights {
 		w.Proof, c.Proof = BySearch, BySearch
 	}

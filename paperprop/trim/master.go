@@ -17,16 +17,17 @@ type master struct {
 	patterns []pattern // by column; the first ones may stand for reels that are bought in at a high price
 	bought   int       // of these
 	known    map[string]int
-	stock    []int32 // row of each parent whose stock ends, or -1
-	unit     int64   // worth of one unit of cost, in whole numbers
+	unit     int64 // worth of one unit of cost, in whole numbers
+	finest   int64 // the same where no dual value is large
 	sack     knapsack
 	items    []item
 
 	fixed       []int // runs of each column that are not questioned
 	closed      []bool
-	shut        int   // how many are closed
-	least, most []int // of each row, beside what is fixed
-	spent       int64 // cost of what is fixed
+	shut        int     // how many are closed
+	least, most []int   // of each row, beside what is fixed
+	stocks      []int64 // left of each, beside what is fixed
+	spent       int64   // cost of what is fixed
 
 	proof proof   // of the last bound
 	price float64 // of a reel that is bought in
@@ -36,7 +37,7 @@ type master struct {
 
 func newMaster(m *model, stop func() bool) *master {
 	n := len(m.rows)
-	s := &master{m: m, known: map[string]int{}, stop: stop, stock: make([]int32, len(m.parents))}
+	s := &master{m: m, known: map[string]int{}, stop: stop, stocks: slices.Clone(m.stocks)}
 	var low, high []float64
 	var dearest int64
 	for i, r := range m.rows {
@@ -49,15 +50,13 @@ func newMaster(m *model, stop func() bool) *master {
 		}
 		s.least, s.most = append(s.least, r.least), append(s.most, s.bounded(r))
 	}
-	for j, p := range m.parents {
-		s.stock[j] = -1
-		if p.stock >= 0 {
-			s.stock[j] = int32(len(low))
-			low, high = append(low, 0), append(high, float64(p.stock))
-		}
+	for _, n := range m.stocks {
+		low, high = append(low, 0), append(high, float64(n)+1e-5)
+	}
+	for _, p := range m.parents {
 		dearest = max(dearest, p.cost)
 	}
-	s.unit = max(1, scale/dearest)
+	s.finest = max(1, scale/dearest)
 	s.price = 10 * float64(dearest)
 	s.lp = newLP(low, high)
 	s.lp.stop = stop
@@ -92,7 +91,7 @@ func (s *master) take(p pattern) (column int, isNew bool) {
 	}
 	c := len(s.patterns)
 	s.known[key] = c
-	s.put(p, s.m.column(p, s.stock), float64(s.m.parents[p.parent].cost))
+	s.put(p, s.m.column(p), float64(s.m.parents[p.parent].cost))
 	return c, true
 }
 
@@ -102,12 +101,7 @@ func (s *master) fits(c int) bool {
 	if s.fixed[c] == 0 {
 		runs = s.m.runs
 	}
-	for _, e := range s.lp.columns[c] {
-		if int(e.row) < len(s.m.rows) && int(e.n)*runs > s.most[e.row] {
-			return false
-		}
-	}
-	return true
+	return s.fitsTimes(c, runs)
 }
 
 // fix adds runs to a column, or takes them back.
@@ -117,6 +111,8 @@ func (s *master) fix(c, runs int) {
 		if int(e.row) < len(s.m.rows) {
 			s.least[e.row] -= int(e.n) * runs
 			s.most[e.row] -= int(e.n) * runs
+		} else {
+			s.stocks[int(e.row)-len(s.m.rows)] -= int64(e.n) * int64(runs)
 		}
 	}
 	s.spent += s.m.parents[s.patterns[c].parent].cost * int64(runs)
@@ -145,6 +141,11 @@ func (s *master) bounds() {
 // is fixed included; it ends early once that reaches goal, or can't rise to the
 // next whole number. It is not ok if the program has no solution or time is up.
 func (s *master) relax(goal int64) (lower int64, ok bool) {
+	return s.relaxRounds(goal, math.MaxInt)
+}
+
+// relaxRounds is relax that looks for patterns at most so many times.
+func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 	p := s.lp
 	if !p.dual() {
 		if s.stop() {
@@ -156,13 +157,13 @@ func (s *master) relax(goal int64) (lower int64, ok bool) {
 			return s.spent, false
 		}
 	}
-	for {
+	for ; ; rounds-- {
 		p.primal()
 		if s.stop() {
 			return lower, false
 		}
 		grew := s.generate()
-		if found := s.spent + s.proof.bound(s.m, s.above(s.least), s.above(s.most)); found > lower {
+		if found := s.spent + s.proof.bound(s.above(s.least), s.above(s.most), s.stocks); found > lower {
 			lower = found
 		}
 		if lower >= goal {
@@ -170,6 +171,8 @@ func (s *master) relax(goal int64) (lower int64, ok bool) {
 		}
 		buys := s.buys()
 		switch {
+		case grew && rounds <= 0:
+			return lower, !buys
 		case grew:
 		case !buys:
 			return lower, true
@@ -189,7 +192,7 @@ func (s *master) relax(goal int64) (lower int64, ok bool) {
 // buys tells whether the solution needs reels that no pattern gives.
 func (s *master) buys() bool {
 	for c := range s.bought {
-		if s.lp.value(s.lp.m+c) > 1e-6 {
+		if s.lp.value(s.lp.m+c) > 1e-5 {
 			return true
 		}
 	}
@@ -218,25 +221,33 @@ func (s *master) above(n []int) []int {
 // bound from the dual values. It returns whether it found some.
 func (s *master) generate() bool {
 	m, grew := s.m, false
+	highest := 1.0
+	for _, y := range s.lp.y {
+		highest = max(highest, math.Abs(y))
+	}
+	s.unit = min(s.finest, max(1, int64(16*scale/highest)))
 	s.proof.row = grown(s.proof.row, len(m.rows))
-	s.proof.spare = grown(s.proof.spare, len(m.parents))
+	s.proof.spare = grown(s.proof.spare, len(m.stocks))
 	for i := range m.rows {
 		s.proof.row[i] = int64(math.Round(s.lp.y[i] * float64(s.unit)))
 		if !m.strict {
 			s.proof.row[i] = max(0, s.proof.row[i])
 		}
 	}
+	for k := range m.stocks {
+		s.proof.spare[k] = max(0, int64(math.Round(-s.lp.y[len(m.rows)+k]*float64(s.unit))))
+	}
 	s.proof.full = s.unit
 	for j, d := range m.parents {
-		s.proof.spare[j] = 0
-		if r := s.stock[j]; r >= 0 {
-			s.proof.spare[j] = max(0, int64(math.Round(-s.lp.y[r]*float64(s.unit))))
+		if !drawable(d, s.stocks) {
+			continue
 		}
 		for g, cuts := range m.groups {
-			threshold := s.unit*d.cost + s.proof.spare[j]
+			spare := s.proof.of(d)
+			threshold := s.unit*d.cost + spare
 			s.forbid(j, g)
 			worth, sets := s.dearest(cuts, d, threshold+max(1, threshold>>30))
-			if over := worth - s.proof.spare[j]; over > s.proof.full*d.cost {
+			if over := worth - spare; over > s.proof.full*d.cost {
 				s.proof.full = (over + d.cost - 1) / d.cost
 			}
 			for _, set := range sets {
@@ -272,8 +283,9 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 	s.items = s.items[:0]
 	for _, c := range cuts {
 		cut := &s.m.cuts[c]
-		most := s.most[cut.row] / (s.m.runs * int(cut.units))
-		value := s.proof.row[cut.row] * int64(cut.units)
+		units := cut.units * d.times
+		most := s.most[cut.row] / (s.m.runs * int(units))
+		value := s.proof.row[cut.row] * int64(units)
 		if most <= 0 || value <= 0 && d.least == 0 || cut.width > d.width {
 			continue
 		}
@@ -326,7 +338,7 @@ func (s *master) filled(thin pattern) pattern {
 		if cut.width > room || left == 0 {
 			continue
 		}
-		n := min(int64(s.most[cut.row]/(s.m.runs*int(cut.units))), room/cut.width, int64(left))
+		n := min(int64(s.most[cut.row]/(s.m.runs*int(cut.units*d.times))), room/cut.width, int64(left))
 		at := slices.IndexFunc(p.pieces, func(x piece) bool { return s.m.cuts[x.cut].row == cut.row })
 		if n <= 0 || at >= 0 || len(p.pieces) == s.m.kinds {
 			continue

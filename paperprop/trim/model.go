@@ -13,6 +13,7 @@ type model struct {
 	rows    []row
 	cuts    []cut
 	parents []parent
+	stocks  []int64   // of which parents draw
 	groups  [][]int32 // cuts that may share a set
 	pieces  int       // most across
 	kinds   int       // most different widths across
@@ -36,8 +37,12 @@ type parent struct {
 	width int64 // that can be used
 	least int64 // that must be used
 	cost  int64
-	stock int // sets it is good for, below zero without end
+	times int32  // a set is cut so often at once: 1, but where patterns are counted
+	draws []draw // from stocks
 }
+
+// A draw is what a set takes from a stock.
+type draw struct{ stock, n int32 }
 
 // A pattern is a set that the slitter can cut.
 type pattern struct {
@@ -84,22 +89,23 @@ func sortPieces(set []piece) {
 }
 
 // column is a pattern as a column of the linear program: units for each row,
-// then one for a parent whose stock ends.
-func (m *model) column(p pattern, stock []int32) []entry {
+// then what it draws from stocks.
+func (m *model) column(p pattern) []entry {
 	var column []entry
+	d := m.parents[p.parent]
 next:
 	for _, c := range p.pieces {
 		cut := m.cuts[c.cut]
 		for i := range column {
 			if column[i].row == cut.row {
-				column[i].n += c.n * cut.units
+				column[i].n += c.n * cut.units * d.times
 				continue next
 			}
 		}
-		column = append(column, entry{cut.row, c.n * cut.units})
+		column = append(column, entry{cut.row, c.n * cut.units * d.times})
 	}
-	if r := stock[p.parent]; r >= 0 {
-		column = append(column, entry{r, 1})
+	for _, d := range d.draws {
+		column = append(column, entry{int32(len(m.rows)) + d.stock, d.n})
 	}
 	return column
 }

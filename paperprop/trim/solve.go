@@ -17,14 +17,16 @@ type solver struct {
 	byWeights int64
 	// impossible is set where no plan can hold all rows.
 	impossible bool
-	// enough is a cost that need not be lowered; what costs more is of no use.
-	enough int64
-	nodes  int
+	// enough, where it is not below zero, is a cost that need not be lowered;
+	// what costs more is of no use.
+	enough   int64
+	nodes    int
+	patience int // nodes after which a search gives up; 0 is without end
 }
 
 // solve finds the least cost.
 func solve(m *model, stop func() bool) *solver {
-	s := &solver{master: newMaster(m, stop)}
+	s := &solver{master: newMaster(m, stop), enough: -1}
 	s.run()
 	return s
 }
@@ -78,7 +80,7 @@ func (s *solver) short() int {
 }
 
 func (s *solver) done() bool {
-	return s.has && s.best.cost <= max(s.lower, s.enough) || s.enough > 0 && s.lower > s.enough
+	return s.has && s.best.cost <= max(s.lower, s.enough) || s.enough >= 0 && s.lower > s.enough
 }
 
 // goal is the cost that is of no use.
@@ -86,7 +88,7 @@ func (s *solver) goal() int64 {
 	switch {
 	case s.has:
 		return s.best.cost
-	case s.enough > 0:
+	case s.enough >= 0:
 		return s.enough + 1
 	}
 	return math.MaxInt64
@@ -228,9 +230,11 @@ func (s *master) first(c int) int {
 	return 1
 }
 
+// fitsTimes tells whether so many more runs of a column lie within what is
+// left.
 func (s *master) fitsTimes(c, n int) bool {
 	for _, e := range s.lp.columns[c] {
-		if int(e.row) < len(s.m.rows) && int(e.n)*n > s.most[e.row] {
+		if k := int(e.row) - len(s.m.rows); k < 0 && int(e.n)*n > s.most[e.row] || k >= 0 && int64(e.n)*int64(n) > s.stocks[k] {
 			return false
 		}
 	}
@@ -242,20 +246,23 @@ func (s *master) fitsTimes(c, n int) bool {
 func (s *solver) greedy() {
 	m := s.m
 	least, most := slices.Clone(s.least), slices.Clone(s.most)
+	stocks := slices.Clone(s.stocks)
 	var sets []pattern
 	var times []int
 	cost := s.spent
 	for _, cuts := range m.groups {
 		for {
-			set, n := s.fullest(cuts, least, most)
+			set, n := s.fullest(cuts, least, most, stocks)
 			if n == 0 {
 				break
 			}
 			for _, c := range set.pieces {
 				cut := m.cuts[c.cut]
-				least[cut.row] -= n * int(c.n*cut.units)
-				most[cut.row] -= n * int(c.n*cut.units)
+				units := n * int(c.n*cut.units*m.parents[set.parent].times)
+				least[cut.row] -= units
+				most[cut.row] -= units
 			}
+			m.drawFrom(stocks, set, n)
 			if cost += m.parents[set.parent].cost * int64(n); cost >= s.goal() {
 				return
 			}
@@ -273,22 +280,31 @@ func (s *solver) greedy() {
 	}
 }
 
+// drawFrom takes what runs of a pattern draw out of stocks.
+func (m *model) drawFrom(stocks []int64, p pattern, n int) {
+	for _, x := range m.parents[p.parent].draws {
+		stocks[x.stock] -= int64(x.n) * int64(n)
+	}
+}
+
+// drawable tells whether stocks are good for one more set.
+func drawable(d parent, stocks []int64) bool {
+	for _, x := range d.draws {
+		if stocks[x.stock] < int64(x.n) {
+			return false
+		}
+	}
+	return true
+}
+
 // fullest builds a set from what is left, widest first, and on the parent that
 // it fills best; n is how often it can be run.
-func (s *solver) fullest(cuts []int32, least, most []int) (set pattern, n int) {
+func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set pattern, n int) {
 	m := s.m
 	var filled float64
 	for j, d := range m.parents {
-		if d.stock >= 0 {
-			used := 0
-			for c, f := range s.fixed {
-				if int(s.patterns[c].parent) == j {
-					used += f
-				}
-			}
-			if used >= d.stock {
-				continue
-			}
+		if !drawable(d, stocks) {
+			continue
 		}
 		var pieces []piece
 		room, left := d.width, m.pieces
@@ -298,7 +314,7 @@ func (s *solver) fullest(cuts []int32, least, most []int) (set pattern, n int) {
 			if d.least > 0 && room > d.width-d.least {
 				wanted = most[cut.row]
 			}
-			t := min(int64(wanted/(int(cut.units)*m.runs)), room/cut.width, int64(left))
+			t := min(int64(wanted/(int(cut.units*d.times)*m.runs)), room/cut.width, int64(left))
 			if t <= 0 || len(pieces) == m.kinds || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
 				continue
 			}
@@ -309,15 +325,15 @@ func (s *solver) fullest(cuts []int32, least, most []int) (set pattern, n int) {
 		if len(pieces) == 0 || d.width-room < d.least {
 			continue
 		}
-		if part := float64(d.width-room) / float64(d.cost); part > filled {
+		if part := float64(d.width-room) * float64(d.times) / float64(d.cost); part > filled {
 			filled, set = part, pattern{int32(j), m.cuts[cuts[0]].group, pieces}
 			n = math.MaxInt
 			for _, c := range pieces {
 				cut := m.cuts[c.cut]
-				n = min(n, max(1, least[cut.row]/int(c.n*cut.units)))
+				n = min(n, max(1, least[cut.row]/int(c.n*cut.units*d.times)))
 			}
-			if d.stock >= 0 {
-				n = 1
+			for _, x := range d.draws {
+				n = min(n, int(stocks[x.stock]/int64(x.n)))
 			}
 			n = max(n, m.runs)
 		}
@@ -333,7 +349,10 @@ func (s *solver) fullest(cuts []int32, least, most []int) (set pattern, n int) {
 func (s *solver) branch() bool {
 	s.bounds()
 	lower, ok := s.relax(s.goal())
-	if s.nodes++; !ok {
+	if s.nodes++; s.patience > 0 && s.nodes > s.patience {
+		return false
+	}
+	if !ok {
 		return !s.stop() && !s.doubt
 	}
 	if lower >= s.goal() {
