@@ -10,3 +10,5 @@ require (
 	golang.org/x/text v0.40.0
 	gonum.org/v1/gonum v0.17.0
 )
+
+require github.com/pelletier/go-toml/v2 v2.4.3

@@ -21,6 +21,7 @@ func TestQuillbeck(t *testing.T) {
 		"short-span.csv":        "16 rows = 13 computed + 3 reported, 2 of them footers",
 		"moisture.csv":          "10 rows = 9 computed + 1 reported",
 		"white-water.csv":       "17 rows = 15 computed + 2 reported",
+		"orders.csv":            "  rules.", // the caution, behind what was left out
 		"short-span-limits.csv": "6 rows = 5 computed + 1 reported",
 	}
 	ran := map[string]bool{}
@@ -34,6 +35,9 @@ func TestQuillbeck(t *testing.T) {
 		args := words(command)
 		r := called("", args...)
 		file := args[2]
+		if args[0] == "trim" {
+			file = args[1]
+		}
 		if !strings.HasSuffix(r.Err, want[file]+"\n") {
 			t.Errorf("millmaths %s says:\n%s\nwant at the end: %s", command, r.Err, want[file])
 		}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
@@ -28,6 +29,8 @@ type trimOptions struct {
 	limit                        time.Duration
 	unit                         string
 	json, csv, quiet, help       bool
+	limited                      bool     // --limit is given
+	given                        []string // flags that tell of the job
 	plot                         string
 	decimal, delimiter, encoding string
 	head                         int
@@ -80,6 +83,14 @@ func trimCommand(ctx context.Context, args []string, t *terminal) error {
 	if o.help {
 		return trimHelp(t.out, flags)
 	}
+	o.limited = flags.Changed("limit")
+	flags.Visit(func(f *pflag.Flag) {
+		switch f.Name {
+		case "limit", "partly", "unit", "json", "csv", "plot", "quiet", "column", "decimal", "delimiter", "encoding", "head":
+		default:
+			o.given = append(o.given, f.Name)
+		}
+	})
 	if flags.NArg() != 1 {
 		return usageError{fmt.Errorf("trim takes one order list, not %d: millmaths trim ORDERS.csv --deckle \"5180 mm\"", flags.NArg())}
 	}
@@ -94,16 +105,18 @@ func trimCommand(ctx context.Context, args []string, t *terminal) error {
 }
 
 func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
-	unit, err := o.settle()
-	if err != nil {
-		return err
-	}
-	list, err := o.read(name, t)
+	unit, list, err := o.take(name, t)
 	if err != nil {
 		return err
 	}
 	for _, bad := range list.Bad {
 		t.say("%v", bad)
+	}
+	if name == "-" {
+		name = "standard input"
+	}
+	if list.Footer > 0 {
+		t.say("%s not counted: the list's own totals", counted(list.Footer, "row"))
 	}
 	if len(list.Bad) > 0 && !o.job.Partly {
 		return fmt.Errorf("%s: %s can't be read; --partly plans the others", name, counted(len(list.Bad), "row"))
@@ -145,6 +158,51 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	return nil
 }
 
+// take reads the job: an order list with flags, or a file that tells all.
+func (o *trimOptions) take(name string, t *terminal) (unit paperprop.Unit, list *trim.Listing, err error) {
+	if strings.HasSuffix(strings.ToLower(name), ".toml") {
+		return o.takeFile(name, t)
+	}
+	if unit, err = o.settle(); err == nil {
+		list, err = o.read(name, t)
+	}
+	return unit, list, err
+}
+
+// takeFile reads a job from a file. Flags that tell of the job have no place
+// beside it.
+func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, list *trim.Listing, err error) {
+	if len(o.given) > 0 {
+		return unit, nil, usageError{fmt.Errorf("--%s beside %s: the file tells of the job", o.given[0], name)}
+	}
+	in, err := openInput(name, t)
+	if err != nil {
+		return unit, nil, err
+	}
+	defer in.Close()
+	f, err := trim.ReadFile(name, in)
+	if err != nil {
+		return unit, nil, err
+	}
+	partly := o.job.Partly || f.Job.Partly
+	o.job, o.terms = f.Job, f.Terms
+	o.job.Partly = partly
+	if f.Limit > 0 && !o.limited {
+		o.limit = f.Limit
+	}
+	if unit, err = o.checked(f.Unit); err != nil {
+		return unit, nil, err
+	}
+	if f.Orders == "" {
+		return unit, &trim.Listing{Orders: f.Job.Orders}, nil
+	}
+	if !filepath.IsAbs(f.Orders) {
+		f.Orders = filepath.Join(filepath.Dir(name), f.Orders)
+	}
+	list, err = o.read(f.Orders, t)
+	return unit, list, err
+}
+
 // settle turns texts of flags into the job.
 func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
 	if len(o.deckles) == 0 {
@@ -170,17 +228,19 @@ func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
 		}
 		o.job.Fillers = append(o.job.Fillers, trim.Filler{Width: w, Most: n})
 	}
+	if o.job.Aim, err = trim.ParseAim(o.aim); err != nil {
+		return unit, usageError{fmt.Errorf("--%w", err)}
+	}
+	return o.checked(unit)
+}
+
+// checked looks at what has to do with every job.
+func (o *trimOptions) checked(unit paperprop.Unit) (paperprop.Unit, error) {
+	var err error
 	if o.unit != "" {
-		if unit, err = kind.Unit(o.unit); err != nil {
+		if unit, err = paperprop.Length(0).Kind().Unit(o.unit); err != nil {
 			return unit, usageError{fmt.Errorf("--unit %s: %w", o.unit, err)}
 		}
-	}
-	switch o.aim {
-	case "sets":
-	case "width":
-		o.job.Aim = trim.LeastWidth
-	default:
-		return unit, usageError{fmt.Errorf("--aim %s, want sets or width", o.aim)}
 	}
 	if o.json && o.csv {
 		return unit, usageError{errors.New("--json and --csv are two forms of one result: use one of them")}

@@ -41,3 +41,10 @@ func (p *proof) of(d parent) int64 {
 	}
 	return sum
 }
+
+// set makes p a copy.
+func (p *proof) set(q *proof) {
+	p.row = append(p.row[:0], q.row...)
+	p.spare = append(p.spare[:0], q.spare...)
+	p.full = q.full
+}

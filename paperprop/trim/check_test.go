@@ -1,7 +1,9 @@
 package trim_test
 
 import (
+	"cmp"
 	"fmt"
+	"math"
 	"math/big"
 	"strconv"
 
@@ -132,28 +134,30 @@ func certified(j *trim.Job, p *trim.Plan) error {
 	}
 	total := 0
 	for _, w := range c.Weights {
-		if err := heaviest(j, w); err != nil {
+		kinds, err := kindsOf(j, w)
+		if err != nil {
+			return err
+		}
+		if err := heaviest(j, w, kinds); err != nil {
 			return err
 		}
 		weight := new(big.Int)
-		for k, i := range w.Orders {
-			o := j.Orders[i]
-			n := o.Least
-			if o.Least == 0 && o.Most == 0 {
-				n = o.Reels
-			} else if w.Order[k] < 0 {
-				n = o.Most
+		k := max(1, j.Slitter.SetMultiple)
+		for _, x := range kinds {
+			n := (x.least + k - 1) / k
+			if x.value < 0 {
+				n = x.upTo / k
 			}
-			weight.Add(weight, new(big.Int).Mul(big.NewInt(w.Order[k]), big.NewInt(int64(n))))
+			weight.Add(weight, new(big.Int).Mul(big.NewInt(x.value), big.NewInt(int64(n))))
 		}
 		for i, spare := range w.Spare {
-			weight.Sub(weight, new(big.Int).Mul(big.NewInt(spare), big.NewInt(int64(j.Parents[i].Sets))))
+			weight.Sub(weight, new(big.Int).Mul(big.NewInt(spare), big.NewInt(int64(j.Parents[i].Sets/k))))
 		}
 		// ceil(weight / full)
 		bound := new(big.Int).Sub(weight, big.NewInt(1))
 		bound.Div(bound, big.NewInt(w.Full)).Add(bound, big.NewInt(1))
-		if k := int64(max(1, j.Slitter.SetMultiple)); j.Aim == trim.FewestSets && k > 1 {
-			bound.Add(bound, big.NewInt(k-1)).Div(bound, big.NewInt(k)).Mul(bound, big.NewInt(k))
+		if j.Aim == trim.FewestSets {
+			bound.Mul(bound, big.NewInt(int64(k)))
 		}
 		if w.Bound != 0 && bound.Cmp(big.NewInt(int64(w.Bound))) < 0 {
 			return fmt.Errorf("weights prove %v, not %d", bound, w.Bound)
@@ -166,39 +170,61 @@ func certified(j *trim.Job, p *trim.Plan) error {
 	return nil
 }
 
-// heaviest looks for a set that is heavier than the weights allow, without the
-// limits of the slitter but the number of reels: more sets than there are.
-func heaviest(j *trim.Job, w trim.Weights) error {
-	// Orders of one width and group count together, as in a set.
-	type kind struct {
-		width *big.Rat
-		most  int
-		value int64
-		units int
-	}
-	byGroup := map[string][]kind{}
+// A kind is all orders of one width and group.
+type kind struct {
+	group       string
+	width       *big.Rat
+	least, upTo int
+	most        int // in a set
+	value       int64
+	units       int
+}
+
+func kindsOf(j *trim.Job, w trim.Weights) ([]kind, error) {
+	var kinds []kind
 	at := map[string]int{}
 	for k, i := range w.Orders {
 		o := j.Orders[i]
-		most := o.Most
-		if o.Least == 0 && o.Most == 0 {
-			most = o.Reels
-		} else if j.Slitter.LeastUsed == 0 && j.Slitter.LeastSets == 0 {
-			most = o.Least // more is never needed: it may be trim
+		least, most := o.Least, o.Most
+		if least == 0 && most == 0 {
+			least, most = o.Reels, o.Reels
 		}
 		key := o.Group + "|" + rat(o.Width).String() + "|" + strconv.Itoa(max(1, o.Sheets))
-		if n, ok := at[key]; ok {
-			byGroup[o.Group][n].most += most
-			if byGroup[o.Group][n].value != w.Order[k] {
-				return fmt.Errorf("order %d: another weight than its like", i)
-			}
-			continue
+		n, ok := at[key]
+		if !ok {
+			n = len(kinds)
+			at[key] = n
+			kinds = append(kinds, kind{group: o.Group, width: rat(o.Width), value: w.Order[k], units: max(1, o.Sheets)})
 		}
-		at[key] = len(byGroup[o.Group])
-		byGroup[o.Group] = append(byGroup[o.Group], kind{rat(o.Width), most, w.Order[k], max(1, o.Sheets)})
+		kinds[n].least += least
+		kinds[n].upTo += most
+		if kinds[n].value != w.Order[k] {
+			return nil, fmt.Errorf("order %d: another weight than its like", i)
+		}
+	}
+	k := max(1, j.Slitter.SetMultiple)
+	runs := max(1, (j.Slitter.LeastSets+k-1)/k)
+	for n := range kinds {
+		x := &kinds[n]
+		x.most = x.upTo / k / runs
+		if j.Slitter.LeastUsed == 0 && runs == 1 {
+			x.most = (x.least + k - 1) / k // more is never needed: it may be trim
+		}
+	}
+	return kinds, nil
+}
+
+// heaviest looks for a set that is heavier than the weights allow.
+func heaviest(j *trim.Job, w trim.Weights, all []kind) error {
+	byGroup := map[string][]kind{}
+	for _, k := range all {
+		byGroup[k.group] = append(byGroup[k.group], k)
 	}
 	for _, kinds := range byGroup {
 		for i, parent := range j.Parents {
+			if k := max(1, j.Slitter.SetMultiple); parent.Sets > 0 && parent.Sets/k*k < max(k, j.Slitter.LeastSets) {
+				continue // not good for the fewest runs
+			}
 			usable := new(big.Rat).Sub(rat(parent.Deckle), sum(new(big.Rat), parent.Edge, 2))
 			// Whole numbers by a common denominator.
 			scale := big.NewInt(1)
@@ -230,10 +256,15 @@ func heaviest(j *trim.Job, w trim.Weights) error {
 			if len(w.Spare) > 0 {
 				limit.Add(limit, big.NewInt(w.Spare[i]))
 			}
-			if j.Slitter.MostWidths > 0 {
+			if j.Slitter.MostWidths > 0 || j.Slitter.LeastUsed > 0 {
+				most := cmp.Or(j.Slitter.MostWidths, len(kinds))
+				full := new(big.Rat).Mul(rat(j.Slitter.LeastUsed), new(big.Rat).SetInt(scale))
 				var deepest func(i, reels, widths int, room int64) int64
 				deepest = func(i, reels, widths int, room int64) int64 {
 					if i == len(kinds) || widths == 0 {
+						if big.NewRat((capacity-room)*g, 1).Cmp(full) < 0 {
+							return math.MinInt64 / 2
+						}
 						return 0
 					}
 					heaviest := deepest(i+1, reels, widths, room)
@@ -246,7 +277,7 @@ func heaviest(j *trim.Job, w trim.Weights) error {
 					}
 					return heaviest
 				}
-				if v := deepest(0, reels, j.Slitter.MostWidths, capacity); limit.Cmp(big.NewInt(v)) < 0 {
+				if v := deepest(0, reels, most, capacity); limit.Cmp(big.NewInt(v)) < 0 {
 					return fmt.Errorf("a set of parent %d weighs %d, above %v", i, v, limit)
 				}
 				continue

@@ -105,8 +105,7 @@ func (j *Job) read() (*book, error) {
 			return nil, fmt.Errorf("filler %d: width %v: %w", i+1, f.Width, err)
 		}
 	}
-	b.gather(widths, taken)
-	return b, nil
+	return b, b.gather(widths, taken)
 }
 
 func (b *book) readParents() error {
@@ -173,18 +172,33 @@ func (b *book) readOrder(o *Order) (int64, error) {
 	if err := b.within(w, max(1, o.Sheets)); err != nil {
 		return 0, err
 	}
-	if k := max(1, b.job.Slitter.SetMultiple); (least+k-1)/k > most/k {
-		return 0, fmt.Errorf("%s can't be cut in multiples of %d; the nearest are %d and %d", count(least, most), k, least/k*k, (least+k-1)/k*k)
-	}
-	if r, k := b.job.Slitter.LeastSets, max(1, b.job.Slitter.SetMultiple); r > 0 && most/k < r {
-		return 0, fmt.Errorf("at most %d reels, but a pattern is cut at least %d times", most, r*k)
-	}
 	return w, nil
+}
+
+// whole tells why the reels of a row can't be cut under the multiples of the
+// slitter, or nil.
+func (b *book) whole(least, most int) error {
+	k := max(1, b.job.Slitter.SetMultiple)
+	up, down := (least+k-1)/k, most/k
+	if up > down {
+		return fmt.Errorf("%s can't be cut in multiples of %d; the nearest are %d and %d", count(least, most), k, least/k*k, up*k)
+	}
+	if runs := (b.job.Slitter.LeastSets + k - 1) / k; up > 0 && down < runs {
+		return fmt.Errorf("at most %s, but a pattern is cut at least %d times", plural(most, "reel"), runs*k)
+	}
+	return nil
+}
+
+func plural(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
 }
 
 func count(least, most int) string {
 	if least == most {
-		return fmt.Sprintf("%d reels", least)
+		return plural(least, "reel")
 	}
 	return fmt.Sprintf("%d to %d reels", least, most)
 }
@@ -227,7 +241,7 @@ func (j *Job) widestDeckle() paperprop.Length {
 
 // gather makes rows of orders that are alike, and models of groups that have
 // nothing to do with one another.
-func (b *book) gather(widths []int64, taken []bool) {
+func (b *book) gather(widths []int64, taken []bool) error {
 	j := b.job
 	type rowKey struct {
 		group  string
@@ -252,15 +266,26 @@ func (b *book) gather(widths []int64, taken []bool) {
 	slices.SortFunc(entries, func(x, y entryRow) int {
 		return cmp.Or(cmp.Compare(x.group, y.group), cmp.Compare(y.width, x.width), cmp.Compare(x.sheets, y.sheets))
 	})
+	kept := entries[:0]
 	for _, e := range entries {
-		b.step = gcd(b.step, e.width)
+		if err := b.whole(b.wanted(e)); err == nil {
+			kept = append(kept, e)
+			b.step = gcd(b.step, e.width)
+		} else if !j.Partly {
+			return &OrderError{e.orders[0], j.Orders[e.orders[0]], err.Error()}
+		} else {
+			for _, i := range e.orders {
+				b.left = append(b.left, Left{i, j.Orders[i].Reels, err.Error()})
+			}
+		}
 	}
+	entries = kept
 	for _, f := range j.Fillers {
 		w, _ := exact(f.Width) // read already
 		b.step = gcd(b.step, w)
 	}
 	if b.step == 0 {
-		return // nothing is ordered
+		return nil // nothing is ordered
 	}
 	if j.Aim == LeastWidth {
 		for _, p := range b.parents {
@@ -284,6 +309,16 @@ func (b *book) gather(widths []int64, taken []bool) {
 	for _, m := range b.models {
 		m.sortCuts()
 	}
+	return nil
+}
+
+// wanted is what will do for all orders of a row.
+func (b *book) wanted(e entryRow) (least, most int) {
+	for _, i := range e.orders {
+		l, h := b.job.Orders[i].range_()
+		least, most = least+l, most+h
+	}
+	return least, most
 }
 
 // newModel has the limits of the job and no rows.
@@ -315,10 +350,10 @@ func (b *book) newModel() *model {
 func (b *book) addRow(m *model, e *entryRow) {
 	s := b.job.Slitter
 	k := max(1, s.SetMultiple)
-	least, most, ordered := 0, 0, 0
+	least, most := b.wanted(*e)
+	ordered := 0
 	for _, i := range e.orders {
-		l, h := b.job.Orders[i].range_()
-		least, most, ordered = least+l, most+h, ordered+b.job.Orders[i].Reels
+		ordered += b.job.Orders[i].Reels
 	}
 	r := row{(least + k - 1) / k, most / k}
 	e.ordered = min(max(r.least, (ordered+k/2)/k), r.most)
@@ -386,6 +421,9 @@ func stopper(ctx context.Context, part float64) func() bool {
 // solve finds the least cost, then fills trim, then lessens the patterns.
 func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	s := solve(m, stopper(ctx, 0.5))
+	if !s.has && b.job.Partly {
+		s = b.partly(ctx, n, m, plan)
+	}
 	if !s.has {
 		i := b.entries[n][s.short()].orders[0]
 		reason := "no plan has room for it under the limits of the slitter"
@@ -401,8 +439,78 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	best := m.tidy(found, b.entries[n])
 	best = m.fewer(best, stopper(ctx, 0.9))
 	b.tell(plan, n, m, best)
-	b.certify(plan, n, s)
+	b.certify(plan, n, s, m.cost(&best))
 	return nil
+}
+
+// partly keeps as many reels, in the order of the list, as can be planned, and
+// lists the others.
+func (b *book) partly(ctx context.Context, n int, m *model, plan *Plan) *solver {
+	var orders []int
+	for _, e := range b.entries[n] {
+		orders = append(orders, e.orders...)
+	}
+	slices.Sort(orders)
+	total := 0
+	for _, i := range orders {
+		total += b.job.Orders[i].wanted()
+	}
+	fits, not := 0, total
+	for not-fits > 1 {
+		kept := (fits + not) / 2
+		b.keep(n, m, orders, kept)
+		if solve(m, stopper(ctx, 0.1)).has {
+			fits = kept
+		} else {
+			not = kept
+		}
+	}
+	for i, left := range b.keep(n, m, orders, fits) {
+		if left > 0 {
+			plan.Left = append(plan.Left, Left{orders[i], left, "no room beside the orders above it"})
+		}
+	}
+	return solve(m, stopper(ctx, 0.5))
+}
+
+// wanted is what is ordered, as near as least and most let it be.
+func (o *Order) wanted() int {
+	least, most := o.range_()
+	return min(max(o.Reels, least), most)
+}
+
+// keep asks a model for so many reels only, and returns what is left out of
+// each order.
+func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
+	k := max(1, b.job.Slitter.SetMultiple)
+	rowOf := map[int]int{}
+	for r, e := range b.entries[n] {
+		m.rows[r] = row{}
+		b.entries[n][r].ordered = 0
+		for _, i := range e.orders {
+			rowOf[i] = r
+		}
+	}
+	for _, i := range orders {
+		wanted := b.job.Orders[i].wanted()
+		take, r := min(wanted, kept), rowOf[i]
+		kept -= take
+		least, most := b.job.Orders[i].range_()
+		if take < wanted {
+			take = take / k * k
+			least, most = min(least, take), take
+		}
+		left = append(left, wanted-take)
+		m.rows[r].least += least
+		m.rows[r].most += most
+		b.entries[n][r].ordered += take
+	}
+	for r := range m.rows {
+		x := &m.rows[r]
+		x.least, x.most = (x.least+k-1)/k, x.most/k
+		b.entries[n][r].ordered = min(max(x.least, b.entries[n][r].ordered/k), x.most)
+	}
+	return left
 }
 
 // fill puts as many reels of a filler as it finds room for into sets of no
@@ -525,11 +633,14 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 }
 
 // certify adds what is proven of a model.
-func (b *book) certify(plan *Plan, n int, s *solver) {
+func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 	c := &plan.Certificate
 	k := 1
 	if b.coin == 0 {
 		k = max(1, b.job.Slitter.SetMultiple)
+	}
+	if s.byWeights == 0 { // time was up before there was a bound
+		s.proof = proof{row: make([]int64, len(s.m.rows)), spare: make([]int64, len(s.m.stocks)), full: 1}
 	}
 	w := Weights{Full: s.proof.full, Bound: int(s.byWeights) * k}
 	if len(s.proof.spare) > 0 {
@@ -551,8 +662,8 @@ func (b *book) certify(plan *Plan, n int, s *solver) {
 	}
 	c.Weights = append(c.Weights, w)
 	c.Bound += int(s.lower) * k
-	c.Value += int(s.best.cost) * k
-	c.Proven = c.Proven && s.done()
+	c.Value += int(cost) * k
+	c.Proven = c.Proven && cost <= s.lower
 }
 
 // total adds up the plan.

@@ -18,6 +18,7 @@ type master struct {
 	bought   int       // of these
 	known    map[string]int
 	unit     int64 // worth of one unit of cost, in whole numbers
+	priciest int64 // cost of a set, at most
 	finest   int64 // the same where no dual value is large
 	sack     knapsack
 	items    []item
@@ -29,10 +30,11 @@ type master struct {
 	stocks      []int64 // left of each, beside what is fixed
 	spent       int64   // cost of what is fixed
 
-	proof proof   // of the last bound
-	price float64 // of a reel that is bought in
-	doubt bool    // the linear program failed where nothing proves that it had to
-	stop  func() bool
+	proof  proof   // of the last bound
+	proven proof   // of the highest since relax began
+	price  float64 // of a reel that is bought in
+	doubt  bool    // the linear program failed where nothing proves that it had to
+	stop   func() bool
 }
 
 func newMaster(m *model, stop func() bool) *master {
@@ -56,6 +58,7 @@ func newMaster(m *model, stop func() bool) *master {
 	for _, p := range m.parents {
 		dearest = max(dearest, p.cost)
 	}
+	s.priciest = dearest
 	s.finest = max(1, scale/dearest)
 	s.price = 10 * float64(dearest)
 	s.lp = newLP(low, high)
@@ -165,6 +168,7 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 		grew := s.generate()
 		if found := s.spent + s.proof.bound(s.above(s.least), s.above(s.most), s.stocks); found > lower {
 			lower = found
+			s.proven.set(&s.proof)
 		}
 		if lower >= goal {
 			return lower, true
@@ -239,7 +243,7 @@ func (s *master) generate() bool {
 	}
 	s.proof.full = s.unit
 	for j, d := range m.parents {
-		if !drawable(d, s.stocks) {
+		if !drawable(d, s.stocks, m.runs) {
 			continue
 		}
 		for g, cuts := range m.groups {
@@ -261,7 +265,30 @@ func (s *master) generate() bool {
 			}
 		}
 	}
+	if m.runs > 1 {
+		s.proof.full = s.again(s.proof.full)
+	}
 	return grew
+}
+
+// again raises full to what one more run of a pattern is worth that is cut
+// already: it may take what is too little for a new one.
+func (s *master) again(full int64) int64 {
+	for c, n := range s.fixed {
+		if n == 0 || s.closed[c] || !s.fits(c) {
+			continue
+		}
+		d := s.m.parents[s.patterns[c].parent]
+		worth := -s.proof.of(d)
+		for _, x := range s.patterns[c].pieces {
+			cut := s.m.cuts[x.cut]
+			worth += s.proof.row[cut.row] * int64(x.n*cut.units*d.times)
+		}
+		if worth > full*d.cost {
+			full = (worth + d.cost - 1) / d.cost
+		}
+	}
+	return full
 }
 
 // forbid keeps patterns that are closed from being found again.

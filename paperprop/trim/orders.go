@@ -297,11 +297,9 @@ func (p *rowReader) order() (Order, error) {
 				text = "core " + text
 			}
 		}
-		if text != "" {
-			group = append(group, text)
-		}
+		group = append(group, text)
 	}
-	o.Group = strings.Join(group, ", ")
+	o.Group = joined(group)
 	if hasReels {
 		err = t.reels(&o, reels)
 	} else {

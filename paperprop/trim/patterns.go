@@ -343,7 +343,7 @@ func (d *sparser) choose(s *stage, r *rest, avoid map[string]bool) bool {
 		r.chosen.times = append(r.chosen.times, int(parent.times))
 		last := len(r.chosen.patterns) - 1
 		cost := d.parents[base].cost * int64(parent.times)
-		if !fits || cost > r.spend || !drawable(parent.with(drawn), r.stocks) || avoid[timed(r.chosen, last)] {
+		if !fits || cost > r.spend || !drawable(parent.with(drawn), r.stocks, 1) || avoid[timed(r.chosen, last)] {
 			r.chosen.patterns, r.chosen.times = r.chosen.patterns[:last], r.chosen.times[:last]
 			continue
 		}

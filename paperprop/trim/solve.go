@@ -20,6 +20,7 @@ type solver struct {
 	// enough, where it is not below zero, is a cost that need not be lowered;
 	// what costs more is of no use.
 	enough   int64
+	never    int64 // what no plan can cost: a set for each reel
 	nodes    int
 	patience int // nodes after which a search gives up; 0 is without end
 }
@@ -39,11 +40,17 @@ func within(m *model, cost int64, stop func() bool) (solution, bool) {
 }
 
 func (s *solver) run() {
+	s.never = 1
+	for _, r := range s.m.rows {
+		s.never += int64(max(r.least, r.most)) * s.priciest
+	}
 	s.greedy()
-	lower, ok := s.relax(math.MaxInt64)
+	lower, ok := s.relax(s.goal())
+	if s.impossible = !s.has && lower >= s.goal(); s.impossible {
+		return
+	}
 	s.raise(lower)
 	if !ok || s.done() {
-		s.impossible = s.doubt
 		return
 	}
 	root := s.lp.save()
@@ -64,7 +71,7 @@ func (s *solver) run() {
 func (s *solver) raise(lower int64) {
 	if lower > s.lower {
 		s.lower, s.byWeights = lower, lower
-		s.proof = proof{slices.Clone(s.master.proof.row), slices.Clone(s.master.proof.spare), s.master.proof.full}
+		s.proof.set(&s.proven)
 	}
 }
 
@@ -91,7 +98,7 @@ func (s *solver) goal() int64 {
 	case s.enough >= 0:
 		return s.enough + 1
 	}
-	return math.MaxInt64
+	return s.never
 }
 
 // release takes back all that is fixed.
@@ -287,10 +294,10 @@ func (m *model) drawFrom(stocks []int64, p pattern, n int) {
 	}
 }
 
-// drawable tells whether stocks are good for one more set.
-func drawable(d parent, stocks []int64) bool {
+// drawable tells whether stocks are good for so many more sets.
+func drawable(d parent, stocks []int64, runs int) bool {
 	for _, x := range d.draws {
-		if stocks[x.stock] < int64(x.n) {
+		if stocks[x.stock] < int64(x.n)*int64(runs) {
 			return false
 		}
 	}
@@ -303,7 +310,7 @@ func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set p
 	m := s.m
 	var filled float64
 	for j, d := range m.parents {
-		if !drawable(d, stocks) {
+		if !drawable(d, stocks, m.runs) {
 			continue
 		}
 		var pieces []piece
