@@ -57,6 +57,7 @@ func (o *trimOptions) flags() *pflag.FlagSet {
 	flags.TextVar(&o.terms.Grammage, "grammage", paperprop.Grammage(0), "at the moisture of the reel")
 	flags.TextVar(&o.terms.ReelThickness, "reel-thickness", paperprop.Length(0), "of a layer in the reel")
 	flags.StringVar(&o.aim, "aim", "sets", "sets: fewest sets; width: least deckle in all, where there are several")
+	flags.BoolVar(&o.job.AnyPatterns, "any-patterns", false, "do not look for fewer different patterns: saves time")
 	flags.BoolVar(&o.job.Partly, "partly", false, "plan what can be made and list what is left out")
 	flags.DurationVar(&o.limit, "limit", 20*time.Second, "of the search; then the best plan so far")
 	flags.StringVar(&o.unit, "unit", "", "of the widths that are printed; that of the deckle where none is named")

@@ -116,6 +116,7 @@ func read(folder, class string, known []map[string]string) ([]*instance, error) 
 		in := at[row["instance"]]
 		if in == nil {
 			in = &instance{name: row["instance"]}
+			in.job.AnyPatterns = true
 			in.job.Parents = []trim.Parent{{Deckle: paperprop.Length(number(row["capacity"])) * paperprop.Millimetre}}
 			at[in.name] = in
 			out = append(out, in)
@@ -145,6 +146,7 @@ func read(folder, class string, known []map[string]string) ([]*instance, error) 
 			MostWidths: number(row["max_distinct_widths"]), SetMultiple: number(row["set_multiple"]),
 			LeastSets: number(row["min_sets_per_pattern"]),
 		}
+		in.job.AnyPatterns = false
 		in.patterns = number(row["start_patterns"])
 	}
 	return out, err

@@ -43,6 +43,7 @@ type fileText struct {
 	Limit   string `toml:"limit"`
 	Aim     string `toml:"aim"`
 	Partly  bool   `toml:"partly"`
+	Any     bool   `toml:"any-patterns"`
 	Slitter struct {
 		MostReels   int              `toml:"most-reels"`
 		MostWidths  int              `toml:"most-widths"`
@@ -116,7 +117,7 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 	case errors.As(err, &unknown):
 		e := unknown.Errors[0]
 		line, _ := e.Position()
-		return nil, fmt.Errorf("%s:%d: unknown name %q, want one of those of the order list, or orders, limit, aim, partly, [[deckle]], [slitter], [[filler]], [[order]]",
+		return nil, fmt.Errorf("%s:%d: unknown name %q, want one of those of the order list, or orders, limit, aim, partly, any-patterns, [[deckle]], [slitter], [[filler]], [[order]]",
 			name, line, strings.Join(e.Key(), "."))
 	case errors.As(err, &bad):
 		line, column := bad.Position()
@@ -132,7 +133,7 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 }
 
 func (x *fileText) file() (*File, error) {
-	f := &File{Orders: x.Orders, Terms: x.over(Terms{}), Job: Job{Partly: x.Partly, Slitter: Slitter(x.Slitter)}}
+	f := &File{Orders: x.Orders, Terms: x.over(Terms{}), Job: Job{Partly: x.Partly, AnyPatterns: x.Any, Slitter: Slitter(x.Slitter)}}
 	var err error
 	if x.Limit != "" {
 		if f.Limit, err = time.ParseDuration(x.Limit); err != nil || f.Limit <= 0 {

@@ -420,7 +420,11 @@ func stopper(ctx context.Context, part float64) func() bool {
 
 // solve finds the least cost, then fills trim, then lessens the patterns.
 func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
-	s := solve(m, stopper(ctx, 0.5))
+	part := 0.5 // of the time, where patterns take the rest
+	if b.job.AnyPatterns {
+		part = 0.95
+	}
+	s := solve(m, stopper(ctx, part))
 	if !s.has && b.job.Partly {
 		s = b.partly(ctx, n, m, plan)
 	}
@@ -437,7 +441,9 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 		found = b.fill(ctx, n, f, found, plan)
 	}
 	best := m.tidy(found, b.entries[n])
-	best = m.fewer(best, stopper(ctx, 0.9))
+	if !b.job.AnyPatterns {
+		best = m.fewer(best, stopper(ctx, 0.9))
+	}
 	b.tell(plan, n, m, best)
 	b.certify(plan, n, s, m.cost(&best))
 	return nil

@@ -52,6 +52,9 @@ type Job struct {
 	Slitter Slitter
 	Fillers []Filler // tried in this order once all orders are planned
 	Aim     Aim
+	// AnyPatterns leaves the number of different patterns as it comes, and saves
+	// the time to lessen it.
+	AnyPatterns bool
 	// Partly leaves out what can't be made, and lists it in [Plan.Left], in
 	// place of refusing the job. Of what is too much for the stock, orders at
 	// the end of the list are left out first.
