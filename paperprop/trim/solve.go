@@ -351,6 +351,44 @@ func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set p
 	return set, n
 }
 
+// pick chooses the column to branch on: one that covers the row with the fewest
+// ways to be covered, so that ruling them out one after another soon leaves none.
+func (s *solver) pick() int {
+	ways := make([]int, len(s.m.rows))
+	for c := s.bought; c < len(s.patterns); c++ {
+		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
+		if x < 1e-6 || s.closed[c] || !s.fits(c) {
+			continue
+		}
+		for _, e := range s.lp.columns[c] {
+			if int(e.row) < len(ways) {
+				ways[e.row]++
+			}
+		}
+	}
+	row := -1
+	for r, n := range ways {
+		if n > 0 && s.least[r] > 0 && (row < 0 || n < ways[row]) {
+			row = r
+		}
+	}
+	pick, best := -1, -1.0
+	for c := s.bought; c < len(s.patterns); c++ {
+		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
+		if x < 1e-6 || s.closed[c] || !s.fits(c) {
+			continue
+		}
+		covers := row < 0
+		for _, e := range s.lp.columns[c] {
+			covers = covers || int(e.row) == row
+		}
+		if covers && min(x, 1) > best {
+			pick, best = c, min(x, 1)
+		}
+	}
+	return pick
+}
+
 // branch searches all that is left, first with one more run of a column, then
 // without. It is complete unless time is up.
 func (s *solver) branch() bool {
@@ -365,13 +403,7 @@ func (s *solver) branch() bool {
 	if lower >= s.goal() {
 		return true
 	}
-	pick, best := -1, -1.0
-	for c := s.bought; c < len(s.patterns); c++ {
-		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
-		if x > 1e-6 && s.fits(c) && !s.closed[c] && min(x, 1) > best {
-			pick, best = c, min(x, 1)
-		}
-	}
+	pick := s.pick()
 	if pick < 0 {
 		if !s.left() {
 			s.keep(nil, nil)
