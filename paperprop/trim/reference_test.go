@@ -27,10 +27,6 @@ func TestReference(t *testing.T) {
 	}
 	for _, row := range rows[1:] {
 		in, want := members(row[3]), members(row[4])
-		switch {
-		case in["sets"] != "" && in["filler"] == "", in["instance"] != "":
-			continue // other tests: TestMoved, TestPublished
-		}
 		t.Run(row[0], func(t *testing.T) {
 			job := referenceJob(t, in)
 			ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
@@ -175,4 +171,64 @@ func referenceJob(t *testing.T, in map[string]string) *trim.Job {
 		}
 	}
 	return job
+}
+
+// publishedJobs are instances of public classes, and the fewest sets of each:
+// testdata/trim/README.md says where they are from.
+func publishedJobs(t testing.TB) (names []string, jobs []*trim.Job, fewest []int) {
+	f, err := os.Open("../../testdata/trim/published.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range rows[1:] {
+		var n [4]int
+		for i := range n {
+			if n[i], err = strconv.Atoi(row[2+i]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if last := len(names) - 1; last < 0 || names[last] != row[1] {
+			names = append(names, row[1])
+			jobs = append(jobs, &trim.Job{Parents: []trim.Parent{{Deckle: paperprop.Length(n[0])}}, AnyPatterns: true})
+			fewest = append(fewest, n[3])
+		}
+		j := jobs[len(jobs)-1]
+		j.Orders = append(j.Orders, trim.Order{Width: paperprop.Length(n[1]), Reels: n[2]})
+	}
+	return names, jobs, fewest
+}
+
+func TestPublished(t *testing.T) {
+	names, jobs, fewest := publishedJobs(t)
+	for i, j := range jobs {
+		p, err := j.Plan(context.Background())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := check(j, p); err != nil {
+			t.Errorf("%s: %v", names[i], err)
+		}
+		if p.Sets != fewest[i] || !p.Certificate.Proven {
+			t.Errorf("%s: %d sets, proven %v, want %d", names[i], p.Sets, p.Certificate.Proven, fewest[i])
+		}
+	}
+}
+
+// A day's orders, and public instances.
+func BenchmarkPlan(b *testing.B) {
+	names, jobs, _ := publishedJobs(b)
+	for i, j := range jobs {
+		b.Run("instance="+names[i], func(b *testing.B) {
+			for b.Loop() {
+				if _, err := j.Plan(context.Background()); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
 }
