@@ -48,3 +48,19 @@ func (p *proof) set(q *proof) {
 	p.spare = append(p.spare[:0], q.spare...)
 	p.full = q.full
 }
+
+// value is about what bound rounds up.
+func (p *proof) value(least, most []int, stocks []int64) float64 {
+	sum := 0.0
+	for i, v := range p.row {
+		n := max(0, least[i])
+		if v < 0 {
+			n = max(0, most[i])
+		}
+		sum += float64(v) * float64(n)
+	}
+	for k, v := range p.spare {
+		sum -= float64(v) * float64(stocks[k])
+	}
+	return sum / float64(p.full)
+}

@@ -26,8 +26,9 @@ type lp struct {
 	x         []float64 // of the basis
 	y         []float64 // dual value of each row
 	work, row []float64
-	pivots    int // since the inverse was made anew
-	steps     int // in all
+	weight    []float64 // of all variables, how steep an exchange is taken to be
+	pivots    int       // since the inverse was made anew
+	steps     int       // in all
 	stop      func() bool
 }
 
@@ -49,6 +50,10 @@ func newLP(low, high []float64) *lp {
 		m: m, cost: make([]float64, m), low: low, high: high,
 		place: make([]int32, m), head: make([]int32, m), inverse: make([]float64, m*m),
 		x: make([]float64, m), y: make([]float64, m), work: make([]float64, m), row: make([]float64, m),
+		weight: make([]float64, m),
+	}
+	for i := range m {
+		p.weight[i] = 1
 	}
 	for i := range m {
 		p.place[i], p.head[i] = int32(i), int32(i)
@@ -64,6 +69,7 @@ func (p *lp) add(column []entry, cost, high float64) {
 	p.low = append(p.low, 0)
 	p.high = append(p.high, high)
 	p.place = append(p.place, atLow)
+	p.weight = append(p.weight, 1)
 }
 
 // value of a variable.
@@ -303,7 +309,7 @@ func (p *lp) dual() bool {
 func (p *lp) primal() {
 	still := 0
 	for !p.stop() {
-		enter, best := -1, optimal
+		enter, best := -1, 0.0
 		for v, at := range p.place {
 			if at >= 0 || p.low[v] == p.high[v] {
 				continue
@@ -312,8 +318,8 @@ func (p *lp) primal() {
 			if at == atLow {
 				d = -d
 			}
-			if d > best {
-				enter, best = v, d
+			if d > optimal && d*d > best*p.weight[v] {
+				enter, best = v, d*d/p.weight[v]
 			}
 		}
 		if enter < 0 {
@@ -359,8 +365,54 @@ func (p *lp) primal() {
 			p.place[enter] = atHigh + atLow - p.place[enter]
 			continue
 		}
+		p.weigh(r, enter, w[r])
 		p.exchange(r, enter, up*most, to, w)
 	}
+}
+
+// weigh brings the weights up to date, before variable v takes place r (Devex,
+// Harris 1973).
+func (p *lp) weigh(r, v int, pivot float64) {
+	row := p.inverse[r*p.m : r*p.m+p.m]
+	scale := p.weight[v] / (pivot * pivot)
+	for u, at := range p.place {
+		if at >= 0 || p.low[u] == p.high[u] {
+			continue
+		}
+		var a float64
+		if u < p.m {
+			a = row[u]
+		} else {
+			for _, e := range p.columns[u-p.m] {
+				a += row[e.row] * float64(e.n)
+			}
+		}
+		if w := a * a * scale; w > p.weight[u] {
+			p.weight[u] = w
+		}
+	}
+	p.weight[p.head[r]] = max(scale, 1)
+	if scale > 1e8 {
+		for u := range p.weight {
+			p.weight[u] = 1
+		}
+	}
+}
+
+// restart goes back to the rows alone. Costs are never below zero, so all
+// reduced costs are as they ought to be for dual.
+func (p *lp) restart() {
+	clear(p.inverse)
+	for v := range p.place {
+		p.place[v] = atLow
+		p.weight[v] = 1
+	}
+	for i := range p.m {
+		p.place[i], p.head[i] = int32(i), int32(i)
+		p.inverse[i*p.m+i] = -1
+	}
+	p.pivots = 0
+	p.settle()
 }
 
 // total is the cost of the present point.

@@ -32,6 +32,8 @@ type master struct {
 
 	proof  proof   // of the last bound
 	proven proof   // of the highest since relax began
+	center proof   // whose value is highest, to mix dual values with
+	root   proof   // of all rows, good for every part of them
 	price  float64 // of a reel that is bought in
 	doubt  bool    // the linear program failed where nothing proves that it had to
 	stop   func() bool
@@ -44,7 +46,7 @@ func newMaster(m *model, stop func() bool) *master {
 	var dearest int64
 	for i, r := range m.rows {
 		// A little more than what is wanted, each row by another amount: ties
-		// between exchanges are rare then, and the plans that end in them too.
+		// between exchanges are rare then, and the walks that end in them too.
 		low = append(low, float64(r.least)+1e-7*float64(1+i*7919%1009)/1009)
 		high = append(high, math.Inf(1))
 		if m.strict {
@@ -69,6 +71,9 @@ func newMaster(m *model, stop func() bool) *master {
 	s.bought = n
 	return s
 }
+
+// smooth is the weight of the best bound's dual values.
+const smooth = 0.6
 
 // bounded is the most that a row can take into one pattern or plan.
 func (s *master) bounded(r row) int {
@@ -154,10 +159,20 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 		if s.stop() {
 			return s.spent, false
 		}
-		p.renew()
+		p.restart()
 		if !p.dual() {
 			s.doubt = true
 			return s.spent, false
+		}
+	}
+	mix, before, middle := 0.0, math.Inf(1), 0.0
+	if s.root.full > 0 {
+		lower = s.spent + s.root.bound(s.above(s.least), s.above(s.most), s.stocks)
+		s.proven.set(&s.root)
+		s.center.set(&s.root)
+		middle = s.root.value(s.least, s.most, s.stocks)
+		if lower >= goal {
+			return lower, true
 		}
 	}
 	for ; ; rounds-- {
@@ -165,14 +180,28 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 		if s.stop() {
 			return lower, false
 		}
-		grew := s.generate()
+		grew := s.generate(mix)
 		if found := s.spent + s.proof.bound(s.above(s.least), s.above(s.most), s.stocks); found > lower {
 			lower = found
 			s.proven.set(&s.proof)
 		}
+		if value := s.proof.value(s.least, s.most, s.stocks); value > middle {
+			middle = value
+			s.center.set(&s.proof)
+		}
 		if lower >= goal {
 			return lower, true
 		}
+		// Between the dual values of the best bound and the present ones patterns
+		// are found that last; where they bring nothing, the present ones count.
+		if mix > 0 && !grew {
+			mix = 0
+			continue
+		}
+		if mix = 0; len(s.m.rows) > 30 && p.total() < before-1e-9 && middle > 0 {
+			mix = smooth
+		}
+		before = p.total()
 		buys := s.buys()
 		switch {
 		case grew && rounds <= 0:
@@ -223,7 +252,7 @@ func (s *master) above(n []int) []int {
 
 // generate looks for patterns that would lower the cost, and makes the proof of a
 // bound from the dual values. It returns whether it found some.
-func (s *master) generate() bool {
+func (s *master) generate(mix float64) bool {
 	m, grew := s.m, false
 	highest := 1.0
 	for _, y := range s.lp.y {
@@ -236,6 +265,10 @@ func (s *master) generate() bool {
 		s.proof.row[i] = int64(math.Round(s.lp.y[i] * float64(s.unit)))
 		if !m.strict {
 			s.proof.row[i] = max(0, s.proof.row[i])
+		}
+		if mix > 0 {
+			best := float64(s.center.row[i]) / float64(s.center.full) * float64(s.unit)
+			s.proof.row[i] = int64(mix*best + (1-mix)*float64(s.proof.row[i]))
 		}
 	}
 	for k := range m.stocks {

@@ -45,6 +45,7 @@ func (s *solver) run() {
 		s.never += int64(max(r.least, r.most)) * s.priciest
 	}
 	s.greedy()
+	s.raise(s.byWidth())
 	lower, ok := s.relax(s.goal())
 	if s.impossible = !s.has && lower >= s.goal(); s.impossible {
 		return
@@ -67,11 +68,28 @@ func (s *solver) run() {
 	}
 }
 
+// byWidth is the bound by width: a reel is worth what it is wide. Bounds of the
+// linear program begin with it.
+func (s *solver) byWidth() int64 {
+	p := &s.proven
+	p.row, p.spare, p.full = make([]int64, len(s.m.rows)), make([]int64, len(s.m.stocks)), 1
+	for _, c := range s.m.cuts {
+		if v := c.width / int64(c.units); p.row[c.row] == 0 || v < p.row[c.row] {
+			p.row[c.row] = v
+		}
+	}
+	for _, d := range s.m.parents {
+		p.full = max(p.full, (d.width+d.cost-1)/d.cost)
+	}
+	return p.bound(s.least, s.most, s.m.stocks)
+}
+
 // raise takes a lower bound with its proof.
 func (s *solver) raise(lower int64) {
 	if lower > s.lower {
 		s.lower, s.byWeights = lower, lower
 		s.proof.set(&s.proven)
+		s.root.set(&s.proven)
 	}
 }
 
