@@ -79,7 +79,7 @@ func (s *solver) byWidth() int64 {
 		}
 	}
 	for _, d := range s.m.parents {
-		p.full = max(p.full, (d.width+d.cost-1)/d.cost)
+		p.full = max(p.full, (d.width*int64(d.times)+d.cost-1)/d.cost)
 	}
 	return p.bound(s.least, s.most, s.m.stocks)
 }
