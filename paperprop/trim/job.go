@@ -155,7 +155,7 @@ func (b *book) readOrder(o *Order) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
-	least, most := o.range_()
+	least, most := o.asked()
 	switch {
 	case w <= 0:
 		return 0, errors.New("want above 0 mm")
@@ -203,8 +203,8 @@ func count(least, most int) string {
 	return fmt.Sprintf("%d to %d reels", least, most)
 }
 
-// range_ is what will do for an order.
-func (o *Order) range_() (least, most int) {
+// asked is what will do for an order.
+func (o *Order) asked() (least, most int) {
 	if o.Least == 0 && o.Most == 0 {
 		return o.Reels, o.Reels
 	}
@@ -251,7 +251,7 @@ func (b *book) gather(widths []int64, taken []bool) error {
 	at := map[rowKey]int{}
 	var entries []entryRow
 	for i, o := range j.Orders {
-		if _, most := o.range_(); !taken[i] || most == 0 {
+		if _, most := o.asked(); !taken[i] || most == 0 {
 			continue
 		}
 		key := rowKey{o.Group, widths[i], max(1, o.Sheets)}
@@ -315,7 +315,7 @@ func (b *book) gather(widths []int64, taken []bool) error {
 // wanted is what will do for all orders of a row.
 func (b *book) wanted(e entryRow) (least, most int) {
 	for _, i := range e.orders {
-		l, h := b.job.Orders[i].range_()
+		l, h := b.job.Orders[i].asked()
 		least, most = least+l, most+h
 	}
 	return least, most
@@ -424,7 +424,13 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	if b.job.AnyPatterns {
 		part = 0.95
 	}
+	if m.runs > 1 {
+		part = 0.2
+	}
 	s := solve(m, stopper(ctx, part))
+	for cost := s.lower; m.runs > 1 && !s.has && !s.impossible && cost <= s.lower+s.lower/20+2 && ctx.Err() == nil; cost++ {
+		s.best, s.has = m.anySparse(cost, stopper(ctx, 0.4))
+	}
 	if !s.has && b.job.Partly {
 		s = b.partly(ctx, n, m, plan)
 	}
@@ -481,7 +487,7 @@ func (b *book) partly(ctx context.Context, n int, m *model, plan *Plan) *solver 
 
 // wanted is what is ordered, as near as least and most let it be.
 func (o *Order) wanted() int {
-	least, most := o.range_()
+	least, most := o.asked()
 	return min(max(o.Reels, least), most)
 }
 
@@ -501,7 +507,7 @@ func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
 		wanted := b.job.Orders[i].wanted()
 		take, r := min(wanted, kept), rowOf[i]
 		kept -= take
-		least, most := b.job.Orders[i].range_()
+		least, most := b.job.Orders[i].asked()
 		if take < wanted {
 			take = take / k * k
 			least, most = min(least, take), take
@@ -547,7 +553,7 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) so
 		}
 		m.setRow(row, asked)
 		b.entries[n][row].ordered = asked
-		if found, ok := within(m, best.cost, stopper(ctx, 0.1)); ok {
+		if found, ok := within(m, best.cost, stopper(ctx, 0.1), 0); ok {
 			best, least = found, asked
 		} else {
 			most = asked - 1
@@ -624,9 +630,9 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 		return
 	}
 	for _, upTo := range []func(o *Order) int{
-		func(o *Order) int { least, _ := o.range_(); return least },
-		func(o *Order) int { least, most := o.range_(); return min(max(least, o.Reels), most) },
-		func(o *Order) int { _, most := o.range_(); return most },
+		func(o *Order) int { least, _ := o.asked(); return least },
+		func(o *Order) int { least, most := o.asked(); return min(max(least, o.Reels), most) },
+		func(o *Order) int { _, most := o.asked(); return most },
 	} {
 		for _, i := range e.orders {
 			n := min(made, upTo(&b.job.Orders[i])-plan.Orders[i].Reels)

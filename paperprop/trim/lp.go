@@ -295,7 +295,7 @@ func (p *lp) dual() bool {
 			to, edge = atHigh, p.high[out]
 		}
 		w := p.direction(enter)
-		if math.Abs(w[r]-0) < pivotal/10 {
+		if math.Abs(w[r]) < pivotal/10 {
 			p.renew()
 			continue
 		}

@@ -204,8 +204,8 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 		before = p.total()
 		buys := s.buys()
 		switch {
-		case grew && rounds <= 0:
-			return lower, !buys
+		case grew && rounds <= 0 && !buys:
+			return lower, true
 		case grew:
 		case !buys:
 			return lower, true
@@ -221,6 +221,14 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 		}
 	}
 }
+
+// What a search for one set may take: nodes where nothing else can be done, or
+// cells of a table that is made after fewer.
+const (
+	mostNodes = 20_000_000
+	mostCells = 400_000_000
+	unknown   = math.MaxInt64 / 4
+)
 
 // buys tells whether the solution needs reels that no pattern gives.
 func (s *master) buys() bool {
@@ -242,6 +250,7 @@ func (s *master) dearer(times float64) {
 	s.lp.settle()
 }
 
+// above is what is still wanted: rows that have too much want nothing.
 func (s *master) above(n []int) []int {
 	out := make([]int, len(n))
 	for i, v := range n {
@@ -251,7 +260,8 @@ func (s *master) above(n []int) []int {
 }
 
 // generate looks for patterns that would lower the cost, and makes the proof of a
-// bound from the dual values. It returns whether it found some.
+// bound from the dual values, mixed with those of the best bound. It returns
+// whether it found some.
 func (s *master) generate(mix float64) bool {
 	m, grew := s.m, false
 	highest := 1.0
@@ -352,9 +362,8 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 		s.items = append(s.items, item{c, int32(min(most, math.MaxInt32)), cut.width, value})
 	}
 	room := limits{d.width, d.least, s.m.pieces, s.m.kinds}
-	nodes := math.MaxInt
-	cells := d.width * int64(len(s.items)) * 2
-	if cells < 4e8 {
+	cells, nodes := d.width*int64(len(s.items))*2, mostNodes
+	if cells < mostCells {
 		nodes = int(cells/8) + 2000
 	}
 	worth, exact := s.sack.search(s.items, room, threshold, nodes)
@@ -362,7 +371,11 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 	if n := len(sets); n > 3 {
 		sets = sets[n-3:]
 	}
-	if !exact {
+	switch {
+	case exact:
+	case cells >= mostCells:
+		worth = unknown // there may be anything: no bound comes of it
+	default:
 		var set []piece
 		if worth, set = s.sack.table(s.items, d.width); worth > threshold {
 			if p := (pattern{pieces: set, group: s.m.cuts[set[0].cut].group}); s.allows(p, room) {

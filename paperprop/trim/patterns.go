@@ -71,6 +71,9 @@ func (m *model) timesFor(rows []row, best []int) []int {
 		}
 	}
 	most = mostTimes(len(rows))
+	if m.runs > 1 {
+		most *= 2 // what is left must come out even
+	}
 	var times []int
 	for t, n := range votes {
 		if n > 0 || len(votes) <= most && t >= m.runs && t > 0 {
@@ -89,7 +92,7 @@ func (m *model) timesFor(rows []row, best []int) []int {
 
 // misses is how many dives may find nothing before the search for fewer
 // patterns ends.
-const misses = 100
+const misses = 250
 
 // fewer looks for a solution of the same cost with fewer patterns.
 func (m *model) fewer(s solution, stop func() bool) solution {
@@ -136,6 +139,23 @@ const smallSearch = 400
 
 // smallNodes is how many nodes that search has.
 const smallNodes = 1000
+
+// patient is how many nodes the search has that completes a dive.
+const patient = 200
+
+// anySparse looks for a solution of at most that cost by the same dives: where a
+// pattern must be cut several times, rounding a solution of the linear program
+// seldom gives one.
+func (m *model) anySparse(cost int64, stop func() bool) (solution, bool) {
+	d := &sparser{model: m, best: solution{cost: cost}, stop: stop}
+	for ; d.seed < misses && !stop(); d.seed++ {
+		if d.dive() {
+			d.best.cost = m.cost(&d.best)
+			return d.best, true
+		}
+	}
+	return solution{}, false
+}
 
 // A sparser looks for solutions with fewer patterns.
 type sparser struct {
@@ -190,6 +210,9 @@ const turns = 6
 func (d *sparser) dive() bool {
 	now := rest{d.rows, d.stocks, d.best.cost, solution{cost: d.best.cost}, d.best}
 	target := len(d.best.patterns) - 1
+	if target < 0 { // any plan will do
+		target = 3 * len(d.rows)
+	}
 	if d.root == nil {
 		d.root = d.stage(now.rows, now.spend, now.stocks, now.plan, target)
 	}
@@ -202,7 +225,7 @@ func (d *sparser) dive() bool {
 		}
 		model := *d.model
 		model.rows, model.stocks, model.strict = slices.Clone(next.rows), next.stocks, true
-		if found, ok := within(&model, next.spend, d.stop); ok {
+		if found, ok := within(&model, next.spend, d.stop, patient); ok {
 			next.plan = model.merged(found)
 			if all := d.merged(join(next.chosen, next.plan)); len(all.patterns) <= target {
 				d.take(all)

@@ -32,13 +32,16 @@ func solve(m *model, stop func() bool) *solver {
 	return s
 }
 
-// within finds a solution of at most that cost, if there is one.
-func within(m *model, cost int64, stop func() bool) (solution, bool) {
-	s := &solver{master: newMaster(m, stop), enough: cost}
+// within finds a solution of at most that cost, if there is one that a search of
+// so many nodes finds; 0 is without end.
+func within(m *model, cost int64, stop func() bool, patience int) (solution, bool) {
+	s := &solver{master: newMaster(m, stop), enough: cost, patience: patience}
 	s.run()
 	return s.best, s.has
 }
 
+// run goes from a quick plan and the bound of the linear program over dives to
+// a complete search, and ends where plan and bound meet.
 func (s *solver) run() {
 	s.never = 1
 	for _, r := range s.m.rows {
