@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"math"
-	"path/filepath"
-	"strings"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/stock/line"
@@ -30,27 +28,15 @@ const (
 
 // drawLine draws the flows of a line, black and greys on white.
 func drawLine(file string, a *line.Answer, t *terminal) error {
-	var c canvas
-	switch ext := strings.ToLower(filepath.Ext(file)); ext {
-	case ".svg":
-		c = newSVG(flowWidth, flowHeight)
-	case ".png":
-		c = newPNG(flowWidth, flowHeight)
-	default:
-		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", file)}
-	}
-	p := newFlowPicture(c, a)
-	c.text(point{flowLeft - 30, 22}, a.Line.Name, start)
-	water := len(a.Line.Components) - 1
-	p.draw(0, "Water", widestWater, func(s *line.Stream) float64 { return s.Flows[water].In(paperprop.TonnePerHour) })
-	p.draw(1, "Dry matter", widestDry, func(s *line.Stream) float64 {
-		return s.Total.In(paperprop.TonnePerHour) - s.Flows[water].In(paperprop.TonnePerHour)
+	return drawFile(file, flowWidth, flowHeight, t, func(c canvas) {
+		p := newFlowPicture(c, a)
+		c.text(point{flowLeft - 30, 22}, a.Line.Name, start)
+		water := len(a.Line.Components) - 1
+		p.draw(0, "Water", widestWater, func(s *line.Stream) float64 { return s.Flows[water].In(paperprop.TonnePerHour) })
+		p.draw(1, "Dry matter", widestDry, func(s *line.Stream) float64 {
+			return s.Total.In(paperprop.TonnePerHour) - s.Flows[water].In(paperprop.TonnePerHour)
+		})
 	})
-	if err := writeFile(file, c.encode); err != nil {
-		return err
-	}
-	t.say("drawn: %s", file)
-	return nil
 }
 
 // A flowPicture knows where the stages and tanks stand.

@@ -43,16 +43,21 @@ const (
 
 // drawTo writes a picture to a file, black on white.
 func drawTo(p *calc.Picture, file string, t *terminal) error {
+	return drawFile(file, pictureWidth, pictureHeight, t, func(c canvas) { drawOn(c, p) })
+}
+
+// drawFile writes a picture of some size to a file, by its ending.
+func drawFile(file string, width, height int, t *terminal, on func(canvas)) error {
 	var c canvas
 	switch ext := strings.ToLower(filepath.Ext(file)); ext {
 	case ".svg":
-		c = newSVG(pictureWidth, pictureHeight)
+		c = newSVG(width, height)
 	case ".png":
-		c = newPNG(pictureWidth, pictureHeight)
+		c = newPNG(width, height)
 	default:
 		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", file)}
 	}
-	drawOn(c, p)
+	on(c)
 	if err := writeFile(file, c.encode); err != nil {
 		return err
 	}

@@ -22,6 +22,7 @@ func TestQuillbeck(t *testing.T) {
 		"scanner.csv":           "",
 		"moisture.csv":          "10 rows = 9 computed + 1 reported",
 		"white-water.csv":       "17 rows = 15 computed + 2 reported",
+		"orders.csv":            "  rules.", // the caution, behind what was left out
 		"short-span-limits.csv": "6 rows = 5 computed + 1 reported",
 
 		"harebell-120.toml": "", "harebell-120-impossible.toml": "",
@@ -51,6 +52,9 @@ func TestQuillbeck(t *testing.T) {
 			continue
 		}
 		file := args[2]
+		if args[0] == "trim" {
+			file = args[1]
+		}
 		if strings.Contains(command, "--only") {
 			if r.Status == misused || !strings.Contains(r.Out, "## ") || !strings.Contains(r.Err, "other rows, not asked for") {
 				t.Errorf("millmaths %s: exit %d, %s", command, r.Status, r.Err)

@@ -1,0 +1,520 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/table"
+	"millmaths.example/paperprop/trim"
+)
+
+// trimOptions are the flags of trim.
+type trimOptions struct {
+	job                          trim.Job
+	terms                        trim.Terms
+	deckles, fillers, columns    []string
+	edge                         paperprop.Length
+	aim                          string
+	limit                        time.Duration
+	unit                         string
+	json, csv, quiet, help       bool
+	limited                      bool     // --limit is given
+	given                        []string // flags that tell of the job
+	plot                         string
+	decimal, delimiter, encoding string
+	head                         int
+}
+
+func (o *trimOptions) flags() *pflag.FlagSet {
+	flags := newFlags("trim")
+	s := &o.job.Slitter
+	flags.StringArrayVar(&o.deckles, "deckle", nil, `"5180 mm", width of what is slit; again for more; "12 x 2480 mm": good for 12 sets`)
+	flags.TextVar(&o.edge, "edge", paperprop.Length(0), "cut away on each side, at least")
+	flags.IntVar(&s.MostReels, "most-reels", 0, "across")
+	flags.IntVar(&s.MostWidths, "most-widths", 0, "different ones across")
+	flags.TextVar(&s.Narrowest, "narrowest", paperprop.Length(0), "reel")
+	flags.TextVar(&s.Widest, "widest", paperprop.Length(0), "reel")
+	flags.TextVar(&s.LeastUsed, "least-used", paperprop.Length(0), "width of the reels of a set, together")
+	flags.IntVar(&s.SetMultiple, "set-multiple", 0, "sets that a jumbo gives: a pattern is cut in multiples of it")
+	flags.IntVar(&s.LeastSets, "least-sets", 0, "of a pattern that is cut at all")
+	flags.StringArrayVar(&o.fillers, "filler", nil, `"200 mm", may use up trim; again for more; "12 x 200 mm": at most 12 reels`)
+	flags.TextVar(&o.terms.UnderRun, "under-run", paperprop.Fraction(0), "allowed below what is ordered")
+	flags.TextVar(&o.terms.OverRun, "over-run", paperprop.Fraction(0), "allowed above")
+	flags.TextVar(&o.terms.Diameter, "diameter", paperprop.Length(0), "of the reels, for ordered mass and tonnes")
+	flags.TextVar(&o.terms.CoreDiameter, "core-diameter", paperprop.Length(0), "OUTSIDE of the core")
+	flags.TextVar(&o.terms.RollDensity, "roll-density", paperprop.Density(0), "as wound; or grammage and reel-thickness")
+	flags.TextVar(&o.terms.Grammage, "grammage", paperprop.Grammage(0), "at the moisture of the reel")
+	flags.TextVar(&o.terms.ReelThickness, "reel-thickness", paperprop.Length(0), "of a layer in the reel")
+	flags.StringVar(&o.aim, "aim", "sets", "sets: fewest sets; width: least deckle in all, where there are several")
+	flags.BoolVar(&o.job.AnyPatterns, "any-patterns", false, "do not look for fewer different patterns: saves time")
+	flags.BoolVar(&o.job.Partly, "partly", false, "plan what can be made and list what is left out")
+	flags.DurationVar(&o.limit, "limit", 20*time.Second, "of the search; then the best plan so far")
+	flags.StringVar(&o.unit, "unit", "", "of the widths that are printed; that of the deckle where none is named")
+	flags.BoolVar(&o.json, "json", false, "for programs")
+	flags.BoolVar(&o.csv, "csv", false, "for tables")
+	flags.StringVar(&o.plot, "plot", "", "draw the sets to scale: FILE.svg or FILE.png")
+	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
+	flags.StringVar(&o.decimal, "decimal", "", "point or comma: the decimal sign, where the file does not tell")
+	flags.StringVar(&o.delimiter, "delimiter", "", "comma, semicolon or tab, where the file does not tell")
+	flags.StringVar(&o.encoding, "encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
+	flags.IntVar(&o.head, "head", 0, "the line of the heads, where the file does not tell")
+	flags.BoolVar(&o.quiet, "quiet", false, "do not say how the table was understood")
+	flags.BoolVarP(&o.help, "help", "h", false, "this page")
+	return flags
+}
+
+// trimCommand plans the sets of an order list.
+func trimCommand(ctx context.Context, args []string, t *terminal) error {
+	var o trimOptions
+	flags := o.flags()
+	if err := parseFlags(flags, args); err != nil {
+		return err
+	}
+	if o.help {
+		return trimHelp(t.out, flags)
+	}
+	o.limited = flags.Changed("limit")
+	flags.Visit(func(f *pflag.Flag) {
+		switch f.Name {
+		case "limit", "partly", "unit", "json", "csv", "plot", "quiet", "column", "decimal", "delimiter", "encoding", "head":
+		default:
+			o.given = append(o.given, f.Name)
+		}
+	})
+	if flags.NArg() != 1 {
+		return usageError{fmt.Errorf("trim takes one order list, not %d: millmaths trim ORDERS.csv --deckle \"5180 mm\"", flags.NArg())}
+	}
+	err := o.run(ctx, flags.Arg(0), t)
+	if err != nil && o.json && !errors.Is(err, context.Canceled) && !errors.Is(err, errReported) {
+		fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON("trim", err))
+		if status(err, io.Discard) == failed {
+			return errReported
+		}
+	}
+	return err
+}
+
+func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
+	unit, list, err := o.take(name, t)
+	if err != nil {
+		return err
+	}
+	for _, bad := range list.Bad {
+		t.say("%v", bad)
+	}
+	if name == "-" {
+		name = "standard input"
+	}
+	if list.Footer > 0 {
+		t.say("%s not counted: the list's own totals", counted(list.Footer, "row"))
+	}
+	if len(list.Bad) > 0 && !o.job.Partly {
+		return fmt.Errorf("%s: %s can't be read; --partly plans the others", name, counted(len(list.Bad), "row"))
+	}
+	if len(list.Orders) == 0 {
+		return fmt.Errorf("%s: no order under the heads", name)
+	}
+	o.job.Orders = list.Orders
+	limited, cancel := context.WithTimeout(ctx, o.limit)
+	defer cancel()
+	plan, err := o.job.Plan(limited)
+	if err != nil {
+		var order *trim.OrderError
+		if errors.As(err, &order) {
+			return fmt.Errorf("%s: %w; --partly plans the others", name, err)
+		}
+		return err
+	}
+	if err := o.print(plan, unit, t); err != nil {
+		return err
+	}
+	for _, l := range plan.Left {
+		t.say("%s: %v", name, &trim.OrderError{Index: l.Order, Order: o.job.Orders[l.Order], Reason: fmt.Sprintf("%s left out: %s", counted(l.Reels, "reel"), l.Reason)})
+	}
+	if o.plot != "" {
+		if err := o.draw(plan, unit, t); err != nil {
+			return err
+		}
+	}
+	if !o.json {
+		t.say("%s", wrapped("caution: "+calc.HeavyReel.Text, "  "))
+	}
+	if err := ctx.Err(); err != nil {
+		return err // the plan so far was printed
+	}
+	if len(list.Bad)+len(plan.Left) > 0 {
+		return errReported
+	}
+	return nil
+}
+
+// take reads the job: an order list with flags, or a file that tells all.
+func (o *trimOptions) take(name string, t *terminal) (unit paperprop.Unit, list *trim.Listing, err error) {
+	if strings.HasSuffix(strings.ToLower(name), ".toml") {
+		return o.takeFile(name, t)
+	}
+	if unit, err = o.settle(); err == nil {
+		list, err = o.read(name, t)
+	}
+	return unit, list, err
+}
+
+// takeFile reads a job from a file. Flags that tell of the job have no place
+// beside it.
+func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, list *trim.Listing, err error) {
+	if len(o.given) > 0 {
+		return unit, nil, usageError{fmt.Errorf("--%s beside %s: the file tells of the job", o.given[0], name)}
+	}
+	in, err := openInput(name, t)
+	if err != nil {
+		return unit, nil, err
+	}
+	defer in.Close()
+	f, err := trim.ReadFile(name, in)
+	if err != nil {
+		return unit, nil, err
+	}
+	partly := o.job.Partly || f.Job.Partly
+	o.job, o.terms = f.Job, f.Terms
+	o.job.Partly = partly
+	if f.Limit > 0 && !o.limited {
+		o.limit = f.Limit
+	}
+	if unit, err = o.checked(f.Unit); err != nil {
+		return unit, nil, err
+	}
+	if f.Orders == "" {
+		return unit, &trim.Listing{Orders: f.Job.Orders}, nil
+	}
+	if !filepath.IsAbs(f.Orders) {
+		f.Orders = filepath.Join(filepath.Dir(name), f.Orders)
+	}
+	list, err = o.read(f.Orders, t)
+	return unit, list, err
+}
+
+// settle turns texts of flags into the job.
+func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
+	if len(o.deckles) == 0 {
+		return unit, usageError{errors.New(`--deckle is missing, want the width of what is slit: --deckle "5180 mm"`)}
+	}
+	kind := paperprop.Length(0).Kind()
+	for _, text := range o.deckles {
+		n, width := times(text)
+		x, u, err := kind.Parse(width)
+		if err != nil {
+			return unit, usageError{fmt.Errorf("--deckle %q: %w", text, err)}
+		}
+		if unit.IsZero() {
+			unit = u
+		}
+		o.job.Parents = append(o.job.Parents, trim.Parent{Deckle: paperprop.Length(x), Edge: o.edge, Sets: n})
+	}
+	for _, text := range o.fillers {
+		n, width := times(text)
+		w, err := paperprop.ParseLength(width)
+		if err != nil {
+			return unit, usageError{fmt.Errorf("--filler %q: %w", text, err)}
+		}
+		o.job.Fillers = append(o.job.Fillers, trim.Filler{Width: w, Most: n})
+	}
+	if o.job.Aim, err = trim.ParseAim(o.aim); err != nil {
+		return unit, usageError{fmt.Errorf("--%w", err)}
+	}
+	return o.checked(unit)
+}
+
+// checked looks at what has to do with every job.
+func (o *trimOptions) checked(unit paperprop.Unit) (paperprop.Unit, error) {
+	var err error
+	if o.unit != "" {
+		if unit, err = paperprop.Length(0).Kind().Unit(o.unit); err != nil {
+			return unit, usageError{fmt.Errorf("--unit %s: %w", o.unit, err)}
+		}
+	}
+	if o.json && o.csv {
+		return unit, usageError{errors.New("--json and --csv are two forms of one result: use one of them")}
+	}
+	if o.limit <= 0 {
+		return unit, usageError{fmt.Errorf("--limit %v, want a time such as 20s", o.limit)}
+	}
+	return unit, nil
+}
+
+// times parts "12 x 2480 mm"; without a number in front there is none.
+func times(text string) (n int, width string) {
+	if before, after, ok := strings.Cut(text, "x"); ok {
+		if n, err := strconv.Atoi(strings.TrimSpace(before)); err == nil && n > 0 {
+			return n, strings.TrimSpace(after)
+		}
+	}
+	return 0, text
+}
+
+func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
+	list := trim.List{Table: table.Options{Name: name, Encoding: o.encoding, Head: o.head}, Columns: map[string]string{}, Terms: o.terms}
+	var err error
+	if list.Table.Decimal, err = oneOf("decimal", o.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
+		return nil, err
+	}
+	if list.Table.Delimiter, err = oneOf("delimiter", o.delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', ",": ',', ";": ';'}); err != nil {
+		return nil, err
+	}
+	columns, err := columnHeads(o.columns)
+	if err != nil {
+		return nil, err
+	}
+	for input, heads := range columns {
+		if len(heads) > 1 {
+			return nil, usageError{fmt.Errorf("--column %s has %d heads, want one", input, len(heads))}
+		}
+		list.Columns[input] = heads[0]
+	}
+	in, err := openInput(name, t)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	listing, err := list.Read(in)
+	if err == nil && !o.quiet {
+		for _, n := range listing.Notes {
+			t.say("%s: %s", name, n)
+		}
+	}
+	return listing, err
+}
+
+func counted(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
+}
+
+func (o *trimOptions) print(p *trim.Plan, unit paperprop.Unit, t *terminal) error {
+	switch {
+	case o.json:
+		data, err := p.JSON(&o.job, unit)
+		if err == nil {
+			_, err = t.out.Write(data)
+		}
+		return err
+	case o.csv:
+		return o.printCSV(p, unit, t.out)
+	}
+	o.printPlan(p, unit, t.out)
+	return nil
+}
+
+// printPlan is the plan as people read it.
+func (o *trimOptions) printPlan(p *trim.Plan, unit paperprop.Unit, out io.Writer) {
+	number := func(l paperprop.Length) string { return paperprop.People(trim.In(l, unit)) }
+	u := unit.String()
+	rows := [][]string{{"times", "edge " + u, "trim " + u, "reels across, " + u}}
+	if len(o.job.Parents) > 1 {
+		rows[0] = append([]string{rows[0][0], "deckle " + u}, rows[0][1:]...)
+	}
+	for _, x := range p.Patterns {
+		row := []string{strconv.Itoa(x.Times), number(x.Edge), number(x.Trim), across(x, unit)}
+		if len(o.job.Parents) > 1 {
+			row = append([]string{row[0], number(o.job.Parents[x.Parent].Deckle)}, row[1:]...)
+		}
+		rows = append(rows, row)
+	}
+	printRows(out, rows)
+	fmt.Fprintln(out)
+	printRows(out, o.totals(p, unit))
+	o.printOrders(p, unit, out)
+}
+
+// across is a set in words.
+func across(x trim.Pattern, unit paperprop.Unit) string {
+	var reels []string
+	for _, r := range x.Reels {
+		text := fmt.Sprintf("%d × %s", r.Count, paperprop.People(trim.In(r.Width, unit)))
+		switch {
+		case r.Filler:
+			text += " filler"
+		case r.Sheets > 1:
+			text += fmt.Sprintf(" (%d sheets)", r.Sheets)
+		}
+		reels = append(reels, text)
+	}
+	text := strings.Join(reels, ", ")
+	if x.Group != "" {
+		text += "; " + x.Group
+	}
+	return text
+}
+
+// totals of a plan, and what is proven of it.
+func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
+	reels, over, under := 0, 0, 0
+	for _, m := range p.Orders {
+		reels += m.Reels
+		over += max(0, m.Over)
+		under += max(0, -m.Over)
+	}
+	rows := [][]string{
+		{"sets", strconv.Itoa(p.Sets)},
+		{"patterns", strconv.Itoa(len(p.Patterns))},
+		{"trim", fmt.Sprintf("%s %s, %s of the deckle", paperprop.People(trim.In(p.Trim, unit)), unit, people(p.Loss()))},
+		{"reels", fmt.Sprintf("%d, %d over and %d under what is ordered", reels, over, under)},
+	}
+	for i, f := range o.job.Fillers {
+		rows = append(rows, []string{"filler", fmt.Sprintf("%s of %s %s", counted(p.Fillers[i], "reel"), paperprop.People(trim.In(f.Width, unit)), unit)})
+	}
+	if m, ok := p.Mass(&o.job); ok {
+		rows = append(rows, []string{"mass", paperprop.People(m.In(paperprop.Tonne)) + " t"})
+	}
+	return append(rows, []string{"certificate", certified(&o.job, p, unit)})
+}
+
+func people(x paperprop.Fraction) string {
+	return strconv.FormatFloat(100*float64(x), 'f', 2, 64) + " %"
+}
+
+// certified says what is proven.
+func certified(j *trim.Job, p *trim.Plan, unit paperprop.Unit) string {
+	c := &p.Certificate
+	what, value, bound := "fewer sets", strconv.Itoa(c.Value), strconv.Itoa(c.Bound)
+	if j.Aim == trim.LeastWidth {
+		what, value = "less deckle", paperprop.People(trim.In(p.Deckle, unit))+" "+unit.String()
+		bound = paperprop.People(trim.In(c.Width(), unit)) + " " + unit.String()
+	}
+	if !c.Proven {
+		return fmt.Sprintf("no plan is known with %s than %s; none can do with less than %s (by %s)", what, value, bound, c.Proof)
+	}
+	return fmt.Sprintf("no plan uses %s (bound %s, by %s)", what, bound, c.Proof)
+}
+
+// printOrders tells what is made of each order where any is over or under.
+func (o *trimOptions) printOrders(p *trim.Plan, unit paperprop.Unit, out io.Writer) {
+	rows := [][]string{{"order", "ordered", "made", "over", "width " + unit.String()}}
+	for i, order := range o.job.Orders {
+		m := p.Orders[i]
+		if m.Over == 0 {
+			continue
+		}
+		name := order.Name
+		if order.Line > 0 {
+			name = cmp.Or(name, fmt.Sprintf("line %d", order.Line))
+		}
+		rows = append(rows, []string{name, strconv.Itoa(order.Reels), strconv.Itoa(m.Reels), fmt.Sprintf("%+d", m.Over), paperprop.People(trim.In(order.Width, unit))})
+	}
+	if len(rows) > 1 {
+		fmt.Fprintln(out)
+		printRows(out, rows)
+	}
+}
+
+// printCSV writes a line for each width of each pattern.
+func (o *trimOptions) printCSV(p *trim.Plan, unit paperprop.Unit, out io.Writer) error {
+	full := func(l paperprop.Length) string { return string(paperprop.AppendShort(nil, trim.In(l, unit))) }
+	fmt.Fprintln(out, "pattern,times,deckle,width,count,sheets,filler,edge,trim,unit,group")
+	for i, x := range p.Patterns {
+		for _, r := range x.Reels {
+			if _, err := fmt.Fprintf(out, "%s\n", csvLine(strconv.Itoa(i+1), strconv.Itoa(x.Times), full(o.job.Parents[x.Parent].Deckle), full(r.Width),
+				strconv.Itoa(r.Count), strconv.Itoa(r.Sheets), strconv.FormatBool(r.Filler), full(x.Edge), full(x.Trim), unit.String(), x.Group)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// Sizes of the picture of a plan, in points.
+const (
+	barHeight, barStep      = 16, 22
+	barsLeft, barsRight     = 46, 46
+	barsTop, barsBottom     = 34, 30
+	paper, white            = 0.82, 1.0
+	narrowestLabel, outline = 26, 0.75
+)
+
+// draw draws a bar for each pattern, to scale: reels grey with their width in
+// them, fillers white, trim an empty frame.
+func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error {
+	height := barsTop + barStep*len(p.Patterns) + barsBottom
+	return drawFile(o.plot, pictureWidth, max(height, 120), t, func(c canvas) {
+		var widest paperprop.Length
+		for _, parent := range o.job.Parents {
+			widest = max(widest, parent.Deckle)
+		}
+		scale := func(l paperprop.Length) float64 {
+			return float64(l/widest) * (pictureWidth - barsLeft - barsRight)
+		}
+		heading := fmt.Sprintf("%s, %s, trim %s of the deckle", counted(p.Sets, "set"), counted(len(p.Patterns), "pattern"), people(p.Loss()))
+		c.text(point{barsLeft, 20}, heading, start)
+		for i, x := range p.Patterns {
+			y := float64(barsTop + barStep*i + barHeight/2)
+			c.text(point{barsLeft - 6, y + 0.35*fontSize}, fmt.Sprintf("%d ×", x.Times), end)
+			deckle := o.job.Parents[x.Parent].Deckle
+			at := barsLeft + scale(x.Edge)
+			for _, r := range x.Reels {
+				for range r.Count {
+					w := scale(r.Width)
+					shade := paper
+					if r.Filler {
+						shade = white
+					}
+					bar(c, at, y, w, shade)
+					if w > narrowestLabel {
+						c.text(point{at + w/2, y + 0.35*fontSize}, paperprop.People(trim.In(r.Width, unit)), middle)
+					}
+					at += w
+				}
+			}
+			outlined(c, barsLeft, y, scale(deckle))
+			c.text(point{barsLeft + scale(deckle) + 4, y + 0.35*fontSize}, paperprop.People(trim.In(x.Trim, unit)), start)
+		}
+		foot := float64(barsTop + barStep*len(p.Patterns) + 18)
+		c.text(point{barsLeft, foot}, fmt.Sprintf("widths in %s; left: times; right: trim; white: filler", unit), start)
+	})
+}
+
+// bar is a reel.
+func bar(c canvas, x, y, w, shade float64) {
+	// In thin lines: a thick one would reach over its ends.
+	for top := y - barHeight/2 + 1; top < y+barHeight/2; top += 2 {
+		c.line([]point{{x + 1, top}, {x + w - 1, top}}, 2, shade)
+	}
+	outlined(c, x, y, w)
+}
+
+func outlined(c canvas, x, y, w float64) {
+	top, bottom := y-barHeight/2, y+barHeight/2
+	c.line([]point{{x, top}, {x + w, top}, {x + w, bottom}, {x, bottom}, {x, top}}, outline, black)
+}
+
+func trimHelp(out io.Writer, flags *pflag.FlagSet) error {
+	fmt.Fprintf(out, `Slitting plans: the fewest sets for an order list, with a proof
+
+  millmaths trim ORDERS.csv --deckle "5180 mm"
+
+The order list is a table with the columns width [mm] and reels; - reads it from
+standard input. Then the plan has the fewest different patterns that were found
+with so many sets, and its certificate says that no plan has fewer sets, or
+which gap is left. Columns that are understood, by their heads:
+
+  %s
+
+ordered-mass in place of reels needs a diameter and a roll density, or grammage
+and reel thickness, as columns or flags. Orders that differ in grade, group,
+diameter or core-diameter never share a set. With sheets a reel may be up to so
+many widths wide, and counts as many.
+`, wrappedAt(strings.Join(trim.Inputs(), ", "), 2))
+	printOptions(out, flags)
+	return nil
+}

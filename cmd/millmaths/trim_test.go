@@ -1,0 +1,115 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+const orderList = "width [mm],reels\n2240,3\n1450,6\n1080,9\n820,7\n"
+
+// The plain call tells the sets, the totals and the certificate.
+func TestTrim(t *testing.T) {
+	r := called(orderList, "trim", "-", "--deckle", "3300 mm", "--most-reels", "5")
+	for _, want := range []string{"sets         10\n", "6.42 % of the deckle", "no plan uses fewer sets (bound 10, by weights)", "3 × 1080"} {
+		if !strings.Contains(r.Out, want) {
+			t.Errorf("trim says:\n%s\nwithout %q", r.Out, want)
+		}
+	}
+	if r.Status != done {
+		t.Errorf("exit %d: %s", r.Status, r.Err)
+	}
+}
+
+func TestTrimJSON(t *testing.T) {
+	r := called(orderList, "trim", "-", "--deckle", "3300 mm", "--json")
+	var plan struct {
+		Sets, Bound int
+		Proven      bool
+		Patterns    []struct {
+			Times  int
+			Widths []struct {
+				Value float64
+				Unit  string
+				Count int
+			}
+		}
+	}
+	if err := json.Unmarshal([]byte(r.Out), &plan); err != nil {
+		t.Fatalf("%v in %s", err, r.Out)
+	}
+	sets, reels := 0, map[float64]int{}
+	for _, p := range plan.Patterns {
+		sets += p.Times
+		for _, w := range p.Widths {
+			if w.Unit != "mm" {
+				t.Errorf("unit %q", w.Unit)
+			}
+			reels[w.Value] += p.Times * w.Count
+		}
+	}
+	if plan.Sets != 10 || plan.Bound != 10 || !plan.Proven || sets != 10 || reels[2240] != 3 || reels[1450] != 6 || reels[1080] != 9 || reels[820] != 7 {
+		t.Errorf("plan %+v: %d sets, reels %v", plan, sets, reels)
+	}
+}
+
+func TestTrimCSVAndPlot(t *testing.T) {
+	picture := filepath.Join(t.TempDir(), "sets.svg")
+	r := called(orderList, "trim", "-", "--deckle", "3300 mm", "--csv", "--plot", picture)
+	if !strings.HasPrefix(r.Out, "pattern,times,deckle,width,count,sheets,filler,edge,trim,unit,group\n1,") {
+		t.Errorf("CSV begins %q", r.Out)
+	}
+	svg, err := os.ReadFile(picture)
+	if err != nil || !strings.Contains(string(svg), ">1450</text>") || !strings.Contains(string(svg), "10 sets") {
+		t.Errorf("picture: %v, %s", err, svg)
+	}
+}
+
+// A job file says the same as the flags.
+func TestTrimFile(t *testing.T) {
+	dir := t.TempDir()
+	job := "orders = \"o.csv\"\n[[deckle]]\nwidth = \"3300 mm\"\n[slitter]\nmost-reels = 5\n"
+	for name, text := range map[string]string{"o.csv": orderList, "job.toml": job, "bad.toml": strings.Replace(job, "most-reels", "most-reel", 1)} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	byFile := called("", "trim", filepath.Join(dir, "job.toml"))
+	byFlags := called(orderList, "trim", "-", "--deckle", "3300 mm", "--most-reels", "5")
+	if byFile.Out != byFlags.Out || byFile.Status != done {
+		t.Errorf("by file, exit %d:\n%s%s\nby flags:\n%s", byFile.Status, byFile.Out, byFile.Err, byFlags.Out)
+	}
+	if r := called("", "trim", filepath.Join(dir, "bad.toml")); r.Status != failed || !strings.Contains(r.Err, `bad.toml:5: unknown name "slitter.most-reel"`) {
+		t.Errorf("exit %d: %s", r.Status, r.Err)
+	}
+}
+
+func TestTrimRefuses(t *testing.T) {
+	for _, test := range []struct {
+		list   string
+		args   []string
+		status int
+		want   string
+	}{
+		{orderList, nil, misused, "--deckle is missing"},
+		{orderList, []string{"--deckle", "3300"}, misused, "unit"},
+		{orderList, []string{"--deckle", "2000 mm"}, failed, "line 2: width 2240 mm: wider than the deckle"},
+		{orderList, []string{"--deckle", "3300 mm", "--widest", "2 m"}, failed, "line 2: width 2240 mm: wider than the slitter's widest reel"},
+		{orderList, []string{"--deckle", "3300 mm", "--narrowest", "900 mm"}, failed, "line 5: width 820 mm: narrower"},
+		{orderList, []string{"--deckle", "3300 mm", "--set-multiple", "2"}, failed, "line 2: width 2240 mm: 3 reels can't be cut in multiples of 2; the nearest are 2 and 4"},
+		{orderList, []string{"--deckle", "2 x 3300 mm"}, failed, "no plan has room"},
+		{orderList, []string{"--deckle", "3300 mm", "--json", "--csv"}, misused, "use one of them"},
+		{orderList, []string{"--deckle", "3300 mm", "--aim", "trim"}, misused, "want sets or width"},
+		{"width [mm],reels\n1000,2.5\n", []string{"--deckle", "3300 mm"}, failed, "standard input:2:2: reels"},
+		{"width,reels\n1000,2\n", []string{"--deckle", "3300 mm"}, failed, "unit missing"},
+		{"breadth,reels\n1000,2\n", []string{"--deckle", "3300 mm"}, failed, "no column width"},
+		{"width [mm],ordered-mass\n1000,2 t\n", []string{"--deckle", "3300 mm"}, failed, "a mass needs a roll density"},
+	} {
+		r := called(test.list, append([]string{"trim", "-"}, test.args...)...)
+		if r.Status != test.status || !strings.Contains(r.Err, test.want) {
+			t.Errorf("trim %v of %q: exit %d\n%s\nwant %d and %q", test.args, test.list, r.Status, r.Err, test.status, test.want)
+		}
+	}
+}

@@ -1,0 +1,212 @@
+package trim
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"github.com/pelletier/go-toml/v2"
+
+	"millmaths.example/paperprop"
+)
+
+// A File is a whole job as a TOML file tells it:
+//
+//	orders = "orders.csv"  # or [[order]], with the names of its columns
+//	limit = "20s"
+//	aim = "sets"
+//	over-run = "5 %"       # and other terms that hold for every order
+//
+//	[[deckle]]
+//	width = "5180 mm"
+//	edge = "15 mm"
+//
+//	[slitter]
+//	most-reels = 5
+//
+//	[[filler]]
+//	width = "200 mm"
+//	most = 12
+type File struct {
+	Job    Job
+	Terms  Terms
+	Orders string        // name of the order list; "" where the file holds the orders
+	Limit  time.Duration // zero is not given
+	Unit   paperprop.Unit
+}
+
+// What the file holds, by its own names.
+type fileText struct {
+	Orders  string `toml:"orders"`
+	Limit   string `toml:"limit"`
+	Aim     string `toml:"aim"`
+	Partly  bool   `toml:"partly"`
+	Any     bool   `toml:"any-patterns"`
+	Slitter struct {
+		MostReels   int              `toml:"most-reels"`
+		MostWidths  int              `toml:"most-widths"`
+		Narrowest   paperprop.Length `toml:"narrowest"`
+		Widest      paperprop.Length `toml:"widest"`
+		LeastUsed   paperprop.Length `toml:"least-used"`
+		SetMultiple int              `toml:"set-multiple"`
+		LeastSets   int              `toml:"least-sets"`
+	} `toml:"slitter"`
+	Deckles []struct {
+		Width string           `toml:"width"`
+		Edge  paperprop.Length `toml:"edge"`
+		Sets  int              `toml:"sets"`
+	} `toml:"deckle"`
+	Fillers []struct {
+		Width paperprop.Length `toml:"width"`
+		Most  int              `toml:"most"`
+		Group string           `toml:"group"`
+	} `toml:"filler"`
+	List []orderText `toml:"order"`
+	termsText
+}
+
+// Terms, of all orders or of one.
+type termsText struct {
+	UnderRun      *paperprop.Fraction `toml:"under-run"`
+	OverRun       *paperprop.Fraction `toml:"over-run"`
+	Diameter      *paperprop.Length   `toml:"diameter"`
+	CoreDiameter  *paperprop.Length   `toml:"core-diameter"`
+	RollDensity   *paperprop.Density  `toml:"roll-density"`
+	Grammage      *paperprop.Grammage `toml:"grammage"`
+	ReelThickness *paperprop.Length   `toml:"reel-thickness"`
+}
+
+type orderText struct {
+	Name   string           `toml:"order"`
+	Width  paperprop.Length `toml:"width"`
+	Reels  *int             `toml:"reels"`
+	Mass   *paperprop.Mass  `toml:"ordered-mass"`
+	Sheets int              `toml:"sheets"`
+	Grade  string           `toml:"grade"`
+	Group  string           `toml:"group"`
+	termsText
+}
+
+// over puts what is given in place of the terms of all.
+func (x termsText) over(t Terms) Terms {
+	put(&t.UnderRun, x.UnderRun)
+	put(&t.OverRun, x.OverRun)
+	put(&t.Diameter, x.Diameter)
+	put(&t.CoreDiameter, x.CoreDiameter)
+	put(&t.RollDensity, x.RollDensity)
+	put(&t.Grammage, x.Grammage)
+	put(&t.ReelThickness, x.ReelThickness)
+	return t
+}
+
+func put[T any](to, from *T) {
+	if from != nil {
+		*to = *from
+	}
+}
+
+// ReadFile reads a job. Unknown names are refused with the line they stand in.
+func ReadFile(name string, in io.Reader) (*File, error) {
+	var text fileText
+	err := toml.NewDecoder(in).DisallowUnknownFields().Decode(&text)
+	var unknown *toml.StrictMissingError
+	var bad *toml.DecodeError
+	switch {
+	case errors.As(err, &unknown):
+		e := unknown.Errors[0]
+		line, _ := e.Position()
+		return nil, fmt.Errorf("%s:%d: unknown name %q, want one of those of the order list, or orders, limit, aim, partly, any-patterns, [[deckle]], [slitter], [[filler]], [[order]]",
+			name, line, strings.Join(e.Key(), "."))
+	case errors.As(err, &bad):
+		line, column := bad.Position()
+		return nil, fmt.Errorf("%s:%d:%d: %s", name, line, column, strings.TrimPrefix(bad.Error(), "toml: "))
+	case err != nil:
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	f, err := text.file()
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return f, nil
+}
+
+func (x *fileText) file() (*File, error) {
+	f := &File{Orders: x.Orders, Terms: x.over(Terms{}), Job: Job{Partly: x.Partly, AnyPatterns: x.Any, Slitter: Slitter(x.Slitter)}}
+	var err error
+	if x.Limit != "" {
+		if f.Limit, err = time.ParseDuration(x.Limit); err != nil || f.Limit <= 0 {
+			return nil, fmt.Errorf("limit is %q, want a time such as 20s", x.Limit)
+		}
+	}
+	if f.Job.Aim, err = ParseAim(x.Aim); err != nil {
+		return nil, err
+	}
+	if (len(x.List) > 0) == (x.Orders != "") {
+		return nil, errors.New("want orders = \"FILE\" or [[order]], one of them")
+	}
+	for i, d := range x.Deckles {
+		w, unit, err := paperprop.Length(0).Kind().Parse(d.Width)
+		if err != nil {
+			return nil, fmt.Errorf("deckle %d: width %q: %w", i+1, d.Width, err)
+		}
+		if i == 0 {
+			f.Unit = unit
+		}
+		f.Job.Parents = append(f.Job.Parents, Parent{paperprop.Length(w), d.Edge, d.Sets})
+	}
+	for _, w := range x.Fillers {
+		f.Job.Fillers = append(f.Job.Fillers, Filler(w))
+	}
+	for i, o := range x.List {
+		order, err := o.order(f.Terms)
+		if err != nil {
+			return nil, fmt.Errorf("order %d: width %v: %w", i+1, o.Width, err)
+		}
+		f.Job.Orders = append(f.Job.Orders, order)
+	}
+	return f, nil
+}
+
+func (x orderText) order(t Terms) (Order, error) {
+	t = x.over(t)
+	o := Order{Name: x.Name, Width: x.Width, Sheets: x.Sheets}
+	group := []string{x.Grade, x.Group}
+	if x.Diameter != nil {
+		group = append(group, x.Diameter.String())
+	}
+	if x.CoreDiameter != nil {
+		group = append(group, "core "+x.CoreDiameter.String())
+	}
+	o.Group = joined(group)
+	switch {
+	case (x.Reels == nil) == (x.Mass == nil):
+		return o, errors.New("want reels or ordered-mass, one of them")
+	case x.Reels != nil:
+		return o, t.reels(&o, *x.Reels)
+	}
+	return o, t.tonnes(&o, *x.Mass)
+}
+
+// joined makes one group of what must be alike.
+func joined(parts []string) string {
+	var said []string
+	for _, p := range parts {
+		if p != "" {
+			said = append(said, p)
+		}
+	}
+	return strings.Join(said, ", ")
+}
+
+// ParseAim reads "sets" or "width"; nothing said is sets.
+func ParseAim(text string) (Aim, error) {
+	switch text {
+	case "", "sets":
+		return FewestSets, nil
+	case "width":
+		return LeastWidth, nil
+	}
+	return 0, fmt.Errorf("aim is %q, want sets or width", text)
+}

@@ -1,0 +1,702 @@
+package trim
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"millmaths.example/paperprop"
+)
+
+// grain is the finest part of a millimetre a width may be given in: a 64th of an
+// inch has six decimals.
+const grain = 9
+
+// exact is a length in whole grains, from its shortest decimal text.
+func exact(l paperprop.Length) (int64, error) {
+	text := strconv.FormatFloat(l.In(paperprop.Millimetre), 'f', -1, 64)
+	whole, part, _ := strings.Cut(text, ".")
+	if len(part) > grain {
+		return 0, fmt.Errorf("width is %v, want at most %d decimals of a mm", l, grain)
+	}
+	n, err := strconv.ParseInt(whole+part+strings.Repeat("0", grain-len(part)), 10, 64)
+	if err != nil || n > math.MaxInt64/64 {
+		return 0, fmt.Errorf("width is %v, want at most %v", l, 100*paperprop.Kilometre)
+	}
+	return n, nil
+}
+
+// length is the other way.
+func length(n int64) paperprop.Length {
+	sign := ""
+	if n < 0 {
+		sign, n = "-", -n
+	}
+	text := fmt.Sprintf("%s%0*d", sign, grain+1, n)
+	at := len(text) - grain
+	x, _ := strconv.ParseFloat(text[:at]+"."+text[at:], 64) // digits and a point
+	return paperprop.Length(x) * paperprop.Millimetre
+}
+
+func gcd(a, b int64) int64 {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
+// A book is a job in whole numbers: models that can be solved apart.
+type book struct {
+	job     *Job
+	models  []*model
+	entries [][]entryRow // of each model
+	parents []deckle
+	step    int64 // of widths, in grains
+	coin    int64 // of costs, in grains; 0 where sets count
+	left    []Left
+}
+
+// A deckle is a parent in grains.
+type deckle struct{ whole, usable int64 }
+
+// An entryRow is what a row of a model stands for.
+type entryRow struct {
+	group  string
+	width  int64 // in grains
+	sheets int
+	orders []int // index in the job
+	filler int   // index in the job, or -1
+	// ordered is the sum of what is ordered, in runs of the slitter
+	ordered int
+}
+
+// read checks a job and turns it into whole numbers.
+func (j *Job) read() (*book, error) {
+	b := &book{job: j}
+	if err := b.readParents(); err != nil {
+		return nil, err
+	}
+	widths := make([]int64, len(j.Orders))
+	taken := make([]bool, len(j.Orders))
+	for i := range j.Orders {
+		w, err := b.readOrder(&j.Orders[i])
+		if err == nil {
+			widths[i], taken[i] = w, true
+			continue
+		}
+		refused := &OrderError{i, j.Orders[i], err.Error()}
+		if !j.Partly {
+			return nil, refused
+		}
+		b.left = append(b.left, Left{i, j.Orders[i].Reels, refused.Reason})
+	}
+	for i, f := range j.Fillers {
+		if w, err := exact(f.Width); err != nil {
+			return nil, fmt.Errorf("filler %d: %w", i+1, err)
+		} else if w <= 0 || f.Most < 0 {
+			return nil, fmt.Errorf("filler %d: width is %v, at most %d reels; want above 0 mm, and 0 for as many as fit", i+1, f.Width, f.Most)
+		} else if err := b.within(w, 1); err != nil {
+			return nil, fmt.Errorf("filler %d: width %v: %w", i+1, f.Width, err)
+		}
+	}
+	return b, b.gather(widths, taken)
+}
+
+func (b *book) readParents() error {
+	j := b.job
+	if len(j.Parents) == 0 {
+		return errors.New("deckle is missing: want at least one")
+	}
+	for _, p := range j.Parents {
+		whole, err := exact(p.Deckle)
+		if err != nil {
+			return fmt.Errorf("deckle: %w", err)
+		}
+		edge, err := exact(p.Edge)
+		if err != nil {
+			return fmt.Errorf("edge: %w", err)
+		}
+		switch {
+		case whole <= 0:
+			return fmt.Errorf("deckle is %v, want above 0 mm", p.Deckle)
+		case edge < 0 || 2*edge >= whole:
+			return fmt.Errorf("edge is %v, want from 0 mm to below half of the deckle, %v", p.Edge, p.Deckle)
+		case p.Sets < 0:
+			return fmt.Errorf("sets of the deckle %v is %d, want from 0", p.Deckle, p.Sets)
+		}
+		b.parents = append(b.parents, deckle{whole, whole - 2*edge})
+	}
+	s := j.Slitter
+	for _, limit := range []struct {
+		name string
+		n    int
+	}{{"most reels", s.MostReels}, {"most widths", s.MostWidths}, {"set multiple", s.SetMultiple}, {"least sets", s.LeastSets}} {
+		if limit.n < 0 {
+			return fmt.Errorf("%s is %d, want from 0, which is no limit", limit.name, limit.n)
+		}
+	}
+	for _, l := range []paperprop.Length{s.Narrowest, s.Widest, s.LeastUsed} {
+		if _, err := exact(l); err != nil {
+			return fmt.Errorf("slitter: %w", err)
+		}
+	}
+	return nil
+}
+
+// readOrder returns the width in grains, or why no plan can have it.
+func (b *book) readOrder(o *Order) (int64, error) {
+	w, err := exact(o.Width)
+	if err != nil {
+		return 0, err
+	}
+	least, most := o.asked()
+	switch {
+	case w <= 0:
+		return 0, errors.New("want above 0 mm")
+	case o.Reels < 0 || least < 0 || o.Sheets < 0:
+		return 0, fmt.Errorf("reels is %d, want from 0", o.Reels)
+	case least > most:
+		return 0, fmt.Errorf("at least %d and at most %d reels, want the other way", least, most)
+	case most > 1e7:
+		return 0, fmt.Errorf("reels is %d, want at most 10000000", most)
+	}
+	if most == 0 {
+		return w, nil
+	}
+	if err := b.within(w, max(1, o.Sheets)); err != nil {
+		return 0, err
+	}
+	return w, nil
+}
+
+// whole tells why the reels of a row can't be cut under the multiples of the
+// slitter, or nil.
+func (b *book) whole(least, most int) error {
+	k := max(1, b.job.Slitter.SetMultiple)
+	up, down := (least+k-1)/k, most/k
+	if up > down {
+		return fmt.Errorf("%s can't be cut in multiples of %d; the nearest are %d and %d", count(least, most), k, least/k*k, up*k)
+	}
+	if runs := (b.job.Slitter.LeastSets + k - 1) / k; up > 0 && down < runs {
+		return fmt.Errorf("at most %s, but a pattern is cut at least %d times", plural(most, "reel"), runs*k)
+	}
+	return nil
+}
+
+func plural(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
+}
+
+func count(least, most int) string {
+	if least == most {
+		return plural(least, "reel")
+	}
+	return fmt.Sprintf("%d to %d reels", least, most)
+}
+
+// asked is what will do for an order.
+func (o *Order) asked() (least, most int) {
+	if o.Least == 0 && o.Most == 0 {
+		return o.Reels, o.Reels
+	}
+	return o.Least, o.Most
+}
+
+// within tells whether a reel of a width, or of some sheets of it, can be slit.
+func (b *book) within(w int64, sheets int) error {
+	s := b.job.Slitter
+	narrowest, _ := exact(s.Narrowest)
+	widest, _ := exact(s.Widest)
+	usable := int64(0)
+	for _, p := range b.parents {
+		usable = max(usable, p.usable)
+	}
+	switch {
+	case w > usable:
+		return fmt.Errorf("wider than the deckle, %v less its edges; want at most %v", b.job.widestDeckle(), length(usable))
+	case widest > 0 && w > widest:
+		return fmt.Errorf("wider than the slitter's widest reel, %v", s.Widest)
+	case w*min(int64(sheets), usable/w) < narrowest:
+		return fmt.Errorf("narrower than the slitter's narrowest reel, %v", s.Narrowest)
+	}
+	return nil
+}
+
+func (j *Job) widestDeckle() paperprop.Length {
+	var widest paperprop.Length
+	for _, p := range j.Parents {
+		widest = max(widest, p.Deckle)
+	}
+	return widest
+}
+
+// gather makes rows of orders that are alike, and models of groups that have
+// nothing to do with one another.
+func (b *book) gather(widths []int64, taken []bool) error {
+	j := b.job
+	type rowKey struct {
+		group  string
+		width  int64
+		sheets int
+	}
+	at := map[rowKey]int{}
+	var entries []entryRow
+	for i, o := range j.Orders {
+		if _, most := o.asked(); !taken[i] || most == 0 {
+			continue
+		}
+		key := rowKey{o.Group, widths[i], max(1, o.Sheets)}
+		r, ok := at[key]
+		if !ok {
+			r = len(entries)
+			at[key] = r
+			entries = append(entries, entryRow{group: key.group, width: key.width, sheets: key.sheets, filler: -1})
+		}
+		entries[r].orders = append(entries[r].orders, i)
+	}
+	slices.SortFunc(entries, func(x, y entryRow) int {
+		return cmp.Or(cmp.Compare(x.group, y.group), cmp.Compare(y.width, x.width), cmp.Compare(x.sheets, y.sheets))
+	})
+	kept := entries[:0]
+	for _, e := range entries {
+		if err := b.whole(b.wanted(e)); err == nil {
+			kept = append(kept, e)
+			b.step = gcd(b.step, e.width)
+		} else if !j.Partly {
+			return &OrderError{e.orders[0], j.Orders[e.orders[0]], err.Error()}
+		} else {
+			for _, i := range e.orders {
+				b.left = append(b.left, Left{i, j.Orders[i].Reels, err.Error()})
+			}
+		}
+	}
+	entries = kept
+	for _, f := range j.Fillers {
+		w, _ := exact(f.Width) // read already
+		b.step = gcd(b.step, w)
+	}
+	if b.step == 0 {
+		return nil // nothing is ordered
+	}
+	if j.Aim == LeastWidth {
+		for _, p := range b.parents {
+			b.coin = gcd(b.coin, p.whole)
+		}
+	}
+	stocked := slices.ContainsFunc(j.Parents, func(p Parent) bool { return p.Sets > 0 })
+	var m *model
+	for i, e := range entries {
+		if m == nil || !stocked && e.group != entries[i-1].group {
+			m = b.newModel()
+			b.models, b.entries = append(b.models, m), append(b.entries, nil)
+		}
+		last := len(b.models) - 1
+		if n := len(b.entries[last]); n == 0 || b.entries[last][n-1].group != e.group {
+			m.groups = append(m.groups, nil)
+		}
+		b.addRow(m, &e)
+		b.entries[last] = append(b.entries[last], e)
+	}
+	for _, m := range b.models {
+		m.sortCuts()
+	}
+	return nil
+}
+
+// wanted is what will do for all orders of a row.
+func (b *book) wanted(e entryRow) (least, most int) {
+	for _, i := range e.orders {
+		l, h := b.job.Orders[i].asked()
+		least, most = least+l, most+h
+	}
+	return least, most
+}
+
+// newModel has the limits of the job and no rows.
+func (b *book) newModel() *model {
+	s := b.job.Slitter
+	m := &model{
+		pieces: cmp.Or(s.MostReels, math.MaxInt32), kinds: cmp.Or(s.MostWidths, math.MaxInt32),
+		runs: max(1, s.LeastSets),
+	}
+	used, _ := exact(s.LeastUsed) // read already
+	k := max(1, s.SetMultiple)
+	m.runs = (m.runs + k - 1) / k
+	for i, p := range b.parents {
+		cost := int64(1)
+		if b.coin > 0 {
+			cost = p.whole / b.coin
+		}
+		d := parent{width: p.usable / b.step, least: (used + b.step - 1) / b.step, cost: cost, times: 1}
+		if n := b.job.Parents[i].Sets; n > 0 {
+			d.draws = []draw{{int32(len(m.stocks)), 1}}
+			m.stocks = append(m.stocks, int64(n/k))
+		}
+		m.parents = append(m.parents, d)
+	}
+	m.strict = used > 0 || m.runs > 1
+	return m
+}
+
+func (b *book) addRow(m *model, e *entryRow) {
+	s := b.job.Slitter
+	k := max(1, s.SetMultiple)
+	least, most := b.wanted(*e)
+	ordered := 0
+	for _, i := range e.orders {
+		ordered += b.job.Orders[i].Reels
+	}
+	r := row{(least + k - 1) / k, most / k}
+	e.ordered = min(max(r.least, (ordered+k/2)/k), r.most)
+	m.rows = append(m.rows, r)
+	group := int32(len(m.groups) - 1)
+	narrowest, _ := exact(s.Narrowest)
+	widest, _ := exact(s.Widest)
+	for n := 1; n <= e.sheets; n++ {
+		w := e.width * int64(n)
+		if w < narrowest || widest > 0 && w > widest || n > max(1, most/k) {
+			continue
+		}
+		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))
+		m.cuts = append(m.cuts, cut{w / b.step, int32(len(m.rows) - 1), int32(n), group})
+		// What is too much of a row comes out a width at a time, if it can.
+		m.strict = m.strict || n > 1 && e.width < narrowest
+	}
+}
+
+// sortCuts puts the cuts of each group widest first.
+func (m *model) sortCuts() {
+	for _, cuts := range m.groups {
+		slices.SortStableFunc(cuts, func(x, y int32) int { return cmp.Compare(m.cuts[y].width, m.cuts[x].width) })
+	}
+}
+
+// plan solves the models one after another, each in its share of the time.
+func (b *book) plan(ctx context.Context) (*Plan, error) {
+	plan := &Plan{Orders: make([]Made, len(b.job.Orders)), Fillers: make([]int, len(b.job.Fillers)), Left: b.left}
+	plan.Certificate = Certificate{Step: length(b.coin), Proven: true}
+	deadline, limited := ctx.Deadline()
+	for n, m := range b.models {
+		share := ctx
+		if limited {
+			now := time.Now()
+			var cancel context.CancelFunc
+			share, cancel = context.WithDeadline(ctx, now.Add(deadline.Sub(now)/time.Duration(len(b.models)-n)))
+			defer cancel()
+		}
+		if err := b.solve(share, n, m, plan); err != nil {
+			return nil, err
+		}
+	}
+	b.total(plan)
+	return plan, nil
+}
+
+// stopper tells when a context has ended or a part of its time is over. Asking
+// the clock costs more than a step of a search, so it asks now and then.
+func stopper(ctx context.Context, part float64) func() bool {
+	var until time.Time
+	if deadline, ok := ctx.Deadline(); ok {
+		now := time.Now()
+		until = now.Add(time.Duration(part * float64(deadline.Sub(now))))
+	}
+	calls, over := 0, false
+	return func() bool {
+		if calls++; !over && calls%16 == 0 {
+			over = ctx.Err() != nil || !until.IsZero() && time.Now().After(until)
+		}
+		return over
+	}
+}
+
+// solve finds the least cost, then fills trim, then lessens the patterns.
+func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
+	part := 0.5 // of the time, where patterns take the rest
+	if b.job.AnyPatterns {
+		part = 0.95
+	}
+	if m.runs > 1 {
+		part = 0.2
+	}
+	s := solve(m, stopper(ctx, part))
+	for cost := s.lower; m.runs > 1 && !s.has && !s.impossible && cost <= s.lower+s.lower/20+2 && ctx.Err() == nil; cost++ {
+		s.best, s.has = m.anySparse(cost, stopper(ctx, 0.4))
+	}
+	if !s.has && b.job.Partly {
+		s = b.partly(ctx, n, m, plan)
+	}
+	if !s.has {
+		i := b.entries[n][s.short()].orders[0]
+		reason := "no plan has room for it under the limits of the slitter"
+		if ctx.Err() != nil || !s.impossible {
+			reason = "no plan was found under the limits of the slitter in the time that was left"
+		}
+		return &OrderError{i, b.job.Orders[i], reason}
+	}
+	found := s.best
+	for f := range b.job.Fillers {
+		found = b.fill(ctx, n, f, found, plan)
+	}
+	best := m.tidy(found, b.entries[n])
+	if !b.job.AnyPatterns {
+		best = m.fewer(best, stopper(ctx, 0.9))
+	}
+	b.tell(plan, n, m, best)
+	b.certify(plan, n, s, m.cost(&best))
+	return nil
+}
+
+// partly keeps as many reels, in the order of the list, as can be planned, and
+// lists the others.
+func (b *book) partly(ctx context.Context, n int, m *model, plan *Plan) *solver {
+	var orders []int
+	for _, e := range b.entries[n] {
+		orders = append(orders, e.orders...)
+	}
+	slices.Sort(orders)
+	total := 0
+	for _, i := range orders {
+		total += b.job.Orders[i].wanted()
+	}
+	fits, not := 0, total
+	for not-fits > 1 {
+		kept := (fits + not) / 2
+		b.keep(n, m, orders, kept)
+		if solve(m, stopper(ctx, 0.1)).has {
+			fits = kept
+		} else {
+			not = kept
+		}
+	}
+	for i, left := range b.keep(n, m, orders, fits) {
+		if left > 0 {
+			plan.Left = append(plan.Left, Left{orders[i], left, "no room beside the orders above it"})
+		}
+	}
+	return solve(m, stopper(ctx, 0.5))
+}
+
+// wanted is what is ordered, as near as least and most let it be.
+func (o *Order) wanted() int {
+	least, most := o.asked()
+	return min(max(o.Reels, least), most)
+}
+
+// keep asks a model for so many reels only, and returns what is left out of
+// each order.
+func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
+	k := max(1, b.job.Slitter.SetMultiple)
+	rowOf := map[int]int{}
+	for r, e := range b.entries[n] {
+		m.rows[r] = row{}
+		b.entries[n][r].ordered = 0
+		for _, i := range e.orders {
+			rowOf[i] = r
+		}
+	}
+	for _, i := range orders {
+		wanted := b.job.Orders[i].wanted()
+		take, r := min(wanted, kept), rowOf[i]
+		kept -= take
+		least, most := b.job.Orders[i].asked()
+		if take < wanted {
+			take = take / k * k
+			least, most = min(least, take), take
+		}
+		left = append(left, wanted-take)
+		m.rows[r].least += least
+		m.rows[r].most += most
+		b.entries[n][r].ordered += take
+	}
+	for r := range m.rows {
+		x := &m.rows[r]
+		x.least, x.most = (x.least+k-1)/k, x.most/k
+		b.entries[n][r].ordered = min(max(x.least, b.entries[n][r].ordered/k), x.most)
+	}
+	return left
+}
+
+// fill puts as many reels of a filler as it finds room for into sets of no
+// greater cost: a filler is a row that asks for so many.
+func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) solution {
+	m, filler := b.models[n], b.job.Fillers[f]
+	width, _ := exact(filler.Width) // read already
+	width /= b.step
+	k := max(1, b.job.Slitter.SetMultiple)
+	var room int64
+	for i, p := range best.patterns {
+		room += m.parents[p.parent].width * int64(best.times[i])
+	}
+	for i, e := range b.entries[n] {
+		room -= e.width / b.step * int64(m.rows[i].least)
+	}
+	least, most := 0, int(room/width)
+	if filler.Most > 0 {
+		most = min(most, (filler.Most-plan.Fillers[f])/k)
+	}
+	row := -1
+	for least < most {
+		asked := (least + most + 1) / 2
+		if row < 0 {
+			if row = b.addFiller(m, n, f, width); row < 0 {
+				return best // lies beside no group of these
+			}
+		}
+		m.setRow(row, asked)
+		b.entries[n][row].ordered = asked
+		if found, ok := within(m, best.cost, stopper(ctx, 0.1), 0); ok {
+			best, least = found, asked
+		} else {
+			most = asked - 1
+		}
+	}
+	if row >= 0 {
+		m.setRow(row, least)
+		b.entries[n][row].ordered = least
+	}
+	return best
+}
+
+func (m *model) setRow(r, n int) { m.rows[r].least, m.rows[r].most = n, n }
+
+// addFiller adds the row of a filler to a model, and a cut to each group that
+// it may lie beside.
+func (b *book) addFiller(m *model, n, f int, width int64) int {
+	filler, r := b.job.Fillers[f], len(m.rows)
+	group, any := -1, false
+	for i, e := range b.entries[n] {
+		if i == 0 || e.group != b.entries[n][i-1].group {
+			group++
+		}
+		if e.filler >= 0 || i > 0 && e.group == b.entries[n][i-1].group || filler.Group != "" && filler.Group != e.group {
+			continue
+		}
+		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))
+		m.cuts = append(m.cuts, cut{width, int32(r), 1, int32(group)})
+		any = true
+	}
+	if !any {
+		return -1
+	}
+	m.rows = append(m.rows, row{})
+	b.entries[n] = append(b.entries[n], entryRow{width: width * b.step, sheets: 1, filler: f})
+	m.sortCuts()
+	return r
+}
+
+// tell writes a solution into the plan.
+func (b *book) tell(plan *Plan, n int, m *model, best solution) {
+	k := max(1, b.job.Slitter.SetMultiple)
+	entries := b.entries[n]
+	made := make([]int, len(entries))
+	for i, p := range best.patterns {
+		d := b.parents[p.parent]
+		out := Pattern{Times: best.times[i] * k, Parent: int(p.parent)}
+		trim := d.whole
+		for _, c := range p.pieces {
+			cut := m.cuts[c.cut]
+			e := entries[cut.row]
+			made[cut.row] += best.times[i] * int(c.n*cut.units) * k
+			trim -= cut.width * b.step * int64(c.n)
+			if e.filler < 0 {
+				out.Group = e.group
+			}
+			out.Reels = append(out.Reels, Reels{length(cut.width * b.step), int(c.n), int(cut.units), e.filler >= 0})
+		}
+		slices.SortStableFunc(out.Reels, func(x, y Reels) int { return cmp.Compare(y.Width, x.Width) })
+		out.Trim = length(trim)
+		out.Edge = out.Trim / 2
+		plan.Patterns = append(plan.Patterns, out)
+	}
+	for r, e := range entries {
+		b.share(plan, e, made[r])
+	}
+}
+
+// share gives the reels of a row to its orders: first what each needs at least,
+// then what it ordered, then what it takes.
+func (b *book) share(plan *Plan, e entryRow, made int) {
+	if e.filler >= 0 {
+		plan.Fillers[e.filler] += made
+		return
+	}
+	for _, upTo := range []func(o *Order) int{
+		func(o *Order) int { least, _ := o.asked(); return least },
+		func(o *Order) int { least, most := o.asked(); return min(max(least, o.Reels), most) },
+		func(o *Order) int { _, most := o.asked(); return most },
+	} {
+		for _, i := range e.orders {
+			n := min(made, upTo(&b.job.Orders[i])-plan.Orders[i].Reels)
+			if n > 0 {
+				plan.Orders[i].Reels += n
+				made -= n
+			}
+		}
+	}
+}
+
+// certify adds what is proven of a model.
+func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
+	c := &plan.Certificate
+	k := 1
+	if b.coin == 0 {
+		k = max(1, b.job.Slitter.SetMultiple)
+	}
+	if s.byWeights == 0 { // time was up before there was a bound
+		s.proof = proof{row: make([]int64, len(s.m.rows)), spare: make([]int64, len(s.m.stocks)), full: 1}
+	}
+	w := Weights{Full: s.proof.full, Bound: int(s.byWeights) * k}
+	if len(s.proof.spare) > 0 {
+		for _, d := range s.m.parents {
+			w.Spare = append(w.Spare, s.proof.of(d))
+		}
+	}
+	if s.lower > s.byWeights {
+		w.Proof, c.Proof = BySearch, BySearch
+	}
+	for r, e := range b.entries[n] {
+		if e.filler >= 0 {
+			continue // came after the bound
+		}
+		for _, i := range e.orders {
+			w.Orders = append(w.Orders, i)
+			w.Order = append(w.Order, s.proof.row[r])
+		}
+	}
+	c.Weights = append(c.Weights, w)
+	c.Bound += int(s.lower) * k
+	c.Value += int(cost) * k
+	c.Proven = c.Proven && cost <= s.lower
+}
+
+// total adds up the plan.
+func (b *book) total(plan *Plan) {
+	slices.SortStableFunc(plan.Patterns, func(x, y Pattern) int {
+		if c := cmp.Compare(y.Times, x.Times); c != 0 {
+			return c
+		}
+		return slices.CompareFunc(x.Reels, y.Reels, func(x, y Reels) int {
+			return cmp.Or(cmp.Compare(y.Width, x.Width), cmp.Compare(y.Count, x.Count))
+		})
+	})
+	var deckle, trim int64
+	for _, p := range plan.Patterns {
+		plan.Sets += p.Times
+		t, _ := exact(p.Trim) // made from grains
+		deckle += b.parents[p.Parent].whole * int64(p.Times)
+		trim += t * int64(p.Times)
+	}
+	plan.Deckle, plan.Trim = length(deckle), length(trim)
+	for i, o := range b.job.Orders {
+		plan.Orders[i].Over = plan.Orders[i].Reels - o.Reels
+	}
+}

@@ -1,0 +1,207 @@
+package trim
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+)
+
+type jsonPlan struct {
+	Command  string        `json:"command"`
+	Version  string        `json:"version"`
+	Sets     int           `json:"sets"`
+	Bound    int           `json:"bound"`
+	Proven   bool          `json:"proven"`
+	Proof    string        `json:"proof"`
+	Aim      string        `json:"aim"`
+	Value    *jsonValue    `json:"width,omitempty"` // of all sets, where that is the aim
+	Least    *jsonValue    `json:"width-bound,omitempty"`
+	Patterns []jsonPattern `json:"patterns"`
+	Orders   []jsonOrder   `json:"orders"`
+	Fillers  []jsonFiller  `json:"fillers,omitempty"`
+	Left     []jsonLeft    `json:"left-out,omitempty"`
+	Trim     jsonValue     `json:"trim"`
+	Loss     jsonValue     `json:"loss-on-deckle"`
+	Mass     *jsonValue    `json:"mass,omitempty"`
+	Weights  []jsonWeights `json:"certificate"`
+	Cautions []jsonCaution `json:"cautions"`
+}
+
+type jsonValue struct {
+	Value float64 `json:"value"`
+	Unit  string  `json:"unit"`
+}
+
+type jsonPattern struct {
+	Times  int         `json:"times"`
+	Deckle jsonValue   `json:"deckle"`
+	Group  string      `json:"group,omitempty"`
+	Widths []jsonWidth `json:"widths"`
+	Edge   jsonValue   `json:"edge"`
+	Trim   jsonValue   `json:"trim"`
+}
+
+type jsonWidth struct {
+	Value  float64 `json:"value"`
+	Unit   string  `json:"unit"`
+	Count  int     `json:"count"`
+	Sheets int     `json:"sheets,omitempty"`
+	Filler bool    `json:"filler,omitempty"`
+}
+
+type jsonOrder struct {
+	Name    string     `json:"order,omitempty"`
+	Line    int        `json:"line,omitempty"`
+	Width   jsonValue  `json:"width"`
+	Group   string     `json:"group,omitempty"`
+	Ordered int        `json:"ordered"`
+	Made    int        `json:"made"`
+	Over    int        `json:"over"`
+	Mass    *jsonValue `json:"mass,omitempty"`
+}
+
+type jsonFiller struct {
+	Width jsonValue `json:"width"`
+	Reels int       `json:"reels"`
+}
+
+type jsonLeft struct {
+	Line   int       `json:"line,omitempty"`
+	Width  jsonValue `json:"width"`
+	Reels  int       `json:"reels"`
+	Reason string    `json:"reason"`
+}
+
+type jsonWeights struct {
+	Bound  int     `json:"bound"`
+	Proof  string  `json:"proof"`
+	Orders []int   `json:"orders"` // from 1, as in the list
+	Weight []int64 `json:"weight"`
+	Full   int64   `json:"full"`
+	Spare  []int64 `json:"spare,omitempty"`
+}
+
+type jsonCaution struct {
+	Code string `json:"code"`
+	Text string `json:"text"`
+}
+
+// JSON writes the plan of a job, lengths in a unit.
+func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
+	in := func(l paperprop.Length) jsonValue { return jsonValue{In(l, unit), unit.String()} }
+	c := &p.Certificate
+	out := jsonPlan{
+		Command: "trim", Version: calc.Version, Sets: p.Sets, Bound: c.Bound, Proven: c.Proven, Proof: c.Proof.String(), Aim: j.Aim.String(),
+		Patterns: []jsonPattern{}, Orders: []jsonOrder{}, Weights: []jsonWeights{},
+		Trim: in(p.Trim), Loss: jsonValue{100 * float64(p.Loss()), "%"},
+	}
+	if j.Aim == LeastWidth {
+		value, least := in(p.Deckle), in(c.Width())
+		out.Value, out.Least = &value, &least
+		widest, _ := exact(j.widestDeckle()) // read when the plan was made
+		step, _ := exact(c.Step)
+		out.Bound = int((int64(c.Bound)*step + widest - 1) / widest)
+	}
+	for _, x := range p.Patterns {
+		q := jsonPattern{Times: x.Times, Deckle: in(j.Parents[x.Parent].Deckle), Group: x.Group, Edge: in(x.Edge), Trim: in(x.Trim)}
+		for _, r := range x.Reels {
+			w := jsonWidth{Value: In(r.Width, unit), Unit: unit.String(), Count: r.Count, Filler: r.Filler}
+			if r.Sheets > 1 {
+				w.Sheets = r.Sheets
+			}
+			q.Widths = append(q.Widths, w)
+		}
+		out.Patterns = append(out.Patterns, q)
+	}
+	for i, o := range j.Orders {
+		q := jsonOrder{Name: o.Name, Line: o.Line, Width: in(o.Width), Group: o.Group, Ordered: o.Reels, Made: p.Orders[i].Reels, Over: p.Orders[i].Over}
+		if o.ReelMass > 0 {
+			q.Mass = tonnes(p.massOf(j, i))
+		}
+		out.Orders = append(out.Orders, q)
+	}
+	for i, f := range j.Fillers {
+		out.Fillers = append(out.Fillers, jsonFiller{in(f.Width), p.Fillers[i]})
+	}
+	for _, l := range p.Left {
+		o := j.Orders[l.Order]
+		out.Left = append(out.Left, jsonLeft{o.Line, in(o.Width), l.Reels, l.Reason})
+	}
+	if m, ok := p.Mass(j); ok {
+		out.Mass = tonnes(m)
+	}
+	for _, w := range c.Weights {
+		q := jsonWeights{Bound: w.Bound, Proof: w.Proof.String(), Weight: w.Order, Full: w.Full, Spare: w.Spare}
+		for _, i := range w.Orders {
+			q.Orders = append(q.Orders, i+1)
+		}
+		out.Weights = append(out.Weights, q)
+	}
+	out.Cautions = append(out.Cautions, jsonCaution{calc.HeavyReel.Code, calc.HeavyReel.Text})
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	err := e.Encode(out)
+	return b.Bytes(), err
+}
+
+func tonnes(m paperprop.Mass) *jsonValue { return &jsonValue{m.In(paperprop.Tonne), "t"} }
+
+// In is a length in a unit, by the exact factor: 846.534375 mm is 33.328125 in.
+func In(l paperprop.Length, unit paperprop.Unit) float64 {
+	x, err := l.Kind().Canonical().Convert(float64(l), unit)
+	if err != nil {
+		return float64(l / paperprop.Length(unit.From(1))) // a unit of no length: the caller's mistake
+	}
+	return x
+}
+
+// Loss is trim over deckle, of all sets.
+func (p *Plan) Loss() paperprop.Fraction {
+	if p.Deckle == 0 {
+		return 0
+	}
+	return paperprop.Fraction(p.Trim / p.Deckle)
+}
+
+func (p *Plan) massOf(j *Job, i int) paperprop.Mass {
+	one := j.Orders[i].ReelMass.In(paperprop.Kilogram)
+	return paperprop.Mass(float64(p.Orders[i].Reels)*one) * paperprop.Kilogram
+}
+
+// Width is the bound as a length, where deckles are added up.
+func (c *Certificate) Width() paperprop.Length {
+	step, _ := exact(c.Step) // made from grains
+	return length(int64(c.Bound) * step)
+}
+
+// Mass is that of all reels of orders, if it is known of each.
+func (p *Plan) Mass(j *Job) (paperprop.Mass, bool) {
+	var sum paperprop.Mass
+	for i, o := range j.Orders {
+		if p.Orders[i].Reels > 0 && o.ReelMass == 0 {
+			return 0, false
+		}
+		sum += p.massOf(j, i)
+	}
+	return sum, sum > 0
+}
+
+// String returns "weights" or "search".
+func (p Proof) String() string {
+	if p == BySearch {
+		return "search"
+	}
+	return "weights"
+}
+
+// String returns "sets" or "width".
+func (a Aim) String() string {
+	if a == LeastWidth {
+		return "width"
+	}
+	return "sets"
+}

@@ -1,0 +1,167 @@
+package trim
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A knapsack looks for the most valuable set that a parent and the slitter
+// allow: a bounded knapsack in whole numbers, solved exactly by depth-first
+// search in order of value per width. One serves many searches, and keeps its
+// room.
+type knapsack struct {
+	items  []item
+	ratio  []float64 // value per width of items[i:], never too low
+	after  []int64   // width of all items[i:], for sets that must be full enough
+	thin   []int64   // narrowest of items[i:]
+	top    []int64   // greatest value of one of items[i:]
+	room   limits
+	best   int64
+	nodes  int // left
+	ended  bool
+	stack  []piece
+	sets   [][]piece // found, each better than the one before
+	banned func([]piece) bool
+}
+
+// An item may be taken up to most times.
+type item struct {
+	cut   int32
+	most  int32
+	width int64
+	value int64
+}
+
+// A piece is a width of a set and how often it lies there.
+type piece struct {
+	cut int32
+	n   int32
+}
+
+// limits of a set.
+type limits struct {
+	width  int64 // at most
+	least  int64 // at least
+	pieces int   // across, at most
+	kinds  int   // different widths, at most
+}
+
+// search leaves in k.sets what is worth more than atLeast. It returns the most
+// that any set is worth, or atLeast if none is worth more. It is not exact if
+// it came to the end of its nodes: there may be sets worth more.
+func (k *knapsack) search(items []item, room limits, atLeast int64, nodes int) (most int64, exact bool) {
+	k.items, k.room, k.best, k.nodes, k.ended = items, room, atLeast, nodes, false
+	k.sets, k.stack = k.sets[:0], k.stack[:0]
+	slices.SortFunc(items, func(a, b item) int {
+		x, y := float64(a.value)/float64(a.width), float64(b.value)/float64(b.width)
+		return cmp.Or(cmp.Compare(y, x), cmp.Compare(b.width, a.width), cmp.Compare(a.cut, b.cut))
+	})
+	n := len(items)
+	k.ratio = grown(k.ratio, n+1)
+	k.after = grown(k.after, n+1)
+	k.thin = grown(k.thin, n+1)
+	k.top = grown(k.top, n+1)
+	k.ratio[n], k.after[n], k.thin[n], k.top[n] = 0, 0, math.MaxInt64, 0
+	for i := n - 1; i >= 0; i-- {
+		k.ratio[i] = max(0, float64(items[i].value)/float64(items[i].width)*(1+1e-14))
+		k.after[i] = k.after[i+1] + int64(items[i].most)*items[i].width
+		k.thin[i] = min(k.thin[i+1], items[i].width)
+		k.top[i] = max(k.top[i+1], items[i].value)
+	}
+	k.descend(0, room.width, room.pieces, room.kinds, 0)
+	return k.best, !k.ended
+}
+
+func grown[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
+}
+
+// descend takes what is on the stack further, with items[i:].
+func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
+	if used := k.room.width - room; value > k.best && used >= k.room.least && used > 0 {
+		set := slices.Clone(k.stack)
+		if k.banned == nil || !k.banned(set) {
+			k.best = value
+			k.sets = append(k.sets, set)
+		}
+	}
+	if pieces == 0 || kinds == 0 {
+		return
+	}
+	for ; i < len(k.items); i++ {
+		// The margin is above what float64 loses: values are below 2^53.
+		if float64(value)+k.ratio[i]*float64(room) < float64(k.best)+0.5 ||
+			k.thin[i] > room || value+min(int64(pieces), room/k.thin[i])*k.top[i] <= k.best || k.room.width-room+k.after[i] < k.room.least {
+			return
+		}
+		it := &k.items[i]
+		if it.width > room {
+			continue
+		}
+		t := min(int64(it.most), room/it.width, int64(pieces))
+		for ; t > 0; t-- {
+			if k.nodes--; k.nodes < 0 {
+				k.ended = true
+				return
+			}
+			k.stack = append(k.stack, piece{it.cut, int32(t)})
+			k.descend(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.stack = k.stack[:len(k.stack)-1]
+			if k.ended {
+				return
+			}
+		}
+	}
+}
+
+// table solves the knapsack by dynamic programming over the width, for values
+// that lie so close to the widths that a search would not end. Pieces, kinds
+// and the least width are not looked at: the result is the most without them.
+func (k *knapsack) table(items []item, width int64) (most int64, set []piece) {
+	type lump struct {
+		item int
+		n    int32
+	}
+	var lumps []lump
+	for i := range items {
+		if items[i].value <= 0 {
+			continue
+		}
+		left := min(int64(items[i].most), width/items[i].width)
+		for n := int64(1); left > 0; n *= 2 {
+			lumps = append(lumps, lump{i, int32(min(n, left))})
+			left -= n
+		}
+	}
+	words := int(width/64) + 1
+	taken := make([]uint64, words*len(lumps))
+	value := make([]int64, width+1)
+	for l, lump := range lumps {
+		w, v := items[lump.item].width*int64(lump.n), items[lump.item].value*int64(lump.n)
+		bits := taken[l*words : (l+1)*words]
+		for c := width; c >= w; c-- {
+			if with := value[c-w] + v; with > value[c] {
+				value[c] = with
+				bits[c>>6] |= 1 << (c & 63)
+			}
+		}
+	}
+	c := width
+	for l := len(lumps) - 1; l >= 0; l-- {
+		if taken[l*words+int(c>>6)]>>(c&63)&1 == 0 {
+			continue
+		}
+		it := &items[lumps[l].item]
+		c -= it.width * int64(lumps[l].n)
+		if n := len(set); n > 0 && set[n-1].cut == it.cut {
+			set[n-1].n += lumps[l].n
+		} else {
+			set = append(set, piece{it.cut, lumps[l].n})
+		}
+	}
+	return value[width], set
+}

@@ -1,0 +1,323 @@
+package trim_test
+
+import (
+	"context"
+	"math/rand/v2"
+	"reflect"
+	"runtime"
+	"slices"
+	"sort"
+	"testing"
+	"time"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/trim"
+)
+
+// randomJob is a small job with some limits of a slitter.
+func randomJob(r *rand.Rand) *trim.Job {
+	deckle := 20 + r.IntN(30)
+	j := &trim.Job{Parents: []trim.Parent{{Deckle: paperprop.Length(deckle), Edge: paperprop.Length(r.IntN(2))}}}
+	used := map[int]bool{}
+	for range 1 + r.IntN(4) {
+		w := 3 + r.IntN(deckle/2)
+		if used[w] {
+			continue
+		}
+		used[w] = true
+		o := trim.Order{Width: paperprop.Length(w), Reels: 1 + r.IntN(3)}
+		if r.IntN(3) == 0 {
+			o.Least, o.Most = o.Reels, o.Reels+1+r.IntN(2)
+		}
+		j.Orders = append(j.Orders, o)
+	}
+	if r.IntN(3) == 0 {
+		j.Slitter.MostReels = 1 + r.IntN(4)
+	}
+	if r.IntN(3) == 0 {
+		j.Slitter.MostWidths = 1 + r.IntN(2)
+	}
+	if r.IntN(4) == 0 {
+		j.Slitter.LeastUsed = paperprop.Length(r.IntN(deckle / 2))
+	}
+	if r.IntN(5) == 0 {
+		j.Slitter.LeastSets = 2
+	}
+	if r.IntN(6) == 0 {
+		j.Slitter.SetMultiple = 2
+	}
+	if r.IntN(4) == 0 {
+		j.Parents = append(j.Parents, trim.Parent{Deckle: paperprop.Length(deckle + 7)})
+		if r.IntN(2) == 0 {
+			j.Aim = trim.LeastWidth
+		}
+		if r.IntN(2) == 0 {
+			j.Parents[1].Sets = 1 + r.IntN(2)
+		}
+	}
+	if r.IntN(4) == 0 {
+		for i := range j.Orders {
+			j.Orders[i].Group = string(rune('a' + i%2))
+		}
+	}
+	return j
+}
+
+// fewest is the least cost of any plan, by trying all: patterns are taken in
+// turn, each so often as it may be, until every order has what it needs.
+func fewest(j *trim.Job) (cost int, possible bool) {
+	type set struct {
+		reels []int
+		cost  int
+		of    int
+	}
+	var sets []set
+	s := j.Slitter
+	for p, parent := range j.Parents {
+		var build func(i, room, reels, kinds, used int, group string, counts []int)
+		build = func(i, room, reels, kinds, used int, group string, counts []int) {
+			if i == len(j.Orders) {
+				if reels > 0 && float64(used) >= float64(s.LeastUsed) {
+					c := 1
+					if j.Aim == trim.LeastWidth {
+						c = int(parent.Deckle)
+					}
+					sets = append(sets, set{slices.Clone(counts), c, p})
+				}
+				return
+			}
+			o := j.Orders[i]
+			_, most := bounds(o)
+			for n := 0; n <= most && n*int(o.Width) <= room; n++ {
+				if n > 0 && reels > 0 && group != o.Group || s.MostReels > 0 && reels+n > s.MostReels {
+					break
+				}
+				g, k := group, kinds
+				if n > 0 {
+					g, k = o.Group, kinds+1
+				}
+				if s.MostWidths > 0 && k > s.MostWidths {
+					break
+				}
+				build(i+1, room-n*int(o.Width), reels+n, k, used+n*int(o.Width), g, append(counts, n))
+			}
+		}
+		build(0, int(parent.Deckle-2*parent.Edge), 0, 0, 0, "", nil)
+	}
+	best := -1
+	made := make([]int, len(j.Orders))
+	stock := make([]int, len(j.Parents))
+	step, first := max(1, s.SetMultiple), max(1, s.LeastSets)
+	first = (first + step - 1) / step * step
+	var try func(i, cost int)
+	try = func(i, cost int) {
+		if best >= 0 && cost >= best {
+			return
+		}
+		short := false
+		for k, o := range j.Orders {
+			least, most := bounds(o)
+			if made[k] > most {
+				return
+			}
+			short = short || made[k] < least
+		}
+		if !short {
+			best = cost
+			return
+		}
+		if i == len(sets) {
+			return
+		}
+		try(i+1, cost)
+		x := sets[i]
+		for n := first; ; n += step {
+			over := false
+			for k := range made {
+				_, most := bounds(j.Orders[k])
+				over = over || made[k]+n*x.reels[k] > most
+			}
+			if over || j.Parents[x.of].Sets > 0 && stock[x.of]+n > j.Parents[x.of].Sets {
+				return
+			}
+			for k := range made {
+				made[k] += n * x.reels[k]
+			}
+			stock[x.of] += n
+			try(i+1, cost+n*x.cost)
+			stock[x.of] -= n
+			for k := range made {
+				made[k] -= n * x.reels[k]
+			}
+		}
+	}
+	try(0, 0)
+	return best, best >= 0
+}
+
+func bounds(o trim.Order) (least, most int) {
+	if o.Least == 0 && o.Most == 0 {
+		return o.Reels, o.Reels
+	}
+	return o.Least, o.Most
+}
+
+func cost(j *trim.Job, p *trim.Plan) int {
+	if j.Aim == trim.LeastWidth {
+		return int(p.Deckle)
+	}
+	return p.Sets
+}
+
+// Small jobs, planned, against all plans there are.
+func TestEnumerated(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	planned := 0
+	for n := range 1500 {
+		j := randomJob(r)
+		want, possible := fewest(j)
+		ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+		p, err := j.Plan(ctx)
+		cancel()
+		if (err == nil) != possible {
+			t.Errorf("job %d %+v: %v, but possible is %v", n, j, err, possible)
+			continue
+		}
+		if err != nil {
+			continue
+		}
+		planned++
+		if err := check(j, p); err != nil {
+			t.Errorf("job %d %+v: %v\n%+v", n, j, err, p)
+		}
+		if got := cost(j, p); got != want || !p.Certificate.Proven {
+			t.Errorf("job %d %+v: cost %d, proven %v, want %d\n%+v", n, j, got, p.Certificate.Proven, want, p)
+		}
+	}
+	if planned < 700 {
+		t.Errorf("%d jobs planned: the test has too many that no plan can have", planned)
+	}
+}
+
+// mediumJob is of the size of a day's orders.
+func mediumJob(r *rand.Rand) *trim.Job {
+	j := &trim.Job{Parents: []trim.Parent{{Deckle: 5180, Edge: 10}}, Slitter: trim.Slitter{MostReels: 7}}
+	for range 5 + r.IntN(6) {
+		j.Orders = append(j.Orders, trim.Order{Width: paperprop.Length(400+r.IntN(2000)) + 0.5, Reels: 1 + r.IntN(40)})
+	}
+	return j
+}
+
+func plan(t *testing.T, j *trim.Job) *trim.Plan {
+	t.Helper()
+	p, err := j.Plan(context.Background())
+	if err != nil {
+		t.Fatalf("%+v: %v", j, err)
+	}
+	if err := check(j, p); err != nil {
+		t.Fatalf("%+v: %v", j, err)
+	}
+	return p
+}
+
+// firstFit is the plan that takes reels widest first, each into the first set
+// that has room.
+func firstFit(j *trim.Job) int {
+	orders := slices.Clone(j.Orders)
+	sort.SliceStable(orders, func(a, b int) bool { return orders[a].Width > orders[b].Width })
+	type set struct {
+		room  paperprop.Length
+		reels int
+	}
+	var sets []set
+	for _, o := range orders {
+	next:
+		for range o.Reels {
+			for i := range sets {
+				if sets[i].room >= o.Width && sets[i].reels < j.Slitter.MostReels {
+					sets[i].room -= o.Width
+					sets[i].reels++
+					continue next
+				}
+			}
+			sets = append(sets, set{j.Parents[0].Deckle - 2*j.Parents[0].Edge - o.Width, 1})
+		}
+	}
+	return len(sets)
+}
+
+// What must not change a plan, and what it is never above or below.
+func TestLaws(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 4))
+	for range 4 {
+		j := mediumJob(r)
+		p := plan(t, j)
+		if ffd := firstFit(j); p.Sets > ffd {
+			t.Errorf("%+v: %d sets, first fit takes %d", j, p.Sets, ffd)
+		}
+
+		// The order of the list.
+		k := *j
+		k.Orders = slices.Clone(j.Orders)
+		r.Shuffle(len(k.Orders), func(a, b int) { k.Orders[a], k.Orders[b] = k.Orders[b], k.Orders[a] })
+		if q := plan(t, &k); !reflect.DeepEqual(p.Patterns, q.Patterns) {
+			t.Errorf("%+v: another plan for another order of the list", j)
+		}
+
+		// An order in two.
+		k.Orders = slices.Clone(j.Orders)
+		if first := &k.Orders[0]; first.Reels > 1 {
+			second := *first
+			second.Reels = first.Reels / 2
+			first.Reels -= second.Reels
+			k.Orders = append(k.Orders, second)
+			if q := plan(t, &k); !reflect.DeepEqual(p.Patterns, q.Patterns) {
+				t.Errorf("%+v: another plan for an order in two", j)
+			}
+		}
+
+		// All widths times two.
+		k.Orders = slices.Clone(j.Orders)
+		for i := range k.Orders {
+			k.Orders[i].Width *= 2
+		}
+		k.Parents = []trim.Parent{{Deckle: 2 * j.Parents[0].Deckle, Edge: 2 * j.Parents[0].Edge}}
+		q := plan(t, &k)
+		same := len(p.Patterns) == len(q.Patterns)
+		for i := range p.Patterns {
+			same = same && p.Patterns[i].Times == q.Patterns[i].Times && 2*p.Patterns[i].Trim == q.Patterns[i].Trim
+		}
+		if !same {
+			t.Errorf("%+v: another plan for twice the widths", j)
+		}
+
+		// The number of processors.
+		n := runtime.GOMAXPROCS(1)
+		q = plan(t, j)
+		runtime.GOMAXPROCS(n)
+		if !reflect.DeepEqual(p, q) {
+			t.Errorf("%+v: another plan on one processor", j)
+		}
+	}
+}
+
+// At the end of its time a job gives the best plan so far.
+func TestLimited(t *testing.T) {
+	j := &trim.Job{Parents: []trim.Parent{{Deckle: 10000}}}
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 150 {
+		j.Orders = append(j.Orders, trim.Order{Width: paperprop.Length(1500 + r.IntN(4000)), Reels: 1 + r.IntN(3)})
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	p, err := j.Plan(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := check(j, p); err != nil {
+		t.Error(err)
+	}
+	if p.Sets > firstFit(&trim.Job{Orders: j.Orders, Parents: j.Parents, Slitter: trim.Slitter{MostReels: 1000}}) {
+		t.Errorf("%d sets, more than first fit", p.Sets)
+	}
+}

@@ -1,0 +1,398 @@
+package trim
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math/big"
+	"strconv"
+	"strings"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/reel"
+	"millmaths.example/paperprop/table"
+)
+
+// A List says how an order list is read. What it holds counts for every row
+// that does not say otherwise.
+type List struct {
+	Table   table.Options
+	Columns map[string]string // input to head, where the head has another name
+	Terms   Terms
+}
+
+// Terms are what an order agrees on beside width and amount. Zero is not given.
+type Terms struct {
+	UnderRun, OverRun paperprop.Fraction // of what is ordered
+	Diameter          paperprop.Length   // outside
+	CoreDiameter      paperprop.Length   // outside of the core
+	RollDensity       paperprop.Density  // or Grammage and ReelThickness
+	Grammage          paperprop.Grammage
+	ReelThickness     paperprop.Length
+}
+
+// Inputs are the names of the columns of an order list: heads may be the same
+// with a space or '_', and hold a unit, "width [mm]".
+func Inputs() []string {
+	var names []string
+	for _, in := range inputs {
+		names = append(names, in.name)
+	}
+	return names
+}
+
+// An input is a column: text where kind is "", a whole number, or a quantity.
+type input struct{ name, kind string }
+
+var inputs = [...]input{
+	{"order", ""}, {"width", "Length"}, {"reels", whole}, {"ordered-mass", "Mass"},
+	{"under-run", "Fraction"}, {"over-run", "Fraction"}, {"sheets", whole}, {"grade", ""}, {"group", ""},
+	{"diameter", "Length"}, {"core-diameter", "Length"}, {"roll-density", "Density"},
+	{"grammage", "Grammage"}, {"reel-thickness", "Length"},
+}
+
+const whole = "whole"
+
+// Positions in inputs.
+const (
+	inOrder = iota
+	inWidth
+	inReels
+	inMass
+	inUnder
+	inOver
+	inSheets
+	inGrade
+	inGroup
+	inDiameter
+	inCore
+	inDensity
+	inGrammage
+	inThickness
+	inputCount
+)
+
+// A Listing is an order list as it was read.
+type Listing struct {
+	Orders []Order
+	Bad    []error  // rows that could not be read, with file, line and column
+	Rows   int      // under the heads: orders, bad ones and footers
+	Footer int      // rows that are the list's own total, not counted
+	Notes  []string // how the table was understood
+}
+
+// Read reads an order list. Rows that can't be read are in Bad, with the reason;
+// an error is returned where the whole list can't be.
+func (l List) Read(in io.Reader) (*Listing, error) {
+	if l.Table.Heads == nil {
+		l.Table.Heads = Inputs()
+	}
+	r, err := table.Open(in, l.Table)
+	if err != nil {
+		return nil, err
+	}
+	p, err := l.reader(r.Layout())
+	if err != nil {
+		return nil, err
+	}
+	out := &Listing{Notes: r.Layout().Notes()}
+	var block table.Block
+	for {
+		if err := r.Next(&block); err == io.EOF {
+			return out, nil
+		} else if err != nil {
+			return nil, err
+		}
+		for block.Record(&p.rec) {
+			switch p.rec.Class {
+			case table.Data:
+			case table.Footer:
+				out.Rows, out.Footer = out.Rows+1, out.Footer+1
+				continue
+			case table.Bad, table.Changed:
+				out.Rows, out.Bad = out.Rows+1, append(out.Bad, p.rec.Err)
+				continue
+			default:
+				continue
+			}
+			out.Rows++
+			o, err := p.order()
+			if err != nil {
+				out.Bad = append(out.Bad, err)
+				continue
+			}
+			out.Orders = append(out.Orders, o)
+		}
+	}
+}
+
+// A rowReader turns a record into an order.
+type rowReader struct {
+	list    List
+	layout  *table.Layout
+	decimal byte
+	at      [inputCount]int // column, or -1
+	rec     table.Record
+}
+
+func (l List) reader(layout *table.Layout) (*rowReader, error) {
+	p := &rowReader{list: l, layout: layout, decimal: layout.Decimal}
+	if p.decimal == 0 {
+		p.decimal = '.'
+	}
+	for i, in := range inputs {
+		head, named := l.Columns[in.name]
+		if !named {
+			head = in.name
+		}
+		at, ok := layout.Find(head)
+		if !ok {
+			at = -1
+			if named {
+				return nil, fmt.Errorf("%s: no column %q for %s, want one of %s", layout.Name, head, in.name, strings.Join(heads(layout), ", "))
+			}
+			if n := len(layout.FindAll(head)); n > 1 {
+				return nil, fmt.Errorf("%s: %d columns are named %q, want one", layout.Name, n, head)
+			}
+		}
+		p.at[i] = at
+	}
+	switch {
+	case p.at[inWidth] < 0:
+		return nil, fmt.Errorf("%s: no column width, want one such as \"width [mm]\"; the heads are %s", layout.Name, strings.Join(heads(layout), ", "))
+	case p.at[inReels] < 0 && p.at[inMass] < 0:
+		return nil, fmt.Errorf("%s: no column reels and none ordered-mass, want one of them; the heads are %s", layout.Name, strings.Join(heads(layout), ", "))
+	}
+	return p, nil
+}
+
+func heads(l *table.Layout) []string {
+	var names []string
+	for _, c := range l.Columns {
+		names = append(names, c.Head)
+	}
+	return names
+}
+
+// cell is the text of an input in this row, "" if it says nothing.
+func (p *rowReader) cell(i int) string {
+	if p.at[i] < 0 || table.Missing(p.rec.Cell(p.at[i])) {
+		return ""
+	}
+	return string(p.rec.Cell(p.at[i]))
+}
+
+func (p *rowReader) refuse(i int, reason, accepted string) error {
+	return &table.CellError{
+		File: p.layout.Name, Line: p.rec.Line, Column: p.at[i] + 1, Head: inputs[i].name,
+		Text: p.cell(i), Reason: reason, Accepted: accepted,
+	}
+}
+
+// quantity reads a cell in its own unit or that of its column. It is not given
+// where the cell says nothing.
+func (p *rowReader) quantity(i int) (x float64, given bool, err error) {
+	text := p.cell(i)
+	if text == "" {
+		return 0, false, nil
+	}
+	kind, _ := paperprop.KindNamed(inputs[i].kind) // of the list above
+	cell := p.layout.Number([]byte(text), nil)
+	if p.decimal == ',' {
+		text = strings.ReplaceAll(string(cell), ",", ".")
+	} else {
+		text = string(cell)
+	}
+	unit := p.layout.Columns[p.at[i]].Unit
+	x, _, err = kind.Parse(text)
+	var missing *paperprop.UnitError
+	if errors.As(err, &missing) && missing.Fault == paperprop.MissingUnit && unit != "" {
+		x, _, err = kind.Parse(text + " " + unit)
+	}
+	if err == nil {
+		if low, _ := kind.Range(); x < low {
+			return 0, false, p.refuse(i, "below zero", "from 0")
+		}
+		return x, true, nil
+	}
+	var number *paperprop.NumberError
+	if errors.As(err, &number) {
+		return 0, false, p.refuse(i, "not a number", example(i))
+	}
+	if errors.As(err, &missing) && missing.Fault == paperprop.MissingUnit {
+		return 0, false, p.refuse(i, "unit missing", example(i))
+	}
+	return 0, false, p.refuse(i, err.Error(), example(i))
+}
+
+// example is what a cell of an input may look like.
+func example(i int) string {
+	kind, _ := paperprop.KindNamed(inputs[i].kind)
+	unit := kind.Print().String()
+	if i == inMass {
+		unit = "t or kg"
+	}
+	return "a number in " + unit
+}
+
+func (p *rowReader) count(i int) (n int, given bool, err error) {
+	text := p.cell(i)
+	if text == "" {
+		return 0, false, nil
+	}
+	x, err := paperprop.ReadNumber(p.layout.Number([]byte(text), nil), p.decimal)
+	if n = int(x); err != nil || float64(n) != x || n < 0 || n > 1e7 {
+		return 0, false, p.refuse(i, "no whole number of "+inputs[i].name, "0 to 10000000")
+	}
+	return n, true, nil
+}
+
+// order reads the row.
+func (p *rowReader) order() (Order, error) {
+	o := Order{Name: p.cell(inOrder), Line: p.rec.Line}
+	t := p.list.Terms
+	var mass paperprop.Mass
+	for _, q := range []struct {
+		i  int
+		to *float64
+	}{
+		{inWidth, o.Width.Number()}, {inMass, mass.Number()}, {inUnder, t.UnderRun.Number()}, {inOver, t.OverRun.Number()},
+		{inDiameter, t.Diameter.Number()}, {inCore, t.CoreDiameter.Number()}, {inDensity, t.RollDensity.Number()},
+		{inGrammage, t.Grammage.Number()}, {inThickness, t.ReelThickness.Number()},
+	} {
+		x, given, err := p.quantity(q.i)
+		if err != nil {
+			return o, err
+		}
+		if given {
+			*q.to = x
+		}
+	}
+	reels, hasReels, err := p.count(inReels)
+	if err != nil {
+		return o, err
+	}
+	if o.Sheets, _, err = p.count(inSheets); err != nil {
+		return o, err
+	}
+	_, hasMass, _ := p.quantity(inMass)
+	switch {
+	case p.cell(inWidth) == "" || o.Width <= 0:
+		return o, p.refuse(inWidth, "no width", "above 0 mm")
+	case hasReels && hasMass:
+		return o, p.refuse(inMass, "beside reels", "one of reels and ordered-mass")
+	case !hasReels && !hasMass:
+		i := inReels
+		if p.at[i] < 0 {
+			i = inMass
+		}
+		return o, p.refuse(i, "nothing ordered", "reels or ordered-mass")
+	}
+	var group []string
+	for _, i := range [...]int{inGrade, inGroup, inDiameter, inCore} {
+		text := p.cell(i)
+		if x, given, _ := p.quantityIf(i); given {
+			text = paperprop.Length(x).String()
+			if i == inCore {
+				text = "core " + text
+			}
+		}
+		group = append(group, text)
+	}
+	o.Group = joined(group)
+	if hasReels {
+		err = t.reels(&o, reels)
+	} else {
+		err = t.tonnes(&o, mass)
+	}
+	if err != nil {
+		i := inWidth
+		if hasMass {
+			i = inMass
+		}
+		return o, p.refuse(i, err.Error(), "see reel-count")
+	}
+	return o, nil
+}
+
+// quantityIf is quantity of a column that may hold text.
+func (p *rowReader) quantityIf(i int) (float64, bool, error) {
+	if inputs[i].kind == "" {
+		return 0, false, nil
+	}
+	return p.quantity(i)
+}
+
+// reels orders a number of reels.
+func (t Terms) reels(o *Order, n int) error {
+	least, most, err := Within(n, t.UnderRun, t.OverRun)
+	if err != nil {
+		return err
+	}
+	o.Reels, o.Least, o.Most = n, least, most
+	if density, err := t.density(); err == nil && t.Diameter > 0 {
+		// The mass of a reel is that of its ring: any layer of that density does.
+		m, err := reel.Mass{
+			Diameter: t.Diameter, CoreDiameter: t.CoreDiameter, ReelWidth: o.Width, ReelThickness: paperprop.Millimetre,
+			Grammage: paperprop.Grammage(density.In(paperprop.KilogramPerCubicMetre)) * paperprop.GramPerSquareMetre,
+		}.Calculate()
+		if err != nil {
+			return err
+		}
+		o.ReelMass = m.Mass
+	}
+	return nil
+}
+
+// tonnes orders a mass, to be met with whole reels.
+func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
+	density, err := t.density()
+	if err != nil {
+		return err
+	}
+	if t.Diameter == 0 {
+		return errors.New("a mass needs a diameter")
+	}
+	n, err := reel.Count{
+		OrderedMass: m, ReelWidth: o.Width, Diameter: t.Diameter, CoreDiameter: t.CoreDiameter,
+		RollDensity: density, UnderRun: t.UnderRun, OverRun: t.OverRun,
+	}.Calculate()
+	if err != nil {
+		return err
+	}
+	o.Reels, o.Least, o.Most = int(n.NearestReels), int(n.FewestReels), int(n.MostReels)
+	o.ReelMass = n.ReelMass
+	return nil
+}
+
+func (t Terms) density() (paperprop.Density, error) {
+	switch {
+	case t.RollDensity > 0:
+		return t.RollDensity, nil
+	case t.Grammage > 0 && t.ReelThickness > 0:
+		g, mm := t.Grammage.In(paperprop.GramPerSquareMetre), t.ReelThickness.In(paperprop.Millimetre)
+		return paperprop.Density(g/mm) * paperprop.KilogramPerCubicMetre, nil
+	}
+	return 0, errors.New("a mass needs a roll density, or grammage and reel thickness")
+}
+
+// Within returns the whole numbers of reels that under- and over-run allow,
+// counted in decimals: 90 % of 30 reels is 27.
+func Within(reels int, under, over paperprop.Fraction) (least, most int, err error) {
+	if under < 0 || under > 1 || over < 0 {
+		return 0, 0, fmt.Errorf("under-run is %v and over-run %v, want 0 %% to 100 %% and from 0 %%", under, over)
+	}
+	share := func(x float64) *big.Rat {
+		r, _ := new(big.Rat).SetString(strconv.FormatFloat(x, 'g', -1, 64)) // a float64's own text
+		return r
+	}
+	n, one := big.NewRat(int64(reels), 1), big.NewRat(1, 1)
+	low := new(big.Rat).Mul(n, new(big.Rat).Sub(one, share(float64(under))))
+	high := new(big.Rat).Mul(n, new(big.Rat).Add(one, share(float64(over))))
+	up := new(big.Int).Add(low.Num(), new(big.Int).Sub(low.Denom(), big.NewInt(1)))
+	l, h := up.Quo(up, low.Denom()), new(big.Int).Quo(high.Num(), high.Denom())
+	if !h.IsInt64() || h.Int64() > 1e7 {
+		return 0, 0, fmt.Errorf("at most %v reels, want at most 10000000", h)
+	}
+	return int(l.Int64()), int(h.Int64()), nil
+}

@@ -1,0 +1,454 @@
+package trim
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A solver finds a plan of a model and proves it, as far as time goes.
+type solver struct {
+	*master
+	best  solution
+	has   bool
+	lower int64
+	proof proof // of byWeights
+	// byWeights is what of lower is proven by weights, the rest by a search.
+	byWeights int64
+	// impossible is set where no plan can hold all rows.
+	impossible bool
+	// enough, where it is not below zero, is a cost that need not be lowered;
+	// what costs more is of no use.
+	enough   int64
+	never    int64 // what no plan can cost: a set for each reel
+	nodes    int
+	patience int // nodes after which a search gives up; 0 is without end
+}
+
+// solve finds the least cost.
+func solve(m *model, stop func() bool) *solver {
+	s := &solver{master: newMaster(m, stop), enough: -1}
+	s.run()
+	return s
+}
+
+// within finds a solution of at most that cost, if there is one that a search of
+// so many nodes finds; 0 is without end.
+func within(m *model, cost int64, stop func() bool, patience int) (solution, bool) {
+	s := &solver{master: newMaster(m, stop), enough: cost, patience: patience}
+	s.run()
+	return s.best, s.has
+}
+
+// run goes from a quick plan and the bound of the linear program over dives to
+// a complete search, and ends where plan and bound meet.
+func (s *solver) run() {
+	s.never = 1
+	for _, r := range s.m.rows {
+		s.never += int64(max(r.least, r.most)) * s.priciest
+	}
+	s.greedy()
+	s.raise(s.byWidth())
+	lower, ok := s.relax(s.goal())
+	if s.impossible = !s.has && lower >= s.goal(); s.impossible {
+		return
+	}
+	s.raise(lower)
+	if !ok || s.done() {
+		return
+	}
+	root := s.lp.save()
+	for seed := range 12 {
+		s.dive(seed)
+		s.release()
+		s.lp.restore(root)
+		if s.done() || s.stop() {
+			return
+		}
+	}
+	if s.branch() {
+		s.lower, s.impossible = s.best.cost, !s.has
+	}
+}
+
+// byWidth is the bound by width: a reel is worth what it is wide. Bounds of the
+// linear program begin with it.
+func (s *solver) byWidth() int64 {
+	p := &s.proven
+	p.row, p.spare, p.full = make([]int64, len(s.m.rows)), make([]int64, len(s.m.stocks)), 1
+	for _, c := range s.m.cuts {
+		if v := c.width / int64(c.units); p.row[c.row] == 0 || v < p.row[c.row] {
+			p.row[c.row] = v
+		}
+	}
+	for _, d := range s.m.parents {
+		p.full = max(p.full, (d.width*int64(d.times)+d.cost-1)/d.cost)
+	}
+	return p.bound(s.least, s.most, s.m.stocks)
+}
+
+// raise takes a lower bound with its proof.
+func (s *solver) raise(lower int64) {
+	if lower > s.lower {
+		s.lower, s.byWeights = lower, lower
+		s.proof.set(&s.proven)
+		s.root.set(&s.proven)
+	}
+}
+
+// short is the row of which most is missing in the linear program.
+func (s *solver) short() int {
+	worst := 0
+	for r := range s.m.rows {
+		if s.lp.value(s.lp.m+r) > s.lp.value(s.lp.m+worst) {
+			worst = r
+		}
+	}
+	return worst
+}
+
+func (s *solver) done() bool {
+	return s.has && s.best.cost <= max(s.lower, s.enough) || s.enough >= 0 && s.lower > s.enough
+}
+
+// goal is the cost that is of no use.
+func (s *solver) goal() int64 {
+	switch {
+	case s.has:
+		return s.best.cost
+	case s.enough >= 0:
+		return s.enough + 1
+	}
+	return s.never
+}
+
+// release takes back all that is fixed.
+func (s *solver) release() {
+	for c := range s.fixed {
+		if s.fixed[c] > 0 {
+			s.fix(c, -s.fixed[c])
+		}
+	}
+	s.bounds()
+}
+
+// left tells whether anything is wanted beside what is fixed.
+func (s *solver) left() bool {
+	for _, n := range s.least {
+		if n > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// keep takes what is fixed, and the sets beside it, for the best plan if it is
+// better.
+func (s *solver) keep(sets []pattern, times []int) bool {
+	cost := s.spent
+	for i, p := range sets {
+		cost += s.m.parents[p.parent].cost * int64(times[i])
+	}
+	if s.has && cost >= s.best.cost {
+		return false
+	}
+	s.has = true
+	s.best = solution{cost: cost}
+	for c, n := range s.fixed {
+		if n > 0 {
+			s.best.patterns = append(s.best.patterns, s.patterns[c])
+			s.best.times = append(s.best.times, n)
+		}
+	}
+next:
+	for i, p := range sets {
+		key := p.key()
+		for k, q := range s.best.patterns {
+			if q.key() == key {
+				s.best.times[k] += times[i]
+				continue next
+			}
+		}
+		s.best.patterns = append(s.best.patterns, p)
+		s.best.times = append(s.best.times, times[i])
+	}
+	return true
+}
+
+// dive rounds the solution of the linear program, fixes what it rounded, and
+// solves again for the rest, until nothing is left. Seeds break ties otherwise.
+func (s *solver) dive(seed int) {
+	for !s.stop() {
+		s.bounds()
+		lower, ok := s.relax(s.goal())
+		if !ok || lower >= s.goal() {
+			return
+		}
+		if !s.round(seed) {
+			return
+		}
+		if !s.left() {
+			s.keep(nil, nil)
+			return
+		}
+		s.greedy()
+		if s.done() {
+			return
+		}
+	}
+}
+
+// round fixes the whole parts of the solution, or where there are none the
+// column that is nearest to the next whole number.
+func (s *solver) round(seed int) bool {
+	fixed := false
+	pick, best := -1, 0.0
+	type part struct {
+		c int
+		x float64
+	}
+	var parts []part
+	for c := s.bought; c < len(s.patterns); c++ {
+		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
+		if x < 1e-6 {
+			continue
+		}
+		n := int(math.Floor(x + 1e-5))
+		if n > 0 && s.fixed[c] == 0 && n < s.m.runs {
+			n = 0
+		}
+		for ; n > 0 && s.fitsTimes(c, n); n = 0 {
+			s.fix(c, n)
+			fixed = true
+		}
+		score := x - math.Floor(x)
+		if seed > 0 {
+			score += float64((c*2654435761+seed*40503)>>3&1023) / 1024 * 0.08 * float64(seed)
+		}
+		parts = append(parts, part{c, score})
+		if s.fits(c) && score > best {
+			pick, best = c, score
+		}
+	}
+	if fixed {
+		return true
+	}
+	if pick < 0 {
+		return false
+	}
+	s.fix(pick, s.first(pick))
+	// Many rows take many steps: what is as good as whole goes with the first.
+	if len(s.m.rows) > 100 {
+		slices.SortFunc(parts, func(a, b part) int { return cmp.Or(cmp.Compare(b.x, a.x), cmp.Compare(a.c, b.c)) })
+		for k, more := 0, len(s.m.rows)/100; k < len(parts) && more > 0 && parts[k].x > 0.8; k++ {
+			if parts[k].c != pick && s.fits(parts[k].c) {
+				s.fix(parts[k].c, s.first(parts[k].c))
+				more--
+			}
+		}
+	}
+	return true
+}
+
+// first is the fewest runs by which a column may go up.
+func (s *master) first(c int) int {
+	if s.fixed[c] == 0 {
+		return s.m.runs
+	}
+	return 1
+}
+
+// fitsTimes tells whether so many more runs of a column lie within what is
+// left.
+func (s *master) fitsTimes(c, n int) bool {
+	for _, e := range s.lp.columns[c] {
+		if k := int(e.row) - len(s.m.rows); k < 0 && int(e.n)*n > s.most[e.row] || k >= 0 && int64(e.n)*int64(n) > s.stocks[k] {
+			return false
+		}
+	}
+	return true
+}
+
+// greedy completes what is fixed by the fullest set there is, run as often as it
+// fits, and then the next.
+func (s *solver) greedy() {
+	m := s.m
+	least, most := slices.Clone(s.least), slices.Clone(s.most)
+	stocks := slices.Clone(s.stocks)
+	var sets []pattern
+	var times []int
+	cost := s.spent
+	for _, cuts := range m.groups {
+		for {
+			set, n := s.fullest(cuts, least, most, stocks)
+			if n == 0 {
+				break
+			}
+			for _, c := range set.pieces {
+				cut := m.cuts[c.cut]
+				units := n * int(c.n*cut.units*m.parents[set.parent].times)
+				least[cut.row] -= units
+				most[cut.row] -= units
+			}
+			m.drawFrom(stocks, set, n)
+			if cost += m.parents[set.parent].cost * int64(n); cost >= s.goal() {
+				return
+			}
+			sets, times = append(sets, set), append(times, n)
+		}
+	}
+	for _, n := range least {
+		if n > 0 {
+			return
+		}
+	}
+	s.keep(sets, times)
+	for _, p := range sets {
+		s.take(p)
+	}
+}
+
+// drawFrom takes what runs of a pattern draw out of stocks.
+func (m *model) drawFrom(stocks []int64, p pattern, n int) {
+	for _, x := range m.parents[p.parent].draws {
+		stocks[x.stock] -= int64(x.n) * int64(n)
+	}
+}
+
+// drawable tells whether stocks are good for so many more sets.
+func drawable(d parent, stocks []int64, runs int) bool {
+	for _, x := range d.draws {
+		if stocks[x.stock] < int64(x.n)*int64(runs) {
+			return false
+		}
+	}
+	return true
+}
+
+// fullest builds a set from what is left, widest first, and on the parent that
+// it fills best; n is how often it can be run.
+func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set pattern, n int) {
+	m := s.m
+	var filled float64
+	for j, d := range m.parents {
+		if !drawable(d, stocks, m.runs) {
+			continue
+		}
+		var pieces []piece
+		room, left := d.width, m.pieces
+		for _, c := range cuts {
+			cut := m.cuts[c]
+			wanted := least[cut.row]
+			if d.least > 0 && room > d.width-d.least {
+				wanted = most[cut.row]
+			}
+			t := min(int64(wanted/(int(cut.units*d.times)*m.runs)), room/cut.width, int64(left))
+			if t <= 0 || len(pieces) == m.kinds || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
+				continue
+			}
+			pieces = append(pieces, piece{c, int32(t)})
+			room -= t * cut.width
+			left -= int(t)
+		}
+		if len(pieces) == 0 || d.width-room < d.least {
+			continue
+		}
+		if part := float64(d.width-room) * float64(d.times) / float64(d.cost); part > filled {
+			filled, set = part, pattern{int32(j), m.cuts[cuts[0]].group, pieces}
+			n = math.MaxInt
+			for _, c := range pieces {
+				cut := m.cuts[c.cut]
+				n = min(n, max(1, least[cut.row]/int(c.n*cut.units*d.times)))
+			}
+			for _, x := range d.draws {
+				n = min(n, int(stocks[x.stock]/int64(x.n)))
+			}
+			n = max(n, m.runs)
+		}
+	}
+	if n > 0 {
+		sortPieces(set.pieces)
+	}
+	return set, n
+}
+
+// pick chooses the column to branch on: one that covers the row with the fewest
+// ways to be covered, so that ruling them out one after another soon leaves none.
+func (s *solver) pick() int {
+	ways := make([]int, len(s.m.rows))
+	for c := s.bought; c < len(s.patterns); c++ {
+		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
+		if x < 1e-6 || s.closed[c] || !s.fits(c) {
+			continue
+		}
+		for _, e := range s.lp.columns[c] {
+			if int(e.row) < len(ways) {
+				ways[e.row]++
+			}
+		}
+	}
+	row := -1
+	for r, n := range ways {
+		if n > 0 && s.least[r] > 0 && (row < 0 || n < ways[row]) {
+			row = r
+		}
+	}
+	pick, best := -1, -1.0
+	for c := s.bought; c < len(s.patterns); c++ {
+		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
+		if x < 1e-6 || s.closed[c] || !s.fits(c) {
+			continue
+		}
+		covers := row < 0
+		for _, e := range s.lp.columns[c] {
+			covers = covers || int(e.row) == row
+		}
+		if covers && min(x, 1) > best {
+			pick, best = c, min(x, 1)
+		}
+	}
+	return pick
+}
+
+// branch searches all that is left, first with one more run of a column, then
+// without. It is complete unless time is up.
+func (s *solver) branch() bool {
+	s.bounds()
+	lower, ok := s.relax(s.goal())
+	if s.nodes++; s.patience > 0 && s.nodes > s.patience {
+		return false
+	}
+	if !ok {
+		return !s.stop() && !s.doubt
+	}
+	if lower >= s.goal() {
+		return true
+	}
+	pick := s.pick()
+	if pick < 0 {
+		if !s.left() {
+			s.keep(nil, nil)
+		}
+		return true
+	}
+	n := s.first(pick)
+	s.fix(pick, n)
+	if !s.left() {
+		s.keep(nil, nil)
+	} else {
+		s.greedy()
+		if !s.branch() {
+			return false
+		}
+	}
+	s.fix(pick, -n)
+	if s.done() {
+		return true
+	}
+	s.closed[pick] = true
+	s.shut++
+	complete := s.branch()
+	s.closed[pick] = false
+	s.shut--
+	return complete
+}

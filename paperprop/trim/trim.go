@@ -1,0 +1,235 @@
+// Package trim plans what a slitter cuts: which reels lie side by side in a set,
+// and how often each set is cut, so that an order list takes the fewest sets. It
+// is the cutting-stock problem in one dimension as a mill meets it, and every
+// plan comes with a lower bound that can be checked in whole numbers.
+//
+//	job := trim.Job{
+//		Parents: []trim.Parent{{Deckle: 5180 * paperprop.Millimetre}},
+//		Orders:  []trim.Order{{Width: 1450 * paperprop.Millimetre, Reels: 6}, ...},
+//	}
+//	plan, err := job.Plan(ctx)
+//
+// # Method
+//
+// Widths are whole numbers of a common step, found from their decimals, so that
+// three reels of 0.1 m fit 0.3 m. Equal widths are one row; an order of thousands
+// is one number.
+//
+// A linear program over the sets found so far (Gilmore and Gomory 1961) is
+// solved by the simplex method with a dense inverse; sets that it lacks are found
+// by a bounded knapsack in whole numbers, solved exactly under the limits of the
+// slitter. Rows take no more of a set than is ordered, which makes the program
+// stronger. Its dual values are rounded to whole numbers before they are
+// believed: whatever they are, if no set is worth more than Z, what is ordered
+// is worth more than V/Z sets hold (Farley 1990). That is the [Certificate].
+//
+// Plans come of dives: whole parts of the solution are fixed, or what is nearest
+// to the next whole number, and the program is solved again for the rest, with
+// sets that fit the rest. Most problems end here, as the bound rounded up is
+// nearly always reached (see Caprara, Dell'Amico, Díaz-Díaz, Iori and Rizzi 2015
+// for those where it is not). For the others a search branches on one run more
+// of a set against none more, with new sets in every node, until its tree is
+// empty or time is up.
+//
+// Then, at that cost, the fewest different sets: dives over sets that are cut
+// t times at once, as in Vanderbeck 2000.
+//
+// Nothing depends on chance, on the number of processors, or on the order of the
+// list. Only time does, where it ends a search.
+package trim
+
+import (
+	"context"
+	"fmt"
+
+	"millmaths.example/paperprop"
+)
+
+// A Job is what is ordered, and what it is slit on.
+type Job struct {
+	Orders  []Order
+	Parents []Parent // at least one
+	Slitter Slitter
+	Fillers []Filler // tried in this order once all orders are planned
+	Aim     Aim
+	// AnyPatterns leaves the number of different patterns as it comes, and saves
+	// the time to lessen it.
+	AnyPatterns bool
+	// Partly leaves out what can't be made, and lists it in [Plan.Left], in
+	// place of refusing the job. Of what is too much for the stock, orders at
+	// the end of the list are left out first.
+	Partly bool
+}
+
+// An Order is a width, and how many reels of it are wanted.
+type Order struct {
+	Name  string           // in messages and in the plan; may be empty
+	Line  int              // of the list, in messages; zero if there is none
+	Width paperprop.Length // of a reel, or of a sheet where Sheets is above 1; above zero
+	Reels int              // ordered, from 0
+	// Least and Most are what will do, for under- and over-run. Both zero:
+	// exactly Reels.
+	Least, Most int
+	// Sheets is how many times Width a reel may be wide, for sheets cut from
+	// it; such a reel counts that many times. Zero is 1.
+	Sheets int
+	// Group is what must be alike in a set: grade, diameter, core. Orders of
+	// different groups never share one.
+	Group string
+	// ReelMass is that of one reel of Width, for the tonnes of the plan; zero
+	// is not known.
+	ReelMass paperprop.Mass
+}
+
+// A Parent is what sets are cut from: the machine's deckle, or a stock of
+// parent reels.
+type Parent struct {
+	Deckle paperprop.Length // above zero
+	Edge   paperprop.Length // cut away on each side, at least; from 0
+	Sets   int              // it is good for, in all; zero is without end
+}
+
+// Slitter holds the limits of every set. Zero is no limit.
+type Slitter struct {
+	MostReels   int              // across
+	MostWidths  int              // different ones across
+	Narrowest   paperprop.Length // reel
+	Widest      paperprop.Length // reel
+	LeastUsed   paperprop.Length // sum of the reels across
+	SetMultiple int              // a pattern is cut in multiples of this: sets of a jumbo
+	LeastSets   int              // a pattern that is cut at all is cut so often
+}
+
+// A Filler is a width that may use up trim.
+type Filler struct {
+	Width paperprop.Length // above zero
+	Most  int              // reels; zero is as many as fit
+	Group string           // "" lies beside every group
+}
+
+// Aim is what is made least, first.
+type Aim uint8
+
+const (
+	// FewestSets counts sets of all parents alike.
+	FewestSets Aim = iota
+	// LeastWidth adds up the deckles of all sets: least mass, and with exact
+	// counts least trim.
+	LeastWidth
+)
+
+// A Plan is what to cut.
+type Plan struct {
+	Patterns []Pattern // most often cut first
+	Sets     int       // cut in all
+	Orders   []Made    // as in the job
+	Fillers  []int     // reels of each filler
+	Left     []Left    // out of the plan: only of a job that is planned partly
+	// Deckle is that of all sets, one after another; Trim is what of it goes
+	// into no reel, both edges included.
+	Deckle, Trim paperprop.Length
+	Certificate  Certificate
+}
+
+// A Pattern is a set, and how often it is cut.
+type Pattern struct {
+	Times  int
+	Parent int              // index in the job
+	Group  string           // of its orders
+	Reels  []Reels          // widest first
+	Edge   paperprop.Length // on each side, if the set lies in the middle
+	Trim   paperprop.Length // both edges
+}
+
+// Reels of one width lie side by side.
+type Reels struct {
+	Width  paperprop.Length
+	Count  int
+	Sheets int  // sheets across each of them; 1 for a reel order
+	Filler bool // belongs to no order
+}
+
+// Made is what a plan makes of an order.
+type Made struct {
+	Reels int // in multiples of the order's width
+	Over  int // above what is ordered; below zero: under-run
+}
+
+// Left is an order that a plan leaves out, or reels of it.
+type Left struct {
+	Order  int // index in the job
+	Reels  int
+	Reason string
+}
+
+// Proof says how the bound of a plan is known.
+type Proof uint8
+
+const (
+	// ByWeights is a sum that anyone can check: see [Weights].
+	ByWeights Proof = iota
+	// BySearch is a complete search: all plans below are ruled out.
+	BySearch
+)
+
+// A Certificate says that no plan does with less.
+type Certificate struct {
+	// Bound is the least there can be: sets, or for [LeastWidth] the sum of
+	// deckles in steps of Step.
+	Bound int
+	// Value is what the plan takes, in the same.
+	Value  int
+	Step   paperprop.Length // zero for sets
+	Proven bool             // Value is Bound
+	Proof  Proof            // by which the last of Bound is known
+	// Weights prove Bound, or what of it is not of a search: a sum over groups.
+	Weights []Weights
+}
+
+// Weights prove a bound for the orders of some groups: give each reel of order
+// i the weight Order[i], then no set on parent j weighs more than Full·cost of j
+// plus Spare[j], where the cost is 1, or the deckle in steps. So sets cost at
+// least the weight of all that is ordered, less Spare[j] for each set that parent
+// j is good for, over Full. For an order the least that will do counts, where
+// its weight is below zero the most. A set holds no more of a width than will
+// do for all its orders, over the times it is cut at least; with a set multiple
+// both are counted in multiples.
+type Weights struct {
+	Orders []int // that they are of, index in the job
+	Order  []int64
+	Spare  []int64
+	Full   int64
+	Bound  int // of these
+	// Proof tells whether a search raised the bound of these above that.
+	Proof Proof
+}
+
+// An OrderError reports an order that no set can hold, or no plan.
+type OrderError struct {
+	Index  int // in the job, from 0
+	Order  Order
+	Reason string
+}
+
+// Error names the line, the width, and the reason.
+func (e *OrderError) Error() string {
+	where := fmt.Sprintf("order %d", e.Index+1)
+	if e.Order.Line > 0 {
+		where = fmt.Sprintf("line %d", e.Order.Line)
+	}
+	if e.Order.Name != "" {
+		where += ", " + e.Order.Name
+	}
+	return fmt.Sprintf("%s: width %v: %s", where, e.Order.Width, e.Reason)
+}
+
+// Plan finds what to cut. It ends with the best plan so far when ctx does; what
+// is then not proven shows in the certificate. Without an end it ends when all
+// is proven, which for a few lists takes long.
+func (j *Job) Plan(ctx context.Context) (*Plan, error) {
+	b, err := j.read()
+	if err != nil {
+		return nil, err
+	}
+	return b.plan(ctx)
+}
