@@ -190,6 +190,8 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	t.tellReported(o, job)
 	t.tellRows(job, &totals)
 	switch {
+	case totals.Rows == 0 && totals.Others > 0:
+		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s", job.Options.Name, totals.Others, onlyText(job.Only))
 	case totals.Rows == 0:
 		return fmt.Errorf("%s: no row under the heads", job.Options.Name)
 	case totals.Failed > 0:

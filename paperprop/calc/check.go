@@ -47,6 +47,9 @@ func ReadChecks(name string, r io.Reader) ([]Check, error) {
 	rows := csv.NewReader(skipMark(r))
 	rows.FieldsPerRecord = -1
 	head, err := rows.Read()
+	if err == io.EOF {
+		return nil, fmt.Errorf("%s: nothing in it, want the head %s and rows under it", name, strings.Join(checkHead, ","))
+	}
 	if err != nil {
 		return nil, fmt.Errorf("%s: no head: %w", name, err)
 	}

@@ -16,7 +16,7 @@ const dilutionRow = `1,dilution,mass-flow=300 t/h; consistency-in=4.6 %; consist
 // What a check table may get wrong, and what is said of it.
 func TestReadChecksRefuses(t *testing.T) {
 	for _, test := range []struct{ table, want string }{
-		{"", "lab.csv: no head"},
+		{"", "lab.csv: nothing in it"},
 		{"id,calculation\n", "lab.csv:1: head is id,calculation, want id,calculation,inputs,expected,tolerance,kind,source,note"},
 		{checkHead + "1,dilution\n", "lab.csv:2: 2 cells, want 8"},
 		{checkHead + "1,dilution,mass-flow,refused,exact,memory,s,\n", `lab.csv:2: 1: inputs: "mass-flow", want NAME=VALUE UNIT`},
