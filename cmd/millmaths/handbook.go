@@ -258,11 +258,11 @@ func (b *handbook) files(ctx context.Context) ([]handbookFile, error) {
 // handbookPage puts what all pages have around the main part of one.
 func handbookPage(title, description string, main markup) []byte {
 	head := join(
-		`<meta charset="utf-8">`+"\n",
-		`<meta name="viewport" content="width=device-width, initial-scale=1">`+"\n",
+		`<meta charset="utf-8"/>`+"\n",
+		`<meta name="viewport" content="width=device-width, initial-scale=1"/>`+"\n",
 		ownLine("title", text(title+" - millmaths handbook")),
-		markup("<meta name=\"description\""+attribute("content", description)+">\n"),
-		`<link rel="stylesheet" href="style.css">`+"\n",
+		markup("<meta name=\"description\""+attribute("content", description)+"/>\n"),
+		`<link rel="stylesheet" href="style.css"/>`+"\n",
 	)
 	body := join(
 		ownLine(`a class="skip" href="#main"`, "To the text"),

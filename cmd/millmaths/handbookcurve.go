@@ -37,8 +37,8 @@ func (p *pageOf) pictures(s *calc.Sheet) (markup, error) {
 	picture := w.picture(w.indexOf(output.Name))
 	picture.Title = output.Name + " over " + input.Name
 	picture.X.Label, picture.Y.Label = typeset(picture.X.Label), typeset(picture.Y.Label)
-	picture.Marks = []calc.Mark{{Label: "example", X: at[0], Y: at[1]}}
-	caption := fmt.Sprintf("What %s does to %s, all else as in the example.", input.Name, output.Name)
+	picture.Marks = []calc.Mark{{X: at[0], Y: at[1]}}
+	caption := fmt.Sprintf("What %s does to %s, all else as in the example, which is the dot.", input.Name, output.Name)
 	return join(append(parts, figure(picture, caption))...), nil
 }
 

@@ -59,7 +59,7 @@ func (b *handbook) roomLinks() []markup {
 }
 
 func meaning(s calc.Status, what string) markup {
-	return join(ownLine("dt"+attribute("id", string(s)), text(strings.ReplaceAll(string(s), "-", " "))), ownLine("dd", text(what)))
+	return join(ownLine("dt"+attribute("id", string(s)), text(plainKind(s))), ownLine("dd", text(what)))
 }
 
 // commonOpening is how many questions must begin alike to stand under a head of
@@ -93,7 +93,9 @@ func (b *handbook) questions() markup {
 		ownLine(`p class="answers"`, "What each calculation answers, in the order of the alphabet."),
 	}
 	for _, h := range heads {
-		slices.SortFunc(by[h], func(a, b *calc.Info) int { return cmp.Or(cmp.Compare(a.Answers, b.Answers), cmp.Compare(a.Name, b.Name)) })
+		slices.SortFunc(by[h], func(a, b *calc.Info) int {
+			return cmp.Or(cmp.Compare(a.Answers, b.Answers), cmp.Compare(a.Name, b.Name))
+		})
 		var all []markup
 		for _, info := range by[h] {
 			all = append(all, link(info.Name+".html", text(info.Answers)))
@@ -174,9 +176,9 @@ func (b *handbook) standards() markup {
 type mention struct{ text, how string }
 
 func (b *handbook) mentionsOf(info *calc.Info) []mention {
-	all := []mention{{info.Source, "source (" + string(info.Status) + ")"}}
+	all := []mention{{info.Source, "source (" + plainKind(info.Status) + ")"}}
 	for _, f := range info.Out {
-		all = append(all, mention{f.Report.Of, "reporting (" + string(f.Report.Status) + ")"}, mention{f.Report.Note, "reporting"})
+		all = append(all, mention{f.Report.Of, "reporting (" + plainKind(f.Report.Status) + ")"}, mention{f.Report.Note, "reporting"})
 	}
 	texts := slices.Concat([]string{info.Title, info.Answers, info.Method}, info.Mistakes)
 	for _, other := range info.Compare {
@@ -189,7 +191,7 @@ func (b *handbook) mentionsOf(info *calc.Info) []mention {
 		all = append(all, mention{t, "in the text"})
 	}
 	for _, c := range b.checks[info.Name] {
-		all = append(all, mention{c.Source, "checks (" + string(c.Kind) + ")"})
+		all = append(all, mention{c.Source, "checks (" + plainKind(c.Kind) + ")"})
 	}
 	return all
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/formula"
 	"millmaths.example/paperprop/calc/mathml"
@@ -98,9 +97,16 @@ func (p *pageOf) formulas(lines []*formula.Line) markup {
 	return join(parts...)
 }
 
-// formulaBlock is a formula that scrolls within itself on a narrow page.
-func formulaBlock(math, label string) markup {
-	return ownLine(`div class="formula" role="group" tabindex="0"`+attribute("aria-label", label), markup(math))
+// longFormula is how many characters a formula may have and fit on a telephone.
+const longFormula = 28
+
+// formulaBlock is a formula; a long one scrolls within itself on a narrow page,
+// by the keys too.
+func formulaBlock(math, plain string) markup {
+	if len(plain) <= longFormula {
+		return ownLine(`div class="formula"`, markup(math))
+	}
+	return ownLine(`div class="formula" role="group" tabindex="0" aria-label="Formula"`, markup(math))
 }
 
 // condition tells for which words of which inputs a line holds.
@@ -128,21 +134,21 @@ func (p *pageOf) symbols(lines []*formula.Line) markup {
 	parts := []markup{ownLine("h2", "Symbols")}
 	var rows [][]markup
 	for _, f := range p.info.In {
-		rows = append(rows, []markup{named(f), symbolOf(f), text(typeset(valueShape(f))), p.limits(f)})
+		rows = append(rows, []markup{named(f), symbolOf(f), unitOf(f), p.limits(f)})
 	}
-	parts = append(parts, tableOf("Inputs", []string{"Name", "Symbol", "Unit", "Range and default"}, rows))
+	parts = append(parts, tableOf("Inputs", []string{"Name", "Symbol", "Unit or words", "Range and default"}, rows))
 	for _, choice := range p.info.Exactly {
 		parts = append(parts, ownLine("p", text("Given are "+choice.String()+".")))
 	}
 	rows = nil
 	for _, f := range p.info.Out {
-		rows = append(rows, []markup{named(f), symbolOf(f), text(typeset(valueShape(f)) + map[bool]string{true: "; may be absent"}[f.Need == calc.Optional])})
+		rows = append(rows, []markup{named(f), symbolOf(f), join(unitOf(f), map[bool]markup{true: "; may be absent"}[f.Need == calc.Optional])})
 	}
-	parts = append(parts, tableOf("Outputs", []string{"Name", "Symbol", "Unit"}, rows))
+	parts = append(parts, tableOf("Outputs", []string{"Name", "Symbol", "Unit or words"}, rows))
 	rows = nil
 	for _, f := range p.info.Between {
 		if usedIn(lines, f.Symbol) {
-			rows = append(rows, []markup{text(f.Help), symbolOf(f), text(typeset(valueShape(f)))})
+			rows = append(rows, []markup{text(f.Help), symbolOf(f), unitOf(f)})
 		}
 	}
 	if len(rows) > 0 {
@@ -168,16 +174,19 @@ func symbolOf(f *calc.Field) markup {
 	return markup(mathml.Inline(f.Symbol))
 }
 
+// unitOf is the unit of a field, or the words to choose from.
+func unitOf(f *calc.Field) markup {
+	if f.Shape == calc.Word {
+		return text(strings.Join(f.Choices, ", "))
+	}
+	return text(typeset(valueShape(f)))
+}
+
 func (p *pageOf) limits(f *calc.Field) markup {
 	var parts []string
-	if f.Shape == calc.Word && valueShape(f) == "word" {
-		parts = append(parts, strings.Join(f.Choices, ", "))
-	}
 	low, high := bounds(f)
-	for _, bound := range []string{low, high} {
-		if bound != "" {
-			parts = append(parts, typeset(bound))
-		}
+	if span := strings.TrimSpace(low + " " + high); span != "" {
+		parts = append(parts, typeset(span))
 	}
 	switch d := f.Default(); {
 	case d != "":
@@ -220,7 +229,7 @@ func (p *pageOf) example() (markup, error) {
 	for _, step := range w.Steps {
 		parts = append(parts, stepBlock(step))
 	}
-	parts = append(parts, tableOf("Results", []string{"Name", "Symbol", "Unrounded", "Reported"}, results(w)))
+	parts = append(parts, results("Results", w))
 	for _, warning := range w.Warnings {
 		parts = append(parts, ownLine("p", element("strong", "Warning."), " ", text(warning.Text)))
 	}
@@ -288,20 +297,23 @@ func given(w *calc.Solution) [][]markup {
 	return rows
 }
 
-func results(w *calc.Solution) [][]markup {
+// results shows what came out; a column tells what is to be written down where
+// that is not the same.
+func results(caption string, w *calc.Solution) markup {
+	heads := []string{"Name", "Symbol", "Unrounded", "Reported"}
+	if !slices.ContainsFunc(w.Results, func(r calc.ResultLine) bool { return r.Reported != r.Full }) {
+		heads = []string{"Name", "Symbol", "Value"}
+	}
 	var rows [][]markup
 	for _, r := range w.Results {
 		symbol := markup("-")
 		if r.Symbol != r.Name {
 			symbol = markup(mathml.Inline(r.Symbol))
 		}
-		reported := markup("-")
-		if r.Reported != r.Full {
-			reported = text(typeset(r.Reported))
-		}
-		rows = append(rows, []markup{code(r.Name), symbol, text(typeset(r.Full)), reported})
+		row := []markup{code(r.Name), symbol, text(typeset(r.Full)), text(typeset(r.Reported))}
+		rows = append(rows, row[:len(heads)])
 	}
-	return rows
+	return tableOf(caption, heads, rows)
 }
 
 // longestSet is how long a value may be to stand in a formula; a longer one, a
@@ -350,7 +362,7 @@ func (p *pageOf) others() (markup, error) {
 		if err != nil {
 			return "", err
 		}
-		parts = append(parts, tableOf("What it gives", []string{"Name", "Symbol", "Unrounded", "Reported"}, results(w)))
+		parts = append(parts, results("What it gives", w))
 	}
 	return join(parts...), nil
 }
@@ -386,8 +398,10 @@ func (p *pageOf) source() markup {
 
 // kind names where something was found, with a link to what that means.
 func kind(s calc.Status) markup {
-	return link("index.html#"+string(s), text(strings.ReplaceAll(string(s), "-", " ")))
+	return link("index.html#"+string(s), text(plainKind(s)))
 }
+
+func plainKind(s calc.Status) string { return strings.ReplaceAll(string(s), "-", " ") }
 
 // checked shows the check rows and what came of them.
 func (p *pageOf) checked() markup {
@@ -420,7 +434,7 @@ func (p *pageOf) checked() markup {
 	var count []string
 	for _, k := range []calc.Status{calc.Published, calc.Library, calc.CommonPractice, calc.Memory} {
 		if kinds[k] > 0 {
-			count = append(count, fmt.Sprintf("%d %s", kinds[k], strings.ReplaceAll(string(k), "-", " ")))
+			count = append(count, fmt.Sprintf("%d %s", kinds[k], plainKind(k)))
 		}
 	}
 	verdict := "all agree"
@@ -432,7 +446,7 @@ func (p *pageOf) checked() markup {
 	}
 	parts = append(parts, ownLine("p", text(fmt.Sprintf("%s of check tables, run when this page was written: %s. By where the expected value is from: %s.",
 		rowsText(len(rows)), verdict, strings.Join(count, ", ")))))
-	return join(append(parts, tableOf("Check rows", []string{"Row", "Given", "Expected", "From"}, rows))...)
+	return join(append(parts, wideTable("Check rows", []string{"Row", "Given", "Expected", "From"}, rows))...)
 }
 
 func rowsText(n int) string {
@@ -455,9 +469,17 @@ const mostShown = 160
 func pairLines(pairs []calc.Pair) markup {
 	var lines []markup
 	for _, p := range pairs {
-		lines = append(lines, element("span", text(p.Name+" = "+shortTo(typeset(p.Text), mostShown))))
+		lines = append(lines, element("span", text(p.Name+" = "+unbroken(shortTo(typeset(p.Text), mostShown)))))
 	}
 	return join(lines...)
+}
+
+// unbroken keeps a short value and its unit on one line.
+func unbroken(value string) string {
+	if len(value) > 24 {
+		return value
+	}
+	return strings.ReplaceAll(value, " ", "\u00a0")
 }
 
 func expectedOf(c *calc.Check) markup {
@@ -473,9 +495,9 @@ func expectedOf(c *calc.Check) markup {
 	case t.Exact:
 		parts = append(parts, element(`span class="quiet"`, "exactly"))
 	case t.Absolute > 0:
-		parts = append(parts, element(`span class="quiet"`, text("within "+paperprop.People(t.Absolute))))
+		parts = append(parts, element(`span class="quiet"`, text(fmt.Sprintf("within %.3g", t.Absolute))))
 	default:
-		parts = append(parts, element(`span class="quiet"`, text("within "+paperprop.People(t.Relative)+" of it")))
+		parts = append(parts, element(`span class="quiet"`, text(fmt.Sprintf("within %.3g of it", t.Relative))))
 	}
 	return join(parts...)
 }

@@ -46,6 +46,15 @@ func code(s string) markup { return element("code", text(s)) }
 // tableOf is a table that scrolls within itself where it is wider than the page;
 // the first cell of each row is its head.
 func tableOf(caption string, heads []string, rows [][]markup) markup {
+	return tableIn("table", caption, heads, rows)
+}
+
+// wideTable is a table whose cells hold sentences: they keep a width to read.
+func wideTable(caption string, heads []string, rows [][]markup) markup {
+	return tableIn(`table class="sentences"`, caption, heads, rows)
+}
+
+func tableIn(opening, caption string, heads []string, rows [][]markup) markup {
 	var b []markup
 	var head []markup
 	for _, h := range heads {
@@ -58,7 +67,7 @@ func tableOf(caption string, heads []string, rows [][]markup) markup {
 		}
 		b = append(b, ownLine("tr", cells...))
 	}
-	return scrolling(caption, "\n", element("table", ownLine("caption", text(caption)),
+	return scrolling(caption, "\n", element(opening, ownLine("caption", text(caption)),
 		ownLine("thead", element("tr", head...)), ownLine("tbody", join(append([]markup{"\n"}, b...)...))))
 }
 
@@ -80,7 +89,7 @@ func bullets(items ...markup) markup {
 // typeset writes the units of a value as people print them: g/m², °C, µm. Both
 // ways of writing can be read by every command.
 func typeset(value string) string {
-	r := []rune(strings.NewReplacer("degC", "°C", "degF", "°F").Replace(value))
+	r := []rune(strings.NewReplacer("degC", "°C", "degF", "°F", "+-", "±").Replace(value))
 	at := func(i int) rune {
 		if i < 0 || i >= len(r) {
 			return ' '

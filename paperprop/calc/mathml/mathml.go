@@ -31,7 +31,7 @@ func Line(l *formula.Line) string {
 func Substituted(l *formula.Line, texts map[string]string, result string) string {
 	inner := operator("=") + row(writer{texts}.expr(l.Expr(), loose))
 	if result != "" {
-		inner += operator("=") + words(result)
+		inner += operator("=") + value(result)
 	}
 	return display(Symbol(l.Name) + inner)
 }
@@ -45,10 +45,20 @@ func row(inner string) string { return "<mrow>" + inner + "</mrow>" }
 
 func operator(text string) string { return "<mo>" + html.EscapeString(text) + "</mo>" }
 
-func words(text string) string { return "<mtext>" + html.EscapeString(text) + "</mtext>" }
+// value is a number element, not a text: an operator between texts would be set
+// as a sign, close to what follows.
+func value(text string) string { return "<mn>" + html.EscapeString(text) + "</mn>" }
 
-func fenced(inner string) string {
-	return row(`<mo fence="true" form="prefix">(</mo>` + inner + `<mo fence="true" form="postfix">)</mo>`)
+func fenced(inner string) string { return between("(", inner, ")") }
+
+// between puts fences around an expression. They grow where there is a fraction
+// between them, and are left as they are elsewhere: grown ones stand apart.
+func between(open, inner, closing string) string {
+	attributes := ` lspace="0" rspace="0"`
+	if !strings.Contains(inner, "<mfrac>") && !strings.Contains(inner, "largeop") {
+		attributes += ` stretchy="false"`
+	}
+	return row(`<mo form="prefix"` + attributes + ">" + open + "</mo>" + inner + `<mo form="postfix"` + attributes + ">" + closing + "</mo>")
 }
 
 // Invisible operators: what a reader hears and does not see.
@@ -103,9 +113,9 @@ func (w writer) name(name string, at place) string {
 	case !ok:
 		return Symbol(name)
 	case at == base && strings.ContainsAny(text, " -"), at >= added && strings.HasPrefix(text, "-"):
-		return fenced(words(text))
+		return fenced(value(text))
 	}
-	return words(text)
+	return value(text)
 }
 
 func (w writer) binary(e *ast.BinaryExpr, at place) string {
@@ -217,10 +227,9 @@ func (w writer) call(e *ast.CallExpr, at place) string {
 	case "sqrt":
 		return "<msqrt>" + row(w.expr(e.Args[0], loose)) + "</msqrt>"
 	case "abs":
-		return row(`<mo fence="true" form="prefix">|</mo>` + w.expr(e.Args[0], loose) + `<mo fence="true" form="postfix">|</mo>`)
+		return between("|", w.expr(e.Args[0], loose), "|")
 	case "reaches":
-		return row(`<mo fence="true" form="prefix">[</mo>` + w.expr(e.Args[0], loose) + operator("≥") +
-			w.expr(e.Args[1], loose) + `<mo fence="true" form="postfix">]</mo>`)
+		return between("[", w.expr(e.Args[0], loose)+operator("≥")+w.expr(e.Args[1], loose), "]")
 	case "sum", "product":
 		large := map[string]string{"sum": "∑", "product": "∏"}[name]
 		inner := `<mo largeop="true" movablelimits="false">` + large + "</mo>" + w.expr(e.Args[0], last)
