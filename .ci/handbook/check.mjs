@@ -1,20 +1,23 @@
 // Reads every page of a handbook in headless Chromium, offline, and says what is
 // wrong with it:
 //
-//     node check.mjs DIR
+//     node check.mjs DIR [--all]
 //
 // - a link leads to a file or a place that is not there, or a page asks for
 //   anything outside DIR;
 // - a page is wider than a telephone of 360 px, or something on it is, and does
 //   not scroll within itself;
 // - a formula has no size, or shows an error;
-// - axe finds a violation of WCAG 2.1 A or AA, or of its best practices.
+// - axe finds a violation of WCAG 2.1 A or AA, or of its best practices, on an
+//   index or on each eighth of the other pages, which are all of one form;
+//   --all asks it of every page.
 import { readFileSync, readdirSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
 
+const all = process.argv.includes('--all');
 const dir = resolve(process.argv[2]);
 const base = pathToFileURL(dir + '/').href;
 const names = readdirSync(dir).filter(name => name.endsWith('.html')).sort();
@@ -22,7 +25,7 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 const problems = [];
 const ids = new Map();
 const links = [];
-let formulas = 0;
+let formulas = 0, inspected = 0;
 
 // look runs in the page.
 function look() {
@@ -54,11 +57,7 @@ function look() {
   };
 }
 
-async function read(context, name) {
-  const page = await context.newPage();
-  page.on('pageerror', e => problems.push(`${name}: ${e.message}`));
-  page.on('request', r => { if (!r.url().startsWith(base)) problems.push(`${name} asks for ${r.url()}`); });
-  page.on('requestfailed', r => problems.push(`${name} misses ${r.url()}`));
+async function read(page, name) {
   await page.goto(base + name);
   const seen = await page.evaluate(look);
   formulas += seen.formulas;
@@ -66,10 +65,11 @@ async function read(context, name) {
   for (const to of seen.links) links.push([name, to]);
   for (const what of seen.wide) problems.push(`${name}: wider than 360 px: ${what}`);
   for (const what of seen.empty) problems.push(`${name}: formula not shown: ${what}`);
+  if (!all && names.indexOf(name) % 8 !== 0 && !['index.html', 'questions.html', 'standards.html'].includes(name)) return;
+  inspected++;
   await page.evaluate(axe);
   const found = await page.evaluate(() => axe.run({ resultTypes: ['violations'] }));
   for (const v of found.violations) problems.push(`${name}: ${v.id}: ${v.help}: ${v.nodes[0].html.slice(0, 100)}`);
-  await page.close();
 }
 
 const browser = await chromium.launch({
@@ -79,8 +79,12 @@ const browser = await chromium.launch({
 try {
   const context = await browser.newContext({ viewport: { width: 360, height: 740 }, offline: true });
   const waiting = [...names];
-  await Promise.all([1, 2, 3].map(async () => {
-    for (let name; (name = waiting.shift());) await read(context, name);
+  await Promise.all([1, 2].map(async () => {
+    const page = await context.newPage();
+    page.on('pageerror', e => problems.push(`${page.url()}: ${e.message}`));
+    page.on('request', r => { if (!r.url().startsWith(base)) problems.push(`${page.url()} asks for ${r.url()}`); });
+    page.on('requestfailed', r => problems.push(`${page.url()} misses ${r.url()}`));
+    for (let name; (name = waiting.shift());) await read(page, name);
   }));
   for (const [name, to] of links) {
     const [file, place] = to.split('#');
@@ -92,5 +96,5 @@ try {
   await browser.close();
 }
 for (const p of problems.slice(0, 40)) console.log(p);
-console.log(`${names.length} pages, ${links.length} links, ${formulas} formulas, ${problems.length} problems`);
+console.log(`${names.length} pages, ${links.length} links, ${formulas} formulas, ${inspected} pages inspected by axe, ${problems.length} problems`);
 if (problems.length > 0 || names.length < 4 || formulas === 0) process.exit(1);
