@@ -212,7 +212,7 @@ func (p *pageOf) example() (markup, error) {
 		answers, err := toolAnswers(tool, p.info.Example)
 		return join(append(parts, answers)...), err
 	}
-	s, err := run1(p.c, p.info.Example)
+	s, err := computed(p.c, p.info.Example)
 	if err != nil {
 		return "", err
 	}
@@ -237,8 +237,8 @@ func (p *pageOf) example() (markup, error) {
 	return join(append(parts, picture)...), err
 }
 
-// run1 runs a calculation on inputs.
-func run1(c calc.Calculation, inputs string) (*calc.Sheet, error) {
+// computed runs a calculation on inputs.
+func computed(c calc.Calculation, inputs string) (*calc.Sheet, error) {
 	pairs, err := calc.ParsePairs(inputs)
 	if err != nil {
 		return nil, err
@@ -354,7 +354,7 @@ func (p *pageOf) others() (markup, error) {
 			parts = append(parts, answers)
 			continue
 		}
-		s, err := run1(with, other.Inputs)
+		s, err := computed(with, other.Inputs)
 		if err != nil {
 			return "", err
 		}
