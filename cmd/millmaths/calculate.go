@@ -87,7 +87,7 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringArrayVar(&o.freedom, "freedom", nil, "INPUT=4: degrees of freedom of its uncertainty")
 	flags.StringVar(&o.expanded, "expanded", "", "expanded uncertainty at a level of confidence: 95%")
 	flags.BoolVar(&o.second, "second-order", false, "mean and uncertainty with the terms of second order")
-	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit")
+	flags.StringArrayVar(&o.units, "unit", nil, "NAME=UNIT: print an output, or an input that is solved for, in another unit")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")
 	return flags
 }
