@@ -77,7 +77,11 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, "for tables")
 	flags.BoolVar(&o.full, "full", false, "unrounded")
-	flags.StringVar(&o.plot, "plot", "", "draw a range, or the result where it has a picture: FILE.svg or FILE.png")
+	drawn := "draw a range: FILE.svg or FILE.png"
+	if info.Drawn {
+		drawn = "draw the result, or a range: FILE.svg or FILE.png"
+	}
+	flags.StringVar(&o.plot, "plot", "", drawn)
 	flags.StringVar(&o.of, "of", "", "the output to draw; the first where none is named")
 	flags.IntVar(&o.draws, "monte-carlo", 0, "draw N times from the uncertain inputs")
 	flags.Uint64Var(&o.seed, "seed", 1, "of the draws")

@@ -302,6 +302,9 @@ func explainExample(t *terminal, c calc.Calculation) error {
 	if err := worked(t, c, info.Example); err != nil {
 		return err
 	}
+	if info.Drawn {
+		fmt.Fprintln(t.out, "\n  With --plot FILE.svg or FILE.png this is drawn.")
+	}
 	for _, other := range info.Compare {
 		fmt.Fprintf(t.out, "\n%s\n", wrapped("Compare: "+other.Why, "  "))
 		with := c

@@ -70,6 +70,7 @@ type Info struct {
 	Exactly  []Choice // inputs of which a number must be given
 	Tool     bool     // takes texts of its own; has no Sheet
 	Open     bool     // of a tool: it takes names of its own beside those of In
+	Drawn    bool     // a result can be drawn
 	Bare     bool     // of a tool: its command takes the inputs as words, in order
 }
 
@@ -157,7 +158,7 @@ func (d *Description[I, O]) Info() *Info {
 			Name: d.Name, Title: d.Title, Answers: d.Answers, Formula: d.Formula, Method: d.Method,
 			Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes,
 			Compare: d.Compare, Cautions: d.Cautions,
-			Exactly: s.choices,
+			Exactly: s.choices, Drawn: d.Picture != nil,
 		}
 		for _, c := range s.In {
 			d.info.In = append(d.info.In, c.Field)
