@@ -38,20 +38,12 @@ type File struct {
 
 // What the file holds, by its own names.
 type fileText struct {
-	Orders  string `toml:"orders"`
-	Limit   string `toml:"limit"`
-	Aim     string `toml:"aim"`
-	Partly  bool   `toml:"partly"`
-	Any     bool   `toml:"any-patterns"`
-	Slitter struct {
-		MostReels   int              `toml:"most-reels"`
-		MostWidths  int              `toml:"most-widths"`
-		Narrowest   paperprop.Length `toml:"narrowest"`
-		Widest      paperprop.Length `toml:"widest"`
-		LeastUsed   paperprop.Length `toml:"least-used"`
-		SetMultiple int              `toml:"set-multiple"`
-		LeastSets   int              `toml:"least-sets"`
-	} `toml:"slitter"`
+	Orders  string  `toml:"orders"`
+	Limit   string  `toml:"limit"`
+	Aim     string  `toml:"aim"`
+	Partly  bool    `toml:"partly"`
+	Any     bool    `toml:"any-patterns"`
+	Slitter Slitter `toml:"slitter"`
 	Deckles []struct {
 		Width string           `toml:"width"`
 		Edge  paperprop.Length `toml:"edge"`
@@ -122,7 +114,7 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 }
 
 func (x *fileText) file() (*File, error) {
-	f := &File{Orders: x.Orders, Terms: x.Over(Terms{}), Job: Job{Partly: x.Partly, AnyPatterns: x.Any, Slitter: Slitter(x.Slitter)}}
+	f := &File{Orders: x.Orders, Terms: x.Over(Terms{}), Job: Job{Partly: x.Partly, AnyPatterns: x.Any, Slitter: x.Slitter}}
 	var err error
 	if x.Limit != "" {
 		if f.Limit, err = time.ParseDuration(x.Limit); err != nil || f.Limit <= 0 {
@@ -169,15 +161,13 @@ func (x OrderText) order(t Terms) (Order, error) {
 // Request is what the order asks for, under the terms of all but for its own. It
 // fails where neither or both of reels and ordered-mass are given.
 func (x OrderText) Request(t Terms) (Request, error) {
-	r := Request{Name: x.Name, Grade: x.Grade, Width: x.Width, Sheets: x.Sheets, Terms: x.Over(t)}
-	group := []string{x.Grade, x.Group}
+	r := Request{Name: x.Name, Grade: x.Grade, Group: x.Group, Width: x.Width, Sheets: x.Sheets, Terms: x.Over(t)}
 	if x.Diameter != nil {
-		group = append(group, x.Diameter.String())
+		r.alike = append(r.alike, x.Diameter.String())
 	}
 	if x.CoreDiameter != nil {
-		group = append(group, "core "+x.CoreDiameter.String())
+		r.alike = append(r.alike, "core "+x.CoreDiameter.String())
 	}
-	r.Group = joined(group)
 	switch {
 	case (x.Reels == nil) == (x.Mass == nil):
 		return r, errors.New("want reels or ordered-mass, one of them")

@@ -35,18 +35,21 @@ type Request struct {
 	Name   string
 	Line   int    // of the list; zero if there is none
 	Grade  string // as named
-	Group  string // what must be alike in a set, Grade included
+	Group  string // as named: what must be alike in a set beside the grade
 	Width  paperprop.Length
 	Reels  int            // ordered, where Mass is zero
 	Mass   paperprop.Mass // ordered, to be met with whole reels; zero is not given
 	Sheets int            // as in [Order]
 	Terms  Terms          // all that hold for it
+
+	alike []string // beside grade and group: what of its size it says itself
 }
 
 // Order counts the reels that will do. By mass it needs a diameter and a density;
 // by reels it tells their mass where these are known.
 func (r Request) Order() (Order, error) {
-	o := Order{Name: r.Name, Line: r.Line, Width: r.Width, Sheets: r.Sheets, Group: r.Group}
+	o := Order{Name: r.Name, Line: r.Line, Width: r.Width, Sheets: r.Sheets}
+	o.Group = joined(append([]string{r.Grade, r.Group}, r.alike...))
 	if r.Mass > 0 {
 		return o, r.Terms.tonnes(&o, r.Mass)
 	}
@@ -107,12 +110,18 @@ const (
 // A Listing is an order list as it was read.
 type Listing struct {
 	Orders   []Order
-	Requests []Request  // that the orders come from
-	Also     [][]string // of each order, the cells of the further columns
-	Bad      []error    // rows that could not be read, with file, line and column
-	Rows     int        // under the heads: orders, bad ones and footers
-	Footer   int        // rows that are the list's own total, not counted
-	Notes    []string   // how the table was understood
+	Requests []Request // that the orders come from
+	Also     [][]Cell  // of each order, those of the further columns
+	Bad      []error   // rows that could not be read, with file, line and column
+	Rows     int       // under the heads: orders, bad ones and footers
+	Footer   int       // rows that are the list's own total, not counted
+	Notes    []string  // how the table was understood
+}
+
+// A Cell is the text of a cell, and its column from 1; 0 where the list has none.
+type Cell struct {
+	Text   string
+	Column int
 }
 
 // Read reads an order list. Rows that can't be read are in Bad, with the reason;
@@ -174,14 +183,14 @@ type rowReader struct {
 }
 
 // further are the cells of the columns that are handed through.
-func (p *rowReader) further() []string {
-	var cells []string
+func (p *rowReader) further() []Cell {
+	var cells []Cell
 	for _, at := range p.also {
-		text := ""
+		c := Cell{Column: at + 1}
 		if at >= 0 && !table.Missing(p.rec.Cell(at)) {
-			text = strings.TrimSpace(string(p.rec.Cell(at)))
+			c.Text = strings.TrimSpace(string(p.rec.Cell(at)))
 		}
-		cells = append(cells, text)
+		cells = append(cells, c)
 	}
 	return cells
 }
@@ -316,7 +325,7 @@ func (p *rowReader) count(i int) (n int, given bool, err error) {
 
 // order reads the row.
 func (p *rowReader) order() (r Request, o Order, err error) {
-	r = Request{Name: p.cell(inOrder), Line: p.rec.Line, Grade: p.cell(inGrade), Terms: p.list.Terms}
+	r = Request{Name: p.cell(inOrder), Line: p.rec.Line, Grade: p.cell(inGrade), Group: p.cell(inGroup), Terms: p.list.Terms}
 	if p.list.Grades != nil {
 		t, ok := p.list.Grades[r.Grade]
 		if !ok {
@@ -361,18 +370,11 @@ func (p *rowReader) order() (r Request, o Order, err error) {
 		}
 		return r, o, p.refuse(i, "nothing ordered", "reels or ordered-mass")
 	}
-	var group []string
-	for _, i := range [...]int{inGrade, inGroup, inDiameter, inCore} {
-		text := p.cell(i)
-		if x, given, _ := p.quantityIf(i); given {
-			text = paperprop.Length(x).String()
-			if i == inCore {
-				text = "core " + text
-			}
+	for _, i := range [...]int{inDiameter, inCore} {
+		if x, given, _ := p.quantity(i); given {
+			r.alike = append(r.alike, [...]string{inDiameter: "", inCore: "core "}[i]+paperprop.Length(x).String())
 		}
-		group = append(group, text)
 	}
-	r.Group = joined(group)
 	if o, err = r.Order(); err != nil {
 		i := inWidth
 		if hasMass {
@@ -390,14 +392,6 @@ func nearest(name string, grades map[string]Terms) string {
 		return strings.Join(near, " or ")
 	}
 	return "one of " + strings.Join(all, ", ")
-}
-
-// quantityIf is quantity of a column that may hold text.
-func (p *rowReader) quantityIf(i int) (float64, bool, error) {
-	if inputs[i].kind == "" {
-		return 0, false, nil
-	}
-	return p.quantity(i)
 }
 
 // reels orders a number of reels.
