@@ -81,11 +81,7 @@ func (b *Book) clocked(runs []*Run, offsets map[int]time.Duration) schedule {
 // jumbo with its last set is wound, and handled. Orders of one width get their
 // reels in the order of the run.
 func (b *Book) ready(r *Run, made []Made, offsets map[int]time.Duration) {
-	all := 0.0 // length wound
-	for _, w := range r.Wound {
-		all += w.wound(w.Sets)
-	}
-	before := 0.0
+	all, before := r.length(), 0.0
 	for _, w := range r.Wound {
 		cut := map[paperprop.Length]int{} // reels of a width that are spoken for
 		for j, i := range r.orders {
@@ -127,6 +123,36 @@ func (w *Wound) wound(set int) float64 {
 	sets := min(jumbos*w.PerJumbo, w.Sets)
 	return float64(sets)*w.Length.In(paperprop.Metre) + float64(min(jumbos, w.Rests))*w.Rest.In(paperprop.Metre) +
 		float64(jumbos)*w.lost.In(paperprop.Metre)
+}
+
+// mostEnds bounds what Ends lists.
+const mostEnds = 1000
+
+// Ends are the moments at which its jumbos are full, but for the last; nil where
+// there are more than a thousand.
+func (r *Run) Ends() []time.Time {
+	if r.Jumbos > mostEnds {
+		return nil
+	}
+	all, before := r.length(), 0.0
+	var list []time.Time
+	for _, w := range r.Wound {
+		for j := range w.Jumbos {
+			share := (before + w.wound(min((j+1)*w.PerJumbo, w.Sets))) / all
+			list = append(list, r.Begin.Add(time.Duration(share*float64(r.End.Sub(r.Begin)))))
+		}
+		before += w.wound(w.Sets)
+	}
+	return list[:len(list)-1]
+}
+
+// length is all that is wound, in m.
+func (r *Run) length() float64 {
+	all := 0.0
+	for _, w := range r.Wound {
+		all += w.wound(w.Sets)
+	}
+	return all
 }
 
 // tried is the number of grades up to which all sequences are looked at.
@@ -195,8 +221,8 @@ func permute(runs []*Run, from int, try func([]*Run)) {
 	}
 }
 
-// day writes a moment as a mill speaks of it; midnight is the end of a day.
-func day(t time.Time) string {
+// Day writes a moment as a mill speaks of it; midnight is the end of a day.
+func Day(t time.Time) string {
 	t = t.Round(time.Minute)
 	if t.Hour() == 0 && t.Minute() == 0 {
 		return t.AddDate(0, 0, -1).Format("Mon 2 Jan") + " 24:00"
@@ -230,13 +256,17 @@ func (p *Plan) judge(at int, offsets map[int]time.Duration) {
 		case !o.Due.After(b.Start):
 			m.Reason = "its date is not after the start"
 		case m.First.After(o.Due):
-			m.Reason = fmt.Sprintf("not to be made by then: with %s first it would be ready %s", r.Grade.Name, day(m.First))
+			m.Reason = fmt.Sprintf("not to be made by then: with %s first it would be ready %s", r.Grade.Name, Day(m.First))
 			if at == 0 {
 				m.Reason = fmt.Sprintf("not to be made by then: %s runs first", r.Grade.Name)
 			}
 		default:
-			m.Reason = fmt.Sprintf("%s runs before it until %s; with %s first it would be ready %s",
-				names(before), day(p.Runs[at-1].End), r.Grade.Name, day(m.First))
+			run := "run"
+			if at == 1 {
+				run = "runs"
+			}
+			m.Reason = fmt.Sprintf("%s %s before it until %s; with %s first it would be ready %s",
+				names(before), run, Day(p.Runs[at-1].End), r.Grade.Name, Day(m.First))
 		}
 	}
 }

@@ -145,6 +145,15 @@ type Run struct {
 	needs  needs
 }
 
+// Cut are the patterns of the sets, by their index, as they are cut.
+func (r *Run) Cut() []int {
+	var list []int
+	for _, w := range r.Wound {
+		list = append(list, w.patterns...)
+	}
+	return list
+}
+
 // Wound tells how reels of one kind are wound: sets of one kind alone lie on a
 // jumbo.
 type Wound struct {

@@ -131,7 +131,7 @@ func (p *Plan) yard() {
 	}
 	for i := range p.Orders {
 		if m := &p.Orders[i]; !p.YardOut.IsZero() && m.Ready.After(p.YardOut) && m.Reason == "" {
-			m.Reason = "not without more bales: the yard is empty " + day(p.YardOut)
+			m.Reason = "not without more bales: the yard is empty " + Day(p.YardOut)
 		}
 	}
 }
