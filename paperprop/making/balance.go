@@ -114,6 +114,8 @@ func (b *Book) weigh(r *Run, made []Made) error {
 
 func percent(x float64) string { return paperprop.People(100*x) + " %" }
 
+func inTonnes(m paperprop.Mass) string { return paperprop.People(m.In(paperprop.Tonne)) + " t" }
+
 // sum makes Made that of all else.
 func (t *Tonnes) sum() { t.Made = t.Ordered + t.Over + t.Trim + t.Rest + t.Broke + t.Change }
 
@@ -142,7 +144,7 @@ func (r *Run) take() error {
 	}
 	a, err := l.Solve()
 	if err != nil {
-		return fmt.Errorf("with %s of broke in all: %w", percent(float64(r.Broke)), err)
+		return fmt.Errorf("with %s of broke, as of %s made %s can be sold: %w", percent(float64(r.Broke)), inTonnes(r.Tonnes.Made), inTonnes(r.Tonnes.Sold()), err)
 	}
 	r.Line = a
 	r.Takes = perHour(a).times(r.Tonnes.Made.In(paperprop.Tonne) / r.needs.perHour)
