@@ -194,14 +194,25 @@ func clockText(t time.Time) string {
 
 func hoursText(d paperprop.Duration) string { return toDecimals(d.In(paperprop.Hour), 2) }
 
-func tonnesText(m paperprop.Mass) string { return toDecimals(m.In(paperprop.Tonne), 2) }
+// tonnesText writes a mass beside others of which one is the largest: all have so
+// many decimals that the largest has five digits or so.
+func tonnesText(m, largest paperprop.Mass) string {
+	decimals := 2
+	for x := largest.In(paperprop.Tonne); x >= 1000 && decimals > 0; x /= 10 {
+		decimals--
+	}
+	return toDecimals(m.In(paperprop.Tonne), decimals)
+}
 
 // printTonnes tells what is made at the reel and what becomes of it.
 func printTonnes(p *making.Plan, out io.Writer) {
 	fmt.Fprintln(out, "\nMade at the reel, t")
 	row := func(name string, x making.Tonnes) []string {
-		return []string{name, tonnesText(x.Ordered), tonnesText(x.Over), tonnesText(x.Trim), tonnesText(x.Rest), tonnesText(x.Broke),
-			tonnesText(x.Change), tonnesText(x.Made), toDecimals(100*(1-float64(x.Sold()/x.Made)), 2)}
+		cells := []string{name}
+		for _, m := range []paperprop.Mass{x.Ordered, x.Over, x.Trim, x.Rest, x.Broke, x.Change, x.Made} {
+			cells = append(cells, tonnesText(m, p.Tonnes.Made))
+		}
+		return append(cells, toDecimals(100*(1-float64(x.Sold()/x.Made)), 2))
 	}
 	rows := [][]string{{"", "ordered", "over", "trim", "rests", "broke", "change", "made", "not sold %"}}
 	for i := range p.Runs {
@@ -235,9 +246,9 @@ func metresText(l paperprop.Length) string { return toDecimals(l.In(paperprop.Me
 func printTakes(p *making.Plan, out io.Writer) {
 	fmt.Fprintln(out, "\nTaken in and given off, t")
 	all := p.Takes.List()
-	head := []string{""}
+	head, largest := []string{""}, 0.0
 	for _, x := range all {
-		head = append(head, short(x.Name))
+		head, largest = append(head, short(x.Name)), max(largest, x.Value)
 	}
 	row := func(name string, list []making.Taken) []string {
 		cells := []string{name}
@@ -248,7 +259,7 @@ func printTakes(p *making.Plan, out io.Writer) {
 					value = y.Value
 				}
 			}
-			cells = append(cells, toDecimals(value, 2))
+			cells = append(cells, tonnesText(paperprop.Mass(value)*paperprop.Tonne, paperprop.Mass(largest)*paperprop.Tonne))
 		}
 		return cells
 	}
@@ -257,15 +268,13 @@ func printTakes(p *making.Plan, out io.Writer) {
 		rows = append(rows, row(p.Runs[i].Grade.Name, p.Runs[i].Takes.List()))
 	}
 	printFlows(out, append(rows, row("all", all)))
-	var notes []string
-	notes = append(notes, fmt.Sprintf("%s t of recovered paper for a tonne sold", toDecimals(float64(p.Takes.Paper/p.Tonnes.Sold()), 4)))
+	fmt.Fprintf(out, "  %s t of recovered paper for a tonne sold\n", toDecimals(float64(p.Takes.Paper/p.Tonnes.Sold()), 4))
 	switch left := p.YardLeft; {
 	case left > 0:
-		notes = append(notes, tonnesText(left)+" t are left in the yard")
+		fmt.Fprintf(out, "  %s t are left in the yard\n", tonnesText(left, left))
 	case left < 0:
-		notes = append(notes, fmt.Sprintf("the yard lacks %s t: it is empty %s", tonnesText(-left), making.Day(p.YardOut)))
+		fmt.Fprintf(out, "  the yard lacks %s t: it is empty %s\n", tonnesText(-left, -left), making.Day(p.YardOut))
 	}
-	fmt.Fprintf(out, "  %s\n", strings.Join(notes, "; "))
 }
 
 // short names what is taken for the head of a column.
@@ -284,6 +293,10 @@ func short(name string) string {
 func printMade(p *making.Plan, out io.Writer) {
 	rows := [][]string{{"order", "reels", "over", "mm", "t", "due", "ready", ""}}
 	var late, left [][]string
+	var largest paperprop.Mass
+	for _, m := range p.Orders {
+		largest = max(largest, m.Mass)
+	}
 	for k := range p.Runs {
 		rows = append(rows, []string{p.Runs[k].Grade.Name, "", "", "", "", "", "", ""})
 		for i := range p.Orders {
@@ -291,7 +304,7 @@ func printMade(p *making.Plan, out io.Writer) {
 			if m.Reels == 0 || o.Grade != p.Runs[k].Grade.Name {
 				continue
 			}
-			row := []string{"  " + o.Name, strconv.Itoa(m.Reels), strconv.Itoa(m.Over), people6(o.Width), tonnesText(m.Mass), clockText(o.Due), clockText(m.Ready), ""}
+			row := []string{"  " + o.Name, strconv.Itoa(m.Reels), strconv.Itoa(m.Over), people6(o.Width), tonnesText(m.Mass, largest), clockText(o.Due), clockText(m.Ready), ""}
 			if m.Late > 0 {
 				row[len(row)-1] = "late"
 				late = append(late, []string{"  " + o.Name, fmt.Sprintf("%s late: %s", lateText(m.Late), m.Reason)})

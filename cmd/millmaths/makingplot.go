@@ -45,10 +45,10 @@ func drawMaking(file string, p *making.Plan, t *terminal) error {
 		}
 		if out := p.YardOut; !out.IsZero() {
 			x := d.x(out)
-			for _, dash := range dashes([]point{{x, planTop - 8}, {x, d.bottom}}) {
+			for _, dash := range dashes([]point{{x, planTop}, {x, d.bottom + 18}}) {
 				c.line(dash, 1, black)
 			}
-			c.text(point{x, planTop - 12}, "yard empty", middle)
+			c.text(point{x, d.bottom + 29}, "yard empty", middle)
 		}
 	})
 }

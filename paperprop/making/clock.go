@@ -258,7 +258,8 @@ func (p *Plan) judge(at int, offsets map[int]time.Duration) {
 		case m.First.After(o.Due):
 			m.Reason = fmt.Sprintf("not to be made by then: with %s first it would be ready %s", r.Grade.Name, Day(m.First))
 			if at == 0 {
-				m.Reason = fmt.Sprintf("not to be made by then: %s runs first", r.Grade.Name)
+				m.Reason = fmt.Sprintf("not to be made by then: though %s runs first, the last jumbo with a reel of it is wound %s",
+					r.Grade.Name, Day(m.Ready.Add(-minutes(b.Handling))))
 			}
 		default:
 			run := "run"

@@ -130,8 +130,13 @@ func (p *Plan) yard() {
 		p.YardLeft -= r.Takes.Paper
 	}
 	for i := range p.Orders {
-		if m := &p.Orders[i]; !p.YardOut.IsZero() && m.Ready.After(p.YardOut) && m.Reason == "" {
-			m.Reason = "not without more bales: the yard is empty " + Day(p.YardOut)
+		m := &p.Orders[i]
+		if p.YardOut.IsZero() || !m.Ready.After(p.YardOut) {
+			continue
 		}
+		if m.Reason != "" {
+			m.Reason += "; "
+		}
+		m.Reason += "not without more bales, as the yard is empty " + Day(p.YardOut)
 	}
 }
