@@ -55,6 +55,8 @@ func makingCommand(ctx context.Context, args []string, t *terminal) error {
 	switch {
 	case flags.NArg() != 1:
 		return usageError{fmt.Errorf("making takes one order book, not %d: millmaths making FILE.toml", flags.NArg())}
+	case strings.HasSuffix(strings.ToLower(flags.Arg(0)), ".csv"):
+		return usageError{fmt.Errorf("%s is an order list: making takes the book that names it, a TOML file", flags.Arg(0))}
 	case o.json && o.csv:
 		return usageError{errors.New("--json and --csv are two forms of one result: use one of them")}
 	case o.limit <= 0:
@@ -119,7 +121,7 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 	if err := ctx.Err(); err != nil {
 		return err // the plan so far was printed
 	}
-	if len(book.Bad) > 0 || slices.ContainsFunc(plan.Orders, func(m making.Made) bool { return m.Left > 0 }) {
+	if len(book.Bad) > 0 || slices.ContainsFunc(plan.Orders, func(m making.Made) bool { return m.Out() }) {
 		return errReported
 	}
 	return nil
@@ -315,7 +317,7 @@ func printMade(p *making.Plan, out io.Writer) {
 		}
 	}
 	for i := range p.Orders {
-		if m, o := &p.Orders[i], &p.Book.Orders[i]; m.Left > 0 || m.Reels == 0 {
+		if m, o := &p.Orders[i], &p.Book.Orders[i]; m.Out() {
 			left = append(left, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm: %s", counted(m.Left, "reel"), people6(o.Width), m.Reason)})
 		}
 	}

@@ -26,7 +26,7 @@ import (
 // that of one.
 type Setting struct{ Name, Text string }
 
-// An Opener opens the files that a book names.
+// An Opener opens the files that a book names, their names joined to its folder.
 type Opener func(name string) (io.ReadCloser, error)
 
 // ReadFile reads an order book, with its lines and its order list, whose names
@@ -38,28 +38,31 @@ func ReadFile(name string, o table.Options, set ...Setting) (*Book, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return Read(name, f, func(other string) (io.ReadCloser, error) {
-		if !filepath.IsAbs(other) {
-			other = filepath.Join(filepath.Dir(name), other)
-		}
-		return os.Open(other)
-	}, o, set...)
+	return Read(name, f, func(other string) (io.ReadCloser, error) { return os.Open(other) }, o, set...)
+}
+
+// beside is the name of a file that another one names.
+func beside(name, other string) string {
+	if filepath.IsAbs(other) {
+		return other
+	}
+	return filepath.Join(filepath.Dir(name), other)
 }
 
 // What a book says, by the names of its file.
 type bookText struct {
-	Name     string             `toml:"name"`
-	Start    any                `toml:"start"` // a TOML date, or a text
-	Line     string             `toml:"line"`
-	Orders   string             `toml:"orders"`
-	Columns  map[string]string  `toml:"columns"`
-	Sequence []string           `toml:"sequence"`
-	Running  string             `toml:"running"`
-	Uptime   paperprop.Fraction `toml:"uptime"`
-	Handling paperprop.Duration `toml:"handling"`
-	Yard     paperprop.Mass     `toml:"yard"`
-	Broke    string             `toml:"broke"`
-	Limit    string             `toml:"limit"`
+	Name     string              `toml:"name"`
+	Start    any                 `toml:"start"` // a TOML date, or a text
+	Line     string              `toml:"line"`
+	Orders   string              `toml:"orders"`
+	Columns  map[string]string   `toml:"columns"`
+	Sequence []string            `toml:"sequence"`
+	Running  string              `toml:"running"`
+	Uptime   *paperprop.Fraction `toml:"uptime"`
+	Handling paperprop.Duration  `toml:"handling"`
+	Yard     *paperprop.Mass     `toml:"yard"`
+	Broke    string              `toml:"broke"`
+	Limit    string              `toml:"limit"`
 	Machine  struct {
 		Deckle paperprop.Length `toml:"deckle"`
 		Edge   paperprop.Length `toml:"edge"`
@@ -81,11 +84,11 @@ type bookText struct {
 }
 
 type gradeText struct {
-	Name           string             `toml:"name"`
-	JumboThickness paperprop.Length   `toml:"jumbo-thickness"`
-	Uptime         paperprop.Fraction `toml:"uptime"`
-	Line           string             `toml:"line"`
-	Figures        map[string]any     `toml:"figures"`
+	Name           string              `toml:"name"`
+	JumboThickness paperprop.Length    `toml:"jumbo-thickness"`
+	Uptime         *paperprop.Fraction `toml:"uptime"`
+	Line           string              `toml:"line"`
+	Figures        map[string]any      `toml:"figures"`
 	trim.TermsText
 }
 
@@ -181,12 +184,20 @@ func (g *gradeText) flat() map[string]string {
 
 func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error) {
 	b := &Book{
-		Name: x.Name, File: name, Sequence: x.Sequence, Running: x.Running, Handling: x.Handling, Yard: x.Yard, List: x.Orders,
+		Name: x.Name, File: name, Sequence: x.Sequence, Running: x.Running, Handling: x.Handling,
 		Machine: Machine{x.Machine.Deckle, x.Machine.Edge, x.Machine.Slitter},
 		Jumbo:   Jumbo{Diameter: x.Jumbo.Diameter, Spool: x.Jumbo.Spool, Lost: x.Jumbo.Lost},
 		Change:  Change(x.Change),
 	}
+	if x.Orders != "" {
+		b.List = beside(name, x.Orders)
+	}
 	var err error
+	if x.Yard != nil {
+		if b.Yard = *x.Yard; b.Yard == 0 {
+			return nil, errors.New("yard is 0 t: there is nothing to make paper of, want above 0 t")
+		}
+	}
 	if x.Start != nil {
 		if b.Start, err = moment(fmt.Sprint(x.Start)); err != nil {
 			return nil, fmt.Errorf("start is %q: %w, want %s", fmt.Sprint(x.Start), err, wantDate)
@@ -242,7 +253,9 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 		if file == "" {
 			file = x.Line
 		}
-		if file == "" {
+		if file != "" {
+			file = beside(b.File, file)
+		} else {
 			return nil, fmt.Errorf("grade %q: line missing, want the file of its line, or line = \"FILE\" for all grades", g.Name)
 		}
 		if lines[file] == nil {
@@ -255,10 +268,15 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 		t := g.Over(x.Over(trim.Terms{}))
 		grade := Grade{
 			Name: g.Name, Grammage: t.Grammage, ReelThickness: t.ReelThickness,
-			JumboThickness: g.JumboThickness, Uptime: g.Uptime, Line: lines[file],
+			JumboThickness: g.JumboThickness, Line: lines[file],
 		}
-		if grade.Uptime == 0 {
-			grade.Uptime = x.Uptime
+		for _, told := range []*paperprop.Fraction{x.Uptime, g.Uptime} {
+			if told == nil {
+				continue
+			}
+			if grade.Uptime = *told; grade.Uptime == 0 {
+				return nil, fmt.Errorf("grade %q: uptime is 0 %%, want above it: the machine makes nothing", g.Name)
+			}
 		}
 		if density := t.RollDensity.In(paperprop.KilogramPerCubicMetre); density > 0 && t.ReelThickness == 0 {
 			grade.ReelThickness = paperprop.Length(t.Grammage.In(paperprop.GramPerSquareMetre)/density) * paperprop.Millimetre
@@ -322,12 +340,12 @@ func near(name string, names []string) string {
 
 // list reads the order list that the book names.
 func (x *bookText) list(b *Book, terms map[string]trim.Terms, open Opener, o table.Options) error {
-	f, err := open(x.Orders)
+	f, err := open(b.List)
 	if err != nil {
 		return &listError{err}
 	}
 	defer f.Close()
-	o.Name = x.Orders
+	o.Name = b.List
 	for input := range x.Columns {
 		if known := append(trim.Inputs(), "customer", "due"); !slices.Contains(known, input) {
 			return fmt.Errorf("columns: unknown name %q%s", input, near(input, known))
@@ -346,7 +364,7 @@ func (x *bookText) list(b *Book, terms map[string]trim.Terms, open Opener, o tab
 		if c := list.Also[i][1]; c.Text != "" {
 			if order.Due, err = due(c.Text); err != nil {
 				b.Bad = append(b.Bad, &table.CellError{
-					File: x.Orders, Line: r.Line, Column: c.Column, Head: "due", Text: c.Text, Reason: err.Error(), Accepted: wantDate,
+					File: b.List, Line: r.Line, Column: c.Column, Head: "due", Text: c.Text, Reason: err.Error(), Accepted: wantDate,
 				})
 				continue
 			}

@@ -222,3 +222,6 @@ type Made struct {
 	Left   int            // reels that can't be made
 	Reason string         // why it is late, or can't be made
 }
+
+// Out tells whether the order is left out, or some of its reels.
+func (m *Made) Out() bool { return m.Left > 0 || m.Reels == 0 && m.Reason != "" }

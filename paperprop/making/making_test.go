@@ -462,6 +462,8 @@ func TestRefused(t *testing.T) {
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin\"]", "sequence: \"Whin\" is no grade of the book"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nrunning = \"Harebell 12\"", "running: \"Harebell 12\" is no grade of the book, near: Harebell 120"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"120 %\"", "uptime is 120 %"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"0 %\"", "uptime is 0 %, want above it"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nyard = \"0 t\"", "yard is 0 t: there is nothing to make paper of"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"1e-12 %\"", "more than a hundred years"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nbroke = \"none\"", "broke is \"none\", want \"beside trim\" or \"trim included\""},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nbroke = \"trim included\"", "winder.broke is 6 %, trim and rests of jumbos included, and they alone are"},
