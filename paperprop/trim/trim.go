@@ -89,15 +89,16 @@ type Parent struct {
 	Sets   int              // it is good for, in all; zero is without end
 }
 
-// Slitter holds the limits of every set. Zero is no limit.
+// Slitter holds the limits of every set, by the names that files give them. Zero
+// is no limit.
 type Slitter struct {
-	MostReels   int              // across
-	MostWidths  int              // different ones across
-	Narrowest   paperprop.Length // reel
-	Widest      paperprop.Length // reel
-	LeastUsed   paperprop.Length // sum of the reels across
-	SetMultiple int              // a pattern is cut in multiples of this: sets of a jumbo
-	LeastSets   int              // a pattern that is cut at all is cut so often
+	MostReels   int              `toml:"most-reels"`   // across
+	MostWidths  int              `toml:"most-widths"`  // different ones across
+	Narrowest   paperprop.Length `toml:"narrowest"`    // reel
+	Widest      paperprop.Length `toml:"widest"`       // reel
+	LeastUsed   paperprop.Length `toml:"least-used"`   // sum of the reels across
+	SetMultiple int              `toml:"set-multiple"` // a pattern is cut in multiples of this: sets of a jumbo
+	LeastSets   int              `toml:"least-sets"`   // a pattern that is cut at all is cut so often
 }
 
 // A Filler is a width that may use up trim.

@@ -133,6 +133,18 @@ func (l *Line) Conventions() []string {
 	return texts
 }
 
+// Stages are the names of the stages of a kind, such as "winder", in the order of
+// the file.
+func (l *Line) Stages(kind string) []string {
+	var names []string
+	for _, s := range l.stages {
+		if s.kind.name == kind {
+			names = append(names, s.name)
+		}
+	}
+	return names
+}
+
 // figure returns the index of a figure.
 func (l *Line) figure(name string) (int, bool) {
 	for i := range l.Figures {
