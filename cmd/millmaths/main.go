@@ -135,6 +135,7 @@ func tools() []tool {
 		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand, false},
 		{"making", "making FILE", "an order book carried back to bales, water, steam, starch and hours", makingCommand, false},
 		{"verify", "verify FILE...", "check tables against the calculations", verify, true},
+		{"handbook", "handbook DIR", "a static reference of all calculations, to read and to print", handbookCommand, false},
 		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema, true},
 		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion, true},
 		{"complete", "", "", complete, false},

@@ -186,7 +186,9 @@ func drawOn(c canvas, p *calc.Picture) {
 		f.taken = append(f.taken, box{at.x - 4, at.y - 4, at.x + 4, at.y + 4})
 	}
 	for _, m := range p.Marks {
-		f.label(c, f.place(m.X, m.Y), m.Label, -1)
+		if m.Label != "" {
+			f.label(c, f.place(m.X, m.Y), m.Label, -1)
+		}
 	}
 	for _, curve := range p.Curves {
 		if n := len(curve.X); n > 0 && curve.Label != "" {

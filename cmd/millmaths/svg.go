@@ -8,15 +8,12 @@ import (
 )
 
 // An svgCanvas writes SVG as it is drawn on.
-type svgCanvas struct{ b bytes.Buffer }
-
-func newSVG(width, height int) *svgCanvas {
-	c := &svgCanvas{}
-	fmt.Fprintf(&c.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%dpt" height="%dpt" viewBox="0 0 %[1]d %[2]d" font-family="sans-serif" font-size="%d">
-<rect width="100%%" height="100%%" fill="white"/>
-`, width, height, fontSize)
-	return c
+type svgCanvas struct {
+	width, height int
+	b             bytes.Buffer
 }
+
+func newSVG(width, height int) *svgCanvas { return &svgCanvas{width: width, height: height} }
 
 func (c *svgCanvas) line(points []point, width, grey float64) {
 	g := int(255 * grey)
@@ -42,6 +39,16 @@ func (c *svgCanvas) text(at point, text string, a anchor) {
 }
 
 func (c *svgCanvas) encode(out io.Writer) error {
-	_, err := io.WriteString(out, c.b.String()+"</svg>\n")
+	_, err := fmt.Fprintf(out, `<svg xmlns="http://www.w3.org/2000/svg" width="%dpt" height="%dpt" viewBox="0 0 %[1]d %[2]d" font-family="sans-serif" font-size="%d">
+<rect width="100%%" height="100%%" fill="white"/>
+%s</svg>
+`, c.width, c.height, fontSize, c.b.Bytes())
 	return err
+}
+
+// inline is the picture as part of a page: as wide as it may be, with a text for
+// those who do not see it.
+func (c *svgCanvas) inline(alternative string) markup {
+	return ownLine(fmt.Sprintf(`svg role="img" viewBox="0 0 %d %d" font-size="%d"%s`, c.width, c.height, fontSize,
+		attribute("aria-label", alternative)), "\n", markup(c.b.String()))
 }

@@ -67,6 +67,7 @@ type Info struct {
 	Compare  []Comparison
 	Cautions []*Caution
 	In, Out  []*Field
+	Between  []*Field // values on the way that formula lines name and no output holds
 	Exactly  []Choice // inputs of which a number must be given
 	Tool     bool     // takes texts of its own; has no Sheet
 	Open     bool     // of a tool: it takes names of its own beside those of In
@@ -165,6 +166,9 @@ func (d *Description[I, O]) Info() *Info {
 		}
 		for _, c := range s.Out {
 			d.info.Out = append(d.info.Out, c.Field)
+		}
+		for _, c := range s.between {
+			d.info.Between = append(d.info.Between, c.Field)
 		}
 	})
 	return d.info

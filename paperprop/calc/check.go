@@ -6,8 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"os"
+	"path"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -30,6 +32,7 @@ type Check struct {
 	Kind        Status
 	Source      string
 	Note        string
+	Files       fs.FS // where @FILE lies; nil: on the disk, beside File
 }
 
 // A Tolerance is how far a value may lie from the one expected.
@@ -231,7 +234,7 @@ func (c *Check) Run(lookup Lookup) []Failure {
 
 func (c *Check) call(s *Sheet) error {
 	for _, p := range c.Inputs {
-		text, err := expandFile(p.Text, filepath.Dir(c.File))
+		text, err := c.expandFile(p.Text)
 		if err != nil {
 			return err
 		}
@@ -494,12 +497,20 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 }
 
 // expandFile replaces @FILE by the numbers of the file.
-func expandFile(text, dir string) (string, error) {
+func (c *Check) expandFile(text string) (string, error) {
 	name, ok := strings.CutPrefix(text, "@")
 	if !ok {
 		return text, nil
 	}
-	return ListFile(filepath.Join(dir, name))
+	if c.Files == nil {
+		return ListFile(filepath.Join(filepath.Dir(c.File), name))
+	}
+	f, err := c.Files.Open(path.Join(path.Dir(c.File), name))
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	return readList(name, f)
 }
 
 // maxListFile bounds a file of numbers.
@@ -513,12 +524,16 @@ func ListFile(path string) (string, error) {
 		return "", err
 	}
 	defer f.Close()
+	return readList(path, f)
+}
+
+func readList(name string, f io.Reader) (string, error) {
 	data, err := io.ReadAll(io.LimitReader(f, maxListFile+1))
 	if err != nil {
 		return "", err
 	}
 	if len(data) > maxListFile {
-		return "", fmt.Errorf("%s: longer than %d bytes", path, maxListFile)
+		return "", fmt.Errorf("%s: longer than %d bytes", name, maxListFile)
 	}
 	lines := strings.Split(string(data), "\n")
 	for i := len(lines) - 1; i >= 0; i-- {
@@ -533,7 +548,7 @@ func ListFile(path string) (string, error) {
 		n++
 	}
 	if n == 0 {
-		return "", fmt.Errorf("%s: no numbers, want one a line after a line of ---", path)
+		return "", fmt.Errorf("%s: no numbers, want one a line after a line of ---", name)
 	}
 	return "[" + strings.Join(words[:n], " ") + "] " + strings.Join(words[n:], " "), nil
 }

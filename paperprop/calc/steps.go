@@ -38,6 +38,9 @@ type Step struct {
 	Formula     string // q_w = q*(c_in - c_out)/(c_out - c_w)
 	Substituted string // 300 t/h*(4.6 % - 0.92 %)/(0.92 % - 0 %)
 	Result      string // 1200 t/h
+
+	Line   *formula.Line     // the formula, for faces that set it themselves
+	Values map[string]string // what stands for each symbol: 300 t/h
 }
 
 // A ResultLine is one output of a worked solution.
@@ -233,15 +236,11 @@ func (s *Sheet) steps() ([]Step, error) {
 		}) {
 			continue // another form, for other inputs
 		}
-		step := Step{Formula: line.Text}
+		texts := s.texts(line, values)
+		step := Step{Formula: line.Text, Line: line, Values: texts}
 		step.Substituted = line.Substitute(func(name string) (string, bool) {
-			if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
-				return bracketed(c.short()), true
-			}
-			if v, ok := values[name]; ok && v.Dimension == (paperprop.Dimension{}) && !v.List {
-				return paperprop.People(v.Numbers[0]), true
-			}
-			return "", false
+			text, ok := texts[name]
+			return bracketed(text), ok
 		})
 		if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
 			step.Result = out.join(tenDigits)
@@ -254,6 +253,19 @@ func (s *Sheet) steps() ([]Step, error) {
 		steps = append(steps, step)
 	}
 	return steps, nil
+}
+
+// texts are the values of the names of a line, as they stand in a substitution.
+func (s *Sheet) texts(line *formula.Line, values formula.Values) map[string]string {
+	texts := map[string]string{}
+	for _, name := range line.Names() {
+		if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
+			texts[name] = c.short()
+		} else if v, ok := values[name]; ok && v.Dimension == (paperprop.Dimension{}) && !v.List {
+			texts[name] = paperprop.People(v.Numbers[0])
+		}
+	}
+	return texts
 }
 
 // bracketed keeps a unit with a stroke, and a sign, apart from what is around

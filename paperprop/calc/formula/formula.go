@@ -106,6 +106,10 @@ func (l *Line) Names() []string {
 	return names
 }
 
+// Expr is the right side as Parse read it: numbers, names, parentheses, + - * /
+// and calls of functions that Parse knows. It must not be changed.
+func (l *Line) Expr() ast.Expr { return l.expr }
+
 // Substitute writes the right side with a text for each name that has one.
 func (l *Line) Substitute(text func(name string) (string, bool)) string {
 	var b strings.Builder

@@ -1,0 +1,291 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	_ "embed"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+	"millmaths.example/testdata/checks"
+)
+
+//go:embed handbook/style.css
+var styleSheet string
+
+// handbookMark begins every file of a handbook, in a comment of its language: by
+// it a folder is known as one, and a file as ours to write over.
+const handbookMark = "written by millmaths handbook"
+
+const handbookHelp = `A static reference of all calculations: plain HTML and CSS, to read without a
+network or to print
+
+  millmaths handbook DIR
+
+DIR is a folder that does not exist or is empty, or one that an earlier call has
+written: its pages are written anew, pages of calculations that are gone are
+removed, and a file of anybody else is neither written over nor removed. Worked
+examples are computed and all check rows are run on writing.
+
+Options
+  --checks FILE   a check table of one's own, shown beside those that the program
+                  carries; may be given several times
+  --help          this page
+`
+
+// handbookCommand writes the handbook. It knows no calculation by name.
+func handbookCommand(ctx context.Context, args []string, t *terminal) error {
+	flags := newFlags("handbook")
+	tables := flags.StringArray("checks", nil, "")
+	help := flags.BoolP("help", "h", false, "")
+	if err := parseFlags(flags, args); err != nil {
+		return err
+	}
+	if *help {
+		fmt.Fprint(t.out, handbookHelp)
+		return nil
+	}
+	if flags.NArg() != 1 {
+		return usageError{fmt.Errorf("handbook takes one folder to write to: millmaths handbook DIR")}
+	}
+	dir := flags.Arg(0)
+	old, err := handbookFiles(dir)
+	if err != nil {
+		return err
+	}
+	b, err := newHandbook(ctx, *tables)
+	if err != nil {
+		return err
+	}
+	files, err := b.files(ctx)
+	if err != nil {
+		return err
+	}
+	if err := writeHandbook(ctx, dir, files, old); err != nil {
+		return err
+	}
+	size := 0
+	for _, f := range files {
+		size += len(f.data)
+	}
+	fmt.Fprintf(t.out, "%s: %d pages, %.1f MB; %d check rows, %d failed\n",
+		filepath.Join(dir, "index.html"), len(files)-1, float64(size)/1e6, b.rows, b.failed)
+	if b.failed > 0 {
+		return errReported
+	}
+	return nil
+}
+
+// A handbookFile is one file to write.
+type handbookFile struct {
+	name string
+	data []byte
+}
+
+// handbookFiles lists the files of an earlier handbook in a folder, and refuses
+// a folder that holds other things and no handbook.
+func handbookFiles(dir string) ([]string, error) {
+	entries, err := os.ReadDir(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	var ours []string
+	foreign := ""
+	for _, e := range entries {
+		switch {
+		case strings.HasPrefix(e.Name(), "."): // of a version control, or a torn write
+		case e.Type().IsRegular() && hasMark(filepath.Join(dir, e.Name())):
+			ours = append(ours, e.Name())
+		case foreign == "":
+			foreign = e.Name()
+		}
+	}
+	if foreign != "" && len(ours) == 0 {
+		return nil, fmt.Errorf("%s holds no handbook, but %s: want a folder that is new or empty, or an earlier handbook", dir, foreign)
+	}
+	return ours, nil
+}
+
+// hasMark says whether a file begins as those of a handbook do.
+func hasMark(name string) bool {
+	f, err := os.Open(name)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	head, err := io.ReadAll(io.LimitReader(f, 256))
+	return err == nil && bytes.Contains(head, []byte(handbookMark))
+}
+
+// writeHandbook writes the files, and removes those of an earlier handbook that
+// are not written again.
+func writeHandbook(ctx context.Context, dir string, files []handbookFile, old []string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	for _, f := range files {
+		name := filepath.Join(dir, f.name)
+		if _, err := os.Lstat(name); err == nil && !slices.Contains(old, f.name) {
+			return fmt.Errorf("%s is there and is not of a handbook: move it away, or write to another folder", name)
+		}
+	}
+	for _, f := range files {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		err := writeFile(filepath.Join(dir, f.name), func(out io.Writer) error {
+			_, err := out.Write(f.data)
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	for _, name := range old {
+		if !slices.ContainsFunc(files, func(f handbookFile) bool { return f.name == name }) {
+			if err := os.Remove(filepath.Join(dir, name)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// A handbook is what all its pages are made from.
+type handbook struct {
+	groups       []catalogue.Group
+	checks       map[string][]checkedRow // by calculation
+	rows, failed int
+}
+
+// A checkedRow is a row of a check table that has been run.
+type checkedRow struct {
+	calc.Check
+	failures []calc.Failure
+}
+
+// newHandbook runs the check rows that the program carries, and those of the
+// files.
+func newHandbook(ctx context.Context, files []string) (*handbook, error) {
+	b := &handbook{groups: catalogue.Groups(), checks: map[string][]checkedRow{}}
+	names, err := fs.Glob(checks.Files, "*.csv")
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range names {
+		if err := b.readChecks(ctx, name, checks.Files); err != nil {
+			return nil, err
+		}
+	}
+	for _, name := range files {
+		if err := b.readChecks(ctx, name, nil); err != nil {
+			return nil, err
+		}
+	}
+	return b, nil
+}
+
+// readChecks reads and runs a table of a file system, or of the disk.
+func (b *handbook) readChecks(ctx context.Context, name string, from fs.FS) error {
+	var f io.ReadCloser
+	var err error
+	if from != nil {
+		f, err = from.Open(name)
+	} else {
+		f, err = os.Open(name)
+	}
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	rows, err := calc.ReadChecks(name, f)
+	if err != nil {
+		return err
+	}
+	for _, c := range rows {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		if _, ok := catalogue.Find(c.Calculation); !ok {
+			return fmt.Errorf("%s:%d: %w", c.File, c.Line, unknown("calculation", c.Calculation, catalogue.Names()))
+		}
+		c.Files = from
+		row := checkedRow{c, c.Run(catalogue.Find)}
+		if b.rows++; len(row.failures) > 0 {
+			b.failed++
+		}
+		b.checks[c.Calculation] = append(b.checks[c.Calculation], row)
+	}
+	return nil
+}
+
+// files makes all pages, in an order that does not change.
+func (b *handbook) files(ctx context.Context) ([]handbookFile, error) {
+	files := []handbookFile{{"style.css", []byte("/* " + handbookMark + " " + calc.Version + " */\n" + styleSheet)}}
+	add := func(name, title, answers string, main markup) {
+		files = append(files, handbookFile{name, handbookPage(title, answers, main)})
+	}
+	add("index.html", "Handbook", "Calculations for pulp, paper and board mills", b.rooms())
+	add("questions.html", "Questions", "The calculations by the question that they answer", b.questions())
+	add("standards.html", "Standards", "The calculations by the standards that they name", b.standards())
+	for _, g := range b.groups {
+		for i, c := range g.Calculations {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
+			p := pageOf{c: c, info: c.Info(), room: g, checks: b.checks[c.ID()]}
+			main, err := p.main()
+			if err != nil {
+				return nil, fmt.Errorf("%s: %w", c.ID(), err)
+			}
+			add(c.ID()+".html", p.info.Title, p.info.Answers, join(main, neighbours(g, i)))
+		}
+	}
+	return files, nil
+}
+
+// handbookPage puts what all pages have around the main part of one.
+func handbookPage(title, description string, main markup) []byte {
+	head := join(
+		`<meta charset="utf-8"/>`+"\n",
+		`<meta name="viewport" content="width=device-width, initial-scale=1"/>`+"\n",
+		ownLine("title", text(title+" - millmaths handbook")),
+		markup("<meta name=\"description\""+attribute("content", description)+"/>\n"),
+		`<link rel="stylesheet" href="style.css"/>`+"\n",
+	)
+	body := join(
+		ownLine(`a class="skip" href="#main"`, "To the text"),
+		ownLine("header", element(`p class="mark"`, link("index.html", "millmaths handbook")),
+			element(`nav aria-label="Indexes"`, link("index.html", "Rooms"), " ", link("questions.html", "Questions"), " ", link("standards.html", "Standards"))),
+		ownLine(`main id="main"`, "\n", main),
+		ownLine("footer", element("p", text("Written by millmaths "+calc.Version+". Results that bear on people's safety carry a caution; none of them "+
+			"replaces local codes, the safety data sheet or licensed practice. Figures of the examples are invented."))),
+	)
+	return []byte(join("<!DOCTYPE html>\n<!-- ", handbookMark, " ", calc.Version, " -->\n",
+		ownLine(`html lang="en-GB"`, "\n", ownLine("head", "\n", head), ownLine("body", "\n", body))))
+}
+
+// neighbours leads to the calculations before and after one in its room.
+func neighbours(g catalogue.Group, i int) markup {
+	var around []markup
+	if i > 0 {
+		before := g.Calculations[i-1].Info()
+		around = append(around, element("span", "Before: ", link(before.Name+".html", text(before.Title))))
+	}
+	if i < len(g.Calculations)-1 {
+		after := g.Calculations[i+1].Info()
+		around = append(around, element("span", "Next: ", link(after.Name+".html", text(after.Title))))
+	}
+	return ownLine(`nav class="around" aria-label="Neighbours"`, around...)
+}

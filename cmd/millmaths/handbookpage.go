@@ -1,0 +1,503 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/formula"
+	"millmaths.example/paperprop/calc/mathml"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// A pageOf is the page of one calculation or tool.
+type pageOf struct {
+	c      calc.Calculation
+	info   *calc.Info
+	room   catalogue.Group
+	checks []checkedRow
+}
+
+// main is the text of the page, from what is asked to how it is checked.
+func (p *pageOf) main() (markup, error) {
+	lines, err := p.lines()
+	if err != nil {
+		return "", err
+	}
+	example, err := p.example()
+	if err != nil {
+		return "", fmt.Errorf("example: %w", err)
+	}
+	others, err := p.others()
+	if err != nil {
+		return "", fmt.Errorf("compare: %w", err)
+	}
+	return join(
+		ownLine(`p class="room"`, link("index.html#"+p.room.Name, text(p.room.Name)), text(" - "+p.room.Title)),
+		ownLine("h1", text(p.info.Title)),
+		ownLine(`p class="answers"`, text(p.info.Answers)),
+		p.cautions(),
+		p.formulas(lines),
+		p.symbols(lines),
+		example,
+		others,
+		p.mistakes(),
+		p.reporting(),
+		p.source(),
+		p.checked(),
+	), nil
+}
+
+func (p *pageOf) cautions() markup {
+	var all []markup
+	for _, c := range p.info.Cautions {
+		all = append(all, ownLine(`p class="caution"`, element("strong", "Caution."), " ", text(c.Text)))
+	}
+	return join(all...)
+}
+
+func (p *pageOf) lines() ([]*formula.Line, error) {
+	var lines []*formula.Line
+	for _, line := range p.info.Formula {
+		l, err := formula.Parse(line)
+		if err != nil {
+			return nil, err
+		}
+		lines = append(lines, l)
+	}
+	return lines, nil
+}
+
+// formulas sets the formula lines; those that hold for words stand under them.
+func (p *pageOf) formulas(lines []*formula.Line) markup {
+	parts := []markup{ownLine("h2", "Formula")}
+	var words []string
+	for i, l := range lines {
+		if i == 0 || !slices.Equal(l.Words, words) {
+			if condition := p.condition(l.Words); condition != "" {
+				parts = append(parts, ownLine(`p class="condition"`, condition))
+			} else if i > 0 {
+				parts = append(parts, ownLine(`p class="condition"`, "Always:"))
+			}
+		}
+		words = l.Words
+		parts = append(parts, formulaBlock(mathml.Line(l), l.Text))
+	}
+	if p.info.Method != "" {
+		parts = append(parts, ownLine("p", element("strong", "Method:"), " ", text(p.info.Method)))
+	}
+	var legend []markup
+	for _, s := range mathml.Legend(lines) {
+		legend = append(legend, text(s), " ")
+	}
+	if len(legend) > 0 {
+		parts = append(parts, ownLine(`p class="quiet"`, legend...))
+	}
+	return join(parts...)
+}
+
+// longFormula is how many characters a formula may have and fit on a telephone.
+const longFormula = 28
+
+// formulaBlock is a formula; a long one scrolls within itself on a narrow page,
+// by the keys too.
+func formulaBlock(math, plain string) markup {
+	if len(plain) <= longFormula {
+		return ownLine(`div class="formula"`, markup(math))
+	}
+	return ownLine(`div class="formula" role="group" tabindex="0" aria-label="Formula"`, markup(math))
+}
+
+// condition tells for which words of which inputs a line holds.
+func (p *pageOf) condition(words []string) markup {
+	var parts []markup
+	for _, w := range words {
+		if len(parts) > 0 {
+			parts = append(parts, " and ")
+		}
+		i := slices.IndexFunc(p.info.In, func(f *calc.Field) bool { return slices.Contains(f.Choices, w) })
+		if i >= 0 {
+			parts = append(parts, code(p.info.In[i].Name), " is ", code(w))
+		} else {
+			parts = append(parts, code(w))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return join("Where ", join(parts...), ":")
+}
+
+// symbols are the tables of inputs, outputs and values on the way.
+func (p *pageOf) symbols(lines []*formula.Line) markup {
+	parts := []markup{ownLine("h2", "Symbols")}
+	var rows [][]markup
+	for _, f := range p.info.In {
+		rows = append(rows, []markup{named(f), symbolOf(f), unitOf(f), p.limits(f)})
+	}
+	parts = append(parts, tableOf("Inputs", []string{"Name", "Symbol", "Unit or words", "Range and default"}, rows))
+	for _, choice := range p.info.Exactly {
+		parts = append(parts, ownLine("p", text("Given are "+choice.String()+".")))
+	}
+	rows = nil
+	for _, f := range p.info.Out {
+		rows = append(rows, []markup{named(f), symbolOf(f), join(unitOf(f), map[bool]markup{true: "; may be absent"}[f.Need == calc.Optional])})
+	}
+	parts = append(parts, tableOf("Outputs", []string{"Name", "Symbol", "Unit or words"}, rows))
+	rows = nil
+	for _, f := range p.info.Between {
+		if usedIn(lines, f.Symbol) {
+			rows = append(rows, []markup{text(f.Help), symbolOf(f), unitOf(f)})
+		}
+	}
+	if len(rows) > 0 {
+		parts = append(parts, tableOf("Values on the way", []string{"Meaning", "Symbol", "Unit"}, rows))
+	}
+	return join(parts...)
+}
+
+func usedIn(lines []*formula.Line, symbol string) bool {
+	return slices.ContainsFunc(lines, func(l *formula.Line) bool { return slices.Contains(l.Names(), symbol) })
+}
+
+// named is the name of a field with what it means.
+func named(f *calc.Field) markup {
+	return join(code(f.Name), element("span", text(f.Help)))
+}
+
+// symbolOf is a symbol as the formulas have it; a word has none.
+func symbolOf(f *calc.Field) markup {
+	if f.Shape == calc.Word || f.Symbol == f.Name && len(f.Symbol) > 1 {
+		return "-"
+	}
+	return markup(mathml.Inline(f.Symbol))
+}
+
+// unitOf is the unit of a field, or the words to choose from.
+func unitOf(f *calc.Field) markup {
+	if f.Shape == calc.Word {
+		return text(strings.Join(f.Choices, ", "))
+	}
+	return text(typeset(valueShape(f)))
+}
+
+func (p *pageOf) limits(f *calc.Field) markup {
+	var parts []string
+	low, high := bounds(f)
+	if span := strings.TrimSpace(low + " " + high); span != "" {
+		parts = append(parts, typeset(span))
+	}
+	switch d := f.Default(); {
+	case d != "":
+		parts = append(parts, "default "+typeset(d))
+	case f.Need == calc.Optional:
+		parts = append(parts, "may be left out")
+	}
+	if f.Whole {
+		parts = append(parts, "whole")
+	}
+	return text(strings.Join(parts, ", "))
+}
+
+// example works the example of the description: the command, the solution and
+// a picture.
+func (p *pageOf) example() (markup, error) {
+	parts := []markup{
+		ownLine("h2", "Worked example"),
+		ownLine(`p class="quiet"`, "The figures are invented."),
+		scrolling("Command", element("pre", code(breakFlags(exampleCommand(p.info))))),
+	}
+	if tool, ok := p.c.(*calc.Tool); ok {
+		answers, err := toolAnswers(tool, p.info.Example)
+		return join(append(parts, answers)...), err
+	}
+	s, err := run1(p.c, p.info.Example)
+	if err != nil {
+		return "", err
+	}
+	w, err := s.Solution()
+	if err != nil {
+		return "", err
+	}
+	if rows := given(w); len(rows) > 0 {
+		parts = append(parts, tableOf("Given", []string{"Name", "Symbol", "Value"}, rows))
+	}
+	if w.Solved != "" {
+		parts = append(parts, ownLine("p", text("Solved for: "+typeset(w.Solved)+".")))
+	}
+	for _, step := range w.Steps {
+		parts = append(parts, stepBlock(step))
+	}
+	parts = append(parts, results("Results", w))
+	for _, warning := range w.Warnings {
+		parts = append(parts, ownLine("p", element("strong", "Warning."), " ", text(warning.Text)))
+	}
+	picture, err := p.pictures(s)
+	return join(append(parts, picture)...), err
+}
+
+// run1 runs a calculation on inputs.
+func run1(c calc.Calculation, inputs string) (*calc.Sheet, error) {
+	pairs, err := calc.ParsePairs(inputs)
+	if err != nil {
+		return nil, err
+	}
+	s := c.NewSheet()
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			return nil, err
+		}
+	}
+	return s, s.Run()
+}
+
+func toolAnswers(tool *calc.Tool, inputs string) (markup, error) {
+	pairs, err := calc.ParsePairs(inputs)
+	if err != nil {
+		return "", err
+	}
+	answers, err := tool.Run(pairs)
+	if err != nil {
+		return "", err
+	}
+	var rows [][]markup
+	o := &toolOptions{}
+	for _, a := range answers {
+		rows = append(rows, []markup{code(a.Name), text(typeset(o.value(a)))})
+	}
+	parts := []markup{tableOf("Results", []string{"Name", "Value"}, rows)}
+	if tool.Picture != nil {
+		if picture := tool.Picture(pairs, answers); picture != nil {
+			parts = append(parts, figure(picture, ""))
+		}
+	}
+	return join(parts...), nil
+}
+
+func given(w *calc.Solution) [][]markup {
+	var rows [][]markup
+	for _, g := range w.Given {
+		value := typeset(g.Written)
+		switch {
+		case g.Written == "":
+			value = typeset(g.Value)
+		case g.Value != "":
+			value += " = " + typeset(g.Value)
+		}
+		if g.Default {
+			value += " (default)"
+		}
+		symbol := markup("-")
+		if g.Symbol != g.Name {
+			symbol = markup(mathml.Inline(g.Symbol))
+		}
+		rows = append(rows, []markup{code(g.Name), symbol, text(value)})
+	}
+	return rows
+}
+
+// results shows what came out; a column tells what is to be written down where
+// that is not the same.
+func results(caption string, w *calc.Solution) markup {
+	heads := []string{"Name", "Symbol", "Unrounded", "Reported"}
+	if !slices.ContainsFunc(w.Results, func(r calc.ResultLine) bool { return r.Reported != r.Full }) {
+		heads = []string{"Name", "Symbol", "Value"}
+	}
+	var rows [][]markup
+	for _, r := range w.Results {
+		symbol := markup("-")
+		if r.Symbol != r.Name {
+			symbol = markup(mathml.Inline(r.Symbol))
+		}
+		row := []markup{code(r.Name), symbol, text(typeset(r.Full)), text(typeset(r.Reported))}
+		rows = append(rows, row[:len(heads)])
+	}
+	return tableOf(caption, heads, rows)
+}
+
+// longestSet is how long a value may be to stand in a formula; a longer one, a
+// list, is left as its symbol.
+const longestSet = 36
+
+// stepBlock sets a step of the solution with its values put in.
+func stepBlock(step calc.Step) markup {
+	values := map[string]string{}
+	for symbol, value := range step.Values {
+		if value = typeset(value); len([]rune(value)) <= longestSet {
+			values[symbol] = value
+		}
+	}
+	result := typeset(step.Result)
+	return formulaBlock(mathml.Substituted(step.Line, values, result), step.Line.Name+" = "+step.Substituted+" = "+step.Result)
+}
+
+// others works what other rules give.
+func (p *pageOf) others() (markup, error) {
+	if len(p.info.Compare) == 0 {
+		return "", nil
+	}
+	parts := []markup{ownLine("h2", "Other rules in use")}
+	for _, other := range p.info.Compare {
+		with := p.c
+		parts = append(parts, ownLine("p", text(other.Why)))
+		if other.Name != "" {
+			with, _ = catalogue.Find(other.Name)
+			parts = append(parts, ownLine("p", "See ", link(other.Name+".html", text(with.Info().Title)), "."))
+		}
+		parts = append(parts, scrolling("Command", element("pre", code(breakFlags(commandOf(with.Info(), other.Inputs))))))
+		if tool, ok := with.(*calc.Tool); ok {
+			answers, err := toolAnswers(tool, other.Inputs)
+			if err != nil {
+				return "", err
+			}
+			parts = append(parts, answers)
+			continue
+		}
+		s, err := run1(with, other.Inputs)
+		if err != nil {
+			return "", err
+		}
+		w, err := s.Solution()
+		if err != nil {
+			return "", err
+		}
+		parts = append(parts, results("What it gives", w))
+	}
+	return join(parts...), nil
+}
+
+func (p *pageOf) mistakes() markup {
+	if len(p.info.Mistakes) == 0 {
+		return ""
+	}
+	var all []markup
+	for _, m := range p.info.Mistakes {
+		all = append(all, text(m))
+	}
+	return join(ownLine("h2", "What people get wrong"), bullets(all...))
+}
+
+// reporting tells how each result is written down and whose rule it is.
+func (p *pageOf) reporting() markup {
+	var rows [][]markup
+	for _, f := range p.info.Out {
+		if rule := f.Report.String(); rule != "" {
+			rows = append(rows, []markup{code(f.Name), text(rule)})
+		}
+	}
+	if len(rows) == 0 {
+		return ""
+	}
+	return join(ownLine("h2", "Reporting"), tableOf("How results are written down", []string{"Output", "Rule"}, rows))
+}
+
+func (p *pageOf) source() markup {
+	return join(ownLine("h2", "Source"), ownLine("p", text(p.info.Source)), ownLine("p", kind(p.info.Status)))
+}
+
+// kind names where something was found, with a link to what that means.
+func kind(s calc.Status) markup {
+	return link("index.html#"+string(s), text(plainKind(s)))
+}
+
+func plainKind(s calc.Status) string { return strings.ReplaceAll(string(s), "-", " ") }
+
+// checked shows the check rows and what came of them.
+func (p *pageOf) checked() markup {
+	parts := []markup{ownLine("h2", "Checks")}
+	if len(p.checks) == 0 {
+		return join(append(parts, ownLine("p", "No row of a check table calls it."))...)
+	}
+	failed, kinds := 0, map[calc.Status]int{}
+	var rows [][]markup
+	for _, c := range p.checks {
+		kinds[c.Kind]++
+		status := markup("agrees")
+		switch {
+		case len(c.failures) > 0:
+			failed++
+			var told []string
+			for _, f := range c.failures {
+				told = append(told, f.String())
+			}
+			status = element(`strong class="failed"`, text("fails: "+strings.Join(told, "; ")))
+		case c.Refused:
+			status = "is refused"
+		}
+		rows = append(rows, []markup{
+			join(text(c.ID), element("span", status)),
+			pairLines(c.Inputs), expectedOf(&c.Check),
+			join(kind(c.Kind), text(": "+c.Source), note(c.Note)),
+		})
+	}
+	var count []string
+	for _, k := range []calc.Status{calc.Published, calc.Library, calc.CommonPractice, calc.Memory} {
+		if kinds[k] > 0 {
+			count = append(count, fmt.Sprintf("%d %s", kinds[k], plainKind(k)))
+		}
+	}
+	verdict := "all agree"
+	if failed > 0 {
+		verdict = fmt.Sprintf("%d fail", failed)
+	}
+	if len(rows) == 1 {
+		verdict = map[bool]string{true: "it fails", false: "it agrees"}[failed > 0]
+	}
+	parts = append(parts, ownLine("p", text(fmt.Sprintf("%s of check tables, run when this page was written: %s. By where the expected value is from: %s.",
+		rowsText(len(rows)), verdict, strings.Join(count, ", ")))))
+	return join(append(parts, wideTable("Check rows", []string{"Row", "Given", "Expected", "From"}, rows))...)
+}
+
+func rowsText(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
+}
+
+func note(s string) markup {
+	if s == "" {
+		return ""
+	}
+	return element("span", text(s))
+}
+
+// mostShown is how much of a list in a check row is shown.
+const mostShown = 160
+
+func pairLines(pairs []calc.Pair) markup {
+	var lines []markup
+	for _, p := range pairs {
+		lines = append(lines, element("span", text(p.Name+" = "+unbroken(shortTo(typeset(p.Text), mostShown)))))
+	}
+	return join(lines...)
+}
+
+// unbroken keeps a short value and its unit on one line.
+func unbroken(value string) string {
+	if len(value) > 24 {
+		return value
+	}
+	return strings.ReplaceAll(value, " ", "\u00a0")
+}
+
+func expectedOf(c *calc.Check) markup {
+	parts := []markup{pairLines(c.Expected)}
+	if c.Refused {
+		parts = append(parts, element("span", "a refusal"))
+	}
+	if c.Warned {
+		parts = append(parts, element("span", "a warning"))
+	}
+	switch t := c.Tolerance; {
+	case c.Refused || len(c.Expected) == 0:
+	case t.Exact:
+		parts = append(parts, element(`span class="quiet"`, "exactly"))
+	case t.Absolute > 0:
+		parts = append(parts, element(`span class="quiet"`, text(fmt.Sprintf("within %.3g", t.Absolute))))
+	default:
+		parts = append(parts, element(`span class="quiet"`, text(fmt.Sprintf("within %.3g of it", t.Relative))))
+	}
+	return join(parts...)
+}

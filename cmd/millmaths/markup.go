@@ -1,0 +1,118 @@
+package main
+
+import (
+	"html"
+	"strings"
+)
+
+// A markup is HTML as it is written; text becomes one by escaping. The template
+// packages of the standard library would do too, but they keep every method of
+// every type in the program and set up tables whenever it starts: 4 MB and a
+// tenth of a millisecond that all other commands would pay.
+type markup string
+
+// text escapes what is no markup.
+func text(s string) markup { return markup(html.EscapeString(s)) }
+
+// join puts pieces one after the other.
+func join(parts ...markup) markup {
+	var b strings.Builder
+	for _, p := range parts {
+		b.WriteString(string(p))
+	}
+	return markup(b.String())
+}
+
+// An element is what element makes with its attributes as they are written:
+// element(`table class="checks"`, ...).
+func element(opening string, content ...markup) markup {
+	name, _, _ := strings.Cut(opening, " ")
+	return join(markup("<"+opening+">"), join(content...), markup("</"+name+">"))
+}
+
+// ownLine is an element with a line to itself.
+func ownLine(opening string, content ...markup) markup { return element(opening, content...) + "\n" }
+
+// attribute writes a name and a value of any characters.
+func attribute(name, value string) string { return " " + name + `="` + html.EscapeString(value) + `"` }
+
+// link leads to an address within the handbook.
+func link(address string, content ...markup) markup {
+	return element("a"+attribute("href", address), content...)
+}
+
+func code(s string) markup { return element("code", text(s)) }
+
+// tableOf is a table that scrolls within itself where it is wider than the page;
+// the first cell of each row is its head.
+func tableOf(caption string, heads []string, rows [][]markup) markup {
+	return tableIn("table", caption, heads, rows)
+}
+
+// wideTable is a table whose cells hold sentences: they keep a width to read.
+func wideTable(caption string, heads []string, rows [][]markup) markup {
+	return tableIn(`table class="sentences"`, caption, heads, rows)
+}
+
+func tableIn(opening, caption string, heads []string, rows [][]markup) markup {
+	var b []markup
+	var head []markup
+	for _, h := range heads {
+		head = append(head, element(`th scope="col"`, text(h)))
+	}
+	for _, row := range rows {
+		cells := []markup{element(`th scope="row"`, row[0])}
+		for _, cell := range row[1:] {
+			cells = append(cells, element("td", cell))
+		}
+		b = append(b, ownLine("tr", cells...))
+	}
+	return scrolling(caption, "\n", element(opening, ownLine("caption", text(caption)),
+		ownLine("thead", element("tr", head...)), ownLine("tbody", join(append([]markup{"\n"}, b...)...))))
+}
+
+// scrolling holds what may be wider than the page. It takes the focus, so that
+// the keys can scroll it.
+func scrolling(label string, content ...markup) markup {
+	return ownLine(`div class="wide" role="region" tabindex="0"`+attribute("aria-label", label), content...)
+}
+
+// bullets is a list of items.
+func bullets(items ...markup) markup {
+	var b []markup
+	for _, item := range items {
+		b = append(b, ownLine("li", item))
+	}
+	return ownLine("ul", append([]markup{"\n"}, b...)...)
+}
+
+// typeset writes the units of a value as people print them: g/m², °C, µm. Both
+// ways of writing can be read by every command.
+func typeset(value string) string {
+	r := []rune(strings.NewReplacer("degC", "°C", "degF", "°F", "+-", "±").Replace(value))
+	at := func(i int) rune {
+		if i < 0 || i >= len(r) {
+			return ' '
+		}
+		return r[i]
+	}
+	var b strings.Builder
+	for i, c := range r {
+		power := strings.IndexRune("23467", c)
+		switch {
+		case power >= 0 && isLetter(at(i-1)) && !isWord(at(i+1)) && !(at(i-1) == 'e' && isDigit(at(i-2))):
+			b.WriteRune([]rune("²³⁴⁶⁷")[power])
+		case c == 'u' && strings.ContainsRune("mgL", at(i+1)) && !isWord(at(i-1)) && (!isWord(at(i+2)) || at(i+2) == 'o'):
+			b.WriteRune('µ')
+		case c == '-' && isDigit(at(i+1)) && strings.ContainsRune(" [", at(i-1)):
+			b.WriteRune('−')
+		default:
+			b.WriteRune(c)
+		}
+	}
+	return b.String()
+}
+
+func isLetter(r rune) bool { return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' }
+func isDigit(r rune) bool  { return r >= '0' && r <= '9' }
+func isWord(r rune) bool   { return isLetter(r) || isDigit(r) }

@@ -1,0 +1,159 @@
+package calc
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// An Influence is how much an input moves an output at the values given.
+type Influence struct {
+	Input      *Cell
+	Elasticity float64 // per cent of the output for each per cent of the input, in the units to print in
+}
+
+// Influences tells what each given input does to an output, the largest first:
+// of inputs that are one quantity other than zero, and an output that is one
+// number. The sheet must have run; it holds the same results afterwards.
+func (s *Sheet) Influences(output *Cell) []Influence {
+	if !s.ran || len(s.Roots) > 0 || output.Shape != One || !output.Present() || output.Printed() == 0 {
+		return nil
+	}
+	var found []Influence
+	for _, c := range s.movable() {
+		if e := s.elasticity(output, c); math.Abs(e) > 1e-9 && !math.IsInf(e, 0) {
+			found = append(found, Influence{c, e})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b Influence) int {
+		return cmp.Compare(math.Abs(b.Elasticity), math.Abs(a.Elasticity))
+	})
+	return found
+}
+
+// movable are the given inputs that are one quantity which can change a little.
+func (s *Sheet) movable() []*Cell {
+	var cells []*Cell
+	for _, c := range s.In {
+		if c.given && c.Shape == One && c.Kind != nil && c.Present() && !c.Whole && c.Printed() != 0 {
+			cells = append(cells, c)
+		}
+	}
+	return cells
+}
+
+// elasticity steps an input by a thousandth to either side.
+func (s *Sheet) elasticity(output, c *Cell) float64 {
+	const step = 1e-3
+	x, y := c.Printed(), output.Printed()
+	up, upErr := s.outputAt(output, c, x*(1+step))
+	down, downErr := s.outputAt(output, c, x*(1-step))
+	if upErr != nil || downErr != nil {
+		return math.Inf(1)
+	}
+	return (up - down) / (2 * step * y)
+}
+
+// outputAt computes an output with an input at x in its unit to print in, and
+// leaves the sheet as it was.
+func (s *Sheet) outputAt(output, c *Cell, x float64) (float64, error) {
+	was := c.Number()
+	defer func() {
+		c.put(was)
+		s.evaluate() // as it did before
+	}()
+	c.put(c.Unit.From(x))
+	if err := c.Check(); err != nil {
+		return 0, err
+	}
+	if err := s.evaluate(); err != nil {
+		return 0, err
+	}
+	if !output.Present() {
+		return 0, ErrNotRun
+	}
+	return output.Printed(), nil
+}
+
+// Telling returns the input whose curve tells most of an output, with a range
+// about its value: among those that move it about as much as any does, the one
+// whose curve is bent most. It returns nil where no input stands out and all
+// curves are straight, and where nothing moves the output.
+func (s *Sheet) Telling(output *Cell) (*Cell, Range) {
+	const alike, straight = 0.8, 0.02
+	all := s.Influences(output)
+	var best *Cell
+	var bestRange Range
+	bend := straight
+	first := 0 // those that move it about as much as any
+	for _, in := range all {
+		if math.Abs(in.Elasticity) < alike*math.Abs(all[0].Elasticity) {
+			break
+		}
+		first++
+		r := in.Input.about()
+		if b := s.bend(output, in.Input, r); b > bend {
+			best, bestRange, bend = in.Input, r, b
+		}
+	}
+	if best == nil && first == 1 && len(all) > 1 {
+		return all[0].Input, all[0].Input.about()
+	}
+	return best, bestRange
+}
+
+// about is a range from about half of the value to half as much again, within
+// what the input takes.
+func (c *Cell) about() Range {
+	const steps = 120
+	x := c.Printed()
+	low, high := twoDigits(x*0.5), twoDigits(x*1.5)
+	if x < 0 {
+		low, high = high, low
+	}
+	// A bound that is excluded is left by a hundredth of the way.
+	if end := c.Unit.To(c.Low); end > low || end == low && c.AboveLow {
+		low = end
+		if c.AboveLow {
+			low += (x - end) / 100
+		}
+	}
+	if end := c.Unit.To(c.High); end < high || end == high && c.BelowHigh {
+		high = end
+		if c.BelowHigh {
+			high -= (end - x) / 100
+		}
+	}
+	r := Range{Unit: c.Unit}
+	for i := range steps + 1 {
+		r.Values = append(r.Values, c.Unit.From(toDigits(low+(high-low)*float64(i)/steps, 15)))
+	}
+	return r
+}
+
+func twoDigits(x float64) float64 { return toDigits(x, 2) }
+
+// bend is how far a curve departs from the straight line between its ends, over
+// its height: 0 is straight. Where part of the range is refused the rest counts.
+func (s *Sheet) bend(output, c *Cell, r Range) float64 {
+	var xs, ys []float64
+	for i := 0; i < len(r.Values); i += 10 {
+		x := r.Unit.To(r.Values[i])
+		if y, err := s.outputAt(output, c, x); err == nil {
+			xs, ys = append(xs, x), append(ys, y)
+		}
+	}
+	if len(xs) < 5 {
+		return 0
+	}
+	height, away := slices.Max(ys)-slices.Min(ys), 0.0
+	n := len(xs) - 1
+	for i := range xs {
+		chord := ys[0] + (ys[n]-ys[0])*(xs[i]-xs[0])/(xs[n]-xs[0])
+		away = max(away, math.Abs(ys[i]-chord))
+	}
+	if height <= 1e-9*math.Abs(ys[0]) {
+		return 0
+	}
+	return away / height
+}

@@ -1,0 +1,10 @@
+// Package checks carries the check tables, so that a program can run them where
+// there is no copy of the source.
+package checks
+
+import "embed"
+
+// Files are the tables, NAME.csv, and the files that their rows name.
+//
+//go:embed *.csv strd
+var Files embed.FS
