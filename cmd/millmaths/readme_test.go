@@ -26,8 +26,8 @@ var pages = []struct {
 // block is a fenced console block: commands after a dollar, their output below.
 var block = regexp.MustCompile("(?s)```console\n(.*?)```\n")
 
-// link is a link or a picture of a page.
-var link = regexp.MustCompile(`\]\(([^)#]+)`)
+// linked is a link or a picture of a page.
+var linked = regexp.MustCompile(`\]\(([^)#]+)`)
 
 // TestReadme runs each command of the README and of the pages behind it and
 // compares what a terminal would show: output and errors in the order in which
@@ -53,7 +53,7 @@ func TestReadme(t *testing.T) {
 		if found != string(text) {
 			t.Errorf("%s is not what the commands print (go test ./cmd/millmaths -run Readme -update):\n%s", page.name, firstDifference(string(text), found))
 		}
-		for _, to := range link.FindAllStringSubmatch(string(text), -1) {
+		for _, to := range linked.FindAllStringSubmatch(string(text), -1) {
 			if _, err := os.Stat(filepath.Join(filepath.Dir(page.name), to[1])); err != nil {
 				t.Errorf("%s: a link leads nowhere: %v", page.name, err)
 			}
