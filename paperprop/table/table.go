@@ -35,7 +35,7 @@
 // [Footer]. Take [Data] alone, or the mean is counted as a reading.
 //
 // The cells of a [Record] are views into its block: copy what has to outlive the
-// next call of Next.
+// next record.
 //
 // No reading is not 0: ask [Missing] and [Censored] before a cell is parsed.
 package table
