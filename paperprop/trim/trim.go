@@ -36,6 +36,20 @@
 //
 // Nothing depends on chance, on the number of processors, or on the order of the
 // list. Only time does, where it ends a search.
+//
+// # What people get wrong
+//
+// A plan without a proof is not wrong: look at [Certificate].Proven before calling it
+// the best, and give Plan a context with an end where nobody waits for the proof.
+//
+// An order with Least and Most both zero is exact. Under- and over-run are whole
+// reels here; [Within] counts them from a percentage.
+//
+// The deckle is what the machine makes; what the edges take is Edge on each side, and
+// [Plan.Loss] counts both.
+//
+// Trim saved with widths that nobody ordered is no saving: fillers are named by
+// the job.
 package trim
 
 import (
