@@ -253,11 +253,10 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 		if file == "" {
 			file = x.Line
 		}
-		if file != "" {
-			file = beside(b.File, file)
-		} else {
+		if file == "" {
 			return nil, fmt.Errorf("grade %q: line missing, want the file of its line, or line = \"FILE\" for all grades", g.Name)
 		}
+		file = beside(b.File, file)
 		if lines[file] == nil {
 			l, err := readLine(file, open)
 			if err != nil {
