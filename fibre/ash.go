@@ -46,7 +46,7 @@ var ash = &calc.Description[Ash, AshResult]{
 	Status:  calc.Published,
 	Example: "residue-mass=0.2115 g; mass=1.5000 g; moisture=6.0 %; ignition-temperature=525 degC",
 	Mistakes: []string{
-		"Ash is not filler: at 900 degC carbonate leaves 56 % of itself, clay 86 to 89 %.",
+		"Ash is not filler: at 900 degC carbonate leaves 56 % of itself, clay 86 to 89 % (seen).",
 		"The temperature belongs to the result: 525 and 900 degC give two ashes of one sheet.",
 		"Ash of the moist sample is too low: 14.1 % in place of 15 % here.",
 	},

@@ -93,14 +93,15 @@ const neverConverted = "Freeness and Schopper-Riegler number are two tests with 
 var freeness = &calc.Description[Freeness, FreenessResult]{
 	Name:    "freeness",
 	Title:   "Freeness, as measured or corrected",
-	Answers: "What the freeness of a stock is, corrected by the table of the method where one was read.",
+	Answers: "What the Canadian Standard freeness of a stock is, a test of drainage, corrected by the table of the method where one was read.",
 	Formula: []string{"CSF = V + V_c"},
 	Source:  "ISO 5267-2:2001 and T 227: 3 g in 1000 mL, 0.30 % and 20.0 degC (seen); the tables of correction were not seen",
 	Status:  calc.Published,
-	Example: "volume=412 mL; consistency=0.31 %; temperature=21.5 degC; volume-correction=-7 mL",
+	Example: "volume=412 mL; consistency=0.31 %; temperature=21.5 degC; volume-correction=-8 mL",
 	Mistakes: []string{
 		"Thinner or warmer stock drains faster and reads higher (memory): the correction takes it back.",
 		"The printed corrections come from groundwood; chemical pulps need larger ones (study of 1993, seen).",
+		"Below 100 mL fine fibre may pass the plate and give a false freeness: that is warned of.",
 		neverConverted,
 	},
 	Compute: Freeness.compute,
@@ -110,7 +111,7 @@ var freeness = &calc.Description[Freeness, FreenessResult]{
 		calc.In(f, &in.Temperature, "temperature", "T", "degC", "of the sample").From(0).UpTo(100).Label()
 		calc.Pointer(f, &in.VolumeCorrection, "volume-correction", "V_c", "mL", "from the table of the method, may be below 0").From(-1000)
 		calc.Out(f, &out.Freeness, "freeness", "CSF", "mL", "at 0.30 % and 20 degC; without volume-correction as measured").
-			Unreported("to 1 mL below 100, 5 mL to 250, 10 mL above (memory)").Exact(func() string { return in.reported() })
+			ReportBy("1 mL below 100, 5 mL to 250, 10 mL above", calc.Memory, func() string { return in.reported() })
 		calc.Between(f, &out.Correction, "V_c", "mL", "correction that was reckoned with; 0 without one")
 		f.Warnings(&out.Warnings)
 	},

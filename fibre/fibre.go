@@ -10,6 +10,21 @@
 //
 //	r, err := claim.Calculate()
 //	payable, claimed, err := claim.Decimals()
+//
+// # What people get wrong
+//
+// The price is per tonne of what the contract says. Air-dry is 90 % by custom; a
+// commercial dryness is an input, not a constant.
+//
+// A moisture claim goes by points or by the dry basis, and by load or by lot: at 16 %
+// against 10 %, 25 t are paid as 23.5 t or as 23.333 t. [MoistureClaim] takes both
+// choices by name and has no default.
+//
+// The mean length by number, by length and by mass are three results of one fibre
+// population; only like may be compared with like.
+//
+// What is summed on an invoice is summed in decimals: Decimals of a claim, not
+// the rounded floats of Calculate.
 package fibre
 
 import "millmaths.example/paperprop/calc"

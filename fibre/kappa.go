@@ -13,7 +13,9 @@ import (
 var oxidiser = calc.Caution{Code: "oxidiser", Text: "Permanganate with acid oxidises what it meets, stains and burns, and iodine vapours harm: " +
 	"never near solvents or sugar, in the hood, with eye protection; the safety data sheet, local codes and licensed practice come first."}
 
-// Kappa is the lignin in pulp as the permanganate that it uses up.
+// Kappa is the kappa number of pulp: millilitres of 0.1 N permanganate that a
+// gram of it uses up, corrected to half of the permanganate used and to 25 °C. It
+// goes with lignin, and is no content of it.
 type Kappa struct {
 	DryMass       paperprop.OvenDryMass         // of pulp, above zero
 	BlankVolume   paperprop.Volume              // of thiosulfate, above zero
@@ -88,6 +90,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 	Example: "dry-mass=2.045 g; blank-volume=50.10 mL; titrant-volume=22.35 mL; normality=0.2000 eq/L; " +
 		"temperature=[24.6 25.2] degC",
 	Mistakes: []string{
+		"Between 20 and 60 % of the permanganate are to be used up (ISO 302, seen): beyond, repeat with another mass.",
 		"The normality is that of the thiosulfate, 0.2 eq/L, not of the permanganate, 0.1.",
 		"Off 50 % the number is corrected: p of 30 mL counts for 0.958 of itself, 70 mL for 1.044.",
 		"Hexenuronic acid uses permanganate too: a kappa number is no lignin content (seen).",
@@ -107,7 +110,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 		calc.Out(f, &out.CorrectionFactor, "correction-factor", "f", "1", "to 50 % used up")
 		calc.Out(f, &out.ConsumedShare, "consumed-share", "x_p", "%", "of the permanganate added")
 		calc.Out(f, &out.KappaNumber, "kappa-number", "K", "1", "mL of 0.1 N for a gram of dry pulp").
-			Unreported("to 0.1 below 50, whole above (memory)").Exact(func() string { return reportedKappa(out.KappaNumber) })
+			ReportBy("0.1 below 50, 1 from there on", calc.Memory, func() string { return reportedKappa(out.KappaNumber) })
 		calc.Between(f, &normality, "N_1", "mol/L", "normality of permanganate in the definition")
 		calc.Between(f, &volume, "V_1", "mL", "unit of volume in the definition")
 		calc.Between(f, &mass, "m_1", "g", "unit of mass in the definition")

@@ -43,7 +43,7 @@ func (y Yield) compute() (YieldResult, error) {
 var yield = &calc.Description[Yield, YieldResult]{
 	Name:     "yield",
 	Title:    "Yield of recovered paper",
-	Answers:  "What part of the dry matter of the bales becomes paper, and how many tonnes of bales a tonne of paper takes.",
+	Answers:  "What part of the dry matter of the bales becomes paper, and how many tonnes of bales a tonne of paper takes, which is the utilisation of recovered paper.",
 	Formula:  []string{"Y = (m_p*(1 - w_p) - m_a)/(m_b*(1 - w_b))", "k_b = m_b/m_p"},
 	Source:   "balance of dry matter over the mill",
 	Status:   calc.CommonPractice,

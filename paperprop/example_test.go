@@ -79,3 +79,21 @@ func ExampleUnit_Read() {
 	fmt.Println(mm, err)
 	// Output: 0.1865 <nil>
 }
+
+// A lorry of bales at the invented Quillbeck Board Mill: what lies on the scale,
+// what of it is dry, and what is invoiced are three types, and each step between
+// them has a name. Passing one for another, or a moisture where a dry content is
+// wanted, does not compile.
+func ExampleMass_OvenDry() {
+	onScale := 23.46 * paperprop.Tonne
+	var moisture paperprop.Moisture = 11.5 * paperprop.Percent
+
+	dry := onScale.OvenDry(moisture.DryContent())
+	fmt.Printf("%.3f t oven-dry\n", dry.In(paperprop.OvenDryTonne))
+	fmt.Printf("%.3f t air-dry\n", dry.AirDry().In(paperprop.AirDryTonne))
+	fmt.Printf("%.3f short tons on the scale\n", onScale.In(paperprop.ShortTon))
+	// Output:
+	// 20.762 t oven-dry
+	// 23.069 t air-dry
+	// 25.860 short tons on the scale
+}

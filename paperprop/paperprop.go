@@ -25,7 +25,7 @@
 //
 // Natural ranges are the business of whoever takes the value: see [Kind.Range].
 //
-// # Two traps
+// # What people get wrong
 //
 // Go lets a number without a type pass for any type of number: Consistency(4),
 // or a 4 where a Consistency is wanted, is 400 %. Write 4*paperprop.Percent.
@@ -34,6 +34,12 @@
 // of that type: 3*Metre times 2*Metre is no length. Multiply by constants of
 // units alone; to compute, take numbers out with In, and put the result back
 // with the unit in which it holds.
+//
+// Moisture on the wet basis is not water over dry matter: 50 % of the one is
+// 100 % of the other. The first is a [Moisture], the second a [MoistureRatio].
+//
+// A quantity is not checked against its range when it is made or parsed: 120 %
+// of moisture is a value, and whoever takes it refuses it.
 package paperprop
 
 // Parts of a whole, for all types that are such: 4 * Percent serves as a

@@ -62,7 +62,7 @@ func ParseNumber(text string) (float64, error) { return read(trim(text), '.', Un
 // [NumberError].
 func (u Unit) Read(cell []byte, sign byte) (float64, error) {
 	if digits, places, ok := plain(cell, sign); ok {
-		if u.u == nil {
+		if u.u == nil || u.plain() {
 			return float64(digits) / float64(tens[places]), nil
 		}
 		if v, ok := u.value(decimal{digits: digits, exponent: -places}); ok {

@@ -38,7 +38,7 @@ var chest = &calc.Description[Chest, ChestResult]{
 	Formula: []string{"m = V*l*rho", "m_d = m*c", "m_ad = m_d/0.9"},
 	Source:  "definition of density and consistency",
 	Status:  calc.CommonPractice,
-	Example: "volume=300 m3; level=68 %; consistency=3.4 %; density=1011 kg/m3",
+	Example: "volume=300 m3; level=68 %; consistency=3.4 %; density=1000.53 kg/m3",
 	Mistakes: []string{
 		"The level is a part of the volume: where the floor slopes, half the height is less than half of it.",
 		"Above about 10 % stock holds air, and a tower less of it than its density without air says.",
@@ -96,7 +96,7 @@ var chestTime = &calc.Description[ChestTime, ChestTimeResult]{
 	Formula: []string{"tau = V*(l - l_to)*rho*c/(q_out - q_in)"},
 	Source:  "balance of dry matter over the chest at one consistency",
 	Status:  calc.CommonPractice,
-	Example: "volume=300 m3; level=68 %; to-level=15 %; consistency=3.4 %; density=1011 kg/m3; dry-flow-in=0 t/h; dry-flow-out=14.3 t/h",
+	Example: "volume=300 m3; level=68 %; to-level=15 %; consistency=3.4 %; density=1000.53 kg/m3; dry-flow-in=0 t/h; dry-flow-out=14.3 t/h",
 	Mistakes: []string{
 		"A pump loses suction before the chest is empty: ask for the level at which it does.",
 		"Flows are dry flows: 14 t/h of paper hold 1 t/h of water.",

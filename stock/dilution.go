@@ -78,7 +78,7 @@ var thinningMistakes = []string{
 var dilution = &calc.Description[Dilution, DilutionResult]{
 	Name:     "dilution",
 	Title:    "Dilution of stock to a lower consistency",
-	Answers:  "How much water thins a flow of stock, and what flow it becomes.",
+	Answers:  "How much water thins a flow of stock, as at the fan pump, and what flow it becomes.",
 	Formula:  []string{"q_w = q*(c_in - c_out)/(c_out - c_w)", "q_out = q + q_w", "q_d = q_out*c_out"},
 	Source:   balance + " over the mixing point",
 	Status:   calc.CommonPractice,

@@ -35,7 +35,7 @@ func (p DosingPump) compute() (DosingPumpResult, error) {
 var dosingPump = &calc.Description[DosingPump, DosingPumpResult]{
 	Name:    "dosing-pump",
 	Title:   "Flow of a dosing pump",
-	Answers: "How many litres of solution an hour a pump must bring for a dosage on dry stock.",
+	Answers: "How many litres of solution an hour, of a retention aid or starch, a pump must bring for a dosage on dry stock.",
 	Formula: []string{"q_a = z*q_d", "Q = q_a/(s*rho)"},
 	Source:  "definition of the dosage and of density",
 	Status:  calc.CommonPractice,

@@ -49,6 +49,7 @@ var headboxFlow = &calc.Description[HeadboxFlow, HeadboxFlowResult]{
 	Mistakes: []string{
 		"The sheet on the wire is wider than that at the reel and holds no surface starch: don't reckon from reel grammage.",
 		"Dry matter leaving the wire, not paper: 7.5 % moisture makes 8.1 % of the flow.",
+		"What goes round through the overflow of the headbox, a deaerator or a bypass is not in it: the fan pump brings that too.",
 	},
 	Compute: HeadboxFlow.compute,
 	Fields: func(f *calc.Form, in *HeadboxFlow, out *HeadboxFlowResult) {

@@ -212,7 +212,7 @@ var pulperCharge = &calc.Description[PulperCharge, PulperChargeResult]{
 	},
 	Source:  balance + " over the batch",
 	Status:  calc.CommonPractice,
-	Example: "volume=28 m3; consistency=4.6 %; density=1014 kg/m3; bale-moisture=11.5 %; water-consistency=0.19 %",
+	Example: "volume=28 m3; consistency=4.6 %; density=1004.68 kg/m3; bale-moisture=11.5 %; water-consistency=0.19 %",
 	Mistakes: []string{
 		"The volume is that of the batch, not of the vessel: leave the room that the rotor's wave needs.",
 		"4.6 % of a tonne are 46 kg of dry matter: of bales at 11.5 % moisture that is 52 kg.",

@@ -39,7 +39,7 @@ func netPower(power, noLoad paperprop.Power) (paperprop.Power, error) {
 var refining = &calc.Description[Refining, RefiningResult]{
 	Name:    "refining",
 	Title:   "Net specific energy of refining",
-	Answers: "How much energy a refiner gives to a tonne of dry stock.",
+	Answers: "How much energy a refiner gives to a tonne of dry stock; beating is the older word.",
 	Formula: []string{"P_n = P_e - P_0", "e = P_n/q_d"},
 	Source:  "definition of the net specific energy",
 	Status:  calc.CommonPractice,

@@ -6,7 +6,9 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Retention is first-pass retention from two consistencies.
+// Retention is first-pass retention from two consistencies, by the usual form: it
+// takes the flow through the wire for that out of the headbox.
+// [RetentionTwoProduct] does not.
 type Retention struct {
 	HeadboxConsistency paperprop.Consistency // above zero
 	TrayConsistency    paperprop.Consistency // water under the wire, at most HeadboxConsistency
@@ -109,7 +111,7 @@ var retentionTwoProduct = &calc.Description[RetentionTwoProduct, RetentionTwoPro
 	Compare: []calc.Comparison{{
 		Name:   "retention",
 		Inputs: "headbox-consistency=0.82 %; tray-consistency=0.2057 %",
-		Why:    "the usual form, for which two consistencies suffice: it takes tray flow for equal to headbox flow and gives less by (c_s - c_w)/c_s, here by 1.1 %.",
+		Why:    "the usual form, for which two consistencies suffice: it takes tray flow for equal to headbox flow and gives less, by c_w/c_s of it: here by 1.1 %.",
 	}},
 	Compute: RetentionTwoProduct.compute,
 	Fields: func(f *calc.Form, in *RetentionTwoProduct, out *RetentionTwoProductResult) {
@@ -186,7 +188,7 @@ var fillerRetention = &calc.Description[FillerRetention, FillerRetentionResult]{
 	Status:  calc.CommonPractice,
 	Example: "headbox-consistency=0.82 %; headbox-ash-share=16.7 %; tray-consistency=0.2057 %; tray-ash-share=35.9 %",
 	Mistakes: []string{
-		"Ash is not filler: at 900 degC carbonate leaves 56 % of itself, kaolin 86 to 88 % (memory). Take ash at 525 degC.",
+		"Ash is not filler: at 900 degC carbonate leaves 56 % of itself, kaolin 86 to 89 % (seen). Take ash at 525 degC.",
 		"Starch and all else that burns counts as fibre here.",
 		"Usual form, as in retention: what it calls 46.1 % of filler is 47.8 % by the balance of two products with a sheet at 19 %.",
 	},

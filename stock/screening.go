@@ -125,7 +125,7 @@ func (s ScreenEfficiency) compute() (ScreenEfficiencyResult, error) {
 var screenEfficiency = &calc.Description[ScreenEfficiency, ScreenEfficiencyResult]{
 	Name:    "screen-efficiency",
 	Title:   "Efficiency of a screen, by each definition",
-	Answers: "How well a screen takes contaminant out, from what is in feed and accepts.",
+	Answers: "How well a screen takes contaminant out, such as specks or stickies, from what is in feed and accepts.",
 	Formula: []string{
 		"s_r = (s_f - (1 - r_m)*s_a)/r_m",
 		"E_c = 1 - s_a/s_f",
@@ -152,7 +152,7 @@ var screenEfficiency = &calc.Description[ScreenEfficiency, ScreenEfficiencyResul
 	Compute: ScreenEfficiency.compute,
 	Fields: func(f *calc.Form, in *ScreenEfficiency, out *ScreenEfficiencyResult) {
 		calc.In(f, &in.MassRejectRate, "mass-reject-rate", "r_m", "%", "dry matter rejected over dry matter fed").Above(0).Below(100)
-		calc.In(f, &in.FeedContaminant, "feed-contaminant", "s_f", "%", "over dry matter in the feed; counts or areas per mass: any one measure").Above(0)
+		calc.In(f, &in.FeedContaminant, "feed-contaminant", "s_f", "%", "over dry matter in the feed; only ratios matter: of counts or areas per mass give the bare number as %").Above(0)
 		calc.In(f, &in.AcceptContaminant, "accept-contaminant", "s_a", "%", "in the accepts, same measure").From(0)
 		calc.Out(f, &out.RejectContaminant, "reject-contaminant", "s_r", "%", "in the rejects, from the balance")
 		calc.Out(f, &out.CleanlinessEfficiency, "cleanliness-efficiency", "E_c", "%", "by how much cleaner the accepts are than the feed")

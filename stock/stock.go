@@ -12,6 +12,22 @@
 //		ConsistencyIn:  4.6 * paperprop.Percent,
 //		ConsistencyOut: 0.92 * paperprop.Percent,
 //	}.Calculate()
+//
+// # What people get wrong
+//
+// A number alone is a fraction: 4.6 where a Consistency is wanted is 460 %, and is
+// refused as out of range. Write 4.6 * paperprop.Percent.
+//
+// The mean of consistencies is that of the mixture only where all flows are alike:
+// use [Blend].
+//
+// First-pass retention is not that of the loop, which has what comes back from the
+// tray once more: see [Retention] and [LoopRetention].
+//
+// A dosage is per tonne of what its input says: dry stock is not paper.
+//
+// A result in a program shows no caution. Who shows results of confined spaces,
+// chemicals or hot water to people shows the Cautions of the calculation's Info too.
 package stock
 
 import (

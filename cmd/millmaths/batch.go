@@ -16,19 +16,18 @@ import (
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/batch"
 	"millmaths.example/paperprop/catalogue"
-	"millmaths.example/paperprop/table"
 )
 
 // batchOptions are the flags of batch.
 type batchOptions struct {
-	given                        pairs
-	columns, by, only            []string
-	lot, out, summary            string
-	level                        float64
-	full, jsonl, quiet, help     bool
-	noFooters                    bool
-	decimal, delimiter, encoding string
-	head, workers                int
+	given                    pairs
+	columns, by, only        []string
+	lot, out, summary        string
+	level                    float64
+	full, jsonl, quiet, help bool
+	noFooters                bool
+	table                    tableFlags
+	workers                  int
 }
 
 func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
@@ -43,10 +42,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
 	flags.BoolVar(&o.full, "full", false, "unrounded results")
 	flags.BoolVar(&o.noFooters, "no-footers", false, "rows that begin with mean, s, n ... are rows like the others")
-	flags.StringVar(&o.decimal, "decimal", "", "point or comma: the decimal sign, where the file does not tell")
-	flags.StringVar(&o.delimiter, "delimiter", "", "comma, semicolon or tab, where the file does not tell")
-	flags.StringVar(&o.encoding, "encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
-	flags.IntVar(&o.head, "head-line", 0, "the line of the heads, where the file does not tell")
+	o.table.add(flags)
 	flags.BoolVar(&o.jsonl, "jsonl", false, "a JSON object a line in and out")
 	flags.IntVar(&o.workers, "workers", 0, "how many compute; the output is the same")
 	flags.BoolVar(&o.quiet, "quiet", false, "do not say how the table was understood")
@@ -68,10 +64,14 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	case sameFile(name, o.out):
 		return nil, usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", o.out)}
 	}
+	options, err := o.table.options(name)
+	if err != nil {
+		return nil, err
+	}
 	job := &batch.Job{
 		Calculation: c, Constants: o.given, Lot: o.lot, By: o.by, Full: o.full, Workers: o.workers, NoFooters: o.noFooters,
 		Together: o.summary != "" && len(o.by) == 0,
-		Options:  table.Options{Name: name, Encoding: o.encoding, Head: o.head},
+		Options:  options,
 		Tell:     func(err error) { t.say("%v", err) },
 	}
 	if !o.quiet {
@@ -80,13 +80,6 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 				t.say("%s: %s", name, n)
 			}
 		}
-	}
-	var err error
-	if job.Options.Decimal, err = oneOf("decimal", o.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
-		return nil, err
-	}
-	if job.Options.Delimiter, err = oneOf("delimiter", o.delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', ",": ',', ";": ';'}); err != nil {
-		return nil, err
 	}
 	for _, text := range o.only {
 		head, cell, ok := strings.Cut(text, "=")

@@ -77,7 +77,11 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, "for tables")
 	flags.BoolVar(&o.full, "full", false, "unrounded")
-	flags.StringVar(&o.plot, "plot", "", "draw a range, or the result where it has a picture: FILE.svg or FILE.png")
+	drawn := "draw a range: FILE.svg or FILE.png"
+	if info.Drawn {
+		drawn = "draw the result, or a range: FILE.svg or FILE.png"
+	}
+	flags.StringVar(&o.plot, "plot", "", drawn)
 	flags.StringVar(&o.of, "of", "", "the output to draw; the first where none is named")
 	flags.IntVar(&o.draws, "monte-carlo", 0, "draw N times from the uncertain inputs")
 	flags.Uint64Var(&o.seed, "seed", 1, "of the draws")
@@ -87,7 +91,7 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringArrayVar(&o.freedom, "freedom", nil, "INPUT=4: degrees of freedom of its uncertainty")
 	flags.StringVar(&o.expanded, "expanded", "", "expanded uncertainty at a level of confidence: 95%")
 	flags.BoolVar(&o.second, "second-order", false, "mean and uncertainty with the terms of second order")
-	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit")
+	flags.StringArrayVar(&o.units, "unit", nil, "NAME=UNIT: print an output, or an input that is solved for, in another unit")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")
 	return flags
 }

@@ -201,10 +201,7 @@ func bounds(f *calc.Field) (low, high string) {
 
 // list shows the calculations, or those that a word turns up in.
 func list(_ context.Context, args []string, t *terminal) error {
-	if len(args) > 1 {
-		return usageError{fmt.Errorf("list takes one word, not %d", len(args))}
-	}
-	word := strings.ToLower(strings.Join(args, ""))
+	word := strings.ToLower(strings.Join(args, " "))
 	found := 0
 	for _, g := range catalogue.Groups() {
 		var rows [][]string
@@ -220,7 +217,7 @@ func list(_ context.Context, args []string, t *terminal) error {
 		}
 	}
 	if found == 0 {
-		return fmt.Errorf("no calculation has to do with %q", args[0])
+		return fmt.Errorf("no calculation has to do with %q", word)
 	}
 	return nil
 }
@@ -230,11 +227,12 @@ func isGroup(word string) bool {
 }
 
 func mentions(info *calc.Info, word string) bool {
-	texts := []string{info.Name, info.Title, info.Answers, info.Source}
+	texts := append([]string{info.Name, info.Title, info.Answers, info.Source}, info.Mistakes...)
 	for _, f := range slices.Concat(info.In, info.Out) {
-		texts = append(texts, f.Name)
+		texts = append(texts, f.Name, f.Help)
 	}
-	return strings.Contains(strings.ToLower(strings.Join(texts, " ")), word)
+	text := " " + strings.ToLower(strings.Join(texts, " "))
+	return strings.Contains(text, " "+word) || strings.Contains(text, "-"+word) // where a word begins
 }
 
 // explain writes the page of a calculation.
@@ -303,6 +301,9 @@ func explainExample(t *terminal, c calc.Calculation) error {
 	fmt.Fprintf(t.out, "\nExample, with invented figures\n")
 	if err := worked(t, c, info.Example); err != nil {
 		return err
+	}
+	if info.Drawn {
+		fmt.Fprintln(t.out, "\n  With --plot FILE.svg or FILE.png this is drawn.")
 	}
 	for _, other := range info.Compare {
 		fmt.Fprintf(t.out, "\n%s\n", wrapped("Compare: "+other.Why, "  "))

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/stock/line"
@@ -24,6 +26,7 @@ const (
 	widestWater           = 34  // of a band, in points
 	widestDry             = 22
 	thinnest              = 0.6
+	thinLine              = 2
 )
 
 // drawLine draws the flows of a line, black and greys on white.
@@ -46,6 +49,8 @@ type flowPicture struct {
 	column map[string]int // of a stage
 	stages []string
 	tanks  []string
+	taken  []box // where a label stands, or a band
+	thin   []box // where a line runs through which a label can be read
 }
 
 func newFlowPicture(c canvas, a *line.Answer) *flowPicture {
@@ -96,8 +101,8 @@ func (p *flowPicture) draw(index int, title string, widest float64, mass func(*l
 	b := bandStyle{float64(flowTop + index*flowBand), widest / max(largest, 1e-12), mass}
 	p.c.text(point{flowLeft - 30, b.top}, fmt.Sprintf("%s, t/h; the widest band is %s", title, paperprop.People(math.Round(largest*10)/10)), start)
 	p.tankBars(b)
-	p.upright(b)
 	p.jumps(b)
+	p.upright(b)
 	p.straight(b)
 	p.marks(b)
 }
@@ -142,6 +147,13 @@ func (p *flowPicture) jumps(b bandStyle) {
 		x, end := p.x(s.From)+4, p.x(s.To)-4
 		main := b.top + flowMain
 		p.c.line([]point{{x, main}, {x, y}, {end, y}, {end, main}}, w, grey)
+		left, right := min(x, end), max(x, end)
+		lines := []box{{left - w/2, y - w/2, right + w/2, y + w/2}, {left - w/2, y, left + w/2, main}, {right - w/2, y, right + w/2, main}}
+		if w < thinLine {
+			p.thin = append(p.thin, lines...)
+		} else {
+			p.taken = append(p.taken, lines...)
+		}
 		step := 3.0
 		if to < from {
 			step = -3
@@ -167,7 +179,6 @@ func (p *flowPicture) tankAt(b bandStyle, i int) float64 {
 // the mill.
 func (p *flowPicture) upright(b bandStyle) {
 	main := b.top + flowMain
-	outs := map[int]int{}    // texts above a column
 	beside := map[bool]int{} // of streams at the ends of tanks
 	for i := range p.a.Streams {
 		s := &p.a.Streams[i]
@@ -190,10 +201,10 @@ func (p *flowPicture) upright(b bandStyle) {
 			p.arrow(point{x, (main + p.tankAt(b, toTank)) / 2}, 0, 3, w)
 		case fromStage && !toStage: // leaves the mill
 			p.c.line([]point{{flowLeft + float64(from)*p.pitch(), main}, {flowLeft + float64(from)*p.pitch(), main - 60}}, w, 0.5)
-			p.label(b, from, outs, s)
+			p.label(b, from, s)
 		case toStage && !fromStage && !isFrom: // enters it
 			p.c.line([]point{{flowLeft + float64(to)*p.pitch(), main - 60}, {flowLeft + float64(to)*p.pitch(), main}}, w, 0.2)
-			p.label(b, to, outs, s)
+			p.label(b, to, s)
 		case isTo && !isFrom:
 			p.endOf(b, toTank, beside, s, false)
 		case isFrom:
@@ -202,21 +213,36 @@ func (p *flowPicture) upright(b bandStyle) {
 	}
 }
 
-// label names a stream above its column; texts of neighbours stand in turn at
-// two heights.
-func (p *flowPicture) label(b bandStyle, column int, count map[int]int, s *line.Stream) {
-	y := b.top + flowMain - 66 - 12*float64(count[column]) - 26*float64(column%3)
-	count[column]++
-	x := flowLeft + float64(column)*p.pitch()
-	a := middle
-	switch {
-	case column == 0:
-		x, a = x-20, start
-	case column >= len(p.stages)-2:
-		x, a = flowWidth-8, end
+// label names a stream above its column, at the first height where it stands clear
+// of what jumps and of the labels before it.
+func (p *flowPicture) label(b bandStyle, column int, s *line.Stream) {
+	at := flowLeft + float64(column)*p.pitch()
+	// The column says where it goes.
+	name := strings.TrimSuffix(s.Name, " to the "+p.stages[column])
+	text := fmt.Sprintf("%s %s", shortTo(name, 26), shortNumber(b.mass(s)))
+	half := letterWidth / 2 * float64(len([]rune(text)))
+	x := min(max(at, half+4), flowWidth-half-4)
+	room := box{left: x - half, right: x + half}
+	y := p.clear(room, b.top, append(slices.Clone(p.thin), p.taken...))
+	if y < b.top+12 { // clear of thin lines there is no room
+		y = p.clear(room, b.top, p.taken)
 	}
-	p.c.line([]point{{flowLeft + float64(column)*p.pitch(), b.top + flowMain - 60}, {flowLeft + float64(column)*p.pitch(), y + 3}}, 0.5, light)
-	p.c.text(point{x, y}, fmt.Sprintf("%s %s", shortTo(s.Name, 26), shortNumber(b.mass(s))), a)
+	room.top, room.bottom = y-9, y+3
+	p.taken = append(p.taken, room)
+	p.c.line([]point{{at, b.top + flowMain - 60}, {at, y + 3}}, 0.5, light)
+	p.c.text(point{x, y}, text, middle)
+}
+
+// clear is the first height above the stages at which a label stands clear.
+func (p *flowPicture) clear(room box, top float64, of []box) float64 {
+	y := top + flowMain - 66
+	for ; y >= top+12; y -= 13 {
+		room.top, room.bottom = y-9, y+3
+		if !slices.ContainsFunc(of, room.overlaps) {
+			break
+		}
+	}
+	return y
 }
 
 // endOf draws what enters a tank from outside at its left end, and what leaves

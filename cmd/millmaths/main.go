@@ -133,6 +133,7 @@ func tools() []tool {
 		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand, false},
 		{"line", "line FILE...", "the balance of a machine line told in a file", lineCommand, false},
 		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand, false},
+		{"making", "making FILE", "an order book carried back to bales, water, steam, starch and hours", makingCommand, false},
 		{"verify", "verify FILE...", "check tables against the calculations", verify, true},
 		{"handbook", "handbook DIR", "a static reference of all calculations, to read and to print", handbookCommand, false},
 		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema, true},

@@ -79,8 +79,12 @@ func (o *options) drawSweep(w *swept, t *terminal) error {
 // picture is one output over the range, in pieces between refused points.
 func (w *swept) picture(at int) *calc.Picture {
 	heads := w.heads()
+	title := w.cells[at].Name
+	if len(w.fixed) > 0 {
+		title += " at " + strings.Join(w.fixed, ", ")
+	}
 	p := &calc.Picture{
-		Title: shortTo(w.cells[at].Name+" at "+strings.Join(w.fixed, ", "), 72),
+		Title: shortTo(title, 72),
 		X:     calc.Axis{Label: heads[0], From: w.xs[0], To: w.xs[len(w.xs)-1]},
 		Y:     calc.Axis{Label: heads[at+1]},
 	}

@@ -15,25 +15,23 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
-	"millmaths.example/paperprop/table"
 	"millmaths.example/paperprop/trim"
 )
 
 // trimOptions are the flags of trim.
 type trimOptions struct {
-	job                          trim.Job
-	terms                        trim.Terms
-	deckles, fillers, columns    []string
-	edge                         paperprop.Length
-	aim                          string
-	limit                        time.Duration
-	unit                         string
-	json, csv, quiet, help       bool
-	limited                      bool     // --limit is given
-	given                        []string // flags that tell of the job
-	plot                         string
-	decimal, delimiter, encoding string
-	head                         int
+	job                       trim.Job
+	terms                     trim.Terms
+	deckles, fillers, columns []string
+	edge                      paperprop.Length
+	aim                       string
+	limit                     time.Duration
+	unit                      string
+	json, csv, quiet, help    bool
+	limited                   bool     // --limit is given
+	given                     []string // flags that tell of the job
+	plot                      string
+	table                     tableFlags
 }
 
 func (o *trimOptions) flags() *pflag.FlagSet {
@@ -65,10 +63,7 @@ func (o *trimOptions) flags() *pflag.FlagSet {
 	flags.BoolVar(&o.csv, "csv", false, "for tables")
 	flags.StringVar(&o.plot, "plot", "", "draw the sets to scale: FILE.svg or FILE.png")
 	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
-	flags.StringVar(&o.decimal, "decimal", "", "point or comma: the decimal sign, where the file does not tell")
-	flags.StringVar(&o.delimiter, "delimiter", "", "comma, semicolon or tab, where the file does not tell")
-	flags.StringVar(&o.encoding, "encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
-	flags.IntVar(&o.head, "head", 0, "the line of the heads, where the file does not tell")
+	o.table.add(flags)
 	flags.BoolVar(&o.quiet, "quiet", false, "do not say how the table was understood")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")
 	return flags
@@ -87,7 +82,7 @@ func trimCommand(ctx context.Context, args []string, t *terminal) error {
 	o.limited = flags.Changed("limit")
 	flags.Visit(func(f *pflag.Flag) {
 		switch f.Name {
-		case "limit", "partly", "unit", "json", "csv", "plot", "quiet", "column", "decimal", "delimiter", "encoding", "head":
+		case "limit", "partly", "unit", "json", "csv", "plot", "quiet", "column", "decimal", "delimiter", "encoding", "head-line":
 		default:
 			o.given = append(o.given, f.Name)
 		}
@@ -263,14 +258,11 @@ func times(text string) (n int, width string) {
 }
 
 func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
-	list := trim.List{Table: table.Options{Name: name, Encoding: o.encoding, Head: o.head}, Columns: map[string]string{}, Terms: o.terms}
-	var err error
-	if list.Table.Decimal, err = oneOf("decimal", o.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
+	options, err := o.table.options(name)
+	if err != nil {
 		return nil, err
 	}
-	if list.Table.Delimiter, err = oneOf("delimiter", o.delimiter, map[string]byte{"comma": ',', "semicolon": ';', "tab": '\t', ",": ',', ";": ';'}); err != nil {
-		return nil, err
-	}
+	list := trim.List{Table: options, Columns: map[string]string{}, Terms: o.terms}
 	columns, err := columnHeads(o.columns)
 	if err != nil {
 		return nil, err

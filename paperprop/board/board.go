@@ -6,6 +6,16 @@
 // calculations bear a caution: the command shows it with every result. A typed
 // result holds numbers alone: who shows them to people shows the Cautions of the
 // calculation's Info too.
+//
+// # What people get wrong
+//
+// A fluting counts with its take-up: 105 g/m² at 1.43 is 150 g/m² of board.
+//
+// Edge crush in one method is not that in another: name the method, and compare only
+// within one.
+//
+// The box compression of the laboratory is not what a box carries for months: time,
+// humidity and stacking pattern each take off, and their multipliers multiply.
 package board
 
 import (

@@ -19,8 +19,26 @@
 // JSON, worked solutions, uncertainty, ranges, solving for an input and check
 // tables know no calculation by name.
 //
+// A sheet is filled by texts with units, run, and read:
+//
+//	s := dilution.NewSheet()
+//	err := s.Set("mass-flow", "300 ± 3 t/h")
+//	...
+//	err = s.Run()
+//	fmt.Println(s.Out[0].Reported())
+//
+// # What people get wrong
+//
 // A Description never changes after it was written, so any number of
 // goroutines may calculate at once; a Sheet belongs to one.
+//
+// In a typed struct zero is "not given" where an input may be left out. On a sheet
+// a zero that is given is a zero; Forget leaves an input out again.
+//
+// Set takes a text in any unit, Put a number in the canonical one.
+//
+// A typed result is not rounded and shows no caution: Reported writes a result down
+// by the rule of its method, and the Cautions stand in the Info.
 package calc
 
 import (
@@ -71,6 +89,7 @@ type Info struct {
 	Exactly  []Choice // inputs of which a number must be given
 	Tool     bool     // takes texts of its own; has no Sheet
 	Open     bool     // of a tool: it takes names of its own beside those of In
+	Drawn    bool     // a result can be drawn
 	Bare     bool     // of a tool: its command takes the inputs as words, in order
 }
 
@@ -158,7 +177,7 @@ func (d *Description[I, O]) Info() *Info {
 			Name: d.Name, Title: d.Title, Answers: d.Answers, Formula: d.Formula, Method: d.Method,
 			Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes,
 			Compare: d.Compare, Cautions: d.Cautions,
-			Exactly: s.choices,
+			Exactly: s.choices, Drawn: d.Picture != nil,
 		}
 		for _, c := range s.In {
 			d.info.In = append(d.info.In, c.Field)

@@ -55,6 +55,7 @@ const (
 // A Report says how a result is written down, and who says so.
 type Report struct {
 	Rule   result.Rule
+	Words  string // of a rule whose step grows with the result: "1 mL below 100, 10 mL above"
 	Of     string // "ASTM D646"
 	Status Status
 	Note   string // what is known where there is no rule to apply
@@ -369,6 +370,13 @@ func (out *Output) Report(rule result.Rule, of string, status Status) *Output {
 	return out
 }
 
+// ReportBy reports by a rule whose step grows with the result: words tell it,
+// text applies it.
+func (out *Output) ReportBy(words string, status Status, text func() string) *Output {
+	out.cell.Field.Report = Report{Words: words, Status: status}
+	return out.Exact(text)
+}
+
 // Unreported says why no rule is applied.
 func (out *Output) Unreported(note string) *Output {
 	out.cell.Field.Report = Report{Note: note}
@@ -380,9 +388,8 @@ func (out *Output) Unreported(note string) *Output {
 func (out *Output) Steps() *Output { out.cell.Field.Stepped = true; return out }
 
 // Exact gives the reported text as a decimal that is computed from the
-// shortest texts of the inputs: masses that are invoiced add up. It is also the
-// way of a rule whose step grows with the result. The text is in the unit that
-// the field prints in.
+// shortest texts of the inputs: masses that are invoiced add up. The text is in
+// the unit that the field prints in.
 func (out *Output) Exact(text func() string) *Output {
 	out.cell.exact, out.cell.Decimal = text, true
 	return out

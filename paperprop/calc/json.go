@@ -77,6 +77,23 @@ func (s *Sheet) SetJSON(data []byte) error {
 	return nil
 }
 
+// RunJSON answers one request of the JSON face: data are the inputs of a
+// calculation or of a tool, as SetJSON takes them. What it refuses is an error,
+// which ErrorJSON writes.
+func RunJSON(c Calculation, data []byte) ([]byte, error) {
+	if tool, ok := c.(*Tool); ok {
+		return tool.AnswerJSON(nil, data)
+	}
+	s := c.NewSheet()
+	if err := s.SetJSON(data); err != nil {
+		return nil, err
+	}
+	if err := s.Run(); err != nil {
+		return nil, err
+	}
+	return s.MarshalJSON()
+}
+
 type rawMember struct {
 	name string
 	raw  json.RawMessage

@@ -35,8 +35,8 @@ type Sample struct {
 // of a usual calculation fits into the cache next to a processor.
 const blockDraws = 512
 
-// pilotBlocks set the gates.
-const pilotBlocks = 8
+// pilotBlocks set the gates: the more there are, the fewer draws are kept.
+const pilotBlocks = 16
 
 // maxDraws bounds time, and memory: about one draw in twenty is kept.
 const maxDraws = 50_000_000
@@ -142,20 +142,25 @@ func openGates(n int) []gates {
 func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 	set := openGates(len(estimates))
 	d := newDrawer(s.clone(), estimates, set)
-	n := 0.0
-	for b := range uint64(pilotBlocks) {
-		n += float64(d.draw(mc.Seed, b, blockDraws).count)
+	drawn := make([][]float64, len(set))
+	for i := range drawn {
+		drawn[i] = make([]float64, 0, pilotBlocks*blockDraws)
 	}
-	for i := range set {
-		x := d.kept[i][0]
-		slices.Sort(x)
+	for b := range uint64(pilotBlocks) {
+		count := d.fill(mc.Seed, b, blockDraws).count
+		for i, column := range d.columns {
+			drawn[i] = append(drawn[i], column[:count]...)
+		}
+	}
+	for i, x := range drawn {
+		n := float64(len(x))
 		for k, p := range points {
 			at, wide := p*n, 4*math.Sqrt(p*(1-p)*n)
 			if at > wide {
-				set[i][k].low = x[int(at-wide)]
+				set[i][k].low = selected(x, int(at-wide))
 			}
 			if at+wide < n {
-				set[i][k].high = x[int(at+wide)]
+				set[i][k].high = selected(x, int(at+wide))
 			}
 		}
 	}
@@ -292,6 +297,15 @@ func (p *plainVariable) draw(random *generator, n int) (outside int) {
 }
 
 func (d *drawer) draw(seed, number uint64, n int) block {
+	b := d.fill(seed, number, n)
+	for i := range d.columns {
+		d.sift(i, b.count)
+	}
+	return b
+}
+
+// fill fills the columns with the results of one block.
+func (d *drawer) fill(seed, number uint64, n int) block {
 	random := newGenerator(seed, number)
 	b := block{moments: make([]moments, len(d.columns))}
 	for i := range d.plain {
@@ -304,9 +318,6 @@ func (d *drawer) draw(seed, number uint64, n int) block {
 	if !d.sum(b) {
 		b.count = d.onlyFinite(b.count)
 		d.sum(b)
-	}
-	for i := range d.columns {
-		d.sift(i, b.count)
 	}
 	return b
 }
@@ -385,13 +396,15 @@ func (d *drawer) onlyFinite(count int) (left int) {
 	return left
 }
 
-// sift keeps or counts the draws of one result. Most lie between the gates and
-// are done with after two comparisons.
+// sift keeps or counts the draws of one result. Most lie between the gates, by
+// more than rounding, and are done with after one comparison.
 func (d *drawer) sift(i, count int) {
 	g, between := d.gates[i], 0
 	kept, below := &d.kept[i], &d.below[i]
+	middle := (g[0].high + g[1].low) / 2
+	reach := (g[1].low-g[0].high)/2 - 1e-12*math.Abs(middle)
 	for _, y := range d.columns[i][:count] {
-		if y > g[0].high && y < g[1].low {
+		if math.Abs(y-middle) < reach {
 			between++
 			continue
 		}
@@ -415,35 +428,41 @@ func summarise(drawers []*drawer, blocks []block, estimates []float64) ([]Sample
 		outside += b.outside
 	}
 	samples := make([]Sample, len(estimates))
+	var missed atomic.Bool
+	var group sync.WaitGroup
 	for i := range samples {
-		var m moments
-		for _, b := range blocks {
-			m.sum += b.moments[i].sum
-			m.squares += b.moments[i].squares
-		}
-		n := float64(count)
-		var ends [2]float64
-		for k, p := range points {
-			var ok bool
-			if ends[k], ok = point(drawers, i, k, int(math.Ceil(p*n))-1); !ok && count > 0 {
-				return nil, false
+		group.Go(func() {
+			var m moments
+			for _, b := range blocks {
+				m.sum += b.moments[i].sum
+				m.squares += b.moments[i].squares
 			}
-		}
-		samples[i] = Sample{
-			Mean: estimates[i] + m.sum/n, Standard: math.Sqrt(max(0, m.squares-m.sum*m.sum/n) / (n - 1)),
-			Low: ends[0], High: ends[1], draws: count, Outside: outside,
-		}
+			n := float64(count)
+			var ends [2]float64
+			for k, p := range points {
+				var ok bool
+				if ends[k], ok = point(drawers, i, k, int(math.Ceil(p*n))-1); !ok && count > 0 {
+					missed.Store(true)
+				}
+			}
+			samples[i] = Sample{
+				Mean: estimates[i] + m.sum/n, Standard: math.Sqrt(max(0, m.squares-m.sum*m.sum/n) / (n - 1)),
+				Low: ends[0], High: ends[1], draws: count, Outside: outside,
+			}
+		})
 	}
-	return samples, true
+	group.Wait()
+	return samples, !missed.Load()
 }
 
 // point is the draw of a rank, where it was kept.
 func point(drawers []*drawer, i, k, rank int) (float64, bool) {
-	var kept []float64
-	for _, d := range drawers {
+	parts := make([][]float64, len(drawers))
+	for w, d := range drawers {
 		rank -= d.below[i][k]
-		kept = append(kept, d.kept[i][k]...)
+		parts[w] = d.kept[i][k]
 	}
+	kept := slices.Concat(parts...)
 	if rank < 0 || rank >= len(kept) {
 		return 0, false
 	}

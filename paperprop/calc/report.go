@@ -111,6 +111,9 @@ func (c *Cell) HasRule() bool {
 
 // String says by which rule a result is written down and how that is known.
 func (r Report) String() string {
+	if r.Words != "" {
+		return r.Words + " (" + string(r.Status) + ")"
+	}
 	if r.Rule.IsZero() {
 		return r.Note
 	}
@@ -123,6 +126,9 @@ func (r Report) String() string {
 
 // Short is String without the tie rule and whose rule it is.
 func (r Report) Short() string {
+	if r.Words != "" {
+		return r.String()
+	}
 	if r.Rule.IsZero() {
 		return ""
 	}
@@ -153,19 +159,27 @@ func (c *Cell) ToPlaceOf(u float64) string {
 
 func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(x) }
 
-// PrintIn prints an output in another unit. A rule that rounds to a step of
+// PrintIn prints an output, or an input that is solved for or has a default, in
+// another unit. A rule that rounds to a step of
 // the usual unit does not hold for it.
-func (s *Sheet) PrintIn(output, unit string) error {
-	c, ok := s.Output(output)
-	if !ok {
-		return &NameError{s.Info().Name, output, nearest(output, s.names())}
+func (s *Sheet) PrintIn(name, unit string) error {
+	in, isInput := s.Input(name)
+	c, isOutput := s.Output(name)
+	switch {
+	case !isInput && !isOutput:
+		return &NameError{s.Info().Name, name, nearest(name, s.names())}
+	case !isOutput:
+		c = in
 	}
 	if c.Kind == nil {
-		return &InputError{output, unit, errors.New("it is printed in the unit of the inputs")}
+		return &InputError{name, unit, errors.New("it is printed in the unit of the inputs")}
 	}
 	u, err := c.Kind.Unit(unit)
 	if err != nil {
-		return &InputError{output, unit, err}
+		return &InputError{name, unit, err}
+	}
+	if isInput {
+		in.Unit = u
 	}
 	if u != c.Unit && !c.Field.Report.Rule.BySignificantFigures() {
 		c.Field.Report = Report{}

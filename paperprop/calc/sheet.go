@@ -349,9 +349,14 @@ func nearest(name string, names []string) []string {
 		distance int
 	}
 	var found []near
+	name = strings.ToLower(name)
+	most := 1 + len(name)/4
 	for _, n := range names {
-		d := distance(strings.ToLower(name), n)
-		if d <= 1+len(name)/4 || len(name) > 2 && strings.Contains(n, strings.ToLower(name)) {
+		contained := len(name) > 2 && strings.Contains(n, name)
+		if !contained && max(len(n)-len(name), len(name)-len(n)) > most {
+			continue // a name of any length may come from outside
+		}
+		if d := distance(name, n); contained || d <= most {
 			found = append(found, near{n, d})
 		}
 	}

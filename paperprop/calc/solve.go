@@ -125,14 +125,18 @@ func (s *Sheet) unitSought(c, target *Cell) paperprop.Unit {
 
 // assumed names the inputs that may be asked for though they can be left out.
 func (s *Sheet) assumed() string {
+	var text string
+	for _, choice := range s.choices {
+		text += "; such as one of " + strings.Join(slices.Concat(choice.Of...), ", ")
+	}
 	var names []string
 	for _, c := range s.Defaults() {
 		names = append(names, c.Name)
 	}
-	if len(names) == 0 {
-		return ""
+	if len(names) > 0 {
+		text += "; there is a default for " + strings.Join(names, ", ")
 	}
-	return "; there is a default for " + strings.Join(names, ", ")
+	return text
 }
 
 type searcher struct {

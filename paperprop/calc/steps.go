@@ -113,16 +113,16 @@ func givenLine(c *Cell) (GivenLine, bool) {
 	return line, true
 }
 
-// unrounded is a result with the fifteen digits that a float64 always holds:
-// one more would show how it is kept, not what it is.
+// unrounded is a result with ten digits: more than any reading has, and not so
+// many that they show how a number is kept, as 11.6249999999999 does.
 func (c *Cell) unrounded() string {
 	if c.Shape == Word || c.Shape == Text {
 		return c.Reported()
 	}
-	return c.join(fifteen)
+	return c.join(tenDigits)
 }
 
-func fifteen(x float64) string { return string(paperprop.AppendShort(nil, toDigits(x, 15))) }
+func tenDigits(x float64) string { return string(paperprop.AppendShort(nil, toDigits(x, 10))) }
 
 // short is a value as it stands in a substitution.
 func (c *Cell) short() string { return c.join(paperprop.People) }
@@ -243,7 +243,7 @@ func (s *Sheet) steps() ([]Step, error) {
 			return bracketed(text), ok
 		})
 		if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
-			step.Result = out.join(fifteen)
+			step.Result = out.join(tenDigits)
 		} else if v, ok := found[line.Name]; ok && !v.List {
 			step.Result = paperprop.People(v.Numbers[0])
 			if v.Dimension != (paperprop.Dimension{}) {

@@ -4,6 +4,19 @@
 //
 // A steam state is a temperature, an absolute pressure, or a gauge pressure and
 // the atmosphere that it is read against; the types keep them apart.
+//
+// # What people get wrong
+//
+// Points of dryness are not water: from 0.7 to 19 % goes forty times what goes from
+// 19 to 47 %.
+//
+// Per tonne of paper and per tonne of dry paper differ by the moisture of the reel;
+// each input and result says which it is.
+//
+// The pressure of a steam group is read on a gauge. Give it as a GaugePressure with
+// the atmosphere, not as an absolute one.
+//
+// Humidity ratio is per kilogram of dry air, and so is the air flow of [Hood].
 package drying
 
 import "millmaths.example/paperprop/calc"

@@ -141,6 +141,8 @@ type SizePressEvaporationResult struct {
 	PreDryerWater   paperprop.Grammage
 	AfterDryerWater paperprop.Grammage
 	WaterPerPaper   paperprop.MassRatio
+
+	SizedWater paperprop.Grammage // in the web after the size press
 }
 
 // Calculate balances dry matter and water from the presses to the reel;
@@ -168,6 +170,7 @@ func (s SizePressEvaporation) compute() (SizePressEvaporationResult, error) {
 		PreDryerWater:   paperprop.Grammage(pre) * paperprop.GramPerSquareMetre,
 		AfterDryerWater: paperprop.Grammage(after) * paperprop.GramPerSquareMetre,
 		WaterPerPaper:   paperprop.MassRatio((pre + after) / g),
+		SizedWater:      paperprop.Grammage(web+brought) * paperprop.GramPerSquareMetre,
 	}
 	if after < 0 {
 		return r, calc.Refuse("after-dryer-water", r.AfterDryerWater, "0 g/m2 or more: the web leaves the size press drier than the paper at the reel")
@@ -187,7 +190,7 @@ var sizePressEvaporation = &calc.Description[SizePressEvaporation, SizePressEvap
 		"w_b = g_a/(g_b + c_d + g_a)",
 		"e_p = (g_e1 + g_e2)/g",
 	},
-	Source:  "balance of water and dry matter over both dryer sections; g_a is the water after the size press",
+	Source:  "balance of water and dry matter over both dryer sections",
 	Status:  calc.CommonPractice,
 	Example: "grammage=120 g/m2; moisture-out=7.5 %; pick-up-grammage=4.29 g/m2; solids=9.5 %; dryness-in=47.5 %; size-moisture-in=4 %",
 	Mistakes: []string{
@@ -208,5 +211,6 @@ var sizePressEvaporation = &calc.Description[SizePressEvaporation, SizePressEvap
 		calc.Out(f, &out.PreDryerWater, "pre-dryer-water", "g_e1", "g/m2", "evaporated before the size press, per area at the reel")
 		calc.Out(f, &out.AfterDryerWater, "after-dryer-water", "g_e2", "g/m2", "evaporated after it, per area at the reel")
 		calc.Out(f, &out.WaterPerPaper, "water-per-paper", "e_p", "kg/t", "both, per mass of paper at the reel")
+		calc.Between(f, &out.SizedWater, "g_a", "g/m2", "water after the size press")
 	},
 }

@@ -65,9 +65,9 @@ func (s SheetHeat) compute() (SheetHeatResult, error) {
 // moisture.
 func webHeat(f *calc.Form, in, evaporation, out *paperprop.Temperature, fibre, liquid *paperprop.SpecificHeat, sorption *paperprop.SpecificEnergy) {
 	coldest, hottest := float64(water.Coldest), float64(water.HottestSaturated)
-	calc.In(f, in, "temperature-in", "T_in", "degC", "web into the dryers").From(coldest).UpTo(hottest)
+	calc.In(f, in, "temperature-in", "T_in", "degC", "web into the dryers; not above evaporation-temperature").From(coldest).UpTo(hottest)
 	calc.In(f, evaporation, "evaporation-temperature", "T_e", "degC", "of the web where its water leaves").From(coldest).UpTo(hottest)
-	calc.In(f, out, "temperature-out", "T_out", "degC", "web at the end").From(coldest).UpTo(hottest)
+	calc.In(f, out, "temperature-out", "T_out", "degC", "web at the end; not below evaporation-temperature").From(coldest).UpTo(hottest)
 	calc.In(f, fibre, "fibre-heat-capacity", "c_f", "kJ/(kg K)", "dry; printed values run from 1.2 to 1.55 (memory)").Above(0)
 	calc.In(f, liquid, "water-heat-capacity", "c_w", "kJ/(kg K)", "of the water in the web").Above(0).Default(4.19)
 	calc.In(f, sorption, "sorption-heat-per-dry", "h_3", "kJ/kg", "from desorption-heat with its named model").From(0).Default(0)
@@ -111,7 +111,10 @@ var sheetHeat = &calc.Description[SheetHeat, SheetHeatResult]{
 const leastSteam = 1.15 * paperprop.KilogramPerKilogram
 
 var tooLittleSteam = calc.Warnings{{Code: "too-little-steam", Text: "less than 1.15 kg of steam per kg of water: less than web and losses need (1.2 to 1.5 is common practice), " +
-	"so an input is wrong, unless infrared, impingement or gas-fired hoods dry too"}}
+	"so an input is wrong, unless the steam is below about 0.5 bar(g), or infrared, impingement or gas-fired hoods dry too"}}
+
+var colderThanWeb = calc.Warnings{{Code: "steam-colder-than-web", Text: "the steam condenses at a lower temperature than temperature-out: it can't heat the web to that; " +
+	"a pressure or a temperature is wrong, or another source heats too"}}
 
 // SteamPerWater is the steam that a heat asks for. Exactly one of Pressure and
 // GaugePressure is given.
@@ -211,6 +214,7 @@ type DryerSteamResult struct {
 	SteamFlow     paperprop.MassFlow
 	SteamPerPaper paperprop.MassRatio
 
+	SensibleHeatPerDry                paperprop.SpecificEnergy // warming of the web
 	LatentHeat                        paperprop.SpecificEnergy // of the water, at EvaporationTemperature
 	SteamEnthalpy, CondensateEnthalpy paperprop.SpecificEnergy
 	Warnings                          calc.Warnings
@@ -242,6 +246,10 @@ func (d DryerSteam) compute() (DryerSteamResult, error) {
 		Pressure:     d.Pressure, GaugePressure: d.GaugePressure, AtmosphericPressure: d.AtmosphericPressure,
 		SteamTemperature: d.SteamTemperature,
 	}.compute()
+	warnings := supply.Warnings
+	if state, err := saturatedSteam(d.Pressure, d.GaugePressure, d.AtmosphericPressure, ""); err == nil && state.Temperature < d.TemperatureOut {
+		warnings = append(colderThanWeb[:1:1], warnings...)
+	}
 	flow := evaporated.Evaporation.In(paperprop.KilogramPerSecond)
 	steam := flow * float64(supply.SteamPerWater)
 	return DryerSteamResult{
@@ -251,8 +259,8 @@ func (d DryerSteam) compute() (DryerSteamResult, error) {
 		SteamPerWater: supply.SteamPerWater,
 		SteamFlow:     paperprop.MassFlow(steam) * paperprop.KilogramPerSecond,
 		SteamPerPaper: paperprop.MassRatio(steam / d.PaperFlow.In(paperprop.KilogramPerSecond)),
-		LatentHeat:    sheet.LatentHeat, SteamEnthalpy: supply.SteamEnthalpy, CondensateEnthalpy: supply.CondensateEnthalpy,
-		Warnings: supply.Warnings,
+		LatentHeat:    sheet.LatentHeat, SensibleHeatPerDry: sheet.SensibleHeatPerDry, SteamEnthalpy: supply.SteamEnthalpy, CondensateEnthalpy: supply.CondensateEnthalpy,
+		Warnings: warnings,
 	}, err
 }
 
@@ -297,6 +305,7 @@ var dryerSteam = &calc.Description[DryerSteam, DryerSteamResult]{
 		calc.Out(f, &out.SteamPerWater, "steam-per-water", "k_s", "kg/kg", "others included")
 		calc.Out(f, &out.SteamFlow, "steam-flow", "q_s", "t/h", "to the dryers")
 		calc.Out(f, &out.SteamPerPaper, "steam-per-paper", "k_p", "t/t", "per mass of paper at the reel")
+		calc.Between(f, &out.SensibleHeatPerDry, "h_1", "kJ/kg", "warming of the web, per dry mass")
 		calc.Between(f, &out.LatentHeat, "r", "kJ/kg", "latent heat at the evaporation temperature")
 		calc.Between(f, &out.SteamEnthalpy, "h_g", "kJ/kg", "of the steam as supplied")
 		calc.Between(f, &out.CondensateEnthalpy, "h_c", "kJ/kg", "of the condensate, saturated")

@@ -231,7 +231,10 @@ type AirHeating struct {
 type AirHeatingResult struct {
 	HeatFlow     paperprop.Power
 	HeatCapacity paperprop.SpecificHeat // of the moist air, over DRY air
+	Warnings     calc.Warnings
 }
+
+var wouldCondense = calc.Warnings{{Code: "condensing", Text: "at 1.01325 bar(a) the air would condense at temperature-out, which gives off far more heat than this"}}
 
 // Calculate returns q_a·c_p·(T_out − T_in).
 func (a AirHeating) Calculate() (AirHeatingResult, error) { return airHeating.Calculate(a) }
@@ -239,7 +242,12 @@ func (a AirHeating) Calculate() (AirHeatingResult, error) { return airHeating.Ca
 func (a AirHeating) compute() (AirHeatingResult, error) {
 	c := water.MoistHeatCapacity(a.HumidityRatio)
 	heat := a.AirFlow.In(paperprop.DryAirKilogramPerSecond) * c.In(paperprop.KilojoulePerKilogramKelvin) * float64(a.TemperatureOut.Minus(a.TemperatureIn))
-	return AirHeatingResult{paperprop.Power(heat) * paperprop.Kilowatt, c}, nil
+	r := AirHeatingResult{HeatFlow: paperprop.Power(heat) * paperprop.Kilowatt, HeatCapacity: c}
+	const atmosphere = 1.01325 * paperprop.BarAbsolute
+	if full, err := water.RatioAtDewPoint(a.TemperatureOut, atmosphere); err == nil && a.HumidityRatio > full {
+		r.Warnings = wouldCondense
+	}
+	return r, nil
 }
 
 var airHeating = &calc.Description[AirHeating, AirHeatingResult]{
@@ -263,6 +271,7 @@ var airHeating = &calc.Description[AirHeating, AirHeatingResult]{
 		calc.In(f, &in.HumidityRatio, "humidity-ratio", "X", "kg/kg", "water over DRY air, unchanged").From(0)
 		calc.Out(f, &out.HeatFlow, "heat-flow", "P_h", "kW", "to the air; negative where it is cooled, without condensing")
 		calc.Between(f, &out.HeatCapacity, "c_p", "kJ/(kg K)", "of the moist air, per DRY air")
+		f.Warnings(&out.Warnings)
 	},
 }
 

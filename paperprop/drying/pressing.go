@@ -42,7 +42,7 @@ var pressing = &calc.Description[Pressing, PressingResult]{
 	Example: "dryness-in=19 %; dryness-out=47.5 %; dry-flow=13.445 t/h",
 	Mistakes: []string{
 		"From 19 to 20 % dryness 0.26 kg of water per kg of dry matter goes, from 46 to 47 % only 0.05 kg.",
-		"A dryness is not a solids content of the water: what dissolved matter the water takes along is left out.",
+		"Dissolved matter that leaves with the pressed water is left out: all dry matter stays in the web.",
 	},
 	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  Pressing.compute,
@@ -99,8 +99,8 @@ var pressGain = &calc.Description[PressGain, PressGainResult]{
 	Status:  calc.CommonPractice,
 	Example: "dryness=47.5 %; new-dryness=49 %; moisture-out=7.5 %",
 	Mistakes: []string{
-		"The rule of 4 % a point is 4.1 to 4.5 % between 35 and 55 % dryness; a conference abstract of 2023 says 4 to 6 %, " +
-			"but the balance gives 6 % only below about 22 or above about 70 %.",
+		"The rule of 4 % a point is a saving of 4.1 to 4.5 % between 35 and 55 % dryness, for 7.5 % moisture at the reel; a conference abstract of 2023 (seen) " +
+			"says 4 to 6 %, but the balance saves 6 % a point only below about 20 or above about 71 %.",
 		"Saving and speed are two numbers: 10 % less water is 11.1 % more speed.",
 		"Steam follows the water only at equal steam-per-water: the web must be warmed all the same.",
 	},

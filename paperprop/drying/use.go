@@ -49,7 +49,7 @@ var steamUse = &calc.Description[SteamUse, SteamUseResult]{
 	Status:  calc.CommonPractice,
 	Example: "steam-flow=25.68 t/h; evaporation=18.8788 t/h; paper-flow=15.12 t/h",
 	Mistakes: []string{
-		"Below 1.15 kg/kg an input is wrong, often the dryness off the press or a meter of the wrong range.",
+		"Below 1.15 kg/kg an input is wrong, often the dryness off the press or a meter of the wrong range, unless the steam is below about 0.5 bar(g) or infrared, impingement or gas-fired hoods dry too.",
 		"Steam per paper says as much of the press as of the dryers: compare machines by steam per water.",
 		grossOrNet,
 	},

@@ -225,7 +225,7 @@ func (s SheetOrder) compute() (SheetOrderResult, error) {
 
 var sheetOrder = &calc.Description[SheetOrder, SheetOrderResult]{
 	Name:    "sheet-order",
-	Title:   "Reels for an order of sheets",
+	Title:   "Sheets of an order and the web they take",
 	Answers: "How many sheets an ordered mass is, and how wide and long a web they are cut from.",
 	Formula: []string{"m_s = g*b_c*l_s", "n_x = m_o/m_s", "b = n_a*b_c", "L = n_x/n_a*l_s"},
 	Source:  "definition",

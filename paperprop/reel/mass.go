@@ -76,7 +76,7 @@ var reelMass = &calc.Description[Mass, MassResult]{
 	Status:  calc.CommonPractice,
 	Example: "diameter=1250 mm; core-diameter=100 mm; reel-thickness=186 um; reel-width=1080 mm; grammage=120 g/m2",
 	Mistakes: []string{
-		"The tester's thickness is of a relaxed sheet: with it the reel comes out too short and too light.",
+		"The tester's thickness is of a relaxed sheet: with it and the diameter a reel comes out too short and too light, with it and the length too large.",
 		"The grammage is that at the moisture of the reel: oven-dry it gives 8 % too little for a reel at 8 %.",
 		"Core, plugs and wrapping are not paper; lifting gear carries them too.",
 	},

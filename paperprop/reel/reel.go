@@ -9,6 +9,17 @@
 // What is counted in whole reels or sets never turns on the last digit of a
 // binary fraction: lengths and widths are added and compared in decimals, and a
 // number of reels that pi had a part in is taken as whole within 1e-9 of it.
+//
+// # What people get wrong
+//
+// The core of an order is its inside; the paper begins at its outside.
+//
+// Half the diameter is a quarter of the paper, and less where the core is large.
+//
+// Loss on the deckle and loss on the reels are different numbers, as are gross and
+// net production: each result says what it is a share of.
+//
+// Draws multiply: five of 2 % are 10.41 %.
 package reel
 
 import (

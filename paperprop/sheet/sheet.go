@@ -3,6 +3,22 @@
 //
 // Moisture is always on the wet basis. An index divides by the grammage at the
 // climate of the test; one on dry grammage would need a name of its own.
+//
+// # What people get wrong
+//
+// A grammage is as-taken, conditioned or oven-dry: say which was weighed, and divide
+// by the one that the method names.
+//
+// A basis weight means nothing without its ream: 26 lb is three different papers.
+//
+// A bending force at 15° is no stiffness, and readings of two methods for one
+// property are not turned into one another.
+//
+// The strip is 15 mm wide where nothing is said: [Tensile] has the default of its
+// method, a zero width is "not given".
+//
+// Results are unrounded. The rule of a method is applied once, on a sheet of the
+// calculation (Reported), not on the typed result.
 package sheet
 
 import (

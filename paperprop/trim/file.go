@@ -7,9 +7,8 @@ import (
 	"strings"
 	"time"
 
-	"github.com/pelletier/go-toml/v2"
-
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/strict"
 )
 
 // A File is a whole job as a TOML file tells it:
@@ -39,20 +38,12 @@ type File struct {
 
 // What the file holds, by its own names.
 type fileText struct {
-	Orders  string `toml:"orders"`
-	Limit   string `toml:"limit"`
-	Aim     string `toml:"aim"`
-	Partly  bool   `toml:"partly"`
-	Any     bool   `toml:"any-patterns"`
-	Slitter struct {
-		MostReels   int              `toml:"most-reels"`
-		MostWidths  int              `toml:"most-widths"`
-		Narrowest   paperprop.Length `toml:"narrowest"`
-		Widest      paperprop.Length `toml:"widest"`
-		LeastUsed   paperprop.Length `toml:"least-used"`
-		SetMultiple int              `toml:"set-multiple"`
-		LeastSets   int              `toml:"least-sets"`
-	} `toml:"slitter"`
+	Orders  string  `toml:"orders"`
+	Limit   string  `toml:"limit"`
+	Aim     string  `toml:"aim"`
+	Partly  bool    `toml:"partly"`
+	Any     bool    `toml:"any-patterns"`
+	Slitter Slitter `toml:"slitter"`
 	Deckles []struct {
 		Width string           `toml:"width"`
 		Edge  paperprop.Length `toml:"edge"`
@@ -63,12 +54,12 @@ type fileText struct {
 		Most  int              `toml:"most"`
 		Group string           `toml:"group"`
 	} `toml:"filler"`
-	List []orderText `toml:"order"`
-	termsText
+	List []OrderText `toml:"order"`
+	TermsText
 }
 
-// Terms, of all orders or of one.
-type termsText struct {
+// TermsText is how a TOML file tells terms, of all orders or of one.
+type TermsText struct {
 	UnderRun      *paperprop.Fraction `toml:"under-run"`
 	OverRun       *paperprop.Fraction `toml:"over-run"`
 	Diameter      *paperprop.Length   `toml:"diameter"`
@@ -78,7 +69,9 @@ type termsText struct {
 	ReelThickness *paperprop.Length   `toml:"reel-thickness"`
 }
 
-type orderText struct {
+// OrderText is how a TOML file tells an order, by the names of the columns of an
+// order list.
+type OrderText struct {
 	Name   string           `toml:"order"`
 	Width  paperprop.Length `toml:"width"`
 	Reels  *int             `toml:"reels"`
@@ -86,11 +79,11 @@ type orderText struct {
 	Sheets int              `toml:"sheets"`
 	Grade  string           `toml:"grade"`
 	Group  string           `toml:"group"`
-	termsText
+	TermsText
 }
 
-// over puts what is given in place of the terms of all.
-func (x termsText) over(t Terms) Terms {
+// Over puts what is given in place of the terms of all.
+func (x TermsText) Over(t Terms) Terms {
 	put(&t.UnderRun, x.UnderRun)
 	put(&t.OverRun, x.OverRun)
 	put(&t.Diameter, x.Diameter)
@@ -110,20 +103,8 @@ func put[T any](to, from *T) {
 // ReadFile reads a job. Unknown names are refused with the line they stand in.
 func ReadFile(name string, in io.Reader) (*File, error) {
 	var text fileText
-	err := toml.NewDecoder(in).DisallowUnknownFields().Decode(&text)
-	var unknown *toml.StrictMissingError
-	var bad *toml.DecodeError
-	switch {
-	case errors.As(err, &unknown):
-		e := unknown.Errors[0]
-		line, _ := e.Position()
-		return nil, fmt.Errorf("%s:%d: unknown name %q, want one of those of the order list, or orders, limit, aim, partly, any-patterns, [[deckle]], [slitter], [[filler]], [[order]]",
-			name, line, strings.Join(e.Key(), "."))
-	case errors.As(err, &bad):
-		line, column := bad.Position()
-		return nil, fmt.Errorf("%s:%d:%d: %s", name, line, column, strings.TrimPrefix(bad.Error(), "toml: "))
-	case err != nil:
-		return nil, fmt.Errorf("%s: %w", name, err)
+	if err := strict.Decode(name, in, &text); err != nil {
+		return nil, err
 	}
 	f, err := text.file()
 	if err != nil {
@@ -133,7 +114,7 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 }
 
 func (x *fileText) file() (*File, error) {
-	f := &File{Orders: x.Orders, Terms: x.over(Terms{}), Job: Job{Partly: x.Partly, AnyPatterns: x.Any, Slitter: Slitter(x.Slitter)}}
+	f := &File{Orders: x.Orders, Terms: x.Over(Terms{}), Job: Job{Partly: x.Partly, AnyPatterns: x.Any, Slitter: x.Slitter}}
 	var err error
 	if x.Limit != "" {
 		if f.Limit, err = time.ParseDuration(x.Limit); err != nil || f.Limit <= 0 {
@@ -169,24 +150,35 @@ func (x *fileText) file() (*File, error) {
 	return f, nil
 }
 
-func (x orderText) order(t Terms) (Order, error) {
-	t = x.over(t)
-	o := Order{Name: x.Name, Width: x.Width, Sheets: x.Sheets}
-	group := []string{x.Grade, x.Group}
+func (x OrderText) order(t Terms) (Order, error) {
+	r, err := x.Request(t)
+	if err != nil {
+		return Order{}, err
+	}
+	return r.Order()
+}
+
+// Request is what the order asks for, under the terms of all but for its own. It
+// fails where neither or both of reels and ordered-mass are given.
+func (x OrderText) Request(t Terms) (Request, error) {
+	r := Request{Name: x.Name, Grade: x.Grade, Group: x.Group, Width: x.Width, Sheets: x.Sheets, Terms: x.Over(t)}
 	if x.Diameter != nil {
-		group = append(group, x.Diameter.String())
+		r.alike = append(r.alike, x.Diameter.String())
 	}
 	if x.CoreDiameter != nil {
-		group = append(group, "core "+x.CoreDiameter.String())
+		r.alike = append(r.alike, "core "+x.CoreDiameter.String())
 	}
-	o.Group = joined(group)
 	switch {
 	case (x.Reels == nil) == (x.Mass == nil):
-		return o, errors.New("want reels or ordered-mass, one of them")
+		return r, errors.New("want reels or ordered-mass, one of them")
 	case x.Reels != nil:
-		return o, t.reels(&o, *x.Reels)
+		r.Reels = *x.Reels
+	case !(*x.Mass > 0):
+		return r, fmt.Errorf("ordered-mass is %v, want above 0 kg", *x.Mass)
+	default:
+		r.Mass = *x.Mass
 	}
-	return o, t.tonnes(&o, *x.Mass)
+	return r, nil
 }
 
 // joined makes one group of what must be alike.

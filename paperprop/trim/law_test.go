@@ -176,7 +176,7 @@ func TestEnumerated(t *testing.T) {
 	for n := range 1500 {
 		j := randomJob(r)
 		want, possible := fewest(j)
-		ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+		ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 		p, err := j.Plan(ctx)
 		cancel()
 		if (err == nil) != possible {

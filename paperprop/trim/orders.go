@@ -4,11 +4,14 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/reel"
 	"millmaths.example/paperprop/table"
 )
@@ -19,6 +22,38 @@ type List struct {
 	Table   table.Options
 	Columns map[string]string // input to head, where the head has another name
 	Terms   Terms
+	// Grades, where there are any, are the only ones that a row may name; an
+	// order is under the terms of its grade, in place of Terms.
+	Grades map[string]Terms
+	// Also are heads of further columns, whose cells are handed through as they
+	// stand. One that the list lacks gives empty texts.
+	Also []string
+}
+
+// A Request is an order as it is put: in reels or by mass.
+type Request struct {
+	Name   string
+	Line   int    // of the list; zero if there is none
+	Grade  string // as named
+	Group  string // as named: what must be alike in a set beside the grade
+	Width  paperprop.Length
+	Reels  int            // ordered, where Mass is zero
+	Mass   paperprop.Mass // ordered, to be met with whole reels; zero is not given
+	Sheets int            // as in [Order]
+	Terms  Terms          // all that hold for it
+
+	alike []string // beside grade and group: what of its size it says itself
+}
+
+// Order counts the reels that will do. By mass it needs a diameter and a density;
+// by reels it tells their mass where these are known.
+func (r Request) Order() (Order, error) {
+	o := Order{Name: r.Name, Line: r.Line, Width: r.Width, Sheets: r.Sheets}
+	o.Group = joined(append([]string{r.Grade, r.Group}, r.alike...))
+	if r.Mass > 0 {
+		return o, r.Terms.tonnes(&o, r.Mass)
+	}
+	return o, r.Terms.reels(&o, r.Reels)
 }
 
 // Terms are what an order agrees on beside width and amount. Zero is not given.
@@ -74,18 +109,26 @@ const (
 
 // A Listing is an order list as it was read.
 type Listing struct {
-	Orders []Order
-	Bad    []error  // rows that could not be read, with file, line and column
-	Rows   int      // under the heads: orders, bad ones and footers
-	Footer int      // rows that are the list's own total, not counted
-	Notes  []string // how the table was understood
+	Orders   []Order
+	Requests []Request // that the orders come from
+	Also     [][]Cell  // of each order, those of the further columns
+	Bad      []error   // rows that could not be read, with file, line and column
+	Rows     int       // under the heads: orders, bad ones and footers
+	Footer   int       // rows that are the list's own total, not counted
+	Notes    []string  // how the table was understood
+}
+
+// A Cell is the text of a cell, and its column from 1; 0 where the list has none.
+type Cell struct {
+	Text   string
+	Column int
 }
 
 // Read reads an order list. Rows that can't be read are in Bad, with the reason;
 // an error is returned where the whole list can't be.
 func (l List) Read(in io.Reader) (*Listing, error) {
 	if l.Table.Heads == nil {
-		l.Table.Heads = Inputs()
+		l.Table.Heads = append(Inputs(), l.Also...)
 	}
 	r, err := table.Open(in, l.Table)
 	if err != nil {
@@ -116,12 +159,15 @@ func (l List) Read(in io.Reader) (*Listing, error) {
 				continue
 			}
 			out.Rows++
-			o, err := p.order()
+			r, o, err := p.order()
 			if err != nil {
 				out.Bad = append(out.Bad, err)
 				continue
 			}
-			out.Orders = append(out.Orders, o)
+			out.Orders, out.Requests = append(out.Orders, o), append(out.Requests, r)
+			if l.Also != nil {
+				out.Also = append(out.Also, p.further())
+			}
 		}
 	}
 }
@@ -132,7 +178,21 @@ type rowReader struct {
 	layout  *table.Layout
 	decimal byte
 	at      [inputCount]int // column, or -1
+	also    []int           // column of each further head, or -1
 	rec     table.Record
+}
+
+// further are the cells of the columns that are handed through.
+func (p *rowReader) further() []Cell {
+	var cells []Cell
+	for _, at := range p.also {
+		c := Cell{Column: at + 1}
+		if at >= 0 && !table.Missing(p.rec.Cell(at)) {
+			c.Text = strings.TrimSpace(string(p.rec.Cell(at)))
+		}
+		cells = append(cells, c)
+	}
+	return cells
 }
 
 func (l List) reader(layout *table.Layout) (*rowReader, error) {
@@ -157,7 +217,23 @@ func (l List) reader(layout *table.Layout) (*rowReader, error) {
 		}
 		p.at[i] = at
 	}
+	for _, name := range l.Also {
+		head, named := l.Columns[name]
+		if !named {
+			head = name
+		}
+		at, ok := layout.Find(head)
+		if !ok {
+			at = -1
+		}
+		if !ok && named {
+			return nil, fmt.Errorf("%s: no column %q for %s, want one of %s", layout.Name, head, name, strings.Join(heads(layout), ", "))
+		}
+		p.also = append(p.also, at)
+	}
 	switch {
+	case p.at[inGrade] < 0 && l.Grades != nil:
+		return nil, fmt.Errorf("%s: no column grade; the heads are %s", layout.Name, strings.Join(heads(layout), ", "))
 	case p.at[inWidth] < 0:
 		return nil, fmt.Errorf("%s: no column width, want one such as \"width [mm]\"; the heads are %s", layout.Name, strings.Join(heads(layout), ", "))
 	case p.at[inReels] < 0 && p.at[inMass] < 0:
@@ -248,79 +324,74 @@ func (p *rowReader) count(i int) (n int, given bool, err error) {
 }
 
 // order reads the row.
-func (p *rowReader) order() (Order, error) {
-	o := Order{Name: p.cell(inOrder), Line: p.rec.Line}
-	t := p.list.Terms
-	var mass paperprop.Mass
+func (p *rowReader) order() (r Request, o Order, err error) {
+	r = Request{Name: p.cell(inOrder), Line: p.rec.Line, Grade: p.cell(inGrade), Group: p.cell(inGroup), Terms: p.list.Terms}
+	if p.list.Grades != nil {
+		t, ok := p.list.Grades[r.Grade]
+		if !ok {
+			return r, o, p.refuse(inGrade, "unknown", nearest(r.Grade, p.list.Grades))
+		}
+		r.Terms = t
+	}
+	t := &r.Terms
 	for _, q := range []struct {
 		i  int
 		to *float64
 	}{
-		{inWidth, o.Width.Number()}, {inMass, mass.Number()}, {inUnder, t.UnderRun.Number()}, {inOver, t.OverRun.Number()},
+		{inWidth, r.Width.Number()}, {inMass, r.Mass.Number()}, {inUnder, t.UnderRun.Number()}, {inOver, t.OverRun.Number()},
 		{inDiameter, t.Diameter.Number()}, {inCore, t.CoreDiameter.Number()}, {inDensity, t.RollDensity.Number()},
 		{inGrammage, t.Grammage.Number()}, {inThickness, t.ReelThickness.Number()},
 	} {
 		x, given, err := p.quantity(q.i)
 		if err != nil {
-			return o, err
+			return r, o, err
 		}
 		if given {
 			*q.to = x
 		}
 	}
-	reels, hasReels, err := p.count(inReels)
-	if err != nil {
-		return o, err
+	var hasReels bool
+	if r.Reels, hasReels, err = p.count(inReels); err != nil {
+		return r, o, err
 	}
-	if o.Sheets, _, err = p.count(inSheets); err != nil {
-		return o, err
+	if r.Sheets, _, err = p.count(inSheets); err != nil {
+		return r, o, err
 	}
 	_, hasMass, _ := p.quantity(inMass)
 	switch {
-	case p.cell(inWidth) == "" || o.Width <= 0:
-		return o, p.refuse(inWidth, "no width", "above 0 mm")
+	case p.cell(inWidth) == "" || r.Width <= 0:
+		return r, o, p.refuse(inWidth, "no width", "above 0 mm")
 	case hasReels && hasMass:
-		return o, p.refuse(inMass, "beside reels", "one of reels and ordered-mass")
-	case !hasReels && !hasMass:
+		return r, o, p.refuse(inMass, "beside reels", "one of reels and ordered-mass")
+	case !hasReels && !(r.Mass > 0):
 		i := inReels
-		if p.at[i] < 0 {
+		if p.at[i] < 0 || hasMass {
 			i = inMass
 		}
-		return o, p.refuse(i, "nothing ordered", "reels or ordered-mass")
+		return r, o, p.refuse(i, "nothing ordered", "reels or ordered-mass")
 	}
-	var group []string
-	for _, i := range [...]int{inGrade, inGroup, inDiameter, inCore} {
-		text := p.cell(i)
-		if x, given, _ := p.quantityIf(i); given {
-			text = paperprop.Length(x).String()
-			if i == inCore {
-				text = "core " + text
-			}
+	for _, i := range [...]int{inDiameter, inCore} {
+		if x, given, _ := p.quantity(i); given {
+			r.alike = append(r.alike, [...]string{inDiameter: "", inCore: "core "}[i]+paperprop.Length(x).String())
 		}
-		group = append(group, text)
 	}
-	o.Group = joined(group)
-	if hasReels {
-		err = t.reels(&o, reels)
-	} else {
-		err = t.tonnes(&o, mass)
-	}
-	if err != nil {
+	if o, err = r.Order(); err != nil {
 		i := inWidth
 		if hasMass {
 			i = inMass
 		}
-		return o, p.refuse(i, err.Error(), "see reel-count")
+		return r, o, p.refuse(i, err.Error(), "")
 	}
-	return o, nil
+	return r, o, nil
 }
 
-// quantityIf is quantity of a column that may hold text.
-func (p *rowReader) quantityIf(i int) (float64, bool, error) {
-	if inputs[i].kind == "" {
-		return 0, false, nil
+// nearest names the grades that are most like a name, or all.
+func nearest(name string, grades map[string]Terms) string {
+	all := slices.Sorted(maps.Keys(grades))
+	if near := calc.Nearest(name, all); len(near) > 0 {
+		return strings.Join(near, " or ")
 	}
-	return p.quantity(i)
+	return "one of " + strings.Join(all, ", ")
 }
 
 // reels orders a number of reels.

@@ -30,7 +30,7 @@ func TestReference(t *testing.T) {
 		t.Run(row[0], func(t *testing.T) {
 			job := referenceJob(t, in)
 			job.AnyPatterns = want["fewest_patterns"] == ""
-			ctx, cancel := context.WithTimeout(context.Background(), 10*time.Second)
+			ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 			defer cancel()
 			p, err := job.Plan(ctx)
 			if want["refused"] != "" {

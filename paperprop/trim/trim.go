@@ -36,6 +36,20 @@
 //
 // Nothing depends on chance, on the number of processors, or on the order of the
 // list. Only time does, where it ends a search.
+//
+// # What people get wrong
+//
+// A plan without a proof is not wrong: look at [Certificate].Proven before calling it
+// the best, and give Plan a context with an end where nobody waits for the proof.
+//
+// An order with Least and Most both zero is exact. Under- and over-run are whole
+// reels here; [Within] counts them from a percentage.
+//
+// The deckle is what the machine makes; what the edges take is Edge on each side, and
+// [Plan.Loss] counts both.
+//
+// Trim saved with widths that nobody ordered is no saving: fillers are named by
+// the job.
 package trim
 
 import (
@@ -89,15 +103,16 @@ type Parent struct {
 	Sets   int              // it is good for, in all; zero is without end
 }
 
-// Slitter holds the limits of every set. Zero is no limit.
+// Slitter holds the limits of every set, by the names that files give them. Zero
+// is no limit.
 type Slitter struct {
-	MostReels   int              // across
-	MostWidths  int              // different ones across
-	Narrowest   paperprop.Length // reel
-	Widest      paperprop.Length // reel
-	LeastUsed   paperprop.Length // sum of the reels across
-	SetMultiple int              // a pattern is cut in multiples of this: sets of a jumbo
-	LeastSets   int              // a pattern that is cut at all is cut so often
+	MostReels   int              `toml:"most-reels"`   // across
+	MostWidths  int              `toml:"most-widths"`  // different ones across
+	Narrowest   paperprop.Length `toml:"narrowest"`    // reel
+	Widest      paperprop.Length `toml:"widest"`       // reel
+	LeastUsed   paperprop.Length `toml:"least-used"`   // sum of the reels across
+	SetMultiple int              `toml:"set-multiple"` // a pattern is cut in multiples of this: sets of a jumbo
+	LeastSets   int              `toml:"least-sets"`   // a pattern that is cut at all is cut so often
 }
 
 // A Filler is a width that may use up trim.

@@ -11,6 +11,18 @@
 // critical point (region 3) and above 800 °C (region 5) there is nothing here.
 // What lies outside is refused with a [paperprop.RangeError] that tells the
 // bound.
+//
+// # What people get wrong
+//
+// A gauge shows the pressure above the air around it. Steam tables want the
+// absolute one: [paperprop.GaugePressure.Absolute] adds the atmosphere, and the
+// types let nobody forget it.
+//
+// Humidity is water over dry air, not over moist air, and a relative humidity
+// says nothing without its temperature.
+//
+// What is above its boiling point at a pressure is no liquid: Density and
+// Liquid refuse it, they do not go on along the curve.
 package water
 
 import (

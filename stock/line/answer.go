@@ -23,6 +23,7 @@ type Answer struct {
 // A Stream is what flows from one place to another.
 type Stream struct {
 	Name        string
+	Part        string // that it is to its stage or tank: "bales", "solution", "vapour", "broke", "rejects", "overflow", ...
 	From, To    string // a stage, a tank, "fresh", "sold", "vapour", or an exit; To is empty of what is parted further
 	Total       paperprop.MassFlow
 	Flows       []paperprop.MassFlow  // in the order of the line's components, water last
@@ -95,7 +96,7 @@ func (s *Solver) leaves(st *stream) bool { return !st.hidden && st.to != "" }
 
 func (s *Solver) stream(st *stream) Stream {
 	out := Stream{
-		Name: st.name, From: st.from, To: st.to,
+		Name: st.name, Part: st.key, From: st.from, To: st.to,
 		Total: paperprop.MassFlow(s.total(st)), Dryness: paperprop.DryContent(s.dryness(st)),
 	}
 	if st.from == fresh && st.stage != nil {

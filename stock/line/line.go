@@ -35,6 +35,20 @@
 // unknowns. Such a system is solved by Newton's method, every pass of which is
 // a direct solution of the whole line; the first begins with clear water in
 // all tanks. A Solver keeps the order of elimination and allocates nothing.
+//
+// # What people get wrong
+//
+// What one figure fixes, a second may contradict: a line that is told too much or too
+// little of is refused with the stage and the reason.
+//
+// Retention is of what comes to the wire, component by component; what follows the
+// water needs none.
+//
+// A consistency of a line counts everything but water where its file says nothing
+// else; one of package stock leaves out what is dissolved. Conventions tells what an
+// answer rests on.
+//
+// The answer is steady. It does not tell how long a change takes to come through.
 package line
 
 import (
@@ -131,6 +145,18 @@ func (l *Line) Conventions() []string {
 		texts = append(texts, c.about+" "+c.words[l.conventions[i]])
 	}
 	return texts
+}
+
+// Stages are the names of the stages of a kind, such as "winder", in the order of
+// the file.
+func (l *Line) Stages(kind string) []string {
+	var names []string
+	for _, s := range l.stages {
+		if s.kind.name == kind {
+			names = append(names, s.name)
+		}
+	}
+	return names
 }
 
 // figure returns the index of a figure.

@@ -201,12 +201,12 @@ func (s *Solver) possible() error {
 	if lowest >= least && !s.hollow() {
 		return nil // as almost always, and fast
 	}
-	// In the order of the stages, of each the water that it draws first: where
-	// one runs backwards, so does what follows.
+	// In the order of the stages, of each what it draws, or what a tank runs over
+	// to it, first: where one runs backwards, so does what follows.
 	for _, at := range s.l.stages {
 		for _, draws := range []bool{true, false} {
 			for _, st := range s.b.streams {
-				of := st.stage == at && !draws || draws && st.key == "thinning" && st.to == at.name
+				of := st.stage == at && !draws || draws && (st.key == "thinning" || st.key == "overflow") && st.to == at.name
 				if of && s.total(st) < least {
 					return s.impossible(st)
 				}
@@ -256,6 +256,10 @@ func (s *Solver) impossible(st *stream) error {
 	switch {
 	case st.key == "overflow":
 		in := s.u[s.b.through[st.tank.index]]
+		if st.tank.makeUp != "" {
+			return s.l.tankError(st.tank, "it lacks %s, and with its overflow shut nothing comes to the %s: it needs more water, or the %s another feed",
+				flowText(x), st.to, st.to)
+		}
 		return s.l.tankError(st.tank, "the tank runs dry by %s: %s come to it, and %s are drawn; it needs more fresh water, or a make-up",
 			flowText(x), flowText(in), flowText(in+x))
 	case st.key == "make-up":

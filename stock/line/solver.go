@@ -17,6 +17,7 @@ type Solver struct {
 	reference []float64 // the first solution: all others begin there
 	refers    bool
 	u, next   []float64
+	before    []float64 // the solution before a tank was changed to its make-up, or back
 	results   []Result
 
 	Passes int     // of the last solution
@@ -54,7 +55,7 @@ func (l *Line) newSolver() (*Solver, error) {
 		return nil, &Error{File: l.File, Err: b.miscount()}
 	}
 	n := b.s.unknowns
-	s.u, s.next, s.reference = make([]float64, n), make([]float64, n), make([]float64, n)
+	s.u, s.next, s.before, s.reference = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
 	s.first, s.newton = newPass(&b.s, true), newPass(&b.s, false)
 	return s, nil
 }
@@ -119,13 +120,19 @@ func (s *Solver) Solve() error {
 	s.fixSize()
 	// A tank that has an overflow and a make-up may have to change from one to
 	// the other; each does so at most twice, as a change of one moves others.
+	changed := false
 	for range 2*len(s.l.tanks) + 1 {
 		if err := s.settle(); err != nil {
+			if changed {
+				return s.beforeChange(err)
+			}
 			return err
 		}
 		if !s.switchTanks() {
 			break
 		}
+		copy(s.before, s.u)
+		changed = true
 	}
 	if err := s.possible(); err != nil {
 		return err
@@ -139,6 +146,16 @@ func (s *Solver) Solve() error {
 		s.refers = true
 	}
 	return nil
+}
+
+// beforeChange says why a line that has no solution once a tank was changed to its
+// make-up, or back, had to change it; err where it did not.
+func (s *Solver) beforeChange(err error) error {
+	copy(s.u, s.before)
+	if cause := s.possible(); cause != nil {
+		return cause
+	}
+	return err
 }
 
 // fixSize computes what the size comes to, in t/h.

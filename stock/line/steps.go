@@ -280,13 +280,66 @@ func (w *working) rejects(rejects *Stream) {
 	w.step("q_a = q_f - q_r", "accepts", total-float64(rejects.Total))
 }
 
+// came is what comes to the place of each component.
+func (w *working) came() []float64 {
+	came := make([]float64, len(w.a.Line.Components))
+	for _, name := range w.b.In {
+		for k, f := range w.stream(name).Flows {
+			came[k] += float64(f)
+		}
+	}
+	return came
+}
+
+// liquid works the water that a stock or sheet keeps beside the matter s, with
+// all that follows the water: at x of that, it makes up a consistency or dryness
+// c. What it keeps then is q_s.
+func (w *working) liquid(parts []string, following, water, kept, total float64, about string, counted bool) {
+	if len(parts) == 0 { // all is dissolved
+		parts = []string{"0"}
+	}
+	w.step("s = "+strings.Join(parts, " + "), "kept, but for what follows the water", kept)
+	if counted && following > 0 {
+		w.flow("D", following)
+		w.flow("W", water)
+		w.stepShare("x = D/(D + W)", "dissolved in the water", ratio(following, following+water))
+		w.step("l = s*(1 - c)/(c - x)", "water with it", total-kept)
+	} else {
+		w.step("l = s*(1 - c)/c", "water", total-kept)
+	}
+	w.step("q_s = s + l", about, total)
+}
+
 // thickener parts what is suspended from what follows the water.
 func (w *working) thickener() {
-	q, _ := w.all(w.b.In, counts)
+	l := w.a.Line
 	filtrate := w.toPlace("water-to")
+	q, _ := w.all(w.b.In, counts)
+	came := w.came()
+	var parts []string
+	var following, kept float64
+	for k, c := range l.Components[:l.water()] {
+		symbol := fmt.Sprint(k + 1)
+		if c.Dissolved {
+			following += came[k]
+			continue
+		}
+		stays := came[k] - float64(filtrate.Flows[k])
+		if e, ok := w.figure("capture." + c.Name); ok {
+			w.share("e"+symbol, e)
+			w.flow("f"+symbol, came[k])
+			w.step("s"+symbol+" = e"+symbol+"*f"+symbol, c.Name+" kept", stays)
+		} else {
+			w.flow("s"+symbol, stays)
+		}
+		parts = append(parts, "s"+symbol)
+		kept += stays
+	}
+	c, _ := w.figure("consistency")
+	w.share("c", c)
 	w.flow("q", q)
-	w.flow("q_f", float64(filtrate.Total))
-	w.step("q_s = q - q_f", "thickened stock", q-float64(filtrate.Total))
+	w.liquid(parts, following, came[l.water()], kept, q-float64(filtrate.Total), "thickened stock", !l.says(counts))
+	w.step("q_f = q - q_s", "filtrate", float64(filtrate.Total))
 }
 
 // sheet is a wire, a press or dryers: what is dry of the sheet, and its
@@ -301,17 +354,18 @@ func (w *working) sheet() {
 	}
 	q, _ := w.all(w.b.In, drynessCounts)
 	sheetTotal := q - float64(away.Total)
-	came := make([]float64, len(l.Components))
-	for _, name := range w.b.In {
-		for k, f := range w.stream(name).Flows {
-			came[k] += float64(f)
-		}
-	}
+	came := w.came()
 	var parts []string
+	var following, stays float64
 	for k, c := range l.Components[:l.water()] {
 		symbol := "d" + fmt.Sprint(k+1)
 		r, ok := w.figure("retention." + c.Name)
 		kept := came[k] - float64(away.Flows[k])
+		if w.b.Kind == "wire" && !ok && !l.says(drynessCounts) {
+			following += came[k]
+			continue
+		}
+		stays += kept
 		if w.b.Kind == "wire" && ok {
 			w.flow("h"+fmt.Sprint(k+1), came[k])
 			w.share("r"+fmt.Sprint(k+1), r)
@@ -324,9 +378,14 @@ func (w *working) sheet() {
 		}
 	}
 	s, _ := w.figure("dryness")
-	w.share("s", s)
 	w.flow("q", q)
-	w.step("q_s = ("+strings.Join(parts, " + ")+")/s", "sheet", sheetTotal)
+	if following > 0 {
+		w.share("c", s)
+		w.liquid(parts, following, came[l.water()], stays, sheetTotal, "sheet", true)
+	} else {
+		w.share("s", s)
+		w.step("q_s = ("+strings.Join(parts, " + ")+")/s", "sheet", sheetTotal)
+	}
 	w.step("w = q - q_s", map[string]string{"wire": "water of the wire", "press": "water pressed out", "dryers": "evaporated"}[w.b.Kind], float64(away.Total))
 	if m, ok := w.figure("steam"); ok {
 		w.know("m", m, "("+paperprop.People(m)+" t/t)")

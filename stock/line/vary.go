@@ -11,15 +11,36 @@ import (
 )
 
 // With returns the line with another text for a figure: a value, an uncertain
-// value, or "?".
+// value, or "?". Another thing that may fix the size ("size.reel") takes the
+// place of the one that did.
 func (l *Line) With(name, text string) (*Line, error) {
-	i, err := l.FigureNamed(name)
+	changed := *l
+	changed.Figures = append([]Figure(nil), l.Figures...)
+	changed.sizeBy(name)
+	i, err := changed.FigureNamed(name)
 	if err != nil {
 		return nil, err
 	}
-	changed := *l
-	changed.Figures = append([]Figure(nil), l.Figures...)
-	return &changed, changed.Figures[i].set(strings.TrimSpace(text))
+	if err := changed.Figures[i].set(strings.TrimSpace(text)); err != nil {
+		return nil, err
+	}
+	if changed.size != l.size {
+		changed.checkSize()
+	}
+	if len(changed.errors) > 0 {
+		return nil, errors.Join(changed.errors...)
+	}
+	return &changed, nil
+}
+
+// sizeBy lets the key that a name tells fix the size.
+func (l *Line) sizeBy(name string) {
+	for _, k := range sizes {
+		if at, ok := l.figure("size." + l.size); ok && name == "size."+k.name && k.name != l.size {
+			l.size = k.name
+			l.Figures[at].Name, l.Figures[at].Field = name, k.field(name)
+		}
+	}
 }
 
 // FigureNamed is the index of a figure; the error names the nearest.
@@ -30,6 +51,9 @@ func (l *Line) FigureNamed(name string) (int, error) {
 	var names []string
 	for _, f := range l.Figures {
 		names = append(names, f.Name)
+	}
+	for _, k := range sizes {
+		names = append(names, "size."+k.name)
 	}
 	return 0, &calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names)}
 }

@@ -1,9 +1,30 @@
 // Package batch runs a calculation over the rows of a table, a column an
-// input, one row out for each row in.
+// input, one row out for each row in:
+//
+//	tensile, _ := catalogue.Find("tensile")
+//	job := batch.Job{Calculation: tensile, Tell: func(err error) { log.Print(err) }}
+//	job.Options.Name = "lab.csv"
+//	totals, err := job.Run(ctx, file, os.Stdout)
 //
 // The table is cut into blocks of rows; each worker reads a block, computes it
 // on a sheet of its own, and writes it when its turn comes, so that any number
 // of workers writes the same bytes.
+//
+// Columns bind to inputs by their heads, with the unit in the head ("force [N]"), in
+// a row of units, or in the cell; Columns names those with other heads, Constants
+// what holds for every row.
+//
+// # What people get wrong
+//
+// An error of Run ended the work. Rows that could not be computed are no error: they
+// keep their place in the output with a remark, Tell hears of each, and Totals count
+// them. A program that looks at the error alone misses them.
+//
+// Results are rounded as their test method asks. Set Full where a program reckons on
+// with them.
+//
+// A mean of the results of rows is not the result of the mean of rows: By sums up
+// results, Lot makes one list of the rows that share a cell, and computes once.
 package batch
 
 import (

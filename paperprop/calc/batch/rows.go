@@ -96,7 +96,10 @@ func (w *worker) row(b *block) {
 	for _, c := range w.sheet.Out {
 		b.out = append(w.appendResult(b.out, c), w.delimiter)
 	}
-	b.out = append(w.warnings(b.out, &b.totals), '\n')
+	if w.uncertain || w.defaulted || w.skipped || len(w.sheet.Warnings()) > 0 {
+		b.out = w.warnings(b.out, &b.totals)
+	}
+	b.out = append(b.out, '\n')
 	if w.grouped {
 		b.groups.add(w)
 	}

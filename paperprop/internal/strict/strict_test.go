@@ -1,0 +1,51 @@
+package strict_test
+
+import (
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/strict"
+)
+
+type terms struct {
+	Diameter *paperprop.Length `toml:"diameter"`
+}
+
+type file struct {
+	Name   string `toml:"name"`
+	Orders []struct {
+		Width paperprop.Length `toml:"width"`
+		terms
+	} `toml:"order"`
+	Jumbo struct {
+		Spool paperprop.Length `toml:"spool"`
+	} `toml:"jumbo"`
+	terms
+}
+
+func TestDecode(t *testing.T) {
+	var f file
+	if err := strict.Decode("a.toml", strings.NewReader("\ufeffname = 'x'\ndiameter = '1250 mm'\n[[order]]\nwidth = '1 m'\ndiameter = '1 m'\n"), &f); err != nil {
+		t.Fatal(err)
+	}
+	if *f.Diameter != 1250 || f.Orders[0].Width != 1000 || *f.Orders[0].Diameter != 1000 {
+		t.Errorf("read %+v", f)
+	}
+	for _, test := range []struct{ text, want string }{
+		{"nam = 'x'", `a.toml:1: unknown name "nam", near: name`},
+		{"\n[[order]]\nwidht = '1 m'", `a.toml:3: unknown name "order.widht", near: width`},
+		{"\n[[order]]\ndiametre = '1 m'", `a.toml:3: unknown name "order.diametre", near: diameter`},
+		{"[jumbo]\ncolour = 'x'", `a.toml:2: unknown name "jumbo.colour", want one of spool`},
+		{"name = 'x'\nname = 'y'", "a.toml:"},
+		{"[[order]]\nwidth = '12'", "unit missing"},
+		{"[[order]]\nwidth = 12", "a.toml: order 1.width is 12, want it in quotes with its unit"},
+		{"diameter = 1250.5", "a.toml: diameter is 1250.5, want it in quotes"},
+		{"name = ", "a.toml:1:"},
+	} {
+		var f file
+		if err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("Decode(%q) = %v, want %q", test.text, err, test.want)
+		}
+	}
+}

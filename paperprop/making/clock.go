@@ -1,0 +1,273 @@
+package making
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"millmaths.example/paperprop"
+)
+
+// century is the longest that a plan may take.
+const century = 36525 * 24 * time.Hour
+
+// minutes is a duration as the clock of a day counts it.
+func minutes(d paperprop.Duration) time.Duration {
+	return time.Duration(d.In(paperprop.Minute) * float64(time.Minute))
+}
+
+// hours finds the time of a run, but for its change.
+func (b *Book) hours(r *Run) error {
+	reeling := r.Tonnes.Made.In(paperprop.Tonne) / r.needs.perHour
+	r.Hours = Hours{
+		Reeling: paperprop.Duration(reeling) * paperprop.Hour,
+		Lost:    paperprop.Duration(reeling/r.needs.uptime-reeling) * paperprop.Hour,
+	}
+	if !(r.Hours.Sum() < paperprop.Duration(century.Hours())*paperprop.Hour) {
+		return errors.New("it takes more than a hundred years")
+	}
+	loss := paperprop.Duration(b.Change.Loss.In(paperprop.Tonne)/r.needs.perHour) * paperprop.Hour
+	if loss > b.Change.Time*(1+1e-9) {
+		return fmt.Errorf("change.loss is %v, and takes %v at %s: more than change.time, %v",
+			b.Change.Loss, clockText(minutes(loss)), paperprop.People(r.needs.perHour)+" t/h", b.Change.Time)
+	}
+	return nil
+}
+
+// clockText writes a time that something takes.
+func clockText(d time.Duration) string {
+	d = d.Round(time.Minute)
+	if d < time.Hour {
+		return fmt.Sprintf("%d min", int(d.Minutes()))
+	}
+	return fmt.Sprintf("%d h %d min", int(d.Hours()), int(d.Minutes())%60)
+}
+
+// A schedule tells when the orders of runs that follow each other are ready.
+type schedule struct {
+	begin, end []time.Time // of each run; begin is after a change
+	changed    []bool
+	late       int // orders
+	lateness   time.Duration
+}
+
+// clocked lets runs follow each other.
+func (b *Book) clocked(runs []*Run, offsets map[int]time.Duration) schedule {
+	s := schedule{}
+	at, on := b.Start, b.Running
+	for _, r := range runs {
+		changed := on != "" && on != r.Grade.Name
+		if changed {
+			at = at.Add(minutes(b.Change.Time))
+		}
+		s.changed, s.begin = append(s.changed, changed), append(s.begin, at)
+		for _, i := range r.orders {
+			ready, made := offsets[i]
+			if due := b.Orders[i].Due; made && !due.IsZero() {
+				if late := at.Add(ready).Sub(due); late > 0 {
+					s.late, s.lateness = s.late+1, s.lateness+late
+				}
+			}
+		}
+		at, on = at.Add(minutes(r.Hours.Sum())), r.Grade.Name
+		s.end = append(s.end, at)
+	}
+	return s
+}
+
+// ready finds how long after the begin of its run each order is ready: when the
+// jumbo with its last set is wound, and handled. Orders of one width get their
+// reels in the order of the run.
+func (b *Book) ready(r *Run, made []Made, offsets map[int]time.Duration) {
+	all, before := r.length(), 0.0
+	for _, w := range r.Wound {
+		cut := map[paperprop.Length]int{} // reels of a width that are spoken for
+		for j, i := range r.orders {
+			if r.Job.Orders[j].Group != w.name || made[i].Reels == 0 {
+				continue
+			}
+			width := b.Orders[i].Width
+			cut[width] += made[i].Reels
+			x := before + w.wound(w.last(r, width, cut[width]))
+			offsets[i] = time.Duration(x/all*float64(minutes(r.Hours.Sum()))) + minutes(b.Handling)
+		}
+		before += w.wound(w.Sets)
+	}
+}
+
+// last is the set with which so many reels of a width are cut.
+func (w *Wound) last(r *Run, width paperprop.Length, reels int) int {
+	sets := 0
+	for _, p := range w.patterns {
+		pattern := &r.Sets.Patterns[p]
+		each := 0
+		for _, q := range pattern.Reels {
+			if q.Width == width {
+				each += q.Count
+			}
+		}
+		if each > 0 && each*pattern.Times >= reels {
+			return sets + (reels+each-1)/each
+		}
+		reels -= each * pattern.Times
+		sets += pattern.Times
+	}
+	return sets
+}
+
+// wound is the length that the jumbos hold up to that with a set, in m.
+func (w *Wound) wound(set int) float64 {
+	jumbos := (set + w.PerJumbo - 1) / w.PerJumbo
+	sets := min(jumbos*w.PerJumbo, w.Sets)
+	return float64(sets)*w.Length.In(paperprop.Metre) + float64(min(jumbos, w.Rests))*w.Rest.In(paperprop.Metre) +
+		float64(jumbos)*w.lost.In(paperprop.Metre)
+}
+
+// mostEnds bounds what Ends lists.
+const mostEnds = 1000
+
+// Ends are the moments at which its jumbos are full, but for the last; nil where
+// there are more than a thousand.
+func (r *Run) Ends() []time.Time {
+	if r.Jumbos > mostEnds {
+		return nil
+	}
+	all, before := r.length(), 0.0
+	var list []time.Time
+	for _, w := range r.Wound {
+		for j := range w.Jumbos {
+			share := (before + w.wound(min((j+1)*w.PerJumbo, w.Sets))) / all
+			list = append(list, r.Begin.Add(time.Duration(share*float64(r.End.Sub(r.Begin)))))
+		}
+		before += w.wound(w.Sets)
+	}
+	return list[:len(list)-1]
+}
+
+// length is all that is wound, in m.
+func (r *Run) length() float64 {
+	all := 0.0
+	for _, w := range r.Wound {
+		all += w.wound(w.Sets)
+	}
+	return all
+}
+
+// tried is the number of grades up to which all sequences are looked at.
+const tried = 7
+
+// sequence puts the runs in the order of the book, or chooses one.
+func (b *Book) sequence(runs []*Run, offsets map[int]time.Duration) ([]*Run, error) {
+	if len(b.Sequence) > 0 {
+		for _, r := range runs {
+			if !slices.Contains(b.Sequence, r.Grade.Name) {
+				return nil, fmt.Errorf("sequence: %q is missing, and has orders", r.Grade.Name)
+			}
+		}
+		slices.SortFunc(runs, func(r, s *Run) int {
+			return cmp.Compare(slices.Index(b.Sequence, r.Grade.Name), slices.Index(b.Sequence, s.Grade.Name))
+		})
+		return runs, nil
+	}
+	// By the first date that waits for each; of equal ones the grade that runs,
+	// then that which the book tells first.
+	due := func(r *Run) (first time.Time) {
+		for _, i := range r.orders {
+			if sooner(b.Orders[i].Due, first) < 0 {
+				first = b.Orders[i].Due
+			}
+		}
+		return first
+	}
+	runs = slices.Clone(runs)
+	slices.SortStableFunc(runs, func(r, s *Run) int {
+		c := sooner(due(r), due(s))
+		if c == 0 && r.Grade.Name == b.Running {
+			return -1
+		}
+		if c == 0 && s.Grade.Name == b.Running {
+			return 1
+		}
+		return c
+	})
+	if len(runs) > tried {
+		return runs, nil
+	}
+	best, of := slices.Clone(runs), b.clocked(runs, offsets)
+	permute(runs, 0, func(try []*Run) {
+		s := b.clocked(try, offsets)
+		if s.late < of.late || s.late == of.late && s.lateness < of.lateness {
+			best, of = slices.Clone(try), s
+		}
+	})
+	return best, nil
+}
+
+// permute tries all orders, that which is given first.
+func permute(runs []*Run, from int, try func([]*Run)) {
+	if from == len(runs) {
+		try(runs)
+		return
+	}
+	for i := from; i < len(runs); i++ {
+		moved := runs[i]
+		copy(runs[from+1:i+1], runs[from:i])
+		runs[from] = moved
+		permute(runs, from+1, try)
+		copy(runs[from:i], runs[from+1:i+1])
+		runs[i] = moved
+	}
+}
+
+// Day writes a moment as a mill speaks of it; midnight is the end of a day.
+func Day(t time.Time) string {
+	t = t.Round(time.Minute)
+	if t.Hour() == 0 && t.Minute() == 0 {
+		return t.AddDate(0, 0, -1).Format("Mon 2 Jan") + " 24:00"
+	}
+	return t.Format("Mon 2 Jan 15:04")
+}
+
+// judge tells of each order of a run when it is ready, and why it is late.
+func (p *Plan) judge(at int, offsets map[int]time.Duration) {
+	b, r := p.Book, &p.Runs[at]
+	for _, i := range r.orders {
+		offset, ok := offsets[i]
+		if !ok {
+			continue
+		}
+		m, o := &p.Orders[i], &b.Orders[i]
+		m.Ready = r.Begin.Add(offset)
+		if o.Due.IsZero() || !m.Ready.After(o.Due) {
+			continue
+		}
+		m.Late = m.Ready.Sub(o.Due)
+		m.First = b.Start.Add(offset)
+		if b.Running != "" && b.Running != r.Grade.Name {
+			m.First = m.First.Add(minutes(b.Change.Time))
+		}
+		var before []string
+		for _, other := range p.Runs[:at] {
+			before = append(before, other.Grade.Name)
+		}
+		switch {
+		case !o.Due.After(b.Start):
+			m.Reason = "its date is not after the start"
+		case m.First.After(o.Due):
+			m.Reason = fmt.Sprintf("not to be made by then: with %s first it would be ready %s", r.Grade.Name, Day(m.First))
+			if at == 0 {
+				m.Reason = fmt.Sprintf("not to be made by then: though %s runs first, the last jumbo with a reel of it is wound %s",
+					r.Grade.Name, Day(m.Ready.Add(-minutes(b.Handling))))
+			}
+		default:
+			run := "run"
+			if at == 1 {
+				run = "runs"
+			}
+			m.Reason = fmt.Sprintf("%s %s before it until %s; with %s first it would be ready %s",
+				names(before), run, Day(p.Runs[at-1].End), r.Grade.Name, Day(m.First))
+		}
+	}
+}

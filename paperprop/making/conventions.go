@@ -1,0 +1,44 @@
+package making
+
+import "fmt"
+
+// conventions are the statements on which a plan depends, as the book tells them.
+func (b *Book) conventions(runs []Run) []string {
+	broke := "what the line tells as broke of the winder holds the strips beside the deckle, breaks and what is cast off; " +
+		"trim of the deckle and rests of jumbos come on top of it"
+	if b.Broke == TrimIncluded {
+		broke = "what the line tells as broke of the winder holds trim of the deckle and rests of jumbos too"
+	}
+	jumbo := "a jumbo is wound full, and what stays on the spool over its whole sets is broke; the last of a grade is wound to its sets"
+	if b.Jumbo.Turned {
+		jumbo = "a jumbo is turned up when its whole sets are wound"
+	}
+	list := []string{
+		broke,
+		"all broke comes back at the winder of the grade's line, which is balanced at that broke and at the production of its file: none is counted twice",
+		jumbo + "; sets of reels of another size begin a new one",
+	}
+	hard := true
+	for _, r := range runs {
+		hard = hard && r.Grade.JumboThickness == 0
+	}
+	if hard {
+		list = append(list, "jumbos are wound as hard as the reels")
+	}
+	list = append(list,
+		"uptime is the share of the time with sheet on the reel; the line takes in nothing in the rest of it",
+		"a change of grade takes its time beside that, and its loss is made in it; it is counted with the grade that it leads to",
+		fmt.Sprintf("an order is ready %s after the last jumbo with a reel of it is wound; a date without a time is met until its midnight",
+			clockText(minutes(b.Handling))),
+		"orders of one width get their reels by their dates; within a grade sets are cut by the dates that wait for them",
+		"masses are those on the scale, at the dryness of the reel; steam is that of the dryers",
+	)
+	if len(b.Sequence) == 0 && len(runs) > 1 {
+		chosen := fmt.Sprintf("the sequence is that of the dates, as there are more than %d grades", tried)
+		if len(runs) <= tried {
+			chosen = "of all sequences of grades, each run once, this has the fewest late orders, then the least lateness, then that of the dates"
+		}
+		list = append(list, chosen)
+	}
+	return list
+}

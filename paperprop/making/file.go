@@ -1,0 +1,374 @@
+package making
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/internal/strict"
+	"millmaths.example/paperprop/table"
+	"millmaths.example/paperprop/trim"
+	"millmaths.example/stock/line"
+)
+
+// A Setting changes what a file tells: "uptime" or "jumbo.diameter" of the book,
+// "line.headbox.consistency" of the line of every grade, "Whin 105.size.speed" of
+// that of one.
+type Setting struct{ Name, Text string }
+
+// An Opener opens the files that a book names, their names joined to its folder.
+type Opener func(name string) (io.ReadCloser, error)
+
+// ReadFile reads an order book, with its lines and its order list, whose names
+// are relative to its folder. Orders of the list that can't be read are in
+// [Book.Bad]; all else that is wrong is an error.
+func ReadFile(name string, o table.Options, set ...Setting) (*Book, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return Read(name, f, func(other string) (io.ReadCloser, error) { return os.Open(other) }, o, set...)
+}
+
+// beside is the name of a file that another one names.
+func beside(name, other string) string {
+	if filepath.IsAbs(other) {
+		return other
+	}
+	return filepath.Join(filepath.Dir(name), other)
+}
+
+// What a book says, by the names of its file.
+type bookText struct {
+	Name     string              `toml:"name"`
+	Start    any                 `toml:"start"` // a TOML date, or a text
+	Line     string              `toml:"line"`
+	Orders   string              `toml:"orders"`
+	Columns  map[string]string   `toml:"columns"`
+	Sequence []string            `toml:"sequence"`
+	Running  string              `toml:"running"`
+	Uptime   *paperprop.Fraction `toml:"uptime"`
+	Handling paperprop.Duration  `toml:"handling"`
+	Yard     *paperprop.Mass     `toml:"yard"`
+	Broke    string              `toml:"broke"`
+	Limit    string              `toml:"limit"`
+	Machine  struct {
+		Deckle paperprop.Length `toml:"deckle"`
+		Edge   paperprop.Length `toml:"edge"`
+		trim.Slitter
+	} `toml:"machine"`
+	Jumbo struct {
+		Diameter paperprop.Length `toml:"diameter"`
+		Spool    paperprop.Length `toml:"spool"`
+		Lost     paperprop.Length `toml:"lost"`
+		Rest     string           `toml:"rest"`
+	} `toml:"jumbo"`
+	Change struct {
+		Time paperprop.Duration `toml:"time"`
+		Loss paperprop.Mass     `toml:"loss"`
+	} `toml:"change"`
+	Grades []gradeText `toml:"grade"`
+	List   []orderText `toml:"order"`
+	trim.TermsText
+}
+
+type gradeText struct {
+	Name           string              `toml:"name"`
+	JumboThickness paperprop.Length    `toml:"jumbo-thickness"`
+	Uptime         *paperprop.Fraction `toml:"uptime"`
+	Line           string              `toml:"line"`
+	Figures        map[string]any      `toml:"figures"`
+	trim.TermsText
+}
+
+type orderText struct {
+	Customer string `toml:"customer"`
+	Due      any    `toml:"due"`
+	trim.OrderText
+}
+
+// Read reads an order book; open opens the files that it names.
+func Read(name string, in io.Reader, open Opener, o table.Options, set ...Setting) (*Book, error) {
+	var text bookText
+	if err := strict.Decode(name, in, &text); err != nil {
+		return nil, err
+	}
+	for _, s := range set {
+		if err := text.set(s); err != nil {
+			return nil, err
+		}
+	}
+	b, err := text.book(name, open, o)
+	if err != nil {
+		var list *listError
+		if errors.As(err, &list) {
+			return nil, list.error
+		}
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return b, nil
+}
+
+// A listError names a file itself.
+type listError struct{ error }
+
+var settable = regexp.MustCompile(`^[a-z]+(-[a-z]+)*(\.[a-z]+(-[a-z]+)*)*$`)
+
+// set changes what the book says, before anything is made of it.
+func (x *bookText) set(s Setting) error {
+	for i := range x.Grades {
+		figure, one := strings.CutPrefix(s.Name, x.Grades[i].Name+".")
+		if !one {
+			continue
+		}
+		x.Grades[i].put(figure, s.Text)
+		return nil
+	}
+	if figure, all := strings.CutPrefix(s.Name, "line."); all {
+		for i := range x.Grades {
+			x.Grades[i].put(figure, s.Text)
+		}
+		return nil
+	}
+	if !settable.MatchString(s.Name) {
+		return fmt.Errorf("%s: no figure of the book, want one such as uptime, jumbo.diameter, line.FIGURE or GRADE.FIGURE", s.Name)
+	}
+	value := strconv.Quote(s.Text)
+	if _, err := strconv.Atoi(s.Text); err == nil {
+		value = s.Text
+	}
+	err := strict.Decode(s.Name, strings.NewReader(s.Name+" = "+value), x)
+	if err != nil {
+		return fmt.Errorf("%s=%q: %w", s.Name, s.Text, err)
+	}
+	return nil
+}
+
+// put gives a figure of the grade's line another value.
+func (g *gradeText) put(figure, text string) {
+	figures := map[string]any{}
+	for name, old := range g.flat() {
+		figures[name] = old
+	}
+	figures[figure] = text
+	g.Figures = figures
+}
+
+// flat are the figures by their names, in which tables are parted by points.
+func (g *gradeText) flat() map[string]string {
+	flat := map[string]string{}
+	var walk func(prefix string, table map[string]any)
+	walk = func(prefix string, table map[string]any) {
+		for key, value := range table {
+			if inner, ok := value.(map[string]any); ok {
+				walk(prefix+key+".", inner)
+				continue
+			}
+			flat[prefix+key] = fmt.Sprint(value)
+		}
+	}
+	walk("", g.Figures)
+	return flat
+}
+
+func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error) {
+	b := &Book{
+		Name: x.Name, File: name, Sequence: x.Sequence, Running: x.Running, Handling: x.Handling,
+		Machine: Machine{x.Machine.Deckle, x.Machine.Edge, x.Machine.Slitter},
+		Jumbo:   Jumbo{Diameter: x.Jumbo.Diameter, Spool: x.Jumbo.Spool, Lost: x.Jumbo.Lost},
+		Change:  Change(x.Change),
+	}
+	if x.Orders != "" {
+		b.List = beside(name, x.Orders)
+	}
+	var err error
+	if x.Yard != nil {
+		if b.Yard = *x.Yard; b.Yard == 0 {
+			return nil, errors.New("yard is 0 t: there is nothing to make paper of, want above 0 t")
+		}
+	}
+	if x.Start != nil {
+		if b.Start, err = moment(fmt.Sprint(x.Start)); err != nil {
+			return nil, fmt.Errorf("start is %q: %w, want %s", fmt.Sprint(x.Start), err, wantDate)
+		}
+	}
+	if b.Jumbo.Turned, err = choice("jumbo.rest", x.Jumbo.Rest, "broke", "not wound"); err != nil {
+		return nil, err
+	}
+	included, err := choice("broke", x.Broke, "beside trim", "trim included")
+	if err != nil {
+		return nil, err
+	}
+	if included {
+		b.Broke = TrimIncluded
+	}
+	if x.Limit != "" {
+		if b.Limit, err = time.ParseDuration(x.Limit); err != nil || b.Limit <= 0 {
+			return nil, fmt.Errorf("limit is %q, want a time such as 20s", x.Limit)
+		}
+	}
+	if (len(x.List) > 0) == (x.Orders != "") {
+		return nil, errors.New("want orders = \"FILE\" or [[order]], one of them")
+	}
+	terms, err := x.grades(b, open)
+	if err != nil {
+		return nil, err
+	}
+	if x.Orders != "" {
+		return b, x.list(b, terms, open, o)
+	}
+	return b, x.orders(b, terms)
+}
+
+// choice reads a word; the first holds where nothing is said.
+func choice(name, word, first, second string) (isSecond bool, err error) {
+	switch word {
+	case "", first:
+		return false, nil
+	case second:
+		return true, nil
+	}
+	return false, fmt.Errorf("%s is %q, want %q or %q", name, word, first, second)
+}
+
+// grades reads what the grades say, each with its line, and returns the terms of
+// their orders.
+func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
+	lines := map[string]*line.Line{}
+	terms := map[string]trim.Terms{}
+	for i := range x.Grades {
+		g := &x.Grades[i]
+		file := g.Line
+		if file == "" {
+			file = x.Line
+		}
+		if file == "" {
+			return nil, fmt.Errorf("grade %q: line missing, want the file of its line, or line = \"FILE\" for all grades", g.Name)
+		}
+		file = beside(b.File, file)
+		if lines[file] == nil {
+			l, err := readLine(file, open)
+			if err != nil {
+				return nil, &listError{err}
+			}
+			lines[file] = l
+		}
+		t := g.Over(x.Over(trim.Terms{}))
+		grade := Grade{
+			Name: g.Name, Grammage: t.Grammage, ReelThickness: t.ReelThickness,
+			JumboThickness: g.JumboThickness, Line: lines[file],
+		}
+		for _, told := range []*paperprop.Fraction{x.Uptime, g.Uptime} {
+			if told == nil {
+				continue
+			}
+			if grade.Uptime = *told; grade.Uptime == 0 {
+				return nil, fmt.Errorf("grade %q: uptime is 0 %%, want above it: the machine makes nothing", g.Name)
+			}
+		}
+		if density := t.RollDensity.In(paperprop.KilogramPerCubicMetre); density > 0 && t.ReelThickness == 0 {
+			grade.ReelThickness = paperprop.Length(t.Grammage.In(paperprop.GramPerSquareMetre)/density) * paperprop.Millimetre
+		}
+		figures := g.flat()
+		for _, name := range slices.Sorted(maps.Keys(figures)) {
+			l, err := grade.Line.With(name, figures[name])
+			if err != nil {
+				return nil, fmt.Errorf("grade %q: %w", g.Name, err)
+			}
+			grade.Line = l
+		}
+		b.Grades = append(b.Grades, grade)
+		terms[g.Name] = t
+	}
+	return terms, nil
+}
+
+func readLine(file string, open Opener) (*line.Line, error) {
+	f, err := open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return line.Read(file, f)
+}
+
+// orders reads those that the book itself holds.
+func (x *bookText) orders(b *Book, terms map[string]trim.Terms) error {
+	for i, o := range x.List {
+		name := o.Name
+		if name == "" {
+			name = fmt.Sprintf("order %d", i+1)
+		}
+		t, ok := terms[o.Grade]
+		if !ok {
+			return fmt.Errorf("%s: grade %q is not one of the book%s", name, o.Grade, near(o.Grade, slices.Sorted(maps.Keys(terms))))
+		}
+		r, err := o.Request(t)
+		if err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		r.Name = name
+		order := Order{Request: r, Customer: o.Customer}
+		if o.Due != nil {
+			if order.Due, err = due(fmt.Sprint(o.Due)); err != nil {
+				return fmt.Errorf("%s: due is %q: %w, want %s", name, fmt.Sprint(o.Due), err, wantDate)
+			}
+		}
+		b.Orders = append(b.Orders, order)
+	}
+	return nil
+}
+
+func near(name string, names []string) string {
+	if near := calc.Nearest(name, names); len(near) > 0 {
+		return ", near: " + strings.Join(near, ", ")
+	}
+	return ", want one of " + strings.Join(names, ", ")
+}
+
+// list reads the order list that the book names.
+func (x *bookText) list(b *Book, terms map[string]trim.Terms, open Opener, o table.Options) error {
+	f, err := open(b.List)
+	if err != nil {
+		return &listError{err}
+	}
+	defer f.Close()
+	o.Name = b.List
+	for input := range x.Columns {
+		if known := append(trim.Inputs(), "customer", "due"); !slices.Contains(known, input) {
+			return fmt.Errorf("columns: unknown name %q%s", input, near(input, known))
+		}
+	}
+	list, err := trim.List{Table: o, Columns: x.Columns, Terms: x.Over(trim.Terms{}), Grades: terms, Also: []string{"customer", "due"}}.Read(f)
+	if err != nil {
+		return &listError{err}
+	}
+	b.Bad, b.Notes, b.Footer = list.Bad, list.Notes, list.Footer
+	for i, r := range list.Requests {
+		order := Order{Request: r, Customer: list.Also[i][0].Text}
+		if order.Name == "" {
+			order.Name = fmt.Sprintf("line %d", r.Line)
+		}
+		if c := list.Also[i][1]; c.Text != "" {
+			if order.Due, err = due(c.Text); err != nil {
+				b.Bad = append(b.Bad, &table.CellError{
+					File: b.List, Line: r.Line, Column: c.Column, Head: "due", Text: c.Text, Reason: err.Error(), Accepted: wantDate,
+				})
+				continue
+			}
+		}
+		b.Orders = append(b.Orders, order)
+	}
+	return nil
+}

@@ -1,0 +1,142 @@
+package making
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+
+	"millmaths.example/paperprop"
+)
+
+// Plan finds what the order book takes. It ends with the best sets so far when
+// ctx does. Orders that can't be made are left out, with the reason in
+// [Plan.Orders]; a line that can't run as its grade tells it is an error.
+func (b *Book) Plan(ctx context.Context) (*Plan, error) {
+	if err := b.check(); err != nil {
+		return nil, err
+	}
+	p := &Plan{Book: b, Orders: make([]Made, len(b.Orders)), Ready: b.Start}
+	runs, err := b.runs(ctx, p.Orders)
+	if err != nil {
+		return nil, err
+	}
+	offsets := map[int]time.Duration{}
+	for _, r := range runs {
+		if err := b.prepare(r, p.Orders, offsets); err != nil {
+			return nil, fmt.Errorf("%s: %w", r.Grade.Name, err)
+		}
+	}
+	if runs, err = b.sequence(runs, offsets); err != nil {
+		return nil, err
+	}
+	s := b.clocked(runs, offsets)
+	for k, r := range runs {
+		r.Changed, r.Change, r.Begin, r.End = s.changed[k], s.begin[k], s.begin[k], s.end[k]
+		if r.Changed {
+			r.Change = r.Begin.Add(-minutes(b.Change.Time))
+			r.Hours.Changes = b.Change.Time
+			r.Tonnes.Change = b.Change.Loss
+			r.Tonnes.sum()
+		}
+		if err := r.take(); err != nil {
+			return nil, fmt.Errorf("%s: %w", r.Grade.Name, err)
+		}
+		p.Runs = append(p.Runs, *r)
+		p.Tonnes.add(r.Tonnes)
+		p.Takes.plus(r.Takes)
+		p.Hours = Hours{p.Hours.Reeling + r.Hours.Reeling, p.Hours.Lost + r.Hours.Lost, p.Hours.Changes + r.Hours.Changes}
+		p.Ready = r.End
+	}
+	for k := range p.Runs {
+		p.judge(k, offsets)
+	}
+	p.yard()
+	p.Conventions = b.conventions(p.Runs)
+	return p, nil
+}
+
+// runs slits the orders of all grades. Orders of a grade that the book lacks
+// can't be made.
+func (b *Book) runs(ctx context.Context, made []Made) ([]*Run, error) {
+	var grades []string
+	ordered := 0
+	for i := range b.Grades {
+		grades = append(grades, b.Grades[i].Name)
+		ordered += min(1, len(b.of(&b.Grades[i])))
+	}
+	for i := range b.Orders {
+		if o := &b.Orders[i]; !slices.Contains(grades, o.Grade) {
+			made[i].Left, made[i].Reason = o.Reels, fmt.Sprintf("grade %q is not one of the book%s", o.Grade, near(o.Grade, grades))
+		}
+	}
+	var runs []*Run
+	for i := range b.Grades {
+		r, err := b.slitWithin(ctx, &b.Grades[i], made, ordered)
+		if err != nil {
+			return nil, err
+		}
+		if r != nil {
+			runs = append(runs, r)
+		}
+	}
+	return runs, nil
+}
+
+// slitWithin gives a grade its part of the time.
+func (b *Book) slitWithin(ctx context.Context, g *Grade, made []Made, grades int) (*Run, error) {
+	if b.Limit > 0 && grades > 0 {
+		limited, cancel := context.WithTimeout(ctx, b.Limit/time.Duration(grades))
+		defer cancel()
+		ctx = limited
+	}
+	return b.slit(ctx, g, made)
+}
+
+// prepare finds all of a run that does not turn on the sequence.
+func (b *Book) prepare(r *Run, made []Made, offsets map[int]time.Duration) (err error) {
+	if r.needs, err = b.ask(r.Grade); err != nil {
+		return err
+	}
+	if err = b.weigh(r, made); err != nil {
+		return err
+	}
+	if err = b.hours(r); err != nil {
+		return err
+	}
+	b.ready(r, made, offsets)
+	return nil
+}
+
+// yard finds how far the recovered paper in the yard goes: the book's figure, or
+// that of the first line that tells one.
+func (p *Plan) yard() {
+	yard := p.Book.Yard
+	for i := range p.Runs {
+		if f, err := p.Runs[i].Grade.Line.FigureNamed("mill.yard"); err == nil && yard == 0 {
+			yard = paperprop.Mass(p.Runs[i].Grade.Line.Figures[f].Value)
+		}
+	}
+	if yard == 0 {
+		return
+	}
+	p.YardLeft = yard
+	for i := range p.Runs {
+		r := &p.Runs[i]
+		if left := p.YardLeft; left >= 0 && left < r.Takes.Paper {
+			share := float64(left / r.Takes.Paper)
+			p.YardOut = r.Change.Add(time.Duration(share * float64(r.End.Sub(r.Change))))
+		}
+		p.YardLeft -= r.Takes.Paper
+	}
+	for i := range p.Orders {
+		m := &p.Orders[i]
+		if p.YardOut.IsZero() || !m.Ready.After(p.YardOut) {
+			continue
+		}
+		if m.Reason != "" {
+			m.Reason += "; "
+		}
+		m.Reason += "not without more bales, as the yard is empty " + Day(p.YardOut)
+	}
+}

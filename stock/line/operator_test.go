@@ -1,0 +1,45 @@
+package line_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"millmaths.example/stock/line"
+)
+
+// A save-all that lives on what runs over stands still when nothing does: the
+// tank is named, with what it lacks, and not the save-all.
+func TestNothingRunsOver(t *testing.T) {
+	for _, test := range []struct{ old, new, want string }{
+		{`flow = "20 t/h"`, `flow = "0.1 t/h"`, ""},
+		{`flow = "5 t/h"`, `flow = "300 t/h"`, "white water: it lacks "},
+	} {
+		text := strings.Replace(twoPly, test.old, test.new, 1)
+		if text == twoPly {
+			t.Fatalf("%q is not in the line", test.old)
+		}
+		_, err := answer(text)
+		switch {
+		case test.want == "" && err != nil:
+			t.Errorf("%s: %v", test.new, err)
+		case test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want) || !strings.Contains(err.Error(), "nothing comes to the save-all")):
+			t.Errorf("%s: %v, want %q", test.new, err, test.want)
+		}
+	}
+}
+
+// A thickener's solution is worked from its figures, not from its own result; and
+// what follows the water on a wire too.
+func TestStepsFromFigures(t *testing.T) {
+	a := solve(t, twoPly)
+	for place, want := range map[string]string{"thickener": "l = s*(1 - c)/(c - x)", "save-all": "l = s*(1 - c)/(c - x)", "bottom wire": "x = D/(D + W)"} {
+		w, err := a.Steps(place)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(w.Steps, func(s line.Step) bool { return s.Formula == want }) {
+			t.Errorf("%s: no step %q in %v", place, want, w.Steps)
+		}
+	}
+}
