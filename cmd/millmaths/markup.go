@@ -74,7 +74,7 @@ func tableIn(opening, caption string, heads []string, rows [][]markup) markup {
 // scrolling holds what may be wider than the page. It takes the focus, so that
 // the keys can scroll it.
 func scrolling(label string, content ...markup) markup {
-	return ownLine(`div class="wide" role="region" tabindex="0"`+attribute("aria-label", label), content...)
+	return ownLine(`div class="wide" role="group" tabindex="0"`+attribute("aria-label", label), content...)
 }
 
 // bullets is a list of items.
