@@ -30,6 +30,7 @@ type relay struct {
 type block struct {
 	text   table.Block
 	out    []byte
+	aside  *[]byte // where rows without results go; nil: into out, in their place
 	totals Totals
 	told   []error
 	groups groups
