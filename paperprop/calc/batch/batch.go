@@ -422,7 +422,8 @@ func firstFilled(rec *table.Record) int {
 	return 0
 }
 
-func (t *Totals) add(o *Totals) {
+// Add counts what o counted too, but for Groups and Assumed.
+func (t *Totals) Add(o *Totals) {
 	t.Rows += o.Rows
 	t.Computed += o.Computed
 	t.Reported += o.Reported

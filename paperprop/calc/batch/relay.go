@@ -111,7 +111,7 @@ func (r *relay) write(b *block) {
 	for _, err := range b.told {
 		r.tell(err)
 	}
-	r.totals.add(&b.totals)
+	r.totals.Add(&b.totals)
 	r.summary.merge(b.groups)
 	if b.end != nil {
 		r.err = b.end
