@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/apache/arrow-go/v18/arrow"
@@ -152,7 +153,7 @@ func appendFloat(dst []byte, x float64) []byte {
 }
 
 // WriteCSV writes a Parquet file as a table: names and units in the heads, and
-// all digits. A row of nulls is written as a row of empty cells.
+// all digits. A row of nulls has a dash, since a blank line is no row of a table.
 func WriteCSV(ctx context.Context, name string, in parquet.ReaderAtSeeker, out io.Writer) error {
 	s, err := open(name, in)
 	if err != nil {
@@ -174,9 +175,13 @@ func WriteCSV(ctx context.Context, name string, in parquet.ReaderAtSeeker, out i
 	return s.groups(ctx, func(r arrow.RecordBatch) error {
 		line = line[:0]
 		for row := range int(r.NumRows()) {
+			begin := len(line)
 			for i, column := range r.Columns() {
 				cell = appendCell(cell[:0], column, row)
 				line = table.AppendCSV(comma(line, i), ',', cell)
+			}
+			if len(line)-begin == len(r.Columns())-1 {
+				line = slices.Insert(line, begin, '-')
 			}
 			line = append(line, '\n')
 		}

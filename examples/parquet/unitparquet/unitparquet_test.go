@@ -154,6 +154,9 @@ func TestRowOfNulls(t *testing.T) {
 	if err != nil || totals.Rows != 2 || totals.Failed != 1 {
 		t.Errorf("%+v, %v", totals, err)
 	}
+	if got := csv(t, in); got != "force [N],grammage [g/m2]\n-,\n90,100\n" {
+		t.Errorf("%q", got)
+	}
 	if got := csv(t, out.Bytes()); !strings.Contains(got, "\n,,,,,\"force: no reading, want a number in N\"\n90,100,6,") {
 		t.Error(got)
 	}
