@@ -128,6 +128,9 @@ type Block struct {
 // computed at the same time are put back in order.
 func (b *Block) Index() int { return b.index }
 
+// Layout returns what was understood of the file that the block is of.
+func (b *Block) Layout() *Layout { return b.layout }
+
 // Record reads the next record of the block into rec and reports whether there
 // was one. Behind a record of class Changed there is none: rows under other
 // heads would be read wrongly. Reader.Next refuses from then on too.

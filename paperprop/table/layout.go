@@ -26,6 +26,7 @@ type Layout struct {
 	Columns   []Column
 
 	isUnit      func(string) bool
+	ownUnits    bool      // isUnit is the caller's
 	assumed     bool      // the encoding is a guess
 	proof       place     // what decided the decimal sign
 	given       bool      // the decimal sign was given, not found
@@ -46,6 +47,18 @@ type place struct {
 
 // String returns a text such as `line 11, "96,4"`.
 func (p place) String() string { return fmt.Sprintf("line %d, %s", p.line, quote(p.text)) }
+
+// NewLayout is the layout of a table that a program brings itself, cell by
+// cell: no file, a point as the decimal sign, commas where it is written.
+func NewLayout(name string, columns []Column) *Layout {
+	l := &Layout{Name: name, Encoding: utf8Name, Delimiter: ',', Columns: columns, isUnit: isUnit}
+	for _, c := range columns {
+		l.heads, l.folded = append(l.heads, c.Head), append(l.folded, fold(c.Head))
+	}
+	l.setDecimal('.')
+	l.given = true
+	return l
+}
 
 // Find returns the index of the column with that name, from 0. Case does not
 // matter, and '-', '_' and a space are alike. It is not ok where no column has

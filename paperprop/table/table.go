@@ -125,10 +125,11 @@ func Open(source io.Reader, o Options) (*Reader, error) {
 	if err := o.check(); err != nil {
 		return nil, err
 	}
-	if o.IsUnit == nil {
+	own := o.IsUnit != nil
+	if !own {
 		o.IsUnit = isUnit
 	}
-	layout := &Layout{Name: o.Name, isUnit: o.IsUnit}
+	layout := &Layout{Name: o.Name, isUnit: o.IsUnit, ownUnits: own}
 	if o.Name == "-" {
 		layout.Name = "standard input"
 	}

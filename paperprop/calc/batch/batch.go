@@ -125,16 +125,7 @@ const wholeTable = -2
 // Run reads the table, computes and writes. An error is one that ended the
 // work; rows that could not be computed are told and counted.
 func (j *Job) Run(ctx context.Context, in io.Reader, out io.Writer) (Totals, error) {
-	if j.Calculation == nil {
-		return Totals{}, errNoCalculation
-	}
-	o := j.Options
-	if o.Heads == nil {
-		for _, f := range j.Calculation.Info().In {
-			o.Heads = append(o.Heads, f.Name)
-		}
-	}
-	r, err := table.Open(in, o)
+	r, err := j.Open(in)
 	if err != nil {
 		return Totals{}, err
 	}
@@ -152,6 +143,21 @@ func (j *Job) Run(ctx context.Context, in io.Reader, out io.Writer) (Totals, err
 	totals, err := run(ctx, r, out)
 	totals.Assumed, totals.delimiter, totals.decimal = p.assumed, p.delimiter, p.decimal
 	return totals, err
+}
+
+// Open finds out how a table is written, as Run does: the names of the inputs
+// are hoped for among the heads. The error is one of package table.
+func (j *Job) Open(in io.Reader) (*table.Reader, error) {
+	if j.Calculation == nil {
+		return nil, errNoCalculation
+	}
+	o := j.Options
+	if o.Heads == nil {
+		for _, f := range j.Calculation.Info().In {
+			o.Heads = append(o.Heads, f.Name)
+		}
+	}
+	return table.Open(in, o)
 }
 
 // unbound sees to the inputs that have neither a column nor a value: one that
@@ -443,7 +449,8 @@ func firstFilled(rec *table.Record) int {
 	return 0
 }
 
-func (t *Totals) add(o *Totals) {
+// Add counts what o counted too, but for Groups and Assumed.
+func (t *Totals) Add(o *Totals) {
 	t.Rows += o.Rows
 	t.Computed += o.Computed
 	t.Reported += o.Reported

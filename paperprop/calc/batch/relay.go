@@ -30,6 +30,7 @@ type relay struct {
 type block struct {
 	text   table.Block
 	out    []byte
+	aside  *[]byte // where rows without results go; nil: into out, in their place
 	totals Totals
 	told   []error
 	groups groups
@@ -110,7 +111,7 @@ func (r *relay) write(b *block) {
 	for _, err := range b.told {
 		r.tell(err)
 	}
-	r.totals.add(&b.totals)
+	r.totals.Add(&b.totals)
 	r.summary.merge(b.groups)
 	if b.end != nil {
 		r.err = b.end

@@ -10,7 +10,11 @@ import (
 
 // writeHead writes the heads of the table and of the results, with units.
 func (p *plan) writeHead(out io.Writer, s *calc.Sheet) error {
-	var line []byte
+	_, err := out.Write(p.appendHead(nil, s))
+	return err
+}
+
+func (p *plan) appendHead(line []byte, s *calc.Sheet) []byte {
 	for _, c := range p.layout.Columns {
 		head := c.Head
 		if c.Unit != "" {
@@ -18,9 +22,7 @@ func (p *plan) writeHead(out io.Writer, s *calc.Sheet) error {
 		}
 		line = p.appendCell(line, []byte(head))
 	}
-	line = p.appendOutputHeads(line, s)
-	_, err := out.Write(append(line, "remark\n"...))
-	return err
+	return append(p.appendOutputHeads(line, s), "remark\n"...)
 }
 
 func (p *plan) appendOutputHeads(line []byte, s *calc.Sheet) []byte {
@@ -146,9 +148,13 @@ func (w *worker) fail(b *block, err error) {
 
 // unused keeps a row in its place, without results and with the reason.
 func (w *worker) unused(b *block, reason string) {
-	b.out = w.appendInput(b.out)
-	for range w.sheet.Out {
-		b.out = append(b.out, w.delimiter)
+	to := &b.out
+	if b.aside != nil {
+		to = b.aside
 	}
-	b.out = append(table.AppendCSV(b.out, w.delimiter, []byte(reason)), '\n')
+	line := w.appendInput(*to)
+	for range w.sheet.Out {
+		line = append(line, w.delimiter)
+	}
+	*to = append(table.AppendCSV(line, w.delimiter, []byte(reason)), '\n')
 }

@@ -1,0 +1,187 @@
+// Command sqlite opens a database in which every calculation of millmaths is an
+// SQL function, loads readings of a short-span tester of the invented mill
+// Quillbeck, and queries them; or runs the SQL that it is given.
+package main
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+	"text/tabwriter"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+	"millmaths.example/paperprop/table"
+
+	"millmaths.example/examples/sqlite/millsql"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	status := run(ctx, os.Args[1:], os.Stdout, os.Stderr)
+	stop()
+	os.Exit(status)
+}
+
+func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
+	flags := flag.NewFlagSet("sqlite", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprintln(stderr, "sqlite [-database FILE] [-readings FILE] [SQL].. runs SQL, or a few queries of its own")
+		flags.PrintDefaults()
+	}
+	database := flags.String("database", ":memory:", "the `file` of the database")
+	readings := flags.String("readings", "../quillbeck/short-span.csv", "the `file` of readings that become the table readings where there is none")
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		return 0
+	} else if err != nil {
+		return 2
+	}
+	if err := demo(ctx, *database, *readings, flags.Args(), stdout); err != nil {
+		fmt.Fprintln(stderr, "sqlite:", err)
+		return 1
+	}
+	return 0
+}
+
+// queries show the common cases. A spoilt reading ends a query: those are looked
+// for first, by the result 'error'.
+var queries = []string{
+	`SELECT piece, force, mill_short_span('error', 'force [N]', force, 'strip-width [mm]', width, 'grammage [g/m2]', grammage) AS why
+  FROM readings WHERE why IS NOT NULL`,
+	`DELETE FROM readings WHERE mill_short_span('error', 'force [N]', force, 'strip-width [mm]', width, 'grammage [g/m2]', grammage) IS NOT NULL`,
+	`SELECT piece, round(mill_short_span('short-span-strength', 'force [N]', force, 'strip-width [mm]', width, 'grammage [g/m2]', grammage), 2) AS "kN/m",
+       round(mill_short_span('short-span-strength [lbf/in]', 'force [N]', force, 'strip-width [mm]', width, 'grammage [g/m2]', grammage), 2) AS "lbf/in"
+  FROM readings LIMIT 3`,
+	`SELECT count(*) AS n, round(avg(mill_short_span('short-span-index', 'force [N]', force, 'strip-width [mm]', width, 'grammage [g/m2]', grammage)), 2) AS "mean kN.m/kg"
+  FROM readings`,
+	`SELECT round(mill_dilution('consistency-out', 'mass-flow', '300 t/h', 'consistency-in', '4.6 %', 'water-flow', '1200 t/h'), 4) AS "solved for, %"`,
+	`SELECT mill_dilution('water-flow', 'mass-flow', NULL, 'consistency-in', '4.6 %', 'consistency-out', '0.92 %') IS NULL AS "NULL in, NULL out"`,
+}
+
+func demo(ctx context.Context, database, readings string, statements []string, out io.Writer) error {
+	var all []calc.Calculation
+	for _, g := range catalogue.Groups() {
+		all = append(all, g.Calculations...)
+	}
+	db, err := millsql.Open(database, all...)
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	db.SetMaxOpenConns(1) // each connection to ":memory:" is a database of its own
+	if err := load(ctx, db, readings); err != nil {
+		return err
+	}
+	if len(statements) == 0 {
+		statements = queries
+	}
+	for _, s := range statements {
+		fmt.Fprintf(out, "%s\n\n", s)
+		if err := query(ctx, db, s, out); err != nil {
+			return err
+		}
+		fmt.Fprintln(out)
+	}
+	return nil
+}
+
+// load reads the pieces of the tester's file; what a cell says that is no number
+// stays a text, for the query to find.
+func load(ctx context.Context, db *sql.DB, name string) error {
+	var there int
+	if err := db.QueryRowContext(ctx, "SELECT count(*) FROM sqlite_schema WHERE name = 'readings'").Scan(&there); err != nil || there > 0 {
+		return err
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	r, err := table.Open(f, table.Options{Name: name})
+	if err != nil {
+		return err
+	}
+	tx, err := db.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback()
+	if _, err := tx.ExecContext(ctx, "CREATE TABLE readings (piece TEXT, force NUMERIC, width NUMERIC, grammage NUMERIC)"); err != nil {
+		return err
+	}
+	columns := make([]int, 4)
+	for i, head := range []string{"Specimen", "Force", "Strip width", "Grammage"} {
+		var ok bool
+		if columns[i], ok = r.Layout().Find(head); !ok {
+			return fmt.Errorf("%s: no column %q", name, head)
+		}
+	}
+	var block table.Block
+	var rec table.Record
+	for {
+		if err := r.Next(&block); err == io.EOF {
+			return tx.Commit()
+		} else if err != nil {
+			return err
+		}
+		for block.Record(&rec) {
+			if rec.Err != nil {
+				return rec.Err
+			}
+			if rec.Class != table.Data {
+				continue
+			}
+			var cells []any
+			for _, at := range columns {
+				cells = append(cells, string(rec.Cell(at)))
+			}
+			if _, err := tx.ExecContext(ctx, "INSERT INTO readings VALUES (?, ?, ?, ?)", cells...); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// query runs a statement and prints its rows.
+func query(ctx context.Context, db *sql.DB, statement string, out io.Writer) error {
+	rows, err := db.QueryContext(ctx, statement)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	heads, err := rows.Columns()
+	if err != nil {
+		return err
+	}
+	w := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
+	if len(heads) > 0 {
+		fmt.Fprintln(w, strings.Join(heads, "\t"))
+	}
+	values, places := make([]any, len(heads)), make([]any, len(heads))
+	for i := range values {
+		places[i] = &values[i]
+	}
+	for rows.Next() {
+		if err := rows.Scan(places...); err != nil {
+			return err
+		}
+		for i, v := range values {
+			if i > 0 {
+				fmt.Fprint(w, "\t")
+			}
+			if v == nil {
+				v = "NULL"
+			}
+			fmt.Fprint(w, v)
+		}
+		fmt.Fprintln(w)
+	}
+	return errors.Join(rows.Err(), w.Flush())
+}

@@ -1,0 +1,57 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func sqliteCommand(args ...string) (status int, out, said string) {
+	var stdout, stderr bytes.Buffer
+	status = run(context.Background(), args, &stdout, &stderr)
+	return status, stdout.String(), stderr.String()
+}
+
+func TestDemo(t *testing.T) {
+	status, out, said := sqliteCommand()
+	if status != 0 {
+		t.Fatal(said)
+	}
+	for _, want := range []string{
+		"H120-7/2  overload  force is \"overload\", want a number in N, as its name says\n",
+		"H120-7/1  2.3   13.13\n",
+		"n   mean kN.m/kg\n13  18.6\n",
+		"solved for, %\n0.92\n",
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+}
+
+func TestOwnSQL(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "lab.db")
+	if status, _, said := sqliteCommand("-database", file, "DELETE FROM readings WHERE force = 'overload'"); status != 0 {
+		t.Fatal(said)
+	}
+	status, out, said := sqliteCommand("-database", file, "-readings", "nowhere", "SELECT count(*) FROM readings")
+	if status != 0 || !strings.HasSuffix(out, "\n13\n\n") {
+		t.Errorf("status %d, %s%s", status, out, said)
+	}
+	for _, test := range []struct {
+		sql    string
+		status int
+		want   string
+	}{
+		{"SELECT mill_cobb('cobb', 'mass-in', '1.2 g', 'mass-out', '1.1 g', 'time', '60 s')", 1, "mill_cobb: mass-"},
+		{"SELECT mill_tensil()", 1, "no such function"},
+		{"SELEKT", 1, "syntax error"},
+		{"-unknown", 2, "not defined"},
+	} {
+		if status, _, said := sqliteCommand(test.sql); status != test.status || !strings.Contains(said, test.want) {
+			t.Errorf("%s: status %d, %s, want %d, %q", test.sql, status, said, test.status, test.want)
+		}
+	}
+}

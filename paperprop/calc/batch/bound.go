@@ -1,0 +1,107 @@
+package batch
+
+import (
+	"errors"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/table"
+)
+
+// A Bound is a job bound to the columns of one table, for a program that brings
+// the rows itself: from a columnar file, a database, a cluster. It computes and
+// writes them as Run does. One goroutine uses a Bound; any number may be bound.
+type Bound struct {
+	worker *worker
+	notes  []string
+}
+
+// A BoundColumn says which column gives an input.
+type BoundColumn struct {
+	Column int // of the table, from 0
+	Input  *calc.Field
+	// Unit is that of the numbers of the column; none where each cell must bring
+	// its own, or the input is a word.
+	Unit paperprop.Unit
+	// Bare says that a number alone is taken: the column has a unit, or the input
+	// needs none.
+	Bare bool
+}
+
+// A Part is what comes of one block of a table.
+type Part struct {
+	Computed []byte // lines of the rows that were computed
+	Unused   []byte // of the others, footers too: no results, and the reason
+	Told     []error
+	Totals   Totals
+}
+
+var errBoundSums = errors.New("batch: lots and summaries need all rows: a job bound to columns takes them one by one")
+
+// Bind finds the columns of the inputs. It refuses what Run refuses before the
+// first row, and a job with Lot, By or Together.
+func (j *Job) Bind(l *table.Layout) (*Bound, error) {
+	switch {
+	case j.Calculation == nil:
+		return nil, errNoCalculation
+	case j.Lot != "" || len(j.By) > 0 || j.Together:
+		return nil, errBoundSums
+	}
+	p, notes, err := j.plan(l)
+	if err != nil {
+		return nil, err
+	}
+	w, err := p.worker()
+	if err != nil {
+		return nil, err
+	}
+	return &Bound{w, append(notes, p.assumed...)}, nil
+}
+
+// Notes says which column gives which input, and what holds for every row.
+func (b *Bound) Notes() []string { return b.notes }
+
+// Columns lists the columns that are read, in the order of the inputs.
+func (b *Bound) Columns() []BoundColumn {
+	var columns []BoundColumn
+	for i, col := range b.worker.columns {
+		for _, at := range col.at {
+			columns = append(columns, BoundColumn{at, b.worker.cells[i].Field, col.unit, col.pure})
+		}
+	}
+	return columns
+}
+
+// Head is the line of heads above all parts.
+func (b *Bound) Head() []byte { return b.worker.appendHead(nil, b.worker.sheet) }
+
+// Compute computes one row; of the record Line and Fields are read. The results
+// stand on the Sheet until the next row. What it refuses is a *table.CellError
+// or a *RowError, and has the place.
+func (b *Bound) Compute(rec *table.Record) error {
+	b.worker.rec = *rec
+	return b.worker.compute()
+}
+
+// Sheet is where the results of a row stand.
+func (b *Bound) Sheet() *calc.Sheet { return b.worker.sheet }
+
+// Remark is what Run writes beside the row computed last: why it was refused,
+// the codes of its warnings, or nothing. The warnings are counted in t.
+func (b *Bound) Remark(err error, t *Totals) string {
+	if err != nil {
+		return remark(err)
+	}
+	b.worker.scratch = b.worker.warnings(b.worker.scratch[:0], t)
+	return string(b.worker.scratch)
+}
+
+// Block computes the rows of a block of the table, which may come from another
+// process. The error ends the work: rows behind other heads than those of the
+// layout must not be read.
+func (b *Bound) Block(of *table.Block) (Part, error) {
+	var unused []byte
+	part := block{text: *of, aside: &unused}
+	b.worker.computeBlock(&part)
+	return Part{part.out, unused, part.told, part.totals}, part.end
+}

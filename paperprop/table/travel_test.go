@@ -1,0 +1,96 @@
+package table_test
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop/table"
+)
+
+// records writes down all records of a block.
+func records(b *table.Block) string {
+	var out strings.Builder
+	var rec table.Record
+	for b.Record(&rec) {
+		fmt.Fprintf(&out, "%d %v %q %v\n", rec.Line, rec.Class, rec.Fields, rec.Err)
+	}
+	return out.String()
+}
+
+// A block that travelled is read as one that stayed.
+func TestBlocksTravel(t *testing.T) {
+	files, err := filepath.Glob("../../examples/quillbeck/*.csv")
+	if err != nil || len(files) < 5 {
+		t.Fatal(files, err)
+	}
+	long := filepath.Join(t.TempDir(), "long.csv")
+	row := "\"two\nlines\",\"a \"\"quoted\"\" name\",96.4\n,x,\nMean,,96\nname,note [g],force [N]\n\"open\" end,,\n"
+	if err := os.WriteFile(long, []byte("name,note [g],force [N]\n"+strings.Repeat(row, 20_000)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	blocks := 0
+	for _, name := range append(files, long, "../../examples/quillbeck/tensile.txt") {
+		f, err := os.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := table.Open(f, table.Options{Name: name})
+		if err != nil {
+			f.Close()
+			continue // a file that is refused has no blocks
+		}
+		for {
+			var stays, travels table.Block
+			if err := r.Next(&stays); err == io.EOF {
+				break
+			} else if err != nil {
+				t.Fatal(err)
+			}
+			data, err := stays.MarshalBinary()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := travels.UnmarshalBinary(data); err != nil {
+				t.Fatal(err)
+			}
+			here, there := stays.Layout(), travels.Layout()
+			if fmt.Sprint(here.Columns, here.FindAll("force")) != fmt.Sprint(there.Columns, there.FindAll("force")) {
+				t.Errorf("%s: columns %v became %v", name, here.Columns, there.Columns)
+			}
+			if want, got := records(&stays), records(&travels); got != want || want == "" {
+				t.Errorf("%s: block %d became\n%.300s\nwant\n%.300s", name, stays.Index(), got, want)
+			}
+			blocks++
+		}
+		f.Close()
+	}
+	if blocks < len(files) {
+		t.Errorf("%d blocks of %d files", blocks, len(files))
+	}
+}
+
+func TestBlocksThatDoNotTravel(t *testing.T) {
+	var empty table.Block
+	if _, err := empty.MarshalBinary(); err == nil {
+		t.Error("an empty block was sent")
+	}
+	for _, data := range []string{"", "no block"} {
+		if err := empty.UnmarshalBinary([]byte(data)); err == nil {
+			t.Errorf("%q was taken for a block", data)
+		}
+	}
+	r, err := table.Open(strings.NewReader("a,b\n1,2\n"), table.Options{IsUnit: func(string) bool { return false }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := r.Next(&empty); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := empty.MarshalBinary(); err == nil {
+		t.Error("a block was sent without its function for units")
+	}
+}
