@@ -1,0 +1,24 @@
+package main
+
+import (
+	"encoding/json"
+	"syscall/js"
+)
+
+// In the browser the program gives the page three functions and waits.
+func main() {
+	give := func(name string, f func(args []js.Value) string) {
+		js.Global().Set(name, js.FuncOf(func(_ js.Value, args []js.Value) any { return f(args) }))
+	}
+	give("millmathsRooms", func([]js.Value) string { return answer(rooms(), nil) })
+	give("millmathsDescribe", func(args []js.Value) string { return answer(describe(args[0].String())) })
+	give("millmathsWork", func(args []js.Value) string {
+		var texts map[string]string
+		if err := json.Unmarshal([]byte(args[1].String()), &texts); err != nil {
+			return answer(worked{}, err)
+		}
+		return answer(work(args[0].String(), texts))
+	})
+	js.Global().Call("millmathsReady")
+	select {}
+}
