@@ -3,6 +3,8 @@ package main
 import (
 	"encoding/json"
 	"syscall/js"
+
+	"millmaths.example/paperprop/calc"
 )
 
 // In the browser the program gives the page three functions and waits.
@@ -21,4 +23,27 @@ func main() {
 	})
 	js.Global().Call("millmathsReady")
 	select {}
+}
+
+// answer writes what the page asked for, or what was refused in its place.
+func answer[T any](v T, err error) string {
+	type refusal struct {
+		Code  string `json:"code"`
+		Input string `json:"input"`
+		Text  string `json:"text"`
+	}
+	var out struct {
+		Result T        `json:"result"`
+		Error  *refusal `json:"error"`
+	}
+	out.Result = v
+	if err != nil {
+		code, input := calc.Code(err)
+		out.Error = &refusal{code, input, err.Error()}
+	}
+	data, err := json.Marshal(out)
+	if err != nil {
+		return `{"error":{"code":"internal","text":"a result that is no JSON"}}`
+	}
+	return string(data)
 }
