@@ -172,24 +172,30 @@ func (d *Description[I, O]) ID() string { return d.Name }
 // Info returns what the description says. It is built when first asked for.
 func (d *Description[I, O]) Info() *Info {
 	d.once.Do(func() {
-		s := &d.bind().sheet
 		d.info = &Info{
 			Name: d.Name, Title: d.Title, Answers: d.Answers, Formula: d.Formula, Method: d.Method,
 			Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes,
 			Compare: d.Compare, Cautions: d.Cautions,
-			Exactly: s.choices, Drawn: d.Picture != nil,
+			Drawn: d.Picture != nil,
 		}
-		for _, c := range s.In {
-			d.info.In = append(d.info.In, c.Field)
-		}
-		for _, c := range s.Out {
-			d.info.Out = append(d.info.Out, c.Field)
-		}
-		for _, c := range s.between {
-			d.info.Between = append(d.info.Between, c.Field)
-		}
+		d.info.describe(d.NewSheet())
 	})
 	return d.info
+}
+
+// describe takes over the fields of a sheet. It stands apart from Info, which
+// the compiler writes once for every calculation.
+func (i *Info) describe(s *Sheet) {
+	i.Exactly = s.choices
+	for _, c := range s.In {
+		i.In = append(i.In, c.Field)
+	}
+	for _, c := range s.Out {
+		i.Out = append(i.Out, c.Field)
+	}
+	for _, c := range s.between {
+		i.Between = append(i.Between, c.Field)
+	}
 }
 
 // NewSheet returns an empty sheet of the calculation.
