@@ -19,6 +19,7 @@ type model struct {
 	kinds   int       // most different widths across
 	runs    int       // fewest runs of a pattern that is cut at all, from 1
 	strict  bool      // rows must not get more than their most: what is too much can't be left in the trim
+	apart   [][]int32 // of each cut, those that never lie beside it; nil if there are none
 }
 
 // A row is what is wanted of a width.
@@ -108,6 +109,11 @@ next:
 		column = append(column, entry{int32(len(m.rows)) + d.stock, d.n})
 	}
 	return column
+}
+
+// clash tells whether a cut may not lie beside one of a set.
+func (m *model) clash(set []piece, cut int32) bool {
+	return m.apart != nil && slices.ContainsFunc(set, func(p piece) bool { return slices.Contains(m.apart[cut], p.cut) })
 }
 
 // allows tells whether the slitter can cut a pattern.

@@ -310,7 +310,7 @@ func (p *rowReader) order() (Order, error) {
 		if hasMass {
 			i = inMass
 		}
-		return o, p.refuse(i, err.Error(), "see reel-count")
+		return o, p.refuse(i, err.Error(), "what whole reels can make")
 	}
 	return o, nil
 }

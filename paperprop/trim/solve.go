@@ -40,6 +40,35 @@ func within(m *model, cost int64, stop func() bool, patience int) (solution, boo
 	return s.best, s.has
 }
 
+// solveRuns finds the least cost where a pattern must be cut several times. A
+// search by runs finds little then, so it is short at first; dives over patterns
+// that are cut t times at once come between. stop gives the end of a part of the
+// time.
+func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
+	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: 10000}
+	s.run()
+	if s.impossible || s.has && s.best.cost <= s.lower {
+		return s
+	}
+	sparse := stop(0.5)
+	for cost := s.lower; !sparse() && (s.has && cost < s.best.cost || !s.has && cost <= s.lower+s.lower/20+2); cost++ {
+		dives := misses
+		if s.has {
+			dives = 20
+		}
+		if found, ok := m.anySparse(cost, dives, sparse); ok {
+			s.best, s.has = found, true
+			break
+		}
+	}
+	if s.has && s.best.cost <= s.lower {
+		return s
+	}
+	last := &solver{master: newMaster(m, stop(0.4)), best: s.best, has: s.has, enough: -1}
+	last.run()
+	return last
+}
+
 // run goes from a quick plan and the bound of the linear program over dives to
 // a complete search, and ends where plan and bound meet.
 func (s *solver) run() {
@@ -49,6 +78,12 @@ func (s *solver) run() {
 	}
 	s.greedy()
 	s.raise(s.byWidth())
+	if s.has && s.enough < 0 && s.best.cost == s.lower+1 && s.m.pairable(s.lower) {
+		if s.pairs() {
+			s.lower = s.best.cost
+		}
+		return
+	}
 	lower, ok := s.relax(s.goal())
 	if s.impossible = !s.has && lower >= s.goal(); s.impossible {
 		return
@@ -58,7 +93,11 @@ func (s *solver) run() {
 		return
 	}
 	root := s.lp.save()
-	for seed := range 12 {
+	dives := 12
+	if s.m.parents[0].least > 0 && len(s.m.rows) < 25 {
+		dives = 3 // what is left seldom makes full sets, and a search is short
+	}
+	for seed := range dives {
 		s.dive(seed)
 		s.release()
 		s.lp.restore(root)
@@ -213,7 +252,7 @@ func (s *solver) round(seed int) bool {
 		if x < 1e-6 {
 			continue
 		}
-		n := int(math.Floor(x + 1e-5))
+		n := int(math.Floor(x + 1e-5 + 20*s.nudge))
 		if n > 0 && s.fixed[c] == 0 && n < s.m.runs {
 			n = 0
 		}
@@ -343,7 +382,10 @@ func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set p
 				wanted = most[cut.row]
 			}
 			t := min(int64(wanted/(int(cut.units*d.times)*m.runs)), room/cut.width, int64(left))
-			if t <= 0 || len(pieces) == m.kinds || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
+			if m.clash([]piece{{c, 1}}, c) {
+				t = min(t, 1)
+			}
+			if t <= 0 || len(pieces) == m.kinds || m.clash(pieces, c) || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
 				continue
 			}
 			pieces = append(pieces, piece{c, int32(t)})
