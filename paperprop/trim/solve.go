@@ -20,7 +20,8 @@ type solver struct {
 	// enough, where it is not below zero, is a cost that need not be lowered;
 	// what costs more is of no use.
 	enough   int64
-	never    int64 // what no plan can cost: a set for each reel
+	sums     []bool // which costs deckles add up to, as far as was asked
+	never    int64  // what no plan can cost: a set for each reel
 	nodes    int
 	patience int // nodes after which a search gives up; 0 is without end
 }
@@ -147,6 +148,9 @@ func (s *solver) short() int {
 }
 
 func (s *solver) done() bool {
+	if s.has && s.enough < 0 && s.lower >= s.goal() {
+		s.lower = max(s.lower, s.best.cost) // no deckles add up to what lies between
+	}
 	return s.has && s.best.cost <= max(s.lower, s.enough) || s.enough >= 0 && s.lower > s.enough
 }
 
@@ -154,11 +158,33 @@ func (s *solver) done() bool {
 func (s *solver) goal() int64 {
 	switch {
 	case s.has:
-		return s.best.cost
+		return s.below(s.best.cost) + 1
 	case s.enough >= 0:
 		return s.enough + 1
 	}
 	return s.never
+}
+
+// mostCosts is how far sums of deckles are listed.
+const mostCosts = 4_000_000
+
+// below is the greatest sum of deckles below a cost.
+func (s *solver) below(cost int64) int64 {
+	if len(s.m.parents) < 2 || cost > mostCosts {
+		return cost - 1
+	}
+	if int64(len(s.sums)) < cost {
+		s.sums = make([]bool, cost)
+		s.sums[0] = true
+		for _, d := range s.m.parents {
+			for c := d.cost; c < cost; c++ {
+				s.sums[c] = s.sums[c] || s.sums[c-d.cost]
+			}
+		}
+	}
+	for cost--; cost > 0 && !s.sums[cost]; cost-- {
+	}
+	return cost
 }
 
 // release takes back all that is fixed.

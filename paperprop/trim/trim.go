@@ -174,7 +174,8 @@ type Proof uint8
 const (
 	// ByWeights is a sum that anyone can check: see [Weights].
 	ByWeights Proof = iota
-	// BySearch is a complete search: all plans below are ruled out.
+	// BySearch is a complete search, or that no deckles add up to what lies
+	// between weights and plan: all plans below are ruled out.
 	BySearch
 )
 
