@@ -136,11 +136,21 @@ func factors(class string, instances []*instance, time time.Duration) {
 	}
 }
 
-// timed plans a job and tells how many seconds that took.
+// timed plans a job and tells how many seconds that took, the least of three
+// where it was soon done.
 func timed(j *trim.Job, limit time.Duration) (seconds float64, proven, ok bool) {
-	ctx, cancel := context.WithTimeout(context.Background(), limit)
-	defer cancel()
-	start := time.Now()
-	p, err := j.Plan(ctx)
-	return time.Since(start).Seconds(), err == nil && p.Certificate.Proven, err == nil
+	for run := range 3 {
+		ctx, cancel := context.WithTimeout(context.Background(), limit)
+		start := time.Now()
+		p, err := j.Plan(ctx)
+		took := time.Since(start).Seconds()
+		cancel()
+		if run == 0 || took < seconds {
+			seconds, proven, ok = took, err == nil && p.Certificate.Proven, err == nil
+		}
+		if took > 0.5 {
+			break
+		}
+	}
+	return seconds, proven, ok
 }

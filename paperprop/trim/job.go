@@ -583,7 +583,7 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) so
 	// All that the trim holds is often within reach, and soon found.
 	for asked := most; least < most; asked = (least + most + 1) / 2 {
 		m.setRow(row, asked)
-		if found, ok := within(m, best.cost, stopper(ctx, 0.1), patient); ok {
+		if found, ok := within(m, best.cost, stopper(ctx, 0.1), fillNodes); ok {
 			best, least = found, asked
 		} else {
 			most = asked - 1
@@ -593,6 +593,9 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) so
 	b.entries[n][row].ordered = least
 	return best
 }
+
+// fillNodes is how many nodes a search for one reel of a filler more has.
+const fillNodes = 40
 
 // laid lays at most so many reels of a row into the trim of a solution, as they
 // come, and returns how many.

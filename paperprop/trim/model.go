@@ -118,13 +118,20 @@ func (m *model) clash(set []piece, cut int32) bool {
 
 // allows tells whether the slitter can cut a pattern.
 func (m *model) allows(p pattern) bool {
-	used, pieces := m.used(p), 0
+	used, d := m.used(p), m.parents[p.parent]
 	for _, c := range p.pieces {
-		pieces += int(c.n)
 		if m.cuts[c.cut].group != p.group {
 			return false
 		}
 	}
-	d := m.parents[p.parent]
-	return pieces > 0 && pieces <= m.pieces && len(p.pieces) <= m.kinds && used <= d.width && used >= d.least
+	return m.countable(p) && used <= d.width && used >= d.least
+}
+
+// countable tells whether the slitter has the knives for a pattern.
+func (m *model) countable(p pattern) bool {
+	pieces := 0
+	for _, c := range p.pieces {
+		pieces += int(c.n)
+	}
+	return pieces > 0 && pieces <= m.pieces && len(p.pieces) <= m.kinds
 }

@@ -78,6 +78,7 @@ func (s *solver) run() {
 		s.never += int64(max(r.least, r.most)) * s.priciest
 	}
 	s.greedy()
+	s.thickened()
 	s.raise(s.byWidth())
 	if s.has && s.enough < 0 && s.best.cost == s.lower+1 && s.m.pairable(s.lower) {
 		if s.pairs() {
@@ -108,6 +109,67 @@ func (s *solver) run() {
 	}
 	if s.branch() {
 		s.lower, s.impossible = s.best.cost, !s.has
+	}
+}
+
+// thickened takes a plan whose sets may be thin, where they may not be, and fills
+// them up with what may be made beyond what is wanted.
+func (s *solver) thickened() {
+	m := *s.m
+	sheets := slices.ContainsFunc(m.cuts, func(c cut) bool { return c.units > 1 })
+	if m.runs > 1 || s.enough >= 0 || sheets || !slices.ContainsFunc(m.parents, func(d parent) bool { return d.least > 0 }) {
+		return
+	}
+	m.strict, m.parents = false, slices.Clone(m.parents)
+	for j := range m.parents {
+		m.parents[j].least = 0
+	}
+	thin := &solver{master: newMaster(&m, s.stop), enough: -1, patience: patient}
+	thin.run()
+	if !thin.has {
+		return
+	}
+	plan, made := m.lowered(thin.best)
+	for i, p := range plan.patterns {
+		thick := s.m.thick(p, plan.times[i], made)
+		if s.m.used(thick) < s.m.parents[p.parent].least {
+			return
+		}
+		plan.patterns[i] = thick
+	}
+	for r, n := range made {
+		if n < m.rows[r].least || n > m.rows[r].most {
+			return
+		}
+	}
+	s.keep(plan.patterns, plan.times)
+	for _, p := range plan.patterns {
+		s.take(p)
+	}
+}
+
+// thick fills all runs of a pattern up with the widest that rows may still take,
+// until it is full enough. It counts them in made.
+func (m *model) thick(p pattern, times int, made []int) pattern {
+	for {
+		next, row := pattern{}, 0
+		for _, c := range m.groups[p.group] {
+			cut := m.cuts[c]
+			if made[cut.row]+times*int(cut.units) > m.rows[cut.row].most {
+				continue
+			}
+			with := pattern{p.parent, p.group, added(slices.Clone(p.pieces), c, 1)}
+			if m.used(with) <= m.parents[p.parent].width && m.countable(with) {
+				next, row = with, int(c)
+				break
+			}
+		}
+		if next.pieces == nil || m.used(p) >= m.parents[p.parent].least {
+			return p
+		}
+		sortPieces(next.pieces)
+		p = next
+		made[m.cuts[row].row] += times * int(m.cuts[row].units)
 	}
 }
 
