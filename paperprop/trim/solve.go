@@ -117,7 +117,8 @@ func (s *solver) run() {
 func (s *solver) thickened() {
 	m := *s.m
 	sheets := slices.ContainsFunc(m.cuts, func(c cut) bool { return c.units > 1 })
-	if m.runs > 1 || s.enough >= 0 || sheets || !slices.ContainsFunc(m.parents, func(d parent) bool { return d.least > 0 }) {
+	more := slices.ContainsFunc(m.rows, func(r row) bool { return r.least < r.most })
+	if m.runs > 1 || s.enough >= 0 || sheets || !more || !slices.ContainsFunc(m.parents, func(d parent) bool { return d.least > 0 }) {
 		return
 	}
 	m.strict, m.parents = false, slices.Clone(m.parents)
