@@ -390,8 +390,7 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 	room := limits{d.width, d.least, s.m.pieces, s.m.kinds}
 	s.sack.bind(s.m)
 	cells, nodes := d.width*int64(len(s.items))*2, mostNodes
-	small := cells <= 2*mostAhead
-	if small && (s.m.apart != nil || d.least > d.width-d.width/10) {
+	if s.m.apart != nil { // only where the table is small
 		worth = s.sack.guided(s.items, room, threshold, mostNodes)
 		return worth, slices.Clone(s.sack.sets)
 	}
@@ -405,9 +404,6 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 	}
 	switch {
 	case exact:
-	case small:
-		worth = s.sack.guided(s.items, room, threshold, mostNodes)
-		sets = s.sack.sets
 	case cells >= mostCells:
 		worth = unknown // there may be anything: no bound comes of it
 	default:
