@@ -86,6 +86,17 @@ func TestTrimFile(t *testing.T) {
 	}
 }
 
+// A pattern that is cut at all is cut so often, with exact counts too.
+func TestTrimLeastSets(t *testing.T) {
+	const list = "width [mm],reels\n1062,12\n890,18\n710,22\n630,16\n550,30\n480,24\n"
+	for _, test := range []struct{ least, sets string }{{"2", "33"}, {"4", "33"}, {"6", "35"}} {
+		r := called(list, "trim", "-", "--deckle", "2540 mm", "--least-sets", test.least, "--any-patterns")
+		if r.Status != done || !strings.Contains(r.Out, "sets         "+test.sets+"\n") || !strings.Contains(r.Out, "no plan uses fewer sets") {
+			t.Errorf("--least-sets %s: exit %d\n%s%s\nwant %s sets, proven", test.least, r.Status, r.Out, r.Err, test.sets)
+		}
+	}
+}
+
 func TestTrimRefuses(t *testing.T) {
 	for _, test := range []struct {
 		list   string
@@ -99,7 +110,7 @@ func TestTrimRefuses(t *testing.T) {
 		{orderList, []string{"--deckle", "3300 mm", "--widest", "2 m"}, failed, "line 2: width 2240 mm: wider than the slitter's widest reel"},
 		{orderList, []string{"--deckle", "3300 mm", "--narrowest", "900 mm"}, failed, "line 5: width 820 mm: narrower"},
 		{orderList, []string{"--deckle", "3300 mm", "--set-multiple", "2"}, failed, "line 2: width 2240 mm: 3 reels can't be cut in multiples of 2; the nearest are 2 and 4"},
-		{orderList, []string{"--deckle", "2 x 3300 mm"}, failed, "no plan has room"},
+		{orderList, []string{"--deckle", "2 x 3300 mm"}, failed, "no plan makes all of it with at most 2 sets"},
 		{orderList, []string{"--deckle", "3300 mm", "--json", "--csv"}, misused, "use one of them"},
 		{orderList, []string{"--deckle", "3300 mm", "--aim", "trim"}, misused, "want sets or width"},
 		{"width [mm],reels\n1000,2.5\n", []string{"--deckle", "3300 mm"}, failed, "standard input:2:2: reels"},

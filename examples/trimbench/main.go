@@ -7,7 +7,8 @@
 // A class is a file CLASS.csv with the columns instance, capacity, width and
 // demand. Beside them best-known.csv (instance, fewest_sets) has what to compare
 // with, and CLASS-limits.csv the limits of a slitter, and how many patterns a
-// plan to be bettered has.
+// plan to be bettered has. With -factors it tells how much longer each limit of a
+// slitter takes than none.
 package main
 
 import (
@@ -30,8 +31,9 @@ func main() {
 	limit := flag.Duration("limit", 10*time.Second, "for an instance")
 	only := flag.String("only", "", "instances with this in their name")
 	verbose := flag.Bool("v", false, "a line for every instance")
+	compare := flag.Bool("factors", false, "how much longer each limit of a slitter takes")
 	flag.Parse()
-	if err := run(flag.Args(), *limit, *only, *verbose); err != nil {
+	if err := run(flag.Args(), *limit, *only, *verbose, *compare); err != nil {
 		fmt.Fprintln(os.Stderr, "trimbench:", err)
 		os.Exit(1)
 	}
@@ -44,7 +46,7 @@ type instance struct {
 	known, patterns int // 0: not known
 }
 
-func run(args []string, limit time.Duration, only string, verbose bool) error {
+func run(args []string, limit time.Duration, only string, verbose, compare bool) error {
 	if len(args) == 0 {
 		return fmt.Errorf("want a folder of instance files, and classes to take of it")
 	}
@@ -62,6 +64,9 @@ func run(args []string, limit time.Duration, only string, verbose bool) error {
 	if err != nil && !os.IsNotExist(err) {
 		return err
 	}
+	if compare {
+		return compareLimits(folder, classes, limit, only)
+	}
 	fmt.Printf("%-14s %9s %7s %6s %10s %10s %10s  %s\n", "class", "instances", "proven", "above", "median", "90 %", "worst", "patterns of start plans")
 	for _, class := range classes {
 		instances, err := read(folder, class, known)
@@ -70,6 +75,21 @@ func run(args []string, limit time.Duration, only string, verbose bool) error {
 		}
 		if len(instances) > 0 {
 			tell(class, instances, limit, only, verbose)
+		}
+	}
+	return nil
+}
+
+// compareLimits prints the factors of every class.
+func compareLimits(folder string, classes []string, limit time.Duration, only string) error {
+	for _, class := range classes {
+		instances, err := read(folder, class, nil)
+		if err != nil {
+			return err
+		}
+		instances = slices.DeleteFunc(instances, func(in *instance) bool { return !strings.Contains(in.name, only) })
+		if len(instances) > 0 {
+			factors(class, instances, limit)
 		}
 	}
 	return nil

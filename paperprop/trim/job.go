@@ -424,21 +424,20 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	if b.job.AnyPatterns {
 		part = 0.95
 	}
+	var s *solver
 	if m.runs > 1 {
-		part = 0.2
-	}
-	s := solve(m, stopper(ctx, part))
-	for cost := s.lower; m.runs > 1 && !s.has && !s.impossible && cost <= s.lower+s.lower/20+2 && ctx.Err() == nil; cost++ {
-		s.best, s.has = m.anySparse(cost, stopper(ctx, 0.4))
+		s = m.solveRuns(func(part float64) func() bool { return stopper(ctx, part) })
+	} else {
+		s = solve(m, stopper(ctx, part))
 	}
 	if !s.has && b.job.Partly {
 		s = b.partly(ctx, n, m, plan)
 	}
 	if !s.has {
 		i := b.entries[n][s.short()].orders[0]
-		reason := "no plan has room for it under the limits of the slitter"
+		reason := "no plan makes all of it with " + b.binding()
 		if ctx.Err() != nil || !s.impossible {
-			reason = "no plan was found under the limits of the slitter in the time that was left"
+			reason = "no plan was found with " + b.binding() + " in the time that was left"
 		}
 		return &OrderError{i, b.job.Orders[i], reason}
 	}
@@ -453,6 +452,33 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	b.tell(plan, n, m, best)
 	b.certify(plan, n, s, m.cost(&best))
 	return nil
+}
+
+// binding tells of the limits that can leave a job without a plan, though every
+// order by itself fits them.
+func (b *book) binding() string {
+	var limits []string
+	sets, stocked := 0, true
+	for _, p := range b.job.Parents {
+		sets += p.Sets
+		stocked = stocked && p.Sets > 0
+	}
+	if stocked {
+		limits = append(limits, "at most "+plural(sets, "set"))
+	}
+	if s := b.job.Slitter; s.LeastUsed > 0 {
+		limits = append(limits, fmt.Sprintf("at least %v used in every set", s.LeastUsed))
+	}
+	if n := b.job.Slitter.LeastSets; n > 1 {
+		limits = append(limits, fmt.Sprintf("every pattern cut at least %d times", n))
+	}
+	text := strings.Join(limits, " and ")
+	for _, o := range b.job.Orders {
+		if least, most := o.asked(); least < most {
+			return text
+		}
+	}
+	return text + ", and no over- or under-run"
 }
 
 // partly keeps as many reels, in the order of the list, as can be planned, and
@@ -539,31 +565,71 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) so
 	for i, e := range b.entries[n] {
 		room -= e.width / b.step * int64(m.rows[i].least)
 	}
-	least, most := 0, int(room/width)
+	most := int(room / width)
 	if filler.Most > 0 {
 		most = min(most, (filler.Most-plan.Fillers[f])/k)
 	}
-	row := -1
-	for least < most {
-		asked := (least + most + 1) / 2
-		if row < 0 {
-			if row = b.addFiller(m, n, f, width); row < 0 {
-				return best // lies beside no group of these
-			}
-		}
+	if most <= 0 {
+		return best
+	}
+	row := b.addFiller(m, n, f, width)
+	if row < 0 {
+		return best // lies beside no group of these
+	}
+	least := 0
+	if m.runs == 1 {
+		best, least = m.laid(best, row, most)
+	}
+	// All that the trim holds is often within reach, and soon found.
+	for asked := most; least < most; asked = (least + most + 1) / 2 {
 		m.setRow(row, asked)
-		b.entries[n][row].ordered = asked
-		if found, ok := within(m, best.cost, stopper(ctx, 0.1), 0); ok {
+		if found, ok := within(m, best.cost, stopper(ctx, 0.1), fillNodes); ok {
 			best, least = found, asked
 		} else {
 			most = asked - 1
 		}
 	}
-	if row >= 0 {
-		m.setRow(row, least)
-		b.entries[n][row].ordered = least
-	}
+	m.setRow(row, least)
+	b.entries[n][row].ordered = least
 	return best
+}
+
+// fillNodes is how many nodes a search for one reel of a filler more has.
+const fillNodes = 40
+
+// laid lays at most so many reels of a row into the trim of a solution, as they
+// come, and returns how many.
+func (m *model) laid(s solution, row, most int) (solution, int) {
+	out, laid := solution{cost: s.cost}, 0
+	put := func(p pattern, times int) {
+		if times > 0 {
+			out.patterns, out.times = append(out.patterns, p), append(out.times, times)
+		}
+	}
+	for i, p := range s.patterns {
+		thick, n := p, 0
+		for _, c := range m.groups[p.group] {
+			if int(m.cuts[c].row) != row {
+				continue
+			}
+			for {
+				next := pattern{p.parent, p.group, append(slices.Clone(p.pieces), piece{c, int32(n + 1)})}
+				if n == most-laid || !m.allows(next) {
+					break
+				}
+				sortPieces(next.pieces)
+				thick, n = next, n+1
+			}
+		}
+		runs := 0
+		if n > 0 {
+			runs = min(s.times[i], (most-laid)/n)
+		}
+		put(thick, runs)
+		put(p, s.times[i]-runs)
+		laid += n * runs
+	}
+	return out, laid
 }
 
 func (m *model) setRow(r, n int) { m.rows[r].least, m.rows[r].most = n, n }

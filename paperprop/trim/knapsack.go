@@ -23,6 +23,9 @@ type knapsack struct {
 	stack  []piece
 	sets   [][]piece // found, each better than the one before
 	banned func([]piece) bool
+	apart  [][]int32 // of each cut, those that never lie beside it
+	barred []int32   // of each cut, pieces on the stack that it never lies beside
+	ahead  []int64   // see guided
 }
 
 // An item may be taken up to most times.
@@ -71,6 +74,135 @@ func (k *knapsack) search(items []item, room limits, atLeast int64, nodes int) (
 	}
 	k.descend(0, room.width, room.pieces, room.kinds, 0)
 	return k.best, !k.ended
+}
+
+// none is the value of what can't be.
+const none = math.MinInt64 / 4
+
+// guided is search by a table of the most that items[i:] are worth in each room
+// that they can fill, but for the limits on pieces, kinds and neighbours. With it
+// nothing is tried in vain that is only too wide or leaves too much, which is what
+// sets that must be full are all about. After the best set it looks for more of
+// other items, as the linear program wants them together. If it came to the end
+// of its nodes it returns what none exceeds.
+func (k *knapsack) guided(items []item, room limits, atLeast int64, nodes int) (most int64) {
+	k.items, k.room, k.best, k.nodes, k.ended = items, room, atLeast, nodes, false
+	k.sets, k.stack = k.sets[:0], k.stack[:0]
+	slices.SortFunc(items, func(a, b item) int {
+		return cmp.Or(cmp.Compare(b.width, a.width), cmp.Compare(b.value, a.value), cmp.Compare(a.cut, b.cut))
+	})
+	k.foresee()
+	k.follow(0, room.width, room.pieces, room.kinds, 0)
+	if most = k.best; k.ended {
+		most = max(most, k.ahead[room.width])
+	}
+	for range mostSets {
+		if len(k.sets) == 0 {
+			break
+		}
+		last := k.sets[len(k.sets)-1]
+		for i := range items {
+			for _, p := range last {
+				if p.cut == items[i].cut {
+					items[i].most -= p.n
+				}
+			}
+		}
+		found := len(k.sets)
+		k.best, k.nodes, k.ended = atLeast, briefly, false
+		k.follow(0, room.width, room.pieces, room.kinds, 0)
+		if len(k.sets) == found {
+			break
+		}
+	}
+	return most
+}
+
+// How many sets guided looks for beside the best, and for how many nodes.
+const (
+	mostSets = 40
+	briefly  = 3000
+)
+
+// foresee makes the table for guided.
+func (k *knapsack) foresee() {
+	n, size := len(k.items), int(k.room.width)+1
+	k.ahead = grown(k.ahead, (n+1)*size)
+	last := k.ahead[n*size : (n+1)*size]
+	for c := range last {
+		last[c] = none
+		if int64(c) <= k.room.width-k.room.least {
+			last[c] = 0
+		}
+	}
+	for i := n - 1; i >= 0; i-- {
+		w, v := int(k.items[i].width), k.items[i].value
+		row, next := k.ahead[i*size:(i+1)*size], k.ahead[(i+1)*size:(i+2)*size]
+		copy(row, next)
+		for t := 1; t <= int(k.items[i].most) && t*w < size; t++ {
+			to, worth := row[t*w:], int64(t)*v
+			from := next[:len(to)]
+			for c, x := range from {
+				to[c] = max(to[c], x+worth)
+			}
+		}
+	}
+}
+
+// follow takes what is on the stack further with items[i:], along the table.
+func (k *knapsack) follow(i int, room int64, pieces, kinds int, value int64) {
+	size := k.room.width + 1
+	for ; i < len(k.items) && pieces > 0 && kinds > 0; i++ {
+		if value+k.ahead[int64(i)*size+room] <= k.best {
+			return
+		}
+		it := &k.items[i]
+		if k.apart != nil && k.barred[it.cut] > 0 {
+			continue
+		}
+		next := k.ahead[int64(i+1)*size:]
+		for t := min(int64(it.most), room/it.width, int64(pieces)); t > 0; t-- {
+			if value+t*it.value+next[room-t*it.width] <= k.best {
+				continue
+			}
+			if k.nodes--; k.nodes < 0 {
+				k.ended = true
+				return
+			}
+			k.stack = append(k.stack, piece{it.cut, int32(t)})
+			k.bar(it.cut, 1)
+			k.follow(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.bar(it.cut, -1)
+			k.stack = k.stack[:len(k.stack)-1]
+			if k.ended {
+				return
+			}
+		}
+	}
+	if used := k.room.width - room; value > k.best && used >= k.room.least && used > 0 {
+		if set := slices.Clone(k.stack); k.banned == nil || !k.banned(set) {
+			k.best = value
+			k.sets = append(k.sets, set)
+		}
+	}
+}
+
+// bind takes from a model what may not lie side by side.
+func (k *knapsack) bind(m *model) {
+	if k.apart = m.apart; k.apart != nil {
+		k.barred = grown(k.barred, len(m.cuts))
+		clear(k.barred)
+	}
+}
+
+// bar counts a cut in or out for those that never lie beside it.
+func (k *knapsack) bar(cut, by int32) {
+	if k.apart == nil {
+		return
+	}
+	for _, c := range k.apart[cut] {
+		k.barred[c] += by
+	}
 }
 
 func grown[T any](s []T, n int) []T {

@@ -26,6 +26,7 @@ type lp struct {
 	x         []float64 // of the basis
 	y         []float64 // dual value of each row
 	work, row []float64
+	some      []int32
 	weight    []float64 // of all variables, how steep an exchange is taken to be
 	pivots    int       // since the inverse was made anew
 	steps     int       // in all
@@ -155,6 +156,54 @@ func (p *lp) settle() {
 // of many small steps do not add up. A variable whose column has become
 // dependent leaves for the variable of a row.
 func (p *lp) renew() {
+	p.base(append([]int32(nil), p.head...))
+	p.settle()
+}
+
+// begin takes a basis of these columns, as far as they are independent. Sums
+// that it leaves off their bounds are let go until all reduced costs are as they
+// ought to be for dual.
+func (p *lp) begin(columns []int32) {
+	for v := range p.place {
+		p.place[v] = atLow
+	}
+	p.base(columns)
+	p.settle()
+	low := append([]float64(nil), p.low[:p.m]...)
+	for i, x := range p.x {
+		if v := int(p.head[i]); v >= p.m {
+			p.x[i] = max(x, p.low[v])
+		}
+	}
+	p.shift()
+	p.primal()
+	copy(p.low, low)
+	p.settle()
+}
+
+// shift sets the bounds of the rows that stand at them to their sums.
+func (p *lp) shift() {
+	sum := make([]float64, p.m)
+	for i, x := range p.x {
+		if v := int(p.head[i]); v >= p.m {
+			for _, e := range p.columns[v-p.m] {
+				sum[e.row] += x * float64(e.n)
+			}
+		}
+	}
+	for i := range p.m {
+		if p.place[i] < 0 {
+			p.low[i] = sum[i]
+		} else {
+			p.x[p.place[i]] = sum[i]
+			p.low[i] = min(p.low[i], sum[i])
+		}
+	}
+	p.settle()
+}
+
+// base makes the inverse of a basis of variables that are given.
+func (p *lp) base(old []int32) {
 	m := p.m
 	p.pivots = 0
 	inverse := p.inverse
@@ -162,7 +211,6 @@ func (p *lp) renew() {
 	for i := range m {
 		inverse[i*m+i] = -1
 	}
-	old := append([]int32(nil), p.head...)
 	free := make([]bool, m) // rows whose own variable may still be put out
 	for i := range m {
 		p.head[i] = int32(i)
@@ -198,7 +246,6 @@ func (p *lp) renew() {
 			p.place[i] = int32(i)
 		}
 	}
-	p.settle()
 }
 
 // eliminate brings the inverse up to date when a column takes place r.
@@ -206,15 +253,26 @@ func (p *lp) eliminate(r int, w []float64) {
 	m := p.m
 	pivot := p.inverse[r*m : r*m+m]
 	scale := 1 / w[r]
+	some := p.some[:0] // where the pivot's row is not zero
 	for k := range pivot {
-		pivot[k] *= scale
+		if pivot[k] != 0 {
+			pivot[k] *= scale
+			some = append(some, int32(k))
+		}
 	}
+	p.some = some
 	for i := range m {
 		f := w[i]
 		if i == r || f == 0 {
 			continue
 		}
 		row := p.inverse[i*m : i*m+m]
+		if 4*len(some) < m {
+			for _, k := range some {
+				row[k] -= f * pivot[k]
+			}
+			continue
+		}
 		for k, t := range pivot {
 			row[k] -= f * t
 		}

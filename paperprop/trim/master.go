@@ -35,22 +35,28 @@ type master struct {
 	center proof   // whose value is highest, to mix dual values with
 	root   proof   // of all rows, good for every part of them
 	price  float64 // of a reel that is bought in
-	doubt  bool    // the linear program failed where nothing proves that it had to
+	slop   float64
+	nudge  float64
+	doubt  bool // the linear program failed where nothing proves that it had to
 	stop   func() bool
 }
 
-func newMaster(m *model, stop func() bool) *master {
+func newMaster(m *model, stop func() bool) *master { return nudged(m, 1e-7, stop) }
+
+func nudged(m *model, nudge float64, stop func() bool) *master {
 	n := len(m.rows)
-	s := &master{m: m, known: map[string]int{}, stop: stop, stocks: slices.Clone(m.stocks)}
+	s := &master{nudge: nudge, m: m, known: map[string]int{}, stop: stop, stocks: slices.Clone(m.stocks)}
 	var low, high []float64
 	var dearest int64
 	for i, r := range m.rows {
 		// A little more than what is wanted, each row by another amount: ties
 		// between exchanges are rare then, and the walks that end in them too.
-		low = append(low, float64(r.least)+1e-7*float64(1+i*7919%1009)/1009)
+		more := nudge * float64(1+i*7919%1009) / 1009
+		s.slop += more
+		low = append(low, float64(r.least)+more)
 		high = append(high, math.Inf(1))
 		if m.strict {
-			high[i] = float64(r.most) + 1e-7*2
+			high[i] = float64(r.most) + nudge*2
 		}
 		s.least, s.most = append(s.least, r.least), append(s.most, s.bounded(r))
 	}
@@ -216,8 +222,10 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 			s.dearer(10)
 			defer s.dearer(0.1)
 		}
-		if !buys && float64(lower) >= math.Ceil(p.total()-1e-6) {
-			return lower, true
+		if !buys && float64(lower) >= math.Ceil(p.total()-1e-6-s.slop) {
+			if s.exact() {
+				return lower, true
+			}
 		}
 	}
 }
@@ -227,6 +235,7 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 const (
 	mostNodes = 20_000_000
 	mostCells = 400_000_000
+	mostAhead = 32_000_000 // cells of the table that guides a search
 	unknown   = math.MaxInt64 / 4
 )
 
@@ -238,6 +247,20 @@ func (s *master) buys() bool {
 		}
 	}
 	return false
+}
+
+// exact takes back what rows ask for beyond what is wanted, and tells whether it
+// was little, or the solution still needs no reels that no pattern gives.
+func (s *master) exact() bool {
+	if s.slop < 1e-3 {
+		return true
+	}
+	for i, n := range s.m.rows {
+		s.lp.low[i] = float64(n.least)
+	}
+	s.slop = 0
+	s.lp.settle()
+	return s.lp.dual() && !s.buys()
 }
 
 // dearer raises the price at which reels are bought in, so that what no plan
@@ -359,10 +382,18 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 		if most <= 0 || value <= 0 && d.least == 0 || cut.width > d.width {
 			continue
 		}
+		if s.m.apart != nil && slices.Contains(s.m.apart[c], c) {
+			most = 1
+		}
 		s.items = append(s.items, item{c, int32(min(most, math.MaxInt32)), cut.width, value})
 	}
 	room := limits{d.width, d.least, s.m.pieces, s.m.kinds}
+	s.sack.bind(s.m)
 	cells, nodes := d.width*int64(len(s.items))*2, mostNodes
+	if s.m.apart != nil { // only where the table is small
+		worth = s.sack.guided(s.items, room, threshold, mostNodes)
+		return worth, slices.Clone(s.sack.sets)
+	}
 	if cells < mostCells {
 		nodes = int(cells/8) + 2000
 	}
@@ -413,8 +444,11 @@ func (s *master) filled(thin pattern) pattern {
 		}
 		n := min(int64(s.most[cut.row]/(s.m.runs*int(cut.units*d.times))), room/cut.width, int64(left))
 		at := slices.IndexFunc(p.pieces, func(x piece) bool { return s.m.cuts[x.cut].row == cut.row })
-		if n <= 0 || at >= 0 || len(p.pieces) == s.m.kinds {
+		if n <= 0 || at >= 0 || len(p.pieces) == s.m.kinds || s.m.clash(p.pieces, c) {
 			continue
+		}
+		if s.m.clash([]piece{{c, 1}}, c) {
+			n = 1
 		}
 		p.pieces = append(p.pieces, piece{c, int32(n)})
 		room -= n * cut.width

@@ -19,6 +19,7 @@ type model struct {
 	kinds   int       // most different widths across
 	runs    int       // fewest runs of a pattern that is cut at all, from 1
 	strict  bool      // rows must not get more than their most: what is too much can't be left in the trim
+	apart   [][]int32 // of each cut, those that never lie beside it; nil if there are none
 }
 
 // A row is what is wanted of a width.
@@ -110,15 +111,27 @@ next:
 	return column
 }
 
+// clash tells whether a cut may not lie beside one of a set.
+func (m *model) clash(set []piece, cut int32) bool {
+	return m.apart != nil && slices.ContainsFunc(set, func(p piece) bool { return slices.Contains(m.apart[cut], p.cut) })
+}
+
 // allows tells whether the slitter can cut a pattern.
 func (m *model) allows(p pattern) bool {
-	used, pieces := m.used(p), 0
+	used, d := m.used(p), m.parents[p.parent]
 	for _, c := range p.pieces {
-		pieces += int(c.n)
 		if m.cuts[c.cut].group != p.group {
 			return false
 		}
 	}
-	d := m.parents[p.parent]
-	return pieces > 0 && pieces <= m.pieces && len(p.pieces) <= m.kinds && used <= d.width && used >= d.least
+	return m.countable(p) && used <= d.width && used >= d.least
+}
+
+// countable tells whether the slitter has the knives for a pattern.
+func (m *model) countable(p pattern) bool {
+	pieces := 0
+	for _, c := range p.pieces {
+		pieces += int(c.n)
+	}
+	return pieces > 0 && pieces <= m.pieces && len(p.pieces) <= m.kinds
 }

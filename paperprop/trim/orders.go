@@ -380,7 +380,7 @@ func (p *rowReader) order() (r Request, o Order, err error) {
 		if hasMass {
 			i = inMass
 		}
-		return r, o, p.refuse(i, err.Error(), "")
+		return r, o, p.refuse(i, err.Error(), "what whole reels can make")
 	}
 	return r, o, nil
 }

@@ -146,9 +146,9 @@ const patient = 200
 // anySparse looks for a solution of at most that cost by the same dives: where a
 // pattern must be cut several times, rounding a solution of the linear program
 // seldom gives one.
-func (m *model) anySparse(cost int64, stop func() bool) (solution, bool) {
+func (m *model) anySparse(cost int64, dives int, stop func() bool) (solution, bool) {
 	d := &sparser{model: m, best: solution{cost: cost}, stop: stop}
-	for ; d.seed < misses && !stop(); d.seed++ {
+	for ; d.seed < dives && !stop(); d.seed++ {
 		if d.dive() {
 			d.best.cost = m.cost(&d.best)
 			return d.best, true
@@ -177,7 +177,11 @@ type stage struct {
 
 // stage solves the counted model of what is left.
 func (d *sparser) stage(rows []row, spend int64, stocks []int64, rest solution, room int) *stage {
-	c := d.count(rows, spend, stocks, d.timesFor(rows, rest.times))
+	times := d.timesFor(rows, rest.times)
+	if len(times) == 0 { // too little is left to be cut as often as a pattern must be
+		return &stage{}
+	}
+	c := d.count(rows, spend, stocks, times)
 	s := &stage{counted: c, master: newMaster(c.model, d.stop)}
 	s.seed(c, d.pool, rest)
 	s.lower, s.ok = s.relaxRounds(int64(room)+1, 40)

@@ -20,7 +20,8 @@ type solver struct {
 	// enough, where it is not below zero, is a cost that need not be lowered;
 	// what costs more is of no use.
 	enough   int64
-	never    int64 // what no plan can cost: a set for each reel
+	sums     []bool // which costs deckles add up to, as far as was asked
+	never    int64  // what no plan can cost: a set for each reel
 	nodes    int
 	patience int // nodes after which a search gives up; 0 is without end
 }
@@ -40,6 +41,35 @@ func within(m *model, cost int64, stop func() bool, patience int) (solution, boo
 	return s.best, s.has
 }
 
+// solveRuns finds the least cost where a pattern must be cut several times. A
+// search by runs finds little then, so it is short at first; dives over patterns
+// that are cut t times at once come between. stop gives the end of a part of the
+// time.
+func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
+	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: 10000}
+	s.run()
+	if s.impossible || s.has && s.best.cost <= s.lower {
+		return s
+	}
+	sparse := stop(0.5)
+	for cost := s.lower; !sparse() && (s.has && cost < s.best.cost || !s.has && cost <= s.lower+s.lower/20+2); cost++ {
+		dives := misses
+		if s.has {
+			dives = 20
+		}
+		if found, ok := m.anySparse(cost, dives, sparse); ok {
+			s.best, s.has = found, true
+			break
+		}
+	}
+	if s.has && s.best.cost <= s.lower {
+		return s
+	}
+	last := &solver{master: newMaster(m, stop(0.4)), best: s.best, has: s.has, enough: -1}
+	last.run()
+	return last
+}
+
 // run goes from a quick plan and the bound of the linear program over dives to
 // a complete search, and ends where plan and bound meet.
 func (s *solver) run() {
@@ -48,7 +78,14 @@ func (s *solver) run() {
 		s.never += int64(max(r.least, r.most)) * s.priciest
 	}
 	s.greedy()
+	s.thickened()
 	s.raise(s.byWidth())
+	if s.has && s.enough < 0 && s.best.cost == s.lower+1 && s.m.pairable(s.lower) {
+		if s.pairs() {
+			s.lower = s.best.cost
+		}
+		return
+	}
 	lower, ok := s.relax(s.goal())
 	if s.impossible = !s.has && lower >= s.goal(); s.impossible {
 		return
@@ -58,7 +95,11 @@ func (s *solver) run() {
 		return
 	}
 	root := s.lp.save()
-	for seed := range 12 {
+	dives := 12
+	if s.m.parents[0].least > 0 && len(s.m.rows) < 25 {
+		dives = 3 // what is left seldom makes full sets, and a search is short
+	}
+	for seed := range dives {
 		s.dive(seed)
 		s.release()
 		s.lp.restore(root)
@@ -68,6 +109,68 @@ func (s *solver) run() {
 	}
 	if s.branch() {
 		s.lower, s.impossible = s.best.cost, !s.has
+	}
+}
+
+// thickened takes a plan whose sets may be thin, where they may not be, and fills
+// them up with what may be made beyond what is wanted.
+func (s *solver) thickened() {
+	m := *s.m
+	sheets := slices.ContainsFunc(m.cuts, func(c cut) bool { return c.units > 1 })
+	more := slices.ContainsFunc(m.rows, func(r row) bool { return r.least < r.most })
+	if m.runs > 1 || s.enough >= 0 || sheets || !more || !slices.ContainsFunc(m.parents, func(d parent) bool { return d.least > 0 }) {
+		return
+	}
+	m.strict, m.parents = false, slices.Clone(m.parents)
+	for j := range m.parents {
+		m.parents[j].least = 0
+	}
+	thin := &solver{master: newMaster(&m, s.stop), enough: -1, patience: patient}
+	thin.run()
+	if !thin.has {
+		return
+	}
+	plan, made := m.lowered(thin.best)
+	for i, p := range plan.patterns {
+		thick := s.m.thick(p, plan.times[i], made)
+		if s.m.used(thick) < s.m.parents[p.parent].least {
+			return
+		}
+		plan.patterns[i] = thick
+	}
+	for r, n := range made {
+		if n < m.rows[r].least || n > m.rows[r].most {
+			return
+		}
+	}
+	s.keep(plan.patterns, plan.times)
+	for _, p := range plan.patterns {
+		s.take(p)
+	}
+}
+
+// thick fills all runs of a pattern up with the widest that rows may still take,
+// until it is full enough. It counts them in made.
+func (m *model) thick(p pattern, times int, made []int) pattern {
+	for {
+		next, row := pattern{}, 0
+		for _, c := range m.groups[p.group] {
+			cut := m.cuts[c]
+			if made[cut.row]+times*int(cut.units) > m.rows[cut.row].most {
+				continue
+			}
+			with := pattern{p.parent, p.group, added(slices.Clone(p.pieces), c, 1)}
+			if m.used(with) <= m.parents[p.parent].width && m.countable(with) {
+				next, row = with, int(c)
+				break
+			}
+		}
+		if next.pieces == nil || m.used(p) >= m.parents[p.parent].least {
+			return p
+		}
+		sortPieces(next.pieces)
+		p = next
+		made[m.cuts[row].row] += times * int(m.cuts[row].units)
 	}
 }
 
@@ -108,6 +211,9 @@ func (s *solver) short() int {
 }
 
 func (s *solver) done() bool {
+	if s.has && s.enough < 0 && s.lower >= s.goal() {
+		s.lower = max(s.lower, s.best.cost) // no deckles add up to what lies between
+	}
 	return s.has && s.best.cost <= max(s.lower, s.enough) || s.enough >= 0 && s.lower > s.enough
 }
 
@@ -115,11 +221,33 @@ func (s *solver) done() bool {
 func (s *solver) goal() int64 {
 	switch {
 	case s.has:
-		return s.best.cost
+		return s.below(s.best.cost) + 1
 	case s.enough >= 0:
 		return s.enough + 1
 	}
 	return s.never
+}
+
+// mostCosts is how far sums of deckles are listed.
+const mostCosts = 4_000_000
+
+// below is the greatest sum of deckles below a cost.
+func (s *solver) below(cost int64) int64 {
+	if len(s.m.parents) < 2 || cost > mostCosts {
+		return cost - 1
+	}
+	if int64(len(s.sums)) < cost {
+		s.sums = make([]bool, cost)
+		s.sums[0] = true
+		for _, d := range s.m.parents {
+			for c := d.cost; c < cost; c++ {
+				s.sums[c] = s.sums[c] || s.sums[c-d.cost]
+			}
+		}
+	}
+	for cost--; cost > 0 && !s.sums[cost]; cost-- {
+	}
+	return cost
 }
 
 // release takes back all that is fixed.
@@ -213,7 +341,7 @@ func (s *solver) round(seed int) bool {
 		if x < 1e-6 {
 			continue
 		}
-		n := int(math.Floor(x + 1e-5))
+		n := int(math.Floor(x + 1e-5 + 20*s.nudge))
 		if n > 0 && s.fixed[c] == 0 && n < s.m.runs {
 			n = 0
 		}
@@ -343,7 +471,10 @@ func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set p
 				wanted = most[cut.row]
 			}
 			t := min(int64(wanted/(int(cut.units*d.times)*m.runs)), room/cut.width, int64(left))
-			if t <= 0 || len(pieces) == m.kinds || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
+			if m.clash([]piece{{c, 1}}, c) {
+				t = min(t, 1)
+			}
+			if t <= 0 || len(pieces) == m.kinds || m.clash(pieces, c) || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
 				continue
 			}
 			pieces = append(pieces, piece{c, int32(t)})

@@ -7,17 +7,26 @@ import "slices"
 // for rows that are short.
 func (m *model) tidy(s solution, entries []entryRow) solution {
 	made := m.made(s)
-	for r := range m.rows {
-		if !m.strict {
-			for made[r] > m.rows[r].most {
-				m.takeOut(&s, made, r, made[r]-m.rows[r].most)
-			}
-		}
+	if !m.strict {
+		s, made = m.lowered(s)
 	}
 	for i := range s.patterns {
 		m.shift(&s.patterns[i], s.times[i], made, entries)
 	}
 	return m.merged(s)
+}
+
+// lowered takes out of sets what is too much, and returns what is then made of
+// each row.
+func (m *model) lowered(s solution) (solution, []int) {
+	s.patterns, s.times = slices.Clone(s.patterns), slices.Clone(s.times)
+	made := m.made(s)
+	for r := range m.rows {
+		for made[r] > m.rows[r].most {
+			m.takeOut(&s, made, r, made[r]-m.rows[r].most)
+		}
+	}
+	return s, made
 }
 
 // made is what a solution makes of each row.

@@ -29,10 +29,16 @@
 // nearly always reached (see Caprara, Dell'Amico, Díaz-Díaz, Iori and Rizzi 2015
 // for those where it is not). For the others a search branches on one run more
 // of a set against none more, with new sets in every node, until its tree is
-// empty or time is up.
+// empty or time is up. Where a plan of one set less had to fill every set to the
+// last step, it branches on two reels that lie side by side in some set, or in
+// none (Ryan and Foster 1981; Vance 1998), over full sets alone: a table of the
+// most that the widths to come are worth in each room leads the knapsack to them.
 //
 // Then, at that cost, the fewest different sets: dives over sets that are cut
 // t times at once, as in Vanderbeck 2000.
+//
+// The papers are named from memory, but for those on bin packing in
+// testdata/trim/README.md.
 //
 // Nothing depends on chance, on the number of processors, or on the order of the
 // list. Only time does, where it ends a search.
@@ -183,7 +189,8 @@ type Proof uint8
 const (
 	// ByWeights is a sum that anyone can check: see [Weights].
 	ByWeights Proof = iota
-	// BySearch is a complete search: all plans below are ruled out.
+	// BySearch is a complete search, or that no deckles add up to what lies
+	// between weights and plan: all plans below are ruled out.
 	BySearch
 )
 

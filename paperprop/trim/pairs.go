@@ -1,0 +1,379 @@
+package trim
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A complete search over pairs of reels (Ryan and Foster 1981, as Vance 1998 has
+// it for cutting stock): either some set holds an a and a b, then these two are
+// one wider reel; or none does, then they never lie side by side. Either way
+// what is left is a problem of the same sort, only smaller or narrower.
+//
+// It asks for a plan of so many sets, which leaves so much width in all and no
+// more. So a set that leaves more than that is in no such plan: often sets must
+// be full to the last step, and few can be.
+
+// A pairing is such a search.
+type pairing struct {
+	slack int64 // that all sets leave together
+	sets  int64 // of the plan that is asked for
+	stop  func() bool
+	found solution // in pieces of the problem
+	has   bool
+	nodes int
+}
+
+// A node is a problem whose reels may be several that lie side by side.
+type node struct {
+	*model
+	parts [][]piece // of each cut, in cuts of the problem
+	pool  []pattern // that its linear program begins with
+	base  int       // of them are its basis, the first
+}
+
+// pairable tells whether a search over pairs suits a model: sets of one parent,
+// limited by nothing but width.
+func (m *model) pairable(sets int64) bool {
+	if len(m.parents) != 1 || len(m.groups) != 1 || len(m.stocks) > 0 || m.strict || m.runs > 1 {
+		return false
+	}
+	d := m.parents[0]
+	reels := 0
+	for _, r := range m.rows {
+		reels += r.least
+	}
+	return reels <= 2*len(m.rows) && d.least == 0 && d.times == 1 && d.cost == 1 && m.pieces >= int(d.width) && m.kinds >= len(m.cuts) &&
+		len(m.cuts) == len(m.rows) && int64(len(m.cuts))*d.width <= mostAhead && 1000*m.slack(sets) < d.width
+}
+
+// slack is the width that so many sets leave beside what is wanted.
+func (m *model) slack(sets int64) int64 {
+	left := m.parents[0].width * sets
+	for _, c := range m.cuts {
+		left -= c.width * int64(m.rows[c.row].least)
+	}
+	return left
+}
+
+// pairs looks for a plan of fewer sets than the best, until there is none.
+func (s *solver) pairs() bool {
+	for !s.done() {
+		p := &pairing{sets: s.best.cost - 1, stop: s.stop}
+		p.slack = s.m.slack(p.sets)
+		if !p.search(p.root(s.master)) {
+			return false
+		}
+		if !p.has {
+			return true
+		}
+		s.keep(p.found.patterns, p.found.times)
+	}
+	return true
+}
+
+// root is the whole problem, with sets that leave little.
+func (p *pairing) root(s *master) *node {
+	m := *s.m
+	m.cuts, m.rows = nil, nil
+	n := &node{model: &m}
+	n.parents = []parent{{width: s.m.parents[0].width, cost: 1, times: 1}}
+	n.parents[0].least = max(1, n.parents[0].width-p.slack)
+	n.groups = [][]int32{nil}
+	n.apart = make([][]int32, len(s.m.cuts))
+	for c, cut := range s.m.cuts {
+		want := s.m.rows[cut.row].least
+		n.rows = append(n.rows, row{want, want})
+		n.cuts = append(n.cuts, m.cutOf(cut.width, c))
+		n.parts = append(n.parts, []piece{{int32(c), 1}})
+	}
+	n.sortGroup()
+	for c := s.bought; c < len(s.patterns); c++ {
+		n.pool = append(n.pool, s.patterns[c])
+	}
+	return n
+}
+
+func (m *model) cutOf(width int64, row int) cut { return cut{width, int32(row), 1, 0} }
+
+func (n *node) sortGroup() {
+	group := make([]int32, len(n.cuts))
+	for c := range group {
+		group[c] = int32(c)
+	}
+	n.groups = [][]int32{group}
+	n.sortCuts()
+}
+
+// search looks through a node, and tells whether it did so to the end: until
+// there is a plan, or sure to be none.
+func (p *pairing) search(n *node) bool {
+	p.nodes++
+	s := p.relaxed(n)
+	if s.lower > p.sets {
+		return true
+	}
+	if p.stop() || s.doubt {
+		return false
+	}
+	q, ok := p.pick(n, s.master)
+	dives := 0
+	switch {
+	case p.nodes == 1:
+		dives = rootDives
+	case !ok || p.nodes&(p.nodes-1) == 0: // now and then
+		dives = 1
+	}
+	root := s.lp.save()
+	for seed := range dives {
+		s.dive(seed)
+		if s.has {
+			p.take(n, s.best)
+			return true
+		}
+		s.release()
+		s.lp.restore(root)
+	}
+	if !ok {
+		return false
+	}
+	pool, base := p.poolOf(s.master)
+	s = nil // a dense inverse at every depth would be much
+	if !p.search(n.together(q, pool, base)) || p.has {
+		return p.has
+	}
+	return p.search(n.beside(q, pool, base))
+}
+
+// rootDives are tried before the search begins.
+const rootDives = 8
+
+// relaxed solves the linear program of a node. Where all sets are full, no two
+// bases differ in cost, so the rows ask for a little more, each for another
+// amount, until the end is near.
+func (p *pairing) relaxed(n *node) *solver {
+	s := &solver{master: nudged(n.model, 1e-3, p.stop), enough: p.sets, never: p.sets + 1}
+	var base []int32
+	for i, q := range n.pool {
+		if !n.allows(q) {
+			continue
+		}
+		if c, isNew := s.take(q); isNew && i < n.base {
+			base = append(base, int32(s.lp.m+c))
+		}
+	}
+	s.lp.begin(base)
+	s.raise(s.byWidth())
+	lower, ok := s.relax(p.sets + 1)
+	if lower > p.sets || ok {
+		s.lower = max(s.lower, lower)
+	} else {
+		s.doubt = true
+	}
+	return s
+}
+
+// take writes a plan of a node in pieces of the problem.
+func (p *pairing) take(n *node, s solution) {
+	p.has, p.found = true, solution{times: s.times, cost: s.cost}
+	for _, q := range s.patterns {
+		var set []piece
+		for _, x := range q.pieces {
+			for _, part := range n.parts[x.cut] {
+				set = added(set, part.cut, part.n*x.n)
+			}
+		}
+		sortPieces(set)
+		p.found.patterns = append(p.found.patterns, pattern{pieces: set})
+	}
+}
+
+func added(set []piece, cut, n int32) []piece {
+	for i := range set {
+		if set[i].cut == cut {
+			set[i].n += n
+			return set
+		}
+	}
+	return append(set, piece{cut, n})
+}
+
+// poolOf are the sets nearest to use.
+func (p *pairing) poolOf(s *master) (pool []pattern, base int) {
+	type rated struct {
+		c int
+		d float64
+	}
+	var all []rated
+	for c := s.bought; c < len(s.patterns); c++ {
+		d := s.lp.reduced(s.lp.m + c)
+		if s.lp.place[s.lp.m+c] >= 0 {
+			d = -1
+			base++
+		}
+		all = append(all, rated{c, d})
+	}
+	slices.SortStableFunc(all, func(a, b rated) int { return cmp.Compare(a.d, b.d) })
+	for _, r := range all[:min(len(all), 4*len(s.m.rows))] {
+		pool = append(pool, s.patterns[r.c])
+	}
+	return pool, base
+}
+
+// A pair is two cuts, or twice the same.
+type pair struct{ a, b int32 }
+
+// pick is the pair whose runs are the least whole, the widest of such. It is not
+// ok if all are as good as whole.
+func (p *pairing) pick(n *node, s *master) (best pair, ok bool) {
+	runs := map[pair]float64{}
+	for c := s.bought; c < len(s.patterns); c++ {
+		x := s.lp.value(s.lp.m + c)
+		if x < 1e-6 {
+			continue
+		}
+		set := s.patterns[c].pieces
+		for i, u := range set {
+			if u.n > 1 {
+				runs[pair{u.cut, u.cut}] += x
+			}
+			for _, v := range set[i+1:] {
+				runs[pair{u.cut, v.cut}] += x
+			}
+		}
+	}
+	width := func(q pair) int64 { return n.cuts[q.a].width + n.cuts[q.b].width }
+	most := 0.01
+	for q, x := range runs {
+		part := x - math.Floor(x)
+		part = math.Round(1e6*min(part, 1-part)) / 1e6
+		if part < most {
+			continue
+		}
+		if part > most || !ok || cmp.Or(cmp.Compare(width(q), width(best)), cmp.Compare(best.a, q.a), cmp.Compare(best.b, q.b)) > 0 {
+			best, most, ok = q, part, true
+		}
+	}
+	return best, ok
+}
+
+// together is a node where an a and a b are one reel.
+func (n *node) together(q pair, pool []pattern, base int) *node {
+	a, b, m := q.a, q.b, *n.model
+	c := &node{model: &m}
+	want := make([]int, len(n.rows))
+	for i, r := range n.rows {
+		want[i] = r.least
+	}
+	want[a]--
+	want[b]--
+	to := make([]int32, len(n.cuts))
+	c.rows, c.cuts = nil, nil
+	for i, cut := range n.cuts {
+		to[i] = -1
+		if want[i] > 0 {
+			to[i] = int32(len(c.cuts))
+			c.cuts = append(c.cuts, n.cutOf(cut.width, len(c.rows)))
+			c.rows = append(c.rows, row{want[i], want[i]})
+			c.parts = append(c.parts, n.parts[i])
+		}
+	}
+	wide := int32(len(c.cuts))
+	c.cuts = append(c.cuts, n.cutOf(n.cuts[a].width+n.cuts[b].width, len(c.rows)))
+	c.rows = append(c.rows, row{1, 1})
+	parts := slices.Clone(n.parts[a])
+	for _, x := range n.parts[b] {
+		parts = added(parts, x.cut, x.n)
+	}
+	c.parts = append(c.parts, parts)
+	c.apart = make([][]int32, len(c.cuts))
+	for i, list := range n.apart {
+		for _, j := range list {
+			if to[i] >= 0 && to[j] >= 0 {
+				c.apart[to[i]] = append(c.apart[to[i]], to[j])
+			}
+		}
+	}
+	for _, j := range slices.Concat(n.apart[a], n.apart[b]) {
+		if k := to[j]; k >= 0 && !slices.Contains(c.apart[wide], k) {
+			c.apart[wide] = append(c.apart[wide], k)
+			c.apart[k] = append(c.apart[k], wide)
+		}
+	}
+	c.sortGroup()
+	for i, p := range pool {
+		if q, ok := renamed(p, to, a, b, wide); ok {
+			c.pool = append(c.pool, q)
+		}
+		if q, ok := renamed(p, to, -1, -1, -1); ok {
+			c.pool = append(c.pool, q)
+		}
+		if i < base {
+			c.base = len(c.pool)
+		}
+	}
+	return c
+}
+
+// renamed is a pattern with other names for its cuts, and an a and a b in it
+// one reel. It is not ok if it hasn't these, or a cut has no name.
+func renamed(p pattern, to []int32, a, b, wide int32) (pattern, bool) {
+	out := pattern{p.parent, p.group, nil}
+	gone := 0
+	for _, x := range p.pieces {
+		for _, w := range [...]int32{a, b} {
+			if x.cut == w && x.n > 0 {
+				x.n--
+				gone++
+			}
+		}
+		if x.n == 0 {
+			continue
+		}
+		if to[x.cut] < 0 {
+			return out, false
+		}
+		out.pieces = append(out.pieces, piece{to[x.cut], x.n})
+	}
+	if wide >= 0 {
+		if gone < 2 {
+			return out, false
+		}
+		out.pieces = append(out.pieces, piece{wide, 1})
+	}
+	sortPieces(out.pieces)
+	return out, true
+}
+
+// beside is a node where no set holds an a and a b.
+func (n *node) beside(q pair, pool []pattern, base int) *node {
+	a, b, m := q.a, q.b, *n.model
+	c := &node{model: &m, parts: n.parts}
+	c.apart = slices.Clone(n.apart)
+	c.apart[a] = append(slices.Clone(c.apart[a]), b)
+	if a != b {
+		c.apart[b] = append(slices.Clone(c.apart[b]), a)
+	}
+	for i, p := range pool {
+		if !c.clashes(p.pieces) {
+			c.pool = append(c.pool, p)
+		}
+		if i < base {
+			c.base = len(c.pool)
+		}
+	}
+	return c
+}
+
+// clashes tells whether a set holds what may not lie side by side.
+func (m *model) clashes(set []piece) bool {
+	for i, x := range set {
+		for _, y := range set[i:] {
+			if (x.cut != y.cut || x.n > 1) && slices.Contains(m.apart[x.cut], y.cut) {
+				return true
+			}
+		}
+	}
+	return false
+}
