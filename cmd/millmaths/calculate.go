@@ -123,7 +123,7 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 
 func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) error {
 	s := c.NewSheet()
-	if err := o.fill(s); err != nil {
+	if err := o.fill(s, t); err != nil {
 		return err
 	}
 	if o.sweep != nil {
@@ -205,7 +205,7 @@ func (o *options) setUncertainty(s *calc.Sheet) error {
 
 // fill sets the sources, units and inputs that were given; an input may be a
 // range.
-func (o *options) fill(s *calc.Sheet) error {
+func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	for _, source := range o.sources {
 		name, text, ok := strings.Cut(source, "=")
 		if !ok {
@@ -239,7 +239,7 @@ func (o *options) fill(s *calc.Sheet) error {
 		text := p.Text
 		if name, ok := strings.CutPrefix(text, "@"); ok {
 			var err error
-			if text, err = listText(name); err != nil {
+			if text, err = t.listText(name); err != nil {
 				return fmt.Errorf("%s: %w", p.Name, err)
 			}
 		}

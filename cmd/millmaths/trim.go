@@ -113,7 +113,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	for _, bad := range list.Bad {
 		t.say("%v", bad)
 	}
-	if name == "-" {
+	if name = shown(name); name == "-" {
 		name = "standard input"
 	}
 	if list.Footer > 0 {
@@ -176,12 +176,12 @@ func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, l
 	if len(o.given) > 0 {
 		return unit, nil, usageError{fmt.Errorf("--%s beside %s: the file tells of the job", o.given[0], name)}
 	}
-	in, err := openInput(name, t)
+	in, err := t.openInput(name)
 	if err != nil {
 		return unit, nil, err
 	}
 	defer in.Close()
-	f, err := trim.ReadFile(name, in)
+	f, err := trim.ReadFile(shown(name), in)
 	if err != nil {
 		return unit, nil, err
 	}
@@ -263,7 +263,7 @@ func times(text string) (n int, width string) {
 }
 
 func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
-	list := trim.List{Table: table.Options{Name: name, Encoding: o.encoding, Head: o.head}, Columns: map[string]string{}, Terms: o.terms}
+	list := trim.List{Table: table.Options{Name: shown(name), Encoding: o.encoding, Head: o.head}, Columns: map[string]string{}, Terms: o.terms}
 	var err error
 	if list.Table.Decimal, err = oneOf("decimal", o.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
 		return nil, err
@@ -281,7 +281,7 @@ func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
 		}
 		list.Columns[input] = heads[0]
 	}
-	in, err := openInput(name, t)
+	in, err := t.openInput(name)
 	if err != nil {
 		return nil, err
 	}
@@ -289,7 +289,7 @@ func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
 	listing, err := list.Read(in)
 	if err == nil && !o.quiet {
 		for _, n := range listing.Notes {
-			t.say("%s: %s", name, n)
+			t.say("%s: %s", shown(name), n)
 		}
 	}
 	return listing, err
