@@ -297,7 +297,7 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in
 		}
 		t.out.Write(answer)
 		t.out.WriteByte('\n')
-		if err := t.flush(); err != nil {
+		if err := t.out.Flush(); err != nil {
 			return err
 		}
 	}

@@ -225,23 +225,22 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 		}
 	}
 	for _, p := range o.given {
-		if cell, ok := s.Input(p.Name); ok && calc.IsRange(p.Text) {
-			if o.sweep != nil {
-				return usageError{fmt.Errorf("%s and %s are both ranges: one can run", o.sweep.Name, p.Name)}
-			}
-			r, err := cell.Range(p.Text)
-			if err != nil {
-				return err
-			}
-			o.sweep, o.sweepRange = cell, r
-			continue
-		}
 		text := p.Text
 		if name, ok := strings.CutPrefix(text, "@"); ok {
 			var err error
 			if text, err = t.listText(name); err != nil {
 				return fmt.Errorf("%s: %w", p.Name, err)
 			}
+		} else if cell, ok := s.Input(p.Name); ok && calc.IsRange(text) {
+			if o.sweep != nil {
+				return usageError{fmt.Errorf("%s and %s are both ranges: one can run", o.sweep.Name, p.Name)}
+			}
+			r, err := cell.Range(text)
+			if err != nil {
+				return err
+			}
+			o.sweep, o.sweepRange = cell, r
+			continue
 		}
 		if err := s.Set(p.Name, text); err != nil {
 			return err

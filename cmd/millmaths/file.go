@@ -38,7 +38,7 @@ func (t *terminal) writeFile(name string, write func(io.Writer) error) error {
 	if err != nil {
 		return inPlaceOf(beside, name, err)
 	}
-	b := bufio.NewWriter(f)
+	b := bufio.NewWriterSize(f, 64<<10)
 	err = inTurn(func() error { return write(b) }, b.Flush, f.Sync)
 	if err = closed(f, err); err == nil {
 		err = t.disk.rename(beside, name)
@@ -54,7 +54,7 @@ func (t *terminal) writeDevice(name string, write func(io.Writer) error) error {
 	if err != nil {
 		return err
 	}
-	b := bufio.NewWriter(f)
+	b := bufio.NewWriterSize(f, 64<<10)
 	return closed(f, inTurn(func() error { return write(b) }, b.Flush))
 }
 

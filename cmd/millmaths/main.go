@@ -63,7 +63,7 @@ type terminal struct {
 }
 
 func newTerminal(in io.Reader, out, err io.Writer, d disk) *terminal {
-	return &terminal{in, bufio.NewWriterSize(out, 64<<10), &screen{to: err}, d}
+	return &terminal{in, bufio.NewWriterSize(namedWriter{out}, 64<<10), &screen{to: err}, d}
 }
 
 // say writes beside the results, after what has come of them so far.
@@ -83,8 +83,12 @@ var errReported = errors.New("failed")
 // run is the whole program but for the process: it returns the exit status.
 func (t *terminal) run(ctx context.Context, args []string) int {
 	problem := command(ctx, args, t)
-	if err := t.flush(); err != nil && (problem == nil || errors.Is(problem, errReported) || errors.Is(err, errUnread)) {
+	switch err := t.out.Flush(); { // once it fails it always does
+	case err == nil || errors.Is(problem, err):
+	case problem == nil, errors.Is(problem, errReported), errors.Is(err, errUnread):
 		problem = err
+	default:
+		problem = errors.Join(problem, err)
 	}
 	return status(problem, t.err)
 }
@@ -92,16 +96,18 @@ func (t *terminal) run(ctx context.Context, args []string) int {
 // errUnread ends a command whose results nobody reads any more.
 var errUnread = errors.New("nobody reads the results")
 
-// flush brings the results to standard output. Once it fails it always does.
-func (t *terminal) flush() error {
-	err := t.out.Flush()
+// A namedWriter names standard output in its errors.
+type namedWriter struct{ io.Writer }
+
+func (w namedWriter) Write(p []byte) (int, error) {
+	n, err := w.Writer.Write(p)
 	switch {
-	case err == nil:
-		return nil
 	case errors.Is(err, syscall.EPIPE):
-		return errUnread
+		err = errUnread
+	case err != nil:
+		err = fmt.Errorf("standard output: %w", err)
 	}
-	return fmt.Errorf("standard output: %w", err)
+	return n, err
 }
 
 // status turns an error into what is said of it and the exit status.

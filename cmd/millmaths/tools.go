@@ -57,10 +57,8 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 	}
 	rows, wrong := 0, 0
 	tell := func(format string, args ...any) error {
-		if _, err := fmt.Fprintf(t.out, "%s\n", printable([]byte(short(fmt.Sprintf(format, args...))))); err != nil {
-			return t.flush() // which tells how it failed
-		}
-		return nil
+		_, err := fmt.Fprintf(t.out, "%s\n", printable([]byte(short(fmt.Sprintf(format, args...)))))
+		return err
 	}
 	for _, name := range args {
 		err := t.eachCheck(name, func(c *calc.Check, err error) error {

@@ -70,7 +70,12 @@ func ReadChecks(name string, r io.Reader) ([]Check, error) {
 // line. What can't be read any further ends the table.
 func EachCheck(name string, r io.Reader) iter.Seq2[Check, error] {
 	return func(yield func(Check, error) bool) {
-		source := &bounded{from: skipMark(r), left: maxCheck}
+		from, err := skipMark(r)
+		if err != nil {
+			yield(Check{}, fmt.Errorf("%s: %w", name, err))
+			return
+		}
+		source := &bounded{from: from, left: maxCheck}
 		rows := csv.NewReader(source)
 		rows.FieldsPerRecord = -1
 		if err := readCheckHead(name, rows); err != nil {
@@ -131,12 +136,17 @@ func (b *bounded) Read(p []byte) (int, error) {
 	return n, err
 }
 
-func skipMark(r io.Reader) io.Reader {
+// skipMark leaves out a byte order mark.
+func skipMark(r io.Reader) (io.Reader, error) {
 	b := bufio.NewReader(r)
-	if mark, err := b.Peek(3); err == nil && string(mark) == "\ufeff" {
+	mark, err := b.Peek(3)
+	if string(mark) == "\ufeff" {
 		b.Discard(3)
 	}
-	return b
+	if err == io.EOF {
+		err = nil
+	}
+	return b, err
 }
 
 func parseCheck(row []string) (Check, error) {
