@@ -264,19 +264,19 @@ func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 		}
 	}
 	if len(differ) > 0 {
-		t.say("%s", wrapped(fmt.Sprintf("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, strings.Join(differ, ", "), calc.FirstOrderDiffers.Text), "  "))
+		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, strings.Join(differ, ", "), calc.FirstOrderDiffers.Text), "  "))
 	}
 	if len(samples) > 0 && samples[0].Refused > 0 {
 		t.say("warning: draws-refused: %d draws lay outside what the calculation takes and are left out", samples[0].Refused)
 	}
 	if len(samples) > 0 && samples[0].Outside > 0 {
-		t.say("%s", wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))
+		t.sayAll(wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))
 	}
 }
 
 // tellCautions comes before the result: somebody could be hurt by it.
 func (t *terminal) tellCautions(info *calc.Info) {
 	for _, c := range info.Cautions {
-		t.say("%s", wrapped("caution: "+c.Text, "  "))
+		t.sayAll(wrapped("caution: "+c.Text, "  "))
 	}
 }

@@ -42,7 +42,7 @@ type process struct {
 
 // grace is the time that a command has to end by itself when it is interrupted.
 // One that hangs in a read or a write is not waited for.
-const grace = 100 * time.Millisecond
+const grace = 50 * time.Millisecond
 
 // listen returns a context that an interrupt ends.
 func (p *process) listen() context.Context {

@@ -66,10 +66,15 @@ func newTerminal(in io.Reader, out, err io.Writer, d disk) *terminal {
 	return &terminal{in, bufio.NewWriterSize(namedWriter{out}, 64<<10), &screen{to: err}, d}
 }
 
-// say writes beside the results, after what has come of them so far.
+// say writes a line beside the results, after what has come of them so far.
 func (t *terminal) say(format string, args ...any) {
+	t.sayAll(oneLine(fmt.Sprintf(format, args...)))
+}
+
+// sayAll is say for text of ours that has several lines.
+func (t *terminal) sayAll(text string) {
 	t.out.Flush() // an error stays in the writer and is found at the end
-	fmt.Fprintln(t.err, short(fmt.Sprintf(format, args...)))
+	fmt.Fprintln(t.err, text)
 }
 
 // A usageError reports wrong usage.
@@ -127,7 +132,7 @@ func status(err error, say io.Writer) int {
 		io.WriteString(say, interruptedText)
 		return interrupted
 	}
-	fmt.Fprintf(say, "millmaths: %s\n", short(err.Error()))
+	fmt.Fprintf(say, "millmaths: %s\n", linesOf(err))
 	if errors.As(err, &usage) || errors.As(err, &missing) || errors.As(err, &choice) || errors.As(err, &name) {
 		return misused
 	}

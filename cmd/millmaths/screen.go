@@ -95,18 +95,27 @@ func shown(name string) string {
 	return name
 }
 
-// short cuts lines that nobody would read: a file may have a million heads.
-func short(text string) string {
+// oneLine is a message in a line of a length that somebody may read: a file may
+// have a million heads, and a name a line end that makes two messages of one.
+func oneLine(text string) string {
+	text = string(printable([]byte(strings.ReplaceAll(text, "\n", `\n`))))
 	const most = 2000
 	if len(text) <= most {
 		return text
 	}
-	lines := strings.Split(text, "\n")
-	for i, line := range lines {
-		if len(line) > most {
-			kept := strings.ToValidUTF8(line[:most], "")
-			lines[i] = fmt.Sprintf("%s… and %d bytes more", kept, len(line)-len(kept))
-		}
+	kept := strings.ToValidUTF8(text[:most], "")
+	return fmt.Sprintf("%s… and %d bytes more", kept, len(text)-len(kept))
+}
+
+// linesOf is a line an error where several are joined.
+func linesOf(err error) string {
+	joined, ok := err.(interface{ Unwrap() []error })
+	if !ok {
+		return oneLine(err.Error())
+	}
+	var lines []string
+	for _, e := range joined.Unwrap() {
+		lines = append(lines, linesOf(e))
 	}
 	return strings.Join(lines, "\n")
 }

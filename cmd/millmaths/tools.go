@@ -57,7 +57,7 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 	}
 	rows, wrong := 0, 0
 	tell := func(format string, args ...any) error {
-		_, err := fmt.Fprintf(t.out, "%s\n", printable([]byte(short(fmt.Sprintf(format, args...)))))
+		_, err := fmt.Fprintf(t.out, "%s\n", oneLine(fmt.Sprintf(format, args...)))
 		return err
 	}
 	for _, name := range args {

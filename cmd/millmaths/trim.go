@@ -148,7 +148,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 		}
 	}
 	if !o.json {
-		t.say("%s", wrapped("caution: "+calc.HeavyReel.Text, "  "))
+		t.sayAll(wrapped("caution: "+calc.HeavyReel.Text, "  "))
 	}
 	if err := ctx.Err(); err != nil {
 		return err // the plan so far was printed
