@@ -580,7 +580,7 @@ func (c *Check) expanded(text string) (string, error) {
 }
 
 // maxListFile bounds a file of numbers.
-const maxListFile = 16 << 20
+const maxListFile = 4 << 20
 
 // ListFile is ReadList of the file at path.
 func ListFile(path string) (string, error) {
@@ -593,7 +593,7 @@ func ListFile(path string) (string, error) {
 }
 
 // ReadList reads a list: the numbers after the last line that begins with ---,
-// or all of it, with a unit after the last number. It takes at most 16 MiB; an
+// or all of it, with a unit after the last number. It takes at most 4 MiB; an
 // error begins with name.
 func ReadList(name string, r io.Reader) (string, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxListFile+1))
