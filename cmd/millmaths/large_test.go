@@ -12,7 +12,7 @@ import (
 	"time"
 )
 
-var large = flag.Int("large", 3, "MiB of each file that is too large")
+var large = flag.Int("large", 1, "MiB of each file that is too large")
 
 // A generated disk gives the file "stream" that nobody could store.
 type generated struct {
