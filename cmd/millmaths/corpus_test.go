@@ -26,7 +26,7 @@ const hostile = "../../testdata/hostile"
 var readers = []string{
 	"batch tensile %s",
 	"batch tensile %s --by specimen --summary markdown",
-	"batch bale-lot %s --lot * --column bale-mass=specimen --bale-moisture 10%%",
+	"batch replicates %s --lot specimen --column value=force",
 	"batch dilution %s --jsonl",
 	"batch precision %s --jsonl",
 	"replicates --value @%s",

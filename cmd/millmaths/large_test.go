@@ -73,7 +73,7 @@ var streams = []struct {
 	{[]string{
 		"batch tensile stream --quiet",
 		"batch tensile stream --quiet --by specimen --summary markdown",
-		"batch bale-lot stream --quiet --lot specimen --column bale-mass=force --bale-moisture 10%",
+		"batch replicates stream --quiet --lot specimen --column value=force",
 		"replicates --value @stream:force",
 		"profile --scan @stream",
 		"trim stream --deckle 3300mm --limit 300ms --partly --quiet",
