@@ -74,7 +74,7 @@ func write(out io.Writer, program, dependencies string) error {
 		c := component{Type: "library", Name: m.Path, Version: m.Version, URL: "pkg:golang/" + m.Path + "@" + m.Version}
 		sum, err := base64.StdEncoding.DecodeString(strings.TrimPrefix(m.Sum, "h1:"))
 		if err != nil || len(sum) == 0 {
-			return fmt.Errorf("%s has the hash %q, want h1:", m.Path, m.Sum)
+			return fmt.Errorf("hash of %s is %q, want h1: and base64", m.Path, m.Sum)
 		}
 		c.Hashes = []hash{{"SHA-256", hex.EncodeToString(sum)}} // of the module's files, as go.sum has it
 		var l licence
