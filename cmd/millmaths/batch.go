@@ -2,12 +2,12 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"strings"
 
@@ -61,8 +61,8 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		return nil, usageError{errors.New("--lot makes one result a lot, --summary sums up rows: use one of them")}
 	case o.lot != "" && len(o.by) > 0:
 		return nil, usageError{errors.New("--lot makes one result a lot, --by summarises rows: use one of them")}
-	case sameFile(name, o.out):
-		return nil, usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", o.out)}
+	case o.out != "" && t.sameFile(name, o.out):
+		return nil, usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", shown(o.out))}
 	}
 	options, err := o.table.options(name)
 	if err != nil {
@@ -77,7 +77,7 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	if !o.quiet {
 		job.Understood = func(notes []string) {
 			for _, n := range notes {
-				t.say("%s: %s", name, n)
+				t.say("%s: %s", shown(name), n)
 			}
 		}
 	}
@@ -120,7 +120,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	if err != nil {
 		return err
 	}
-	in, err := openInput(name, t)
+	in, err := t.openInput(name)
 	if err != nil {
 		return err
 	}
@@ -131,7 +131,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers all digits", name)}
 			}
 		}
-		return lines(ctx, c, o.given, in, t)
+		return lines(ctx, c, o.given, name, in, t)
 	}
 	return o.runJob(ctx, job, in, t)
 }
@@ -157,7 +157,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	t.tellCautions(job.Calculation.Info())
 	switch {
 	case o.out != "":
-		err = writeFile(o.out, work)
+		err = t.writeFile(o.out, work)
 	case o.summary != "":
 		err = work(io.Discard)
 	default:
@@ -262,28 +262,11 @@ func columnHeads(texts []string) (map[string][]string, error) {
 	return columns, nil
 }
 
-func openInput(name string, t *terminal) (io.ReadCloser, error) {
-	if name == "-" {
-		return io.NopCloser(t.in), nil
-	}
-	return os.Open(name)
-}
-
-// sameFile says whether two names are one file.
-func sameFile(a, b string) bool {
-	x, err := os.Stat(a)
-	if err != nil || b == "" {
-		return false
-	}
-	y, err := os.Stat(b)
-	return err == nil && os.SameFile(x, y)
-}
-
 // maxLine bounds a line of JSON.
 const maxLine = 1 << 20
 
 // lines answers one JSON object a line, each flushed before the next is read.
-func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t *terminal) error {
+func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in io.Reader, t *terminal) error {
 	s := c.NewSheet()
 	answerOf := func(line []byte) ([]byte, error) { return answerLine(s, given, line) }
 	if tool, ok := c.(*calc.Tool); ok {
@@ -298,24 +281,25 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, in io.Reader, t
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if len(strings.TrimSpace(scanner.Text())) == 0 {
+		if len(bytes.TrimSpace(scanner.Bytes())) == 0 {
 			continue
 		}
 		answer, err := answerOf(scanner.Bytes())
 		if err != nil {
 			answer, bad = calc.ErrorLineJSON(c.ID(), line, err), true
 		}
-		if _, err := fmt.Fprintf(t.out, "%s\n", answer); err != nil {
-			return fmt.Errorf("standard output: %w", err)
-		}
+		t.out.Write(answer)
+		t.out.WriteByte('\n')
 		if err := t.out.Flush(); err != nil {
-			return fmt.Errorf("standard output: %w", err)
+			return err
 		}
 	}
-	if err := scanner.Err(); err != nil {
-		return fmt.Errorf("reading JSON lines (at most %d bytes each): %w", maxLine, err)
-	}
-	if bad {
+	switch err := scanner.Err(); {
+	case errors.Is(err, bufio.ErrTooLong):
+		return fmt.Errorf("%s:%d: more than %d bytes in a line, want a JSON object", shown(name), line+1, maxLine)
+	case err != nil:
+		return fmt.Errorf("%s:%d: %w", shown(name), line+1, err)
+	case bad:
 		return errReported
 	}
 	return nil

@@ -127,7 +127,7 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 
 func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) error {
 	s := c.NewSheet()
-	if err := o.fill(s); err != nil {
+	if err := o.fill(s, t); err != nil {
 		return err
 	}
 	if o.sweep != nil {
@@ -209,7 +209,7 @@ func (o *options) setUncertainty(s *calc.Sheet) error {
 
 // fill sets the sources, units and inputs that were given; an input may be a
 // range.
-func (o *options) fill(s *calc.Sheet) error {
+func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	for _, source := range o.sources {
 		name, text, ok := strings.Cut(source, "=")
 		if !ok {
@@ -229,23 +229,22 @@ func (o *options) fill(s *calc.Sheet) error {
 		}
 	}
 	for _, p := range o.given {
-		if cell, ok := s.Input(p.Name); ok && calc.IsRange(p.Text) {
+		text := p.Text
+		if name, ok := strings.CutPrefix(text, "@"); ok {
+			var err error
+			if text, err = t.listText(name); err != nil {
+				return fmt.Errorf("%s: %w", p.Name, err)
+			}
+		} else if cell, ok := s.Input(p.Name); ok && calc.IsRange(text) {
 			if o.sweep != nil {
 				return usageError{fmt.Errorf("%s and %s are both ranges: one can run", o.sweep.Name, p.Name)}
 			}
-			r, err := cell.Range(p.Text)
+			r, err := cell.Range(text)
 			if err != nil {
 				return err
 			}
 			o.sweep, o.sweepRange = cell, r
 			continue
-		}
-		text := p.Text
-		if name, ok := strings.CutPrefix(text, "@"); ok {
-			var err error
-			if text, err = listText(name); err != nil {
-				return fmt.Errorf("%s: %w", p.Name, err)
-			}
 		}
 		if err := s.Set(p.Name, text); err != nil {
 			return err
@@ -269,19 +268,19 @@ func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 		}
 	}
 	if len(differ) > 0 {
-		t.say("%s", wrapped(fmt.Sprintf("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, strings.Join(differ, ", "), calc.FirstOrderDiffers.Text), "  "))
+		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, strings.Join(differ, ", "), calc.FirstOrderDiffers.Text), "  "))
 	}
 	if len(samples) > 0 && samples[0].Refused > 0 {
 		t.say("warning: draws-refused: %d draws lay outside what the calculation takes and are left out", samples[0].Refused)
 	}
 	if len(samples) > 0 && samples[0].Outside > 0 {
-		t.say("%s", wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))
+		t.sayAll(wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))
 	}
 }
 
 // tellCautions comes before the result: somebody could be hurt by it.
 func (t *terminal) tellCautions(info *calc.Info) {
 	for _, c := range info.Cautions {
-		t.say("%s", wrapped("caution: "+c.Text, "  "))
+		t.sayAll(wrapped("caution: "+c.Text, "  "))
 	}
 }

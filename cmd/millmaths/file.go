@@ -2,7 +2,11 @@ package main
 
 import (
 	"bufio"
+	"errors"
+	"fmt"
 	"io"
+	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strings"
@@ -11,49 +15,123 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// writeFile writes a file beside its place and renames it once it is whole:
-// nobody finds half a file, and a failure leaves the old one.
-func writeFile(name string, write func(io.Writer) error) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(name), ".millmaths-*")
+// writeFile writes a file beside its place and renames it once it is whole and
+// on the disk: nobody finds half a file, and a failure leaves the old one. The
+// new file may be read by whom the old one might. A link stays one; a device
+// or a pipe is written to as it is.
+func (t *terminal) writeFile(name string, write func(io.Writer) error) error {
+	mode := fs.FileMode(0o666) // less what the user keeps for himself
+	if info, err := t.disk.stat(name); err == nil {
+		mode = info.Mode()
+		switch {
+		case !mode.IsRegular():
+			return t.writeDevice(name, write)
+		case mode&0o200 == 0:
+			return &fs.PathError{Op: "write", Path: name, Err: fs.ErrPermission}
+		}
+		if name, err = filepath.EvalSymlinks(name); err != nil {
+			return err
+		}
+	}
+	beside := filepath.Join(filepath.Dir(name), fmt.Sprintf(".millmaths-%016x", rand.Uint64()))
+	f, err := t.disk.create(beside, mode.Perm())
+	if err != nil {
+		return inPlaceOf(beside, name, err)
+	}
+	b := bufio.NewWriterSize(f, 64<<10)
+	err = inTurn(func() error { return write(b) }, b.Flush, f.Sync)
+	if err = closed(f, err); err == nil {
+		err = t.disk.rename(beside, name)
+	}
+	if err != nil {
+		t.disk.remove(beside)
+	}
+	return inPlaceOf(beside, name, err)
+}
+
+func (t *terminal) writeDevice(name string, write func(io.Writer) error) error {
+	f, err := t.disk.openDevice(name)
 	if err != nil {
 		return err
 	}
-	defer func() {
-		if err != nil {
-			f.Close()
-			os.Remove(f.Name())
+	b := bufio.NewWriterSize(f, 64<<10)
+	return closed(f, inTurn(func() error { return write(b) }, b.Flush))
+}
+
+// closed closes a file, to which something may have happened before.
+func closed(f io.Closer, err error) error {
+	closeErr := f.Close()
+	if err != nil {
+		return err
+	}
+	return closeErr
+}
+
+// inTurn does one step after the other until one fails.
+func inTurn(steps ...func() error) error {
+	for _, step := range steps {
+		if err := step(); err != nil {
+			return err
 		}
-	}()
-	b := bufio.NewWriter(f)
-	if err = write(b); err != nil {
-		return err
 	}
-	if err = b.Flush(); err != nil {
-		return err
+	return nil
+}
+
+// inPlaceOf names the file that was meant, where an error names the one beside
+// it.
+func inPlaceOf(beside, name string, err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) && path.Path == beside {
+		return &fs.PathError{Op: path.Op, Path: name, Err: path.Err}
 	}
-	if err = f.Chmod(0o644); err != nil {
-		return err
+	return err
+}
+
+// open opens a file that a person named.
+func (t *terminal) open(name string) (io.ReadCloser, error) {
+	f, err := t.disk.open(name)
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		err = &fs.PathError{Op: path.Op, Path: shown(path.Path), Err: path.Err}
 	}
-	if err = f.Close(); err != nil {
-		return err
+	return f, err
+}
+
+// openInput opens a file, or standard input for "-".
+func (t *terminal) openInput(name string) (io.ReadCloser, error) {
+	if name == "-" {
+		return io.NopCloser(t.in), nil
 	}
-	return os.Rename(f.Name(), name)
+	return t.open(name)
+}
+
+// sameFile says whether two names are one file.
+func (t *terminal) sameFile(a, b string) bool {
+	x, err := t.disk.stat(a)
+	if err != nil {
+		return false
+	}
+	y, err := t.disk.stat(b)
+	return err == nil && os.SameFile(x, y)
 }
 
 // listText reads the list that @ names: the numbers of a file, or with FILE:HEAD
 // those of one column of a table, with its unit.
-func listText(name string) (string, error) {
+func (t *terminal) listText(name string) (string, error) {
 	i := strings.LastIndexByte(name, ':')
-	if i < 1 {
-		return calc.ListFile(name)
+	file := name
+	if i > 0 {
+		file = name[:i]
 	}
-	file, head := name[:i], name[i+1:]
-	f, err := os.Open(file)
+	f, err := t.open(file)
 	if err != nil {
 		return "", err
 	}
 	defer f.Close()
-	numbers, unit, err := table.ReadColumn(f, table.Options{Name: file}, head)
+	if i < 1 {
+		return calc.ReadList(shown(file), f)
+	}
+	numbers, unit, err := table.ReadColumn(f, table.Options{Name: shown(file)}, name[i+1:])
 	if err != nil {
 		return "", err
 	}

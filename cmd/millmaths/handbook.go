@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -57,11 +56,11 @@ func handbookCommand(ctx context.Context, args []string, t *terminal) error {
 		return usageError{fmt.Errorf("handbook takes one folder to write to: millmaths handbook DIR")}
 	}
 	dir := flags.Arg(0)
-	old, err := handbookFiles(dir)
+	old, others, err := t.handbookFiles(dir)
 	if err != nil {
 		return err
 	}
-	b, err := newHandbook(ctx, *tables)
+	b, err := newHandbook(ctx, *tables, t)
 	if err != nil {
 		return err
 	}
@@ -69,7 +68,12 @@ func handbookCommand(ctx context.Context, args []string, t *terminal) error {
 	if err != nil {
 		return err
 	}
-	if err := writeHandbook(ctx, dir, files, old); err != nil {
+	for _, f := range files {
+		if slices.Contains(others, f.name) {
+			return fmt.Errorf("%s is there and is not of a handbook: move it away, or write to another folder", shown(filepath.Join(dir, f.name)))
+		}
+	}
+	if err := t.writeHandbook(ctx, dir, files, old); err != nil {
 		return err
 	}
 	size := 0
@@ -90,61 +94,67 @@ type handbookFile struct {
 	data []byte
 }
 
-// handbookFiles lists the files of an earlier handbook in a folder, and refuses
-// a folder that holds other things and no handbook.
-func handbookFiles(dir string) ([]string, error) {
-	entries, err := os.ReadDir(dir)
+// handbookFiles lists the files of an earlier handbook in a folder, and the
+// others in it. A folder that holds others alone is refused.
+func (t *terminal) handbookFiles(dir string) (ours, others []string, err error) {
+	entries, err := t.disk.readDir(dir)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+		return nil, nil, nil
 	}
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
-	var ours []string
-	foreign := ""
 	for _, e := range entries {
-		switch {
-		case strings.HasPrefix(e.Name(), "."): // of a version control, or a torn write
-		case e.Type().IsRegular() && hasMark(filepath.Join(dir, e.Name())):
+		if strings.HasPrefix(e.Name(), ".") { // of a version control, or a torn write
+			continue
+		}
+		marked := false
+		if e.Type().IsRegular() {
+			if marked, err = t.hasMark(filepath.Join(dir, e.Name())); err != nil {
+				return nil, nil, err
+			}
+		}
+		if marked {
 			ours = append(ours, e.Name())
-		case foreign == "":
-			foreign = e.Name()
+		} else {
+			others = append(others, e.Name())
 		}
 	}
-	if foreign != "" && len(ours) == 0 {
-		return nil, fmt.Errorf("%s holds no handbook, but %s: want a folder that is new or empty, or an earlier handbook", dir, foreign)
+	if len(others) > 0 && len(ours) == 0 {
+		return nil, nil, fmt.Errorf("%s holds no handbook, but %s: want a folder that is new or empty, or an earlier handbook", shown(dir), shown(others[0]))
 	}
-	return ours, nil
+	return ours, others, nil
 }
 
-// hasMark says whether a file begins as those of a handbook do.
-func hasMark(name string) bool {
-	f, err := os.Open(name)
+// hasMark says whether a file begins as those of a handbook do. One that may not
+// be read is not ours.
+func (t *terminal) hasMark(name string) (bool, error) {
+	f, err := t.open(name)
+	if errors.Is(err, fs.ErrPermission) {
+		return false, nil
+	}
 	if err != nil {
-		return false
+		return false, err
 	}
 	defer f.Close()
 	head, err := io.ReadAll(io.LimitReader(f, 256))
-	return err == nil && bytes.Contains(head, []byte(handbookMark))
+	if err != nil {
+		return false, fmt.Errorf("%s: %w", shown(name), err)
+	}
+	return bytes.Contains(head, []byte(handbookMark)), nil
 }
 
 // writeHandbook writes the files, and removes those of an earlier handbook that
 // are not written again.
-func writeHandbook(ctx context.Context, dir string, files []handbookFile, old []string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+func (t *terminal) writeHandbook(ctx context.Context, dir string, files []handbookFile, old []string) error {
+	if err := t.disk.makeFolder(dir); err != nil {
 		return err
-	}
-	for _, f := range files {
-		name := filepath.Join(dir, f.name)
-		if _, err := os.Lstat(name); err == nil && !slices.Contains(old, f.name) {
-			return fmt.Errorf("%s is there and is not of a handbook: move it away, or write to another folder", name)
-		}
 	}
 	for _, f := range files {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		err := writeFile(filepath.Join(dir, f.name), func(out io.Writer) error {
+		err := t.writeFile(filepath.Join(dir, f.name), func(out io.Writer) error {
 			_, err := out.Write(f.data)
 			return err
 		})
@@ -154,7 +164,7 @@ func writeHandbook(ctx context.Context, dir string, files []handbookFile, old []
 	}
 	for _, name := range old {
 		if !slices.ContainsFunc(files, func(f handbookFile) bool { return f.name == name }) {
-			if err := os.Remove(filepath.Join(dir, name)); err != nil {
+			if err := t.disk.remove(filepath.Join(dir, name)); err != nil {
 				return err
 			}
 		}
@@ -177,39 +187,36 @@ type checkedRow struct {
 
 // newHandbook runs the check rows that the program carries, and those of the
 // files.
-func newHandbook(ctx context.Context, files []string) (*handbook, error) {
+func newHandbook(ctx context.Context, files []string, t *terminal) (*handbook, error) {
 	b := &handbook{groups: catalogue.Groups(), checks: map[string][]checkedRow{}}
 	names, err := fs.Glob(checks.Files, "*.csv")
 	if err != nil {
 		return nil, err
 	}
+	carried := func(name string) (io.ReadCloser, error) { return checks.Files.Open(name) }
 	for _, name := range names {
-		if err := b.readChecks(ctx, name, checks.Files); err != nil {
+		if err := b.readChecks(ctx, name, carried, carried); err != nil {
 			return nil, err
 		}
 	}
 	for _, name := range files {
-		if err := b.readChecks(ctx, name, nil); err != nil {
+		beside := func(other string) (io.ReadCloser, error) { return t.disk.openIn(filepath.Dir(name), other) }
+		if err := b.readChecks(ctx, name, t.open, beside); err != nil {
 			return nil, err
 		}
 	}
 	return b, nil
 }
 
-// readChecks reads and runs a table of a file system, or of the disk.
-func (b *handbook) readChecks(ctx context.Context, name string, from fs.FS) error {
-	var f io.ReadCloser
-	var err error
-	if from != nil {
-		f, err = from.Open(name)
-	} else {
-		f, err = os.Open(name)
-	}
+// readChecks reads and runs a table; beside opens the files of numbers that lie
+// beside it.
+func (b *handbook) readChecks(ctx context.Context, name string, open, beside func(string) (io.ReadCloser, error)) error {
+	f, err := open(name)
 	if err != nil {
 		return err
 	}
 	defer f.Close()
-	rows, err := calc.ReadChecks(name, f)
+	rows, err := calc.ReadChecks(shown(name), f)
 	if err != nil {
 		return err
 	}
@@ -220,7 +227,7 @@ func (b *handbook) readChecks(ctx context.Context, name string, from fs.FS) erro
 		if _, ok := catalogue.Find(c.Calculation); !ok {
 			return fmt.Errorf("%s:%d: %w", c.File, c.Line, unknown("calculation", c.Calculation, catalogue.Names()))
 		}
-		c.Files = from
+		c.Open = beside
 		row := checkedRow{c, c.Run(catalogue.Find)}
 		if b.rows++; len(row.failures) > 0 {
 			b.failed++

@@ -21,7 +21,7 @@ import (
 
 // handbookPages are the files of a handbook, made once for all tests.
 var handbookPages = sync.OnceValues(func() (map[string]string, error) {
-	b, err := newHandbook(context.Background(), nil)
+	b, err := newHandbook(context.Background(), nil, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -93,7 +93,7 @@ func (o *lineOptions) fits(files int) error {
 func (o *lineOptions) run(files []string, t *terminal) error {
 	var solved []*solvedLine
 	for _, name := range files {
-		l, err := line.ReadFile(name)
+		l, err := t.readLine(name)
 		if err != nil {
 			return err
 		}
@@ -130,6 +130,15 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 		return o.compare(solved[0], solved[1], t)
 	}
 	return o.print(solved[0], t)
+}
+
+func (t *terminal) readLine(name string) (*line.Line, error) {
+	in, err := t.openInput(name)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	return line.Read(shown(name), in)
 }
 
 // A solvedLine is an answer, with what was solved for and what is uncertain.

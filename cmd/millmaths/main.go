@@ -12,7 +12,6 @@ import (
 	"os"
 	"os/signal"
 	"strings"
-	"sync"
 	"syscall"
 
 	"github.com/spf13/pflag"
@@ -22,26 +21,26 @@ import (
 )
 
 func main() {
-	os.Exit(run(interrupts(), os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	// A write to a pipe that nobody reads is an error like others, so that files
+	// are finished or removed before the end.
+	signal.Ignore(syscall.SIGPIPE)
+	p := new(process)
+	var out io.Writer = os.Stdout
+	if isTerminal(os.Stdout) {
+		out = &screen{to: os.Stdout}
+	}
+	os.Exit(newTerminal(os.Stdin, out, os.Stderr, p).run(asked{context.Background(), p}, os.Args[1:]))
 }
 
-// interrupts is a context that an interrupt ends. It listens for one only when
-// first asked: listening takes threads, and is most of what a short command
-// would do. Until then an interrupt ends the program at once.
-func interrupts() context.Context {
-	return asked{context.Background(), sync.OnceValue(func() context.Context {
-		ctx, _ := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-		return ctx
-	})}
+// isTerminal says whether somebody looks at what is written.
+func isTerminal(f *os.File) bool {
+	info, err := f.Stat()
+	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
+		return false
+	}
+	null, err := os.Stat(os.DevNull)
+	return err != nil || !os.SameFile(info, null)
 }
-
-type asked struct {
-	context.Context
-	listening func() context.Context
-}
-
-func (a asked) Err() error            { return a.listening().Err() }
-func (a asked) Done() <-chan struct{} { return a.listening().Done() }
 
 // Statuses of exit.
 const (
@@ -49,20 +48,33 @@ const (
 	failed      = 1   // bad data, no solution, a failed row, a full disk
 	misused     = 2   // unknown command or flag, an input missing
 	interrupted = 130 // as a shell has it for an interrupt
+	unread      = 141 // as a shell has it where nobody reads the results
 )
+
+const interruptedText = "millmaths: interrupted\n"
 
 // A terminal is where a command reads and writes. Results go to out,
 // everything else to err.
 type terminal struct {
-	in  io.Reader
-	out *bufio.Writer
-	err io.Writer
+	in   io.Reader
+	out  *bufio.Writer
+	err  *screen
+	disk disk
 }
 
-// say writes beside the results, after what has come of them so far.
+func newTerminal(in io.Reader, out, err io.Writer, d disk) *terminal {
+	return &terminal{in, bufio.NewWriterSize(namedWriter{out}, 64<<10), &screen{to: err}, d}
+}
+
+// say writes a line beside the results, after what has come of them so far.
 func (t *terminal) say(format string, args ...any) {
+	t.sayAll(oneLine(fmt.Sprintf(format, args...)))
+}
+
+// sayAll is say for text of ours that has several lines.
+func (t *terminal) sayAll(text string) {
 	t.out.Flush() // an error stays in the writer and is found at the end
-	fmt.Fprintln(t.err, printable(fmt.Sprintf(format, args...)))
+	fmt.Fprintln(t.err, text)
 }
 
 // A usageError reports wrong usage.
@@ -74,14 +86,33 @@ func (e usageError) Unwrap() error { return e.error }
 var errReported = errors.New("failed")
 
 // run is the whole program but for the process: it returns the exit status.
-func run(ctx context.Context, args []string, in io.Reader, out, err io.Writer) int {
-	buffered := bufio.NewWriterSize(out, 64<<10)
-	t := &terminal{in, buffered, err}
+func (t *terminal) run(ctx context.Context, args []string) int {
 	problem := command(ctx, args, t)
-	if flushErr := buffered.Flush(); flushErr != nil && (problem == nil || errors.Is(problem, errReported)) {
-		problem = fmt.Errorf("standard output: %w", flushErr)
+	switch err := t.out.Flush(); { // once it fails it always does
+	case err == nil || errors.Is(problem, err):
+	case problem == nil, errors.Is(problem, errReported), errors.Is(err, errUnread):
+		problem = err
+	default:
+		problem = errors.Join(problem, err)
 	}
-	return status(problem, err)
+	return status(problem, t.err)
+}
+
+// errUnread ends a command whose results nobody reads any more.
+var errUnread = errors.New("nobody reads the results")
+
+// A namedWriter names standard output in its errors.
+type namedWriter struct{ io.Writer }
+
+func (w namedWriter) Write(p []byte) (int, error) {
+	n, err := w.Writer.Write(p)
+	switch {
+	case errors.Is(err, syscall.EPIPE):
+		err = errUnread
+	case err != nil:
+		err = fmt.Errorf("standard output: %w", err)
+	}
+	return n, err
 }
 
 // status turns an error into what is said of it and the exit status.
@@ -95,26 +126,17 @@ func status(err error, say io.Writer) int {
 		return done
 	case errors.Is(err, errReported):
 		return failed
+	case errors.Is(err, errUnread):
+		return unread
 	case errors.Is(err, context.Canceled):
-		fmt.Fprintln(say, "millmaths: interrupted")
+		io.WriteString(say, interruptedText)
 		return interrupted
 	}
-	fmt.Fprintf(say, "millmaths: %s\n", printable(err.Error()))
+	fmt.Fprintf(say, "millmaths: %s\n", linesOf(err))
 	if errors.As(err, &usage) || errors.As(err, &missing) || errors.As(err, &choice) || errors.As(err, &name) {
 		return misused
 	}
 	return failed
-}
-
-// printable keeps control characters of somebody's file away from the
-// terminal.
-func printable(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\n' && r != '\t' || r == 0x7f || r >= 0x80 && r < 0xa0 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
-			return '\ufffd'
-		}
-		return r
-	}, text)
 }
 
 // A tool is a command that is no calculation. One without usage is for

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"image/png"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -21,6 +22,11 @@ import (
 type result struct {
 	Status   int
 	Out, Err string
+}
+
+// run is the program but for the process.
+func run(ctx context.Context, args []string, in io.Reader, out, err io.Writer) int {
+	return newTerminal(in, out, err, new(process)).run(ctx, args)
 }
 
 func called(input string, args ...string) result {

@@ -85,7 +85,12 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 	if err != nil {
 		return err
 	}
-	book, err := making.ReadFile(name, options, settings...)
+	in, err := t.openInput(name)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	book, err := making.Read(name, in, t.open, options, settings...)
 	if err != nil {
 		return err
 	}

@@ -55,13 +55,13 @@ func drawFile(file string, width, height int, t *terminal, on func(canvas)) erro
 	case ".png":
 		c = newPNG(width, height)
 	default:
-		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", file)}
+		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", shown(file))}
 	}
 	on(c)
-	if err := writeFile(file, c.encode); err != nil {
+	if err := t.writeFile(file, c.encode); err != nil {
 		return err
 	}
-	t.say("drawn: %s", file)
+	t.say("drawn: %s", shown(file))
 	return nil
 }
 

@@ -21,7 +21,7 @@ func (f *tableFlags) add(flags *pflag.FlagSet) {
 
 // options are those for a table of a name.
 func (f *tableFlags) options(name string) (o table.Options, err error) {
-	o = table.Options{Name: name, Encoding: f.encoding, Head: f.head}
+	o = table.Options{Name: shown(name), Encoding: f.encoding, Head: f.head}
 	if o.Decimal, err = oneOf("decimal", f.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
 		return o, err
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 
@@ -147,7 +146,7 @@ func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
 		if isTable {
 			p.Text, err = tableText(tool, file, t)
 		} else {
-			p.Text, err = listText(file)
+			p.Text, err = t.listText(file)
 		}
 		if err != nil {
 			return fmt.Errorf("%s: %w", p.Name, err)
@@ -157,17 +156,17 @@ func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
 }
 
 func tableText(tool *calc.Tool, file string, t *terminal) (string, error) {
-	f, err := os.Open(file)
+	f, err := t.open(file)
 	if err != nil {
 		return "", err
 	}
 	defer f.Close()
-	grid, err := table.ReadGrid(f, table.Options{Name: file})
+	grid, err := table.ReadGrid(f, table.Options{Name: shown(file)})
 	if err != nil {
 		return "", err
 	}
 	for _, note := range grid.Reading {
-		t.say("%s: %s", file, note)
+		t.say("%s: %s", shown(file), note)
 	}
 	rows := grid.Rows
 	if tool.Clean != nil {
@@ -176,7 +175,7 @@ func tableText(tool *calc.Tool, file string, t *terminal) (string, error) {
 			return "", err
 		}
 		for _, note := range notes {
-			t.say("%s: %s", file, note)
+			t.say("%s: %s", shown(file), note)
 		}
 	}
 	return calc.TableText(rows, grid.Unit), nil

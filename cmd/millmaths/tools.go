@@ -1,9 +1,13 @@
 package main
 
 import (
+	"cmp"
 	"context"
+	"errors"
 	"fmt"
-	"os"
+	"io"
+	"io/fs"
+	"path/filepath"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -52,32 +56,33 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 		return usageError{fmt.Errorf("verify takes check tables, FILE and more")}
 	}
 	rows, wrong := 0, 0
+	tell := func(format string, args ...any) error {
+		_, err := fmt.Fprintf(t.out, "%s\n", oneLine(fmt.Sprintf(format, args...)))
+		return err
+	}
 	for _, name := range args {
-		f, err := os.Open(name)
-		if err != nil {
-			return err
-		}
-		checks, err := calc.ReadChecks(name, f)
-		f.Close()
-		if err != nil {
-			for _, line := range strings.Split(err.Error(), "\n") {
-				rows, wrong = rows+1, wrong+1
-				fmt.Fprintln(t.out, printable(line))
-			}
-		}
-		for i := range checks {
-			if err := ctx.Err(); err != nil {
-				return err
-			}
+		err := t.eachCheck(name, func(c *calc.Check, err error) error {
 			rows++
-			c := &checks[i]
-			failures := c.Run(catalogue.Find)
-			for _, failure := range failures {
-				fmt.Fprintf(t.out, "%s:%d: %s %s: %s (%s: %s)\n", c.File, c.Line, c.ID, c.Calculation, printable(failure.String()), c.Kind, c.Source)
+			if stop := cmp.Or(ctx.Err(), unreadable(err)); stop != nil {
+				return stop
 			}
+			if err != nil {
+				wrong++
+				return tell("%v", err)
+			}
+			failures := c.Run(catalogue.Find)
 			if len(failures) > 0 {
 				wrong++
 			}
+			for _, failure := range failures {
+				if err := tell("%s:%d: %s %s: %s (%s: %s)", c.File, c.Line, c.ID, c.Calculation, failure, c.Kind, c.Source); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			return err
 		}
 	}
 	fmt.Fprintf(t.out, "%d rows, %d failed\n", rows, wrong)
@@ -86,6 +91,32 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 	}
 	if wrong > 0 {
 		return errReported
+	}
+	return nil
+}
+
+// eachCheck goes through a check table. The files that its rows name lie beside
+// it or below.
+func (t *terminal) eachCheck(name string, do func(*calc.Check, error) error) error {
+	f, err := t.open(name)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	for c, err := range calc.EachCheck(shown(name), f) {
+		c.Open = func(file string) (io.ReadCloser, error) { return t.disk.openIn(filepath.Dir(name), file) }
+		if err := do(&c, err); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// unreadable is an error of the disk, not of what the file holds.
+func unreadable(err error) error {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return err
 	}
 	return nil
 }

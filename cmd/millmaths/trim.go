@@ -108,7 +108,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	for _, bad := range list.Bad {
 		t.say("%v", bad)
 	}
-	if name == "-" {
+	if name = shown(name); name == "-" {
 		name = "standard input"
 	}
 	if list.Footer > 0 {
@@ -143,7 +143,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 		}
 	}
 	if !o.json {
-		t.say("%s", wrapped("caution: "+calc.HeavyReel.Text, "  "))
+		t.sayAll(wrapped("caution: "+calc.HeavyReel.Text, "  "))
 	}
 	if err := ctx.Err(); err != nil {
 		return err // the plan so far was printed
@@ -171,12 +171,12 @@ func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, l
 	if len(o.given) > 0 {
 		return unit, nil, usageError{fmt.Errorf("--%s beside %s: the file tells of the job", o.given[0], name)}
 	}
-	in, err := openInput(name, t)
+	in, err := t.openInput(name)
 	if err != nil {
 		return unit, nil, err
 	}
 	defer in.Close()
-	f, err := trim.ReadFile(name, in)
+	f, err := trim.ReadFile(shown(name), in)
 	if err != nil {
 		return unit, nil, err
 	}
@@ -273,7 +273,7 @@ func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
 		}
 		list.Columns[input] = heads[0]
 	}
-	in, err := openInput(name, t)
+	in, err := t.openInput(name)
 	if err != nil {
 		return nil, err
 	}
@@ -281,7 +281,7 @@ func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
 	listing, err := list.Read(in)
 	if err == nil && !o.quiet {
 		for _, n := range listing.Notes {
-			t.say("%s: %s", name, n)
+			t.say("%s: %s", shown(name), n)
 		}
 	}
 	return listing, err

@@ -2,14 +2,14 @@ package calc
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
+	"iter"
 	"math"
 	"os"
-	"path"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -32,7 +32,10 @@ type Check struct {
 	Kind        Status
 	Source      string
 	Note        string
-	Files       fs.FS // where @FILE lies; nil: on the disk, beside File
+
+	// Open opens the file of an input @FILE. Nil looks for it beside the table or
+	// below, and nowhere else: a table may come from a stranger.
+	Open func(name string) (io.ReadCloser, error)
 }
 
 // A Tolerance is how far a value may lie from the one expected.
@@ -44,48 +47,106 @@ type Tolerance struct {
 // checkHead is the head of a check table.
 var checkHead = []string{"id", "calculation", "inputs", "expected", "tolerance", "kind", "source", "note"}
 
+// maxCheck bounds a row of a check table.
+const maxCheck = 1 << 20
+
 // ReadChecks reads a check table. A row that can't be understood is an error
 // with file and line; the rest goes on, and all errors are returned together.
 func ReadChecks(name string, r io.Reader) ([]Check, error) {
-	rows := csv.NewReader(skipMark(r))
-	rows.FieldsPerRecord = -1
-	head, err := rows.Read()
-	if err == io.EOF {
-		return nil, fmt.Errorf("%s: nothing in it, want the head %s and rows under it", name, strings.Join(checkHead, ","))
-	}
-	if err != nil {
-		return nil, fmt.Errorf("%s: no head: %w", name, err)
-	}
-	if !slices.Equal(head, checkHead) {
-		return nil, fmt.Errorf("%s:1: head is %s, want %s", name, strings.Join(head, ","), strings.Join(checkHead, ","))
-	}
 	var checks []Check
 	var errs []error
-	for {
-		row, err := rows.Read()
-		if err == io.EOF {
-			return checks, errors.Join(errs...)
-		}
+	for c, err := range EachCheck(name, r) {
 		if err != nil {
-			return checks, errors.Join(append(errs, fmt.Errorf("%s: %w", name, err))...)
-		}
-		line, _ := rows.FieldPos(0)
-		c, err := parseCheck(row)
-		c.File, c.Line = name, line
-		if err != nil {
-			errs = append(errs, fmt.Errorf("%s:%d: %w", name, line, err))
+			errs = append(errs, err)
 			continue
 		}
 		checks = append(checks, c)
 	}
+	return checks, errors.Join(errs...)
 }
 
-func skipMark(r io.Reader) io.Reader {
+// EachCheck goes through a check table row by row, and keeps none. A row that
+// can't be understood, or has more than a mebibyte, is an error with file and
+// line. What can't be read any further ends the table.
+func EachCheck(name string, r io.Reader) iter.Seq2[Check, error] {
+	return func(yield func(Check, error) bool) {
+		from, err := skipMark(r)
+		if err != nil {
+			yield(Check{}, fmt.Errorf("%s: %w", name, err))
+			return
+		}
+		source := &bounded{from: from, left: maxCheck}
+		rows := csv.NewReader(source)
+		rows.FieldsPerRecord = -1
+		if err := readCheckHead(name, rows); err != nil {
+			yield(Check{}, err)
+			return
+		}
+		for {
+			source.left = maxCheck
+			row, err := rows.Read()
+			if err == io.EOF {
+				return
+			}
+			if err != nil {
+				yield(Check{}, fmt.Errorf("%s: %w", name, err))
+				return
+			}
+			c, err := parseCheck(row)
+			c.File = name
+			c.Line, _ = rows.FieldPos(0)
+			if err != nil {
+				err = fmt.Errorf("%s:%d: %w", name, c.Line, err)
+			}
+			if !yield(c, err) {
+				return
+			}
+		}
+	}
+}
+
+func readCheckHead(name string, rows *csv.Reader) error {
+	head, err := rows.Read()
+	switch {
+	case err == io.EOF:
+		return fmt.Errorf("%s: nothing in it, want the head %s and rows under it", name, strings.Join(checkHead, ","))
+	case err != nil:
+		return fmt.Errorf("%s: no head: %w", name, err)
+	case !slices.Equal(head, checkHead):
+		return fmt.Errorf("%s:1: head is %s, want %s", name, shortened(strings.Join(head, ",")), strings.Join(checkHead, ","))
+	}
+	return nil
+}
+
+// bounded is a source of rows that ends one that has no end: a quote may stay
+// open over a whole disk.
+type bounded struct {
+	from io.Reader
+	left int
+}
+
+var errEndless = fmt.Errorf("a row of more than %d bytes: is a quote not closed?", maxCheck)
+
+func (b *bounded) Read(p []byte) (int, error) {
+	if b.left <= 0 {
+		return 0, errEndless
+	}
+	n, err := b.from.Read(p)
+	b.left -= n
+	return n, err
+}
+
+// skipMark leaves out a byte order mark.
+func skipMark(r io.Reader) (io.Reader, error) {
 	b := bufio.NewReader(r)
-	if mark, err := b.Peek(3); err == nil && string(mark) == "\ufeff" {
+	mark, err := b.Peek(3)
+	if string(mark) == "\ufeff" {
 		b.Discard(3)
 	}
-	return b
+	if err == io.EOF {
+		err = nil
+	}
+	return b, err
 }
 
 func parseCheck(row []string) (Check, error) {
@@ -220,7 +281,14 @@ func (c *Check) Run(lookup Lookup) []Failure {
 			return []Failure{{Got: err.Error()}}
 		}
 	}
-	err := c.call(s)
+	inputs := slices.Clone(c.Inputs)
+	for i := range inputs {
+		var err error
+		if inputs[i].Text, err = c.expanded(inputs[i].Text); err != nil {
+			return []Failure{{Got: fmt.Sprintf("%s: %v", inputs[i].Name, err)}} // no refusal: nothing was called
+		}
+	}
+	err := call(s, inputs)
 	switch {
 	case err != nil && c.Refused:
 		return nil
@@ -232,13 +300,9 @@ func (c *Check) Run(lookup Lookup) []Failure {
 	return c.compare(s)
 }
 
-func (c *Check) call(s *Sheet) error {
-	for _, p := range c.Inputs {
-		text, err := c.expandFile(p.Text)
-		if err != nil {
-			return err
-		}
-		if err := s.Set(p.Name, text); err != nil {
+func call(s *Sheet, inputs []Pair) error {
+	for _, p := range inputs {
+		if err := s.Set(p.Name, p.Text); err != nil {
 			return err
 		}
 	}
@@ -496,59 +560,74 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 	return nil
 }
 
-// expandFile replaces @FILE by the numbers of the file.
-func (c *Check) expandFile(text string) (string, error) {
+// expanded is the text of an input, with the numbers of the file where it names
+// one.
+func (c *Check) expanded(text string) (string, error) {
 	name, ok := strings.CutPrefix(text, "@")
 	if !ok {
 		return text, nil
 	}
-	if c.Files == nil {
-		return ListFile(filepath.Join(filepath.Dir(c.File), name))
+	open := c.Open
+	if open == nil {
+		open = func(name string) (io.ReadCloser, error) { return os.OpenInRoot(filepath.Dir(c.File), name) }
 	}
-	f, err := c.Files.Open(path.Join(path.Dir(c.File), name))
+	f, err := open(name)
 	if err != nil {
 		return "", err
 	}
 	defer f.Close()
-	return readList(name, f)
+	return ReadList(name, f)
 }
 
 // maxListFile bounds a file of numbers.
-const maxListFile = 16 << 20
+const maxListFile = 4 << 20
 
-// ListFile reads a list from a file: the numbers after the last line that
-// begins with ---, or all of it, with a unit after the last number.
+// ListFile is ReadList of the file at path.
 func ListFile(path string) (string, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return "", err
 	}
 	defer f.Close()
-	return readList(path, f)
+	return ReadList(path, f)
 }
 
-func readList(name string, f io.Reader) (string, error) {
-	data, err := io.ReadAll(io.LimitReader(f, maxListFile+1))
+// ReadList reads a list: the numbers after the last line that begins with ---,
+// or all of it, with a unit after the last number. It takes at most 4 MiB; an
+// error begins with name.
+func ReadList(name string, r io.Reader) (string, error) {
+	data, err := io.ReadAll(io.LimitReader(r, maxListFile+1))
 	if err != nil {
 		return "", err
 	}
 	if len(data) > maxListFile {
 		return "", fmt.Errorf("%s: longer than %d bytes", name, maxListFile)
 	}
-	lines := strings.Split(string(data), "\n")
-	for i := len(lines) - 1; i >= 0; i-- {
-		if strings.HasPrefix(lines[i], "---") {
-			lines = lines[i+1:]
-			break
+	if i := bytes.LastIndex(data, []byte("\n---")); i >= 0 {
+		_, data, _ = bytes.Cut(data[i+1:], []byte("\n"))
+	} else if bytes.HasPrefix(data, []byte("---")) {
+		_, data, _ = bytes.Cut(data, []byte("\n"))
+	}
+	var list strings.Builder
+	list.Grow(len(data) + 2)
+	before := "["
+	unit := false
+	for word := range bytes.FieldsSeq(data) {
+		if !unit && !isNumber(string(word)) {
+			if before == "[" {
+				break
+			}
+			before, unit = "] ", true
 		}
+		list.WriteString(before)
+		list.Write(word)
+		before = " "
 	}
-	words := strings.Fields(strings.Join(lines, " "))
-	n := 0
-	for n < len(words) && isNumber(words[n]) {
-		n++
-	}
-	if n == 0 {
+	switch {
+	case before == "[":
 		return "", fmt.Errorf("%s: no numbers, want one a line after a line of ---", name)
+	case !unit:
+		list.WriteString("] ")
 	}
-	return "[" + strings.Join(words[:n], " ") + "] " + strings.Join(words[n:], " "), nil
+	return list.String(), nil
 }

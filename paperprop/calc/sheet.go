@@ -344,6 +344,10 @@ func (c *Cell) PrintUnit() paperprop.Unit {
 
 // nearest lists the names that are most like the one that was not found.
 func nearest(name string, names []string) []string {
+	const longest = 64 // a longer one is no slip of the fingers
+	if len(name) > longest {
+		return nil
+	}
 	type near struct {
 		name     string
 		distance int

@@ -39,6 +39,11 @@ type Record struct {
 	Class  Class
 	Err    error // a *CellError if Class is Bad or Changed, else nil
 
+	// whole are the cells with the blanks that stand within quotes, where a row has
+	// such: a blank may be there to keep a spreadsheet from taking a text for a
+	// formula.
+	whole [][]byte
+
 	stop     int    // where the line end begins in Raw
 	plain    int    // how many cells stand in Raw without quotes, 0 if one has them
 	unquoted []byte // room for cells with doubled quotes
@@ -63,7 +68,11 @@ func (rec *Record) AppendRow(dst []byte, columns int, delimiter byte) []byte {
 		return append(append(dst, rec.Raw[:rec.stop]...), delimiter)
 	}
 	for i := range columns {
-		dst = append(AppendCSV(dst, delimiter, rec.Cell(i)), delimiter)
+		cell := rec.Cell(i)
+		if i < len(rec.whole) {
+			cell = rec.whole[i]
+		}
+		dst = append(AppendCSV(dst, delimiter, cell), delimiter)
 	}
 	return dst
 }
@@ -71,13 +80,15 @@ func (rec *Record) AppendRow(dst []byte, columns int, delimiter byte) []byte {
 // clear makes room for the next record's cells.
 func (rec *Record) clear() {
 	if rec != nil {
-		rec.Fields, rec.unquoted, rec.after, rec.plain = rec.Fields[:0], rec.unquoted[:0], nil, 0
+		rec.Fields, rec.whole, rec.unquoted, rec.after, rec.plain = rec.Fields[:0], rec.whole[:0], rec.unquoted[:0], nil, 0
 	}
 }
 
 func (rec *Record) add(cell []byte) {
 	if rec != nil {
-		rec.Fields = append(rec.Fields, trim(cell))
+		cell = trim(cell)
+		rec.Fields = append(rec.Fields, cell)
+		rec.whole = append(rec.whole, cell)
 	}
 }
 
@@ -92,6 +103,7 @@ func (rec *Record) addQuoted(cell []byte, doubled bool, after []byte) {
 		cell = rec.undouble(cell)
 	}
 	rec.Fields = append(rec.Fields, trim(cell))
+	rec.whole = append(rec.whole, cell)
 }
 
 // undouble copies a cell and writes its doubled quotes once.

@@ -19,8 +19,8 @@ type Grid struct {
 	Reading []string    // how the table was understood
 }
 
-// most numbers a grid may have: it is held in memory.
-const mostNumbers = 20_000_000
+// most numbers a grid or a column may have: it is held in memory.
+const mostNumbers = 500_000
 
 // ReadGrid reads the columns that have a unit, which must be one; those whose
 // head is a mean, an s or the like are the writer's own and left out. A table
@@ -105,7 +105,7 @@ func (g *Grid) add(l *Layout, rec *Record, at []int) error {
 		}
 		row = append(row, x)
 	}
-	if len(g.Rows)*len(at) > mostNumbers {
+	if (len(g.Rows)+1)*len(at) > mostNumbers {
 		return fmt.Errorf("%s: more than %d numbers, want a smaller table", l.Name, mostNumbers)
 	}
 	g.Rows, g.Lines = append(g.Rows, row), append(g.Lines, rec.Line)
@@ -148,6 +148,9 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 				if _, err := (paperprop.Unit{}).Read(text, decimalOf(l)); err != nil {
 					return nil, "", &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
 						Reason: "not a number", Accepted: "a number in each row of a list"}
+				}
+				if len(numbers) == mostNumbers {
+					return nil, "", fmt.Errorf("%s: more than %d numbers in column %q, want a smaller table", l.Name, mostNumbers, head)
 				}
 				numbers = append(numbers, strings.Replace(string(text), string(rune(decimalOf(l))), ".", 1))
 			}

@@ -124,6 +124,9 @@ type Cell struct {
 	Column int
 }
 
+// mostRows bounds an order list: nobody plans so many at once.
+const mostRows = 10_000
+
 // Read reads an order list. Rows that can't be read are in Bad, with the reason;
 // an error is returned where the whole list can't be.
 func (l List) Read(in io.Reader) (*Listing, error) {
@@ -147,6 +150,9 @@ func (l List) Read(in io.Reader) (*Listing, error) {
 			return nil, err
 		}
 		for block.Record(&p.rec) {
+			if out.Rows == mostRows {
+				return nil, fmt.Errorf("%s:%d: more than %d rows, want the orders of one plan", r.Layout().Name, p.rec.Line, mostRows)
+			}
 			switch p.rec.Class {
 			case table.Data:
 			case table.Footer:
