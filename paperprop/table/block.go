@@ -132,6 +132,9 @@ func (b *Block) Index() int { return b.index }
 // was one. Behind a record of class Changed there is none: rows under other
 // heads would be read wrongly. Reader.Next refuses from then on too.
 func (b *Block) Record(rec *Record) bool {
+	if b.layout == nil { // no Reader filled it
+		return false
+	}
 	if !b.checked {
 		b.checked = true
 		b.dirty = b.layout.unclean(b.text)
