@@ -150,8 +150,15 @@ func (c *Cell) putOther(x float64) {
 	}
 }
 
-// PutList gives a list of numbers as Put gives one.
+// PutList gives a list of numbers as Put gives one. An input that is no list
+// takes one number; of several it is left as not given.
 func (c *Cell) PutList(x []float64) {
+	if c.number != nil {
+		if c.forget(); len(x) == 1 {
+			c.Put(x[0])
+		}
+		return
+	}
 	c.given = len(x) > 0
 	c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
 	if c.Kind == nil {
@@ -172,8 +179,15 @@ func (c *Cell) unitToKeep() paperprop.Unit {
 // Forget leaves an input out again.
 func (c *Cell) Forget() { c.forget() }
 
-// PutWord gives an input a word.
-func (c *Cell) PutWord(w string) { c.given = true; c.bound.setWord(w) }
+// PutWord gives an input a word. One that takes none is left as not given.
+func (c *Cell) PutWord(w string) {
+	if c.Shape != Word {
+		c.forget()
+		return
+	}
+	c.given = true
+	c.bound.setWord(w)
+}
 
 // Run checks what was given, solves for an input if an output was given,
 // computes and keeps the results in the sheet.
@@ -307,10 +321,14 @@ func (c *Cell) Present() bool {
 
 func (c *Cell) isOutput() bool { return slices.Contains(c.sheet.Out, c) }
 
-// Number is the value in the canonical unit, of a Value in its own.
+// Number is the value in the canonical unit, of a Value in its own; of a list
+// the first. It is zero where there is none: see Present.
 func (c *Cell) Number() float64 {
 	if c.number != nil {
 		return *c.number
+	}
+	if c.bound.length() == 0 {
+		return 0
 	}
 	return c.bound.at(0)
 }
@@ -327,8 +345,13 @@ func (c *Cell) Numbers() []float64 {
 	return values
 }
 
-// Word is the word or text of the cell.
-func (c *Cell) Word() string { return c.bound.word() }
+// Word is the word or text of the cell, empty for one of numbers.
+func (c *Cell) Word() string {
+	if c.bound == nil {
+		return ""
+	}
+	return c.bound.word()
+}
 
 // Printed is the value in the unit to print in.
 func (c *Cell) Printed() float64 { return c.In(c.Number(), c.PrintUnit()) }

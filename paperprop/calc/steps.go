@@ -56,8 +56,12 @@ type ResultLine struct {
 }
 
 // Expanded returns the coverage factor at a level of confidence, and the
-// expanded uncertainty as a person reads it.
+// expanded uncertainty as a person reads it; an error for a result that has no
+// standard one.
 func (r *ResultLine) Expanded(level float64) (k float64, text string, err error) {
+	if r.U == "" {
+		return 0, "", fmt.Errorf("%s has no uncertainty to expand: no input was given with one", r.Name)
+	}
 	k, expanded, err := r.uncertainty.Expanded(level)
 	if err != nil {
 		return 0, "", err

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -30,7 +31,11 @@ const (
 	sqrt6 = 2.4494897427831780981972840747058913919659
 )
 
+// String returns the distribution's name.
 func (d Distribution) String() string {
+	if d > Arcsine {
+		return "distribution " + strconv.Itoa(int(d))
+	}
 	return [...]string{"normal", "rectangular", "triangular", "arcsine"}[d]
 }
 

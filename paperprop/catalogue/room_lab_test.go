@@ -22,6 +22,9 @@ var labRoom = room{
 	lost: map[string]string{
 		"conformity-rounding step": "a saw over the step: more roots than any grid finds",
 	},
+	broken: map[string]string{
+		"shares step": "a step goes into 100 % a whole number of times",
+	},
 	shape: map[string]func(r *rand.Rand, s *calc.Sheet){
 		"interpolate": func(r *rand.Rand, s *calc.Sheet) {
 			sorted(s, "x")

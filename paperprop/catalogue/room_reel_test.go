@@ -15,6 +15,15 @@ var reelRoom = room{
 		"reel-count-by-diameter reel-width":   "diameter is a saw over it: a tooth for each number of reels",
 		"reel-count-by-diameter roll-density": "diameter is a saw over it: a tooth for each number of reels",
 	},
+	broken: map[string]string{
+		"reel-count ordered-mass":             "whole reels within an over- and under-run: not every mass has a number of them",
+		"reel-count reel-width":               "whole reels, as above",
+		"reel-count diameter":                 "whole reels, as above",
+		"reel-count roll-density":             "whole reels, as above",
+		"reel-count-by-diameter ordered-mass": "whole reels between two diameters: not every mass has a number of them",
+		"reel-count-by-diameter reel-width":   "whole reels, as above",
+		"reel-count-by-diameter roll-density": "whole reels, as above",
+	},
 	shape: map[string]func(r *rand.Rand, s *calc.Sheet){
 		"reel-count": func(r *rand.Rand, s *calc.Sheet) {
 			reelsOfAMill(r, s)

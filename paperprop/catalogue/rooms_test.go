@@ -19,6 +19,12 @@ type room struct {
 	// lost are inputs that solving can't find again, and why.
 	lost map[string]string
 
+	// broken are inputs whose range has gaps, and why: "ash ignition-temperature".
+	broken map[string]string
+
+	// jump are results without a formula line that jump, and why.
+	jump map[string]string
+
 	// shape changes random inputs that hardly ever fit together by chance.
 	shape map[string]func(r *rand.Rand, s *calc.Sheet)
 }
@@ -48,4 +54,12 @@ func sorted(s *calc.Sheet, name string) {
 	list := c.Numbers()
 	slices.Sort(list)
 	c.PutList(list)
+}
+
+func isBroken(input string) bool {
+	return slices.ContainsFunc(rooms, func(r room) bool { return r.broken[input] != "" })
+}
+
+func jumps(output string) bool {
+	return slices.ContainsFunc(rooms, func(r room) bool { return r.jump[output] != "" })
 }

@@ -3,8 +3,11 @@ package result
 import "math"
 
 // Correlation returns that of readings taken in pairs, -1 to 1; 0 where one of
-// the two does not vary. The lists are as long as each other.
+// the two does not vary. It is NaN for lists that are not as long as each other.
 func Correlation(x, y []float64) float64 {
+	if len(x) != len(y) {
+		return math.NaN()
+	}
 	mx, my := Mean(x), Mean(y)
 	var xx, yy, xy sum
 	for i := range x {

@@ -147,6 +147,9 @@ func (b *Block) Layout() *Layout { return b.layout }
 // was one. Behind a record of class Changed there is none: rows under other
 // heads would be read wrongly. Reader.Next refuses from then on too.
 func (b *Block) Record(rec *Record) bool {
+	if b.layout == nil { // no Reader filled it
+		return false
+	}
 	if !b.checked {
 		b.checked = true
 		b.dirty = b.layout.unclean(b.text)

@@ -178,8 +178,12 @@ func (c *Certificate) Width() paperprop.Length {
 	return length(int64(c.Bound) * step)
 }
 
-// Mass is that of all reels of orders, if it is known of each.
+// Mass is that of all reels of orders, if it is known of each and the plan is one
+// of the job.
 func (p *Plan) Mass(j *Job) (paperprop.Mass, bool) {
+	if len(p.Orders) != len(j.Orders) {
+		return 0, false
+	}
 	var sum paperprop.Mass
 	for i, o := range j.Orders {
 		if p.Orders[i].Reels > 0 && o.ReelMass == 0 {

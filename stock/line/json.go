@@ -3,6 +3,7 @@ package line
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -56,8 +57,12 @@ func (r *Result) json(value float64, spread *Spread) object {
 
 // JSON writes the answer for programs: streams first, each with its total, every
 // component and its dryness, then the balances of stages and tanks, the
-// results, the figures and the conventions. Spreads may be nil.
+// results, the figures and the conventions. Spreads are those of the results, in
+// their order, or nil.
 func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
+	if spreads != nil && len(spreads) != len(a.Results) {
+		return nil, fmt.Errorf("%d spreads, want one for each of %d results", len(spreads), len(a.Results))
+	}
 	spread := func(i int) *Spread {
 		if spreads == nil {
 			return nil

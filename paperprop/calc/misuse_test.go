@@ -1,0 +1,71 @@
+package calc_test
+
+import (
+	"errors"
+	"testing"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// A cell that is given what it can't take is not given, and says so when it is
+// run: it neither panics nor keeps an older number.
+func TestCellOfAnotherShape(t *testing.T) {
+	c, _ := catalogue.Find("dilution")
+	s := c.NewSheet()
+	flow, _ := s.Input("mass-flow")
+	flow.Put(300)
+	for what, give := range map[string]func(){
+		"two numbers": func() { flow.PutList([]float64{1, 2}) },
+		"a word":      func() { flow.PutWord("much") },
+	} {
+		flow.Put(300)
+		give()
+		var missing *calc.MissingError
+		if err := s.Run(); !errors.As(err, &missing) || missing.Input.Name != "mass-flow" {
+			t.Errorf("after %s the sheet runs with %v, want mass-flow missing", what, err)
+		}
+	}
+	if flow.PutList([]float64{42}); !flow.Given() || flow.Number() != 42 {
+		t.Errorf("a list of one is %v, want 42", flow.Number())
+	}
+	if w := flow.Word(); w != "" {
+		t.Errorf("a number has the word %q", w)
+	}
+	if out, _ := s.Output("water-flow"); out.Check() != nil {
+		t.Errorf("an output is outside a range: %v", out.Check())
+	}
+	blend, _ := catalogue.Find("blend")
+	list, _ := blend.NewSheet().Input("mass-flow")
+	if x := list.Number(); x != 0 {
+		t.Errorf("an empty list has the number %v, want 0", x)
+	}
+	if text := calc.Distribution(200).String(); text != "distribution 200" {
+		t.Errorf("Distribution(200) is %q", text)
+	}
+}
+
+// A result without a standard uncertainty has none to expand.
+func TestNothingToExpand(t *testing.T) {
+	c, _ := catalogue.Find("dilution")
+	s := c.NewSheet()
+	pairs, err := calc.ParsePairs(c.Info().Example)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	solution, err := s.Solution()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if k, text, err := solution.Results[0].Expanded(0.95); err == nil {
+		t.Errorf("Expanded of a certain result = %v, %q, want an error", k, text)
+	}
+}
