@@ -121,7 +121,7 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 		}
 	}
 	if !o.json {
-		t.say("%s", wrapped("caution: "+calc.HeavyReel.Text, "  "))
+		t.sayAll(wrapped("caution: "+calc.HeavyReel.Text, "  "))
 	}
 	if err := ctx.Err(); err != nil {
 		return err // the plan so far was printed

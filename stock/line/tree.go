@@ -48,7 +48,7 @@ func parseTree(data []byte) (*node, error) {
 		}
 		return nil, &Error{Err: err}
 	}
-	var p unstable.Parser
+	p := &source{line: 1}
 	p.Reset(data)
 	root := &node{sort: unstable.Table}
 	in := root
@@ -58,16 +58,31 @@ func parseTree(data []byte) (*node, error) {
 		case unstable.Table, unstable.ArrayTable:
 			in = root
 			for it := e.Key(); it.Next(); {
-				in = in.under(string(it.Node().Data), lineOf(&p, it.Node()), e.Kind == unstable.ArrayTable && it.IsLast())
+				in = in.under(string(it.Node().Data), p.lineOf(it.Node()), e.Kind == unstable.ArrayTable && it.IsLast())
 			}
 		case unstable.KeyValue:
-			in.put(&p, e)
+			in.put(p, e)
 		}
 	}
 	return root, p.Error()
 }
 
-func lineOf(p *unstable.Parser, n *unstable.Node) int { return p.Shape(n.Raw).Start.Line }
+// A source is a parser that knows in which line it is. It counts on from key to
+// key: from the beginning each time would take the square of the file's length.
+type source struct {
+	unstable.Parser
+	offset, line int
+}
+
+func (s *source) lineOf(n *unstable.Node) int {
+	to := int(n.Raw.Offset)
+	if to < s.offset {
+		s.offset, s.line = 0, 1
+	}
+	s.line += bytes.Count(s.Data()[s.offset:to], []byte("\n"))
+	s.offset = to
+	return s.line
+}
 
 // under goes to the table of a key, the last one of a list of tables, or to a
 // new one.
@@ -92,10 +107,10 @@ func (n *node) under(key string, line int, another bool) *node {
 }
 
 // put adds the value of a key, which may be dotted.
-func (n *node) put(p *unstable.Parser, e *unstable.Node) {
+func (n *node) put(p *source, e *unstable.Node) {
 	it := e.Key()
 	for it.Next() {
-		key, line := string(it.Node().Data), lineOf(p, it.Node())
+		key, line := string(it.Node().Data), p.lineOf(it.Node())
 		if it.IsLast() {
 			v := value(p, e.Value())
 			v.line = line
@@ -106,7 +121,7 @@ func (n *node) put(p *unstable.Parser, e *unstable.Node) {
 	}
 }
 
-func value(p *unstable.Parser, v *unstable.Node) *node {
+func value(p *source, v *unstable.Node) *node {
 	n := &node{sort: v.Kind, text: string(v.Data), quoted: v.Kind == unstable.String}
 	switch v.Kind {
 	case unstable.Array:

@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
 
 	"millmaths.example/paperprop/calc"
 )
@@ -33,25 +34,31 @@ func Decode(name string, in io.Reader, into any) error {
 		return fmt.Errorf("%s: longer than 32 MiB", name)
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	err = toml.NewDecoder(bytes.NewReader(data)).DisallowUnknownFields().Decode(into)
-	var unknown *toml.StrictMissingError
+	var all map[string]any // what the file holds, whether it is known or not
+	if err := placed(name, toml.Unmarshal(data, &all)); err != nil {
+		return err
+	}
+	f := fields{}
+	if err := f.known(data, reflect.TypeOf(into)); err != nil {
+		return fmt.Errorf("%s:%w", name, err)
+	}
+	if err := placed(name, toml.Unmarshal(data, into)); err != nil {
+		return err
+	}
+	if err := f.quoted(reflect.TypeOf(into), all, ""); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return nil
+}
+
+// placed puts the file before an error, and where in it.
+func placed(name string, err error) error {
 	var bad *toml.DecodeError
 	switch {
-	case errors.As(err, &unknown):
-		e := unknown.Errors[0]
-		line, _ := e.Position()
-		return fmt.Errorf("%s:%d: unknown name %q, %s", name, line, strings.Join(e.Key(), "."), wanted(reflect.TypeOf(into), e.Key()))
 	case errors.As(err, &bad):
 		line, column := bad.Position()
 		return fmt.Errorf("%s:%d:%d: %s", name, line, column, strings.TrimPrefix(bad.Error(), "toml: "))
 	case err != nil:
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	var all map[string]any
-	if err := toml.Unmarshal(data, &all); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	if err := quoted(reflect.TypeOf(into), all, ""); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return nil
@@ -59,9 +66,82 @@ func Decode(name string, in io.Reader, into any) error {
 
 var text = reflect.TypeFor[encoding.TextUnmarshaler]()
 
+// known refuses the first name that has no field. The decoder could tell them
+// all, but takes the square of the file's length for it.
+func (f fields) known(data []byte, t reflect.Type) error {
+	var p unstable.Parser
+	p.Reset(data)
+	in := place{t: t}
+	for p.NextExpression() {
+		e := p.Expression()
+		var err error
+		switch e.Kind {
+		case unstable.Table, unstable.ArrayTable:
+			in, err = f.under(&p, place{t: t}, e)
+		case unstable.KeyValue:
+			err = f.value(&p, in, e)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil // what the parser refuses was refused before
+}
+
+// A place is where a key leads to.
+type place struct {
+	t    reflect.Type
+	path []string
+}
+
+// under follows the key of e. What lies in a map has any name.
+func (f fields) under(p *unstable.Parser, in place, e *unstable.Node) (place, error) {
+	in.path = slices.Clip(in.path)
+	for it := e.Key(); it.Next(); {
+		key := string(it.Node().Data)
+		in.path = append(in.path, key)
+		of := table(in.t)
+		if of.Kind() != reflect.Struct {
+			in.t = reflect.TypeFor[any]()
+			continue
+		}
+		field, ok := f.find(of, key)
+		if !ok {
+			return in, fmt.Errorf("%d: unknown name %q, %s", p.Shape(it.Node().Raw).Start.Line, strings.Join(in.path, "."), f.wanted(of, key))
+		}
+		in.t = field.Type
+	}
+	return in, nil
+}
+
+// value goes through a key and its value, and tables in it.
+func (f fields) value(p *unstable.Parser, in place, e *unstable.Node) error {
+	in, err := f.under(p, in, e)
+	if err != nil {
+		return err
+	}
+	return f.tables(p, in, e.Value())
+}
+
+func (f fields) tables(p *unstable.Parser, in place, v *unstable.Node) error {
+	for it := v.Children(); it.Next(); {
+		var err error
+		switch n := it.Node(); {
+		case v.Kind == unstable.InlineTable && n.Kind == unstable.KeyValue:
+			err = f.value(p, in, n)
+		case v.Kind == unstable.Array:
+			err = f.tables(p, in, n)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // quoted refuses a bare number where a value with its unit is read from text: the
 // decoder would take 12 for 12 of whatever the canonical unit is.
-func quoted(t reflect.Type, value any, path string) error {
+func (f fields) quoted(t reflect.Type, value any, path string) error {
 	t = table(t)
 	switch v := value.(type) {
 	case int64, float64:
@@ -70,38 +150,20 @@ func quoted(t reflect.Type, value any, path string) error {
 		}
 	case []any:
 		for i, x := range v {
-			if err := quoted(t, x, fmt.Sprintf("%s %d", path, i+1)); err != nil {
+			if err := f.quoted(t, x, fmt.Sprintf("%s %d", path, i+1)); err != nil {
 				return err
 			}
 		}
 	case map[string]any:
 		for _, key := range slices.Sorted(maps.Keys(v)) {
-			if f, ok := field(t, key); ok {
-				if err := quoted(f.Type, v[key], strings.TrimPrefix(path+"."+key, ".")); err != nil {
+			if field, ok := f.find(t, key); ok {
+				if err := f.quoted(field.Type, v[key], strings.TrimPrefix(path+"."+key, ".")); err != nil {
 					return err
 				}
 			}
 		}
 	}
 	return nil
-}
-
-// wanted names what is nearest to the last part of a key, of all that the table
-// it stands in may hold.
-func wanted(t reflect.Type, key toml.Key) string {
-	for _, part := range key[:len(key)-1] {
-		t = table(t)
-		f, ok := field(t, part)
-		if !ok {
-			break
-		}
-		t = f.Type
-	}
-	names := names(table(t))
-	if near := calc.Nearest(key[len(key)-1], names); len(near) > 0 {
-		return "near: " + strings.Join(near, ", ")
-	}
-	return "want one of " + strings.Join(names, ", ")
 }
 
 // table is the struct behind pointers and lists.
@@ -112,27 +174,36 @@ func table(t reflect.Type) reflect.Type {
 	return t
 }
 
-func field(t reflect.Type, name string) (reflect.StructField, bool) {
-	for _, f := range fields(t) {
-		if f.Tag.Get("toml") == name {
-			return f, true
+// fields are those of each struct that have a name in the file, embedded ones
+// included, as they were looked for.
+type fields map[reflect.Type][]reflect.StructField
+
+func (f fields) of(t reflect.Type) []reflect.StructField {
+	list, ok := f[t]
+	if !ok && t.Kind() == reflect.Struct {
+		list = slices.DeleteFunc(reflect.VisibleFields(t), func(f reflect.StructField) bool { return f.Tag.Get("toml") == "" })
+		f[t] = list
+	}
+	return list
+}
+
+func (f fields) find(t reflect.Type, name string) (reflect.StructField, bool) {
+	for _, field := range f.of(t) {
+		if field.Tag.Get("toml") == name {
+			return field, true
 		}
 	}
 	return reflect.StructField{}, false
 }
 
-// fields are those with a name in the file, embedded ones included.
-func fields(t reflect.Type) []reflect.StructField {
-	if t.Kind() != reflect.Struct {
-		return nil
+// wanted names what is nearest to a key, of all that a table may hold.
+func (f fields) wanted(t reflect.Type, key string) string {
+	var names []string
+	for _, field := range f.of(t) {
+		names = append(names, field.Tag.Get("toml"))
 	}
-	return slices.DeleteFunc(reflect.VisibleFields(t), func(f reflect.StructField) bool { return f.Tag.Get("toml") == "" })
-}
-
-func names(t reflect.Type) []string {
-	var list []string
-	for _, f := range fields(t) {
-		list = append(list, f.Tag.Get("toml"))
+	if near := calc.Nearest(key, names); len(near) > 0 {
+		return "near: " + strings.Join(near, ", ")
 	}
-	return list
+	return "want one of " + strings.Join(names, ", ")
 }

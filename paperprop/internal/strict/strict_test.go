@@ -18,10 +18,20 @@ type file struct {
 		Width paperprop.Length `toml:"width"`
 		terms
 	} `toml:"order"`
+	Free  map[string]any `toml:"free"`
 	Jumbo struct {
 		Spool paperprop.Length `toml:"spool"`
 	} `toml:"jumbo"`
 	terms
+}
+
+// A file of names that are not known takes no more time than its length asks for.
+func TestManyUnknownNames(t *testing.T) {
+	var f file
+	err := strict.Decode("a.toml", strings.NewReader(strings.Repeat("[[stage]]\n", 1<<17)), &f)
+	if err == nil || !strings.Contains(err.Error(), `a.toml:1: unknown name "stage"`) {
+		t.Error(err)
+	}
 }
 
 func TestDecode(t *testing.T) {
@@ -37,6 +47,12 @@ func TestDecode(t *testing.T) {
 		{"\n[[order]]\nwidht = '1 m'", `a.toml:3: unknown name "order.widht", near: width`},
 		{"\n[[order]]\ndiametre = '1 m'", `a.toml:3: unknown name "order.diametre", near: diameter`},
 		{"[jumbo]\ncolour = 'x'", `a.toml:2: unknown name "jumbo.colour", want one of spool`},
+		{"jumbo = {spool = '1 m', colour = 'x'}", `a.toml:1: unknown name "jumbo.colour", want one of spool`},
+		{"order = [{width = '1 m'},\n{width = '2 m', widht = '1 m'}]", `a.toml:2: unknown name "order.widht", near: width`},
+		{"jumbo.colour.red = 1", `a.toml:1: unknown name "jumbo.colour", want one of spool`},
+		{"Name = 'x'", `a.toml:1: unknown name "Name", near: name`},
+		{"[free.x]\ny = 1\n[fre]", `a.toml:3: unknown name "fre", near: free`},
+		{"name.x = 1", "a.toml:1:"},
 		{"name = 'x'\nname = 'y'", "a.toml:"},
 		{"[[order]]\nwidth = '12'", "unit missing"},
 		{"[[order]]\nwidth = 12", "a.toml: order 1.width is 12, want it in quotes with its unit"},
