@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io"
 	"io/fs"
@@ -39,6 +40,13 @@ var readers = []string{
 	"verify %s",
 }
 
+var patience = flag.Int("patience", 5, "how many times a second a mebibyte a command may take: 1 on a machine that does nothing else")
+
+// allowed is the time for so many bytes, which no command may exceed.
+func allowed(size int) time.Duration {
+	return time.Duration(*patience) * (time.Second + time.Duration(size>>10)*time.Second/1024)
+}
+
 // watched runs a command as on a terminal, and holds it to what is asked of
 // whatever it is given: soon done or refused with a word, and nothing that could
 // steer a terminal.
@@ -50,7 +58,7 @@ func watched(t *testing.T, size int, input io.Reader, args ...string) result {
 	r := result{status, out.String(), err.String()}
 	which := fmt.Sprintf("%.200q", args)
 	// Time of the processor: the machine may have more to do.
-	if took := processorTime() - begin; took > time.Second+time.Duration(size>>10)*time.Millisecond {
+	if took := processorTime() - begin; took > allowed(size) {
 		t.Errorf("%s: %v for %d bytes", which, took, size)
 	}
 	if status != done && strings.TrimSpace(r.Err+r.Out) == "" {

@@ -150,8 +150,8 @@ func (s *streamed) through(t *testing.T, command string) {
 	status := newTerminal(d.make(), &out, &said, d).run(t.Context(), words(command))
 	took, grew := processorTime()-begin, grown()
 	t.Logf("%s, %s: exit %d, %v, %d MiB", s.name, command, status, took, grew>>20)
-	size := time.Duration(*large) + time.Duration(out+said)>>20 // what comes in and what goes out
-	if took > time.Second+size*time.Second || grew > most {
+	size := *large<<20 + int(out+said) // what comes in and what goes out
+	if took > allowed(size) || grew > most {
 		t.Errorf("%s of %d MiB, %s: %v, %d MiB", s.name, *large, command, took, grew>>20)
 	}
 	if status != done && out+said == 0 {

@@ -57,6 +57,7 @@ const (
 	blockSize  = 256 << 10 // text of a usual block
 	maxRecord  = 1 << 20   // text of one record, its line end included
 	maxCell    = 64 << 10  // text of one cell
+	maxColumns = 16 << 10  // heads: more than a scanner has boxes, as many as a spreadsheet has columns
 )
 
 // Options override what Open finds out. The zero value finds everything out.

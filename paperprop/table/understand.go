@@ -2,6 +2,7 @@ package table
 
 import (
 	"bytes"
+	"fmt"
 	"slices"
 )
 
@@ -289,6 +290,10 @@ func (r *Reader) takeHeads(g *guess) error {
 		if it.filled > columns && it.filled <= head.width {
 			columns = it.filled
 		}
+	}
+	if head.width > maxColumns {
+		return &CellError{File: l.Name, Line: head.line, Column: maxColumns + 1, Reason: fmt.Sprintf("%d cells", head.width),
+			Accepted: fmt.Sprintf("at most %d in a line of heads", maxColumns)}
 	}
 	l.HeadLine, l.Preamble, l.fewest = head.line, head.line-1, head.filled
 	cells := make([]string, columns)
