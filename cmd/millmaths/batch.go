@@ -268,7 +268,7 @@ const maxLine = 1 << 20
 // lines answers one JSON object a line, each flushed before the next is read.
 func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in io.Reader, t *terminal) error {
 	s := c.NewSheet()
-	answerOf := func(line []byte) ([]byte, error) { return answerLine(s, given, line) }
+	answerOf := func(line []byte) ([]byte, error) { return s.AnswerJSON(given, line) }
 	if tool, ok := c.(*calc.Tool); ok {
 		answerOf = func(line []byte) ([]byte, error) { return tool.AnswerJSON(given, line) }
 	}
@@ -303,20 +303,4 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in
 		return errReported
 	}
 	return nil
-}
-
-func answerLine(s *calc.Sheet, given pairs, line []byte) ([]byte, error) {
-	s.Reset()
-	for _, p := range given {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return nil, err
-		}
-	}
-	if err := s.SetJSON(line); err != nil {
-		return nil, err
-	}
-	if err := s.Run(); err != nil {
-		return nil, err
-	}
-	return s.MarshalJSON()
 }

@@ -208,6 +208,17 @@ func TestJSONLines(t *testing.T) {
 	}
 }
 
+// What a flag gives for every object can't be overridden unseen by one.
+func TestJSONLinesGivenTwice(t *testing.T) {
+	for _, command := range []string{"retention --headbox-consistency 0.8% --tray-consistency 0.2%", "propagate --formula y=headbox-consistency --headbox-consistency 0.8%"} {
+		r := called(`{"headbox-consistency":"0.9 %"}`+"\n{}\n", append([]string{"batch"}, words(command+" --jsonl")...)...)
+		lines := strings.Split(r.Out, "\n")
+		if want := "0.8% is given for every object already, want it in one place"; r.Status != failed || !strings.Contains(lines[0], want) || strings.Contains(lines[1], "error") {
+			t.Errorf("%s: exit %d\n%s", command, r.Status, r.Out)
+		}
+	}
+}
+
 func TestCompletion(t *testing.T) {
 	for _, test := range []struct {
 		words, want string

@@ -84,14 +84,32 @@ func RunJSON(c Calculation, data []byte) ([]byte, error) {
 	if tool, ok := c.(*Tool); ok {
 		return tool.AnswerJSON(nil, data)
 	}
-	s := c.NewSheet()
+	return c.NewSheet().AnswerJSON(nil, data)
+}
+
+// AnswerJSON answers one request of a stream, in a sheet that is used again and
+// again. What is given holds for all of them; one that gives it too is refused.
+func (s *Sheet) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
+	s.Reset()
 	if err := s.SetJSON(data); err != nil {
 		return nil, err
+	}
+	for _, p := range given {
+		if c, ok := s.Input(p.Name); ok && c.Given() {
+			return nil, &InputError{p.Name, c.AsWritten(), givenAlready(p)}
+		}
+		if err := s.Set(p.Name, p.Text); err != nil {
+			return nil, err
+		}
 	}
 	if err := s.Run(); err != nil {
 		return nil, err
 	}
 	return s.MarshalJSON()
+}
+
+func givenAlready(p Pair) error {
+	return fmt.Errorf("%s is given for every object already, want it in one place", p.Text)
 }
 
 type rawMember struct {

@@ -206,6 +206,9 @@ func (t *Tool) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
 		if err != nil {
 			return nil, &InputError{m.name, string(m.raw), err}
 		}
+		if i := slices.IndexFunc(given, func(p Pair) bool { return p.Name == m.name }); i >= 0 {
+			return nil, &InputError{m.name, text, givenAlready(given[i])}
+		}
 		all = append(all, Pair{m.name, text})
 	}
 	for _, p := range all {
