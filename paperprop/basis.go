@@ -14,7 +14,7 @@ func (x DryContent) Moisture() Moisture { return Moisture(1 - x) }
 // MoistureRatio returns the water over what is dry, m/(1 − m). The error is a
 // [RangeError] where nothing is dry.
 func (x Moisture) MoistureRatio() (MoistureRatio, error) {
-	if !(x < 1) {
+	if !(x < 1 && x >= -math.MaxFloat64) {
 		return 0, &RangeError{Kind: x.Kind(), Value: float64(x), Min: math.Inf(-1), Max: 1, BelowMax: true, Unit: x.Kind().Print()}
 	}
 	return MoistureRatio(x / (1 - x)), nil
@@ -23,7 +23,7 @@ func (x Moisture) MoistureRatio() (MoistureRatio, error) {
 // Moisture returns the water over all, r/(1 + r). The error is a [RangeError]
 // for a ratio of -1 or below.
 func (x MoistureRatio) Moisture() (Moisture, error) {
-	if !(x > -1) {
+	if !(x > -1 && x <= math.MaxFloat64) {
 		return 0, &RangeError{Kind: x.Kind(), Value: float64(x), Min: 0, Max: math.Inf(1), Unit: x.Kind().Print()}
 	}
 	return Moisture(x / (1 + x)), nil
@@ -33,12 +33,17 @@ func (x MoistureRatio) Moisture() (Moisture, error) {
 func (x Mass) OvenDry(d DryContent) OvenDryMass { return OvenDryMass(float64(x) * float64(d)) }
 
 // Moist returns the mass on the scale at that dry content. The error is a
-// [RangeError] where the dry content is not above zero.
+// [RangeError] where the dry content is not above zero, or the mass on the scale
+// no number.
 func (x OvenDryMass) Moist(d DryContent) (Mass, error) {
 	if !(d > 0) {
 		return 0, &RangeError{Kind: d.Kind(), Value: float64(d), Min: 0, Max: 1, AboveMin: true, Unit: d.Kind().Print()}
 	}
-	return Mass(float64(x) / float64(d)), nil
+	moist := Mass(float64(x) / float64(d))
+	if !(math.Abs(float64(moist)) <= math.MaxFloat64) {
+		return 0, &RangeError{Kind: x.Kind(), Value: float64(x), Min: 0, Max: math.MaxFloat64 * float64(d), Unit: x.Kind().Print()}
+	}
+	return moist, nil
 }
 
 // AirDry returns the air-dry mass, at 90 % dry content.

@@ -60,6 +60,9 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 		return nil, err
 	}
 	estimates := s.results(nil)
+	if len(estimates) == 0 {
+		return nil, errors.New("nothing to draw for: no result is a number")
+	}
 	samples, err := mc.sample(ctx, s, estimates)
 	for i := range samples {
 		samples[i].Cell, samples[i].first, samples[i].estimate = first[i].Cell, first[i], estimates[i]

@@ -148,9 +148,10 @@ func (c *Cell) Spread(u float64) string {
 }
 
 // ToPlaceOf writes a result to the place of the second digit of its standard
-// uncertainty: more digits would tell nothing.
+// uncertainty: more digits would tell nothing. Of an uncertainty of zero it is the
+// reported result.
 func (c *Cell) ToPlaceOf(u float64) string {
-	if u = c.Difference(u); u == 0 || c.Shape != One {
+	if u = c.Difference(u); !(u >= 1e-290 && u <= largest) || c.Shape != One {
 		return c.Reported()
 	}
 	place := int32(math.Floor(math.Log10(u))) - 1

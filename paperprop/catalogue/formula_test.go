@@ -1,9 +1,13 @@
 package catalogue_test
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"millmaths.example/paperprop/calc"
@@ -59,6 +63,15 @@ func compareLines(t *testing.T, s *calc.Sheet, evaluated map[string]int) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	for _, d := range differences(s, lines, evaluated) {
+		t.Error(d)
+	}
+}
+
+// differences says where lines give something else than the sheet holds, and
+// counts how often each was compared.
+func differences(s *calc.Sheet, lines []*formula.Line, evaluated map[string]int) (found []string) {
+	differ := func(format string, a ...any) { found = append(found, fmt.Sprintf(format, a...)) }
 	values := s.Values()
 	given := s.Values()
 	for _, line := range lines {
@@ -67,7 +80,7 @@ func compareLines(t *testing.T, s *calc.Sheet, evaluated map[string]int) {
 		}
 		got, err := line.Eval(values)
 		if err != nil {
-			t.Error(err)
+			differ("%v", err)
 			continue
 		}
 		want, ok := given[line.Name]
@@ -78,18 +91,73 @@ func compareLines(t *testing.T, s *calc.Sheet, evaluated map[string]int) {
 		}
 		evaluated[line.Text]++
 		if got.Dimension != want.Dimension {
-			t.Errorf("%s comes out in %v, want %v", line.Text, got.Dimension, want.Dimension)
+			differ("%s comes out in %v, want %v", line.Text, got.Dimension, want.Dimension)
 		}
 		if len(got.Numbers) != len(want.Numbers) {
-			t.Errorf("%s gives %d values, want %d", line.Text, len(got.Numbers), len(want.Numbers))
+			differ("%s gives %d values, want %d", line.Text, len(got.Numbers), len(want.Numbers))
 			continue
 		}
 		for i := range got.Numbers {
-			if d := math.Abs(got.Numbers[i] - want.Numbers[i]); d > 1e-12*max(got.Size[i], math.Abs(want.Numbers[i])) {
-				t.Errorf("%s gives %v, the method %v, difference %g of a largest term %g", line.Text, got.Numbers[i], want.Numbers[i], d, got.Size[i])
+			if d := math.Abs(got.Numbers[i] - want.Numbers[i]); !(d <= 1e-12*max(got.Size[i], math.Abs(want.Numbers[i]))) {
+				differ("%s gives %v, the method %v, difference %g of a largest term %g", line.Text, got.Numbers[i], want.Numbers[i], d, got.Size[i])
 			}
 		}
 	}
+	return found
+}
+
+// number is one that stands in a formula line: not part of a name, not zero.
+var number = regexp.MustCompile(`(^|[^A-Za-z0-9_.])([0-9]+(\.[0-9]+)?(e[-+]?[0-9]+)?)`)
+
+// Each number in a formula line, changed by 1 %, makes it differ from the method.
+func TestFormulaConstantsBite(t *testing.T) {
+	changed := 0
+	every(t, func(t *testing.T, c calc.Calculation) {
+		r := rand.New(rand.NewPCG(3, 4))
+		var sheets []*calc.Sheet
+		for k, line := range c.Info().Formula {
+			for _, at := range number.FindAllStringSubmatchIndex(line, -1) {
+				x, err := strconv.ParseFloat(line[at[4]:at[5]], 64)
+				if err != nil || x == 0 || at[4] < strings.Index(line, ":") { // of a word for which the line holds
+					continue
+				}
+				changed++
+				text := line[:at[4]] + strconv.FormatFloat(1.01*x, 'g', -1, 64) + line[at[5]:]
+				caught := false
+				for try := 0; try < 400 && !caught; try++ {
+					if try == len(sheets) {
+						sheets = append(sheets, accepted(t, c, r))
+					}
+					caught = caughtIn(t, sheets[try], c.Info().Formula, k, text)
+				}
+				if !caught {
+					t.Errorf("%q passes as %q", line, text)
+				}
+			}
+		}
+	})
+	if changed < 100 {
+		t.Errorf("%d numbers in formula lines, want 100 or more", changed)
+	}
+}
+
+// caughtIn says whether a line in place of the k-th differs from the method.
+func caughtIn(t *testing.T, s *calc.Sheet, all []string, k int, text string) bool {
+	t.Helper()
+	var lines []*formula.Line
+	for i, line := range all {
+		if i == k {
+			line = text
+		}
+		l, err := formula.Parse(line)
+		if err != nil {
+			return true
+		}
+		if len(l.Words) == 0 || slices.ContainsFunc(s.In, func(c *calc.Cell) bool { return c.Shape == calc.Word && slices.Contains(l.Words, c.Word()) }) {
+			lines = append(lines, l)
+		}
+	}
+	return len(differences(s, lines, map[string]int{})) > 0
 }
 
 // randomInputs gives a sheet inputs from their ranges: a choice at random where

@@ -51,6 +51,9 @@ func (p Precision) Calculate() (PrecisionResult, error) {
 		RepeatabilityLimit: f * sr, ReproducibilityLimit: f * sR,
 	}
 	r.H, r.K = c.consistency(sr)
+	if !(r.ReproducibilityLimit <= math.MaxFloat64) {
+		return PrecisionResult{}, calc.Refuse("result", text("numbers whose deviations times the factor are none"), "smaller ones, or a smaller factor")
+	}
 	return r, nil
 }
 

@@ -57,9 +57,9 @@ func (r DixonRatio) Least() int { return int(3 + r) }
 
 // Of returns the ratio for the highest reading of x, or the lowest, which is
 // suspected. It is false where there are too few readings, or the range in the
-// ratio is zero.
+// ratio is zero or no number.
 func (r DixonRatio) Of(x []float64, highest bool) (float64, bool) {
-	if len(x) < r.Least() {
+	if len(x) < r.Least() || r > R22 {
 		return 0, false
 	}
 	sorted := slices.Sorted(slices.Values(x))
@@ -77,7 +77,10 @@ func (r DixonRatio) Of(x []float64, highest bool) (float64, bool) {
 		last -= 2
 	}
 	extent := sorted[last] - sorted[0]
-	return (sorted[next] - sorted[0]) / extent, extent != 0
+	if extent == 0 || !(math.Abs(extent) <= math.MaxFloat64) {
+		return 0, false
+	}
+	return (sorted[next] - sorted[0]) / extent, true
 }
 
 // dixonLimits are the critical values for 3 to 30 readings, 5 % on one side,

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"math"
 	"math/big"
 	"slices"
 	"strconv"
@@ -456,7 +457,7 @@ func (t Terms) density() (paperprop.Density, error) {
 // Within returns the whole numbers of reels that under- and over-run allow,
 // counted in decimals: 90 % of 30 reels is 27.
 func Within(reels int, under, over paperprop.Fraction) (least, most int, err error) {
-	if under < 0 || under > 1 || over < 0 {
+	if !(under >= 0 && under <= 1 && over >= 0 && over <= math.MaxFloat64) {
 		return 0, 0, fmt.Errorf("under-run is %v and over-run %v, want 0 %% to 100 %% and from 0 %%", under, over)
 	}
 	share := func(x float64) *big.Rat {

@@ -144,13 +144,14 @@ func Density(t paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.D
 }
 
 // Vapour returns the properties of steam at t, from 0 to 800 °C, and p, above
-// zero and at most [DensestVapour].
+// zero and at most [DensestVapour]; below 1e-200 kPa its volume is no number.
 func Vapour(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, error) {
 	most, err := DensestVapour(t)
 	if err != nil {
 		return Properties{}, err
 	}
-	if !(p > 0 && p <= most) {
+	const least = 1e-200 * paperprop.KilopascalAbsolute
+	if !(p >= least && p <= most) {
 		return Properties{}, fmt.Errorf("steam at %v: %w", t, rangeError("pressure", p, 0, most, true))
 	}
 	return region2(t.Kelvin(), p.In(paperprop.MegapascalAbsolute)), nil

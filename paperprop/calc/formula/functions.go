@@ -83,7 +83,11 @@ func each(v Value, d paperprop.Dimension, f func(float64) float64) Value {
 	out := Value{Numbers: make([]float64, len(v.Numbers)), Size: make([]float64, len(v.Numbers)), List: v.List, Dimension: d}
 	for i, x := range v.Numbers {
 		out.Numbers[i] = f(x)
-		out.Size[i] = math.Abs(out.Numbers[i]) * max(1, v.Size[i]/math.Abs(x))
+		if x == 0 { // of which nothing is a share
+			out.Size[i] = max(math.Abs(out.Numbers[i]), math.Abs(f(v.Size[i])))
+		} else {
+			out.Size[i] = math.Abs(out.Numbers[i]) * max(1, v.Size[i]/math.Abs(x))
+		}
 	}
 	return out
 }

@@ -11,10 +11,12 @@ import (
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/batch"
 	"millmaths.example/paperprop/calc/formula"
+	"millmaths.example/paperprop/calc/mathml"
 	"millmaths.example/paperprop/calc/uncertainty"
 	"millmaths.example/paperprop/catalogue"
 	"millmaths.example/paperprop/drying"
 	"millmaths.example/paperprop/lab"
+	"millmaths.example/paperprop/making"
 	"millmaths.example/paperprop/reel"
 	"millmaths.example/paperprop/result"
 	"millmaths.example/paperprop/sheet"
@@ -149,6 +151,7 @@ var functions = []function{
 	{"calc.Between", reflect.ValueOf(calc.Between)},
 	{"calc.CatalogueSchema", reflect.ValueOf(calc.CatalogueSchema)},
 	{"calc.Code", reflect.ValueOf(calc.Code)},
+	{"calc.EachCheck", reflect.ValueOf(calc.EachCheck)},
 	{"calc.ErrorJSON", reflect.ValueOf(calc.ErrorJSON)},
 	{"calc.ErrorLineJSON", reflect.ValueOf(calc.ErrorLineJSON)},
 	{"calc.In", reflect.ValueOf(calc.In)},
@@ -173,17 +176,25 @@ var functions = []function{
 	{"calc.ParsePairs", reflect.ValueOf(calc.ParsePairs)},
 	{"calc.Pointer", reflect.ValueOf(calc.Pointer[paperprop.Mass])},
 	{"calc.ReadChecks", reflect.ValueOf(calc.ReadChecks)},
+	{"calc.ReadList", reflect.ValueOf(calc.ReadList)},
 	{"calc.Refuse", reflect.ValueOf(calc.Refuse)},
+	{"calc.RunJSON", reflect.ValueOf(calc.RunJSON)},
 	{"calc.Schema", reflect.ValueOf(calc.Schema)},
 	{"calc.TableText", reflect.ValueOf(calc.TableText)},
 	{"calc.Together", reflect.ValueOf(calc.Together)},
 	{"table.AppendCSV", reflect.ValueOf(table.AppendCSV)},
 	{"table.Censored", reflect.ValueOf(table.Censored)},
 	{"table.Missing", reflect.ValueOf(table.Missing)},
+	{"table.NewLayout", reflect.ValueOf(table.NewLayout)},
 	{"table.Open", reflect.ValueOf(table.Open)},
 	{"table.ReadColumn", reflect.ValueOf(table.ReadColumn)},
 	{"table.ReadGrid", reflect.ValueOf(table.ReadGrid)},
 	{"table.Ungrouped", reflect.ValueOf(table.Ungrouped)},
+	{"mathml.Inline", reflect.ValueOf(mathml.Inline)},
+	{"mathml.Legend", reflect.ValueOf(mathml.Legend)},
+	{"mathml.Line", reflect.ValueOf(mathml.Line)},
+	{"mathml.Substituted", reflect.ValueOf(mathml.Substituted)},
+	{"mathml.Symbol", reflect.ValueOf(mathml.Symbol)},
 	{"fibre.Calculations", reflect.ValueOf(fibre.Calculations)},
 	{"board.Calculations", reflect.ValueOf(board.Calculations)},
 	{"water.AirAtDewPoint", reflect.ValueOf(water.AirAtDewPoint)},
@@ -222,6 +233,9 @@ var functions = []function{
 	{"line.Read", reflect.ValueOf(line.Read)},
 	{"line.ReadFile", reflect.ValueOf(line.ReadFile)},
 	{"line.ResultNamed", reflect.ValueOf(line.ResultNamed)},
+	{"making.Day", reflect.ValueOf(making.Day)},
+	{"making.Read", reflect.ValueOf(making.Read)},
+	{"making.ReadFile", reflect.ValueOf(making.ReadFile)},
 }
 
 var kinds = []reflect.Type{
@@ -341,6 +355,7 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[calc.Findings](),
 	reflect.TypeFor[calc.Form](),
 	reflect.TypeFor[calc.GivenLine](),
+	reflect.TypeFor[calc.Influence](),
 	reflect.TypeFor[calc.Info](),
 	reflect.TypeFor[calc.Input](),
 	reflect.TypeFor[calc.InputError](),
@@ -387,8 +402,11 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[table.Options](),
 	reflect.TypeFor[table.Reader](),
 	reflect.TypeFor[table.Record](),
+	reflect.TypeFor[batch.Bound](),
+	reflect.TypeFor[batch.BoundColumn](),
 	reflect.TypeFor[batch.Group](),
 	reflect.TypeFor[batch.Job](),
+	reflect.TypeFor[batch.Part](),
 	reflect.TypeFor[batch.Result](),
 	reflect.TypeFor[batch.RowError](),
 	reflect.TypeFor[batch.Statement](),
@@ -988,6 +1006,7 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[stock.WaterRemovalResult](),
 	reflect.TypeFor[catalogue.Group](),
 	reflect.TypeFor[trim.Aim](),
+	reflect.TypeFor[trim.Cell](),
 	reflect.TypeFor[trim.Certificate](),
 	reflect.TypeFor[trim.File](),
 	reflect.TypeFor[trim.Filler](),
@@ -998,13 +1017,16 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[trim.Made](),
 	reflect.TypeFor[trim.Order](),
 	reflect.TypeFor[trim.OrderError](),
+	reflect.TypeFor[trim.OrderText](),
 	reflect.TypeFor[trim.Parent](),
 	reflect.TypeFor[trim.Pattern](),
 	reflect.TypeFor[trim.Plan](),
 	reflect.TypeFor[trim.Proof](),
 	reflect.TypeFor[trim.Reels](),
+	reflect.TypeFor[trim.Request](),
 	reflect.TypeFor[trim.Slitter](),
 	reflect.TypeFor[trim.Terms](),
+	reflect.TypeFor[trim.TermsText](),
 	reflect.TypeFor[trim.Weights](),
 	reflect.TypeFor[line.Answer](),
 	reflect.TypeFor[line.Balance](),
@@ -1024,4 +1046,23 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[line.Step](),
 	reflect.TypeFor[line.Stream](),
 	reflect.TypeFor[line.Wish](),
+	reflect.TypeFor[making.Added](),
+	reflect.TypeFor[making.Book](),
+	reflect.TypeFor[making.Broke](),
+	reflect.TypeFor[making.Change](),
+	reflect.TypeFor[making.Fact](),
+	reflect.TypeFor[making.Grade](),
+	reflect.TypeFor[making.Hours](),
+	reflect.TypeFor[making.Jumbo](),
+	reflect.TypeFor[making.Machine](),
+	reflect.TypeFor[making.Made](),
+	reflect.TypeFor[making.Opener](),
+	reflect.TypeFor[making.Order](),
+	reflect.TypeFor[making.Plan](),
+	reflect.TypeFor[making.Run](),
+	reflect.TypeFor[making.Setting](),
+	reflect.TypeFor[making.Taken](),
+	reflect.TypeFor[making.Takes](),
+	reflect.TypeFor[making.Tonnes](),
+	reflect.TypeFor[making.Wound](),
 }

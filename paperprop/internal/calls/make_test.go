@@ -20,6 +20,7 @@ import (
 	"millmaths.example/paperprop/calc/uncertainty"
 	"millmaths.example/paperprop/catalogue"
 	"millmaths.example/paperprop/lab"
+	"millmaths.example/paperprop/making"
 	"millmaths.example/paperprop/result"
 	"millmaths.example/paperprop/table"
 	"millmaths.example/paperprop/trim"
@@ -346,12 +347,22 @@ func made() map[reflect.Type]func(m maker) reflect.Value {
 				return &totals, err
 			})
 		},
+		typeOf[*batch.Bound](): func(m maker) reflect.Value {
+			return again(m, func(m maker) (*batch.Bound, error) {
+				r, err := table.Open(strings.NewReader(forces), table.Options{})
+				if err != nil {
+					return nil, err
+				}
+				return (&batch.Job{Calculation: strip, Full: m.IntN(2) == 0}).Bind(r.Layout())
+			})
+		},
 		typeOf[*trim.Job](): func(m maker) reflect.Value { return reflect.ValueOf(m.job()) },
 		typeOf[trim.Job]():  func(m maker) reflect.Value { return reflect.ValueOf(m.job()).Elem() },
 		typeOf[*trim.Plan](): func(m maker) reflect.Value {
 			return again(m, func(m maker) (*trim.Plan, error) { return m.job().Plan(context.Background()) })
 		},
 		typeOf[*line.Line]():   func(m maker) reflect.Value { return reflect.ValueOf(m.line()) },
+		typeOf[*line.Figure](): func(m maker) reflect.Value { l := m.line(); return reflect.ValueOf(&l.Figures[m.IntN(len(l.Figures))]) },
 		typeOf[line.Figure]():  func(m maker) reflect.Value { l := m.line(); return reflect.ValueOf(pick(m, l.Figures)) },
 		typeOf[*line.Result](): func(m maker) reflect.Value { r := m.line().Results(); return reflect.ValueOf(&r[m.IntN(len(r))]) },
 		typeOf[*line.Answer](): func(m maker) reflect.Value {
@@ -359,6 +370,20 @@ func made() map[reflect.Type]func(m maker) reflect.Value {
 		},
 		typeOf[*line.Solver](): func(m maker) reflect.Value {
 			return again(m, func(m maker) (*line.Solver, error) { return m.line().NewSolver() })
+		},
+		typeOf[*making.Book](): func(m maker) reflect.Value { return again(m, maker.book) },
+		typeOf[*making.Plan](): func(m maker) reflect.Value { return again(m, maker.making) },
+		typeOf[*making.Run](): func(m maker) reflect.Value {
+			return again(m, func(m maker) (*making.Run, error) {
+				p, err := m.making()
+				if err != nil {
+					return nil, err
+				}
+				return &p.Runs[m.IntN(len(p.Runs))], nil
+			})
+		},
+		typeOf[making.Opener](): func(m maker) reflect.Value {
+			return reflect.ValueOf(making.Opener(func(string) (io.ReadCloser, error) { return io.NopCloser(strings.NewReader(m.file())), nil }))
 		},
 		typeOf[lab.Scans](): func(m maker) reflect.Value {
 			return again(m, func(m maker) (lab.Scans, error) { return lab.CleanScans([][]float64{{1, 2, m.number()}, {3, 4, 5}}) })
@@ -388,7 +413,8 @@ var together = map[string]func(m maker) []any{
 	"uncertainty.Bends": func(m maker) []any {
 		return []any{uncertainty.Function(func(t []float64) ([]float64, error) { return []float64{t[0] * m.number()}, nil }), 1 + m.IntN(4)}
 	},
-	"uncertainty.Freedom": func(m maker) []any { a, b := m.pair(); return []any{m.number(), a, b} },
+	"table.Record.AppendRow": func(m maker) []any { return []any{new(table.Record), []byte(nil), m.IntN(50) - 1, byte(m.IntN(256))} }, // so many cells are written
+	"uncertainty.Freedom":    func(m maker) []any { a, b := m.pair(); return []any{m.number(), a, b} },
 	"uncertainty.Covariance": func(m maker) []any {
 		a, b := m.pair()
 		return []any{a, b, uncertainty.Correlation(uncertainty.Independent)}
@@ -467,6 +493,26 @@ func (m maker) line() *line.Line {
 		}
 	}
 	return l
+}
+
+// book is an order book, at times with another uptime.
+func (m maker) book() (*making.Book, error) {
+	var set []making.Setting
+	if m.IntN(2) == 0 {
+		set = append(set, making.Setting{Name: "uptime", Text: fmt.Sprintf("%g %%", pick(m, plain))})
+	}
+	return making.ReadFile("../../../examples/quillbeck/order-book.toml", table.Options{}, set...)
+}
+
+// making is a plan of one, from a search that is ended at once.
+func (m maker) making() (*making.Plan, error) {
+	b, err := m.book()
+	if err != nil {
+		return nil, err
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	return b.Plan(ctx)
 }
 
 func (m maker) sample() (calc.Sample, error) {

@@ -1,0 +1,21 @@
+// Package mutant changes one constant of the formulas at a time by 1 %, to see
+// that some check fails. Nothing imports it but copies of our source that package
+// overlay writes, in which each constant x is Of(n, x).
+package mutant
+
+// Active is the number of the constant that is changed; 0: none.
+var Active int
+
+// Touched counts how often each constant was asked for.
+var Touched = map[int]int{}
+
+// Of returns x, or 1 % more of it where n is active.
+func Of[T ~float64](n int, x T) T {
+	if n == Active {
+		return x * 1.01
+	}
+	if Active == 0 {
+		Touched[n]++
+	}
+	return x
+}
