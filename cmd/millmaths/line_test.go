@@ -1,7 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"image/png"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -154,48 +157,62 @@ func TestLineFaces(t *testing.T) {
 	}
 }
 
-// The picture names every stage, and its bands are as wide as their masses.
-func TestLinePlot(t *testing.T) {
-	for _, ext := range []string{"svg", "png"} {
-		file := filepath.Join(t.TempDir(), "line."+ext)
-		if r := called("", "line", quillbeckLine, "--plot", file); r.Status != done {
+// drawn calls a command for its picture, as PNG and as SVG, holds the SVG to the
+// one that is kept in the examples, and returns it.
+func drawn(t *testing.T, kept string, args ...string) string {
+	t.Helper()
+	draw := func(name string) []byte {
+		file := filepath.Join(t.TempDir(), name)
+		if r := called("", append(args, "--plot", file)...); r.Status != done {
 			t.Fatalf("exit %d: %s", r.Status, r.Err)
 		}
 		data, err := os.ReadFile(file)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if ext == "png" {
-			continue
+		return data
+	}
+	dots, err := png.DecodeConfig(bytes.NewReader(draw("picture.png")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	data := draw("picture.svg")
+	if size := fmt.Sprintf(`viewBox="0 0 %d %d"`, dots.Width/2, dots.Height/2); !bytes.Contains(data, []byte(size)) {
+		t.Errorf("the PNG has %d by %d dots, want two for each of the SVG", dots.Width, dots.Height)
+	}
+	kept = "../../examples/quillbeck/" + kept
+	if *update {
+		if err := os.WriteFile(kept, data, 0o644); err != nil {
+			t.Fatal(err)
 		}
-		const kept = "../../examples/quillbeck/harebell-120.svg"
-		if *update {
-			if err := os.WriteFile(kept, data, 0o644); err != nil {
-				t.Fatal(err)
-			}
+	}
+	if shown, err := os.ReadFile(kept); err != nil || string(shown) != string(data) {
+		t.Errorf("%s is not what is drawn (go test ./cmd/millmaths -run Plot -update): %v", kept, err)
+	}
+	return string(data)
+}
+
+// The picture names every stage, and its bands are as wide as their masses.
+func TestLinePlot(t *testing.T) {
+	picture := drawn(t, "harebell-120.svg", "line", quillbeckLine)
+	for _, name := range []string{"pulper", "screen 1", "headbox", "press", "broke pulper", "white water", "sewer 71.9", "recovered paper 13.7"} {
+		if !strings.Contains(picture, ">"+name+"</text>") {
+			t.Errorf("the picture lacks %q", name)
 		}
-		if shown, err := os.ReadFile(kept); err != nil || string(shown) != string(data) {
-			t.Errorf("%s is not what is drawn (go test ./cmd/millmaths -run LinePlot -update): %v", kept, err)
+	}
+	widths := map[string]bool{}
+	for _, m := range regexp.MustCompile(`stroke-width="([0-9.]+)"`).FindAllStringSubmatch(picture, -1) {
+		x, err := strconv.ParseFloat(m[1], 64)
+		if err != nil {
+			t.Fatal(err)
 		}
-		for _, name := range []string{"pulper", "screen 1", "headbox", "press", "broke pulper", "white water", "sewer 71.9", "recovered paper 13.7"} {
-			if !strings.Contains(string(data), ">"+name+"</text>") {
-				t.Errorf("the picture lacks %q", name)
-			}
-		}
-		widths := map[string]bool{}
-		for _, m := range regexp.MustCompile(`stroke-width="([0-9.]+)"`).FindAllStringSubmatch(string(data), -1) {
-			x, err := strconv.ParseFloat(m[1], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			widths[strconv.FormatFloat(x, 'f', 2, 64)] = true
-		}
-		// Water of the headbox, the widest, is 34 points; that drawn to the
-		// headbox 1672.54/2147.33 of it; dry matter of the press 13.4451/17.7537 of 22.
-		for _, want := range []string{"34.00", "26.48", "16.66"} {
-			if !widths[want] {
-				t.Errorf("no band is %s wide: %v", want, widths)
-			}
+		widths[strconv.FormatFloat(x, 'f', 2, 64)] = true
+	}
+	// Water of the headbox, the widest, is 34 points; that drawn to the
+	// headbox 1672.54/2147.33 of it; dry matter of the press 13.4451/17.7537 of 22.
+	for _, want := range []string{"34.00", "26.48", "16.66"} {
+		if !widths[want] {
+			t.Errorf("no band is %s wide: %v", want, widths)
 		}
 	}
 }
