@@ -284,9 +284,9 @@ var sheetReflectance = &calc.Description[Reflectance, ReflectanceResult]{
 	Answers: "What a sheet of known scattering, absorption and grammage reflects, lets through and hides.",
 	Formula: []string{
 		"Rinf = 1 + k/s - sqrt(pow(k/s, 2) + 2*k/s)",
-		"E = exp(s*g*(1/Rinf - Rinf))",
-		"R0 = Rinf*(E - 1)/(E - pow(Rinf, 2))",
-		"T = sqrt((1 - R0*Rinf)*(Rinf - R0)/Rinf)",
+		"E = exp(-s*g*(1/Rinf - Rinf))",
+		"R0 = Rinf*(1 - E)/(1 - pow(Rinf, 2)*E)",
+		"T = (1 - pow(Rinf, 2))*sqrt(E)/(1 - pow(Rinf, 2)*E)",
 		"R = R0 + pow(T, 2)*R_g/(1 - R0*R_g)",
 		"R_w = R0 + pow(T, 2)*0.89/(1 - R0*0.89)",
 		"O = R0/Rinf",

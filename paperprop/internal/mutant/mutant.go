@@ -3,8 +3,14 @@
 // overlay writes, in which each constant x is Of(n, x).
 package mutant
 
-// Active is the number of the constant that is changed; 0: none.
-var Active int
+import (
+	"os"
+	"strconv"
+)
+
+// Active is the number of the constant that is changed; 0: none. The environment
+// says which it is from the start, for constants that are read once.
+var Active, _ = strconv.Atoi(os.Getenv("MUTANT"))
 
 // Touched counts how often each constant was asked for.
 var Touched = map[int]int{}

@@ -34,9 +34,11 @@ func main() {
 	}
 }
 
-// A constant is a literal, or all uses of a named constant.
+// A constantOf is a literal, or all uses of a named constant.
 type constantOf struct {
 	Number int
+	Room   string // "fibre"
+	Where  string // "fibre/kappa.go" and what is declared there
 	Text   string // "0.013" or a name
 	Place  string // "fibre/kappa.go:59:70"
 }
@@ -73,7 +75,11 @@ func write(folder string) error {
 			var edits []edit
 			imported := map[string]bool{}
 			number := func(what ast.Expr, name string) int {
-				constants = append(constants, constantOf{len(constants) + 1, name, p.Short() + "/" + filepath.Base(path) + strings.TrimPrefix(fset.Position(what.Pos()).String(), path)})
+				short := p.Short() + "/" + filepath.Base(path)
+				constants = append(constants, constantOf{
+					Number: len(constants) + 1, Room: p.Short(), Where: short + " " + declared(f, what), Text: name,
+					Place: short + strings.TrimPrefix(fset.Position(what.Pos()).String(), path),
+				})
 				return len(constants)
 			}
 			wrap := func(e ast.Expr, n int) {
@@ -135,6 +141,26 @@ func write(folder string) error {
 	}
 	fmt.Printf("%d constants in %d files\n", len(constants), len(replace))
 	return writeJSON(filepath.Join(folder, "constants.json"), constants)
+}
+
+// declared is the name of the function or variable in which an expression stands.
+func declared(file *ast.File, what ast.Expr) string {
+	for _, d := range file.Decls {
+		if what.Pos() < d.Pos() || d.End() <= what.Pos() {
+			continue
+		}
+		switch d := d.(type) {
+		case *ast.FuncDecl:
+			return d.Name.Name
+		case *ast.GenDecl:
+			for _, s := range d.Specs {
+				if v, ok := s.(*ast.ValueSpec); ok && v.Pos() <= what.Pos() && what.Pos() < v.End() {
+					return v.Names[0].Name
+				}
+			}
+		}
+	}
+	return ""
 }
 
 func writeJSON(path string, v any) error {
