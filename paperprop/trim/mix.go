@@ -40,7 +40,7 @@ const (
 	mostMixed = 5    // patterns
 	mostParts = 3000 // ways to part the runs
 	mostWays  = 400  // ways to part a portion
-	mixNodes  = 4000 // nodes of the search, in all
+	mixNodes  = 1000 // nodes of the search, in all
 	runsNodes = 400  // and for the same runs
 )
 
