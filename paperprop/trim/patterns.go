@@ -94,14 +94,24 @@ func (m *model) timesFor(rows []row, best []int) []int {
 // patterns ends.
 const misses = 250
 
+// mixFirst is how many of them come before patterns are mixed, which saves some,
+// or is another solution to look from; after twice as many they are mixed again.
+const mixFirst = 5
+
 // fewer looks for a solution of the same cost with fewer patterns.
 func (m *model) fewer(s solution, stop func() bool) solution {
 	d := &sparser{model: m, best: m.merged(s), stop: stop}
+	mix := mixFirst
 	for missed := 0; missed < misses && len(d.best.patterns) > 1 && !stop(); missed++ {
-		if d.dive() {
-			missed = 0
+		before := len(d.best.patterns)
+		d.dive()
+		if d.seed++; missed == mix {
+			d.take(m.mixed(d.best, uint64(d.seed), stop))
+			mix *= 2
 		}
-		d.seed++
+		if len(d.best.patterns) < before {
+			missed, mix = 0, mixFirst
+		}
 	}
 	for d.exact() {
 	}
@@ -141,7 +151,7 @@ const smallSearch = 400
 const smallNodes = 1000
 
 // patient is how many nodes the search has that completes a dive.
-const patient = 200
+const patient = 20
 
 // anySparse looks for a solution of at most that cost by the same dives: where a
 // pattern must be cut several times, rounding a solution of the linear program
@@ -227,14 +237,8 @@ func (d *sparser) dive() bool {
 		if !d.choose(s, &next, avoid) {
 			return false
 		}
-		model := *d.model
-		model.rows, model.stocks, model.strict = slices.Clone(next.rows), next.stocks, true
-		if found, ok := within(&model, next.spend, d.stop, patient); ok {
-			next.plan = model.merged(found)
-			if all := d.merged(join(next.chosen, next.plan)); len(all.patterns) <= target {
-				d.take(all)
-				return true
-			}
+		if d.completed(&next, target) {
+			return true
 		}
 		room := target - len(next.chosen.patterns)
 		if done(next.rows) || room <= 0 {
@@ -255,6 +259,33 @@ func (d *sparser) dive() bool {
 		}
 	}
 	return false
+}
+
+// completed makes what a dive has left in as few sets as can be, if so few widths
+// are left that this may come to few patterns, and tells whether it did.
+func (d *sparser) completed(r *rest, target int) bool {
+	open := 0
+	for _, row := range r.rows {
+		if row.least > 0 {
+			open++
+		}
+	}
+	if room := target - len(r.chosen.patterns); 10*open > 13*room+20 {
+		return false
+	}
+	model := *d.model
+	model.rows, model.stocks, model.strict = slices.Clone(r.rows), r.stocks, true
+	found, ok := within(&model, r.spend, d.stop, patient)
+	if !ok {
+		return false
+	}
+	r.plan = model.merged(found)
+	all := d.merged(join(r.chosen, r.plan))
+	if len(all.patterns) > target {
+		return false
+	}
+	d.take(all)
+	return true
 }
 
 // timed is the identity of a pattern and its times.

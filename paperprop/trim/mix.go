@@ -1,0 +1,371 @@
+package trim
+
+import (
+	"cmp"
+	"math/rand/v2"
+	"slices"
+)
+
+// Fewer patterns by mixing: what two to five patterns make together is made by
+// one less of others (Foerster and Wäscher 2000). Where that can't be, two or
+// three are made anew as others of the same number, which saves nothing by
+// itself: it is where the next step begins. Runs are parted among the new patterns
+// first, then each width among these runs. Where all sets are full or nearly, few
+// ways are left, and a search for them is short.
+
+// A mixer takes such steps from one solution to the next.
+type mixer struct {
+	*model
+	now    solution
+	random *rand.Rand // of a fixed seed
+	stop   func() bool
+
+	drawn    []int // patterns that are mixed
+	weight   []int // with which each may be drawn next
+	portions []portion
+	at       []int32 // portion of each cut, or -1
+	trial    trial
+}
+
+// A portion is how many of a cut the drawn patterns make together.
+type portion struct {
+	cut   int32
+	width int64
+	n     int
+	ways  []int32 // to part it: so many for each pattern, way after way
+}
+
+// What one step may try.
+const (
+	mostMixed = 5    // patterns
+	mostParts = 3000 // ways to part the runs
+	mostWays  = 400  // ways to part a portion
+	mixNodes  = 1000 // nodes of the search, in all
+	runsNodes = 400  // and for the same runs
+)
+
+// mixed is a solution of the same cost that many steps of mixing can't better.
+func (m *model) mixed(s solution, seed uint64, stop func() bool) solution {
+	x := &mixer{model: m, now: m.merged(s), random: rand.New(rand.NewPCG(seed, 0)), stop: stop, at: make([]int32, len(m.cuts))}
+	for c := range x.at {
+		x.at[c] = -1
+	}
+	for missed := 0; missed < mixMisses(len(x.now.patterns)) && !stop(); missed++ {
+		before := len(x.now.patterns)
+		if x.draw(2 + x.random.IntN(mostMixed-1)); len(x.drawn) > 1 && !x.remake(len(x.drawn)-1) && len(x.drawn) < 4 {
+			x.remake(len(x.drawn))
+		}
+		if len(x.now.patterns) < before {
+			missed = 0
+		}
+	}
+	return x.now
+}
+
+// mixMisses is how many steps in a row may save nothing, with so many patterns.
+func mixMisses(patterns int) int {
+	if patterns < 2 {
+		return 0
+	}
+	return min(5000, 20*patterns*patterns)
+}
+
+// draw chooses at most n patterns of one parent and group, rather those that
+// share cuts with the ones before.
+func (x *mixer) draw(n int) {
+	all := x.now.patterns
+	next := x.random.IntN(len(all))
+	first := all[next]
+	x.drawn, x.weight = x.drawn[:0], grown(x.weight, len(all))
+	for i, p := range all {
+		x.weight[i] = 0
+		if p.parent == first.parent && p.group == first.group {
+			x.weight[i] = 1
+		}
+	}
+	for {
+		x.drawn = append(x.drawn, next)
+		x.weight[next] = 0
+		sum := 0
+		for i := range x.weight {
+			if x.weight[i] > 0 {
+				x.weight[i] += 3 * shared(all[i], all[next])
+			}
+			sum += x.weight[i]
+		}
+		if len(x.drawn) == n || sum == 0 {
+			return
+		}
+		k := x.random.IntN(sum)
+		for next = 0; k >= x.weight[next]; next++ {
+			k -= x.weight[next]
+		}
+	}
+}
+
+// shared counts the cuts that lie in both of two patterns.
+func shared(p, q pattern) int {
+	n, j := 0, 0
+	for _, c := range p.pieces {
+		for j < len(q.pieces) && q.pieces[j].cut < c.cut {
+			j++
+		}
+		if j < len(q.pieces) && q.pieces[j].cut == c.cut {
+			n++
+		}
+	}
+	return n
+}
+
+// remake puts k patterns that make the same in the place of those drawn, and
+// tells whether it found such.
+func (x *mixer) remake(k int) bool {
+	runs, fewest := x.gather()
+	parts := x.parts(runs, k, fewest)
+	if len(parts) == 0 {
+		return false
+	}
+	t := &x.trial
+	t.mixer, t.nodes = x, mixNodes
+	first := x.random.IntN(len(parts))
+	for i := range parts {
+		if t.begin(parts[(first+i)%len(parts)]) && t.part(0) {
+			x.replace()
+			return true
+		}
+		if t.nodes < 0 || x.stop() {
+			break
+		}
+	}
+	return false
+}
+
+// gather adds up what the drawn patterns make. It returns their runs, and how
+// many there are of the rarest cut.
+func (x *mixer) gather() (runs, fewest int) {
+	x.portions = x.portions[:0]
+	for _, d := range x.drawn {
+		times := x.now.times[d]
+		runs += times
+		for _, c := range x.now.patterns[d].pieces {
+			i := x.at[c.cut]
+			if i < 0 {
+				i = int32(len(x.portions))
+				x.at[c.cut] = i
+				x.portions = append(x.portions, portion{cut: c.cut, width: x.cuts[c.cut].width})
+			}
+			x.portions[i].n += times * int(c.n)
+		}
+	}
+	fewest = runs
+	for _, p := range x.portions {
+		x.at[p.cut] = -1
+		fewest = min(fewest, p.n)
+	}
+	return runs, fewest
+}
+
+// parts lists ways to part runs among k patterns, the most often run first; one
+// of them must do for the rarest cut.
+func (x *mixer) parts(runs, k, fewest int) (parts [][]int) {
+	part := make([]int, k)
+	var next func(i, left, most int)
+	next = func(i, left, most int) {
+		if i == k-1 {
+			if left >= x.runs && left <= min(most, fewest) {
+				part[i] = left
+				parts = append(parts, slices.Clone(part))
+			}
+			return
+		}
+		for n := min(most, left-(k-1-i)*x.runs); n*(k-i) >= left && len(parts) < mostParts; n-- {
+			part[i] = n
+			next(i+1, left-n, n)
+		}
+	}
+	next(0, runs, runs)
+	return parts
+}
+
+// replace puts what a trial found in the place of what was drawn.
+func (x *mixer) replace() {
+	next := solution{x.trial.sets(), slices.Clone(x.trial.times), x.now.cost}
+	for i, p := range x.now.patterns {
+		if !slices.Contains(x.drawn, i) {
+			next.patterns, next.times = append(next.patterns, p), append(next.times, x.now.times[i])
+		}
+	}
+	x.now = x.merged(next)
+}
+
+// A trial parts portions among patterns that are run so many times, depth first.
+type trial struct {
+	*mixer
+	parent parent
+	times  []int
+	sum    []fill
+	rest   [][]int64 // the most that portions[i:] add to the width of each
+	chosen []int     // way of each portion
+	nodes  int       // left
+	brief  int       // left for these runs
+}
+
+// A fill is what lies in a pattern so far.
+type fill struct {
+	width, least  int64 // least is what it must come to
+	reels, widths int
+}
+
+// begin lists the ways to part each portion. It is false if one has none.
+func (t *trial) begin(times []int) bool {
+	t.times, t.brief = times, runsNodes
+	t.parent = t.parents[t.now.patterns[t.drawn[0]].parent]
+	slack := int64(0)
+	for _, n := range times {
+		slack += t.parent.width * int64(n)
+	}
+	for i := range t.portions {
+		p := &t.portions[i]
+		slack -= p.width * int64(p.n)
+		if t.list(p); len(p.ways) == 0 {
+			return false
+		}
+	}
+	slices.SortFunc(t.portions, func(a, b portion) int {
+		return cmp.Or(cmp.Compare(len(a.ways), len(b.ways)), cmp.Compare(b.width, a.width), cmp.Compare(a.cut, b.cut))
+	})
+	t.sum = grown(t.sum, len(times))
+	for j, n := range times {
+		t.sum[j] = fill{least: max(t.parent.least, t.parent.width-slack/int64(n))}
+	}
+	t.chosen = grown(t.chosen, len(t.portions))
+	t.foresee()
+	return true
+}
+
+// list lists the ways to part a portion.
+func (t *trial) list(p *portion) {
+	k := len(t.times)
+	var way [mostMixed]int32
+	most := int(min(t.parent.width/p.width, int64(t.pieces)))
+	p.ways = p.ways[:0]
+	var next func(j, left int)
+	next = func(j, left int) {
+		if j == k-1 {
+			if n := left / t.times[j]; left%t.times[j] == 0 && n <= most {
+				way[j] = int32(n)
+				p.ways = append(p.ways, way[:k]...)
+			}
+			return
+		}
+		for n := min(left/t.times[j], most); n >= 0 && len(p.ways) < k*mostWays; n-- {
+			way[j] = int32(n)
+			next(j+1, left-n*t.times[j])
+		}
+	}
+	next(0, p.n)
+}
+
+// foresee adds up what portions can still bring.
+func (t *trial) foresee() {
+	k, n := len(t.times), len(t.portions)
+	t.rest = grown(t.rest, n+1)
+	t.rest[n] = grown(t.rest[n], k)
+	clear(t.rest[n])
+	for i := n - 1; i >= 0; i-- {
+		p := &t.portions[i]
+		t.rest[i] = grown(t.rest[i], k)
+		clear(t.rest[i])
+		for w, c := range p.ways {
+			t.rest[i][w%k] = max(t.rest[i][w%k], int64(c)*p.width)
+		}
+		for j := range k {
+			t.rest[i][j] += t.rest[i+1][j]
+		}
+	}
+}
+
+// part parts portions[i:], and tells whether that gave other patterns than were
+// drawn.
+func (t *trial) part(i int) bool {
+	if i == len(t.portions) {
+		return !t.same()
+	}
+	p, k := &t.portions[i], len(t.times)
+	ways := len(p.ways) / k
+	first := t.random.IntN(ways)
+	for n := range ways {
+		n = (first + n) % ways
+		way := p.ways[n*k : (n+1)*k]
+		if !t.takes(i, way) {
+			continue
+		}
+		t.nodes--
+		if t.brief--; t.brief < 0 || t.nodes < 0 {
+			return false
+		}
+		t.chosen[i] = n
+		t.lay(p, way, 1)
+		if t.part(i + 1) {
+			return true
+		}
+		t.lay(p, way, -1)
+	}
+	return false
+}
+
+// takes tells whether a way leaves each pattern within its limits, and able to
+// come to its least width.
+func (t *trial) takes(i int, way []int32) bool {
+	p := &t.portions[i]
+	for j, c := range way {
+		s := &t.sum[j]
+		width := s.width + int64(c)*p.width
+		if width > t.parent.width || width+t.rest[i+1][j] < s.least || s.reels+int(c) > t.pieces || c > 0 && s.widths == t.kinds {
+			return false
+		}
+	}
+	return true
+}
+
+func (t *trial) lay(p *portion, way []int32, sign int) {
+	for j, c := range way {
+		if c > 0 {
+			s := &t.sum[j]
+			s.width += int64(sign) * int64(c) * p.width
+			s.reels += sign * int(c)
+			s.widths += sign
+		}
+	}
+}
+
+// sets are the patterns of a trial that came to its end.
+func (t *trial) sets() []pattern {
+	like, k := t.now.patterns[t.drawn[0]], len(t.times)
+	sets := make([]pattern, k)
+	for j := range sets {
+		sets[j] = pattern{parent: like.parent, group: like.group}
+		for i := range t.portions {
+			if n := t.portions[i].ways[t.chosen[i]*k+j]; n > 0 {
+				sets[j].pieces = append(sets[j].pieces, piece{t.portions[i].cut, n})
+			}
+		}
+		sortPieces(sets[j].pieces)
+	}
+	return sets
+}
+
+// same tells whether a trial came to the patterns that were drawn.
+func (t *trial) same() bool {
+	if len(t.times) < len(t.drawn) {
+		return false
+	}
+	for j, p := range t.sets() {
+		if !slices.ContainsFunc(t.drawn, func(d int) bool {
+			return t.now.times[d] == t.times[j] && slices.Equal(t.now.patterns[d].pieces, p.pieces)
+		}) {
+			return false
+		}
+	}
+	return true
+}
