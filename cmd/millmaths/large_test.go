@@ -12,7 +12,7 @@ import (
 	"time"
 )
 
-var large = flag.Int("large", 1, "MiB of each file that is too large")
+var large = flag.Float64("large", 0.25, "MiB of each file that is too large")
 
 // A generated disk gives the file "stream" that nobody could store.
 type generated struct {
@@ -141,7 +141,7 @@ func (s *streamed) through(t *testing.T, command string) {
 	const most = 64 << 20
 	again := strings.Repeat(s.again, 64<<10/len(s.again))
 	d := &generated{make: func() io.Reader {
-		whole := (*large << 20) / len(again) * len(again)
+		whole := int(*large*(1<<20)) / len(again) * len(again)
 		return io.MultiReader(strings.NewReader(s.text), io.LimitReader(&endless{again: again}, int64(whole)), strings.NewReader(s.end))
 	}}
 	grown := memory()
@@ -150,9 +150,9 @@ func (s *streamed) through(t *testing.T, command string) {
 	status := newTerminal(d.make(), &out, &said, d).run(t.Context(), words(command))
 	took, grew := processorTime()-begin, grown()
 	t.Logf("%s, %s: exit %d, %v, %d MiB", s.name, command, status, took, grew>>20)
-	size := *large<<20 + int(out+said) // what comes in and what goes out
+	size := int(*large*(1<<20)) + int(out+said) // what comes in and what goes out
 	if took > allowed(size) || grew > most {
-		t.Errorf("%s of %d MiB, %s: %v, %d MiB", s.name, *large, command, took, grew>>20)
+		t.Errorf("%s of %v MiB, %s: %v, %d MiB", s.name, *large, command, took, grew>>20)
 	}
 	if status != done && out+said == 0 {
 		t.Errorf("%s, %s: exit %d and no word", s.name, command, status)
