@@ -150,40 +150,36 @@ func (e *entry) describe(i Info, s *Sheet) *Info {
 	return e.info.Load()
 }
 
-// bound is a copy of both structs with a sheet that points into it.
+// bound is a copy of both structs with a sheet that points into it. The room
+// around the structs keeps the numbers of two workers out of one line of the cache.
 type bound[I, O any] struct {
-	in    *I
-	out   *O
-	sheet Sheet
+	_       apart
+	in      I
+	out     O
+	_       apart
+	compute func(I) (O, error)
+	sheet   Sheet
 }
 
-// apart is two lines of the cache, which processors fetch together. It can't be
-// compared, which spares a function that would compare what stands beside it.
-type apart struct {
-	_ [0]func()
-	_ [128]byte
-}
+// apart is two lines of the cache, which processors fetch together.
+type apart [128]byte
 
+// bind makes one thing, in which the closure too finds what it needs: each type
+// that is allocated here is linked for every calculation.
 func (d *Description[I, O]) bind() *bound[I, O] {
-	// A variable, not fields of b: this the compiler hands over without a copy on
-	// the way, which would wait for the numbers just written. The room around it
-	// keeps the numbers of two workers out of one line of the cache.
-	var v struct {
-		_   apart
-		in  I
-		out O
-		_   apart
-	}
-	b := &bound[I, O]{in: &v.in, out: &v.out}
+	// A variable and not a pointer: from this the compiler hands over without a
+	// copy on the way, which would wait for the numbers just written.
+	var b bound[I, O]
+	b.compute = d.Compute
 	f := Form{sheet: &b.sheet}
-	d.Fields(&f, &v.in, &v.out)
+	d.Fields(&f, &b.in, &b.out)
 	f.finish()
 	b.sheet.of = d
 	b.sheet.compute = func() (err error) {
-		v.out, err = d.Compute(v.in)
+		b.out, err = b.compute(b.in)
 		return err
 	}
-	return b
+	return &b
 }
 
 // ID returns the name.
@@ -211,12 +207,12 @@ func (d *Description[I, O]) Calculate(in I) (out O, err error) {
 	if b == nil {
 		b = d.bind()
 	}
-	*b.in = in
+	b.in = in
 	if err = b.sheet.runTyped(); err == nil {
-		out = *b.out
+		out = b.out
 	}
 	if b.sheet.borrows {
-		*b.in, *b.out = *new(I), *new(O) // holds on to no list or pointer of the caller
+		b.in, b.out = *new(I), *new(O) // holds on to no list or pointer of the caller
 	}
 	d.pool.Put(b)
 	return out, err
