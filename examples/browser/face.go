@@ -9,18 +9,18 @@ import (
 	"millmaths.example/paperprop/catalogue"
 )
 
-// What the page asks of the library, each answered by JSON. It knows no
-// calculation by name.
+// What the page asks of the library. It knows no calculation by name. The page
+// reads the fields of an answer by their names, begun small.
 
 type room struct {
-	Name         string        `json:"name"`
-	Title        string        `json:"title"`
-	Calculations []calculation `json:"calculations"`
+	Name         string
+	Title        string
+	Calculations []calculation
 }
 
 type calculation struct {
-	Name  string `json:"name"`
-	Title string `json:"title"`
+	Name  string
+	Title string
 }
 
 // rooms lists what can be picked: the calculations with a sheet, room by room.
@@ -39,24 +39,24 @@ func rooms() []room {
 }
 
 type described struct {
-	Title    string   `json:"title"`
-	Answers  string   `json:"answers"`
-	Inputs   []field  `json:"inputs"`
-	Outputs  []field  `json:"outputs"`
-	Mistakes []string `json:"mistakes"`
-	Cautions []string `json:"cautions"`
+	Title    string
+	Answers  string
+	Inputs   []field
+	Outputs  []field
+	Mistakes []string
+	Cautions []string
 }
 
 type field struct {
-	Name    string   `json:"name"`
-	Symbol  string   `json:"symbol"`
-	Help    string   `json:"help"`
-	Unit    string   `json:"unit"`
-	Default string   `json:"default"`
-	Choices []string `json:"choices"`
-	Needed  bool     `json:"needed"`
-	Range   bool     `json:"range"` // of an input: it can run; of an output: it can be drawn
-	Example string   `json:"example"`
+	Name    string
+	Symbol  string
+	Help    string
+	Unit    string
+	Default string
+	Choices []string
+	Needed  bool
+	Range   bool // of an input: it can run; of an output: it can be drawn
+	Example string
 }
 
 // describe tells the inputs of a calculation, filled in with its example.
@@ -99,17 +99,29 @@ func newField(f *calc.Field) field {
 }
 
 type worked struct {
-	Solution *calc.Solution `json:"solution,omitempty"`
-	Curves   []curve        `json:"curves,omitempty"`
+	Solution *solution // nil: refused
+	Curves   []curve
 }
+
+// A solution is what the page shows of a worked solution.
+type solution struct {
+	Solved, Method, Source, Status string
+	Steps                          []step
+	Results                        []line
+	Warnings                       []string
+}
+
+type step struct{ Formula, Substituted, Result string }
+
+type line struct{ Symbol, Reported, Name, U string }
 
 // A curve is one output over the range of one input, in the units that it is
 // printed in; a point that is refused parts it.
 type curve struct {
-	Output string         `json:"output"`
-	Y      string         `json:"y"` // with unit, for the axis
-	X      string         `json:"x"`
-	Pieces [][][2]float64 `json:"pieces"`
+	Output string
+	Y      string // with unit, for the axis
+	X      string
+	Pieces [][][2]float64
 }
 
 // work runs a calculation on texts as a person types them. One may be a range,
@@ -154,8 +166,26 @@ func work(name string, texts map[string]string) (worked, error) {
 	if err := s.Run(); err != nil {
 		return w, err
 	}
-	w.Solution, err = s.Solution()
+	w.Solution, err = solutionOf(s)
 	return w, err
+}
+
+func solutionOf(s *calc.Sheet) (*solution, error) {
+	from, err := s.Solution()
+	if err != nil {
+		return nil, err
+	}
+	to := &solution{Solved: from.Solved, Method: from.Method, Source: from.Source, Status: string(from.Status)}
+	for _, f := range from.Steps {
+		to.Steps = append(to.Steps, step{f.Formula, f.Substituted, f.Result})
+	}
+	for _, r := range from.Results {
+		to.Results = append(to.Results, line{r.Symbol, r.Reported, r.Name, r.U})
+	}
+	for _, w := range from.Warnings {
+		to.Warnings = append(to.Warnings, w.Text)
+	}
+	return to, nil
 }
 
 // curves computes every output that is one number along the range.

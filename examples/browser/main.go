@@ -14,6 +14,7 @@ import (
 	"embed"
 	"flag"
 	"fmt"
+	"io"
 	"io/fs"
 	"net/http"
 	"os"
@@ -21,6 +22,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"github.com/andybalholm/brotli"
 )
 
 //go:embed page
@@ -57,7 +60,7 @@ func run(listen, out string) error {
 }
 
 // build writes the page, the library and the script of Go that starts it, each
-// with a compressed copy beside it.
+// with compressed copies beside it.
 func build(folder string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
@@ -91,7 +94,9 @@ func build(folder string) error {
 		return err
 	}
 	wasm := filepath.Join(folder, "millmaths.wasm")
-	command := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", wasm, "millmaths.example/examples/browser")
+	// Without inlining (-l) the program runs a little slower and loads a tenth
+	// sooner: a page waits for its loading.
+	command := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-gcflags=all=-l", "-o", wasm, "millmaths.example/examples/browser")
 	command.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
 	command.Stderr = os.Stderr
 	if err := command.Run(); err != nil {
@@ -104,22 +109,40 @@ func build(folder string) error {
 	return write(folder, "millmaths.wasm", data)
 }
 
+// A coding is a way to compress what is sent, and the end of its files' names.
+type coding struct {
+	name, suffix string
+	writer       func(w io.Writer) (io.WriteCloser, error)
+}
+
+// codings are the best first. All browsers of these years take Brotli, over HTTPS
+// or from their own machine.
+var codings = []coding{
+	{"br", ".br", func(w io.Writer) (io.WriteCloser, error) {
+		return brotli.NewWriterOptions(w, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24}), nil
+	}},
+	{"gzip", ".gz", func(w io.Writer) (io.WriteCloser, error) { return gzip.NewWriterLevel(w, gzip.BestCompression) }},
+}
+
 func write(folder, name string, data []byte) error {
-	var b bytes.Buffer
-	z, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
-	if err != nil {
-		return err
+	file := filepath.Join(folder, name)
+	for _, c := range codings {
+		var b bytes.Buffer
+		z, err := c.writer(&b)
+		if err != nil {
+			return err
+		}
+		if _, err := z.Write(data); err != nil {
+			return err
+		}
+		if err := z.Close(); err != nil {
+			return err
+		}
+		if err := os.WriteFile(file+c.suffix, b.Bytes(), 0o644); err != nil {
+			return err
+		}
 	}
-	if _, err := z.Write(data); err != nil {
-		return err
-	}
-	if err := z.Close(); err != nil {
-		return err
-	}
-	if err := os.WriteFile(filepath.Join(folder, name+".gz"), b.Bytes(), 0o644); err != nil {
-		return err
-	}
-	return os.WriteFile(filepath.Join(folder, name), data, 0o644)
+	return os.WriteFile(file, data, 0o644)
 }
 
 // serve sends the compressed copies to whoever takes them.
@@ -131,12 +154,27 @@ func serve(folder string) http.Handler {
 		if name == "/" {
 			name = "/index.html"
 		}
-		if kind, ok := types[filepath.Ext(name)]; ok && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-			w.Header().Set("Content-Type", kind)
-			w.Header().Set("Content-Encoding", "gzip")
-			r.URL.Path = name + ".gz"
+		if kind, ok := types[filepath.Ext(name)]; ok {
+			if c, ok := accepted(r.Header.Get("Accept-Encoding")); ok {
+				w.Header().Set("Content-Type", kind)
+				w.Header().Set("Content-Encoding", c.name)
+				r.URL.Path = name + c.suffix
+			}
 		}
 		w.Header().Set("Vary", "Accept-Encoding")
 		files.ServeHTTP(w, r)
 	})
+}
+
+// accepted is the best coding among those that a browser names: "gzip, br;q=1".
+func accepted(header string) (coding, bool) {
+	for _, c := range codings {
+		for item := range strings.SplitSeq(header, ",") {
+			name, weight, _ := strings.Cut(item, ";")
+			if strings.TrimSpace(name) == c.name && strings.TrimSpace(weight) != "q=0" {
+				return c, true
+			}
+		}
+	}
+	return coding{}, false
 }

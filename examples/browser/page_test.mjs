@@ -16,9 +16,9 @@ let sent = 0;
 const server = createServer(async (request, response) => {
   const name = request.url === "/" ? "/index.html" : new URL(request.url, "http://x").pathname;
   try {
-    const data = await readFile(join(folder, name + ".gz"));
+    const data = await readFile(join(folder, name + ".br"));
     sent += data.length;
-    response.writeHead(200, { "Content-Type": types[extname(name)], "Content-Encoding": "gzip" }).end(data);
+    response.writeHead(200, { "Content-Type": types[extname(name)], "Content-Encoding": "br" }).end(data);
   } catch {
     response.writeHead(404).end();
   }
@@ -51,6 +51,7 @@ try {
   };
   await page.locator("#form").waitFor({ timeout: 120_000 });
   console.log(`${sent} bytes sent`);
+  assert.ok(sent < 1_500_000, "the page loads more than 1.5 MB");
 
   // A calculation is picked by the first letters of its title and the arrows.
   await tabTo("pick");

@@ -45,6 +45,7 @@ import (
 	"fmt"
 	"math"
 	"sync"
+	"sync/atomic"
 
 	"millmaths.example/paperprop"
 )
@@ -122,70 +123,19 @@ type Description[I, O any] struct {
 	// Fields binds and describes the fields of in and out.
 	Fields func(f *Form, in *I, out *O)
 
-	// Picture draws a result, where there is something to see.
-	Picture func(in *I, out *O) *Picture
-
-	once sync.Once
-	info *Info
-	pool sync.Pool
+	entry
 }
 
-// bound is a copy of both structs with a sheet that points into it.
-type bound[I, O any] struct {
-	in    *I
-	out   *O
-	sheet Sheet
+// An entry is what of a description needs no types. The compiler writes a method
+// of Description once for every calculation, hundreds of times, and this once.
+type entry struct {
+	info atomic.Pointer[Info]
+	pool sync.Pool // of *bound
 }
 
-// apart is two lines of the cache, which processors fetch together.
-type apart [128]byte
-
-func (d *Description[I, O]) bind() *bound[I, O] {
-	// A variable, not fields of b: this the compiler hands over without a copy on
-	// the way, which would wait for the numbers just written. The room around it
-	// keeps the numbers of two workers out of one line of the cache.
-	var v struct {
-		_   apart
-		in  I
-		out O
-		_   apart
-	}
-	b := &bound[I, O]{in: &v.in, out: &v.out}
-	f := Form{sheet: &b.sheet}
-	d.Fields(&f, &v.in, &v.out)
-	f.finish()
-	b.sheet.info = d.Info
-	b.sheet.fresh = d.NewSheet
-	if d.Picture != nil {
-		b.sheet.picture = func() *Picture { return d.Picture(&v.in, &v.out) }
-	}
-	b.sheet.compute = func() (err error) {
-		v.out, err = d.Compute(v.in)
-		return err
-	}
-	return b
-}
-
-// ID returns the name.
-func (d *Description[I, O]) ID() string { return d.Name }
-
-// Info returns what the description says. It is built when first asked for.
-func (d *Description[I, O]) Info() *Info {
-	d.once.Do(func() {
-		d.info = &Info{
-			Name: d.Name, Title: d.Title, Answers: d.Answers, Formula: d.Formula, Method: d.Method,
-			Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes,
-			Compare: d.Compare, Cautions: d.Cautions,
-			Drawn: d.Picture != nil,
-		}
-		d.info.describe(d.NewSheet())
-	})
-	return d.info
-}
-
-// describe takes over the fields of a sheet. It stands apart from Info, which
-// the compiler writes once for every calculation.
-func (i *Info) describe(s *Sheet) {
+// describe adds the fields of a sheet to what was written down.
+func (e *entry) describe(i Info, s *Sheet) *Info {
+	i.Drawn = s.picture != nil
 	i.Exactly = s.choices
 	for _, c := range s.In {
 		i.In = append(i.In, c.Field)
@@ -196,6 +146,55 @@ func (i *Info) describe(s *Sheet) {
 	for _, c := range s.between {
 		i.Between = append(i.Between, c.Field)
 	}
+	e.info.CompareAndSwap(nil, &i)
+	return e.info.Load()
+}
+
+// bound is a copy of both structs with a sheet that points into it. The room
+// around the structs keeps the numbers of two workers out of one line of the cache.
+type bound[I, O any] struct {
+	_       apart
+	in      I
+	out     O
+	_       apart
+	compute func(I) (O, error)
+	sheet   Sheet
+}
+
+// apart is two lines of the cache, which processors fetch together.
+type apart [128]byte
+
+// bind makes one thing, in which the closure too finds what it needs: each type
+// that is allocated here is linked for every calculation.
+func (d *Description[I, O]) bind() *bound[I, O] {
+	// A variable and not a pointer: from this the compiler hands over without a
+	// copy on the way, which would wait for the numbers just written.
+	var b bound[I, O]
+	b.compute = d.Compute
+	f := Form{sheet: &b.sheet}
+	d.Fields(&f, &b.in, &b.out)
+	f.finish()
+	b.sheet.of = d
+	b.sheet.compute = func() (err error) {
+		b.out, err = b.compute(b.in)
+		return err
+	}
+	return &b
+}
+
+// ID returns the name.
+func (d *Description[I, O]) ID() string { return d.Name }
+
+// Info returns what the description says. It is built when first asked for.
+func (d *Description[I, O]) Info() *Info {
+	if i := d.info.Load(); i != nil {
+		return i
+	}
+	return d.describe(Info{
+		Name: d.Name, Title: d.Title, Answers: d.Answers, Formula: d.Formula, Method: d.Method,
+		Source: d.Source, Status: d.Status, Example: d.Example, Mistakes: d.Mistakes,
+		Compare: d.Compare, Cautions: d.Cautions,
+	}, d.NewSheet())
 }
 
 // NewSheet returns an empty sheet of the calculation.
@@ -203,34 +202,30 @@ func (d *Description[I, O]) NewSheet() *Sheet { return &d.bind().sheet }
 
 // Calculate puts in defaults, checks ranges, computes, and refuses what is not
 // finite. It allocates nothing once a sheet of the calculation is at hand.
-func (d *Description[I, O]) Calculate(in I) (O, error) {
+func (d *Description[I, O]) Calculate(in I) (out O, err error) {
 	b, _ := d.pool.Get().(*bound[I, O])
 	if b == nil {
 		b = d.bind()
 	}
-	*b.in = in
-	err := b.sheet.settleTyped()
-	if err == nil {
-		if err = b.sheet.compute(); err == nil {
-			err = b.sheet.finite()
-		}
-	}
-	var out O
-	if err == nil {
-		out = *b.out
+	b.in = in
+	if err = b.sheet.runTyped(); err == nil {
+		out = b.out
 	}
 	if b.sheet.borrows {
-		b.release()
+		b.in, b.out = *new(I), *new(O) // holds on to no list or pointer of the caller
 	}
 	d.pool.Put(b)
 	return out, err
 }
 
-// release holds on to no list or pointer of the caller.
-func (b *bound[I, O]) release() {
-	var in I
-	var out O
-	*b.in, *b.out = in, out
+func (s *Sheet) runTyped() error {
+	if err := s.settleTyped(); err != nil {
+		return err
+	}
+	if err := s.compute(); err != nil {
+		return err
+	}
+	return s.finite()
 }
 
 // A guard is the part of an input that every row passes.

@@ -214,6 +214,9 @@ func Between(f *Form, p paperprop.Property, symbol, unit, help string) {
 // Warnings binds the place where the calculation leaves its warnings.
 func (f *Form) Warnings(p *Warnings) { f.sheet.warnings = p }
 
+// Picture draws a result, where there is something to see.
+func (f *Form) Picture(draw func() *Picture) { f.sheet.picture = draw }
+
 // Exactly demands that n of the choices are given: a choice is an input or
 // inputs taken together, such as a length and a width in place of an area.
 func (f *Form) Exactly(n int, of ...Chosen) {

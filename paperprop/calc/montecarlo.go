@@ -172,7 +172,7 @@ func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 
 // clone is another sheet with the same inputs, values and uncertainties.
 func (s *Sheet) clone() *Sheet {
-	c := s.fresh()
+	c := s.of.NewSheet()
 	for i, in := range s.In {
 		to := c.In[i]
 		to.given, to.plain, to.text, to.unit = in.given, in.plain, in.text, in.unit

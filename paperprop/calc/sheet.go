@@ -13,8 +13,7 @@ import (
 type Sheet struct {
 	In, Out []*Cell
 
-	info     func() *Info
-	fresh    func() *Sheet
+	of       Calculation
 	compute  func() error
 	picture  func() *Picture // nil: there is none
 	guards   []guard
@@ -58,7 +57,7 @@ type Cell struct {
 }
 
 // Info returns what the calculation says of itself.
-func (s *Sheet) Info() *Info { return s.info() }
+func (s *Sheet) Info() *Info { return s.of.Info() }
 
 // Reset forgets all that was given and computed.
 func (s *Sheet) Reset() {

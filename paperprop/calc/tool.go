@@ -78,7 +78,7 @@ func (t *Tool) Info() *Info {
 // NewSheet returns a sheet without inputs, whose Run refuses: a tool is run by
 // its own Run.
 func (t *Tool) NewSheet() *Sheet {
-	return &Sheet{info: t.Info, fresh: t.NewSheet, compute: func() error {
+	return &Sheet{of: t, compute: func() error {
 		return fmt.Errorf("%s is a tool and has no sheet", t.About.Name)
 	}}
 }

@@ -111,7 +111,6 @@ var humidAir = &calc.Description[HumidAir, HumidAirResult]{
 		"A dew point at boiling is pure steam: there is no air left to relate its water to.",
 	},
 	Compute: HumidAir.compute,
-	Picture: drawAir,
 	Fields: func(f *calc.Form, in *HumidAir, out *HumidAirResult) {
 		hottest := float64(water.HottestAir)
 		calc.In(f, &in.Temperature, "temperature", "T", "degC", "dry bulb").From(0).UpTo(hottest)
@@ -134,6 +133,7 @@ var humidAir = &calc.Description[HumidAir, HumidAirResult]{
 		calc.Out(f, &out.Density, "density", "rho", "kg/m3", "of the moist air")
 		calc.Between(f, &out.SaturationPressure, "p_ws", "kPa(a)", "saturation pressure at the dry bulb")
 		f.Warnings(&out.Warnings)
+		f.Picture(func() *calc.Picture { return drawAir(in, out) })
 	},
 }
 

@@ -107,7 +107,6 @@ var dryerGroups = &calc.Description[Groups, GroupsResult]{
 	},
 	Cautions: []*calc.Caution{&calc.Steam, &calc.MovingMachine},
 	Compute:  Groups.compute,
-	Picture:  dryingCurve,
 	Fields: func(f *calc.Form, in *Groups, out *GroupsResult) {
 		calc.In(f, &in.DrynessIn, "dryness-in", "d_in", "%", "into the first cylinder").Above(0)
 		calc.In(f, &in.MoistureOut, "moisture-out", "w_out", "%", "behind the last one").Below(100)
@@ -117,6 +116,7 @@ var dryerGroups = &calc.Description[Groups, GroupsResult]{
 		calc.OutList(f, &out.SteamTemperature, "steam-temperature", "T_s", "degC", "saturation of each group")
 		calc.OutList(f, &out.WaterShare, "water-share", "x_w", "%", "of the water evaporated, by group")
 		calc.OutList(f, &out.GroupDryness, "group-dryness", "d", "%", "behind each group")
+		f.Picture(func() *calc.Picture { return dryingCurve(in, out) })
 	},
 }
 

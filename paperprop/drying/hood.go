@@ -147,7 +147,6 @@ var hood = &calc.Description[Hood, HoodResult]{
 		"The share of supply air has no default: 60 to 80 % is common practice, the rest leaks in from the hall.",
 	},
 	Compute: Hood.compute,
-	Picture: drawHood,
 	Fields: func(f *calc.Form, in *Hood, out *HoodResult) {
 		calc.In(f, &in.Evaporation, "evaporation", "q_e", "t/h", "water evaporated").Above(0)
 		exhaustAir(f, &in.ExhaustHumidityRatio, &in.ExhaustDewPoint)
@@ -159,6 +158,7 @@ var hood = &calc.Description[Hood, HoodResult]{
 		calc.Out(f, &out.SupplyAirFlow, "supply-air-flow", "q_y", "t/h", "DRY air")
 		calc.Out(f, &out.LeakAirFlow, "leak-air-flow", "q_l", "t/h", "DRY air")
 		calc.Out(f, &out.ExhaustHumidityRatio, "exhaust-humidity-ratio", "X_x", "kg/kg", "water over DRY exhaust air")
+		f.Picture(func() *calc.Picture { return drawHood(in, out) })
 	},
 }
 

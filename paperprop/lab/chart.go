@@ -73,7 +73,6 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 	Compare: []calc.Comparison{{Name: "replicates", Inputs: exampleChart,
 		Why: "the standard deviation of all readings is no sigma of a chart: the one bad reading makes it 38 % larger"}},
 	Compute: ControlChart.compute,
-	Picture: drawChart,
 	Fields: func(f *calc.Form, in *ControlChart, out *ControlChartResult) {
 		calc.InValues(f, &in.Value, "value", "x", "any", "in order of time, at least 3")
 		calc.OutValue(f, &out.Mean, "mean", "x_m", "as value", "centre line")
@@ -83,5 +82,6 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 		calc.OutValue(f, &out.LowerLimit, "lower-limit", "x_lo", "as value", "mean - 3*sigma")
 		calc.OutValue(f, &out.MovingRangeLimit, "moving-range-limit", "R_up", "difference of value", "that a step hardly exceeds")
 		calc.OutList(f, &out.Outside, "outside", "i", "1", "positions outside the limits, from 1; empty when none")
+		f.Picture(func() *calc.Picture { return drawChart(in, out) })
 	},
 }

@@ -131,11 +131,11 @@ var reel = &calc.Description[Reel, ReelResult]{
 	}},
 	Cautions: []*calc.Caution{&calc.HeavyReel},
 	Compute:  Reel.compute,
-	Picture:  section,
 	Fields: func(f *calc.Form, in *Reel, out *ReelResult) {
 		twoOfThree(f, &in.Length, &in.Diameter, &in.ReelThickness, &in.CoreDiameter)
 		allThree(f, &out.Length, &out.Diameter, &out.ReelThickness)
 		calc.Out(f, &out.ExactLayers, "exact-layers", "N", "1", "not rounded")
+		f.Picture(func() *calc.Picture { return section(in, out) })
 	},
 }
 

@@ -12,17 +12,13 @@ function make(name, text, attributes = {}) {
   return e;
 }
 
-function ask(f, ...args) {
-  return JSON.parse(f(...args));
-}
-
 let described;
 
 // Later, not within the call: what fails in the page would end the library too.
 globalThis.millmathsReady = () => setTimeout(begin);
 
 function begin() {
-  for (const room of ask(millmathsRooms).result) {
+  for (const room of millmathsRooms().result) {
     const group = make("optgroup", "", { label: room.title });
     for (const c of room.calculations) group.append(make("option", c.title, { value: c.name }));
     at("pick").append(group);
@@ -39,11 +35,11 @@ function begin() {
 }
 
 function pick() {
-  described = ask(millmathsDescribe, at("pick").value).result;
+  described = millmathsDescribe(at("pick").value).result;
   at("answers").textContent = described.answers;
   at("inputs").replaceChildren(...described.inputs.flatMap(f => row(f, f.example)));
   const names = described.inputs.map(f => f.name);
-  at("outputs").replaceChildren(...(described.outputs || []).filter(f => f.range && !names.includes(f.name)).flatMap(f => row(f, "")));
+  at("outputs").replaceChildren(...described.outputs.filter(f => f.range && !names.includes(f.name)).flatMap(f => row(f, "")));
   work();
 }
 
@@ -53,11 +49,11 @@ function row(f, text) {
   const label = make("label", f.name, { for: id });
   const say = [f.help];
   if (f.default) say.push("default " + f.default);
-  else if (!f.needed && !f.choices) say.push("may be left out");
+  else if (!f.needed && !f.choices.length) say.push("may be left out");
   if (f.unit) say.push("in " + f.unit + " or another unit");
-  label.append(" ", make("small", (f.choices ? "" : f.symbol + ": ") + say.join("; ")));
+  label.append(" ", make("small", (f.choices.length ? "" : f.symbol + ": ") + say.join("; ")));
   let input;
-  if (f.choices) {
+  if (f.choices.length) {
     input = make("select", "", { id, name: f.name });
     input.append(make("option", "", { value: "" }), ...f.choices.map(c => make("option", c, { value: c })));
   } else {
@@ -72,7 +68,7 @@ let curves = [];
 function work() {
   const fields = [...at("form").querySelectorAll("#inputs [name], #outputs [name]")];
   const texts = Object.fromEntries(fields.map(e => [e.name, e.value]));
-  const { result, error } = ask(millmathsWork, at("pick").value, JSON.stringify(texts));
+  const { result, error } = millmathsWork(at("pick").value, texts);
   for (const e of fields) {
     const bad = error && e.name === error.input;
     e.setAttribute("aria-invalid", bad ? "true" : "false");
@@ -82,7 +78,7 @@ function work() {
   at("solution").hidden = !result.solution;
   if (result.solution) at("work").replaceChildren(...solution(result.solution));
   const before = at("of").value;
-  curves = (result.curves || []).filter(c => c.pieces);
+  curves = result.curves.filter(c => c.pieces.length);
   at("curve").hidden = !curves.length;
   at("of").replaceChildren(...curves.map(c => make("option", c.output)));
   if (curves.some(c => c.output === before)) at("of").value = before;
@@ -90,15 +86,15 @@ function work() {
 }
 
 function solution(s) {
-  const parts = (described.cautions || []).map(c => make("p", "Caution: " + c));
-  if (s.Solved) parts.push(make("p", "Solved for: " + s.Solved));
-  for (const step of s.Steps || []) {
-    parts.push(make("pre", step.Formula + "\n  = " + step.Substituted + (step.Result ? "\n  = " + step.Result : "")));
+  const parts = described.cautions.map(c => make("p", "Caution: " + c));
+  if (s.solved) parts.push(make("p", "Solved for: " + s.solved));
+  for (const step of s.steps) {
+    parts.push(make("pre", step.formula + "\n  = " + step.substituted + (step.result ? "\n  = " + step.result : "")));
   }
-  if (s.Method) parts.push(make("p", "Method: " + s.Method));
-  parts.push(table(["symbol", "result", "name", "u"], (s.Results || []).map(r => [r.Symbol, r.Reported, r.Name, r.U])));
-  for (const w of s.Warnings || []) parts.push(make("p", "Warning: " + w.Text));
-  parts.push(make("p", "Source: " + s.Source + " (" + s.Status + ")", { class: "hint" }));
+  if (s.method) parts.push(make("p", "Method: " + s.method));
+  parts.push(table(["symbol", "result", "name", "u"], s.results.map(r => [r.symbol, r.reported, r.name, r.u])));
+  for (const w of s.warnings) parts.push(make("p", "Warning: " + w));
+  parts.push(make("p", "Source: " + s.source + " (" + s.status + ")", { class: "hint" }));
   return parts;
 }
 

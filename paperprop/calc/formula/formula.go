@@ -13,7 +13,6 @@ package formula
 import (
 	"fmt"
 	"go/ast"
-	"go/parser"
 	"go/token"
 	"iter"
 	"math"
@@ -51,48 +50,11 @@ func Parse(line string) (*Line, error) {
 	if !ok || !token.IsIdentifier(l.Name) {
 		return nil, fmt.Errorf("formula %q: want NAME = EXPRESSION", line)
 	}
-	expr, err := parser.ParseExpr(l.body)
-	if err != nil {
-		return nil, fmt.Errorf("formula %q: %w", line, err)
+	var err error
+	if l.expr, err = (&reader{text: l.body}).line(); err != nil {
+		return nil, fmt.Errorf("formula %q: %w", l.Text, err)
 	}
-	l.expr = expr
-	return l, l.check()
-}
-
-func (l *Line) check() (err error) {
-	ast.Inspect(l.expr, func(n ast.Node) bool {
-		if err != nil || n == nil {
-			return false
-		}
-		switch n := n.(type) {
-		case *ast.BasicLit:
-			if _, bad := strconv.ParseFloat(n.Value, 64); bad != nil {
-				err = fmt.Errorf("formula %q: %s is no number, want one such as 0.5 or 1e3", l.Text, n.Value)
-			}
-		case *ast.UnaryExpr:
-			if n.Op != token.ADD && n.Op != token.SUB {
-				err = fmt.Errorf("formula %q: sign %s, want + or -", l.Text, n.Op)
-			}
-		case *ast.BinaryExpr:
-			if !slices.Contains([]token.Token{token.ADD, token.SUB, token.MUL, token.QUO}, n.Op) {
-				err = fmt.Errorf("formula %q: operator %s, want + - * / or pow(x, n)", l.Text, n.Op)
-			}
-		case *ast.CallExpr:
-			name, _ := n.Fun.(*ast.Ident)
-			if name == nil {
-				err = fmt.Errorf("formula %q: want the name of a function", l.Text)
-			} else if f, ok := find(name.Name); !ok {
-				err = fmt.Errorf("formula %q: unknown function %s, want one of %s", l.Text, name.Name, names)
-			} else if len(n.Args) != f.arity {
-				err = fmt.Errorf("formula %q: %s takes %d arguments, not %d", l.Text, name.Name, f.arity, len(n.Args))
-			}
-		case *ast.Ident, *ast.ParenExpr:
-		default:
-			err = fmt.Errorf("formula %q: want numbers, names, + - * / and functions", l.Text)
-		}
-		return true
-	})
-	return err
+	return l, nil
 }
 
 // Names lists the names on the right, each once, in order.
@@ -244,7 +206,7 @@ func evalCall(e *ast.CallExpr, values Values) (Value, error) {
 			return Value{}, err
 		}
 	}
-	f, _ := find(e.Fun.(*ast.Ident).Name) // check has seen to it
+	f, _ := find(e.Fun.(*ast.Ident).Name) // Parse has seen to it
 	return f.apply(args)
 }
 
