@@ -55,6 +55,9 @@ func (c *Cell) readRange(text string) (Range, error) {
 	if err != nil {
 		return Range{}, err
 	}
+	if low == high {
+		return Range{}, errors.New("both ends are the same, want a range from one value to another")
+	}
 	steps := 10.0
 	if stepped {
 		d, err := c.readStep(strings.TrimSpace(step), u)
@@ -71,6 +74,9 @@ func (c *Cell) readRange(text string) (Range, error) {
 	}
 	r := Range{Unit: u}
 	a, b := u.To(low), u.To(high)
+	if !(math.Abs(b-a)*steps <= math.MaxFloat64 && math.Abs(b-a) > 1e-14*steps*max(math.Abs(a), math.Abs(b))) {
+		return Range{}, errors.New("ends between which its steps are no numbers, want others or fewer steps")
+	}
 	for i := 0.0; i <= steps; i++ {
 		r.Values = append(r.Values, u.From(toDigits(a+(b-a)*i/steps, 15)))
 	}
