@@ -94,23 +94,22 @@ func (m *model) timesFor(rows []row, best []int) []int {
 // patterns ends.
 const misses = 250
 
-// mixFirst is how many of them come before patterns are mixed, which saves some,
-// or is another solution to look from; after twice as many they are mixed again.
-const mixFirst = 5
+// mixEvery is how many of them come before patterns are mixed, which saves some,
+// or is another solution to look from.
+const mixEvery = 10
 
 // fewer looks for a solution of the same cost with fewer patterns.
 func (m *model) fewer(s solution, stop func() bool) solution {
 	d := &sparser{model: m, best: m.merged(s), stop: stop}
-	mix := mixFirst
-	for missed := 0; missed < misses && len(d.best.patterns) > 1 && !stop(); missed++ {
+	for missed := 0; missed < misses && len(d.best.patterns) > 1 && !stop(); {
 		before := len(d.best.patterns)
 		d.dive()
-		if d.seed++; missed == mix {
+		d.seed++
+		if missed++; missed%mixEvery == 0 {
 			d.take(m.mixed(d.best, uint64(d.seed), stop))
-			mix *= 2
 		}
 		if len(d.best.patterns) < before {
-			missed, mix = 0, mixFirst
+			missed = 0
 		}
 	}
 	for d.exact() {
