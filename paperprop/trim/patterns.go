@@ -149,8 +149,12 @@ const smallSearch = 400
 // smallNodes is how many nodes that search has.
 const smallNodes = 1000
 
-// patient is how many nodes the search has that completes a dive.
-const patient = 20
+// How many nodes the search has that completes a dive: more where there is no
+// plan yet.
+const (
+	patient     = 200
+	lessPatient = 20
+)
 
 // anySparse looks for a solution of at most that cost by the same dives: where a
 // pattern must be cut several times, rounding a solution of the linear program
@@ -274,7 +278,11 @@ func (d *sparser) completed(r *rest, target int) bool {
 	}
 	model := *d.model
 	model.rows, model.stocks, model.strict = slices.Clone(r.rows), r.stocks, true
-	found, ok := within(&model, r.spend, d.stop, patient)
+	nodes := lessPatient
+	if len(d.best.patterns) == 0 {
+		nodes = patient
+	}
+	found, ok := within(&model, r.spend, d.stop, nodes)
 	if !ok {
 		return false
 	}
