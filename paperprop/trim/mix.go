@@ -67,7 +67,7 @@ func mixMisses(patterns int) int {
 	if patterns < 2 {
 		return 0
 	}
-	return min(5000, 20*patterns*patterns)
+	return min(5000, 5*patterns*patterns)
 }
 
 // draw chooses at most n patterns of one parent and group, rather those that

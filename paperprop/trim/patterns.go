@@ -94,23 +94,22 @@ func (m *model) timesFor(rows []row, best []int) []int {
 // patterns ends.
 const misses = 250
 
-// mixFirst is how many of them come before patterns are mixed, which saves some,
-// or is another solution to look from; after twice as many they are mixed again.
-const mixFirst = 5
+// mixEvery is how many of them come before patterns are mixed, which saves some,
+// or is another solution to look from.
+const mixEvery = 10
 
 // fewer looks for a solution of the same cost with fewer patterns.
 func (m *model) fewer(s solution, stop func() bool) solution {
 	d := &sparser{model: m, best: m.merged(s), stop: stop}
-	mix := mixFirst
-	for missed := 0; missed < misses && len(d.best.patterns) > 1 && !stop(); missed++ {
+	for missed := 0; missed < misses && len(d.best.patterns) > 1 && !stop(); {
 		before := len(d.best.patterns)
 		d.dive()
-		if d.seed++; missed == mix {
+		d.seed++
+		if missed++; missed%mixEvery == 0 {
 			d.take(m.mixed(d.best, uint64(d.seed), stop))
-			mix *= 2
 		}
 		if len(d.best.patterns) < before {
-			missed, mix = 0, mixFirst
+			missed = 0
 		}
 	}
 	for d.exact() {
@@ -150,8 +149,12 @@ const smallSearch = 400
 // smallNodes is how many nodes that search has.
 const smallNodes = 1000
 
-// patient is how many nodes the search has that completes a dive.
-const patient = 20
+// How many nodes the search has that completes a dive: more where there is no
+// plan yet.
+const (
+	patient     = 200
+	lessPatient = 20
+)
 
 // anySparse looks for a solution of at most that cost by the same dives: where a
 // pattern must be cut several times, rounding a solution of the linear program
@@ -275,7 +278,11 @@ func (d *sparser) completed(r *rest, target int) bool {
 	}
 	model := *d.model
 	model.rows, model.stocks, model.strict = slices.Clone(r.rows), r.stocks, true
-	found, ok := within(&model, r.spend, d.stop, patient)
+	nodes := lessPatient
+	if len(d.best.patterns) == 0 {
+		nodes = patient
+	}
+	found, ok := within(&model, r.spend, d.stop, nodes)
 	if !ok {
 		return false
 	}

@@ -35,13 +35,16 @@
 // most that the widths to come are worth in each room leads the knapsack to them.
 //
 // Then, at that cost, the fewest different sets: dives over sets that are cut
-// t times at once, as in Vanderbeck 2000.
+// t times at once, as in Vanderbeck 2000, and between them what a few sets make
+// together is made by one less of others, as in Foerster and Wäscher 2000, or by as
+// many others, from where the next such step may lead on.
 //
 // The papers are named from memory, but for those on bin packing in
 // testdata/trim/README.md.
 //
-// Nothing depends on chance, on the number of processors, or on the order of the
-// list. Only time does, where it ends a search.
+// Nothing depends on chance (what is drawn at random is drawn from a fixed seed),
+// on the number of processors, or on the order of the list. Only time does, where
+// it ends a search.
 //
 // # What people get wrong
 //
