@@ -136,6 +136,9 @@ func write(folder string) error {
 	// Package mutant stands where all rooms may import it in the copies alone.
 	root := strings.TrimSuffix(packages[0].Dir, "/"+packages[0].Short())
 	replace[filepath.Join(root, "internal/mutant/mutant.go")] = filepath.Join(root, "paperprop/internal/mutant/mutant.go")
+	// A test that imports what only the overlay has would stop go mod tidy, here
+	// and in every module that imports the catalogue.
+	replace[filepath.Join(root, "paperprop/catalogue/constants_test.go")] = filepath.Join(root, "paperprop/internal/mutant/testdata/constants_test.go")
 	if err := writeJSON(filepath.Join(folder, "overlay.json"), map[string]any{"Replace": replace}); err != nil {
 		return err
 	}

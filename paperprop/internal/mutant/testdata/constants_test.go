@@ -1,5 +1,3 @@
-//go:build mutants
-
 package catalogue_test
 
 import (
