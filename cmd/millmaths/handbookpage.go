@@ -310,7 +310,11 @@ func results(caption string, w *calc.Solution) markup {
 		if r.Symbol != r.Name {
 			symbol = markup(mathml.Inline(r.Symbol))
 		}
-		row := []markup{code(r.Name), symbol, text(typeset(r.Full)), text(typeset(r.Reported))}
+		reported := typeset(r.Reported)
+		if !r.Ruled && r.Reported != r.Full {
+			reported += ", by no rule"
+		}
+		row := []markup{code(r.Name), symbol, text(typeset(r.Full)), text(reported)}
 		rows = append(rows, row[:len(heads)])
 	}
 	return tableOf(caption, heads, rows)

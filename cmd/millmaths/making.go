@@ -338,6 +338,12 @@ func printMade(p *making.Plan, out io.Writer) {
 		fmt.Fprintln(out, "\nNot to be made")
 		printRows(out, left)
 	}
+	if len(p.Book.Bad) > 0 {
+		fmt.Fprintf(out, "\nNot understood, and in none of the figures: %s of the list\n", counted(len(p.Book.Bad), "order"))
+		for _, err := range p.Book.Bad {
+			fmt.Fprintf(out, "  %s\n", wrapped(oneLine(err.Error()), "    "))
+		}
+	}
 }
 
 func people6(l paperprop.Length) string { return paperprop.People(l.In(paperprop.Millimetre)) }

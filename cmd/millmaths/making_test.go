@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"encoding/csv"
 	"encoding/json"
@@ -190,5 +191,29 @@ func TestMakingInterrupted(t *testing.T) {
 	var out, err strings.Builder
 	if status := run(ctx, []string{"making", orderBook}, strings.NewReader(""), &out, &err); status != interrupted || !strings.Contains(out.String(), "Certificates") {
 		t.Errorf("exit %d: %s%s", status, out.String(), err.String())
+	}
+}
+
+// An order that can't be understood stands in every form of the plan: who prints
+// it must not lose an order.
+func TestMakingTellsWhatItCouldNotRead(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS("../../examples/quillbeck")); err != nil {
+		t.Fatal(err)
+	}
+	list, err := os.ReadFile(filepath.Join(dir, "order-book.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	list = bytes.Replace(list, []byte("Harebell 120"), []byte("Harebell 130"), 1)
+	if err := os.WriteFile(filepath.Join(dir, "order-book.csv"), list, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, form := range []string{"", "--csv", "--json"} {
+		r := called("", append([]string{"making", filepath.Join(dir, "order-book.toml"), "--quiet"}, words(form)...)...)
+		told := strings.Join(strings.Fields(r.Out), " ") // a message may go on in the next line
+		if r.Status != failed || !strings.Contains(told, "Harebell 130") || !strings.Contains(told, "unknown, want one of Harebell 120, Harebell 140, Whin 105") {
+			t.Errorf("%s: exit %d\n%s", form, r.Status, r.Out)
+		}
 	}
 }

@@ -74,7 +74,7 @@ func resultRows(w *calc.Solution, indent string) [][]string {
 }
 
 func reportedAs(r calc.ResultLine) string {
-	if r.Rule == "" || r.Reported == r.Full {
+	if !r.Ruled || r.Rule == "" || r.Reported == r.Full {
 		return r.Rule
 	}
 	return "reported " + r.Reported + ": " + r.Rule

@@ -15,7 +15,6 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/catalogue"
 	"millmaths.example/paperprop/table"
 
@@ -36,14 +35,21 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "sqlite [-database FILE] [-readings FILE] [SQL].. runs SQL, or a few queries of its own")
 		flags.PrintDefaults()
 	}
-	database := flags.String("database", ":memory:", "the `file` of the database")
-	readings := flags.String("readings", "../quillbeck/short-span.csv", "the `file` of readings that become the table readings where there is none")
+	database := flags.String("database", memory, "the `file` of the database")
+	readings := flags.String("readings", "", "the `file` of readings that become the table readings where there is none; without SQL and database that of Quillbeck")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
 		return 2
 	}
-	if err := demo(ctx, *database, *readings, flags.Args(), stdout); err != nil {
+	statements := flags.Args()
+	if len(statements) == 0 {
+		statements = queries
+		if *database == memory && *readings == "" {
+			*readings = "../quillbeck/short-span.csv"
+		}
+	}
+	if err := ask(ctx, *database, *readings, statements, stdout); err != nil {
 		fmt.Fprintln(stderr, "sqlite:", err)
 		return 1
 	}
@@ -65,22 +71,25 @@ var queries = []string{
 	`SELECT mill_dilution('water-flow', 'mass-flow', NULL, 'consistency-in', '4.6 %', 'consistency-out', '0.92 %') IS NULL AS "NULL in, NULL out"`,
 }
 
-func demo(ctx context.Context, database, readings string, statements []string, out io.Writer) error {
-	var all []calc.Calculation
-	for _, g := range catalogue.Groups() {
-		all = append(all, g.Calculations...)
+// memory is where a database lies that has no file.
+const memory = ":memory:"
+
+func ask(ctx context.Context, database, readings string, statements []string, out io.Writer) error {
+	if database != memory && readings == "" { // a name mistyped would make a new, empty one
+		if _, err := os.Stat(database); err != nil {
+			return err
+		}
 	}
-	db, err := millsql.Open(database, all...)
+	db, err := millsql.Open(database, catalogue.All()...)
 	if err != nil {
-		return err
+		return fmt.Errorf("%s: %w", database, err)
 	}
 	defer db.Close()
 	db.SetMaxOpenConns(1) // each connection to ":memory:" is a database of its own
-	if err := load(ctx, db, readings); err != nil {
-		return err
-	}
-	if len(statements) == 0 {
-		statements = queries
+	if readings != "" {
+		if err := load(ctx, db, readings); err != nil {
+			return err
+		}
 	}
 	for _, s := range statements {
 		fmt.Fprintf(out, "%s\n\n", s)

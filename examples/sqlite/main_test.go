@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -33,7 +34,11 @@ func TestDemo(t *testing.T) {
 
 func TestOwnSQL(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "lab.db")
-	if status, _, said := sqliteCommand("-database", file, "DELETE FROM readings WHERE force = 'overload'"); status != 0 {
+	if status, _, said := sqliteCommand("-database", file, "SELECT 1"); status != 1 || !strings.Contains(said, file) {
+		t.Errorf("a file that is not there: status %d, %s", status, said)
+	}
+	const quillbeck = "../quillbeck/short-span.csv"
+	if status, _, said := sqliteCommand("-database", file, "-readings", quillbeck, "DELETE FROM readings WHERE force = 'overload'"); status != 0 {
 		t.Fatal(said)
 	}
 	status, out, said := sqliteCommand("-database", file, "-readings", "nowhere", "SELECT count(*) FROM readings")
@@ -53,5 +58,17 @@ func TestOwnSQL(t *testing.T) {
 		if status, _, said := sqliteCommand(test.sql); status != test.status || !strings.Contains(said, test.want) {
 			t.Errorf("%s: status %d, %s, want %d, %q", test.sql, status, said, test.status, test.want)
 		}
+	}
+}
+
+// A database of one's own gets no table that was not asked for.
+func TestOwnDatabase(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "lab.db")
+	if err := os.WriteFile(file, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	status, out, said := sqliteCommand("-database", file, "CREATE TABLE own (x)", "SELECT name FROM sqlite_schema")
+	if status != 0 || !strings.HasSuffix(out, "name\nown\n\n") {
+		t.Errorf("status %d, %s%s", status, out, said)
 	}
 }

@@ -107,7 +107,7 @@ func (c *Cell) checkBound(g *guard) error {
 // Check says whether the value that was put into an input lies in its range. An
 // output has none.
 func (c *Cell) Check() error {
-	if c.isOutput() {
+	if c.output {
 		return nil
 	}
 	g := &c.sheet.guards[c.index]

@@ -426,6 +426,7 @@ func (f *Form) input(c *Cell) *Input {
 
 func (f *Form) output(c *Cell) *Output {
 	c.Stepped = c.Whole
+	c.output = true
 	f.sheet.Out = append(f.sheet.Out, c)
 	return &Output{c}
 }

@@ -69,7 +69,7 @@ func (s *Sheet) outputAt(output, c *Cell, x float64) (float64, error) {
 	if err := s.evaluate(); err != nil {
 		return 0, err
 	}
-	if !output.Present() {
+	if !output.present() {
 		return 0, ErrNotRun
 	}
 	return output.Printed(), nil

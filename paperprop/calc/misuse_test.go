@@ -69,3 +69,33 @@ func TestNothingToExpand(t *testing.T) {
 		t.Errorf("Expanded of a certain result = %v, %q, want an error", k, text)
 	}
 }
+
+// A sheet that has not run, or not well, has no result to show.
+func TestNothingBeforeRun(t *testing.T) {
+	c, ok := catalogue.Find("retention")
+	if !ok {
+		t.Fatal("no retention")
+	}
+	s := c.NewSheet()
+	out, _ := s.Output("first-pass-retention")
+	nothing := func(when string) {
+		t.Helper()
+		if out.Present() || out.Reported() != "" || out.Full() != "" || len(out.AppendNumber(nil, false)) > 0 {
+			t.Errorf("%s: %v, %q, %q", when, out.Present(), out.Reported(), out.Full())
+		}
+	}
+	set := func(headbox, tray string) error {
+		if err := errors.Join(s.Set("headbox-consistency", headbox), s.Set("tray-consistency", tray)); err != nil {
+			t.Fatal(err)
+		}
+		return s.Run()
+	}
+	nothing("new")
+	if err := set("0.8 %", "0.2 %"); err != nil || out.Reported() != "75 %" || out.Full() != "75 %" {
+		t.Fatalf("%s, %s, %v", out.Reported(), out.Full(), err)
+	}
+	if err := set("0.2 %", "0.8 %"); err == nil {
+		t.Fatal("no refusal")
+	}
+	nothing("refused")
+}

@@ -11,8 +11,11 @@ import (
 
 // Reported is the cell as it is to be written down: rounded by the rule of
 // its method, exact where it is a decimal, else with six significant digits
-// for a person to read. A list stands in brackets.
+// for a person to read. A list stands in brackets. What is not Present is "".
 func (c *Cell) Reported() string {
+	if !c.Present() {
+		return ""
+	}
 	if c.Shape == Word {
 		return c.Word()
 	}
@@ -69,8 +72,12 @@ func (c *Cell) appendOne(dst []byte, v float64, full bool) []byte {
 	}
 }
 
-// Full is the cell unrounded: the shortest digits that give the value back.
+// Full is the cell unrounded: the shortest digits that give the value back. What
+// is not Present is "".
 func (c *Cell) Full() string {
+	if !c.Present() {
+		return ""
+	}
 	if c.Shape == Word || c.Shape == Text {
 		return c.Reported()
 	}

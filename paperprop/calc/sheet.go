@@ -46,6 +46,7 @@ type Cell struct {
 	bound  binding  // where it is not
 	exact  func() string
 
+	output    bool
 	given     bool
 	plain     bool           // one quantity, of which no text is kept
 	asked     bool           // "?": to be solved for
@@ -310,15 +311,17 @@ func (s *Sheet) Labels() []*Cell {
 	return cells
 }
 
-// Present says whether the cell holds a value: an output may be absent.
-func (c *Cell) Present() bool {
+// Present says whether the cell holds a value: an output may be absent, and is
+// until a Run went well.
+func (c *Cell) Present() bool { return (!c.output || c.sheet.ran) && c.present() }
+
+// present is Present of what a run has just left, well or not.
+func (c *Cell) present() bool {
 	if c.number != nil {
-		return c.Need != Optional || c.given || c.isOutput()
+		return c.Need != Optional || c.given || c.output
 	}
 	return c.bound.present()
 }
-
-func (c *Cell) isOutput() bool { return slices.Contains(c.sheet.Out, c) }
 
 // Number is the value in the canonical unit, of a Value in its own; of a list
 // the first. It is zero where there is none: see Present.

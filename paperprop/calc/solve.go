@@ -159,7 +159,7 @@ func (f *searcher) miss(x float64) (y float64, refused bool) {
 		f.lastErr = err
 		return 0, true
 	}
-	if !f.target.Present() {
+	if !f.target.present() {
 		return 0, true
 	}
 	return f.target.Number() - f.want, false

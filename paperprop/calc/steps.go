@@ -47,6 +47,7 @@ type Step struct {
 type ResultLine struct {
 	Symbol, Name, Help string
 	Full, Reported     string
+	Ruled              bool    // Reported is by a rule; else it has six digits to read
 	Rule               string  // by which it is reported, or why by none
 	U                  string  // standard uncertainty, or empty
 	Freedom            float64 // its degrees of freedom; zero: infinitely many
@@ -313,7 +314,7 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 		}
 		line := ResultLine{
 			Symbol: c.Symbol, Name: c.Name, Help: c.Help,
-			Full: c.unrounded(), Reported: c.Reported(), Rule: c.Field.Report.String(),
+			Full: c.unrounded(), Reported: c.Reported(), Ruled: c.HasRule(), Rule: c.Field.Report.String(),
 		}
 		for _, u := range uncertainties {
 			if u.Cell == c && line.Budget == nil && !c.Stepped {

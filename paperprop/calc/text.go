@@ -50,7 +50,7 @@ func (c *Cell) UnmarshalText(text []byte) error { return c.Set(string(text)) }
 func (c *Cell) MarshalText() ([]byte, error) { return []byte(c.text), nil }
 
 func (c *Cell) read(text string) error {
-	output := c.isOutput()
+	output := c.output
 	switch {
 	case text == "?" && !output:
 		c.asked, c.sheet.inverse = true, true

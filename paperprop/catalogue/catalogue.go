@@ -47,6 +47,16 @@ func Groups() []Group {
 	}
 }
 
+// All lists the calculations of all rooms. The slice is the caller's: one's own
+// calculations may be appended.
+func All() []calc.Calculation {
+	var all []calc.Calculation
+	for _, g := range Groups() {
+		all = append(all, g.Calculations...)
+	}
+	return all
+}
+
 // Find returns the calculation of a name.
 func Find(name string) (calc.Calculation, bool) {
 	for _, g := range Groups() {
@@ -62,10 +72,8 @@ func Find(name string) (calc.Calculation, bool) {
 // Names lists the names of all calculations.
 func Names() []string {
 	var names []string
-	for _, g := range Groups() {
-		for _, c := range g.Calculations {
-			names = append(names, c.ID())
-		}
+	for _, c := range All() {
+		names = append(names, c.ID())
 	}
 	return names
 }

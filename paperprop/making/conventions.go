@@ -28,7 +28,7 @@ func (b *Book) conventions(runs []Run) []string {
 	list = append(list,
 		"uptime is the share of the time with sheet on the reel; the line takes in nothing in the rest of it",
 		"a change of grade takes its time beside that, and its loss is made in it; it is counted with the grade that it leads to",
-		fmt.Sprintf("an order is ready %s after the last jumbo with a reel of it is wound; a date without a time is met until its midnight",
+		fmt.Sprintf("an order is ready %s after the last jumbo with a reel of it is wound; a date without a time is met until its midnight, and a start without one is the midnight before",
 			clockText(minutes(b.Handling))),
 		"orders of one width get their reels by their dates; within a grade sets are cut by the dates that wait for them",
 		"masses are those on the scale, at the dryness of the reel; steam is that of the dryers",

@@ -94,5 +94,9 @@ func (p *Plan) Facts() []Fact {
 		say("left-out", strconv.Itoa(m.Left), "")
 		say("reason", m.Reason, "")
 	}
+	of, name = "list", p.Book.List
+	for _, err := range p.Book.Bad {
+		say("refused", err.Error(), "")
+	}
 	return list
 }

@@ -3,10 +3,10 @@
 // hours with changes of grade, and asks the line (package line) for bales, fresh
 // water, steam and starch.
 //
-//	book, err := making.ReadFile("order-book.toml")
+//	book, err := making.ReadFile("order-book.toml", table.Options{})
 //	...
 //	plan, err := book.Plan(ctx)
-//	fmt.Println(plan.Takes.Paper, "of recovered paper until", plan.Ready)
+//	fmt.Printf("%.1f t of recovered paper until %s\n", plan.Takes.Paper.In(paperprop.Tonne), making.Day(plan.Ready))
 //	for i, m := range plan.Orders {
 //		if m.Late > 0 {
 //			fmt.Println(book.Orders[i].Name, m.Reason)

@@ -379,7 +379,7 @@ total;;;11;;;
 		bad = append(bad, err.Error())
 	}
 	for i, want := range []string{
-		`list.csv:3:2: grade "Whin 106": unknown, want Whin 105`, `list.csv:4:5: ordered-mass "12": unit missing`, `list.csv:5:6: due "03/04/2026": no date that reads in one way only, want 2026-12-02`,
+		`list.csv:3:2: grade "Whin 106": unknown, want one of Harebell 120, Whin 105`, `list.csv:4:5: ordered-mass "12": unit missing`, `list.csv:5:6: due "03/04/2026": no date that reads in one way only, want 2026-12-02`,
 	} {
 		if i >= len(bad) || !strings.HasPrefix(bad[i], want) {
 			t.Errorf("bad rows are %q, want %q", bad, want)

@@ -336,7 +336,7 @@ func (p *rowReader) order() (r Request, o Order, err error) {
 	if p.list.Grades != nil {
 		t, ok := p.list.Grades[r.Grade]
 		if !ok {
-			return r, o, p.refuse(inGrade, "unknown", nearest(r.Grade, p.list.Grades))
+			return r, o, p.refuse(inGrade, "unknown", oneOf(r.Grade, p.list.Grades))
 		}
 		r.Terms = t
 	}
@@ -392,11 +392,11 @@ func (p *rowReader) order() (r Request, o Order, err error) {
 	return r, o, nil
 }
 
-// nearest names the grades that are most like a name, or all.
-func nearest(name string, grades map[string]Terms) string {
+// oneOf names the grades, of many those that are most like a name.
+func oneOf(name string, grades map[string]Terms) string {
 	all := slices.Sorted(maps.Keys(grades))
-	if near := calc.Nearest(name, all); len(near) > 0 {
-		return strings.Join(near, " or ")
+	if near := calc.Nearest(name, all); len(all) > 12 && len(near) > 0 {
+		return "a grade of the book such as " + strings.Join(near, " or ")
 	}
 	return "one of " + strings.Join(all, ", ")
 }

@@ -18,17 +18,9 @@ import (
 	"millmaths.example/examples/sqlite/millsql"
 )
 
-func all() []calc.Calculation {
-	var list []calc.Calculation
-	for _, g := range catalogue.Groups() {
-		list = append(list, g.Calculations...)
-	}
-	return list
-}
-
 func open(t testing.TB) *sql.DB {
 	t.Helper()
-	db, err := millsql.Open(":memory:", all()...)
+	db, err := millsql.Open(":memory:", catalogue.All()...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +165,7 @@ func TestEveryCalculationIsAFunction(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer plain.Close()
-	for _, c := range all() {
+	for _, c := range catalogue.All() {
 		var usage string
 		name := millsql.FunctionName(c.ID())
 		if err := db.QueryRow("SELECT " + name + "()").Scan(&usage); err != nil || !strings.Contains(usage, c.Info().Title) {

@@ -220,6 +220,7 @@ var functions = []function{
 	{"reel.Calculations", reflect.ValueOf(reel.Calculations)},
 	{"sheet.Calculations", reflect.ValueOf(sheet.Calculations)},
 	{"stock.Calculations", reflect.ValueOf(stock.Calculations)},
+	{"catalogue.All", reflect.ValueOf(catalogue.All)},
 	{"catalogue.Find", reflect.ValueOf(catalogue.Find)},
 	{"catalogue.Groups", reflect.ValueOf(catalogue.Groups)},
 	{"catalogue.Names", reflect.ValueOf(catalogue.Names)},
