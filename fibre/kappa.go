@@ -102,7 +102,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 		standard, kelvin := paperprop.Celsius(25), paperprop.KelvinDifference
 		calc.In(f, &in.DryMass, "dry-mass", "m_d", "g", "of pulp").Above(0)
 		calc.In(f, &in.BlankVolume, "blank-volume", "V_b", "mL", "thiosulfate for the blank").Above(0)
-		calc.In(f, &in.TitrantVolume, "titrant-volume", "V_a", "mL", "thiosulfate for the test").From(0)
+		calc.In(f, &in.TitrantVolume, "titrant-volume", "V_a", "mL", "thiosulfate for the test").From(0).Varied()
 		calc.In(f, &in.Normality, "normality", "N", "mol/L", "of the thiosulfate").Above(0)
 		calc.InList(f, &in.Temperature, "temperature", "T", "degC", "of the reaction: one reading, or start and end; beyond 20 to 30 degC repeat").
 			From(20).UpTo(30)

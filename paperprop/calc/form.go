@@ -36,6 +36,7 @@ type Field struct {
 	Need                Need
 	Substitute          float64 // the default, canonical
 	Label               bool    // of an input: a result is not to be read without it
+	Varied              bool    // of an input: it is the one that changes where the calculation is used
 	Report              Report  // of an output
 	Decimal             bool    // the reported text is computed in decimals
 	Stepped             bool    // of an output: it stands still and jumps, so no slope tells its uncertainty
@@ -363,6 +364,10 @@ func (out *Output) Optional() *Output { out.cell.Need = Optional; return out }
 // Label has an input printed beside the results, which mean nothing without
 // it: the time of a Cobb value.
 func (in *Input) Label() *Input { in.cell.Label = true; return in }
+
+// Varied marks the input that changes where the calculation is used, as the
+// diameter of a reel that runs off: a curve over it tells most.
+func (in *Input) Varied() *Input { in.cell.Varied = true; return in }
 
 // Symbol gives a word a symbol other than its name.
 func (in *Input) Symbol(symbol string) *Input { in.cell.Field.Symbol = symbol; return in }

@@ -76,7 +76,7 @@ func (s *Sheet) outputAt(output, c *Cell, x float64) (float64, error) {
 }
 
 // Telling returns the input whose curve tells most of an output, with a range
-// about its value: among those that move it about as much as any does, the one
+// about its value: the one that is Varied; else, among those that move it about as much as any does, the one
 // whose curve is bent most. It returns nil where no input stands out and all
 // curves are straight, and where nothing moves the output.
 func (s *Sheet) Telling(output *Cell) (*Cell, Range) {
@@ -86,6 +86,11 @@ func (s *Sheet) Telling(output *Cell) (*Cell, Range) {
 	var bestRange Range
 	bend := straight
 	first := 0 // those that move it about as much as any
+	for _, in := range all {
+		if in.Input.Varied {
+			return in.Input, in.Input.about()
+		}
+	}
 	for _, in := range all {
 		if math.Abs(in.Elasticity) < alike*math.Abs(all[0].Elasticity) {
 			break

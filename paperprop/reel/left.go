@@ -64,7 +64,7 @@ var reelLeft = &calc.Description[Left, LeftResult]{
 func fullAndNow(f *calc.Form, length, diameter, core, now *paperprop.Length) {
 	calc.In(f, length, "length", "L", "m", "of the full reel").Above(0)
 	ringOfPaper(f, diameter, core, "of the full reel")
-	calc.In(f, now, "left-diameter", "D_l", "mm", "now, core-diameter to diameter")
+	calc.In(f, now, "left-diameter", "D_l", "mm", "now, core-diameter to diameter").Varied()
 }
 
 func left(f *calc.Form, length *paperprop.Length, share *paperprop.Fraction) {
