@@ -93,7 +93,7 @@ func TestConvertDecimals(t *testing.T) {
 func TestConvertErrors(t *testing.T) {
 	for _, test := range []struct{ value, to, want string }{
 		{"12", "m", `value "12": unit missing`},
-		{"12 m", "", `"1" is no unit of length, want mm or nm`},
+		{"12 m", "", `"1" is no unit of length, want mm or m`},
 		{"12 m", "fet", `unknown unit "fet", near: ft, feet`},
 		{"12 kg", "N", `"N" is no unit of mass, want kg or mg`},
 		{"12,5 kg", "g", `number "12,5 kg": decimal comma, write 12.5`},

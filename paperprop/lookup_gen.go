@@ -111,13 +111,13 @@ func lookupLength(text string) int {
 	switch text {
 	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
 		return 0
-	case "nm", "nanometre", "nanometres":
-		return 1
-	case "um", "µm", "micrometre", "micrometres", "micron", "microns":
-		return 2
-	case "cm", "centimetre", "centimetres":
-		return 3
 	case "m", "metre", "metres", "meter", "meters":
+		return 1
+	case "nm", "nanometre", "nanometres":
+		return 2
+	case "um", "µm", "micrometre", "micrometres", "micron", "microns":
+		return 3
+	case "cm", "centimetre", "centimetres":
 		return 4
 	case "km", "kilometre", "kilometres":
 		return 5
@@ -1147,13 +1147,13 @@ func lookupAtom(text string) int {
 		return 8
 	case "millimeter", "millimeters", "millimetre", "millimetres", "mm":
 		return 38
-	case "nanometre", "nanometres", "nm":
-		return 39
-	case "micrometre", "micrometres", "micron", "microns", "um", "µm":
-		return 40
-	case "centimetre", "centimetres", "cm":
-		return 41
 	case "m", "meter", "meters", "metre", "metres":
+		return 39
+	case "nanometre", "nanometres", "nm":
+		return 40
+	case "micrometre", "micrometres", "micron", "microns", "um", "µm":
+		return 41
+	case "centimetre", "centimetres", "cm":
 		return 42
 	case "kilometre", "kilometres", "km":
 		return 43
@@ -1384,13 +1384,13 @@ func lookupAny(text string) int {
 		return 20
 	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
 		return 38
-	case "nm", "nanometre", "nanometres":
-		return 39
-	case "um", "µm", "micrometre", "micrometres", "micron", "microns":
-		return 40
-	case "cm", "centimetre", "centimetres":
-		return 41
 	case "m", "metre", "metres", "meter", "meters":
+		return 39
+	case "nm", "nanometre", "nanometres":
+		return 40
+	case "um", "µm", "micrometre", "micrometres", "micron", "microns":
+		return 41
+	case "cm", "centimetre", "centimetres":
 		return 42
 	case "km", "kilometre", "kilometres":
 		return 43

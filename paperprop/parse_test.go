@@ -104,7 +104,7 @@ func TestErrors(t *testing.T) {
 	for _, test := range []struct{ kind, text, want string }{
 		{"Consistency", "4", `consistency "4": unit missing, want % or g/g`},
 		{"Grammage", "42", `grammage "42": unit missing, want g/m2 or lb/1000ft2`},
-		{"Length", "7 furlongs", `unknown unit "furlongs", want a unit of length such as mm or nm`},
+		{"Length", "7 furlongs", `unknown unit "furlongs", want a unit of length such as mm or m`},
 		{"Mass", "7 tone", `unknown unit "tone", near: tonne`},
 		{"Mass", "7 KG", `unknown unit "KG", near: kg`},
 		{"Mass", "3 ton", `"ton" is ambiguous: t, short ton or long ton`},

@@ -189,10 +189,10 @@ type Length float64
 // Units of length, in mm.
 const (
 	Millimetre Length = 1             // mm
+	Metre      Length = 1000          // m
 	Nanometre  Length = 1.0 / 1000000 // nm
 	Micrometre Length = 1.0 / 1000    // um
 	Centimetre Length = 10            // cm
-	Metre      Length = 1000          // m
 	Kilometre  Length = 1000000       // km
 	Inch       Length = 127.0 / 5     // in
 	Foot       Length = 1524.0 / 5    // ft
