@@ -69,6 +69,7 @@ var limits = []limit{
 	{"light-coefficients", "pad-reflectance=80 %; grammage=80 g/m2", "black-reflectance=75.62 %", "black-reflectance=76.38 %", "opaque", calc.Published, "scope of ISO 9416:2017: opacity below about 95 %"},
 	{"pad-reflectance", "black-reflectance=70 %; backed-reflectance=78 %", "backing-reflectance=89.4975 %", "backing-reflectance=89.5025 %", "other-backing", calc.CommonPractice, "own choice: half a per cent beside the 89 % of T 425"},
 	{"pad-reflectance", "black-reflectance=70 %; backed-reflectance=78 %", "backing-reflectance=88.5025 %", "backing-reflectance=88.4975 %", "other-backing", calc.CommonPractice, "own choice: half a per cent beside the 89 % of T 425"},
+	{"pad-reflectance", "black-reflectance=70 %", "backed-reflectance=89.59 %", "backed-reflectance=92.89 %", "refused backed-reflectance", calc.Library, "Kubelka and Munk: a = 1, without absorption, at 91.24 %"},
 
 	{"box-compression", "edge-crush=4.9 kN/m; perimeter=1 m", "thickness=99.5 mm", "thickness=100.5 mm", "refused thickness", calc.CommonPractice, "own choice: a tenth of the perimeter"},
 	{"box-compression", "edge-crush=4.9 kN/m; perimeter=1.4 m; thickness=3.9 mm", "height=201 mm", "height=199 mm", "low-box", calc.Published, "height over perimeter above 1/7"},
