@@ -10,7 +10,8 @@ import (
 )
 
 // A limit is where a calculation begins to warn or to refuse: half a per cent
-// inside it says nothing, half a per cent outside it says what is wanted.
+// inside it says nothing, half a per cent outside it says what is wanted. Where
+// either side is outside, and where no input goes further, one row is the limit.
 type limit struct {
 	calculation, inputs string // as in a check table
 	inside, outside     string // inputs too, on either side
@@ -36,7 +37,7 @@ var limits = []limit{
 	// With a constant of zero the product is the ratio less 1.
 	{"limiting-viscosity", "concentration=0.0036 g/mL; martin-constant=0", "viscosity-ratio=3.613", "viscosity-ratio=3.587", "product", calc.Memory, "ISO 5351: from 2.6"},
 	{"limiting-viscosity", "concentration=0.0036 g/mL; martin-constant=0", "viscosity-ratio=4.383", "viscosity-ratio=4.417", "product", calc.Memory, "ISO 5351: to 3.4"},
-	{"freeness", "consistency=0.30 %; temperature=20.0 degC", "volume=100.5 mL", "volume=99.5 mL", "false-freeness", calc.CommonPractice, "no source for 100 mL"},
+	{"freeness", "consistency=0.30 %; temperature=20.0 degC", "volume=100.5 mL", "volume=99.5 mL", "false-freeness", calc.Published, "a method seen: below 100 mL false freeness may occur"},
 	{"schopper-riegler", "", "volume=899.5 mL", "volume=900.5 mL", "out-of-range", calc.Published, "ISO 5267-1, abstract: from 10"},
 	{"schopper-riegler", "", "volume=104.5 mL", "volume=95.5 mL", "out-of-range", calc.Published, "ISO 5267-1, abstract: to 90"},
 	{"fibre-length", "class-count=[10]; lower-limit=1 mm", "class-length=[1.005] mm", "class-length=[0.995] mm", "refused class-count", calc.CommonPractice, "definition: shorter ones are left out"},
@@ -72,8 +73,8 @@ var limits = []limit{
 	{"pad-reflectance", "black-reflectance=70 %", "backed-reflectance=89.59 %", "backed-reflectance=92.89 %", "refused backed-reflectance", calc.Library, "Kubelka and Munk: a = 1, without absorption, at 91.24 %"},
 
 	{"box-compression", "edge-crush=4.9 kN/m; perimeter=1 m", "thickness=99.5 mm", "thickness=100.5 mm", "refused thickness", calc.CommonPractice, "own choice: a tenth of the perimeter"},
-	{"box-compression", "edge-crush=4.9 kN/m; perimeter=1.4 m; thickness=3.9 mm", "height=201 mm", "height=199 mm", "low-box", calc.Published, "height over perimeter above 1/7"},
-	{"box-compression-full", "edge-crush=4.9 kN/m; md-bending-stiffness=11.3 N.m; cd-bending-stiffness=5.2 N.m; perimeter=1.4 m", "height=201 mm", "height=199 mm", "low-box", calc.Published, "height over perimeter above 1/7"},
+	{"box-compression", "edge-crush=4.9 kN/m; perimeter=1.4 m; thickness=3.9 mm", "height=201 mm", "height=199 mm", "low-box", calc.CommonPractice, "above a seventh of the perimeter"},
+	{"box-compression-full", "edge-crush=4.9 kN/m; md-bending-stiffness=11.3 N.m; cd-bending-stiffness=5.2 N.m; perimeter=1.4 m", "height=201 mm", "height=199 mm", "low-box", calc.CommonPractice, "above a seventh of the perimeter"},
 	{"take-up-measured", "board-length=1 m", "fluting-length=1.15575 m", "fluting-length=1.14425 m", "out-of-range", calc.CommonPractice, "from 1.15"},
 	{"take-up-measured", "board-length=1 m", "fluting-length=1.64175 m", "fluting-length=1.65825 m", "out-of-range", calc.CommonPractice, "to 1.65"},
 	{"stack-layers", "box-height=236 mm", "stack-height=237.18 mm", "stack-height=234.82 mm", "refused stack-height", calc.CommonPractice, "geometry: one box"},
