@@ -126,6 +126,7 @@ func TestAirRefuses(t *testing.T) {
 	}{
 		{"above saturation", func() (Air, error) { return AirWithRatio(30, 0.05, atmosphere) }, "humidity-ratio is 0.05 kg/kg, want 0 kg/kg to 0.0272"},
 		{"steam by humidity", func() (Air, error) { return AirWithRelative(110, 1, atmosphere) }, "relative-humidity is 100 %, want at least 0 % and below 70.6671 %"},
+		{"half a per cent above full", func() (Air, error) { return AirWithRelative(30, 1.005, atmosphere) }, "relative-humidity is 1.005, want 0 to 1"},
 		{"steam by dew point", func() (Air, error) { return AirAtDewPoint(110, 100, atmosphere) }, "dew-point is 100 degC, want at least 0 degC and below 99.9741 degC"},
 		{"steam by vapour", func() (Air, error) { return AirWithVapour(110, 1.02, atmosphere) }, "vapour-pressure is 1.02 bar(a), want at least 0 bar(a) and below 1.01325 bar(a)"},
 		{"wet above dry", func() (Air, error) { return AirAtWetBulb(60, 65, atmosphere) }, "wet-bulb is 65 degC, want 0 degC to 60 degC"},

@@ -158,6 +158,20 @@ func TestRefuses(t *testing.T) {
 	}
 }
 
+// Kind: common-practice, our own choice: the thinnest steam whose volume is a
+// number, half a per cent inside and outside.
+func TestThinnestVapour(t *testing.T) {
+	for _, test := range []struct {
+		kilopascal paperprop.AbsolutePressure
+		refused    bool
+	}{{1.005e-200, false}, {0.995e-200, true}} {
+		v, err := Vapour(100, test.kilopascal*paperprop.KilopascalAbsolute)
+		if test.refused != errors.Is(err, paperprop.ErrRange) || !test.refused && !(v.SpecificVolume > 0 && !math.IsInf(float64(v.SpecificVolume), 1)) {
+			t.Errorf("%v kPa: %+v, %v, refused: %t", float64(test.kilopascal), v, err, test.refused)
+		}
+	}
+}
+
 // Kind: common-practice. The line is the same both ways, and region 2 is closed
 // where 1 begins: v, h and latent heat fall or rise all the way.
 func TestSaturationLine(t *testing.T) {

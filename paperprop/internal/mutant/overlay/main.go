@@ -34,12 +34,13 @@ func main() {
 	}
 }
 
-// A constantOf is a literal, or all uses of a named constant.
+// A constantOf is a literal, an expression of literals, or all uses of a named
+// constant.
 type constantOf struct {
 	Number int
 	Room   string // "fibre"
 	Where  string // "fibre/kappa.go" and what is declared there
-	Text   string // "0.013" or a name
+	Text   string // "0.013", "-0.01" or a name
 	Place  string // "fibre/kappa.go:59:70"
 }
 
@@ -101,6 +102,12 @@ func write(folder string) error {
 				switch e := e.(type) {
 				case *ast.BasicLit:
 					wrap(e, number(e, e.Value))
+				case *ast.UnaryExpr, *ast.BinaryExpr:
+					// In -0.01 and 25.0/6 the literals have no type: the whole is changed.
+					if untyped(p.Info, e) {
+						from, to := fset.Position(e.Pos()).Offset, fset.Position(e.End()).Offset
+						wrap(e, number(e, string(text[from:to])))
+					}
 				case *ast.Ident:
 					object, ok := p.Info.Uses[e].(*types.Const)
 					if !ok || object.Pkg() != p.Package || strings.HasSuffix(fset.Position(object.Pos()).Filename, "_gen.go") {
@@ -174,6 +181,19 @@ func writeJSON(path string, v any) error {
 	return os.WriteFile(path, text, 0o644)
 }
 
+// untyped says whether no literal or name of a constant expression is a float by
+// itself.
+func untyped(info *types.Info, e ast.Expr) bool {
+	all := true
+	ast.Inspect(e, func(n ast.Node) bool {
+		if part, ok := n.(ast.Expr); ok && part != e && info.Types[part].Value != nil && isFloat(info.Types[part].Type) {
+			all = false
+		}
+		return all
+	})
+	return all
+}
+
 func isFloat(t types.Type) bool {
 	basic, ok := t.Underlying().(*types.Basic)
 	return ok && basic.Kind() == types.Float64
@@ -217,9 +237,7 @@ func visit(n ast.Node, f func(ast.Expr)) bool {
 	case *ast.KeyValueExpr:
 		ast.Inspect(n.Value, func(m ast.Node) bool { return visit(m, f) })
 		return false
-	case *ast.BasicLit:
-		f(n)
-	case *ast.Ident:
+	case ast.Expr:
 		f(n)
 	}
 	return true

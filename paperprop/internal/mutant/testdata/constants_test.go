@@ -14,9 +14,9 @@ import (
 	"millmaths.example/paperprop/catalogue"
 )
 
-// Each constant of the formulas, changed by 1 %, makes a check row or a formula
-// line fail. What only tests of its package would see is left to them, by
-// .ci/release/constants.
+// Each constant of the formulas, changed by 1 %, makes a check row, a formula
+// line or a limit fail. What only tests of its package would see is left to them,
+// by .ci/release/constants.
 func TestConstants(t *testing.T) {
 	text, err := os.ReadFile(os.Getenv("CONSTANTS"))
 	if err != nil {
@@ -37,18 +37,18 @@ func TestConstants(t *testing.T) {
 		if slices.ContainsFunc(catchers[c.Number], func(fails func() bool) bool { return fails() }) {
 			caught++
 		} else {
-			fmt.Fprintf(&left, "%d\t%d\t%s\t%s\t%s\t%s\n", c.Number, len(catchers[c.Number]), c.Room, c.Where, c.Text, c.Place)
+			fmt.Fprintf(&left, "%d\t%s\t%s\t%s\t%s\n", c.Number, c.Room, c.Where, c.Text, c.Place)
 		}
 		mutant.Active = 0
 	}
-	t.Logf("%d of %d constants are caught by check rows and formula lines", caught, len(constants))
+	t.Logf("%d of %d constants are caught by check rows, formula lines and limits", caught, len(constants))
 	if err := os.WriteFile(os.Getenv("CONSTANTS")+".left", []byte(left.String()), 0o644); err != nil {
 		t.Fatal(err)
 	}
 }
 
-// catchersByConstant runs every check row and the formula lines of every
-// calculation once, and says which of them ask for which constant.
+// catchersByConstant runs every check row, every limit and the formula lines of
+// every calculation once, and says which of them ask for which constant.
 func catchersByConstant(t *testing.T) map[int][]func() bool {
 	all := map[int][]func() bool{}
 	note := func(fails func() bool) {
@@ -63,6 +63,9 @@ func catchersByConstant(t *testing.T) map[int][]func() bool {
 	rows := checks(t)
 	for i := range rows {
 		note(func() bool { return len(rows[i].Run(catalogue.Find)) > 0 })
+	}
+	for i := range limits {
+		note(func() bool { return limits[i].wrong() != "" })
 	}
 	every(t, func(t *testing.T, c calc.Calculation) {
 		if len(c.Info().Formula) == 0 {

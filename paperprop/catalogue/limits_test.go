@@ -1,0 +1,158 @@
+package catalogue_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// A limit is where a calculation begins to warn or to refuse: half a per cent
+// inside it says nothing, half a per cent outside it says what is wanted. Where
+// either side is outside, and where no input goes further, one row is the limit.
+type limit struct {
+	calculation, inputs string // as in a check table
+	inside, outside     string // inputs too, on either side
+	says                string // outside: the code of a warning, or that of the error and the input it names
+	kind                calc.Status
+	source              string
+}
+
+// The limits of the formulas. A balance is no rule of anybody; what has no source
+// but the calculation's own choice says so.
+var limits = []limit{
+	{"stock-density", "temperature=20 degC", "consistency=9.95 %", "consistency=10.05 %", "air-filled", calc.Memory, "8 to 10 %"},
+	{"filler-retention", "headbox-consistency=1 %; tray-consistency=0.5 %; headbox-ash-share=20 %", "tray-ash-share=39.8 %", "tray-ash-share=40.2 %", "refused tray-ash-share", calc.CommonPractice, "balance: no more filler in the tray than in the headbox"},
+
+	{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %", "ignition-temperature=500.125 degC", "ignition-temperature=499.875 degC", "refused ignition-temperature", calc.CommonPractice, "no source for 25 K"},
+	{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %", "ignition-temperature=549.875 degC", "ignition-temperature=550.125 degC", "refused ignition-temperature", calc.CommonPractice, "no source for 25 K"},
+	{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %", "ignition-temperature=875.125 degC", "ignition-temperature=874.875 degC", "refused ignition-temperature", calc.CommonPractice, "no source for 25 K"},
+	{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %", "ignition-temperature=924.875 degC", "ignition-temperature=925.125 degC", "refused ignition-temperature", calc.CommonPractice, "no source for 25 K"},
+	{"filler-content", "residue-factor=0.5", "ash-share=49.75 %", "ash-share=50.25 %", "refused filler-share", calc.CommonPractice, "balance: no more filler than sheet"},
+	{"kappa-lignin", "lignin-factor=1 %", "kappa-number=99.5", "kappa-number=100.5", "refused lignin-share", calc.CommonPractice, "balance: no more lignin than pulp"},
+	{"kappa", "dry-mass=2 g; blank-volume=50 mL; normality=0.2 eq/L; temperature=[25] degC", "titrant-volume=39.95 mL", "titrant-volume=40.05 mL", "consumption", calc.Published, "ISO 302: from 20 %"},
+	{"kappa", "dry-mass=2 g; blank-volume=50 mL; normality=0.2 eq/L; temperature=[25] degC", "titrant-volume=20.15 mL", "titrant-volume=19.85 mL", "consumption", calc.Published, "ISO 302: to 60 %"},
+	// With a constant of zero the product is the ratio less 1.
+	{"limiting-viscosity", "concentration=0.0036 g/mL; martin-constant=0", "viscosity-ratio=3.613", "viscosity-ratio=3.587", "product", calc.Memory, "ISO 5351: from 2.6"},
+	{"limiting-viscosity", "concentration=0.0036 g/mL; martin-constant=0", "viscosity-ratio=4.383", "viscosity-ratio=4.417", "product", calc.Memory, "ISO 5351: to 3.4"},
+	{"freeness", "consistency=0.30 %; temperature=20.0 degC", "volume=100.5 mL", "volume=99.5 mL", "false-freeness", calc.Published, "a method seen: below 100 mL false freeness may occur"},
+	{"schopper-riegler", "", "volume=899.5 mL", "volume=900.5 mL", "out-of-range", calc.Published, "ISO 5267-1, abstract: from 10"},
+	{"schopper-riegler", "", "volume=104.5 mL", "volume=95.5 mL", "out-of-range", calc.Published, "ISO 5267-1, abstract: to 90"},
+	{"fibre-length", "class-count=[10]; lower-limit=1 mm", "class-length=[1.005] mm", "class-length=[0.995] mm", "refused class-count", calc.CommonPractice, "definition: shorter ones are left out"},
+	{"yield", "paper-moisture=8 %; bale-mass=100 t; bale-moisture=8 %", "paper-mass=99.5 t", "paper-mass=100.5 t", "refused yield", calc.CommonPractice, "balance: no more comes out than went in"},
+
+	{"air-permeance", "volume=100 mL; area=10 cm2; pressure-difference=1 kPa", "time=995 s", "time=1005 s", "out-of-range", calc.Published, "ISO 5636-5, abstract: from 0.1 um/(Pa.s)"},
+	{"air-permeance", "volume=100 mL; area=10 cm2; pressure-difference=1 kPa", "time=1.005 s", "time=0.995 s", "out-of-range", calc.Published, "ISO 5636-5, abstract: to 100 um/(Pa.s)"},
+	{"air-permeance-flow", "pressure-difference=1 kPa", "volume-flow=21.105 mL/min", "volume-flow=20.895 mL/min", "out-of-range", calc.Published, "ISO 5636-3, abstract: from 0.35 um/(Pa.s), which is 21 mL/min here"},
+	{"air-permeance-flow", "pressure-difference=1 kPa", "volume-flow=895.5 mL/min", "volume-flow=904.5 mL/min", "out-of-range", calc.Published, "ISO 5636-3, abstract: to 15 um/(Pa.s), which is 900 mL/min here"},
+	{"gurley", "gurley-constant=127 um/Pa", "time=5.025 s", "time=4.975 s", "out-of-range", calc.Published, "T 460, draft of 2006: from 5 s"},
+	{"gurley", "gurley-constant=127 um/Pa", "time=1791 s", "time=1809 s", "out-of-range", calc.Published, "T 460, draft of 2006: to 1800 s"},
+	{"two-point-bending", "force=21 mN; bending-length=50 mm", "angle=7.4625 deg", "angle=7.5375 deg", "large-angle", calc.CommonPractice, "no source for 7.5 deg"},
+	{"bending-resistance", "force=38 mN; grammage=121.4 g/m2", "angle=15.000995 deg", "angle=15.001005 deg", "refused angle", calc.CommonPractice, "own choice: a thousandth is lost in a conversion"},
+	{"bending-resistance", "force=38 mN; grammage=121.4 g/m2", "angle=7.500995 deg", "angle=7.501005 deg", "refused angle", calc.CommonPractice, "own choice: a thousandth is lost in a conversion"},
+	{"bending-resistance", "force=38 mN; grammage=121.4 g/m2", "bending-length=50 mm", "bending-length=49.75 mm", "not-comparable", calc.Published, "AS/NZS 1301.453:2016, excerpt"},
+	{"bending-resistance", "force=38 mN; grammage=121.4 g/m2", "bending-length=50 mm", "bending-length=50.25 mm", "not-comparable", calc.Published, "AS/NZS 1301.453:2016, excerpt"},
+	{"burst", "grammage=80 g/m2", "burst-strength=70.35 kPa", "burst-strength=69.65 kPa", "out-of-range", calc.Published, "ISO 2758, abstract: from 70 kPa"},
+	{"burst", "grammage=80 g/m2", "burst-strength=5472.5 kPa", "burst-strength=5527.5 kPa", "out-of-range", calc.Published, "ISO 2759, abstract: to 5500 kPa"},
+	{"grammage", "mass=0.8 g", "area=100.5 cm2", "area=99.5 cm2", "small-piece", calc.Published, "AS 1301.405:2021: from 100 cm2"},
+	{"short-span", "force=33.1 N; grammage=127 g/m2", "thickness=140.7 um", "thickness=139.3 um", "thin-sheet", calc.Published, "T 826: span of 0.70 mm, at most 5 thicknesses"},
+	{"ring-crush", "force=250 N; grammage=130 g/m2", "thickness=281.4 um", "thickness=278.6 um", "thin-sheet", calc.Published, "scopes of ISO 12192 and T 822: below 280 um"},
+	{"tensile-curve", "force=[0 20 30] N; span=100 mm; grammage=80 g/m2", "elongation=[0.000995 0.5 1] mm", "elongation=[0.001005 0.5 1] mm", "refused elongation", calc.CommonPractice, "own choice: zero within a thousandth of the whole"},
+
+	// W is Y - 29.41 and T -1.055; then W is Y and T 0; then T is 1000*(0.3127 - x).
+	{"whiteness", "x-chromaticity=0.324; y-chromaticity=0.3435; white-x-chromaticity=0.3138; white-y-chromaticity=0.331; observer=ten-degree", "y-tristimulus=69.61", "y-tristimulus=69.21", "out-of-range", calc.Published, "CIE 15:2004 in a colour library's documentation: 40 < W"},
+	{"whiteness", "x-chromaticity=0.3138; y-chromaticity=0.331; white-x-chromaticity=0.3138; white-y-chromaticity=0.331; observer=ten-degree", "y-tristimulus=70.35", "y-tristimulus=69.65", "out-of-range", calc.Published, "CIE 15:2004 in a colour library's documentation: W < 5Y - 280"},
+	{"whiteness", "y-tristimulus=90; y-chromaticity=0.329; white-x-chromaticity=0.3127; white-y-chromaticity=0.329; observer=two-degree", "x-chromaticity=0.31071", "x-chromaticity=0.31069", "out-of-range", calc.Published, "CIE 15:2004 in a colour library's documentation: T < 2"},
+	{"whiteness", "y-tristimulus=90; y-chromaticity=0.329; white-x-chromaticity=0.3127; white-y-chromaticity=0.329; observer=two-degree", "x-chromaticity=0.31668", "x-chromaticity=0.31672", "out-of-range", calc.Published, "CIE 15:2004 in a colour library's documentation: -4 < T"},
+	{"whiteness", "y-tristimulus=90; x-chromaticity=0.5; white-x-chromaticity=0.5; white-y-chromaticity=0.5; observer=two-degree", "y-chromaticity=0.4995", "y-chromaticity=0.505", "refused y-chromaticity", calc.CommonPractice, "definition: x, y and z make 1"},
+	{"light-coefficients", "pad-reflectance=80 %; grammage=80 g/m2", "black-reflectance=75.62 %", "black-reflectance=76.38 %", "opaque", calc.Published, "scope of ISO 9416:2017: opacity below about 95 %"},
+	{"pad-reflectance", "black-reflectance=70 %; backed-reflectance=78 %", "backing-reflectance=89.4975 %", "backing-reflectance=89.5025 %", "other-backing", calc.CommonPractice, "own choice: half a per cent beside the 89 % of T 425"},
+	{"pad-reflectance", "black-reflectance=70 %; backed-reflectance=78 %", "backing-reflectance=88.5025 %", "backing-reflectance=88.4975 %", "other-backing", calc.CommonPractice, "own choice: half a per cent beside the 89 % of T 425"},
+	{"pad-reflectance", "black-reflectance=70 %", "backed-reflectance=89.59 %", "backed-reflectance=92.89 %", "refused backed-reflectance", calc.Library, "Kubelka and Munk: a = 1, without absorption, at 91.24 %"},
+
+	{"box-compression", "edge-crush=4.9 kN/m; perimeter=1 m", "thickness=99.5 mm", "thickness=100.5 mm", "refused thickness", calc.CommonPractice, "own choice: a tenth of the perimeter"},
+	{"box-compression", "edge-crush=4.9 kN/m; perimeter=1.4 m; thickness=3.9 mm", "height=201 mm", "height=199 mm", "low-box", calc.CommonPractice, "above a seventh of the perimeter"},
+	{"box-compression-full", "edge-crush=4.9 kN/m; md-bending-stiffness=11.3 N.m; cd-bending-stiffness=5.2 N.m; perimeter=1.4 m", "height=201 mm", "height=199 mm", "low-box", calc.CommonPractice, "above a seventh of the perimeter"},
+	{"take-up-measured", "board-length=1 m", "fluting-length=1.15575 m", "fluting-length=1.14425 m", "out-of-range", calc.CommonPractice, "from 1.15"},
+	{"take-up-measured", "board-length=1 m", "fluting-length=1.64175 m", "fluting-length=1.65825 m", "out-of-range", calc.CommonPractice, "to 1.65"},
+	{"stack-layers", "box-height=236 mm", "stack-height=237.18 mm", "stack-height=234.82 mm", "refused stack-height", calc.CommonPractice, "geometry: one box"},
+	{"stacking", "box-compression=2.06 kN; mass=8.4 kg; layers=8", "multiplier=[0.6 0.8 0.995]", "multiplier=[0.6 0.8 1]", "few-multipliers", calc.Memory, "handbooks have three: time, humidity, pattern"},
+	{"stacking", "mass=10 kg; layers=11; multiplier=[0.5 0.5 0.5]", "box-compression=7.884546 kN", "box-compression=7.806094 kN", "overload", calc.CommonPractice, "balance: 100 kg weigh 980.665 N, an eighth is allowed"},
+	{"stack-offset", "", "offset-share=9.95 %", "offset-share=10.05 %", "out-of-range", calc.CommonPractice, "no source for 10 %"},
+	{"stack-offset", "loss-ratio=20", "offset-share=4.975 %", "offset-share=5.025 %", "refused offset-share", calc.CommonPractice, "balance: no more is lost than there is"},
+
+	{"humid-air", "temperature=95 degC", "dew-point=84.575 degC", "dew-point=85.425 degC", "ideal-gas", calc.Published, "table values of the handbook were compared to 85 degC"},
+	{"humid-air", "temperature=60 degC", "humidity-ratio=0.1516554 kg/kg", "humidity-ratio=0.1531796 kg/kg", "range humidity-ratio", calc.Library, "equation 6 of the handbook at 101.325 kPa, evaluated in Python 3: 0.1524175 kg/kg"},
+	{"humid-air", "temperature=60 degC", "vapour-pressure=19.84404 kPa(a)", "vapour-pressure=20.04348 kPa(a)", "range vapour-pressure", calc.Library, "equation 6 of the handbook, evaluated in Python 3: 19.94376 kPa"},
+	{"steam-per-water", "gauge-pressure=0 bar(g)", "heat-per-water=2608.5 kJ/kg", "heat-per-water=2582.5 kJ/kg", "too-little-steam", calc.CommonPractice, "own choice: 1.15 kg/kg; 2256.5 kJ/kg of latent heat by IAPWS-IF97"},
+	// Saturated air holds 0.1524175 kg/kg at 60 degC.
+	{"air-heating", "air-flow=96 t/h; temperature-in=35 degC; temperature-out=60 degC", "humidity-ratio=0.1516554 kg/kg", "humidity-ratio=0.1531796 kg/kg", "condensing", calc.Library, "equation 6 of the handbook at 101.325 kPa, evaluated in Python 3"},
+	{"size-press-evaporation", "grammage=120 g/m2; moisture-out=7.5 %; pick-up-grammage=4.29 g/m2; solids=9.5 %; size-moisture-in=4 %", "dryness-in=95.52 %", "dryness-in=96.48 %", "refused dryness-in", calc.CommonPractice, "balance: dryers do not wet the web"},
+
+	{"compression-factor", "reel-thickness=100 um", "thickness=80.4 um", "thickness=79.6 um", "unlikely-compression", calc.Memory, "from 0.8"},
+	{"compression-factor", "reel-thickness=100 um", "thickness=149.25 um", "thickness=150.75 um", "unlikely-compression", calc.Memory, "to 1.5"},
+	{"reel-mass", "diameter=1250 mm; core-diameter=100 mm; reel-width=1080 mm; reel-thickness=100 um", "grammage=30.15 g/m2", "grammage=29.85 g/m2", "unlikely-roll-density", calc.Memory, "from 300 kg/m3"},
+	{"reel-mass", "diameter=1250 mm; core-diameter=100 mm; reel-width=1080 mm; reel-thickness=100 um", "grammage=139.3 g/m2", "grammage=140.7 g/m2", "unlikely-roll-density", calc.Memory, "to 1400 kg/m3"},
+
+	// z/h squared is the number by the normal quantile, z = 1.959963984540054.
+	{"sample-size", "coefficient-of-variation=100 %", "relative-half-width=0.006213503548 %", "relative-half-width=0.006182513569 %", "refused relative-half-width", calc.CommonPractice, "own choice: 1e9 readings"},
+	{"propagate", "model=f = a + b; method=first-order; a=1 +- 0.1; b=1 +- 0.1", "corr(a,b)=0.995", "corr(a,b)=1.005", "input", calc.CommonPractice, "definition of a correlation"},
+	{"propagate", "model=f = a - b; method=first-order; a=1 +- 0.1; b=1 +- 0.1", "corr(a,b)=-0.995", "corr(a,b)=-1.005", "input", calc.CommonPractice, "definition of a correlation"},
+}
+
+// wrong is what a limit says that it should not say, or nothing.
+func (l *limit) wrong() string {
+	for _, side := range []struct{ given, want string }{{l.inside, ""}, {l.outside, l.says}} {
+		if got := said(l.calculation, l.inputs+";"+side.given); got != side.want {
+			return fmt.Sprintf("%s says %q, want %q", side.given, got, side.want)
+		}
+	}
+	return ""
+}
+
+// said is what a calculation says of its inputs: the codes of its warnings, or
+// that of its error and the input that this names.
+func said(name, inputs string) string {
+	pairs, err := calc.ParsePairs(inputs)
+	if err != nil {
+		return err.Error()
+	}
+	c, ok := catalogue.Find(name)
+	if !ok {
+		return "no calculation"
+	}
+	if tool, ok := c.(*calc.Tool); ok {
+		_, err = tool.Run(pairs)
+		return codes(nil, err)
+	}
+	s := c.NewSheet()
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			return err.Error()
+		}
+	}
+	err = s.Run()
+	return codes(s.Warnings(), err)
+}
+
+func codes(warnings calc.Warnings, err error) string {
+	if err != nil {
+		code, input := calc.Code(err)
+		return strings.TrimSpace(code + " " + input)
+	}
+	var all []string
+	for _, w := range warnings {
+		all = append(all, w.Code)
+	}
+	return strings.Join(all, " ")
+}
+
+func TestLimits(t *testing.T) {
+	for _, l := range limits {
+		if wrong := l.wrong(); wrong != "" {
+			t.Errorf("%s %s: %s (%s: %s)", l.calculation, l.inputs, wrong, l.kind, l.source)
+		}
+	}
+}
