@@ -7,7 +7,6 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -123,7 +122,16 @@ func Read(name string, in io.Reader, open Opener, o table.Options, set ...Settin
 // A listError names a file itself.
 type listError struct{ error }
 
-var settable = regexp.MustCompile(`^[a-z]+(-[a-z]+)*(\.[a-z]+(-[a-z]+)*)*$`)
+// settable says whether a name can be a key: words of small letters, parted by
+// hyphens and points.
+func settable(name string) bool {
+	for _, word := range strings.Split(strings.ReplaceAll(name, ".", "-"), "-") {
+		if word == "" || strings.ContainsFunc(word, func(c rune) bool { return c < 'a' || c > 'z' }) {
+			return false
+		}
+	}
+	return true
+}
 
 // set changes what the book says, before anything is made of it.
 func (x *bookText) set(s Setting) error {
@@ -141,7 +149,7 @@ func (x *bookText) set(s Setting) error {
 		}
 		return nil
 	}
-	if !settable.MatchString(s.Name) {
+	if !settable(s.Name) {
 		return fmt.Errorf("%s: no figure of the book, want one such as uptime, jumbo.diameter, line.FIGURE or GRADE.FIGURE", s.Name)
 	}
 	value := strconv.Quote(s.Text)

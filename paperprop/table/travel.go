@@ -1,17 +1,19 @@
 package table
 
 import (
-	"bytes"
-	"encoding/gob"
+	"encoding/binary"
+	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"sync/atomic"
 )
 
-// A travelling block is what another process needs to read its records: the
-// text, where it stands, and how the file is written.
+// A travelling block is what another process needs to read its records: where its
+// text stands, and how the file is written. It goes before the text, with its
+// length before it. JSON is linked into every program of ours anyway, and gob
+// would be the most that each of them does at its start.
 type travelling struct {
-	Text        []byte
 	Line, Index int
 	AfterHeads  bool
 
@@ -36,22 +38,28 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 		return nil, errors.New("table: a block of which records were read can't be sent")
 	}
 	l := b.layout
-	var out bytes.Buffer
-	err := gob.NewEncoder(&out).Encode(travelling{
-		Text: b.text, Line: b.line, Index: b.index, AfterHeads: b.afterHeads,
+	head, err := json.Marshal(travelling{
+		Line: b.line, Index: b.index, AfterHeads: b.afterHeads,
 		Layout: *l, Heads: l.heads, Units: l.units, Fewest: l.fewest, Undecided: l.undecided,
 	})
 	if err != nil {
 		return nil, fmt.Errorf("table: sending a block: %w", err)
 	}
-	return out.Bytes(), nil
+	out := make([]byte, 0, binary.MaxVarintLen64+len(head)+len(b.text))
+	out = binary.AppendUvarint(out, uint64(len(head)))
+	return append(append(out, head...), b.text...), nil
 }
 
 // UnmarshalBinary makes the block that MarshalBinary wrote. A record of class
 // Changed ends this block alone: whoever reads the others must be told.
 func (b *Block) UnmarshalBinary(data []byte) error {
+	size, at := binary.Uvarint(data)
+	if at <= 0 || size > uint64(len(data)-at) {
+		return errors.New("table: not a block that was sent: its head is cut off")
+	}
+	head, text := data[at:at+int(size)], data[at+int(size):]
 	var t travelling
-	if err := gob.NewDecoder(bytes.NewReader(data)).Decode(&t); err != nil {
+	if err := json.Unmarshal(head, &t); err != nil {
 		return fmt.Errorf("table: not a block that was sent: %w", err)
 	}
 	if len(t.Heads) != len(t.Layout.Columns) || len(t.Heads) == 0 {
@@ -62,7 +70,7 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 	l.setHeads(t.Heads)
 	l.Columns = t.Layout.Columns // with the units of the row of units
 	l.units, l.fewest, l.undecided = t.Units, t.Fewest, t.Undecided
-	*b = Block{text: t.Text, line: t.Line, index: t.Index, afterHeads: t.AfterHeads, layout: &l, changed: new(atomic.Pointer[CellError])}
+	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, afterHeads: t.AfterHeads, layout: &l, changed: new(atomic.Pointer[CellError])}
 	b.scan = scanner{text: b.text, delimiter: l.Delimiter}
 	return nil
 }
