@@ -105,3 +105,31 @@ func readCSV(t *testing.T, name string) []map[string]string {
 	}
 	return rows
 }
+
+// TestEverySpelling reads each unit by each of its spellings, for its kind and for
+// any. Where kinds share a spelling, any takes one of them.
+func TestEverySpelling(t *testing.T) {
+	count := 0
+	for _, row := range readCSV(t, "units.csv") {
+		if row["type"] == "refused" || row["unit"] == "" {
+			continue
+		}
+		k, _ := KindNamed(row["type"])
+		for _, spelling := range append(strings.Split(row["aliases"], ","), row["unit"]) {
+			if spelling == "" {
+				continue
+			}
+			count++
+			if u, err := k.Unit(spelling); err != nil || u.String() != row["unit"] || u.Kind() != k {
+				t.Errorf("%s: %q is %v of %v, %v, want %s", k.Name(), spelling, u, u.Kind(), err, row["unit"])
+			}
+			u, err := ParseUnit(spelling)
+			if same, _ := u.Kind().Unit(spelling); err != nil || same != u || u.Kind() == k && u.String() != row["unit"] {
+				t.Errorf("%q is %v of %v, %v, want %s", spelling, u, u.Kind(), err, row["unit"])
+			}
+		}
+	}
+	if count < 500 {
+		t.Errorf("only %d spellings", count)
+	}
+}
