@@ -36,12 +36,16 @@ func agree(a, b string) error {
 		if err != nil {
 			return err
 		}
-		args := []string{name, "--json"}
+		inputs := map[string]string{}
 		for _, p := range given {
-			args = append(args, "--"+p.Name+"="+p.Text)
+			inputs[p.Name] = p.Text
 		}
-		x, errX := run(a, args)
-		y, errY := run(b, args)
+		line, err := json.Marshal(inputs)
+		if err != nil {
+			return err
+		}
+		x, errX := run(a, name, line)
+		y, errY := run(b, name, line)
 		if err := errors.Join(errX, errY); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
@@ -70,11 +74,13 @@ func agree(a, b string) error {
 	return errors.Join(errs...)
 }
 
-// run returns the tokens of the JSON that a command writes.
-func run(program string, args []string) (tokens []json.Token, err error) {
-	out, err := exec.Command(program, args...).Output()
+// run returns the tokens of the JSON that answers a line.
+func run(program, name string, line []byte) (tokens []json.Token, err error) {
+	command := exec.Command(program, "batch", name, "--jsonl")
+	command.Stdin = bytes.NewReader(line)
+	out, err := command.Output()
 	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%w: %s", err, out)
 	}
 	for d := json.NewDecoder(bytes.NewReader(out)); ; {
 		token, err := d.Token()
