@@ -156,11 +156,7 @@ func (x *bookText) set(s Setting) error {
 	if _, err := strconv.Atoi(s.Text); err == nil {
 		value = s.Text
 	}
-	err := strict.Decode(s.Name, strings.NewReader(s.Name+" = "+value), x)
-	if err != nil {
-		return fmt.Errorf("%s=%q: %w", s.Name, s.Text, err)
-	}
-	return nil
+	return strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
 }
 
 // put gives a figure of the grade's line another value.

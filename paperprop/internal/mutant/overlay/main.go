@@ -50,6 +50,20 @@ type edit struct {
 	text     string
 }
 
+// edited is a text with its edits, none of which lies in another.
+func edited(text []byte, edits []edit) string {
+	sort.Slice(edits, func(i, j int) bool { return edits[i].from < edits[j].from })
+	var b strings.Builder
+	at := 0
+	for _, e := range edits {
+		b.Write(text[at:e.from])
+		b.WriteString(e.text)
+		at = e.to
+	}
+	b.Write(text[at:])
+	return b.String()
+}
+
 func write(folder string) error {
 	fset := token.NewFileSet()
 	var patterns []string
@@ -122,17 +136,8 @@ func write(folder string) error {
 			if len(edits) == 0 {
 				continue
 			}
-			sort.Slice(edits, func(i, j int) bool { return edits[i].from < edits[j].from })
-			var b strings.Builder
-			at := 0
-			for _, e := range edits {
-				b.Write(text[at:e.from])
-				b.WriteString(e.text)
-				at = e.to
-			}
-			b.Write(text[at:])
 			head := fmt.Sprintf("package %s\n\nimport %q\n", p.Name(), source.Module+"/internal/mutant")
-			changed := strings.Replace(b.String(), "package "+p.Name()+"\n", head, 1)
+			changed := strings.Replace(edited(text, edits), "package "+p.Name()+"\n", head, 1)
 			copied := filepath.Join(folder, strings.ReplaceAll(p.Short(), "/", "_")+"_"+filepath.Base(path))
 			if err := os.WriteFile(copied, []byte(changed), 0o644); err != nil {
 				return err
