@@ -10,30 +10,36 @@ import (
 	"millmaths.example/paperprop/catalogue"
 )
 
-// scripts ask the command itself, so that they never grow old.
-var scripts = map[string]string{
-	"bash": `_millmaths() {
+// script asks the command itself, so that it never grows old.
+func script(shell string) string {
+	switch shell {
+	case "bash":
+		return `_millmaths() {
     local IFS=$'\n'
     COMPREPLY=($(millmaths complete -- "${COMP_WORDS[@]:1:COMP_CWORD}" 2>/dev/null))
 }
 complete -o default -F _millmaths millmaths
-`,
-	"zsh": `#compdef millmaths
+`
+	case "zsh":
+		return `#compdef millmaths
 _millmaths() {
     local -a found
     found=("${(@f)$(millmaths complete -- "${(@)words[2,CURRENT]}" 2>/dev/null)}")
     compadd -Q -a found || _files
 }
 compdef _millmaths millmaths
-`,
-	"fish": `complete -c millmaths -f -a '(millmaths complete -- (commandline -opc)[2..-1] (commandline -ct) 2>/dev/null)'
-`,
+`
+	case "fish":
+		return `complete -c millmaths -f -a '(millmaths complete -- (commandline -opc)[2..-1] (commandline -ct) 2>/dev/null)'
+`
+	}
+	return ""
 }
 
 func completion(_ context.Context, args []string, t *terminal) error {
 	if len(args) == 1 {
-		if script, ok := scripts[args[0]]; ok {
-			_, err := fmt.Fprint(t.out, script)
+		if text := script(args[0]); text != "" {
+			_, err := fmt.Fprint(t.out, text)
 			return err
 		}
 	}

@@ -198,9 +198,17 @@ func (b *handbook) mentionsOf(info *calc.Info) []mention {
 
 // standardNames finds what standards are called by: a body and a number. The
 // pattern is made when the handbook is written, as no other command needs it.
-var standardNames = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`\b(?:ISO|EN|CIE|JCGM|GB/T|NIST Handbook|NIST HB|NIST SP|IAPWS R|TAPPI TIP|TAPPI TIS|TIP|TIS|T) ?\d{1,5}(?:-\d+)*\b|\bASTM [A-Z]\d+\b|\bAS(?:/NZS)? \d{4}\.\d+\b`)
-})
+func standardNames() *regexp.Regexp {
+	standardForm.once.Do(func() {
+		standardForm.names = regexp.MustCompile(`\b(?:ISO|EN|CIE|JCGM|GB/T|NIST Handbook|NIST HB|NIST SP|IAPWS R|TAPPI TIP|TAPPI TIS|TIP|TIS|T) ?\d{1,5}(?:-\d+)*\b|\bASTM [A-Z]\d+\b|\bAS(?:/NZS)? \d{4}\.\d+\b`)
+	})
+	return standardForm.names
+}
+
+var standardForm struct {
+	once  sync.Once
+	names *regexp.Regexp
+}
 
 // standardsIn lists the standards that a text names, each by one name.
 func standardsIn(s string) []string {

@@ -125,7 +125,7 @@ type bounded struct {
 	left int
 }
 
-var errEndless = fmt.Errorf("a row of more than %d bytes: is a quote not closed?", maxCheck)
+var errEndless = errors.New("a row of more than 1 MiB: is a quote not closed?") // maxCheck
 
 func (b *bounded) Read(p []byte) (int, error) {
 	if b.left <= 0 {

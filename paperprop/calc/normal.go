@@ -52,10 +52,19 @@ const (
 // A ziggurat has the ends of the layers and the density there.
 type ziggurat struct{ x, y [layers + 1]float64 }
 
-// normalLayers is built when first drawn from.
-var normalLayers = sync.OnceValue(func() *ziggurat {
+// normalLayers are built when first drawn from.
+func normalLayers() *ziggurat {
+	normal.once.Do(normal.layers.build)
+	return &normal.layers
+}
+
+var normal struct {
+	once   sync.Once
+	layers ziggurat
+}
+
+func (z *ziggurat) build() {
 	density := func(x float64) float64 { return math.Exp(-x * x / 2) }
-	z := &ziggurat{}
 	z.x[0] = layerFit / density(tail) // the base layer, with the tail beside it
 	z.x[1] = tail
 	for i := 2; i < layers; i++ {
@@ -64,8 +73,7 @@ var normalLayers = sync.OnceValue(func() *ziggurat {
 	for i := range z.y {
 		z.y[i] = density(z.x[i])
 	}
-	return z
-})
+}
 
 // normals fills a slice with normal numbers of a mean and a standard deviation. All
 // but one in 200 are done with after one draw and one comparison; for these

@@ -109,31 +109,35 @@ func startsNumber(cell []byte) bool {
 	return len(cell) > 0 && isDigit(cell[0])
 }
 
-// footerWords are the names under which instruments and spreadsheets write
+// isFooterWord knows the names under which instruments and spreadsheets write
 // what they computed themselves, without spaces, points and hyphens.
-var footerWords = map[string]bool{
-	"mean": true, "meanvalue": true, "average": true, "avg": true, "ave": true,
-	"sd": true, "std": true, "stdev": true, "stddev": true, "standarddeviation": true,
-	"cv": true, "cov": true, "rsd": true, "coefficientofvariation": true, "variance": true, "se": true, "sem": true,
-	"min": true, "minimum": true, "max": true, "maximum": true, "median": true, "range": true,
-	"count": true, "total": true, "subtotal": true, "grandtotal": true, "sum": true,
-
-	"mittelwert": true, "mittel": true, "mw": true, "durchschnitt": true, "standardabweichung": true,
-	"stdabw": true, "stabw": true, "variationskoeffizient": true, "vk": true, "varianz": true, "zentralwert": true,
-	"spannweite": true, "anzahl": true, "summe": true, "gesamt": true, "gesamtsumme": true, "zwischensumme": true,
-
-	"moyenne": true, "moy": true, "écarttype": true, "ecarttype": true, "coefficientdevariation": true,
-	"médiane": true, "mediane": true, "mini": true, "maxi": true, "étendue": true, "etendue": true,
-	"nombre": true, "somme": true, "soustotal": true,
-
-	"media": true, "promedio": true, "desviaciónestándar": true, "desviacionestandar": true, "desvest": true,
-	"coeficientedevariación": true, "coeficientedevariacion": true, "mínimo": true, "minimo": true,
-	"máximo": true, "maximo": true, "mediana": true, "rango": true, "recuento": true, "suma": true,
-
-	"coeffofvariation": true, "coeffvar": true, "varkoeff": true, "variationskoeff": true, "standardabw": true, "anz": true,
-	"medelvärde": true, "standardavvikelse": true, "średnia": true, "srednia": true, "keskiarvo": true,
-
-	"x̄": true, "ø": true, "σ": true,
+func isFooterWord(key []byte) bool {
+	switch string(key) {
+	case "mean", "meanvalue", "average", "avg", "ave",
+		"sd", "std", "stdev", "stddev", "standarddeviation",
+		"cv", "cov", "rsd", "coefficientofvariation", "variance", "se", "sem",
+		"min", "minimum", "max", "maximum", "median", "range",
+		"count", "total", "subtotal", "grandtotal", "sum":
+		return true
+	case "mittelwert", "mittel", "mw", "durchschnitt", "standardabweichung",
+		"stdabw", "stabw", "variationskoeffizient", "vk", "varianz", "zentralwert",
+		"spannweite", "anzahl", "summe", "gesamt", "gesamtsumme", "zwischensumme":
+		return true
+	case "moyenne", "moy", "écarttype", "ecarttype", "coefficientdevariation",
+		"médiane", "mediane", "mini", "maxi", "étendue", "etendue",
+		"nombre", "somme", "soustotal":
+		return true
+	case "media", "promedio", "desviaciónestándar", "desviacionestandar", "desvest",
+		"coeficientedevariación", "coeficientedevariacion", "mínimo", "minimo",
+		"máximo", "maximo", "mediana", "rango", "recuento", "suma":
+		return true
+	case "coeffofvariation", "coeffvar", "varkoeff", "variationskoeff", "standardabw", "anz",
+		"medelvärde", "standardavvikelse", "średnia", "srednia", "keskiarvo":
+		return true
+	case "x̄", "ø", "σ":
+		return true
+	}
+	return false
 }
 
 // isFooter tells whether a record that begins with this cell is the writer's
@@ -164,14 +168,14 @@ letters:
 		return key[0] == 's' || key[0] == 'n'
 	}
 	if !ascii {
-		return footerWords[strings.ToLower(string(key))]
+		return isFooterWord(bytes.ToLower(key))
 	}
 	for i, c := range key {
 		if 'A' <= c && c <= 'Z' {
 			key[i] |= 0x20
 		}
 	}
-	return footerWords[string(key)]
+	return isFooterWord(key)
 }
 
 // AppendCSV appends a cell to a line of CSV, in quotes where it needs them: a

@@ -29,6 +29,7 @@ type key struct {
 	unit     string // in which its bounds are
 	low      float64
 	high     float64
+	endless  bool // no bound above
 	open     bool // the bounds themselves are excluded
 	required bool
 	about    string
@@ -42,6 +43,9 @@ func (k key) field(name string) *calc.Field {
 	f := calc.NewField(name, "", calc.One, k.about)
 	f.Kind, f.Unit = kind, unit
 	f.Low, f.High = unit.From(k.low), unit.From(k.high)
+	if k.endless {
+		f.High = math.Inf(1)
+	}
 	f.AboveLow, f.BelowHigh = k.open, k.open
 	return f
 }
@@ -58,7 +62,7 @@ func share(name, about string) key {
 
 // above is a key whose figure is above zero.
 func above(name, quantity, unit, about string) key {
-	return key{name: name, quantity: quantity, unit: unit, high: math.Inf(1), open: true, about: about}
+	return key{name: name, quantity: quantity, unit: unit, endless: true, open: true, about: about}
 }
 
 // Keys that several kinds of stage have.

@@ -199,9 +199,17 @@ func quoted(words []string) string {
 	return strings.Join(list, " or ")
 }
 
-// densities of common components where the file gives none. Cell wall and
-// carbonate are remembered.
-var densities = map[string]paperprop.Density{"fibre": 1500, "filler": 2700}
+// densityOf is that of a common component where the file gives none, or zero.
+// Cell wall and carbonate are remembered.
+func densityOf(component string) paperprop.Density {
+	switch component {
+	case "fibre":
+		return 1500
+	case "filler":
+		return 2700
+	}
+	return 0
+}
 
 func (l *Line) readComponents(nodes []*node) {
 	for _, n := range nodes {
@@ -214,7 +222,7 @@ func (l *Line) readComponents(nodes []*node) {
 		default:
 			l.fail(n, c.Name, "form is %q, want \"suspended\" or \"dissolved\"", form)
 		}
-		c.Density = densities[c.Name]
+		c.Density = densityOf(c.Name)
 		if d := n.get("density"); d != nil {
 			f, err := above("density", "Density", "kg/m3", "").field("density").Estimate(l.text(d, c.Name, "density"))
 			if err != nil || !(f.Value > 0) {

@@ -64,8 +64,6 @@ func placed(name string, err error) error {
 	return nil
 }
 
-var text = reflect.TypeFor[encoding.TextUnmarshaler]()
-
 // known refuses the first name that has no field. The decoder could tell them
 // all, but takes the square of the file's length for it.
 func (f fields) known(data []byte, t reflect.Type) error {
@@ -145,7 +143,7 @@ func (f fields) quoted(t reflect.Type, value any, path string) error {
 	t = table(t)
 	switch v := value.(type) {
 	case int64, float64:
-		if reflect.PointerTo(t).Implements(text) {
+		if reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
 			return fmt.Errorf("%s is %v, want it in quotes with its unit", path, v)
 		}
 	case []any:
