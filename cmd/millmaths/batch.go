@@ -265,14 +265,27 @@ func columnHeads(texts []string) (map[string][]string, error) {
 // maxLine bounds a line of JSON.
 const maxLine = 1 << 20
 
-// lines answers one JSON object a line, each flushed before the next is read.
+// flushed is input before each part of which the answers to the last are out.
+type flushed struct {
+	in  io.Reader
+	out *bufio.Writer
+}
+
+func (f flushed) Read(p []byte) (int, error) {
+	if err := f.out.Flush(); err != nil {
+		return 0, err
+	}
+	return f.in.Read(p)
+}
+
+// lines answers one JSON object a line. No answer waits for the next to be asked for.
 func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in io.Reader, t *terminal) error {
 	s := c.NewSheet()
 	answerOf := func(line []byte) ([]byte, error) { return s.AnswerJSON(given, line) }
 	if tool, ok := c.(*calc.Tool); ok {
 		answerOf = func(line []byte) ([]byte, error) { return tool.AnswerJSON(given, line) }
 	}
-	scanner := bufio.NewScanner(in)
+	scanner := bufio.NewScanner(flushed{in, t.out})
 	scanner.Buffer(nil, maxLine)
 	bad := false
 	line := 0
@@ -289,10 +302,12 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in
 			answer, bad = calc.ErrorLineJSON(c.ID(), line, err), true
 		}
 		t.out.Write(answer)
-		t.out.WriteByte('\n')
-		if err := t.out.Flush(); err != nil {
+		if err := t.out.WriteByte('\n'); err != nil {
 			return err
 		}
+	}
+	if err := t.out.Flush(); err != nil {
+		return err
 	}
 	switch err := scanner.Err(); {
 	case errors.Is(err, bufio.ErrTooLong):

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -22,31 +23,57 @@ type jsonMember struct {
 func (o *object) add(name string, value any) { *o = append(*o, jsonMember{name, value}) }
 
 // MarshalJSON writes the members in order.
-func (o object) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
-	b.WriteByte('{')
+func (o object) MarshalJSON() ([]byte, error) { return o.append(nil) }
+
+func (o object) append(b []byte) (_ []byte, err error) {
+	b = append(b, '{')
 	for i, m := range o {
 		if i > 0 {
-			b.WriteByte(',')
+			b = append(b, ',')
 		}
-		name, err := json.Marshal(m.name)
+		b = append(appendText(b, m.name), ':')
+		switch v := m.value.(type) {
+		case object:
+			b, err = v.append(b)
+		case string:
+			b = appendText(b, v)
+		case int:
+			b = strconv.AppendInt(b, int64(v), 10)
+		default:
+			var data []byte
+			data, err = marshal(v)
+			b = append(b, data...)
+		}
 		if err != nil {
 			return nil, err
 		}
-		b.Write(name)
-		b.WriteByte(':')
-		value, err := marshal(m.value)
-		if err != nil {
-			return nil, err
-		}
-		b.Write(value)
 	}
-	b.WriteByte('}')
-	return b.Bytes(), nil
+	return append(b, '}'), nil
+}
+
+// appendText writes a string as marshal does.
+func appendText(b []byte, s string) []byte {
+	from := len(b)
+	b = append(b, '"')
+	for i := range len(s) {
+		switch c := s[i]; {
+		case c < ' ' || c > '~':
+			data, _ := marshal(s) // a string has no error
+			return append(b[:from], data...)
+		case c == '"' || c == '\\':
+			b = append(b, '\\', c)
+		default:
+			b = append(b, c)
+		}
+	}
+	return append(b, '"')
 }
 
 // marshal leaves <, > and & as they are: this is no page.
 func marshal(v any) ([]byte, error) {
+	if o, ok := v.(object); ok {
+		return o.append(nil)
+	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
@@ -118,9 +145,12 @@ type rawMember struct {
 }
 
 func parseObject(data []byte) ([]rawMember, error) {
+	if text := bytes.TrimLeft(data, " \t\r\n"); len(text) == 0 || text[0] != '{' {
+		return nil, errNoObject
+	}
 	d := json.NewDecoder(bytes.NewReader(data))
-	if t, err := d.Token(); err != nil || t != json.Delim('{') {
-		return nil, fmt.Errorf("want a JSON object such as {\"mass-flow\":\"300 t/h\"}%s", after(err))
+	if _, err := d.Token(); err != nil {
+		return nil, fmt.Errorf("%w: %w", errNoObject, err)
 	}
 	var members []rawMember
 	seen := map[string]bool{}
@@ -149,12 +179,7 @@ func parseObject(data []byte) ([]rawMember, error) {
 	return members, nil
 }
 
-func after(err error) string {
-	if err == nil {
-		return ""
-	}
-	return ": " + err.Error()
-}
+var errNoObject = errors.New(`want a JSON object such as {"mass-flow":"300 t/h"}`)
 
 var errJSONValue = errors.New(`want "4 %", {"value":4,"unit":"%"}, a list of these or a word`)
 
