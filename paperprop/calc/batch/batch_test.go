@@ -461,3 +461,16 @@ func TestLotErrors(t *testing.T) {
 		t.Errorf("told %q", a.told)
 	}
 }
+
+// Lots hold their numbers until the table ends, and so many that memory is bounded.
+func TestLotsThatHoldTooMuch(t *testing.T) {
+	a := run(t, "bale-lot", batch.Job{Lot: "load", Options: table.Options{Name: "d.csv"}},
+		"load,mass [kg],moisture [%]\n"+strings.Repeat("A,500,10\n", 200_000))
+	if want := "d.csv:199982: lots up to here hold more than 400000 numbers"; a.err == nil || !strings.HasPrefix(a.err.Error(), want) {
+		t.Errorf("error %v, want %s", a.err, want)
+	}
+	a = run(t, "bale-lot", batch.Job{Lot: "load"}, "load,mass [kg],moisture [%]\n"+strings.Repeat("A,500,10\n", 190_000))
+	if a.err != nil || a.totals.Computed != 190_000 {
+		t.Errorf("%d rows of 190000, error %v", a.totals.Computed, a.err)
+	}
+}

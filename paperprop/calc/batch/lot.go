@@ -29,7 +29,17 @@ type lot struct {
 type lots struct {
 	list  []*lot
 	index map[string]*lot
+	held  int // numbers
 }
+
+// mostHeld bounds them, and so the memory that a table can take: what is computed
+// of a lot takes several times as much again. A lot counts for as much as lotHeld.
+const (
+	mostHeld = 400_000
+	lotHeld  = 40
+)
+
+var errHeld = errors.New("lots up to here hold more than 400000 numbers: want fewer rows at a time, or a summary with --by, which holds none") // mostHeld
 
 func (l *lots) named(name []byte, line, columns int) *lot {
 	if found, ok := l.index[string(name)]; ok {
@@ -40,6 +50,7 @@ func (l *lots) named(name []byte, line, columns int) *lot {
 		lists: make([][]float64, columns), single: make([]*float64, columns), words: make([]string, columns),
 	}
 	l.index[made.name] = made
+	l.held += lotHeld
 	l.list = append(l.list, made)
 	return made
 }
@@ -65,6 +76,9 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 		}
 		for b.Record(&w.rec) {
 			w.gather(all, &totals)
+			if all.held > mostHeld {
+				return totals, &RowError{File: w.layout.Name, Line: w.rec.Line, Err: errHeld}
+			}
 		}
 	}
 	var text []byte
@@ -124,6 +138,7 @@ func (w *worker) gatherRow(all *lots, t *Totals) {
 		return
 	}
 	l.rows++
+	all.held += len(w.columns)
 	t.Computed++
 }
 

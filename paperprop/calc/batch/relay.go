@@ -108,8 +108,9 @@ func (r *relay) write(b *block) {
 		r.stop(r.err)
 		return
 	}
-	for _, err := range b.told {
+	for i, err := range b.told {
 		r.tell(err)
+		b.told[i] = nil // many are much
 	}
 	r.totals.Add(&b.totals)
 	r.summary.merge(b.groups)

@@ -61,6 +61,7 @@ var exemptions = []exemption{
 	{"trim.TermsText.Over", handsOn, "the terms as they were given; a job refuses them"},
 	{"trim.OrderText.*", handsOn, "the terms as they were given; a job refuses them"},
 	{"trim.Request.Order", handsOn, "the width as it was given; a job refuses it"},
+	{"making.Order.Order", handsOn, "that of trim.Request, which it holds"},
 	{"making.Takes.List", handsOn, "what a plan takes, in units"},
 	{"making.Tonnes.Sold", handsOn, "one sum"},
 	{"making.Hours.Sum", handsOn, "one sum"},

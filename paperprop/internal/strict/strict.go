@@ -21,7 +21,7 @@ import (
 
 // most bounds a file: a job tells itself in a few kilobytes, an order list of a
 // hundred thousand in some megabytes.
-const most = 32 << 20
+const most = 16 << 20
 
 // Decode reads a file into a struct with toml tags. Errors begin with the name of
 // the file, line and column.
@@ -31,7 +31,7 @@ func Decode(name string, in io.Reader, into any) error {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	if len(data) > most {
-		return fmt.Errorf("%s: longer than 32 MiB", name)
+		return fmt.Errorf("%s: longer than 16 MiB", name)
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	var all map[string]any // what the file holds, whether it is known or not
