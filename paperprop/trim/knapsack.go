@@ -87,10 +87,6 @@ const none = math.MinInt64 / 4
 // of its nodes it returns what none exceeds.
 func (k *knapsack) guided(items []item, room limits, atLeast int64, nodes int) (most int64) {
 	k.items, k.room, k.best, k.nodes, k.ended = items, room, atLeast, nodes, false
-	k.sets, k.stack = k.sets[:0], k.stack[:0]
-	slices.SortFunc(items, func(a, b item) int {
-		return cmp.Or(cmp.Compare(b.width, a.width), cmp.Compare(b.value, a.value), cmp.Compare(a.cut, b.cut))
-	})
 	k.foresee()
 	k.follow(0, room.width, room.pieces, room.kinds, 0)
 	if most = k.best; k.ended {
@@ -124,8 +120,12 @@ const (
 	briefly  = 3000
 )
 
-// foresee makes the table for guided.
+// foresee makes the table for guided and all.
 func (k *knapsack) foresee() {
+	k.sets, k.stack = k.sets[:0], k.stack[:0]
+	slices.SortFunc(k.items, func(a, b item) int {
+		return cmp.Or(cmp.Compare(b.width, a.width), cmp.Compare(b.value, a.value), cmp.Compare(a.cut, b.cut))
+	})
 	n, size := len(k.items), int(k.room.width)+1
 	k.ahead = grown(k.ahead, (n+1)*size)
 	last := k.ahead[n*size : (n+1)*size]
@@ -183,6 +183,74 @@ func (k *knapsack) follow(i int, room int64, pieces, kinds int, value int64) {
 		if set := slices.Clone(k.stack); k.banned == nil || !k.banned(set) {
 			k.best = value
 			k.sets = append(k.sets, set)
+		}
+	}
+}
+
+// all lists what is worth at least so much, by the table that foresee made. It is
+// not ok if there is more than limit.
+func (k *knapsack) all(atLeast int64, limit int) (sets [][]piece, ok bool) {
+	k.sets, k.stack, k.best, k.nodes = k.sets[:0], k.stack[:0], atLeast, limit
+	k.ended = false
+	k.each(0, k.room.width, k.room.pieces, k.room.kinds, 0)
+	return slices.Clone(k.sets), !k.ended
+}
+
+// rarest lists all that is worth at least so much and holds the item of which
+// there is the least of such. It is not ok where of each there is more than limit.
+func (k *knapsack) rarest(atLeast int64, limit int) (sets [][]piece, ok bool) {
+	for i := range k.items {
+		it := &k.items[i]
+		most := it.most
+		it.most = 0
+		k.sets, k.best, k.nodes, k.ended = k.sets[:0], atLeast, limit, false
+		for t := min(most, int32(k.room.width/it.width), int32(min(k.room.pieces, math.MaxInt32))); t > 0; t-- {
+			k.stack = append(k.stack[:0], piece{it.cut, t})
+			k.bar(it.cut, 1)
+			k.each(0, k.room.width-int64(t)*it.width, k.room.pieces-int(t), k.room.kinds-1, int64(t)*it.value)
+			k.bar(it.cut, -1)
+		}
+		it.most = most
+		if !k.ended {
+			sets, ok = slices.Clone(k.sets), true
+			if limit = len(sets) - 1; limit < 1 {
+				break
+			}
+		}
+	}
+	return sets, ok
+}
+
+// each takes what is on the stack further with items[i:].
+func (k *knapsack) each(i int, room int64, pieces, kinds int, value int64) {
+	size := k.room.width + 1
+	if used := k.room.width - room; value >= k.best && used >= k.room.least && used > 0 {
+		if k.nodes--; k.nodes < 0 {
+			k.ended = true
+			return
+		}
+		set := slices.Clone(k.stack)
+		sortPieces(set)
+		k.sets = append(k.sets, set)
+	}
+	for ; i < len(k.items) && pieces > 0 && kinds > 0 && !k.ended; i++ {
+		if value+k.ahead[int64(i)*size+room] < k.best {
+			return
+		}
+		it := &k.items[i]
+		if k.apart != nil && k.barred[it.cut] > 0 {
+			continue
+		}
+		next := k.ahead[int64(i+1)*size:]
+		for t := min(int64(it.most), room/it.width, int64(pieces)); t > 0 && !k.ended; t-- {
+			if value+t*it.value+next[room-t*it.width] < k.best {
+				continue
+			}
+			k.stack = append(k.stack, piece{it.cut, int32(t)})
+			k.bar(it.cut, 1)
+			k.each(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.bar(it.cut, -1)
+			k.stack = k.stack[:len(k.stack)-1]
 		}
 	}
 }

@@ -38,6 +38,7 @@ type master struct {
 	slop   float64
 	nudge  float64
 	doubt  bool // the linear program failed where nothing proves that it had to
+	whole  bool // the pool has all patterns that matter
 	stop   func() bool
 }
 
@@ -282,11 +283,10 @@ func (s *master) above(n []int) []int {
 	return out
 }
 
-// generate looks for patterns that would lower the cost, and makes the proof of a
-// bound from the dual values, mixed with those of the best bound. It returns
-// whether it found some.
-func (s *master) generate(mix float64) bool {
-	m, grew := s.m, false
+// weights are whole numbers of the dual values, mixed with those of the best bound, for the
+// proof of a bound.
+func (s *master) weights(mix float64) {
+	m := s.m
 	highest := 1.0
 	for _, y := range s.lp.y {
 		highest = max(highest, math.Abs(y))
@@ -308,6 +308,18 @@ func (s *master) generate(mix float64) bool {
 		s.proof.spare[k] = max(0, int64(math.Round(-s.lp.y[len(m.rows)+k]*float64(s.unit))))
 	}
 	s.proof.full = s.unit
+}
+
+// generate looks for patterns that would lower the cost, and makes the proof of a
+// bound from the dual values, mixed with those of the best bound. It returns
+// whether it found some.
+func (s *master) generate(mix float64) bool {
+	m, grew := s.m, false
+	s.weights(mix)
+	if s.whole {
+		s.proof.full = s.dearestOfPool()
+		return false
+	}
 	for j, d := range m.parents {
 		if !drawable(d, s.stocks, m.runs) {
 			continue
@@ -370,9 +382,8 @@ func (s *master) forbid(parent, group int) {
 	}
 }
 
-// dearest finds sets of one group on one parent that are worth more than
-// threshold, and a value that none exceeds.
-func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, sets [][]piece) {
+// offer puts into items what sets of one group on one parent are made of.
+func (s *master) offer(cuts []int32, d parent) {
 	s.items = s.items[:0]
 	for _, c := range cuts {
 		cut := &s.m.cuts[c]
@@ -387,8 +398,14 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 		}
 		s.items = append(s.items, item{c, int32(min(most, math.MaxInt32)), cut.width, value})
 	}
-	room := limits{d.width, d.least, s.m.pieces, s.m.kinds}
 	s.sack.bind(s.m)
+}
+
+// dearest finds sets of one group on one parent that are worth more than
+// threshold, and a value that none exceeds.
+func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, sets [][]piece) {
+	s.offer(cuts, d)
+	room := limits{d.width, d.least, s.m.pieces, s.m.kinds}
 	cells, nodes := d.width*int64(len(s.items))*2, mostNodes
 	if s.m.apart != nil { // only where the table is small
 		worth = s.sack.guided(s.items, room, threshold, mostNodes)

@@ -6,14 +6,17 @@ import (
 	"slices"
 )
 
-// A complete search over pairs of reels (Ryan and Foster 1981, as Vance 1998 has
-// it for cutting stock): either some set holds an a and a b, then these two are
-// one wider reel; or none does, then they never lie side by side. Either way
-// what is left is a problem of the same sort, only smaller or narrower.
+// A complete search that asks for a plan of so many sets, which leave so much width
+// in all and no more. So a set that leaves more than that is in no such plan, nor is
+// one that the linear program rules out (see inner): often few are left.
 //
-// It asks for a plan of so many sets, which leaves so much width in all and no
-// more. So a set that leaves more than that is in no such plan: often sets must
-// be full to the last step, and few can be.
+//   - Where all can be listed, they are searched.
+//   - Where some reel lies in few of them, these are tried one after another.
+//   - Else over pairs of reels (Ryan and Foster 1981, as Vance 1998 has it for
+//     cutting stock): either some set holds an a and a b, then these two are one
+//     wider reel; or none does, then they never lie side by side.
+//
+// Each time what is left is a problem of the same sort, only smaller or narrower.
 
 // A pairing is such a search.
 type pairing struct {
@@ -23,11 +26,20 @@ type pairing struct {
 	found solution // in pieces of the problem
 	has   bool
 	nodes int
+	list  int // sets that are listed, at most
+	ways  int // of a reel to lie in a set that are tried one after another, at most
 }
+
+const (
+	mostListed = 5000
+	mostTried  = 20
+)
 
 // A node is a problem whose reels may be several that lie side by side.
 type node struct {
 	*model
+	sets  int64     // that it may take
+	taken [][]piece // sets that are settled, in cuts of the problem
 	parts [][]piece // of each cut, in cuts of the problem
 	pool  []pattern // that its linear program begins with
 	base  int       // of them are its basis, the first
@@ -60,7 +72,7 @@ func (m *model) slack(sets int64) int64 {
 // pairs looks for a plan of fewer sets than the best, until there is none.
 func (s *solver) pairs() bool {
 	for !s.done() {
-		p := &pairing{sets: s.best.cost - 1, stop: s.stop}
+		p := &pairing{sets: s.best.cost - 1, stop: s.stop, list: mostListed, ways: mostTried}
 		p.slack = s.m.slack(p.sets)
 		if !p.search(p.root(s.master)) {
 			return false
@@ -77,7 +89,7 @@ func (s *solver) pairs() bool {
 func (p *pairing) root(s *master) *node {
 	m := *s.m
 	m.cuts, m.rows = nil, nil
-	n := &node{model: &m}
+	n := &node{model: &m, sets: p.sets}
 	n.parents = []parent{{width: s.m.parents[0].width, cost: 1, times: 1}}
 	n.parents[0].least = max(1, n.parents[0].width-p.slack)
 	n.groups = [][]int32{nil}
@@ -110,19 +122,72 @@ func (n *node) sortGroup() {
 // there is a plan, or sure to be none.
 func (p *pairing) search(n *node) bool {
 	p.nodes++
-	s := p.relaxed(n)
-	if s.lower > p.sets {
+	if len(n.rows) == 0 {
+		p.take(n, solution{})
 		return true
 	}
-	if p.stop() || s.doubt {
+	s := p.relaxed(n)
+	if s.lower > n.sets {
+		return true
+	}
+	if p.stop() || s.doubt || !s.inner() {
 		return false
 	}
-	q, ok := p.pick(n, s.master)
+	floor, any := s.floor(n.sets)
+	if !any {
+		return true
+	}
+	if list, ok := s.sack.all(floor, p.list); ok {
+		return p.over(n, list)
+	}
+	ways, few := s.sack.rarest(floor, p.ways)
+	s.lp.settle()
+	slices.SortStableFunc(ways, func(a, b []piece) int { return cmp.Compare(s.runs(b), s.runs(a)) })
+	q, paired := p.pick(n, s.master)
+	if p.dives(n, s, !few && !paired) {
+		return true
+	}
+	pool, base := p.poolOf(s.master)
+	s = nil // a dense inverse at every depth would be much
+	var next []func() *node
+	switch {
+	case few:
+		for _, set := range ways {
+			next = append(next, func() *node { return n.without(set, pool, base) })
+		}
+	case paired:
+		next = append(next, func() *node { return n.together(q, pool, base) }, func() *node { return n.beside(q, pool, base) })
+	default:
+		return false
+	}
+	complete := true
+	for _, child := range next {
+		all := p.search(child())
+		if p.has || p.stop() {
+			return p.has
+		}
+		complete = complete && all
+	}
+	return complete
+}
+
+// over searches a node for a plan of these sets alone.
+func (p *pairing) over(n *node, sets [][]piece) bool {
+	s := listed(n.model, sets, n.sets, p.stop)
+	complete := s.branch()
+	if s.has {
+		p.take(n, s.best)
+	}
+	return complete || s.has
+}
+
+// dives looks for a plan at the root, where nothing else helps, and now and then.
+func (p *pairing) dives(n *node, s *solver, stuck bool) bool {
 	dives := 0
 	switch {
 	case p.nodes == 1:
 		dives = rootDives
-	case !ok || p.nodes&(p.nodes-1) == 0: // now and then
+	case stuck || p.nodes&(p.nodes-1) == 0:
 		dives = 1
 	}
 	root := s.lp.save()
@@ -135,15 +200,7 @@ func (p *pairing) search(n *node) bool {
 		s.release()
 		s.lp.restore(root)
 	}
-	if !ok {
-		return false
-	}
-	pool, base := p.poolOf(s.master)
-	s = nil // a dense inverse at every depth would be much
-	if !p.search(n.together(q, pool, base)) || p.has {
-		return p.has
-	}
-	return p.search(n.beside(q, pool, base))
+	return false
 }
 
 // rootDives are tried before the search begins.
@@ -153,7 +210,7 @@ const rootDives = 8
 // bases differ in cost, so the rows ask for a little more, each for another
 // amount, until the end is near.
 func (p *pairing) relaxed(n *node) *solver {
-	s := &solver{master: nudged(n.model, 1e-3, p.stop), enough: p.sets, never: p.sets + 1}
+	s := &solver{master: nudged(n.model, 1e-3, p.stop), enough: n.sets, never: n.sets + 1}
 	var base []int32
 	for i, q := range n.pool {
 		if !n.allows(q) {
@@ -165,8 +222,8 @@ func (p *pairing) relaxed(n *node) *solver {
 	}
 	s.lp.begin(base)
 	s.raise(s.byWidth())
-	lower, ok := s.relax(p.sets + 1)
-	if lower > p.sets || ok {
+	lower, ok := s.relax(n.sets + 1)
+	if lower > n.sets || ok {
 		s.lower = max(s.lower, lower)
 	} else {
 		s.doubt = true
@@ -176,17 +233,26 @@ func (p *pairing) relaxed(n *node) *solver {
 
 // take writes a plan of a node in pieces of the problem.
 func (p *pairing) take(n *node, s solution) {
-	p.has, p.found = true, solution{times: s.times, cost: s.cost}
-	for _, q := range s.patterns {
-		var set []piece
-		for _, x := range q.pieces {
-			for _, part := range n.parts[x.cut] {
-				set = added(set, part.cut, part.n*x.n)
-			}
-		}
-		sortPieces(set)
-		p.found.patterns = append(p.found.patterns, pattern{pieces: set})
+	p.has, p.found = true, solution{cost: s.cost + int64(len(n.taken))}
+	for i, q := range s.patterns {
+		p.found.patterns = append(p.found.patterns, pattern{pieces: n.spelt(q.pieces)})
+		p.found.times = append(p.found.times, s.times[i])
 	}
+	for _, set := range n.taken {
+		p.found.patterns = append(p.found.patterns, pattern{pieces: set})
+		p.found.times = append(p.found.times, 1)
+	}
+}
+
+// spelt writes a set of a node in pieces of the problem.
+func (n *node) spelt(set []piece) (out []piece) {
+	for _, x := range set {
+		for _, part := range n.parts[x.cut] {
+			out = added(out, part.cut, part.n*x.n)
+		}
+	}
+	sortPieces(out)
+	return out
 }
 
 func added(set []piece, cut, n int32) []piece {
@@ -197,6 +263,14 @@ func added(set []piece, cut, n int32) []piece {
 		}
 	}
 	return append(set, piece{cut, n})
+}
+
+// runs are how often the linear program cuts a set.
+func (s *master) runs(set []piece) float64 {
+	if c, ok := s.known[pattern{pieces: set}.key()]; ok {
+		return s.lp.value(s.lp.m + c)
+	}
+	return 0
 }
 
 // poolOf are the sets nearest to use.
@@ -258,18 +332,12 @@ func (p *pairing) pick(n *node, s *master) (best pair, ok bool) {
 	return best, ok
 }
 
-// together is a node where an a and a b are one reel.
-func (n *node) together(q pair, pool []pattern, base int) *node {
-	a, b, m := q.a, q.b, *n.model
-	c := &node{model: &m}
-	want := make([]int, len(n.rows))
-	for i, r := range n.rows {
-		want[i] = r.least
-	}
-	want[a]--
-	want[b]--
-	to := make([]int32, len(n.cuts))
-	c.rows, c.cuts = nil, nil
+// of is a node that wants so many of each row, and what each cut of n is there.
+func (n *node) of(want []int) (c *node, to []int32) {
+	m := *n.model
+	m.rows, m.cuts = nil, nil
+	c = &node{model: &m, sets: n.sets, taken: n.taken}
+	to = make([]int32, len(n.cuts))
 	for i, cut := range n.cuts {
 		to[i] = -1
 		if want[i] > 0 {
@@ -279,6 +347,53 @@ func (n *node) together(q pair, pool []pattern, base int) *node {
 			c.parts = append(c.parts, n.parts[i])
 		}
 	}
+	c.apart = make([][]int32, len(c.cuts), len(c.cuts)+1)
+	for i, list := range n.apart {
+		for _, j := range list {
+			if to[i] >= 0 && to[j] >= 0 {
+				c.apart[to[i]] = append(c.apart[to[i]], to[j])
+			}
+		}
+	}
+	return c, to
+}
+
+// wanted is what a node wants of each row.
+func (n *node) wanted() (want []int) {
+	for _, r := range n.rows {
+		want = append(want, r.least)
+	}
+	return want
+}
+
+// without is a node where a set is settled.
+func (n *node) without(set []piece, pool []pattern, base int) *node {
+	want := n.wanted()
+	for _, x := range set {
+		want[x.cut] -= int(x.n)
+	}
+	c, to := n.of(want)
+	c.sets--
+	c.taken = append(slices.Clip(c.taken), n.spelt(set))
+	c.sortGroup()
+	for i, p := range pool {
+		if q, ok := renamed(p, to, -1, -1, -1); ok {
+			c.pool = append(c.pool, q)
+		}
+		if i < base {
+			c.base = len(c.pool)
+		}
+	}
+	return c
+}
+
+// together is a node where an a and a b are one reel.
+func (n *node) together(q pair, pool []pattern, base int) *node {
+	a, b := q.a, q.b
+	want := n.wanted()
+	want[a]--
+	want[b]--
+	c, to := n.of(want)
 	wide := int32(len(c.cuts))
 	c.cuts = append(c.cuts, n.cutOf(n.cuts[a].width+n.cuts[b].width, len(c.rows)))
 	c.rows = append(c.rows, row{1, 1})
@@ -287,14 +402,7 @@ func (n *node) together(q pair, pool []pattern, base int) *node {
 		parts = added(parts, x.cut, x.n)
 	}
 	c.parts = append(c.parts, parts)
-	c.apart = make([][]int32, len(c.cuts))
-	for i, list := range n.apart {
-		for _, j := range list {
-			if to[i] >= 0 && to[j] >= 0 {
-				c.apart[to[i]] = append(c.apart[to[i]], to[j])
-			}
-		}
-	}
+	c.apart = append(c.apart, nil)
 	for _, j := range slices.Concat(n.apart[a], n.apart[b]) {
 		if k := to[j]; k >= 0 && !slices.Contains(c.apart[wide], k) {
 			c.apart[wide] = append(c.apart[wide], k)
@@ -349,7 +457,7 @@ func renamed(p pattern, to []int32, a, b, wide int32) (pattern, bool) {
 // beside is a node where no set holds an a and a b.
 func (n *node) beside(q pair, pool []pattern, base int) *node {
 	a, b, m := q.a, q.b, *n.model
-	c := &node{model: &m, parts: n.parts}
+	c := &node{model: &m, sets: n.sets, taken: n.taken, parts: n.parts}
 	c.apart = slices.Clone(n.apart)
 	c.apart[a] = append(slices.Clone(c.apart[a]), b)
 	if a != b {
