@@ -37,8 +37,9 @@ type master struct {
 	price  float64 // of a reel that is bought in
 	slop   float64
 	nudge  float64
-	doubt  bool // the linear program failed where nothing proves that it had to
-	whole  bool // the pool has all patterns that matter
+	doubt  bool    // the linear program failed where nothing proves that it had to
+	whole  bool    // the pool has all patterns that matter
+	worth  []int64 // of each then, under the last weights
 	stop   func() bool
 }
 

@@ -20,14 +20,15 @@ import (
 
 // A pairing is such a search.
 type pairing struct {
-	slack int64 // that all sets leave together
-	sets  int64 // of the plan that is asked for
-	stop  func() bool
-	found solution // in pieces of the problem
-	has   bool
-	nodes int
-	list  int // sets that are listed, at most
-	ways  int // of a reel to lie in a set that are tried one after another, at most
+	slack  int64 // that all sets leave together
+	sets   int64 // of the plan that is asked for
+	stop   func() bool
+	found  solution // in pieces of the problem
+	has    bool
+	nodes  int
+	list   int  // sets that are listed, at most
+	ways   int  // of a reel to lie in a set that are tried one after another, at most
+	listed bool // nothing else is tried
 }
 
 const (
@@ -45,19 +46,25 @@ type node struct {
 	base  int       // of them are its basis, the first
 }
 
-// pairable tells whether a search over pairs suits a model: sets of one parent,
-// limited by nothing but width.
-func (m *model) pairable(sets int64) bool {
+// listable tells whether a search suits a model as far as sets can be listed:
+// sets of one parent, limited by nothing but width.
+func (m *model) listable() bool {
 	if len(m.parents) != 1 || len(m.groups) != 1 || len(m.stocks) > 0 || m.strict || m.runs > 1 {
 		return false
 	}
 	d := m.parents[0]
+	return d.least == 0 && d.times == 1 && d.cost == 1 && m.pieces >= int(d.width) && m.kinds >= len(m.cuts) &&
+		len(m.cuts) == len(m.rows) && int64(len(m.cuts))*d.width <= mostAhead
+}
+
+// pairable tells whether all of a search suits a model: few reels of each width,
+// and sets that must be nearly full.
+func (m *model) pairable(sets int64) bool {
 	reels := 0
 	for _, r := range m.rows {
 		reels += r.least
 	}
-	return reels <= 2*len(m.rows) && d.least == 0 && d.times == 1 && d.cost == 1 && m.pieces >= int(d.width) && m.kinds >= len(m.cuts) &&
-		len(m.cuts) == len(m.rows) && int64(len(m.cuts))*d.width <= mostAhead && 1000*m.slack(sets) < d.width
+	return m.listable() && reels <= 2*len(m.rows) && 1000*m.slack(sets) < m.parents[0].width
 }
 
 // slack is the width that so many sets leave beside what is wanted.
@@ -69,10 +76,11 @@ func (m *model) slack(sets int64) int64 {
 	return left
 }
 
-// pairs looks for a plan of fewer sets than the best, until there is none.
-func (s *solver) pairs() bool {
+// pairs looks for a plan of fewer sets than the best, until there is none; with
+// listed only while sets can be listed at once.
+func (s *solver) pairs(listed bool) bool {
 	for !s.done() {
-		p := &pairing{sets: s.best.cost - 1, stop: s.stop, list: mostListed, ways: mostTried}
+		p := &pairing{sets: s.best.cost - 1, stop: s.stop, list: mostListed, ways: mostTried, listed: listed}
 		p.slack = s.m.slack(p.sets)
 		if !p.search(p.root(s.master)) {
 			return false
@@ -139,6 +147,9 @@ func (p *pairing) search(n *node) bool {
 	}
 	if list, ok := s.sack.all(floor, p.list); ok {
 		return p.over(n, list)
+	}
+	if p.listed {
+		return false
 	}
 	ways, few := s.sack.rarest(floor, p.ways)
 	s.lp.settle()

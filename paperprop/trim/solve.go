@@ -81,7 +81,7 @@ func (s *solver) run() {
 	s.thickened()
 	s.raise(s.byWidth())
 	if s.has && s.enough < 0 && s.best.cost == s.lower+1 && s.m.pairable(s.lower) {
-		if s.pairs() {
+		if s.pairs(false) {
 			s.lower = s.best.cost
 		}
 		return
@@ -100,6 +100,10 @@ func (s *solver) run() {
 		dives = 3 // what is left seldom makes full sets, and a search is short
 	}
 	for seed := range dives {
+		if seed == 4 && s.has && s.enough < 0 && s.best.cost == s.lower+1 && s.m.listable() && s.pairs(true) {
+			s.lower = s.best.cost
+			return
+		}
 		s.dive(seed)
 		s.release()
 		s.lp.restore(root)
@@ -509,7 +513,7 @@ func (s *solver) pick() int {
 	ways := make([]int, len(s.m.rows))
 	for c := s.bought; c < len(s.patterns); c++ {
 		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
-		if x < 1e-6 || s.closed[c] || !s.fits(c) {
+		if x < 1e-6 && !s.whole || s.closed[c] || !s.fits(c) {
 			continue
 		}
 		for _, e := range s.lp.columns[c] {
@@ -527,7 +531,7 @@ func (s *solver) pick() int {
 	pick, best := -1, -1.0
 	for c := s.bought; c < len(s.patterns); c++ {
 		x := s.lp.value(s.lp.m+c) - float64(s.fixed[c])
-		if x < 1e-6 || s.closed[c] || !s.fits(c) {
+		if x < 1e-6 && !s.whole || s.closed[c] || !s.fits(c) {
 			continue
 		}
 		covers := row < 0
@@ -554,6 +558,10 @@ func (s *solver) branch() bool {
 	}
 	if lower >= s.goal() {
 		return true
+	}
+	if s.whole {
+		out := s.ruleOut(s.enough)
+		defer s.close(out, false)
 	}
 	pick := s.pick()
 	if pick < 0 {

@@ -95,7 +95,7 @@ func listed(m *model, list [][]piece, sets int64, stop func() bool) *solver {
 	for i, set := range list {
 		c, _ := s.take(pattern{pieces: set})
 		// All have the same value, so that exchanges would go round in circles.
-		s.lp.cost[s.lp.m+c] += 1e-5 * float64(1+i*7919%1009) / 1009
+		s.lp.cost[s.lp.m+c] += 1e-6 * float64(1+i*7919%1009) / 1009
 	}
 	s.lp.settle()
 	return s
@@ -104,15 +104,43 @@ func listed(m *model, list [][]piece, sets int64, stop func() bool) *solver {
 // dearestOfPool is the most that a pattern of the pool is worth that may be cut.
 func (s *master) dearestOfPool() int64 {
 	most := s.unit
+	s.worth = grown(s.worth, len(s.patterns))
 	for c := s.bought; c < len(s.patterns); c++ {
+		s.worth[c] = 0
 		if s.closed[c] || !s.fits(c) {
 			continue
 		}
-		worth := int64(0)
 		for _, e := range s.lp.columns[c] {
-			worth += s.proof.row[e.row] * int64(e.n)
+			s.worth[c] += s.proof.row[e.row] * int64(e.n)
 		}
-		most = max(most, worth)
+		most = max(most, s.worth[c])
 	}
 	return most
+}
+
+// ruleOut closes what falls too short of full value to be in a plan of that cost
+// with what is fixed, and returns it.
+func (s *master) ruleOut(cost int64) (out []int) {
+	gap := s.proof.full * (cost - s.spent)
+	for i, n := range s.above(s.least) {
+		gap -= s.proof.row[i] * int64(n)
+	}
+	for c := s.bought; c < len(s.worth); c++ {
+		if !s.closed[c] && s.proof.full-s.worth[c] > gap && s.fits(c) {
+			out = append(out, c)
+		}
+	}
+	s.close(out, true)
+	return out
+}
+
+func (s *master) close(columns []int, closed bool) {
+	for _, c := range columns {
+		s.closed[c] = closed
+	}
+	if closed {
+		s.shut += len(columns)
+	} else {
+		s.shut -= len(columns)
+	}
 }
