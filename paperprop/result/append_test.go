@@ -59,6 +59,34 @@ func TestAppendEqualsText(t *testing.T) {
 	}
 }
 
+// A carry makes a figure more, and a power of ten has its own number of figures.
+// Kind: common-practice, by hand.
+func TestAppendAtPowersOfTen(t *testing.T) {
+	for _, test := range []struct {
+		figures int
+		x       float64
+		want    string
+	}{
+		{1, 9.6, "10"}, {2, 99.6, "100"}, {3, 999.6, "1000"}, {2, 9.96, "10"}, {2, 0.0996, "0.10"}, {4, 0.99999, "1.000"},
+		{1, 10, "10"}, {2, 10, "10"}, {3, 10, "10.0"}, {2, 100, "100"}, {2, 1, "1.0"}, {2, 0.1, "0.10"}, {2, 1e-6, "0.0000010"}, {3, 1000, "1000"},
+	} {
+		rule := result.Figures(test.figures, result.Even)
+		if got := string(rule.Append(nil, test.x)); got != test.want || rule.Round(test.x) != test.want {
+			t.Errorf("%v to %d figures is %s, and %s by Round, want %s", test.x, test.figures, got, rule.Round(test.x), test.want)
+		}
+	}
+}
+
+// The room that is there is used and not gone beyond.
+func TestAppendInNarrowRoom(t *testing.T) {
+	rule := result.StepOf(1, -2, result.Even)
+	for room := range 12 {
+		if got := string(rule.Append(make([]byte, 0, room), 1234.5)); got != "1234.50" {
+			t.Errorf("in room for %d: %s", room, got)
+		}
+	}
+}
+
 func BenchmarkAppend(b *testing.B) {
 	random := rand.New(rand.NewPCG(1, 2))
 	values := make([]float64, 1024)
@@ -123,6 +151,7 @@ func TestAppendComputed(t *testing.T) {
 		{three, 5.0750 / 0.05, "102"},
 		{three, 30.525 / 15, "2.04"},
 		{three, -30.525 / 15, "-2.04"},
+		{tenth, 74512.35 * (1 - 3e-14), "74512.4"},
 	} {
 		if got := string(test.rule.AppendComputed(nil, test.x)); got != test.want {
 			t.Errorf("%v of %v is %s, want %s", test.rule, test.x, got, test.want)

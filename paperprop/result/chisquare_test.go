@@ -165,6 +165,24 @@ func TestStudentizedRange(t *testing.T) {
 	}
 }
 
+// The largest degrees of freedom, and infinite ones above the stroke: 10 over the
+// chi-square of the other side. Kind: memory. Source: tables of the distributions
+// as textbooks print them.
+func TestDistributionsAtTheirEnds(t *testing.T) {
+	if got := result.F(0.95, math.Inf(1), 10); math.Abs(got-2.54) > 0.005 {
+		t.Errorf("F of 0.95, infinite and 10, is %v, want 2.54", got)
+	}
+	if got := result.F(0.05, math.Inf(1), 10); math.Abs(got-10/18.31) > 0.0005 {
+		t.Errorf("F of 0.05, infinite and 10, is %v, want 10 over 18.31", got)
+	}
+	if got := result.ChiSquare(0.5, 1e8) / 1e8; !(math.Abs(got-1) < 1e-7) {
+		t.Errorf("the median of chi-square is %v of 1e8 degrees of freedom, want about 1", got)
+	}
+	if got := result.F(0.5, 1e6, 1e6); !(math.Abs(got-1) < 1e-9) {
+		t.Errorf("the median of F of 1e6 and 1e6 is %v, want 1", got)
+	}
+}
+
 func TestDistributionsWithoutAnswer(t *testing.T) {
 	for _, p := range []float64{0, 1, -0.1, 1.1, math.NaN()} {
 		for what, got := range map[string]float64{

@@ -47,6 +47,14 @@ func TestFitLineFarFromZero(t *testing.T) {
 	if math.Abs(far.Slope/near.Slope-1) > 1e-14 || math.Abs(far.Deviation/near.Deviation-1) > 1e-13 {
 		t.Errorf("slope %v, deviation %v, want %v, %v", far.Slope, far.Deviation, near.Slope, near.Deviation)
 	}
+	// The mean of these is no float64.
+	x, y = []float64{1e16, 1e16 + 2, 1e16 + 4, 1e16 + 6}, []float64{0, 1, 2, 3}
+	if odd, ok := result.FitLine(x, y); !ok || math.Abs(odd.Slope-0.5) > 1e-15 {
+		t.Errorf("slope %v, want 0.5", odd.Slope)
+	}
+	if three, ok := result.FitLine([]float64{1, 2, 3}, []float64{2, 4, 6}); !ok || three.Slope != 2 {
+		t.Errorf("three points give %+v, want the slope 2", three)
+	}
 	for _, bad := range [][2][]float64{{{1, 2}, {1, 2}}, {{2, 2, 2}, {1, 2, 3}}, {{1, 2, 3}, {1, 2}}} {
 		if l, ok := result.FitLine(bad[0], bad[1]); ok {
 			t.Errorf("FitLine(%v, %v) = %+v, want none", bad[0], bad[1], l)

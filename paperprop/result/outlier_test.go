@@ -44,6 +44,9 @@ func TestDixonRatios(t *testing.T) {
 		if low != test.lowest || math.Abs(high-test.highest) > 1e-15 {
 			t.Errorf("ratio %d is %v and %v, want %v and %v", test.ratio, low, high, test.lowest, test.highest)
 		}
+		if _, ok := test.ratio.Of(x[:test.ratio.Least()], false); !ok {
+			t.Errorf("no ratio %d of %d readings", test.ratio, test.ratio.Least())
+		}
 		if q, ok := test.ratio.Of(x[:test.ratio.Least()-1], false); ok {
 			t.Errorf("ratio %d of %d readings is %v, want none", test.ratio, test.ratio.Least()-1, q)
 		}

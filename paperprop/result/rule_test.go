@@ -171,13 +171,15 @@ func TestRoundWithoutAnswer(t *testing.T) {
 
 func TestParseDecimal(t *testing.T) {
 	for text, want := range map[string]decimal.Decimal{
-		"4.05":   decimal.New(405, -2),
-		"-.5":    decimal.New(-5, -1),
-		"−2":     decimal.New(-2, 0),
-		"1.5e+3": decimal.New(1500, 0),
-		"1E-400": decimal.New(1, -400),
-		"007":    decimal.New(7, 0),
-		"-0.0":   {},
+		"4.05":                        decimal.New(405, -2),
+		"-.5":                         decimal.New(-5, -1),
+		"−2":                          decimal.New(-2, 0),
+		"1.5e+3":                      decimal.New(1500, 0),
+		"1E-400":                      decimal.New(1, -400),
+		"007":                         decimal.New(7, 0),
+		"1e400":                       decimal.New(1, 400),
+		strings.Repeat("0", 63) + "9": decimal.New(9, 0),
+		"-0.0":                        {},
 	} {
 		if got, err := result.ParseDecimal(text); err != nil || !got.Equal(want) {
 			t.Errorf("ParseDecimal(%q) = %v, %v, want %v", text, got, err, want)

@@ -179,6 +179,22 @@ func TestAlikeReadingsDoNotSpread(t *testing.T) {
 	}
 }
 
+// Readings whose mean is no float64. Kind: common-practice, by hand.
+func TestStandardDeviation(t *testing.T) {
+	for _, test := range []struct {
+		x    []float64
+		want float64
+	}{
+		{[]float64{1, 2, 3}, 1},
+		{[]float64{1e16, 1e16 + 2}, math.Sqrt2},
+		{[]float64{1e16, 1e16 + 2, 1e16 + 4, 1e16 + 6}, math.Sqrt(20.0 / 3)},
+	} {
+		if got, ok := result.StandardDeviation(test.x); !ok || math.Abs(got/test.want-1) > 1e-15 {
+			t.Errorf("StandardDeviation(%v) = %v, %v, want %v", test.x, got, ok, test.want)
+		}
+	}
+}
+
 func TestSummariseRefuses(t *testing.T) {
 	for _, test := range []struct {
 		readings   []float64

@@ -32,6 +32,7 @@ type pairing struct {
 }
 
 const (
+	mostAsked  = 1 << 24 // sets of a plan
 	mostListed = 5000
 	mostTried  = 20
 )
@@ -80,6 +81,9 @@ func (m *model) slack(sets int64) int64 {
 // listed only while sets can be listed at once.
 func (s *solver) pairs(listed bool) bool {
 	for !s.done() {
+		if s.best.cost > mostAsked { // what they are worth together must be a whole number
+			return false
+		}
 		p := &pairing{sets: s.best.cost - 1, stop: s.stop, list: mostListed, ways: mostTried, listed: listed}
 		p.slack = s.m.slack(p.sets)
 		if !p.search(p.root(s.master)) {

@@ -29,10 +29,18 @@
 // nearly always reached (see Caprara, Dell'Amico, Díaz-Díaz, Iori and Rizzi 2015
 // for those where it is not). For the others a search branches on one run more
 // of a set against none more, with new sets in every node, until its tree is
-// empty or time is up. Where a plan of one set less had to fill every set to the
-// last step, it branches on two reels that lie side by side in some set, or in
-// none (Ryan and Foster 1981; Vance 1998), over full sets alone: a table of the
-// most that the widths to come are worth in each room leads the knapsack to them.
+// empty or time is up.
+//
+// Before that, where a plan of one set less leaves little room: what a set is worth
+// less than Z is lost, and a plan of n sets may lose n·Z − V in all. A set that
+// alone loses more is in none (reduced costs as Dantzig, Fulkerson and Johnson 1954
+// use them, in whole numbers). Dual values from inside the face of the best leave
+// the fewest sets (looked for as in de Lima, Iori and Miyazawa 2023): often some
+// hundred of billions, which are listed and searched. Where there are too many and
+// sets must be full or nearly, it branches on the sets of the rarest reel, or on two
+// reels that lie side by side in some set, or in none (Ryan and Foster 1981; Vance
+// 1998), and lists again; a table of the most that the widths to come are worth in
+// each room leads to the sets.
 //
 // Then, at that cost, the fewest different sets: dives over sets that are cut
 // t times at once, as in Vanderbeck 2000, and between them what a few sets make
