@@ -20,19 +20,17 @@ import (
 
 // A pairing is such a search.
 type pairing struct {
-	slack  int64 // that all sets leave together
-	sets   int64 // of the plan that is asked for
-	stop   func() bool
-	found  solution // in pieces of the problem
-	has    bool
-	nodes  int
-	list   int  // sets that are listed, at most
-	ways   int  // of a reel to lie in a set that are tried one after another, at most
-	listed bool // nothing else is tried
+	slack int64 // that all sets leave together
+	sets  int64 // of the plan that is asked for
+	stop  func() bool
+	found solution // in pieces of the problem
+	has   bool
+	nodes int
+	list  int // sets that are listed, at most
+	ways  int // of a reel to lie in a set that are tried one after another, at most
 }
 
 const (
-	mostAsked  = 1 << 24 // sets of a plan
 	mostListed = 5000
 	mostTried  = 20
 )
@@ -47,25 +45,19 @@ type node struct {
 	base  int       // of them are its basis, the first
 }
 
-// listable tells whether a search suits a model as far as sets can be listed:
-// sets of one parent, limited by nothing but width.
-func (m *model) listable() bool {
-	if len(m.parents) != 1 || len(m.groups) != 1 || len(m.stocks) > 0 || m.strict || m.runs > 1 {
+// pairable tells whether a search suits a model: sets of one parent, limited by
+// nothing but width, few reels of each width, and sets that must be nearly full.
+func (m *model) pairable(sets int64) bool {
+	if len(m.parents) != 1 || len(m.groups) != 1 || len(m.stocks) > 0 || !m.listable() {
 		return false
 	}
 	d := m.parents[0]
-	return d.least == 0 && d.times == 1 && d.cost == 1 && m.pieces >= int(d.width) && m.kinds >= len(m.cuts) &&
-		len(m.cuts) == len(m.rows) && int64(len(m.cuts))*d.width <= mostAhead
-}
-
-// pairable tells whether all of a search suits a model: few reels of each width,
-// and sets that must be nearly full.
-func (m *model) pairable(sets int64) bool {
 	reels := 0
 	for _, r := range m.rows {
 		reels += r.least
 	}
-	return m.listable() && reels <= 2*len(m.rows) && 1000*m.slack(sets) < m.parents[0].width
+	return reels <= 2*len(m.rows) && d.cost == 1 && m.pieces >= int(d.width) && m.kinds >= len(m.cuts) &&
+		len(m.cuts) == len(m.rows) && 1000*m.slack(sets) < d.width
 }
 
 // slack is the width that so many sets leave beside what is wanted.
@@ -77,14 +69,10 @@ func (m *model) slack(sets int64) int64 {
 	return left
 }
 
-// pairs looks for a plan of fewer sets than the best, until there is none; with
-// listed only while sets can be listed at once.
-func (s *solver) pairs(listed bool) bool {
+// pairs looks for a plan of fewer sets than the best, until there is none.
+func (s *solver) pairs() bool {
 	for !s.done() {
-		if s.best.cost > mostAsked { // what they are worth together must be a whole number
-			return false
-		}
-		p := &pairing{sets: s.best.cost - 1, stop: s.stop, list: mostListed, ways: mostTried, listed: listed}
+		p := &pairing{sets: s.best.cost - 1, stop: s.stop, list: mostListed, ways: mostTried}
 		p.slack = s.m.slack(p.sets)
 		if !p.search(p.root(s.master)) {
 			return false
@@ -145,18 +133,14 @@ func (p *pairing) search(n *node) bool {
 	if p.stop() || s.doubt || !s.inner() {
 		return false
 	}
-	floor, any := s.floor(n.sets)
-	if !any {
+	gap := s.gap(n.sets)
+	if gap < 0 {
 		return true
 	}
-	if list, ok := s.sack.all(floor, p.list); ok {
+	if list, ok := s.list(gap, p.list); ok {
 		return p.over(n, list)
 	}
-	if p.listed {
-		return false
-	}
-	ways, few := s.sack.rarest(floor, p.ways)
-	s.lp.settle()
+	ways, few := s.sack.rarest(s.proof.full-gap, p.ways)
 	slices.SortStableFunc(ways, func(a, b []piece) int { return cmp.Compare(s.runs(b), s.runs(a)) })
 	q, paired := p.pick(n, s.master)
 	if p.dives(n, s, !few && !paired) {
@@ -187,8 +171,8 @@ func (p *pairing) search(n *node) bool {
 }
 
 // over searches a node for a plan of these sets alone.
-func (p *pairing) over(n *node, sets [][]piece) bool {
-	s := listed(n.model, sets, n.sets, p.stop)
+func (p *pairing) over(n *node, list []pattern) bool {
+	s := listed(n.model, list, n.sets, p.stop)
 	complete := s.branch()
 	if s.has {
 		p.take(n, s.best)

@@ -81,7 +81,7 @@ func (s *solver) run() {
 	s.thickened()
 	s.raise(s.byWidth())
 	if s.has && s.enough < 0 && s.best.cost == s.lower+1 && s.m.pairable(s.lower) {
-		if s.pairs(false) {
+		if s.pairs() {
 			s.lower = s.best.cost
 		}
 		return
@@ -100,7 +100,7 @@ func (s *solver) run() {
 		dives = 3 // what is left seldom makes full sets, and a search is short
 	}
 	for seed := range dives {
-		if seed == 4 && s.has && s.enough < 0 && s.best.cost == s.lower+1 && s.m.listable() && s.pairs(true) {
+		if seed == 4 && s.enough < 0 && s.has && s.best.cost <= s.lower+s.priciest && s.m.listable() && s.overList() {
 			s.lower = s.best.cost
 			return
 		}

@@ -18,27 +18,53 @@ const (
 	easedRuns = 1e-2
 )
 
-// floor gives the present dual values their weights, and says what a set must be
-// worth under them to be in a plan of so many sets; there is none if not any can
-// be. What is worth so much is found in the sack.
-func (s *master) floor(sets int64) (floor int64, any bool) {
-	s.weights(0)
-	d := s.m.parents[0]
-	s.offer(s.m.groups[0], d)
-	k := &s.sack
-	k.items, k.room = s.items, limits{d.width, d.least, s.m.pieces, s.m.kinds}
-	k.foresee()
-	full := k.ahead[d.width]
-	gap := full * sets
-	for i, n := range s.least {
+// gap is what sets may fall short of full value under the present dual values, all
+// together, in a plan of that cost with what is fixed: not any plan has such a
+// cost if it is below zero.
+func (s *master) gap(cost int64) int64 {
+	gap := s.proof.full * (cost - s.spent)
+	for i, n := range s.above(s.least) {
 		gap -= s.proof.row[i] * int64(n)
 	}
-	return full - gap, gap >= 0
+	for k, n := range s.stocks {
+		gap += s.proof.spare[k] * n
+	}
+	return gap
+}
+
+// list are the patterns that fall short of full value by no more than that. It is
+// not ok if there are more than limit.
+func (s *master) list(gap int64, limit int) (list []pattern, ok bool) {
+	for j, d := range s.m.parents {
+		if !drawable(d, s.stocks, 1) {
+			continue
+		}
+		for g := range s.m.groups {
+			s.spread(j, g)
+			found, ok := s.sack.all(s.proof.full*d.cost+s.proof.of(d)-gap, limit-len(list))
+			if !ok {
+				return nil, false
+			}
+			for _, set := range found {
+				list = append(list, pattern{int32(j), int32(g), set})
+			}
+		}
+	}
+	return list, true
+}
+
+// spread makes the table of what sets of a parent and group are worth.
+func (s *master) spread(parent, group int) {
+	d := s.m.parents[parent]
+	d.least = max(1, d.least) // so that what is worth nothing has its place too
+	s.offer(s.m.groups[group], d)
+	s.sack.items, s.sack.room = s.items, limits{d.width, d.least, s.m.pieces, s.m.kinds}
+	s.sack.foresee()
 }
 
 // inner solves the linear program to the end, and leaves dual values that are
 // mixed of the best there are, until each pattern that has full value under them
-// is part of some solution. It is not ok if time is up.
+// is part of some solution; weights are made of these. It is not ok if time is up.
 func (s *master) inner() (ok bool) {
 	p := s.lp
 	for p.primal(); !s.stop() && s.generate(0); p.primal() {
@@ -49,7 +75,7 @@ func (s *master) inner() (ok bool) {
 	for k := 2.0; !s.stop(); k++ {
 		var fresh []int
 		for c := s.bought; c < len(seen); c++ {
-			if !seen[c] && p.value(p.m+c) <= 0 && s.falls(c, y) < 1e-6 {
+			if !seen[c] && p.value(p.m+c) <= 0 && s.falls(c, y) < 1e-6*p.cost[p.m+c] {
 				fresh = append(fresh, c)
 				seen[c] = true
 			}
@@ -58,7 +84,7 @@ func (s *master) inner() (ok bool) {
 			break
 		}
 		for _, c := range fresh {
-			s.put(s.patterns[c], p.columns[c], p.cost[p.m+c]-ease)
+			s.put(s.patterns[c], p.columns[c], (1-ease)*p.cost[p.m+c])
 			p.high[p.m+len(s.patterns)-1] = easedRuns / float64(1000+len(fresh))
 			seen = append(seen, true)
 		}
@@ -75,7 +101,9 @@ func (s *master) inner() (ok bool) {
 	}
 	p.settle()
 	p.primal()
-	copy(p.y, y)
+	y, p.y = p.y, y
+	s.generate(0)
+	p.y = y
 	return !s.stop()
 }
 
@@ -88,45 +116,96 @@ func (s *master) falls(c int, y []float64) float64 {
 	return d
 }
 
-// listed is a search over these patterns alone for a plan of so many sets.
-func listed(m *model, list [][]piece, sets int64, stop func() bool) *solver {
-	s := &solver{master: newMaster(m, stop), enough: sets, never: sets + 1}
+// listed is a search over these patterns alone for a plan of at most that cost.
+func listed(m *model, list []pattern, cost int64, stop func() bool) *solver {
+	s := &solver{master: newMaster(m, stop), enough: cost, never: cost + 1}
 	s.whole = true
-	for i, set := range list {
-		c, _ := s.take(pattern{pieces: set})
+	for i, p := range list {
+		c, _ := s.take(p)
 		// All have the same value, so that exchanges would go round in circles.
-		s.lp.cost[s.lp.m+c] += 1e-6 * float64(1+i*7919%1009) / 1009
+		s.lp.cost[s.lp.m+c] *= 1 + 1e-6*float64(1+i*7919%1009)/1009
 	}
 	s.lp.settle()
 	return s
 }
 
-// dearestOfPool is the most that a pattern of the pool is worth that may be cut.
+// overList looks for better plans than the best by lists, until there is none. It
+// is not ok if too much would have to be listed, or time is up.
+func (s *solver) overList() (ok bool) {
+	for !s.done() {
+		cost := s.goal() - 1
+		if cost > s.priciest<<24 { // what so many sets are worth is no int64
+			return false
+		}
+		t := &solver{master: nudged(s.m, 1e-3, s.stop), enough: cost, never: cost + 1}
+		for _, p := range s.patterns[s.bought:] {
+			t.take(p)
+		}
+		t.lp.begin(nil)
+		if lower, ok := t.relax(cost + 1); lower > cost {
+			return true
+		} else if !ok || !t.inner() {
+			return false
+		}
+		var list []pattern
+		if gap := t.gap(cost); gap >= 0 {
+			if list, ok = t.list(gap, mostListed); !ok {
+				return false
+			}
+		}
+		found := listed(s.m, list, cost, s.stop)
+		complete := found.branch()
+		if !found.has {
+			return complete
+		}
+		s.keep(found.best.patterns, found.best.times)
+	}
+	return true
+}
+
+// listable tells whether sets of a model can be listed: tables are small enough,
+// and sets that lie within a row are no better than full ones.
+func (m *model) listable() bool {
+	cells := int64(0)
+	for _, d := range m.parents {
+		if d.least > 0 || d.times > 1 {
+			return false
+		}
+		cells = max(cells, d.width*int64(len(m.cuts)))
+	}
+	return !m.strict && m.runs <= 1 && cells <= mostAhead
+}
+
+// dearestOfPool is the least value of full that no pattern of the pool exceeds
+// which may be cut.
 func (s *master) dearestOfPool() int64 {
-	most := s.unit
+	full := s.unit
 	s.worth = grown(s.worth, len(s.patterns))
 	for c := s.bought; c < len(s.patterns); c++ {
 		s.worth[c] = 0
 		if s.closed[c] || !s.fits(c) {
 			continue
 		}
-		for _, e := range s.lp.columns[c] {
-			s.worth[c] += s.proof.row[e.row] * int64(e.n)
+		d := s.m.parents[s.patterns[c].parent]
+		for _, x := range s.patterns[c].pieces {
+			cut := s.m.cuts[x.cut]
+			s.worth[c] += s.proof.row[cut.row] * int64(x.n*cut.units*d.times)
 		}
-		most = max(most, s.worth[c])
+		s.worth[c] -= s.proof.of(d)
+		if s.worth[c] > full*d.cost {
+			full = (s.worth[c] + d.cost - 1) / d.cost
+		}
 	}
-	return most
+	return full
 }
 
 // ruleOut closes what falls too short of full value to be in a plan of that cost
 // with what is fixed, and returns it.
 func (s *master) ruleOut(cost int64) (out []int) {
-	gap := s.proof.full * (cost - s.spent)
-	for i, n := range s.above(s.least) {
-		gap -= s.proof.row[i] * int64(n)
-	}
+	gap := s.gap(cost)
 	for c := s.bought; c < len(s.worth); c++ {
-		if !s.closed[c] && s.proof.full-s.worth[c] > gap && s.fits(c) {
+		full := s.proof.full * s.m.parents[s.patterns[c].parent].cost
+		if !s.closed[c] && full-s.worth[c] > gap && s.fits(c) {
 			out = append(out, c)
 		}
 	}
