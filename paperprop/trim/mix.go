@@ -2,6 +2,7 @@ package trim
 
 import (
 	"cmp"
+	"math"
 	"math/rand/v2"
 	"slices"
 )
@@ -21,6 +22,7 @@ type mixer struct {
 	stop   func() bool
 
 	drawn    []int // patterns that are mixed
+	lacking  int   // runs that they may lack, all together, to be cut often enough
 	weight   []int // with which each may be drawn next
 	portions []portion
 	at       []int32 // portion of each cut, or -1
@@ -44,12 +46,17 @@ const (
 	runsNodes = 400  // and for the same runs
 )
 
-// mixed is a solution of the same cost that many steps of mixing can't better.
-func (m *model) mixed(s solution, seed uint64, stop func() bool) solution {
+func (m *model) mixer(s solution, seed uint64, stop func() bool) *mixer {
 	x := &mixer{model: m, now: m.merged(s), random: rand.New(rand.NewPCG(seed, 0)), stop: stop, at: make([]int32, len(m.cuts))}
 	for c := range x.at {
 		x.at[c] = -1
 	}
+	return x
+}
+
+// mixed is a solution of the same cost that many steps of mixing can't better.
+func (m *model) mixed(s solution, seed uint64, stop func() bool) solution {
+	x := m.mixer(s, seed, stop)
 	for missed := 0; missed < mixMisses(len(x.now.patterns)) && !stop(); missed++ {
 		before := len(x.now.patterns)
 		if x.draw(2 + x.random.IntN(mostMixed-1)); len(x.drawn) > 1 && !x.remake(len(x.drawn)-1) && len(x.drawn) < 4 {
@@ -61,6 +68,77 @@ func (m *model) mixed(s solution, seed uint64, stop func() bool) solution {
 	}
 	return x.now
 }
+
+// mended is a solution of the same cost without patterns that are cut too seldom,
+// if such steps lead to one: they are made anew with others, as one less, as many
+// or one more, so that together they lack fewer runs, or as many.
+func (m *model) mended(s solution, stop func() bool) (solution, bool) {
+	x := m.mixer(s, 0, stop)
+	fewest := math.MaxInt
+	for missed := 0; missed < mendMisses && !stop(); missed++ {
+		lacking := 0
+		for _, n := range x.now.times {
+			lacking += max(0, m.runs-n)
+		}
+		if lacking == 0 {
+			return x.now, true
+		}
+		if lacking < fewest {
+			fewest, missed = lacking, 0
+		}
+		if x.random.IntN(4) > 0 {
+			x.drawShort(2 + x.random.IntN(mostMixed-1))
+		} else {
+			x.draw(2 + x.random.IntN(2))
+		}
+		x.lacking = 0
+		for _, d := range x.drawn {
+			x.lacking += max(0, x.runs-x.now.times[d])
+		}
+		if x.lacking > 0 && x.random.IntN(3) > 0 {
+			x.lacking--
+		}
+		for k := max(1, len(x.drawn)-1); k <= min(mostMixed, len(x.drawn)+1) && !x.remake(k); k++ {
+		}
+	}
+	return s, false
+}
+
+// drawShort draws a pattern that is cut too seldom and others, at least n in all as
+// far as there are: such as hold what the drawn have too few of, or something of theirs.
+func (x *mixer) drawShort(n int) {
+	all := x.now.patterns
+	first := x.random.IntN(len(all))
+	for x.now.times[first] >= x.runs {
+		first = (first + 1) % len(all)
+	}
+	x.drawn = append(x.drawn[:0], first)
+	for len(x.drawn) < mostMixed {
+		x.gather()
+		rare := slices.IndexFunc(x.portions, func(p portion) bool { return p.n < x.runs })
+		if rare < 0 && len(x.drawn) >= n {
+			return
+		}
+		if x.weight = grown(x.weight, len(all)); rare < 0 {
+			rare = x.random.IntN(len(x.portions))
+		}
+		for i, p := range all {
+			x.weight[i] = 0
+			if p.parent == all[first].parent && p.group == all[first].group && !slices.Contains(x.drawn, i) &&
+				slices.ContainsFunc(p.pieces, func(c piece) bool { return c.cut == x.portions[rare].cut }) {
+				x.weight[i] = 1 + shared(p, all[first])
+			}
+		}
+		next := x.weighted()
+		if next < 0 {
+			return
+		}
+		x.drawn = append(x.drawn, next)
+	}
+}
+
+// mendMisses is how many steps in a row may mend nothing.
+const mendMisses = 100_000
 
 // mixMisses is how many steps in a row may save nothing, with so many patterns.
 func mixMisses(patterns int) int {
@@ -86,21 +164,34 @@ func (x *mixer) draw(n int) {
 	for {
 		x.drawn = append(x.drawn, next)
 		x.weight[next] = 0
-		sum := 0
 		for i := range x.weight {
 			if x.weight[i] > 0 {
 				x.weight[i] += 3 * shared(all[i], all[next])
 			}
-			sum += x.weight[i]
 		}
-		if len(x.drawn) == n || sum == 0 {
+		if len(x.drawn) == n {
 			return
 		}
-		k := x.random.IntN(sum)
-		for next = 0; k >= x.weight[next]; next++ {
-			k -= x.weight[next]
+		if next = x.weighted(); next < 0 {
+			return
 		}
 	}
+}
+
+// weighted chooses a pattern by weight; it is below zero if none has any.
+func (x *mixer) weighted() int {
+	sum := 0
+	for _, w := range x.weight {
+		sum += w
+	}
+	if sum == 0 {
+		return -1
+	}
+	next := 0
+	for k := x.random.IntN(sum); k >= x.weight[next]; next++ {
+		k -= x.weight[next]
+	}
+	return next
 }
 
 // shared counts the cuts that lie in both of two patterns.
@@ -169,21 +260,21 @@ func (x *mixer) gather() (runs, fewest int) {
 // of them must do for the rarest cut.
 func (x *mixer) parts(runs, k, fewest int) (parts [][]int) {
 	part := make([]int, k)
-	var next func(i, left, most int)
-	next = func(i, left, most int) {
+	var next func(i, left, most, lacking int)
+	next = func(i, left, most, lacking int) {
 		if i == k-1 {
-			if left >= x.runs && left <= min(most, fewest) {
+			if left >= max(1, x.runs-lacking) && left <= min(most, fewest) {
 				part[i] = left
 				parts = append(parts, slices.Clone(part))
 			}
 			return
 		}
-		for n := min(most, left-(k-1-i)*x.runs); n*(k-i) >= left && len(parts) < mostParts; n-- {
+		for n := min(most, left-(k-1-i)*max(1, x.runs-x.lacking)); n*(k-i) >= left && n >= max(1, x.runs-lacking) && len(parts) < mostParts; n-- {
 			part[i] = n
-			next(i+1, left-n, n)
+			next(i+1, left-n, n, lacking-max(0, x.runs-n))
 		}
 	}
-	next(0, runs, runs)
+	next(0, runs, runs, x.lacking)
 	return parts
 }
 

@@ -68,6 +68,40 @@ func TestMixed(t *testing.T) {
 	}
 }
 
+// What is mended makes the same reels in as many sets, within all limits, and cuts
+// every pattern often enough.
+func TestMended(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	short, mended := 0, 0
+	for n := range 300 {
+		m, s := mixable(r)
+		one := *m
+		one.runs = 1
+		s = one.mixed(s, uint64(n), never)
+		if m.runs++; !slices.ContainsFunc(s.times, func(n int) bool { return n < m.runs }) {
+			continue
+		}
+		short++
+		steps := 0
+		got, ok := m.mended(s, func() bool { steps++; return steps > 3000 })
+		if !ok {
+			continue
+		}
+		mended++
+		if !reflect.DeepEqual(m.made(got), m.made(s)) || m.cost(&got) != m.cost(&s) {
+			t.Fatalf("problem %d: makes %v in %d sets, want %v in %d", n, m.made(got), m.cost(&got), m.made(s), m.cost(&s))
+		}
+		for i, p := range got.patterns {
+			if !m.allows(p) || got.times[i] < m.runs {
+				t.Errorf("problem %d: pattern %v is cut %d times, want at least %d", n, p, got.times[i], m.runs)
+			}
+		}
+	}
+	if short < 100 || mended < short/3 {
+		t.Errorf("%d of %d plans mended, want many", mended, short)
+	}
+}
+
 // Two sets that are each cut once, of 4 + 4 and of 3 + 3, are two of 4 + 3.
 func TestMixedTwoToOne(t *testing.T) {
 	m := &model{parents: []parent{{width: 8, cost: 1, times: 1}}, groups: [][]int32{{0, 1}}, pieces: 5, kinds: 5, runs: 1,

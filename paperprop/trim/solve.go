@@ -42,13 +42,16 @@ func within(m *model, cost int64, stop func() bool, patience int) (solution, boo
 }
 
 // solveRuns finds the least cost where a pattern must be cut several times. A
-// search by runs finds little then, so it is short at first; dives over patterns
-// that are cut t times at once come between. stop gives the end of a part of the
-// time.
+// search by runs finds little then, so it is short at first; a plan of patterns
+// that are cut once is mended, and dives go over patterns that are cut t times at
+// once, before it goes on. stop gives the end of a part of the time.
 func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
 	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: 10000}
 	s.run()
 	if s.impossible || s.has && s.best.cost <= s.lower {
+		return s
+	}
+	if !s.has && m.mend(s, stop) {
 		return s
 	}
 	sparse := stop(0.5)
@@ -68,6 +71,23 @@ func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
 	last := &solver{master: newMaster(m, stop(0.4)), best: s.best, has: s.has, enough: -1}
 	last.run()
 	return last
+}
+
+// mend looks for a plan by mending one whose patterns may be cut once, and tells
+// whether it found one.
+func (m *model) mend(s *solver, stop func(part float64) func() bool) bool {
+	one := *m
+	one.runs = 1
+	t := &solver{master: newMaster(&one, stop(0.1)), enough: -1, patience: 10000}
+	t.run()
+	if !t.has {
+		return false
+	}
+	t.best = one.mixed(t.best, 0, stop(0.1))
+	if s.best, s.has = m.mended(t.best, stop(0.5)); s.has {
+		s.raise(t.lower)
+	}
+	return s.has
 }
 
 // run goes from a quick plan and the bound of the linear program over dives to
