@@ -54,9 +54,14 @@ func (m *model) mixer(s solution, seed uint64, stop func() bool) *mixer {
 	return x
 }
 
-// mixed is a solution of the same cost that many steps of mixing can't better.
-func (m *model) mixed(s solution, seed uint64, stop func() bool) solution {
+// mixed is a solution of the same cost that many steps of mixing can't better, after
+// some that make it worse.
+func (m *model) mixed(s solution, seed uint64, kicks int, stop func() bool) solution {
 	x := m.mixer(s, seed, stop)
+	for range kicks {
+		x.draw(2 + x.random.IntN(2))
+		x.remake(len(x.drawn) + 1)
+	}
 	for missed := 0; missed < mixMisses(len(x.now.patterns)) && !stop(); missed++ {
 		before := len(x.now.patterns)
 		if x.draw(2 + x.random.IntN(mostMixed-1)); len(x.drawn) > 1 && !x.remake(len(x.drawn)-1) && len(x.drawn) < 4 {

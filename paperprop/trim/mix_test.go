@@ -38,14 +38,15 @@ func mixable(r *rand.Rand) (*model, solution) {
 func never() bool { return false }
 
 // Mixing makes the same reels in as many sets, within all limits, of no more
-// patterns, and the same again.
+// patterns where it was not made worse first, and the same again.
 func TestMixed(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 10))
 	saved := 0
 	for n := range 300 {
 		m, s := mixable(r)
+		kicks := n % 4 // none in a quarter
 		want, runs, patterns := m.made(s), m.cost(&s), len(s.patterns)
-		got := m.mixed(s, 1, never)
+		got := m.mixed(s, 1, kicks, never)
 		if !reflect.DeepEqual(m.made(got), want) || m.cost(&got) != runs || got.cost != s.cost {
 			t.Fatalf("problem %d: makes %v in %d sets, want %v in %d", n, m.made(got), m.cost(&got), want, runs)
 		}
@@ -55,11 +56,11 @@ func TestMixed(t *testing.T) {
 					n, p, got.times[i], m.runs, m.pieces, m.kinds, m.parents[0].width)
 			}
 		}
-		if len(got.patterns) > patterns {
+		if kicks == 0 && len(got.patterns) > patterns {
 			t.Errorf("problem %d: %d patterns, %d before", n, len(got.patterns), patterns)
 		}
 		saved += patterns - len(got.patterns)
-		if again := m.mixed(s, 1, never); !reflect.DeepEqual(again, got) {
+		if again := m.mixed(s, 1, kicks, never); !reflect.DeepEqual(again, got) {
 			t.Errorf("problem %d: another solution at another time", n)
 		}
 	}
@@ -77,7 +78,7 @@ func TestMended(t *testing.T) {
 		m, s := mixable(r)
 		one := *m
 		one.runs = 1
-		s = one.mixed(s, uint64(n), never)
+		s = one.mixed(s, uint64(n), 0, never)
 		if m.runs++; !slices.ContainsFunc(s.times, func(n int) bool { return n < m.runs }) {
 			continue
 		}
@@ -106,7 +107,7 @@ func TestMended(t *testing.T) {
 func TestMixedTwoToOne(t *testing.T) {
 	m := &model{parents: []parent{{width: 8, cost: 1, times: 1}}, groups: [][]int32{{0, 1}}, pieces: 5, kinds: 5, runs: 1,
 		cuts: []cut{{4, 0, 1, 0}, {3, 1, 1, 0}}, rows: []row{{2, 2}, {2, 2}}}
-	got := m.mixed(solution{patterns: []pattern{{pieces: []piece{{0, 2}}}, {pieces: []piece{{1, 2}}}}, times: []int{1, 1}, cost: 2}, 1, never)
+	got := m.mixed(solution{patterns: []pattern{{pieces: []piece{{0, 2}}}, {pieces: []piece{{1, 2}}}}, times: []int{1, 1}, cost: 2}, 1, 0, never)
 	want := solution{patterns: []pattern{{pieces: []piece{{0, 1}, {1, 1}}}}, times: []int{2}, cost: 2}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("mixed is %v, want %v", got, want)

@@ -98,6 +98,10 @@ const misses = 250
 // or is another solution to look from.
 const mixEvery = 10
 
+// kicks is how many steps that make one pattern more come before every other mixing:
+// what it comes to from there is often better.
+const kicks = 3
+
 // fewer looks for a solution of the same cost with fewer patterns.
 func (m *model) fewer(s solution, stop func() bool) solution {
 	d := &sparser{model: m, best: m.merged(s), stop: stop}
@@ -106,7 +110,9 @@ func (m *model) fewer(s solution, stop func() bool) solution {
 		d.dive()
 		d.seed++
 		if missed++; missed%mixEvery == 0 {
-			d.take(m.mixed(d.best, uint64(d.seed), stop))
+			if next := m.mixed(d.best, uint64(d.seed), d.seed/mixEvery%2*kicks, stop); len(next.patterns) <= len(d.best.patterns) {
+				d.take(next)
+			}
 		}
 		if len(d.best.patterns) < before {
 			missed = 0

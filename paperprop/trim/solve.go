@@ -83,7 +83,7 @@ func (m *model) mend(s *solver, stop func(part float64) func() bool) bool {
 	if !t.has {
 		return false
 	}
-	t.best = one.mixed(t.best, 0, stop(0.1))
+	t.best = one.mixed(t.best, 0, 0, stop(0.1))
 	if s.best, s.has = m.mended(t.best, stop(0.5)); s.has {
 		s.raise(t.lower)
 	}
