@@ -175,7 +175,7 @@ func TestClaimsAddUp(t *testing.T) {
 		if !payable.Add(claimed).Equal(delivered) {
 			t.Errorf("%+v: %v and %v, want %v in all", c, payable, claimed, delivered)
 		}
-		if x, _ := payable.Float64(); math.Abs(x-float64(got.PayableMass)) > 0.0005+1e-12*x {
+		if x, _ := payable.Float64(); !(math.Abs(x-float64(got.PayableMass)) <= 0.0005+1e-12*x) {
 			t.Errorf("%+v: %v kg in decimals, %v", c, payable, got.PayableMass)
 		}
 

@@ -33,7 +33,7 @@ func TestBasis(t *testing.T) {
 		"23 °C + 18 °F":                      {paperprop.Celsius(23).Plus(18 * paperprop.FahrenheitDifference).Celsius(), 33},
 		"100 °C − 32 °F":                     {paperprop.Celsius(100).Minus(paperprop.Fahrenheit(32)).In(paperprop.KelvinDifference), 100},
 	} {
-		if math.Abs(pair[0]-pair[1]) > 1e-13*pair[1] {
+		if !(math.Abs(pair[0]-pair[1]) <= 1e-13*pair[1]) {
 			t.Errorf("%s is %v, want %v", name, pair[0], pair[1])
 		}
 	}

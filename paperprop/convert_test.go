@@ -42,7 +42,7 @@ func TestConvertChecks(t *testing.T) {
 		if parseErr != nil || unit != to {
 			t.Fatalf("%s: cannot read what is expected: %q", id, expected)
 		}
-		if err != nil || math.Abs(got-want) > slack(t, tolerance, want) {
+		if err != nil || !(math.Abs(got-want) <= slack(t, tolerance, want)) {
 			t.Errorf("%s: Convert(%q, %q) = %v %v, %v, want %s (%s)", id, value, to, got, u, err, number, source)
 		}
 	}
@@ -257,7 +257,7 @@ func TestTemperature(t *testing.T) {
 		for name, x := range map[string]paperprop.Temperature{
 			"Celsius": paperprop.Celsius(test.celsius), "Kelvin": paperprop.Kelvin(test.kelvin), "Fahrenheit": paperprop.Fahrenheit(test.fahrenheit),
 		} {
-			if x.Celsius() != test.celsius || math.Abs(x.Kelvin()-test.kelvin) > 1e-13 || math.Abs(x.Fahrenheit()-test.fahrenheit) > 1e-13 {
+			if x.Celsius() != test.celsius || !(math.Abs(x.Kelvin()-test.kelvin) <= 1e-13) || !(math.Abs(x.Fahrenheit()-test.fahrenheit) <= 1e-13) {
 				t.Errorf("from %s: %v °C, %v K, %v °F, want %+v", name, x.Celsius(), x.Kelvin(), x.Fahrenheit(), test)
 			}
 		}

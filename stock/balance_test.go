@@ -254,7 +254,7 @@ func TestCascadeRemovalByRounds(t *testing.T) {
 			}
 			in = next
 		}
-		if math.Abs(removed-float64(got.RemovalEfficiency)) > 1e-9 {
+		if !(math.Abs(removed-float64(got.RemovalEfficiency)) <= 1e-9) {
 			t.Errorf("%s %v removes %v, by rounds %v", arrangement, stages, got.RemovalEfficiency, removed)
 		}
 	}

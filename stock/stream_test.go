@@ -213,7 +213,7 @@ func TestPickUpSensitivity(t *testing.T) {
 	less.DrynessOut -= step
 	at := must(t, press)
 	slope := float64(must(t, more).WetPickUp-must(t, less).WetPickUp) / (2 * step) / float64(at.WetPickUp)
-	if got := float64(at.Sensitivity); math.Abs(got-0.01*slope) > 1e-8 {
+	if got := float64(at.Sensitivity); !(math.Abs(got-0.01*slope) <= 1e-8) {
 		t.Errorf("sensitivity %v, by differences %v", got, 0.01*slope)
 	}
 }

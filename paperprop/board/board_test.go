@@ -27,7 +27,7 @@ func TestSharesAddUp(t *testing.T) {
 		for i := range got.LinerShare {
 			sum += got.LinerShare[i] + got.FlutingShare[i]
 		}
-		if math.Abs(float64(sum)-1) > 1e-12 {
+		if !(math.Abs(float64(sum)-1) <= 1e-12) {
 			t.Errorf("%+v: shares add up to %v", b, sum)
 		}
 	}
@@ -53,7 +53,7 @@ func TestCorrugatorTakesTheBoard(t *testing.T) {
 			t.Fatal(err)
 		}
 		want := use.Area.In(paperprop.SquareMetre) * of.Grammage.In(paperprop.GramPerSquareMetre) / 1000 / (1 - float64(use.WasteShare))
-		if math.Abs(got.Mass.In(paperprop.Kilogram)-want) > 1e-12*want {
+		if !(math.Abs(got.Mass.In(paperprop.Kilogram)-want) <= 1e-12*want) {
 			t.Errorf("%+v takes %v, want %v kg", use, got.Mass, want)
 		}
 	}
@@ -74,7 +74,7 @@ func TestTakeUpIsTheLengthOfASine(t *testing.T) {
 			slope := math.Pi * ratio * math.Cos(2*math.Pi*float64(i)/steps)
 			want += math.Sqrt(1+slope*slope) / steps
 		}
-		if math.Abs(float64(got.TakeUp)-want) > 1e-12*want {
+		if !(math.Abs(float64(got.TakeUp)-want) <= 1e-12*want) {
 			t.Errorf("height %v of the pitch: take-up %v, want %v (quadrature)", ratio, got.TakeUp, want)
 		}
 	}

@@ -72,7 +72,7 @@ func TestDistributions(t *testing.T) {
 			t.Errorf("%v reaches %v, want up to %v (%s: %s)", test.d, most, test.halfWidth, test.kind, test.reference)
 		}
 		// Five standard deviations of what a million draws leave open.
-		if math.Abs(mean) > 0.005 || math.Abs(square-1) > 0.0075 || math.Abs(fourth-test.fourth) > 0.05 {
+		if !(math.Abs(mean) <= 0.005) || !(math.Abs(square-1) <= 0.0075) || !(math.Abs(fourth-test.fourth) <= 0.05) {
 			t.Errorf("%v has mean %v, square %v, fourth moment %v, want 0, 1, %v (%s: %s)",
 				test.d, mean, square, fourth, test.fourth, test.kind, test.reference)
 		}
@@ -101,7 +101,7 @@ func TestGatesChangeNothing(t *testing.T) {
 		}
 		standard := math.Sqrt(deviations / float64(len(x)-1))
 		low, high := x[len(x)/40-1], x[len(x)*39/40-1]
-		if m.Low != low || m.High != high || math.Abs(m.Mean-mean) > 1e-12*math.Abs(mean) || math.Abs(m.Standard-standard) > 1e-12*standard {
+		if m.Low != low || m.High != high || !(math.Abs(m.Mean-mean) <= 1e-12*math.Abs(mean)) || !(math.Abs(m.Standard-standard) <= 1e-12*standard) {
 			t.Errorf("%s is %v ± %v, %v to %v, want %v ± %v, %v to %v of the draws",
 				m.Cell.Name, m.Mean, m.Standard, m.Low, m.High, mean, standard, low, high)
 		}
@@ -195,7 +195,7 @@ func TestSharedSource(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if u := all[0].Standard; math.Abs(u-0.6) > 1e-10 {
+	if u := all[0].Standard; !(math.Abs(u-0.6) <= 1e-10) {
 		t.Errorf("u(sum) = %v, want 0.6 (memory: JCGM 100:2008, 5.2.2)", u)
 	}
 	if len(all[0].Shares) != 1 || all[0].Shares[0].Name != "balance" {
@@ -205,7 +205,7 @@ func TestSharedSource(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if u := samples[0].Standard; math.Abs(u-0.6) > 0.005 || !samples[0].Agrees() {
+	if u := samples[0].Standard; !(math.Abs(u-0.6) <= 0.005) || !samples[0].Agrees() {
 		t.Errorf("u(sum) by draws = %v, agrees %v, want 0.6", u, samples[0].Agrees())
 	}
 	if samples[1].Agrees() {

@@ -31,7 +31,7 @@ func TestNormalsAreNormal(t *testing.T) {
 			beyond++
 		}
 	}
-	if want := n * math.Erfc(tail/math.Sqrt2); math.Abs(float64(beyond)-want) > 4*math.Sqrt(want) {
+	if want := n * math.Erfc(tail/math.Sqrt2); !(math.Abs(float64(beyond)-want) <= 4*math.Sqrt(want)) {
 		t.Errorf("%d lie in the tail, want about %.0f", beyond, want)
 	}
 }

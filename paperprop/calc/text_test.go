@@ -193,7 +193,7 @@ func near(t *testing.T, what string, got, want []float64) {
 		return
 	}
 	for i := range got {
-		if math.Abs(got[i]-want[i]) > 1e-14*max(1, math.Abs(want[i])) {
+		if !(math.Abs(got[i]-want[i]) <= 1e-14*max(1, math.Abs(want[i]))) {
 			t.Errorf("%s are %v, want %v", what, got, want)
 		}
 	}

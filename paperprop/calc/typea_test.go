@@ -28,12 +28,12 @@ func TestUncertaintyOfReadings(t *testing.T) {
 	// s² of the mass is ((0.5² + 2.5² + 3.5² + 1.5²)/3)·1e-6 g².
 	mass, length, width := math.Sqrt(21./3/4)*1e-3/5.8705, 0.3/math.Sqrt(3)/200, 0.2/250
 	want := 117.41 * math.Sqrt(mass*mass+length*length+width*width)
-	if u := all[0].Standard; math.Abs(u-want) > 1e-9*want {
+	if u := all[0].Standard; !(math.Abs(u-want) <= 1e-9*want) {
 		t.Errorf("u = %v, want %v", u, want)
 	}
 	relative := want / 117.41
 	freedom := math.Pow(relative, 4) / (math.Pow(mass, 4)/3 + math.Pow(width, 4)/3)
-	if got := all[0].Freedom; math.Abs(got-freedom) > 1e-6*freedom {
+	if got := all[0].Freedom; !(math.Abs(got-freedom) <= 1e-6*freedom) {
 		t.Errorf("%v degrees of freedom, want %v", got, freedom)
 	}
 	if err := s.Correlate("length", "width", -0.5); err != nil {
@@ -43,7 +43,7 @@ func TestUncertaintyOfReadings(t *testing.T) {
 		t.Fatal(err)
 	}
 	want = 117.41 * math.Sqrt(mass*mass+length*length+width*width-length*width)
-	if u := all[0].Standard; math.Abs(u-want) > 1e-9*want || all[0].Freedom != 0 {
+	if u := all[0].Standard; !(math.Abs(u-want) <= 1e-9*want) || all[0].Freedom != 0 {
 		t.Errorf("correlated: u = %v with %v degrees of freedom, want %v and none", u, all[0].Freedom, want)
 	}
 }
@@ -96,7 +96,7 @@ func TestSecondOrderOfACalculation(t *testing.T) {
 	}
 	// kg/t times t/h is kg/h; the flow is kept in t/h.
 	want := 1e-3 * math.Sqrt(400*4+100*9+4*9)
-	if got := bent[0].Standard; bent[0].Cell.Name != "active-flow" || math.Abs(got-want) > 1e-9*want {
+	if got := bent[0].Standard; bent[0].Cell.Name != "active-flow" || !(math.Abs(got-want) <= 1e-9*want) {
 		t.Errorf("%s: u = %v, want %v", bent[0].Cell.Name, got, want)
 	}
 	if d.Out[0].Number() != 0.2 {

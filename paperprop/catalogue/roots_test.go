@@ -61,7 +61,7 @@ func rootsGiveBack(t *testing.T, c calc.Calculation, s *calc.Sheet, in, out *cal
 				continue
 			}
 			back, _ := again.Output(out.Name)
-			if want := out.Number(); !back.Present() || math.Abs(back.Number()-want) > 1e-9*max(math.Abs(want), 1e-6) {
+			if want := out.Number(); !back.Present() || !(math.Abs(back.Number()-want) <= 1e-9*max(math.Abs(want), 1e-6)) {
 				t.Errorf("%s from %s = %s: root %v gives %s", in.Name, out.Name, out.Full(), x, back.Full())
 			}
 			tried++

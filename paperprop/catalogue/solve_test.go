@@ -83,7 +83,7 @@ func depending(c calc.Calculation, s *calc.Sheet, in *calc.Cell) *calc.Cell {
 			if _, both := s.Input(out.Name); both || out.Shape != calc.One || !out.Present() || !moved.Out[i].Present() {
 				continue
 			}
-			if a, b := out.Number(), moved.Out[i].Number(); math.Abs(a-b) > 1e-7*math.Abs(a) {
+			if a, b := out.Number(), moved.Out[i].Number(); !(math.Abs(a-b) <= 1e-7*math.Abs(a)) {
 				return out
 			}
 		}

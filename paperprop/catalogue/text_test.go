@@ -81,7 +81,7 @@ func TestUncertainTexts(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := all[0].Standard; math.Abs(got-test.want) > 1e-9*test.want {
+		if got := all[0].Standard; !(math.Abs(got-test.want) <= 1e-9*test.want) {
 			t.Errorf("%s gives u(water-flow) = %v t/h, want %v (common practice, slope by hand)", test.text, got, test.want)
 		}
 	}
@@ -192,7 +192,7 @@ func TestMonteCarlo(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, m := range first {
-		if math.Abs(m.Standard/all[i].Standard-1) > 0.01 || !m.Agrees() {
+		if !(math.Abs(m.Standard/all[i].Standard-1) <= 0.01) || !m.Agrees() {
 			t.Errorf("%s: u by draws %v, by first order %v, agrees %v", m.Cell.Name, m.Standard, all[i].Standard, m.Agrees())
 		}
 	}

@@ -83,7 +83,7 @@ func TestChiSquareAndFTables(t *testing.T) {
 		{result.F(0.95, 10, 20), 2.348},
 		{result.F(0.99, 2, 10), 7.559},
 	} {
-		if math.Abs(test.got-test.want) > 0.0006 {
+		if !(math.Abs(test.got-test.want) <= 0.0006) {
 			t.Errorf("quantile is %v, want %v", test.got, test.want)
 		}
 	}
@@ -110,7 +110,7 @@ func TestChiSquareAndFClosedForms(t *testing.T) {
 			if p < 0.001 && test.want != -2*math.Log1p(-p) {
 				continue // (1-p)/2 has lost the digits of p
 			}
-			if math.Abs(test.got/test.want-1) > 1e-10 {
+			if !(math.Abs(test.got/test.want-1) <= 1e-10) {
 				t.Errorf("%s at %v is %v, want %v", test.what, p, test.got, test.want)
 			}
 		}
@@ -132,7 +132,7 @@ func TestStudentizedRangeByLibrary(t *testing.T) {
 				u := distuv.UnitNormal
 				return float64(n) * u.Prob(z) * math.Pow(u.CDF(z)-u.CDF(z-w), float64(n-1))
 			}, -8, 12, 400, quad.Legendre{}, 0)
-			if math.Abs(got-p) > 1e-11 {
+			if !(math.Abs(got-p) <= 1e-11) {
 				t.Errorf("StudentizedRange(%v, %v) = %v, but below it lies %v (library: %s)", p, n, w, got, gonum)
 			}
 		}
@@ -159,7 +159,7 @@ func TestStudentizedRange(t *testing.T) {
 		if test.count == 2 {
 			tolerance = 1e-9
 		}
-		if got := result.StudentizedRange(test.probability, test.count); math.Abs(got-test.want) > tolerance {
+		if got := result.StudentizedRange(test.probability, test.count); !(math.Abs(got-test.want) <= tolerance) {
 			t.Errorf("StudentizedRange(%v, %v) = %v, want %v (%s: %s)", test.probability, test.count, got, test.want, test.kind, test.source)
 		}
 	}
@@ -169,10 +169,10 @@ func TestStudentizedRange(t *testing.T) {
 // chi-square of the other side. Kind: memory. Source: tables of the distributions
 // as textbooks print them.
 func TestDistributionsAtTheirEnds(t *testing.T) {
-	if got := result.F(0.95, math.Inf(1), 10); math.Abs(got-2.54) > 0.005 {
+	if got := result.F(0.95, math.Inf(1), 10); !(math.Abs(got-2.54) <= 0.005) {
 		t.Errorf("F of 0.95, infinite and 10, is %v, want 2.54", got)
 	}
-	if got := result.F(0.05, math.Inf(1), 10); math.Abs(got-10/18.31) > 0.0005 {
+	if got := result.F(0.05, math.Inf(1), 10); !(math.Abs(got-10/18.31) <= 0.0005) {
 		t.Errorf("F of 0.05, infinite and 10, is %v, want 10 over 18.31", got)
 	}
 	if got := result.ChiSquare(0.5, 1e8) / 1e8; !(math.Abs(got-1) < 1e-7) {

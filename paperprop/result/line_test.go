@@ -29,7 +29,7 @@ func TestFitLine(t *testing.T) {
 		{"uncertainty at 30", l.Uncertainty(30), 0.0041385958},
 		{"residual deviation", l.Deviation, 0.00349756396351},
 	} {
-		if math.Abs(test.got/test.want-1) > 1e-7 {
+		if !(math.Abs(test.got/test.want-1) <= 1e-7) {
 			t.Errorf("%s is %.9g, want %.9g", test.what, test.got, test.want)
 		}
 	}
@@ -44,12 +44,12 @@ func TestFitLineFarFromZero(t *testing.T) {
 		x[i], y[i] = x[i]+1e9, y[i]-1e9
 	}
 	far, _ := result.FitLine(x, y)
-	if math.Abs(far.Slope/near.Slope-1) > 1e-14 || math.Abs(far.Deviation/near.Deviation-1) > 1e-13 {
+	if !(math.Abs(far.Slope/near.Slope-1) <= 1e-14) || !(math.Abs(far.Deviation/near.Deviation-1) <= 1e-13) {
 		t.Errorf("slope %v, deviation %v, want %v, %v", far.Slope, far.Deviation, near.Slope, near.Deviation)
 	}
 	// The mean of these is no float64.
 	x, y = []float64{1e16, 1e16 + 2, 1e16 + 4, 1e16 + 6}, []float64{0, 1, 2, 3}
-	if odd, ok := result.FitLine(x, y); !ok || math.Abs(odd.Slope-0.5) > 1e-15 {
+	if odd, ok := result.FitLine(x, y); !ok || !(math.Abs(odd.Slope-0.5) <= 1e-15) {
 		t.Errorf("slope %v, want 0.5", odd.Slope)
 	}
 	if three, ok := result.FitLine([]float64{1, 2, 3}, []float64{2, 4, 6}); !ok || three.Slope != 2 {

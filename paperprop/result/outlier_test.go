@@ -16,7 +16,7 @@ func TestDixonLimitsFall(t *testing.T) {
 		if result.DixonRatioOf(n-1) == result.DixonRatioOf(n) && limit >= before {
 			t.Errorf("DixonLimit(%d) = %v, want below the %v of %d", n, limit, before, n-1)
 		}
-		if limit <= 0.3 || limit >= 1 {
+		if !(limit > 0.3 && limit < 1) {
 			t.Errorf("DixonLimit(%d) = %v, want a part of 1", n, limit)
 		}
 	}
@@ -41,7 +41,7 @@ func TestDixonRatios(t *testing.T) {
 	} {
 		low, _ := test.ratio.Of(x, false)
 		high, _ := test.ratio.Of(x, true)
-		if low != test.lowest || math.Abs(high-test.highest) > 1e-15 {
+		if low != test.lowest || !(math.Abs(high-test.highest) <= 1e-15) {
 			t.Errorf("ratio %d is %v and %v, want %v and %v", test.ratio, low, high, test.lowest, test.highest)
 		}
 		if _, ok := test.ratio.Of(x[:test.ratio.Least()], false); !ok {
@@ -69,7 +69,7 @@ func TestGrubbsLimit(t *testing.T) {
 		{20, 0.05, true, 2.708245645, "library", scipy},  // OUT-020
 		{25, 0.05, false, 2.662873129, "library", scipy}, // OUT-015
 	} {
-		if got := result.GrubbsLimit(test.count, test.significance, test.either); math.Abs(got/test.want-1) > 1e-8 {
+		if got := result.GrubbsLimit(test.count, test.significance, test.either); !(math.Abs(got/test.want-1) <= 1e-8) {
 			t.Errorf("GrubbsLimit(%d, %v, %v) = %.10g, want %.10g (%s: %s)", test.count, test.significance, test.either, got, test.want, test.kind, test.source)
 		}
 	}

@@ -189,7 +189,7 @@ func TestStandardDeviation(t *testing.T) {
 		{[]float64{1e16, 1e16 + 2}, math.Sqrt2},
 		{[]float64{1e16, 1e16 + 2, 1e16 + 4, 1e16 + 6}, math.Sqrt(20.0 / 3)},
 	} {
-		if got, ok := result.StandardDeviation(test.x); !ok || math.Abs(got/test.want-1) > 1e-15 {
+		if got, ok := result.StandardDeviation(test.x); !ok || !(math.Abs(got/test.want-1) <= 1e-15) {
 			t.Errorf("StandardDeviation(%v) = %v, %v, want %v", test.x, got, ok, test.want)
 		}
 	}

@@ -67,7 +67,7 @@ func reflectances(t *testing.T, s sheet.Reflectance) sheet.ReflectanceResult {
 
 func close12(t *testing.T, what string, got, want float64) {
 	t.Helper()
-	if math.Abs(got-want) > 1e-12*max(math.Abs(want), math.Abs(got)) {
+	if !(math.Abs(got-want) <= 1e-12*max(math.Abs(want), math.Abs(got))) {
 		t.Errorf("%s is %v, want %v", what, got, want)
 	}
 }
@@ -121,7 +121,7 @@ func TestLightCoefficientsComeBack(t *testing.T) {
 			t.Fatal(err)
 		}
 		near := func(what string, got, want float64) {
-			if math.Abs(got-want) > 1e-10*want {
+			if !(math.Abs(got-want) <= 1e-10*want) {
 				t.Errorf("%+v: %s comes back as %v, want %v", s, what, got, want)
 			}
 		}
@@ -156,7 +156,7 @@ func TestColourDifferenceHasNoSide(t *testing.T) {
 		a := [2]float64{80*r.Float64() - 40, 80*r.Float64() - 40}
 		b := [2]float64{80*r.Float64() - 40, 80*r.Float64() - 40}
 		there, back := difference(l, a, b), difference([2]float64{l[1], l[0]}, [2]float64{a[1], a[0]}, [2]float64{b[1], b[0]})
-		if math.Abs(there-back) > 1e-12*there {
+		if !(math.Abs(there-back) <= 1e-12*there) {
 			t.Errorf("%v %v %v: %v, the other way %v", l, a, b, there, back)
 		}
 	}
@@ -170,7 +170,7 @@ func TestColourDifferenceHasNoSide(t *testing.T) {
 		for _, off := range []float64{-4e-16, 0, 4e-16} {
 			a := tie.a
 			a[1] += off * a[1]
-			if got := difference([2]float64{50, 50}, a, tie.b); math.Abs(got-tie.want) > 1e-4 {
+			if got := difference([2]float64{50, 50}, a, tie.b); !(math.Abs(got-tie.want) <= 1e-4) {
 				t.Errorf("%v %v: %v, want %v (published)", a, tie.b, got, tie.want)
 			}
 		}
@@ -194,7 +194,7 @@ func TestWhiteIsWhite(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, pair := range [][2]paperprop.Ratio{{got.XTristimulus, white.XTristimulus}, {got.YTristimulus, white.YTristimulus}, {got.ZTristimulus, white.ZTristimulus}} {
-			if math.Abs(float64(pair[0]-pair[1])) > 0.006 { // the published ones are rounded to 0.01
+			if !(math.Abs(float64(pair[0]-pair[1])) <= 0.006) { // the published ones are rounded to 0.01
 				t.Errorf("%s: the tables' white has %v, the published one %v", condition, pair[0], pair[1])
 			}
 		}

@@ -25,11 +25,11 @@ func TestPliesMakeTheSheet(t *testing.T) {
 		sum := 0.0
 		for i, share := range got.PlyShare {
 			sum += float64(share)
-			if ply := float64(got.DryGrammage) * float64(share); math.Abs(ply-float64(plies[i])) > 1e-12*float64(got.DryGrammage) {
+			if ply := float64(got.DryGrammage) * float64(share); !(math.Abs(ply-float64(plies[i])) <= 1e-12*float64(got.DryGrammage)) {
 				t.Errorf("plies %v: share %d of the sheet is %v g/m2", plies, i+1, ply)
 			}
 		}
-		if math.Abs(sum-1) > 1e-12 {
+		if !(math.Abs(sum-1) <= 1e-12) {
 			t.Errorf("plies %v: shares add up to %v", plies, sum)
 		}
 	}
@@ -75,10 +75,10 @@ func TestStraightCurve(t *testing.T) {
 			t.Fatal(err)
 		}
 		energy := 1000 * float64(got.TensileStrength) * float64(got.Stretch) / 2 // kN/m is 1000 J/m²
-		if math.Abs(float64(got.TensileEnergy)-energy) > 1e-12*energy {
+		if !(math.Abs(float64(got.TensileEnergy)-energy) <= 1e-12*energy) {
 			t.Errorf("%+v: energy %v, want %v J/m2", c, got.TensileEnergy, energy)
 		}
-		if stiffness := slope * 100 / 15; math.Abs(float64(got.TensileStiffness)-stiffness) > 1e-12*stiffness {
+		if stiffness := slope * 100 / 15; !(math.Abs(float64(got.TensileStiffness)-stiffness) <= 1e-12*stiffness) {
 			t.Errorf("%+v: stiffness %v, want %v kN/m", c, got.TensileStiffness, stiffness)
 		}
 	}

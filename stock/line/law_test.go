@@ -288,7 +288,7 @@ func TestScale(t *testing.T) {
 			if k := result.Kind.Name(); k == "MassFlow" || k == "VolumeFlow" {
 				factor = 2
 			}
-			if math.Abs(y-factor*before[i]) > 1e-9*math.Abs(y)+1e-12 {
+			if !(math.Abs(y-factor*before[i]) <= 1e-9*math.Abs(y)+1e-12) {
 				t.Errorf("%s: %g, of twice the size %g, want %g times as much", result.Name, before[i], y, factor)
 			}
 		}
@@ -305,7 +305,7 @@ func same(t *testing.T, what string, a, b *line.Answer) {
 			continue
 		}
 		shared++
-		if math.Abs(v-a.Values[i]) > 1e-10*math.Abs(v)+1e-13 {
+		if !(math.Abs(v-a.Values[i]) <= 1e-10*math.Abs(v)+1e-13) {
 			t.Errorf("%s: %s = %g, want %g", what, a.Results[i].Name, v, a.Values[i])
 		}
 	}

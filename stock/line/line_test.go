@@ -258,14 +258,14 @@ func TestUncertainties(t *testing.T) {
 	}
 	for i, r := range s.Results() {
 		drawn := math.Sqrt(max(square[i]-mean[i]*mean[i], 0))
-		if u := spreads[i].Standard; math.Abs(drawn-u) > 0.05*u+1e-9*math.Abs(base[i]) {
+		if u := spreads[i].Standard; !(math.Abs(drawn-u) <= 0.05*u+1e-9*math.Abs(base[i])) {
 			t.Errorf("u(%s) = %g, drawn %g", r.Name, u, drawn)
 		}
 		sum := 0.0
 		for _, share := range spreads[i].Shares {
 			sum += share.U * share.U
 		}
-		if u := spreads[i].Standard; math.Abs(math.Sqrt(sum)-u) > 1e-9*u {
+		if u := spreads[i].Standard; !(math.Abs(math.Sqrt(sum)-u) <= 1e-9*u) {
 			t.Errorf("%s: shares make %g, want %g", r.Name, math.Sqrt(sum), u)
 		}
 	}
@@ -303,7 +303,7 @@ func TestUncertainRoot(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := math.Abs(root(0.00192+1e-7)-root(0.00192-1e-7)) / 2e-7 * 2e-5
-	if got := spreads[len(spreads)-1].Standard; math.Abs(got-want) > 1e-5*want {
+	if got := spreads[len(spreads)-1].Standard; !(math.Abs(got-want) <= 1e-5*want) {
 		t.Errorf("u of the figure is %g, want %g", got, want)
 	}
 	a, err := lines[0].Solve()
@@ -314,7 +314,7 @@ func TestUncertainRoot(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if u := spreads[given].Standard; math.Abs(u-2e-5) > 1e-12 {
+	if u := spreads[given].Standard; !(math.Abs(u-2e-5) <= 1e-12) {
 		t.Errorf("u of the result given is %g, want 2e-5", u)
 	}
 }
@@ -333,7 +333,7 @@ func TestSteps(t *testing.T) {
 				t.Errorf("%s has no steps", b.Name)
 			}
 			for _, step := range w.Steps {
-				if math.Abs(step.Value-step.Solved) > 1e-9*math.Max(math.Abs(step.Solved), 1e-3) {
+				if !(math.Abs(step.Value-step.Solved) <= 1e-9*math.Max(math.Abs(step.Solved), 1e-3)) {
 					t.Errorf("%s: %s = %g, the line gives %g", b.Name, step.Formula, step.Value, step.Solved)
 				}
 			}

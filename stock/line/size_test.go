@@ -31,7 +31,7 @@ func TestSizeByAnother(t *testing.T) {
 			continue
 		}
 		for i, x := range got.Values {
-			if math.Abs(x-want.Values[i]) > 1e-6*math.Abs(want.Values[i]) {
+			if !(math.Abs(x-want.Values[i]) <= 1e-6*math.Abs(want.Values[i])) {
 				t.Errorf("%s: %s is %v, want %v", size, got.Results[i].Name, x, want.Values[i])
 			}
 		}

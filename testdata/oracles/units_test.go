@@ -59,7 +59,7 @@ func TestUnits(t *testing.T) {
 			}
 			compared++
 			ours, _ := u.SI()
-			if math.Abs(theirFactor/ours-1) > 1e-14 {
+			if !(math.Abs(theirFactor/ours-1) <= 1e-14) {
 				t.Errorf("%s %s is %v in SI, GNU units says %v of %s", kind.Name(), text, ours, theirFactor, expression)
 			}
 		}

@@ -94,7 +94,7 @@ func compare(db *sql.DB, c calc.Check, p calc.Pair) string {
 		if c.Tolerance.Exact {
 			room = 0
 		}
-		if math.Abs(got[i]-want) > room {
+		if !(math.Abs(got[i]-want) <= room) {
 			return fmt.Sprintf("got %v, want %v", got[i], want)
 		}
 	}

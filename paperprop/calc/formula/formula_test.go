@@ -86,7 +86,7 @@ func TestEval(t *testing.T) {
 			continue
 		}
 		for i, want := range test.want {
-			if math.Abs(got.Numbers[i]-want) > 1e-15*max(1, math.Abs(want)) {
+			if !(math.Abs(got.Numbers[i]-want) <= 1e-15*max(1, math.Abs(want))) {
 				t.Errorf("%s = %v, want %v (by hand)", test.line, got.Numbers, test.want)
 			}
 		}

@@ -31,10 +31,10 @@ func TestSecondOrderIsExactForSquares(t *testing.T) {
 		}
 		wantShift := test.n * test.u * test.u
 		wantVariance := test.n * 2 * math.Pow(test.u, 4)
-		if got := bends[0].Shift; math.Abs(got-wantShift) > 1e-9*wantShift {
+		if got := bends[0].Shift; !(math.Abs(got-wantShift) <= 1e-9*wantShift) {
 			t.Errorf("a = %v: shift %v, want %v", test.a, got, wantShift)
 		}
-		if got := bends[0].Variance; math.Abs(got-wantVariance) > 1e-8*wantVariance+1e-13*test.a*test.a*test.u*test.u {
+		if got := bends[0].Variance; !(math.Abs(got-wantVariance) <= 1e-8*wantVariance+1e-13*test.a*test.a*test.u*test.u) {
 			t.Errorf("a = %v: variance %v, want %v", test.a, got, wantVariance)
 		}
 	}
@@ -48,7 +48,7 @@ func TestSecondOrderOfAProduct(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := u * u * v * v; math.Abs(bends[0].Variance-want) > 1e-10*want || math.Abs(bends[0].Shift) > 1e-12 {
+	if want := u * u * v * v; !(math.Abs(bends[0].Variance-want) <= 1e-10*want) || !(math.Abs(bends[0].Shift) <= 1e-12) {
 		t.Errorf("got %+v, want a variance of %v and no shift", bends[0], want)
 	}
 }
@@ -68,7 +68,7 @@ func TestSlope(t *testing.T) {
 		want float64
 	}{{"both sides", exp, 2}, {"one side", root, 0.5}} {
 		got, err := uncertainty.Slope(test.at, 1e-3)
-		if err != nil || math.Abs(got[0]-test.want) > 1e-9 {
+		if err != nil || !(math.Abs(got[0]-test.want) <= 1e-9) {
 			t.Errorf("%s: %v, %v, want %v", test.name, got, err, test.want)
 		}
 	}
@@ -98,7 +98,7 @@ func TestCombined(t *testing.T) {
 		{[]float64{2, 2}, against, 0},
 		{nil, full, 0},
 	} {
-		if got, err := uncertainty.Combined(test.slopes, test.r); err != nil || math.Abs(got-test.want) > 1e-15*test.want {
+		if got, err := uncertainty.Combined(test.slopes, test.r); err != nil || !(math.Abs(got-test.want) <= 1e-15*test.want) {
 			t.Errorf("Combined(%v) = %v, %v, want %v", test.slopes, got, err, test.want)
 		}
 	}
@@ -113,7 +113,7 @@ func TestCombined(t *testing.T) {
 func TestFreedom(t *testing.T) {
 	slopes := []float64{25, 9.7, 2.9, 16.6}
 	u, _ := uncertainty.Combined(slopes, uncertainty.Independent)
-	if got := uncertainty.Freedom(u, slopes, []float64{18, 25.6, 50, 2}); math.Abs(got-16.7) > 0.1 {
+	if got := uncertainty.Freedom(u, slopes, []float64{18, 25.6, 50, 2}); !(math.Abs(got-16.7) <= 0.1) {
 		t.Errorf("%v effective degrees of freedom, want 16.7", got)
 	}
 	if got := uncertainty.Freedom(u, slopes, make([]float64, 4)); got != 0 {
@@ -122,7 +122,7 @@ func TestFreedom(t *testing.T) {
 	for _, test := range []struct{ confidence, freedom, want float64 }{
 		{0.95, 0, 1.96}, {0.99, 16, 2.92}, {0.95, 10, 2.23}, // JCGM 100:2008, table G.2, as remembered
 	} {
-		if k, err := uncertainty.Factor(test.confidence, test.freedom); err != nil || math.Abs(k-test.want) > 0.005 {
+		if k, err := uncertainty.Factor(test.confidence, test.freedom); err != nil || !(math.Abs(k-test.want) <= 0.005) {
 			t.Errorf("Factor(%v, %v) = %v, %v, want %v", test.confidence, test.freedom, k, err, test.want)
 		}
 	}

@@ -26,7 +26,7 @@ func TestZero(t *testing.T) {
 	} {
 		calls := 0
 		got := Zero(test.low, test.high, func(x float64) float64 { calls++; return test.f(x) })
-		if math.Abs(got-test.want) > 4e-15*max(1, test.want) || calls > 70 {
+		if !(math.Abs(got-test.want) <= 4e-15*max(1, test.want)) || calls > 70 {
 			t.Errorf("%s: zero at %v after %d calls, want %v", test.name, got, calls, test.want)
 		}
 	}
