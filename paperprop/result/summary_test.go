@@ -204,6 +204,7 @@ func TestSummariseRefuses(t *testing.T) {
 		{nil, 0.95, "the number of readings is 0, want at least 1"},
 		{[]float64{1, 2}, 1, "confidence is 1, want above 0.5 and below 1"},
 		{[]float64{1, 2}, 0.5, "confidence is 0.5, want above 0.5 and below 1"},
+		{[]float64{1, 2}, 0.125, "confidence is 0.125, want above 0.5 and below 1"},
 		{[]float64{1, 2}, math.NaN(), "confidence is NaN, want above 0.5 and below 1"},
 		{[]float64{1, math.NaN()}, 0.95, "reading 2 is NaN, want a number up to 1e140 in size"},
 		{[]float64{1, 2, math.Inf(-1)}, 0.95, "reading 3 is -Inf, want a number up to 1e140 in size"},
