@@ -48,7 +48,7 @@ type node struct {
 // pairable tells whether a search suits a model: sets of one parent, limited by
 // nothing but width, few reels of each width, and sets that must be nearly full.
 func (m *model) pairable(sets int64) bool {
-	if len(m.parents) != 1 || len(m.groups) != 1 || len(m.stocks) > 0 || !m.listable() {
+	if len(m.parents) != 1 || len(m.groups) != 1 || len(m.stocks) > 0 || !m.listable(mostAhead) {
 		return false
 	}
 	d := m.parents[0]

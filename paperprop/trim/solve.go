@@ -120,7 +120,7 @@ func (s *solver) run() {
 		dives = 3 // what is left seldom makes full sets, and a search is short
 	}
 	for seed := range dives {
-		if seed == 4 && s.enough < 0 && s.has && s.best.cost <= s.lower+s.priciest && s.m.listable() && s.overList() {
+		if seed == 4 && s.enough < 0 && s.has && s.best.cost <= s.lower+s.priciest && s.m.listable(mostAhead/4) && s.overList() {
 			s.lower = s.best.cost
 			return
 		}

@@ -163,9 +163,9 @@ func (s *solver) overList() (ok bool) {
 	return true
 }
 
-// listable tells whether sets of a model can be listed: tables are small enough,
-// and sets that lie within a row are no better than full ones.
-func (m *model) listable() bool {
+// listable tells whether sets of a model can be listed: tables have at most so many
+// cells, and neither a least width nor least runs ask for more than a row wants.
+func (m *model) listable(most int64) bool {
 	cells := int64(0)
 	for _, d := range m.parents {
 		if d.least > 0 || d.times > 1 {
@@ -173,7 +173,7 @@ func (m *model) listable() bool {
 		}
 		cells = max(cells, d.width*int64(len(m.cuts)))
 	}
-	return !m.strict && m.runs <= 1 && cells <= mostAhead
+	return !m.strict && m.runs <= 1 && cells <= most
 }
 
 // dearestOfPool is the least value of full that no pattern of the pool exceeds
