@@ -147,11 +147,13 @@ func (s *solver) overList() (ok bool) {
 		} else if !ok || !t.inner() {
 			return false
 		}
-		var list []pattern
-		if gap := t.gap(cost); gap >= 0 {
-			if list, ok = t.list(gap, mostListed); !ok {
-				return false
-			}
+		gap := t.gap(cost)
+		if gap < 0 {
+			return true
+		}
+		list, ok := t.list(gap, mostListed)
+		if !ok {
+			return false
 		}
 		found := listed(s.m, list, cost, s.stop)
 		complete := found.branch()
