@@ -199,6 +199,11 @@ func TestDistributionsWithoutAnswer(t *testing.T) {
 			t.Errorf("with %v degrees of freedom: %v, %v, %v, want NaN", n, a, b, c)
 		}
 	}
+	for _, n := range []int{2, 1000} {
+		if got := result.StudentizedRange(0.5, n); !(got > 0.9 && got < 8) {
+			t.Errorf("StudentizedRange(0.5, %d) = %v, want a range of normal readings", n, got)
+		}
+	}
 	for _, n := range []int{1, 1001} {
 		if got := result.StudentizedRange(0.5, n); !math.IsNaN(got) {
 			t.Errorf("StudentizedRange(0.5, %d) = %v, want NaN", n, got)

@@ -156,6 +156,18 @@ func TestNoRule(t *testing.T) {
 	}
 }
 
+// The ends of what a rule takes are taken.
+func TestRulesAtTheirEnds(t *testing.T) {
+	for _, r := range []result.Rule{
+		result.Figures(1, result.Even), result.Figures(15, result.Away), result.StepOf(1, 500, result.Even),
+		result.StepOf(1, -500, result.Even), result.StepOf(999_999_999_999_999_999, 0, result.Even),
+	} {
+		if r.IsZero() {
+			t.Error("an end is no rule")
+		}
+	}
+}
+
 func TestRoundWithoutAnswer(t *testing.T) {
 	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		for _, r := range []result.Rule{{}, result.Figures(3, result.Even), step("0.1", result.Away)} {

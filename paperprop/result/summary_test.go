@@ -153,6 +153,12 @@ func TestSummariseLeavesOut(t *testing.T) {
 	if err != nil || s.CoefficientOfVariation != nil || s.Mean != 0 || *s.Median != 0 {
 		t.Errorf("a mean of 0: %+v, %v, want no coefficient of variation", s, err)
 	}
+	if s, err := result.Summarise([]float64{0, 0}, 0.95); err != nil || s.CoefficientOfVariation != nil {
+		t.Errorf("readings of 0: %+v, %v, want no coefficient of variation", s, err)
+	}
+	if s, err := result.Summarise([]float64{1e140, -1e140}, 0.95); err != nil || s.Mean != 0 {
+		t.Errorf("the largest readings: %+v, %v", s, err)
+	}
 	if s, err := result.Summarise([]float64{3, 1}, 0.95); err != nil || *s.Median != two {
 		t.Errorf("median of 3 and 1: %+v, %v, want 2", s, err)
 	}
