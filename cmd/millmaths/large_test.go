@@ -131,7 +131,8 @@ func TestLargeFiles(t *testing.T) {
 	for _, sort := range streams {
 		for _, file := range sort.files {
 			for _, command := range sort.commands {
-				t.Run(file.name+" in "+command, func(t *testing.T) { file.through(t, strings.ReplaceAll(command, "%s", "stream")) })
+				command = strings.ReplaceAll(command, "%s", "stream")
+				t.Run(file.name+" in "+command, func(t *testing.T) { file.through(t, command) })
 			}
 		}
 	}
