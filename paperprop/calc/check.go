@@ -125,11 +125,9 @@ type bounded struct {
 	left int
 }
 
-var errEndless = errors.New("a row of more than 1 MiB: is a quote not closed?") // maxCheck
-
 func (b *bounded) Read(p []byte) (int, error) {
 	if b.left <= 0 {
-		return 0, errEndless
+		return 0, fmt.Errorf("a row of more than %d bytes: is a quote not closed?", maxCheck)
 	}
 	n, err := b.from.Read(p)
 	b.left -= n

@@ -150,7 +150,7 @@ func parseObject(data []byte) ([]rawMember, error) {
 	}
 	d := json.NewDecoder(bytes.NewReader(data))
 	if _, err := d.Token(); err != nil {
-		return nil, fmt.Errorf("%w: %w", errNoObject, err)
+		return nil, fmt.Errorf("JSON: %w", err)
 	}
 	var members []rawMember
 	seen := map[string]bool{}

@@ -199,6 +199,7 @@ func TestParseDecimal(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"4,05":                  `number is "4,05", want digits with at most one decimal point, such as 4.05 or -1.2e3`,
+		strings.Repeat("x", 64): `number is "` + strings.Repeat("x", 64) + `", want digits with at most one decimal point, such as 4.05 or -1.2e3`,
 		"1e401":                 `number is "1e401", want an exponent from -400 to 400`,
 		"1e99999999999999":      `number is "1e99999999999999", want an exponent from -400 to 400`,
 		strings.Repeat("9", 65): `number is "` + strings.Repeat("9", 64) + `"..., want at most 64 bytes`,

@@ -84,9 +84,13 @@ func (m *model) mend(s *solver, stop func(part float64) func() bool) bool {
 		return false
 	}
 	t.best = one.mixed(t.best, 0, 0, stop(0.1))
-	if s.best, s.has = m.mended(t.best, stop(0.5)); s.has {
-		s.raise(t.lower)
+	// What no plan of patterns cut once can do, none of these can.
+	if t.byWeights > s.byWeights {
+		s.byWeights = t.byWeights
+		s.proof.set(&t.proof)
 	}
+	s.lower = max(s.lower, t.lower)
+	s.best, s.has = m.mended(t.best, stop(0.5))
 	return s.has
 }
 
@@ -120,7 +124,7 @@ func (s *solver) run() {
 		dives = 3 // what is left seldom makes full sets, and a search is short
 	}
 	for seed := range dives {
-		if seed == 4 && s.enough < 0 && s.has && s.best.cost <= s.lower+s.priciest && s.m.listable(mostAhead/4) && s.overList() {
+		if seed == divesFirst && s.near() && s.m.listable(mostAhead/4) && s.overList() {
 			s.lower = s.best.cost
 			return
 		}
@@ -134,6 +138,15 @@ func (s *solver) run() {
 	if s.branch() {
 		s.lower, s.impossible = s.best.cost, !s.has
 	}
+}
+
+// divesFirst is how many dives come before sets are listed: most plans are found by
+// the first.
+const divesFirst = 4
+
+// near tells whether a plan is wanted that costs a set less than the best.
+func (s *solver) near() bool {
+	return s.enough < 0 && s.has && s.best.cost <= s.lower+s.priciest
 }
 
 // thickened takes a plan whose sets may be thin, where they may not be, and fills

@@ -39,8 +39,6 @@ const (
 	lotHeld  = 40
 )
 
-var errHeld = errors.New("lots up to here hold more than 400000 numbers: want fewer rows at a time, or a summary with --by, which holds none") // mostHeld
-
 func (l *lots) named(name []byte, line, columns int) *lot {
 	if found, ok := l.index[string(name)]; ok {
 		return found
@@ -77,7 +75,7 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 		for b.Record(&w.rec) {
 			w.gather(all, &totals)
 			if all.held > mostHeld {
-				return totals, &RowError{File: w.layout.Name, Line: w.rec.Line, Err: errHeld}
+				return totals, &RowError{File: w.layout.Name, Line: w.rec.Line, Err: fmt.Errorf("lots up to here hold more than %d numbers: want fewer rows at a time, or a summary with --by, which holds none", mostHeld)}
 			}
 		}
 	}
