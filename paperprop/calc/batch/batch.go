@@ -50,7 +50,7 @@ type Job struct {
 	Columns     map[string][]string // input to heads, where they are not called the same
 	Constants   []calc.Pair         // inputs that hold for every row
 	Units       map[string]string   // output to unit, where it is not the usual one
-	Lot         string              // head: rows that share its cell make one list; "*": all rows do
+	Lot         string              // head: rows that share its cell make one list; "*": all rows do; at most 400,000 numbers in all
 	By          []string            // heads: summarise rows that share their cells
 	Together    bool                // summarise all rows together, where By names no head
 	Only        []calc.Pair         // head and cell: rows with another cell there are passed over

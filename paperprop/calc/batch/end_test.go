@@ -92,15 +92,20 @@ func TestWriterFails(t *testing.T) {
 	atRest(t, before)
 }
 
+const fullRow = "96.4,121.4\n"
+
 // endless is a table without an end.
-type endless struct{ begun bool }
+type endless struct {
+	row   string
+	begun bool
+}
 
 func (e *endless) Read(p []byte) (int, error) {
 	if !e.begun {
 		e.begun = true
 		return copy(p, "force [N],grammage [g/m2]\n"), nil
 	}
-	const row = "96.4,121.4\n"
+	row := e.row
 	n := 0
 	for n+len(row) <= len(p) {
 		n += copy(p[n:], row)
@@ -121,7 +126,11 @@ func TestInterrupt(t *testing.T) {
 			start := time.Now()
 			job := &batch.Job{Calculation: tensile, Workers: workers, Lot: lot}
 			var last lastByte
-			_, err := job.Run(ctx, &endless{}, &last)
+			row := fullRow
+			if lot != "" {
+				row = "96.4,\n" // of no lot, as lots hold what is in them
+			}
+			_, err := job.Run(ctx, &endless{row: row}, &last)
 			if !errors.Is(err, context.Canceled) {
 				t.Errorf("%d workers: %v, want %v", workers, err, context.Canceled)
 			}
@@ -183,7 +192,7 @@ func TestMemoryIsBounded(t *testing.T) {
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
 		job := &batch.Job{Calculation: tensile, Workers: 2}
-		totals, err := job.Run(context.Background(), io.LimitReader(&endless{}, 26+rows*row), io.Discard)
+		totals, err := job.Run(context.Background(), io.LimitReader(&endless{row: fullRow}, 26+rows*row), io.Discard)
 		if err != nil || totals.Computed < int(rows)*9/10 {
 			t.Fatalf("%d rows computed, %v", totals.Computed, err)
 		}
