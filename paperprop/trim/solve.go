@@ -123,7 +123,11 @@ func (s *solver) run() {
 	if s.m.parents[0].least > 0 && len(s.m.rows) < 25 {
 		dives = 3 // what is left seldom makes full sets, and a search is short
 	}
+	split := s.enough < 0 && s.has && s.m.varied()
 	for seed := range dives {
+		if split && (seed == 0 && s.bySplits(splitGlances) || seed == divesFirst && s.bySplits(splitNodes)) {
+			return
+		}
 		if seed == divesFirst && s.near() && s.m.listable(mostAhead/4) && s.overList() {
 			s.lower = s.best.cost
 			return

@@ -90,35 +90,45 @@ func encoded(want []int) (key []byte) {
 	return key
 }
 
+// leastCost is the least cost of a model, by trying everything.
+func (m *model) leastCost() int64 {
+	want := make([]int, len(m.rows))
+	for i, x := range m.rows {
+		want[i] = x.least
+	}
+	stock := int64(0)
+	if len(m.stocks) > 0 {
+		stock = m.stocks[0]
+	}
+	return m.cheapest(map[string]int64{}, want, stock)
+}
+
+// singles is a solver with a poor plan, in which every reel is a set of its own, and
+// the bound by width.
+func singles(m *model) *solver {
+	s := &solver{master: newMaster(m, func() bool { return false }), enough: -1, never: 1 << 30}
+	var sets []pattern
+	var times []int
+	for c, x := range m.cuts {
+		sets, times = append(sets, pattern{pieces: []piece{{int32(c), 1}}}), append(times, m.rows[x.row].least)
+	}
+	s.keep(sets, times)
+	s.raise(s.byWidth())
+	return s
+}
+
 // Lists lead to the least cost, found here by trying everything.
 func TestOverList(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 9))
 	lowered := 0
 	for n := range 400 {
 		m := smallModel(r)
-		want := make([]int, len(m.rows))
-		for i, x := range m.rows {
-			want[i] = x.least
-		}
-		stock := int64(0)
-		if len(m.stocks) > 0 {
-			stock = m.stocks[0]
-		}
-		least := m.cheapest(map[string]int64{}, want, stock)
-		s := &solver{master: newMaster(m, func() bool { return false }), enough: -1}
-		s.never = 1 << 30
-		// A plan to begin with: every reel is a set of its own.
-		var sets []pattern
-		var times []int
-		for c, x := range m.cuts {
-			sets, times = append(sets, pattern{pieces: []piece{{int32(c), 1}}}), append(times, m.rows[x.row].least)
-		}
-		s.keep(sets, times)
+		least := m.leastCost()
+		s := singles(m)
 		for s.best.cost > least+2*s.priciest { // lists of far better plans are long
 			s.best.cost--
 		}
 		before := s.best.cost
-		s.raise(s.byWidth())
 		if !s.overList() {
 			t.Fatalf("model %d: %+v is not searched to the end", n, m)
 		}
@@ -127,18 +137,90 @@ func TestOverList(t *testing.T) {
 		}
 		if before > least {
 			lowered++
-			if made := m.made(s.best); m.cost(&s.best) != least || !covers(m, made) {
-				t.Errorf("model %d: plan %+v makes %v", n, s.best, made)
-			}
-			for _, p := range s.best.patterns {
-				if !m.allows(p) {
-					t.Errorf("model %d: set %+v is not allowed", n, p)
-				}
-			}
+			checkBest(t, s)
 		}
 	}
 	if lowered < 300 {
 		t.Errorf("%d of 400 plans became better, want most", lowered)
+	}
+}
+
+// checkBest checks that the best plan has its cost, makes what is wanted and keeps
+// all limits.
+func checkBest(t *testing.T, s *solver) {
+	t.Helper()
+	m := s.m
+	if made := m.made(s.best); m.cost(&s.best) != s.best.cost || !covers(m, made) {
+		t.Errorf("model %+v: plan %+v makes %v", m, s.best, made)
+	}
+	for _, p := range s.best.patterns {
+		if !m.allows(p) {
+			t.Errorf("model %+v: set %+v is not allowed", m, p)
+		}
+	}
+	for k, n := range m.stocks {
+		for i, p := range s.best.patterns {
+			for _, d := range m.parents[p.parent].draws {
+				if int(d.stock) == k {
+					n -= int64(d.n) * int64(s.best.times[i])
+				}
+			}
+		}
+		if n < 0 {
+			t.Errorf("model %+v: plan %+v takes more than stock %d has", m, s.best, k)
+		}
+	}
+}
+
+// The ways to make up a cost lead to the least cost.
+func TestBySplits(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 2))
+	for n := 0; n < 400; {
+		m := smallModel(r)
+		if len(m.parents) < 2 {
+			continue
+		}
+		n++
+		s, least := singles(m), m.leastCost()
+		if !s.bySplits(0) {
+			t.Fatalf("model %+v is not searched to the end", m)
+		}
+		if s.best.cost != least || s.lower != least {
+			t.Fatalf("model %+v: cost %d and bound %d, want %d", m, s.best.cost, s.lower, least)
+		}
+		checkBest(t, s)
+	}
+}
+
+// All ways to make 100 of 10, 9 and 4, three times 9 at most, that are 100 wide, by
+// trying all.
+func TestSplits(t *testing.T) {
+	m := &model{
+		rows:    []row{{100, 100}},
+		cuts:    []cut{{width: 1, units: 1}},
+		parents: []parent{{width: 10, cost: 10}, {width: 9, cost: 9, draws: []draw{{0, 1}}}, {width: 3, cost: 4}},
+		stocks:  []int64{3},
+	}
+	for width := int64(80); width <= 100; width++ {
+		m.rows[0].least = int(width)
+		var want [][]int64
+		for a := int64(10); a >= 0; a-- {
+			for b := int64(3); b >= 0; b-- {
+				for c := int64(0); c <= 25; c++ {
+					if 10*a+9*b+4*c == 100 && 10*a+9*b+3*c >= width {
+						want = append(want, []int64{a, b, c})
+					}
+				}
+			}
+		}
+		got, ok := m.splits(100)
+		if !ok || !slices.EqualFunc(got, want, slices.Equal) {
+			t.Errorf("width %d: %v, %v, want %v", width, got, ok, want)
+		}
+	}
+	m.parents[2], m.stocks[0] = parent{width: 1, cost: 1}, 100 // 68 ways
+	if got, ok := m.splits(100); ok {
+		t.Errorf("%d ways are not too many", len(got))
 	}
 }
 

@@ -42,6 +42,9 @@
 // 1998), and lists again; a table of the most that the widths to come are worth in
 // each room leads to the sets.
 //
+// Where deckles of several widths add up to a cost, how many sets each of them gives
+// is chosen first, and what is left is searched.
+//
 // Then, at that cost, the fewest different sets: dives over sets that are cut
 // t times at once, as in Vanderbeck 2000, and between them what a few sets make
 // together is made by one less of others, as in Foerster and Wäscher 2000, or by as
