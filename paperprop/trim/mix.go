@@ -23,6 +23,7 @@ type mixer struct {
 
 	drawn    []int // patterns that are mixed
 	lacking  int   // runs that they may lack, all together, to be cut often enough
+	nodes    int   // that a step may try
 	weight   []int // with which each may be drawn next
 	portions []portion
 	at       []int32 // portion of each cut, or -1
@@ -43,11 +44,10 @@ const (
 	mostParts = 3000 // ways to part the runs
 	mostWays  = 400  // ways to part a portion
 	mixNodes  = 1000 // nodes of the search, in all
-	runsNodes = 400  // and for the same runs
 )
 
 func (m *model) mixer(s solution, seed uint64, stop func() bool) *mixer {
-	x := &mixer{model: m, now: m.merged(s), random: rand.New(rand.NewPCG(seed, 0)), stop: stop, at: make([]int32, len(m.cuts))}
+	x := &mixer{model: m, now: m.merged(s), random: rand.New(rand.NewPCG(seed, 0)), stop: stop, nodes: mixNodes, at: make([]int32, len(m.cuts))}
 	for c := range x.at {
 		x.at[c] = -1
 	}
@@ -76,11 +76,13 @@ func (m *model) mixed(s solution, seed uint64, kicks int, stop func() bool) solu
 
 // mended is a solution of the same cost without patterns that are cut too seldom,
 // if such steps lead to one: they are made anew with others, as one less, as many
-// or one more, so that together they lack fewer runs, or as many.
-func (m *model) mended(s solution, stop func() bool) (solution, bool) {
+// or one more, so that together they lack fewer runs, or as many. A step has so many
+// nodes, and so many steps in a row may mend nothing.
+func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solution, bool) {
 	x := m.mixer(s, 0, stop)
+	x.nodes = nodes
 	fewest := math.MaxInt
-	for missed := 0; missed < mendMisses && !stop(); missed++ {
+	for missed := 0; missed < misses && !stop(); missed++ {
 		lacking := 0
 		for _, n := range x.now.times {
 			lacking += max(0, m.runs-n)
@@ -142,8 +144,11 @@ func (x *mixer) drawShort(n int) {
 	}
 }
 
-// mendMisses is how many steps in a row may mend nothing.
-const mendMisses = 100_000
+// What mending may take at first.
+const (
+	mendMisses = 1000 // steps in a row that mend nothing
+	mendNodes  = 200  // nodes of a step
+)
 
 // mixMisses is how many steps in a row may save nothing, with so many patterns.
 func mixMisses(patterns int) int {
@@ -222,7 +227,7 @@ func (x *mixer) remake(k int) bool {
 		return false
 	}
 	t := &x.trial
-	t.mixer, t.nodes = x, mixNodes
+	t.mixer, t.nodes = x, x.nodes
 	first := x.random.IntN(len(parts))
 	for i := range parts {
 		if t.begin(parts[(first+i)%len(parts)]) && t.part(0) {
@@ -314,7 +319,7 @@ type fill struct {
 
 // begin lists the ways to part each portion. It is false if one has none.
 func (t *trial) begin(times []int) bool {
-	t.times, t.brief = times, runsNodes
+	t.times, t.brief = times, t.mixer.nodes*2/5
 	t.parent = t.parents[t.now.patterns[t.drawn[0]].parent]
 	slack := int64(0)
 	for _, n := range times {

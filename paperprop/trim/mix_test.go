@@ -84,7 +84,7 @@ func TestMended(t *testing.T) {
 		}
 		short++
 		steps := 0
-		got, ok := m.mended(s, func() bool { steps++; return steps > 3000 })
+		got, ok := m.mended(s, 100*mendMisses, mixNodes, func() bool { steps++; return steps > 3000 })
 		if !ok {
 			continue
 		}

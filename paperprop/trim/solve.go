@@ -41,18 +41,33 @@ func within(m *model, cost int64, stop func() bool, patience int) (solution, boo
 	return s.best, s.has
 }
 
-// solveRuns finds the least cost where a pattern must be cut several times. A
-// search by runs finds little then, so it is short at first; a plan of patterns
-// that are cut once is mended, and dives go over patterns that are cut t times at
-// once, before it goes on. stop gives the end of a part of the time.
+// solveRuns finds the least cost where a pattern must be cut several times. A plan of
+// patterns that may be cut once is mended; where that comes to no proof, a search by
+// runs follows, short, as it finds little, then longer mending, dives over patterns
+// that are cut t times at once, and the search again. stop gives the end of a part
+// of the time.
 func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
-	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: 10000}
+	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: runsPatience}
+	once := m.once()
+	t := &solver{master: newMaster(once, stop(0.1)), enough: -1, patience: runsPatience}
+	t.run()
+	// What no plan of patterns cut once can do, none can whose patterns are cut more
+	// often.
+	s.lower, s.byWeights = t.lower, t.byWeights
+	s.proof.set(&t.proof)
+	if t.has {
+		s.best, s.has = m.mended(t.best, mendMisses, mendNodes, s.stop)
+	}
+	if s.has && s.best.cost <= s.lower {
+		return s
+	}
 	s.run()
 	if s.impossible || s.has && s.best.cost <= s.lower {
 		return s
 	}
-	if !s.has && m.mend(s, stop) {
-		return s
+	if !s.has && t.has {
+		alike := once.mixed(t.best, 0, 0, stop(0.1))
+		s.best, s.has = m.mended(alike, 100*mendMisses, mixNodes, stop(0.5))
 	}
 	sparse := stop(0.5)
 	for cost := s.lower; !sparse() && (s.has && cost < s.best.cost || !s.has && cost <= s.lower+s.lower/20+2); cost++ {
@@ -73,25 +88,15 @@ func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
 	return last
 }
 
-// mend looks for a plan by mending one whose patterns may be cut once, and tells
-// whether it found one.
-func (m *model) mend(s *solver, stop func(part float64) func() bool) bool {
+// runsPatience is how many nodes the first searches have where a pattern must be cut
+// several times.
+const runsPatience = 10_000
+
+// once is a model whose patterns may be cut once.
+func (m *model) once() *model {
 	one := *m
 	one.runs = 1
-	t := &solver{master: newMaster(&one, stop(0.1)), enough: -1, patience: 10000}
-	t.run()
-	if !t.has {
-		return false
-	}
-	t.best = one.mixed(t.best, 0, 0, stop(0.1))
-	// What no plan of patterns cut once can do, none of these can.
-	if t.byWeights > s.byWeights {
-		s.byWeights = t.byWeights
-		s.proof.set(&t.proof)
-	}
-	s.lower = max(s.lower, t.lower)
-	s.best, s.has = m.mended(t.best, stop(0.5))
-	return s.has
+	return &one
 }
 
 // run goes from a quick plan and the bound of the linear program over dives to
