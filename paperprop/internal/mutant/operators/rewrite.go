@@ -208,10 +208,10 @@ func (c copying) changes(e ast.Expr) []change {
 		if len(changes) == 0 || changes[0].kind != arithmetic {
 			return changes
 		}
-		if !types.Satisfies(x.Type, number) {
+		if !types.Satisfies(types.Default(x.Type), number) {
 			return nil
 		}
-		if e.Op == token.MUL && y.Value != nil && constant.Sign(y.Value) == 0 && (x.Value != nil || types.Satisfies(x.Type, integer)) {
+		if e.Op == token.MUL && y.Value != nil && constant.Sign(y.Value) == 0 && (x.Value != nil || types.Satisfies(types.Default(x.Type), integer)) {
 			return nil
 		}
 		return changes
