@@ -8,17 +8,13 @@ package main
 import (
 	"flag"
 	"fmt"
-	"go/ast"
-	"go/token"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
-
-	switches "millmaths.example/paperprop/internal/mutant"
-	"millmaths.example/paperprop/internal/mutant/copies"
-	"millmaths.example/paperprop/internal/source"
 )
 
 func main() {
@@ -30,147 +26,106 @@ func main() {
 		flag.Usage()
 		os.Exit(2)
 	}
-	share, err := mutate(flag.Arg(0), *known, *list)
+	enough, err := mutate(os.Stdout, flag.Arg(0), *known, *wanted, *list)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "operators:", err)
 		os.Exit(2)
 	}
-	if share < *wanted && !*list {
+	if !enough {
 		os.Exit(1)
 	}
 }
 
-// mutate tries the mutants of a package, and returns the share that is noticed of
-// those that its tests evaluate.
-func mutate(name, known string, list bool) (share float64, err error) {
+// mutate tries the mutants of a package and tells of those that no test notices.
+func mutate(out io.Writer, name, known string, wanted float64, list bool) (enough bool, err error) {
 	start := time.Now()
 	folder, err := os.MkdirTemp("", "operators")
 	if err != nil {
-		return 0, err
+		return false, err
 	}
 	defer os.RemoveAll(folder)
-	reasons, err := readReasons(known)
+	reasons, err := readReasons(known, name)
 	if err != nil {
-		return 0, err
+		return false, err
 	}
-	w := &rewriter{fset: token.NewFileSet()}
-	packages, err := source.Load(w.fset, source.Module+"/"+name)
+	w, err := rewrite(folder, name)
 	if err != nil {
-		return 0, err
-	}
-	if len(packages) != 1 {
-		return 0, fmt.Errorf("%s is no package of the module", name)
-	}
-	overlay, err := w.write(folder, packages[0])
-	if err != nil {
-		return 0, err
+		return false, err
 	}
 	if list {
-		for _, m := range append(w.mutants, w.fixed...) {
-			fmt.Println(m)
+		for _, m := range slices.Concat(w.mutants, w.fixed) {
+			fmt.Fprintln(out, m.line("listed"))
 		}
-		return 0, nil
+		return true, nil
 	}
-	p := &program{path: filepath.Join(folder, "test"), dir: packages[0].Dir, scratch: folder}
-	build := exec.Command("go", "test", "-vet", "off", "-overlay", overlay, "-c", "-o", p.path, "./"+name)
-	if out, err := build.CombinedOutput(); err != nil {
-		return 0, fmt.Errorf("%w\n%s", err, out)
+	p := &program{path: filepath.Join(folder, "test"), dir: w.dir, scratch: folder}
+	build := exec.Command("go", "test", "-vet", "off", "-overlay", w.overlay, "-c", "-o", p.path, w.dir)
+	if told, err := build.CombinedOutput(); err != nil {
+		return false, fmt.Errorf("%w\n%s", err, told)
 	}
 	if err := p.record(); err != nil {
-		return 0, err
+		return false, err
 	}
-	fmt.Printf("%d mutants, %d tests\n", len(w.mutants), len(p.tests))
-	for _, name := range p.broken {
-		fmt.Printf("left out, as it fails without a mutant: %s\n", name)
-	}
-	for _, m := range w.fixed {
-		fmt.Printf("not switched\t%v\n", m)
+	fmt.Fprintf(out, "%d mutants, %d tests\n", len(w.mutants), len(p.tests))
+	for _, test := range p.broken {
+		fmt.Fprintf(out, "%s fails without a mutant, and is left out\n", test)
 	}
 	count := map[outcome]int{}
+	explained := 0
 	for i, m := range w.mutants {
 		o := p.try(i+1, m.recorded)
 		count[o]++
 		if o == killed {
 			continue
 		}
-		told := fmt.Sprintf("%s\t%v", o, m)
-		if reason := reasons[m.key()]; reason != "" && o == lived {
-			count["known"]++
-			told += "\tknown: " + reason
+		line := m.line(o)
+		if reason, ok := reasons[m.key()]; ok && o == lived {
+			explained++
+			line += "\tknown: " + reason.text
+			reason.used = true
 		}
-		fmt.Println(told)
+		fmt.Fprintln(out, line)
 	}
-	share = 100 * float64(count[killed]) / float64(count[killed]+count[lived])
-	fmt.Printf("%d killed, %d lived (%d known), %d timed out, %d not covered, %d not switched: %.2f %% noticed, in %.0f s\n",
-		count[killed], count[lived], count["known"], count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
-	return share, nil
+	for _, m := range w.fixed {
+		fmt.Fprintln(out, m.line("not switched"))
+	}
+	for key, reason := range reasons {
+		if !reason.used {
+			fmt.Fprintf(out, "known to live, but noticed or gone:\t%s\n", key)
+		}
+	}
+	share := 100 * float64(count[killed]) / float64(count[killed]+count[lived])
+	fmt.Fprintf(out, "%d killed, %d lived (%d known), %d timed out, %d not covered, %d not switched: %.2f %% noticed, in %.0f s\n",
+		count[killed], count[lived], explained, count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
+	return share >= wanted, nil
 }
 
-// String is the line of a report: place, kind and code, then column and change.
-func (m mutant) String() string {
-	return fmt.Sprintf("%s\t%s\t%s\tcolumn %d: %v to %v", m.place, m.kind, m.code, m.column, m.from, m.to)
+// line is that of a report.
+func (m mutant) line(o outcome) string {
+	return fmt.Sprintf("%s:%d\t%s\t%s\t%s\tcolumn %d: %v to %v", m.file, m.at.Line, m.kind, m.code, o, m.at.Column, m.from, m.to)
 }
 
 // key is how a mutant is told in the list of known ones, where lines have no number.
-func (m mutant) key() string {
-	file, _, _ := strings.Cut(m.place, ":")
-	return file + "\t" + m.kind + "\t" + m.code
+func (m mutant) key() string { return m.file + "\t" + m.kind + "\t" + m.code }
+
+// A reason is why a mutant is known to live.
+type reason struct {
+	text string
+	used bool
 }
 
-// readReasons reads the list of known mutants: file, kind, line of code, reason.
-func readReasons(path string) (map[string]string, error) {
-	reasons := map[string]string{}
+// readReasons reads what a table says of mutants in a package: file, kind, line of
+// code, reason.
+func readReasons(path, name string) (map[string]*reason, error) {
+	reasons := map[string]*reason{}
 	if path == "" {
 		return reasons, nil
 	}
 	text, err := os.ReadFile(path)
 	for line := range strings.Lines(string(text)) {
-		if i := strings.LastIndexByte(line, '\t'); i > 0 {
-			reasons[line[:i]] = strings.TrimSpace(line[i:])
+		if i := strings.LastIndexByte(line, '\t'); i > 0 && filepath.Dir(line[:strings.IndexByte(line, '\t')]) == name {
+			reasons[line[:i]] = &reason{text: strings.TrimSpace(line[i:])}
 		}
 	}
 	return reasons, err
 }
-
-// write writes the copies of a package, and of a test file that tells at its end
-// what was evaluated.
-func (w *rewriter) write(folder string, p *source.Package) (overlay string, err error) {
-	o, err := copies.New(folder, p)
-	if err != nil {
-		return "", err
-	}
-	for _, f := range p.Files {
-		file, err := copies.Open(w.fset, p, f)
-		if err != nil {
-			return "", err
-		}
-		ast.Inspect(f, copying{file, w}.visit)
-		if err := o.Add(file); err != nil {
-			return "", err
-		}
-	}
-	if len(w.mutants) > switches.Most {
-		return "", fmt.Errorf("%d mutants, want at most %d", len(w.mutants), switches.Most)
-	}
-	tell := fmt.Sprintf(telling, p.Name(), source.Module)
-	if err := o.AddText(filepath.Join(p.Dir, "mutant_telling_test.go"), "mutant_telling_test.go", tell); err != nil {
-		return "", err
-	}
-	return o.Path(), o.Write()
-}
-
-const telling = `package %s
-
-import (
-	"os"
-	"testing"
-
-	"%s/internal/mutant"
-)
-
-func TestMain(m *testing.M) {
-	code := m.Run()
-	mutant.Tell()
-	os.Exit(code)
-}
-`

@@ -6,9 +6,12 @@ import (
 	"go/constant"
 	"go/token"
 	"go/types"
+	"path/filepath"
 	"strings"
 
+	switches "millmaths.example/paperprop/internal/mutant"
 	"millmaths.example/paperprop/internal/mutant/copies"
+	"millmaths.example/paperprop/internal/source"
 )
 
 // A change is what a mutant makes of an operator.
@@ -61,20 +64,74 @@ var functions = map[token.Token]string{
 type mutant struct {
 	change
 	from     token.Token
-	place    string // "stock/density.go:61"
-	column   int
+	file     string // "stock/density.go"
+	at       token.Position
 	code     string // the line
-	recorded int    // the number by which the program tells that the operator was evaluated; 0: the compiler does it
+	recorded int    // the number by which the program tells that the operator was evaluated
 }
 
 // A rewriter makes the copies of a package, in which mutant number n is mutants[n-1].
 type rewriter struct {
-	fset    *token.FileSet
-	mutants []mutant
-	fixed   []mutant // those of declared constants, and what the copy can't say
+	dir, overlay string
+	fset         *token.FileSet
+	mutants      []mutant
+	fixed        []mutant // those of declared constants, of types, and what a copy can't say
 }
 
-// A copy is one file that is rewritten.
+// rewrite writes the copies of a package, and a test file that has the program tell
+// at its end what was evaluated.
+func rewrite(folder, name string) (*rewriter, error) {
+	w := &rewriter{fset: token.NewFileSet()}
+	packages, err := source.Load(w.fset, source.Module+"/"+name)
+	if err != nil {
+		return nil, err
+	}
+	if len(packages) != 1 {
+		return nil, fmt.Errorf("%s is no package of the module", name)
+	}
+	p := packages[0]
+	overlay, err := copies.New(folder, p)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range p.Files {
+		file, err := copies.Open(w.fset, p, f)
+		if err != nil {
+			return nil, err
+		}
+		ast.Inspect(f, copying{file, w}.visit)
+		if err := overlay.Add(file); err != nil {
+			return nil, err
+		}
+	}
+	if len(w.mutants) > switches.Most {
+		return nil, fmt.Errorf("%d mutants, want at most %d", len(w.mutants), switches.Most)
+	}
+	tell := fmt.Sprintf(telling, p.Name(), source.Module)
+	if err := overlay.AddText(filepath.Join(p.Dir, "mutant_telling_test.go"), "mutant_telling_test.go", tell); err != nil {
+		return nil, err
+	}
+	w.dir, w.overlay = p.Dir, overlay.Path()
+	return w, overlay.Write()
+}
+
+const telling = `package %s
+
+import (
+	"os"
+	"testing"
+
+	"%s/internal/mutant"
+)
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	mutant.Tell()
+	os.Exit(code)
+}
+`
+
+// A copying is one file that is rewritten.
 type copying struct {
 	*copies.File
 	*rewriter
@@ -169,7 +226,7 @@ func (c copying) number(pos token.Pos, from token.Token, changes []change) int {
 func (c copying) mutant(pos token.Pos, from token.Token, ch change, recorded int) mutant {
 	at := c.fset.Position(pos)
 	line := strings.Split(string(c.Text), "\n")[at.Line-1]
-	return mutant{ch, from, fmt.Sprintf("%s:%d", c.Short(), at.Line), at.Column, strings.TrimSpace(line), recorded}
+	return mutant{ch, from, c.Short(), at, strings.TrimSpace(line), recorded}
 }
 
 // leave notes the mutants that can't be switched while the program runs.
@@ -224,23 +281,23 @@ func (c copying) changes(e ast.Expr) []change {
 func (c copying) constant(e ast.Expr) {
 	info := c.Package.Info.Types[e]
 	t := types.Default(info.Type)
-	name := c.TypeName(t, e.Pos())
 	text := c.Source(e)
-	picks := ""
+	picks, name := "", ""
 	first := len(c.mutants) + 1
 	ast.Inspect(e, func(n ast.Node) bool {
 		pos, from, changes := c.operator(n)
 		for _, ch := range changes {
 			at := c.Offset(pos) - c.Offset(e.Pos())
 			changed := text[:at] + ch.to.String() + text[at+len(from.String()):]
-			switch {
-			case !c.compiles(changed, t, e.Pos()):
-			case name == "":
-				c.fixed = append(c.fixed, c.mutant(pos, from, ch, 0))
-			default:
-				c.mutants = append(c.mutants, c.mutant(pos, from, ch, first))
-				picks += ", " + changed
+			if !c.compiles(changed, t, e.Pos()) {
+				continue
 			}
+			if name = c.TypeName(t, e.Pos()); name == "" {
+				c.fixed = append(c.fixed, c.mutant(pos, from, ch, 0))
+				continue
+			}
+			c.mutants = append(c.mutants, c.mutant(pos, from, ch, first))
+			picks += ", " + changed
 		}
 		return true
 	})
