@@ -116,20 +116,19 @@ type Overlay struct {
 
 // New makes an overlay whose copies may import package mutant: it stands where all
 // packages of the module may see it in the copies alone.
-func New(folder string, any *source.Package) (*Overlay, error) {
+func New(folder string, p *source.Package) (*Overlay, error) {
 	o := &Overlay{folder, map[string]string{}}
-	home := filepath.Join(o.Root(any), "paperprop/internal/mutant")
-	files, err := filepath.Glob(filepath.Join(home, "*.go"))
+	files, err := filepath.Glob(filepath.Join(Root(p), "paperprop/internal/mutant/*.go"))
 	for _, f := range files {
 		if !strings.HasSuffix(f, "_test.go") {
-			o.Put(filepath.Join(o.Root(any), "internal/mutant", filepath.Base(f)), f)
+			o.Put(filepath.Join(Root(p), "internal/mutant", filepath.Base(f)), f)
 		}
 	}
 	return o, err
 }
 
-// Root is the folder of the module.
-func (o *Overlay) Root(p *source.Package) string { return strings.TrimSuffix(p.Dir, "/"+p.Short()) }
+// Root is the folder of the module to which a package belongs.
+func Root(p *source.Package) string { return strings.TrimSuffix(p.Dir, "/"+p.Short()) }
 
 // Path is that of the file for the flag -overlay.
 func (o *Overlay) Path() string { return filepath.Join(o.Folder, "overlay.json") }

@@ -9,6 +9,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -79,18 +80,20 @@ func mutate(out io.Writer, name, known string, wanted float64, list bool) (enoug
 			continue
 		}
 		line := m.line(o)
-		if reason, ok := reasons[m.key()]; ok && o == lived {
-			explained++
+		if reason := reasons[m.key()]; reason != nil {
 			line += "\tknown: " + reason.text
 			reason.used = true
+			if o == lived {
+				explained++
+			}
 		}
 		fmt.Fprintln(out, line)
 	}
 	for _, m := range w.fixed {
 		fmt.Fprintln(out, m.line("not switched"))
 	}
-	for key, reason := range reasons {
-		if !reason.used {
+	for _, key := range slices.Sorted(maps.Keys(reasons)) {
+		if !reasons[key].used {
 			fmt.Fprintf(out, "known to live, but noticed or gone:\t%s\n", key)
 		}
 	}
