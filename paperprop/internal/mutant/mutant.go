@@ -1,6 +1,7 @@
-// Package mutant changes one constant of the formulas at a time by 1 %, to see
-// that some check fails. Nothing imports it but copies of our source that package
-// overlay writes, in which each constant x is Of(n, x).
+// Package mutant changes one constant of the formulas at a time by 1 %, or one
+// operator to another, to see that some check fails. Nothing imports it but copies
+// of our source: those of command overlay, in which each constant x is Of(n, x), and
+// those of command operators, in which x + y is Plus(n, x, y).
 package mutant
 
 import (
@@ -8,8 +9,8 @@ import (
 	"strconv"
 )
 
-// Active is the number of the constant that is changed; 0: none. The environment
-// says which it is from the start, for constants that are read once.
+// Active is the number of the constant or operator that is changed; 0: none. The
+// environment says which it is from the start, for what is computed once.
 var Active, _ = strconv.Atoi(os.Getenv("MUTANT"))
 
 // Touched counts how often each constant was asked for.

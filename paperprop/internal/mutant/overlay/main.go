@@ -6,7 +6,6 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 	"go/ast"
 	"go/constant"
@@ -14,9 +13,9 @@ import (
 	"go/types"
 	"os"
 	"path/filepath"
-	"sort"
 	"strings"
 
+	"millmaths.example/paperprop/internal/mutant/copies"
 	"millmaths.example/paperprop/internal/source"
 )
 
@@ -44,26 +43,6 @@ type constantOf struct {
 	Place  string // "fibre/kappa.go:59:70"
 }
 
-// An edit replaces a part of a file.
-type edit struct {
-	from, to int
-	text     string
-}
-
-// edited is a text with its edits, none of which lies in another.
-func edited(text []byte, edits []edit) string {
-	sort.Slice(edits, func(i, j int) bool { return edits[i].from < edits[j].from })
-	var b strings.Builder
-	at := 0
-	for _, e := range edits {
-		b.Write(text[at:e.from])
-		b.WriteString(e.text)
-		at = e.to
-	}
-	b.Write(text[at:])
-	return b.String()
-}
-
 func write(folder string) error {
 	fset := token.NewFileSet()
 	var patterns []string
@@ -74,39 +53,30 @@ func write(folder string) error {
 	if err != nil {
 		return err
 	}
-	replace := map[string]string{}
+	overlay, err := copies.New(folder, packages[0])
+	if err != nil {
+		return err
+	}
 	var constants []constantOf
 	for _, p := range packages {
 		named := map[types.Object]int{}
 		for _, f := range p.Files {
-			path := fset.Position(f.Pos()).Filename
-			if strings.HasSuffix(path, "_gen.go") {
-				continue // units: GNU units is their oracle
-			}
-			text, err := os.ReadFile(path)
+			file, err := copies.Open(fset, p, f)
 			if err != nil {
 				return err
 			}
-			var edits []edit
-			imported := map[string]bool{}
+			if strings.HasSuffix(file.Path, "_gen.go") {
+				continue // units: GNU units is their oracle
+			}
 			number := func(what ast.Expr, name string) int {
-				short := p.Short() + "/" + filepath.Base(path)
 				constants = append(constants, constantOf{
-					Number: len(constants) + 1, Room: p.Short(), Where: short + " " + declared(f, what), Text: name,
-					Place: short + strings.TrimPrefix(fset.Position(what.Pos()).String(), path),
+					Number: len(constants) + 1, Room: p.Short(), Where: file.Short() + " " + declared(f, what), Text: name,
+					Place: file.Short() + strings.TrimPrefix(fset.Position(what.Pos()).String(), file.Path),
 				})
 				return len(constants)
 			}
 			wrap := func(e ast.Expr, n int) {
-				t := types.TypeString(p.Info.Types[e].Type, func(other *types.Package) string {
-					if other == p.Package {
-						return ""
-					}
-					imported[other.Path()] = true
-					return other.Name()
-				})
-				from, to := fset.Position(e.Pos()).Offset, fset.Position(e.End()).Offset
-				edits = append(edits, edit{from, to, fmt.Sprintf("mutant.Of[%s](%d, %s)", t, n, text[from:to])})
+				file.Replace(e.Pos(), e.End(), fmt.Sprintf("mutant.Of[%s](%d, %s)", file.TypeName(p.Info.Types[e].Type, e.Pos()), n, file.Source(e)))
 			}
 			walk(f, func(e ast.Expr) {
 				v := p.Info.Types[e]
@@ -119,8 +89,7 @@ func write(folder string) error {
 				case *ast.UnaryExpr, *ast.BinaryExpr:
 					// In -0.01 and 25.0/6 the literals have no type: the whole is changed.
 					if untyped(p.Info, e) {
-						from, to := fset.Position(e.Pos()).Offset, fset.Position(e.End()).Offset
-						wrap(e, number(e, string(text[from:to])))
+						wrap(e, number(e, file.Source(e)))
 					}
 				case *ast.Ident:
 					object, ok := p.Info.Uses[e].(*types.Const)
@@ -133,29 +102,20 @@ func write(folder string) error {
 					wrap(e, named[object])
 				}
 			})
-			if len(edits) == 0 {
-				continue
-			}
-			head := fmt.Sprintf("package %s\n\nimport %q\n", p.Name(), source.Module+"/internal/mutant")
-			changed := strings.Replace(edited(text, edits), "package "+p.Name()+"\n", head, 1)
-			copied := filepath.Join(folder, strings.ReplaceAll(p.Short(), "/", "_")+"_"+filepath.Base(path))
-			if err := os.WriteFile(copied, []byte(changed), 0o644); err != nil {
+			if err := overlay.Add(file); err != nil {
 				return err
 			}
-			replace[path] = copied
 		}
 	}
-	// Package mutant stands where all rooms may import it in the copies alone.
-	root := strings.TrimSuffix(packages[0].Dir, "/"+packages[0].Short())
-	replace[filepath.Join(root, "internal/mutant/mutant.go")] = filepath.Join(root, "paperprop/internal/mutant/mutant.go")
 	// A test that imports what only the overlay has would stop go mod tidy, here
 	// and in every module that imports the catalogue.
-	replace[filepath.Join(root, "paperprop/catalogue/constants_test.go")] = filepath.Join(root, "paperprop/internal/mutant/testdata/constants_test.go")
-	if err := writeJSON(filepath.Join(folder, "overlay.json"), map[string]any{"Replace": replace}); err != nil {
+	root := copies.Root(packages[0])
+	overlay.Put(filepath.Join(root, "paperprop/catalogue/constants_test.go"), filepath.Join(root, "paperprop/internal/mutant/testdata/constants_test.go"))
+	if err := overlay.Write(); err != nil {
 		return err
 	}
-	fmt.Printf("%d constants in %d files\n", len(constants), len(replace))
-	return writeJSON(filepath.Join(folder, "constants.json"), constants)
+	fmt.Printf("%d constants in %d files\n", len(constants), overlay.Len())
+	return copies.WriteJSON(filepath.Join(folder, "constants.json"), constants)
 }
 
 // declared is the name of the function or variable in which an expression stands.
@@ -176,14 +136,6 @@ func declared(file *ast.File, what ast.Expr) string {
 		}
 	}
 	return ""
-}
-
-func writeJSON(path string, v any) error {
-	text, err := json.MarshalIndent(v, "", "\t")
-	if err != nil {
-		return err
-	}
-	return os.WriteFile(path, text, 0o644)
 }
 
 // untyped says whether no literal or name of a constant expression is a float by

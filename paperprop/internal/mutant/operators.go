@@ -1,0 +1,169 @@
+package mutant
+
+import (
+	"cmp"
+	"fmt"
+	"os"
+	"strings"
+	"sync/atomic"
+)
+
+// Most is the highest number that an operator may have.
+const Most = 1 << 14
+
+// asked says which operators were evaluated. Tests run goroutines.
+var asked [Most + 1]atomic.Bool
+
+// at returns which of the mutants that begin with n is active: 0 for n, 1 for n+1;
+// below zero where none is and the program only notes what it evaluates.
+func at(n int) int {
+	if Active == 0 && !asked[n].Load() {
+		asked[n].Store(true)
+	}
+	return Active - n
+}
+
+// Tell writes the operators that were evaluated to a file, if the environment
+// names one.
+func Tell() {
+	path := os.Getenv("MUTANT_ASKED")
+	if path == "" {
+		return
+	}
+	var b strings.Builder
+	for n := range asked {
+		if asked[n].Load() {
+			fmt.Fprintln(&b, n)
+		}
+	}
+	if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
+		panic(err)
+	}
+}
+
+type integer interface {
+	~int | ~int8 | ~int16 | ~int32 | ~int64 | ~uint | ~uint8 | ~uint16 | ~uint32 | ~uint64 | ~uintptr
+}
+
+type number interface{ integer | ~float32 | ~float64 }
+
+// On turns x == y round: (x == y) != On(n).
+func On(n int) bool { return at(n) == 0 }
+
+// Less is x < y, then x <= y, then x >= y.
+func Less[T cmp.Ordered](n int, x, y T) bool {
+	switch at(n) {
+	case 0:
+		return x <= y
+	case 1:
+		return x >= y
+	}
+	return x < y
+}
+
+// AtMost is x <= y, then x < y, then x > y.
+func AtMost[T cmp.Ordered](n int, x, y T) bool {
+	switch at(n) {
+	case 0:
+		return x < y
+	case 1:
+		return x > y
+	}
+	return x <= y
+}
+
+// Greater is x > y, then x >= y, then x <= y.
+func Greater[T cmp.Ordered](n int, x, y T) bool {
+	switch at(n) {
+	case 0:
+		return x >= y
+	case 1:
+		return x <= y
+	}
+	return x > y
+}
+
+// AtLeast is x >= y, then x > y, then x < y.
+func AtLeast[T cmp.Ordered](n int, x, y T) bool {
+	switch at(n) {
+	case 0:
+		return x > y
+	case 1:
+		return x < y
+	}
+	return x >= y
+}
+
+// Plus is x + y, then x - y.
+func Plus[T number](n int, x, y T) T {
+	if at(n) == 0 {
+		return x - y
+	}
+	return x + y
+}
+
+// Minus is x - y, then x + y.
+func Minus[T number](n int, x, y T) T {
+	if at(n) == 0 {
+		return x + y
+	}
+	return x - y
+}
+
+// Times is x * y, then x / y.
+func Times[T number](n int, x, y T) T {
+	if at(n) == 0 {
+		return x / y
+	}
+	return x * y
+}
+
+// Over is x / y, then x * y.
+func Over[T number](n int, x, y T) T {
+	if at(n) == 0 {
+		return x * y
+	}
+	return x / y
+}
+
+// Rest is x % y, then x * y.
+func Rest[T integer](n int, x, y T) T {
+	if at(n) == 0 {
+		return x * y
+	}
+	return x % y
+}
+
+// Negative is -x, then x.
+func Negative[T number](n int, x T) T {
+	if at(n) == 0 {
+		return x
+	}
+	return -x
+}
+
+// Positive is x, then -x.
+func Positive[T number](n int, x T) T {
+	if at(n) == 0 {
+		return -x
+	}
+	return x
+}
+
+// One is 1, then -1: x++ is x += One, which evaluates x once.
+func One[T number](n int) T {
+	var zero T
+	if at(n) == 0 {
+		return zero - 1
+	}
+	return 1
+}
+
+// Pick returns x, then each of the others: the values that a constant expression
+// has with one operator changed, computed by the compiler as it would.
+func Pick[T any](n int, x T, others ...T) T {
+	if i := at(n); 0 <= i && i < len(others) {
+		return others[i]
+	}
+	return x
+}

@@ -1,0 +1,134 @@
+// Command operators changes one operator of a package at a time, as gremlins does,
+// and runs the tests of the package that evaluate it, to see whether one fails. All
+// changes are built into one program; see .ci/release/mutation.
+//
+//	operators [-list] [-known FILE] [-wanted PERCENT] PACKAGE
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+)
+
+func main() {
+	list := flag.Bool("list", false, "list the mutants, and run none")
+	known := flag.String("known", "", "a `file` that says of mutants why they live")
+	wanted := flag.Float64("wanted", 0, "the share of mutants that must be noticed, in `percent`")
+	flag.Parse()
+	if flag.NArg() != 1 {
+		flag.Usage()
+		os.Exit(2)
+	}
+	enough, err := mutate(os.Stdout, flag.Arg(0), *known, *wanted, *list)
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "operators:", err)
+		os.Exit(2)
+	}
+	if !enough {
+		os.Exit(1)
+	}
+}
+
+// mutate tries the mutants of a package and tells of those that no test notices.
+func mutate(out io.Writer, name, known string, wanted float64, list bool) (enough bool, err error) {
+	start := time.Now()
+	folder, err := os.MkdirTemp("", "operators")
+	if err != nil {
+		return false, err
+	}
+	defer os.RemoveAll(folder)
+	reasons, err := readReasons(known, name)
+	if err != nil {
+		return false, err
+	}
+	w, err := rewrite(folder, name)
+	if err != nil {
+		return false, err
+	}
+	if list {
+		for _, m := range slices.Concat(w.mutants, w.fixed) {
+			fmt.Fprintln(out, m.line("listed"))
+		}
+		return true, nil
+	}
+	p := &program{path: filepath.Join(folder, "test"), dir: w.dir, scratch: folder}
+	build := exec.Command("go", "test", "-vet", "off", "-overlay", w.overlay, "-c", "-o", p.path, w.dir)
+	if told, err := build.CombinedOutput(); err != nil {
+		return false, fmt.Errorf("%w\n%s", err, told)
+	}
+	if err := p.record(); err != nil {
+		return false, err
+	}
+	fmt.Fprintf(out, "%d mutants, %d tests\n", len(w.mutants), len(p.tests))
+	for _, test := range p.broken {
+		fmt.Fprintf(out, "%s fails without a mutant, and is left out\n", test)
+	}
+	count := map[outcome]int{}
+	explained := 0
+	for i, m := range w.mutants {
+		o := p.try(i+1, m.recorded)
+		count[o]++
+		if o == killed {
+			continue
+		}
+		line := m.line(o)
+		if reason := reasons[m.key()]; reason != nil {
+			line += "\tknown: " + reason.text
+			reason.used = true
+			if o == lived {
+				explained++
+			}
+		}
+		fmt.Fprintln(out, line)
+	}
+	for _, m := range w.fixed {
+		fmt.Fprintln(out, m.line("not switched"))
+	}
+	for _, key := range slices.Sorted(maps.Keys(reasons)) {
+		if !reasons[key].used {
+			fmt.Fprintf(out, "known to live, but noticed or gone:\t%s\n", key)
+		}
+	}
+	share := 100 * float64(count[killed]) / float64(count[killed]+count[lived])
+	fmt.Fprintf(out, "%d killed, %d lived (%d known), %d timed out, %d not covered, %d not switched: %.2f %% noticed, in %.0f s\n",
+		count[killed], count[lived], explained, count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
+	return share >= wanted, nil
+}
+
+// line is that of a report.
+func (m mutant) line(o outcome) string {
+	return fmt.Sprintf("%s:%d\t%s\t%s\t%s\tcolumn %d: %v to %v", m.file, m.at.Line, m.kind, m.code, o, m.at.Column, m.from, m.to)
+}
+
+// key is how a mutant is told in the list of known ones, where lines have no number.
+func (m mutant) key() string { return m.file + "\t" + m.kind + "\t" + m.code }
+
+// A reason is why a mutant is known to live.
+type reason struct {
+	text string
+	used bool
+}
+
+// readReasons reads what a table says of mutants in a package: file, kind, line of
+// code, reason.
+func readReasons(path, name string) (map[string]*reason, error) {
+	reasons := map[string]*reason{}
+	if path == "" {
+		return reasons, nil
+	}
+	text, err := os.ReadFile(path)
+	for line := range strings.Lines(string(text)) {
+		if i := strings.LastIndexByte(line, '\t'); i > 0 && filepath.Dir(line[:strings.IndexByte(line, '\t')]) == name {
+			reasons[line[:i]] = &reason{text: strings.TrimSpace(line[i:])}
+		}
+	}
+	return reasons, err
+}
