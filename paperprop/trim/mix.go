@@ -1,7 +1,6 @@
 package trim
 
 import (
-	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -24,6 +23,9 @@ type mixer struct {
 	drawn    []int // patterns that are mixed
 	lacking  int   // runs that they may lack, all together, to be cut often enough
 	nodes    int   // that a step may try
+	parts    []int // ways to part the runs, one after another
+	way      []int // that is made
+	fewest   int   // of the rarest cut
 	weight   []int // with which each may be drawn next
 	portions []portion
 	at       []int32 // portion of each cut, or -1
@@ -158,11 +160,14 @@ func mixMisses(patterns int) int {
 	return min(5000, 5*patterns*patterns)
 }
 
-// draw chooses at most n patterns of one parent and group, rather those that
-// share cuts with the ones before.
+// draw chooses at most n patterns of one parent and group: rather one that is run
+// seldom first, then those that share cuts with the ones before.
 func (x *mixer) draw(n int) {
 	all := x.now.patterns
 	next := x.random.IntN(len(all))
+	if other := x.random.IntN(len(all)); x.now.times[other] < x.now.times[next] {
+		next = other
+	}
 	first := all[next]
 	x.drawn, x.weight = x.drawn[:0], grown(x.weight, len(all))
 	for i, p := range all {
@@ -222,15 +227,17 @@ func shared(p, q pattern) int {
 // tells whether it found such.
 func (x *mixer) remake(k int) bool {
 	runs, fewest := x.gather()
-	parts := x.parts(runs, k, fewest)
-	if len(parts) == 0 {
+	x.partRuns(runs, k, fewest)
+	n := len(x.parts) / k
+	if n == 0 {
 		return false
 	}
 	t := &x.trial
 	t.mixer, t.nodes = x, x.nodes
-	first := x.random.IntN(len(parts))
-	for i := range parts {
-		if t.begin(parts[(first+i)%len(parts)]) && t.part(0) {
+	first := x.random.IntN(n)
+	for i := range n {
+		i = (first + i) % n
+		if t.begin(x.parts[i*k:(i+1)*k]) && t.part(0) {
 			x.replace()
 			return true
 		}
@@ -266,26 +273,26 @@ func (x *mixer) gather() (runs, fewest int) {
 	return runs, fewest
 }
 
-// parts lists ways to part runs among k patterns, the most often run first; one
-// of them must do for the rarest cut.
-func (x *mixer) parts(runs, k, fewest int) (parts [][]int) {
-	part := make([]int, k)
-	var next func(i, left, most, lacking int)
-	next = func(i, left, most, lacking int) {
-		if i == k-1 {
-			if left >= max(1, x.runs-lacking) && left <= min(most, fewest) {
-				part[i] = left
-				parts = append(parts, slices.Clone(part))
-			}
-			return
+// partRuns lists ways to part runs among k patterns, the most often run first, one after
+// another in parts; one pattern must do for the rarest cut.
+func (x *mixer) partRuns(runs, k, fewest int) {
+	x.parts, x.way, x.fewest = x.parts[:0], grown(x.way, k), fewest
+	x.partRest(0, runs, runs, x.lacking)
+}
+
+func (x *mixer) partRest(i, left, most, lacking int) {
+	k := len(x.way)
+	if i == k-1 {
+		if left >= max(1, x.runs-lacking) && left <= min(most, x.fewest) {
+			x.way[i] = left
+			x.parts = append(x.parts, x.way...)
 		}
-		for n := min(most, left-(k-1-i)*max(1, x.runs-x.lacking)); n*(k-i) >= left && n >= max(1, x.runs-lacking) && len(parts) < mostParts; n-- {
-			part[i] = n
-			next(i+1, left-n, n, lacking-max(0, x.runs-n))
-		}
+		return
 	}
-	next(0, runs, runs, x.lacking)
-	return parts
+	for n := min(most, left-(k-1-i)*max(1, x.runs-x.lacking)); n*(k-i) >= left && n >= max(1, x.runs-lacking) && len(x.parts) < k*mostParts; n-- {
+		x.way[i] = n
+		x.partRest(i+1, left-n, n, lacking-max(0, x.runs-n))
+	}
 }
 
 // replace puts what a trial found in the place of what was drawn.
@@ -305,10 +312,12 @@ type trial struct {
 	parent parent
 	times  []int
 	sum    []fill
-	rest   [][]int64 // the most that portions[i:] add to the width of each
-	chosen []int     // way of each portion
-	nodes  int       // left
-	brief  int       // left for these runs
+	order  []int32   // of the portions: in which they are parted
+	rest   [][]int64 // the most that those from the i-th on add to the width of each
+	chosen []int     // way of each
+	ways   [mostMixed]int32
+	nodes  int // left
+	brief  int // left for these runs
 }
 
 // A fill is what lies in a pattern so far.
@@ -332,67 +341,90 @@ func (t *trial) begin(times []int) bool {
 			return false
 		}
 	}
-	slices.SortFunc(t.portions, func(a, b portion) int {
-		return cmp.Or(cmp.Compare(len(a.ways), len(b.ways)), cmp.Compare(b.width, a.width), cmp.Compare(a.cut, b.cut))
-	})
 	t.sum = grown(t.sum, len(times))
 	for j, n := range times {
-		t.sum[j] = fill{least: max(t.parent.least, t.parent.width-slack/int64(n))}
+		t.sum[j] = fill{least: max(1, t.parent.least, t.parent.width-slack/int64(n))} // none is empty
 	}
 	t.chosen = grown(t.chosen, len(t.portions))
+	t.rank()
 	t.foresee()
 	return true
 }
 
 // list lists the ways to part a portion.
 func (t *trial) list(p *portion) {
-	k := len(t.times)
-	var way [mostMixed]int32
-	most := int(min(t.parent.width/p.width, int64(t.pieces)))
 	p.ways = p.ways[:0]
-	var next func(j, left int)
-	next = func(j, left int) {
-		if j == k-1 {
-			if n := left / t.times[j]; left%t.times[j] == 0 && n <= most {
-				way[j] = int32(n)
-				p.ways = append(p.ways, way[:k]...)
-			}
-			return
+	t.listRest(p, 0, p.n, int(min(t.parent.width/p.width, int64(t.pieces))))
+}
+
+// listRest lists those that leave so many for the patterns from j on.
+func (t *trial) listRest(p *portion, j, left, most int) {
+	k, n := len(t.times), left/t.times[j]
+	if j == k-1 {
+		if n <= most && n*t.times[j] == left {
+			t.ways[j] = int32(n)
+			p.ways = append(p.ways, t.ways[:k]...)
 		}
-		for n := min(left/t.times[j], most); n >= 0 && len(p.ways) < k*mostWays; n-- {
-			way[j] = int32(n)
-			next(j+1, left-n*t.times[j])
-		}
+		return
 	}
-	next(0, p.n)
+	for n = min(n, most); n >= 0 && len(p.ways) < k*mostWays; n-- {
+		t.ways[j] = int32(n)
+		t.listRest(p, j+1, left-n*t.times[j], most)
+	}
+}
+
+// rank puts the portions first that leave least to choose.
+func (t *trial) rank() {
+	t.order = t.order[:0]
+	for i := range t.portions {
+		at := i
+		t.order = append(t.order, 0)
+		for ; at > 0 && t.before(&t.portions[i], &t.portions[t.order[at-1]]); at-- {
+			t.order[at] = t.order[at-1]
+		}
+		t.order[at] = int32(i)
+	}
+}
+
+func (t *trial) before(p, q *portion) bool {
+	switch {
+	case len(p.ways) != len(q.ways):
+		return len(p.ways) < len(q.ways)
+	case p.width != q.width:
+		return p.width > q.width
+	}
+	return p.cut < q.cut
 }
 
 // foresee adds up what portions can still bring.
 func (t *trial) foresee() {
-	k, n := len(t.times), len(t.portions)
+	k, n := len(t.times), len(t.order)
 	t.rest = grown(t.rest, n+1)
 	t.rest[n] = grown(t.rest[n], k)
 	clear(t.rest[n])
 	for i := n - 1; i >= 0; i-- {
-		p := &t.portions[i]
+		p := t.portion(i)
 		t.rest[i] = grown(t.rest[i], k)
-		clear(t.rest[i])
-		for w, c := range p.ways {
-			t.rest[i][w%k] = max(t.rest[i][w%k], int64(c)*p.width)
-		}
-		for j := range k {
-			t.rest[i][j] += t.rest[i+1][j]
+		for j, below := range t.rest[i+1] {
+			most := int32(0)
+			for w := j; w < len(p.ways); w += k {
+				most = max(most, p.ways[w])
+			}
+			t.rest[i][j] = below + int64(most)*p.width
 		}
 	}
 }
 
-// part parts portions[i:], and tells whether that gave other patterns than were
+// portion is the i-th to be parted.
+func (t *trial) portion(i int) *portion { return &t.portions[t.order[i]] }
+
+// part parts portions from the i-th on, and tells whether that gave other patterns than were
 // drawn.
 func (t *trial) part(i int) bool {
-	if i == len(t.portions) {
+	if i == len(t.order) {
 		return !t.same()
 	}
-	p, k := &t.portions[i], len(t.times)
+	p, k := t.portion(i), len(t.times)
 	ways := len(p.ways) / k
 	first := t.random.IntN(ways)
 	for n := range ways {
@@ -418,7 +450,7 @@ func (t *trial) part(i int) bool {
 // takes tells whether a way leaves each pattern within its limits, and able to
 // come to its least width.
 func (t *trial) takes(i int, way []int32) bool {
-	p := &t.portions[i]
+	p := t.portion(i)
 	for j, c := range way {
 		s := &t.sum[j]
 		width := s.width + int64(c)*p.width
@@ -446,9 +478,10 @@ func (t *trial) sets() []pattern {
 	sets := make([]pattern, k)
 	for j := range sets {
 		sets[j] = pattern{parent: like.parent, group: like.group}
-		for i := range t.portions {
-			if n := t.portions[i].ways[t.chosen[i]*k+j]; n > 0 {
-				sets[j].pieces = append(sets[j].pieces, piece{t.portions[i].cut, n})
+		for i, chosen := range t.chosen {
+			p := t.portion(i)
+			if n := p.ways[chosen*k+j]; n > 0 {
+				sets[j].pieces = append(sets[j].pieces, piece{p.cut, n})
 			}
 		}
 		sortPieces(sets[j].pieces)

@@ -94,9 +94,9 @@ func (m *model) timesFor(rows []row, best []int) []int {
 // patterns ends.
 const misses = 250
 
-// mixEvery is how many of them come before patterns are mixed, which saves some,
-// or is another solution to look from.
-const mixEvery = 10
+// mixEvery is how many dives come before patterns are mixed, which saves some, or is
+// another solution to look from: fewer where many rows make dives long.
+func mixEvery(rows int) int { return max(2, 12-rows/8) }
 
 // kicks is how many steps that make one pattern more come before every other mixing:
 // what it comes to from there is often better.
@@ -105,12 +105,13 @@ const kicks = 3
 // fewer looks for a solution of the same cost with fewer patterns.
 func (m *model) fewer(s solution, stop func() bool) solution {
 	d := &sparser{model: m, best: m.merged(s), stop: stop}
+	every := mixEvery(len(m.rows))
 	for missed := 0; missed < misses && len(d.best.patterns) > 1 && !stop(); {
 		before := len(d.best.patterns)
 		d.dive()
 		d.seed++
-		if missed++; missed%mixEvery == 0 {
-			if next := m.mixed(d.best, uint64(d.seed), d.seed/mixEvery%2*kicks, stop); len(next.patterns) <= len(d.best.patterns) {
+		if missed++; missed%every == 0 {
+			if next := m.mixed(d.best, uint64(d.seed), d.seed/every%2*kicks, stop); len(next.patterns) <= len(d.best.patterns) {
 				d.take(next)
 			}
 		}
