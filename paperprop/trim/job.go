@@ -425,8 +425,8 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 		part = 0.95
 	}
 	var s *solver
-	if m.runs > 1 {
-		s = m.solveRuns(func(part float64) func() bool { return stopper(ctx, part) })
+	if m.runs > 1 || m.parents[0].least > 0 {
+		s = m.solveHard(func(part float64) func() bool { return stopper(ctx, part) })
 	} else {
 		s = solve(m, stopper(ctx, part))
 	}

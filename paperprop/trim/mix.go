@@ -22,6 +22,7 @@ type mixer struct {
 
 	drawn    []int // patterns that are mixed
 	lacking  int   // runs that they may lack, all together, to be cut often enough
+	thin     int64 // width that they may lack, all together
 	nodes    int   // that a step may try
 	parts    []int // ways to part the runs, one after another
 	way      []int // that is made
@@ -76,36 +77,40 @@ func (m *model) mixed(s solution, seed uint64, kicks int, stop func() bool) solu
 	return x.now
 }
 
-// mended is a solution of the same cost without patterns that are cut too seldom,
-// if such steps lead to one: they are made anew with others, as one less, as many
-// or one more, so that together they lack fewer runs, or as many. A step has so many
-// nodes, and so many steps in a row may mend nothing.
+// mended is a solution of the same cost without patterns that are cut too seldom or
+// too little of whose width is used, if such steps lead to one: they are made anew
+// with others, as one less, as many or one more, so that together they lack less, or
+// as much. A step has so many nodes, and so many steps in a row may mend nothing.
 func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solution, bool) {
 	x := m.mixer(s, 0, stop)
 	x.nodes = nodes
 	fewest := math.MaxInt
 	for missed := 0; missed < misses && !stop(); missed++ {
-		lacking := 0
-		for _, n := range x.now.times {
-			lacking += max(0, m.runs-n)
+		faults := 0
+		for i := range x.now.patterns {
+			if runs, width := x.lacks(i); runs > 0 || width > 0 {
+				faults += max(1, runs)
+			}
 		}
-		if lacking == 0 {
+		if faults == 0 {
 			return x.now, true
 		}
-		if lacking < fewest {
-			fewest, missed = lacking, 0
+		if faults < fewest {
+			fewest, missed = faults, 0
 		}
 		if x.random.IntN(4) > 0 {
 			x.drawShort(2 + x.random.IntN(mostMixed-1))
 		} else {
 			x.draw(2 + x.random.IntN(2))
 		}
-		x.lacking = 0
+		x.lacking, x.thin = 0, 0
 		for _, d := range x.drawn {
-			x.lacking += max(0, x.runs-x.now.times[d])
+			runs, width := x.lacks(d)
+			x.lacking += runs
+			x.thin += width
 		}
-		if x.lacking > 0 && x.random.IntN(3) > 0 {
-			x.lacking--
+		if x.random.IntN(3) > 0 {
+			x.lacking, x.thin = max(0, x.lacking-1), max(0, x.thin-1)
 		}
 		for k := max(1, len(x.drawn)-1); k <= min(mostMixed, len(x.drawn)+1) && !x.remake(k); k++ {
 		}
@@ -113,12 +118,22 @@ func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solutio
 	return s, false
 }
 
-// drawShort draws a pattern that is cut too seldom and others, at least n in all as
+// lacks is how many runs a pattern lacks, and how much of its width must be used that
+// isn't.
+func (x *mixer) lacks(i int) (runs int, width int64) {
+	p := x.now.patterns[i]
+	return max(0, x.runs-x.now.times[i]), max(0, x.parents[p.parent].least-x.used(p))
+}
+
+// drawShort draws a pattern that lacks something and others, at least n in all as
 // far as there are: such as hold what the drawn have too few of, or something of theirs.
 func (x *mixer) drawShort(n int) {
 	all := x.now.patterns
 	first := x.random.IntN(len(all))
-	for x.now.times[first] >= x.runs {
+	for {
+		if runs, width := x.lacks(first); runs > 0 || width > 0 {
+			break
+		}
 		first = (first + 1) % len(all)
 	}
 	x.drawn = append(x.drawn[:0], first)
@@ -343,7 +358,7 @@ func (t *trial) begin(times []int) bool {
 	}
 	t.sum = grown(t.sum, len(times))
 	for j, n := range times {
-		t.sum[j] = fill{least: max(1, t.parent.least, t.parent.width-slack/int64(n))} // none is empty
+		t.sum[j] = fill{least: max(1, t.parent.least-t.thin, t.parent.width-slack/int64(n))} // none is empty
 	}
 	t.chosen = grown(t.chosen, len(t.portions))
 	t.rank()
@@ -422,7 +437,7 @@ func (t *trial) portion(i int) *portion { return &t.portions[t.order[i]] }
 // drawn.
 func (t *trial) part(i int) bool {
 	if i == len(t.order) {
-		return !t.same()
+		return t.lacked() <= t.thin && !t.same()
 	}
 	p, k := t.portion(i), len(t.times)
 	ways := len(p.ways) / k
@@ -445,6 +460,14 @@ func (t *trial) part(i int) bool {
 		t.lay(p, way, -1)
 	}
 	return false
+}
+
+// lacked is how much width must be used that isn't.
+func (t *trial) lacked() (width int64) {
+	for _, s := range t.sum {
+		width += max(0, t.parent.least-s.width)
+	}
+	return width
 }
 
 // takes tells whether a way leaves each pattern within its limits, and able to

@@ -69,9 +69,24 @@ func TestMixed(t *testing.T) {
 	}
 }
 
-// What is mended makes the same reels in as many sets, within all limits, and cuts
-// every pattern often enough.
+// What is mended makes the same reels in as many sets, within all limits, cuts every
+// pattern often enough and uses enough of its width.
 func TestMended(t *testing.T) {
+	t.Run("runs", func(t *testing.T) { testMended(t, func(m *model, _ solution) { m.runs++ }) })
+	t.Run("width", func(t *testing.T) {
+		testMended(t, func(m *model, s solution) {
+			var used []int64
+			for _, p := range s.patterns {
+				used = append(used, m.used(p))
+			}
+			slices.Sort(used)
+			m.parents[0].least = (used[0] + used[len(used)/2] + 1) / 2
+		})
+	})
+}
+
+// testMended mends solutions under a limit that some of their patterns don't keep.
+func testMended(t *testing.T, limit func(*model, solution)) {
 	r := rand.New(rand.NewPCG(11, 12))
 	short, mended := 0, 0
 	for n := range 300 {
@@ -79,7 +94,7 @@ func TestMended(t *testing.T) {
 		one := *m
 		one.runs = 1
 		s = one.mixed(s, uint64(n), 0, never)
-		if m.runs++; !slices.ContainsFunc(s.times, func(n int) bool { return n < m.runs }) {
+		if limit(m, s); !lacking(m.mixer(s, 0, never)) {
 			continue
 		}
 		short++
@@ -101,6 +116,16 @@ func TestMended(t *testing.T) {
 	if short < 100 || mended < short/3 {
 		t.Errorf("%d of %d plans mended, want many", mended, short)
 	}
+}
+
+// lacking tells whether some pattern is cut too seldom or is too thin.
+func lacking(x *mixer) bool {
+	for i := range x.now.patterns {
+		if runs, width := x.lacks(i); runs > 0 || width > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // Two sets that are each cut once, of 4 + 4 and of 3 + 3, are two of 4 + 3.

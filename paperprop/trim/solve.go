@@ -41,29 +41,42 @@ func within(m *model, cost int64, stop func() bool, patience int) (solution, boo
 	return s.best, s.has
 }
 
-// solveRuns finds the least cost where a pattern must be cut several times. A plan of
-// patterns that may be cut once is mended; where that comes to no proof, a search by
+// solveHard finds the least cost where a pattern must be cut several times, or a set
+// have a least width. A plan of patterns that may be cut once, and be as thin as they
+// like where there is no other, is mended. Where that comes to no proof, a search by
 // runs follows, short, as it finds little, then longer mending, dives over patterns
-// that are cut t times at once, and the search again. stop gives the end of a part
-// of the time.
-func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
-	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: runsPatience}
-	once := m.once()
-	t := &solver{master: newMaster(once, stop(0.1)), enough: -1, patience: runsPatience}
+// that are cut t times at once, and the search again. stop gives the end of a part of
+// the time.
+func (m *model) solveHard(stop func(part float64) func() bool) *solver {
+	once := *m
+	once.runs = 1
+	t := &solver{master: newMaster(&once, stop(0.1)), enough: -1, patience: hardPatience}
 	t.run()
-	// What no plan of patterns cut once can do, none can whose patterns are cut more
-	// often.
-	s.lower, s.byWeights = t.lower, t.byWeights
-	s.proof.set(&t.proof)
+	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: hardPatience, impossible: t.impossible}
+	s.knows(t)
+	if s.impossible || m.runs == 1 && t.has && t.best.cost <= t.lower {
+		s.best, s.has = t.best, t.has
+		return s
+	}
+	if !t.has {
+		once.parents = slices.Clone(m.parents)
+		for j := range once.parents {
+			once.parents[j].least = 0
+		}
+		t = &solver{master: newMaster(&once, stop(0.1)), enough: -1, patience: hardPatience}
+		t.run()
+	}
 	if t.has {
 		s.best, s.has = m.mended(t.best, mendMisses, mendNodes, s.stop)
 	}
-	if s.has && s.best.cost <= s.lower {
+	if m.runs > 1 && !s.done() {
+		s.run()
+	}
+	if s.impossible || s.done() {
 		return s
 	}
-	s.run()
-	if s.impossible || s.has && s.best.cost <= s.lower {
-		return s
+	if !s.has && t.has {
+		s.best, s.has = m.mended(t.best, 100*mendMisses, mixNodes, stop(0.2))
 	}
 	if !s.has && t.has {
 		alike := once.mixed(t.best, 0, 0, stop(0.1))
@@ -80,24 +93,24 @@ func (m *model) solveRuns(stop func(part float64) func() bool) *solver {
 			break
 		}
 	}
-	if s.has && s.best.cost <= s.lower {
+	if s.done() {
 		return s
 	}
 	last := &solver{master: newMaster(m, stop(0.4)), best: s.best, has: s.has, enough: -1}
+	last.knows(s)
 	last.run()
 	return last
 }
 
-// runsPatience is how many nodes the first searches have where a pattern must be cut
-// several times.
-const runsPatience = 10_000
-
-// once is a model whose patterns may be cut once.
-func (m *model) once() *model {
-	one := *m
-	one.runs = 1
-	return &one
+// knows takes the bound of a search under no more limits, with its proof: what no plan
+// can do there, none can here.
+func (s *solver) knows(t *solver) {
+	s.lower, s.byWeights = t.lower, t.byWeights
+	s.proof.set(&t.proof)
 }
+
+// hardPatience is how many nodes the first searches have of what is hard.
+const hardPatience = 10_000
 
 // run goes from a quick plan and the bound of the linear program over dives to
 // a complete search, and ends where plan and bound meet.
