@@ -374,17 +374,29 @@ func (t *trial) list(p *portion) {
 
 // listRest lists those that leave so many for the patterns from j on.
 func (t *trial) listRest(p *portion, j, left, most int) {
-	k, n := len(t.times), left/t.times[j]
-	if j == k-1 {
-		if n <= most && n*t.times[j] == left {
-			t.ways[j] = int32(n)
+	k, after := len(t.times), 0
+	for _, n := range t.times[j+1:] {
+		after += n
+	}
+	for n := min(left/t.times[j], most); n >= 0 && len(p.ways) < k*mostWays; n-- {
+		rest := left - n*t.times[j]
+		if rest > most*after {
+			return // and more so for fewer
+		}
+		t.ways[j] = int32(n)
+		switch {
+		case j < k-2:
+			t.listRest(p, j+1, rest, most)
+		case j == k-2:
+			last := rest / t.times[k-1]
+			if last*t.times[k-1] != rest {
+				continue
+			}
+			t.ways[k-1] = int32(last)
+			fallthrough
+		default:
 			p.ways = append(p.ways, t.ways[:k]...)
 		}
-		return
-	}
-	for n = min(n, most); n >= 0 && len(p.ways) < k*mostWays; n-- {
-		t.ways[j] = int32(n)
-		t.listRest(p, j+1, left-n*t.times[j], most)
 	}
 }
 
