@@ -48,7 +48,8 @@
 // Then, at that cost, the fewest different sets: dives over sets that are cut
 // t times at once, as in Vanderbeck 2000, and between them what a few sets make
 // together is made by one less of others, as in Foerster and Wäscher 2000, or by as
-// many others, from where the next such step may lead on.
+// many others, from where the next such step may lead on. Where patterns must be cut
+// several times, or sets be full, a plan that keeps neither is mended by such steps.
 //
 // The papers are named from memory, but for those on bin packing in
 // testdata/trim/README.md.
