@@ -241,6 +241,11 @@ func TestDecimal(t *testing.T) {
 	if _, err := Open(strings.NewReader("a;b\n1.234;2\n"), Options{}); !errors.As(err, &ambiguous) || ambiguous.Line != 2 {
 		t.Errorf("error %v, want an *AmbiguousError of line 2", err)
 	}
+	for text, want := range map[string]string{"a;b\n1,234;1.234\n": "1,234", "a;b\n1.234;1,234\n": "1.234", "a;b\n1;1,234\n1.234;2\n": "1,234"} {
+		if _, err := Open(strings.NewReader(text), Options{}); !errors.As(err, &ambiguous) || ambiguous.Text != want {
+			t.Errorf("%q: error %v, want one of the first such cell, %s", text, err, want)
+		}
+	}
 	var mixed *MixedError
 	if _, err := Open(strings.NewReader("a;b\n1.5;2,5\n"), Options{}); !errors.As(err, &mixed) || mixed.CommaColumn != 2 {
 		t.Errorf("error %v, want a *MixedError with a comma in column 2", err)
