@@ -355,7 +355,9 @@ func TestDelimiter(t *testing.T) {
 		{"named on top in capitals", "SEP=,\n" + rows(3, 0, 0), Options{}, ','},
 		{"named on top, but given", "sep=,\n" + rows(3, 0, 0), Options{Delimiter: ';'}, ';'},
 		{"tab named on top", "sep=\t\na\tb;c\n1\t2;3\n", Options{}, '\t'},
-		{"tab named on top, lines with both", "sep=;\na\tb;c\n1\t2;3\n", Options{}, ';'},
+		{"semicolon named on top, lines with both", "sep=;\na\tb;c\n1\t2;3\n", Options{}, ';'},
+		{"tab named on top, names in the other", "sep=\t\nForce;x\ty\n1;2\t3\n", Options{Heads: []string{"force"}}, '\t'},
+		{"what parts no cells named on top", "sep=|\na;b\n1;2\n", Options{}, ';'},
 	} {
 		r, err := Open(strings.NewReader(test.text), test.options)
 		if err != nil {

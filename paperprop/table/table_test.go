@@ -39,6 +39,8 @@ func parse(source io.Reader, o Options, block int) (p parsed) {
 	}
 	p.notes = r.Layout().Notes()
 	r.block = block
+	// The text of the sample is at hand, and would be one block whatever its size.
+	r.source, r.text, r.ended = io.MultiReader(bytes.NewReader(r.text), r.source), nil, false
 	var raw strings.Builder
 	defer func() { p.raw = raw.String() }()
 	var b Block
