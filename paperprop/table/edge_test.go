@@ -149,17 +149,19 @@ func TestCountLines(t *testing.T) {
 	}
 }
 
-// TestUTF16Shaped has on both sides of each limit a text of 100 bytes with so many
-// NUL at even and at odd places.
+// TestUTF16Shaped has on both sides of each limit a text with so many NUL at even and
+// at odd places: three in ten characters of two bytes, and ten times as many as at
+// the others.
 func TestUTF16Shaped(t *testing.T) {
 	for _, test := range []struct {
-		even, odd int
-		want      string
+		bytes, even, odd int
+		want             string
 	}{
-		{0, 0, ""}, {0, 14, ""}, {0, 15, utf16leName}, {0, 50, utf16leName}, {2, 19, ""}, {2, 20, utf16leName},
-		{14, 0, ""}, {15, 0, utf16beName}, {50, 0, utf16beName}, {19, 2, ""}, {20, 2, utf16beName}, {20, 20, ""},
+		{100, 0, 0, ""}, {100, 0, 14, ""}, {100, 0, 15, utf16leName}, {100, 0, 50, utf16leName}, {100, 2, 19, ""}, {100, 2, 20, utf16leName},
+		{100, 14, 0, ""}, {100, 15, 0, utf16beName}, {100, 50, 0, utf16beName}, {100, 19, 2, ""}, {100, 20, 2, utf16beName}, {100, 20, 20, ""},
+		{13, 1, 0, ""}, {13, 0, 1, ""}, {13, 2, 0, utf16beName}, {13, 0, 2, utf16leName}, {7, 1, 0, ""}, {6, 1, 0, utf16beName}, {0, 0, 0, ""},
 	} {
-		raw := bytes.Repeat([]byte("x"), 100)
+		raw := bytes.Repeat([]byte("x"), test.bytes)
 		for i := range test.even {
 			raw[2*i] = 0
 		}
@@ -167,11 +169,8 @@ func TestUTF16Shaped(t *testing.T) {
 			raw[2*i+1] = 0
 		}
 		if got := utf16Shaped(raw); got != test.want {
-			t.Errorf("%d NUL at even places and %d at odd ones: %q, want %q", test.even, test.odd, got, test.want)
+			t.Errorf("%d bytes, %d NUL at even places and %d at odd ones: %q, want %q", test.bytes, test.even, test.odd, got, test.want)
 		}
-	}
-	if got := utf16Shaped(nil); got != "" {
-		t.Errorf("nothing is %s", got)
 	}
 }
 

@@ -108,8 +108,8 @@ func TestRecords(t *testing.T) {
 		{"a footer with fewer cells", "id,b,c\nx,1.5,2\n\nTotal,3\n", []string{"2 data x|1.5|2", "3 blank ", "4 footer Total|3"}},
 		{"a NUL", "a,b\n1,2\n1\x00,2\n3,4\n", []string{"2 data 1|2",
 			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},
-		{"a NUL before all else", "a,b\n\x001,2\n3,4\n5,6\n", []string{
-			"2 bad \x001|2 ! f:2:1: a \"\\x001\": a NUL character in it, want UTF-8 text", "3 data 3|4", "4 data 5|6"}},
+		{"a NUL before all else", "a,b\n\x001,2\n3,4\n", []string{
+			"2 bad \x001|2 ! f:2:1: a \"\\x001\": a NUL character in it, want UTF-8 text", "3 data 3|4"}},
 		{"one column", "force (N)\n34.5\n33.1\n", []string{"2 data 34.5", "3 data 33.1"}},
 		{"one column, decimal comma", "force [N]\n34,5\n33,1\n", []string{"2 data 34,5", "3 data 33,1"}},
 		{"minus behind a delimiter", "aaa,b\n1,-22222\n-1,,\n", []string{"2 data 1|-22222", "3 data -1|"}},
