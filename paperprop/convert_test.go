@@ -12,8 +12,8 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// TestConvertChecks runs the check rows of testdata/units.csv: each has its
-// source and the kind of it beside it.
+// TestConvertChecks runs the check rows of testdata/units.csv, exactly and by
+// floats: each has its source and the kind of it beside it.
 func TestConvertChecks(t *testing.T) {
 	f, err := os.Open("testdata/units.csv")
 	if err != nil {
@@ -44,6 +44,12 @@ func TestConvertChecks(t *testing.T) {
 		}
 		if err != nil || !(math.Abs(got-want) <= slack(t, tolerance, want)) {
 			t.Errorf("%s: Convert(%q, %q) = %v %v, %v, want %s (%s)", id, value, to, got, u, err, number, source)
+		}
+		if k := u.Kind(); k != nil {
+			v, _, err := k.Parse(value)
+			if got := u.To(v); err != nil || !(math.Abs(got-want) <= slack(t, tolerance, want)+4e-16*math.Abs(want)) {
+				t.Errorf("%s: %s %s is %v %v by floats, %v, want %s (%s)", id, k.Name(), value, got, u, err, number, source)
+			}
 		}
 	}
 }
