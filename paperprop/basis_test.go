@@ -32,6 +32,8 @@ func TestBasis(t *testing.T) {
 		"4 − 1.5 bar in kPa":                 {paperprop.AbsolutePressure(4).Minus(1.5).In(paperprop.Kilopascal), 250},
 		"23 °C + 18 °F":                      {paperprop.Celsius(23).Plus(18 * paperprop.FahrenheitDifference).Celsius(), 33},
 		"100 °C − 32 °F":                     {paperprop.Celsius(100).Minus(paperprop.Fahrenheit(32)).In(paperprop.KelvinDifference), 100},
+		"100 °C − 23 °C":                     {paperprop.Celsius(100).Minus(23).In(paperprop.KelvinDifference), 77},
+		"1 water per 4 dry in moisture":      {moistureOf(t, 0.25), 0.2},
 	} {
 		if !(math.Abs(pair[0]-pair[1]) <= 1e-13*pair[1]) {
 			t.Errorf("%s is %v, want %v", name, pair[0], pair[1])
@@ -45,5 +47,61 @@ func TestBasis(t *testing.T) {
 		if err := f(); !errors.Is(err, paperprop.ErrRange) || err.Error() != name {
 			t.Errorf("error is %v, want %s", err, name)
 		}
+	}
+}
+
+func moistureOf(t *testing.T, r paperprop.MoistureRatio) float64 {
+	t.Helper()
+	m, err := r.Moisture()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return float64(m)
+}
+
+// TestBasisAtTheEnds has the laws that a change of basis takes every finite number
+// on its side of the pole, and that nothing but a finite number comes out.
+func TestBasisAtTheEnds(t *testing.T) {
+	const largest = math.MaxFloat64
+	below, above := math.Nextafter(1, 0), math.Nextafter(-1, 0)
+	ratio := func(x float64) (float64, error) {
+		r, err := paperprop.Moisture(x).MoistureRatio()
+		return float64(r), err
+	}
+	moisture := func(x float64) (float64, error) {
+		m, err := paperprop.MoistureRatio(x).Moisture()
+		return float64(m), err
+	}
+	moist := func(dry float64) func(float64) (float64, error) {
+		return func(x float64) (float64, error) {
+			m, err := paperprop.OvenDryMass(x).Moist(paperprop.DryContent(dry))
+			return float64(m), err
+		}
+	}
+	for _, test := range []struct {
+		name          string
+		change        func(float64) (float64, error)
+		taken, refuse []float64
+	}{
+		{"ratio of a moisture", ratio, []float64{-largest, -1, 0, below}, []float64{-math.Inf(1), 1, largest, math.Inf(1), math.NaN()}},
+		{"moisture of a ratio", moisture, []float64{above, 0, 1, largest}, []float64{-largest, -1, math.Inf(1), math.NaN()}},
+		{"mass at 100 % dry", moist(1), []float64{-largest, 0, largest}, []float64{-math.Inf(1), math.Inf(1), math.NaN()}},
+		{"mass at 50 % dry", moist(0.5), []float64{-largest / 2, largest / 2}, []float64{-largest, largest}},
+		{"mass at 0 % dry", moist(0), nil, []float64{0, 1}},
+	} {
+		for _, x := range test.taken {
+			if y, err := test.change(x); err != nil || y-y != 0 {
+				t.Errorf("%s %v is %v, %v, want a number", test.name, x, y, err)
+			}
+		}
+		for _, x := range test.refuse {
+			if y, err := test.change(x); !errors.Is(err, paperprop.ErrRange) {
+				t.Errorf("%s %v is %v, %v, want ErrRange", test.name, x, y, err)
+			}
+		}
+	}
+	var beyond *paperprop.RangeError
+	if _, err := moist(0.5)(largest); !errors.As(err, &beyond) || beyond.Max != largest/2 {
+		t.Errorf("twice the largest mass: %v, want at most half of it", err)
 	}
 }

@@ -120,8 +120,10 @@ func TestEverySpelling(t *testing.T) {
 				continue
 			}
 			count++
-			if u, err := k.Unit(spelling); err != nil || u.String() != row["unit"] || u.Kind() != k {
-				t.Errorf("%s: %q is %v of %v, %v, want %s", k.Name(), spelling, u, u.Kind(), err, row["unit"])
+			for _, text := range []string{spelling, " " + spelling + "\u00a0"} { // which normal takes off
+				if u, err := k.Unit(text); err != nil || u.String() != row["unit"] || u != listed(k, u.String()) {
+					t.Errorf("%s: %q is %v of %v, %v, want %s", k.Name(), text, u, u.Kind(), err, row["unit"])
+				}
 			}
 			u, err := ParseUnit(spelling)
 			if same, _ := u.Kind().Unit(spelling); err != nil || same != u || u.Kind() == k && u.String() != row["unit"] {
@@ -131,5 +133,26 @@ func TestEverySpelling(t *testing.T) {
 	}
 	if count < 500 {
 		t.Errorf("only %d spellings", count)
+	}
+}
+
+// listed returns the unit of that name among those of k: not one composed to equal it.
+func listed(k *Kind, name string) Unit {
+	for _, u := range k.Units() {
+		if u.String() == name {
+			return u
+		}
+	}
+	return Unit{}
+}
+
+// TestLongestUnit takes a unit of 64 characters, and refuses one of 65.
+func TestLongestUnit(t *testing.T) {
+	long := strings.Repeat("1 ", 31) + "kg"
+	if u, err := ParseUnit(long); err != nil || u.Kind() == nil || u.Kind().name != "Mass" {
+		t.Errorf("%q is %v, %v, want a unit of mass", long, u, err)
+	}
+	if u, err := ParseUnit(long + "2"); err == nil || !strings.Contains(err.Error(), "longer than 64 characters") {
+		t.Errorf("%q is %v, %v, want it refused", long+"2", u, err)
 	}
 }

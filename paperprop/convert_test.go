@@ -12,8 +12,8 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// TestConvertChecks runs the check rows of testdata/units.csv: each has its
-// source and the kind of it beside it.
+// TestConvertChecks runs the check rows of testdata/units.csv, exactly and by
+// floats: each has its source and the kind of it beside it.
 func TestConvertChecks(t *testing.T) {
 	f, err := os.Open("testdata/units.csv")
 	if err != nil {
@@ -45,6 +45,12 @@ func TestConvertChecks(t *testing.T) {
 		if err != nil || !(math.Abs(got-want) <= slack(t, tolerance, want)) {
 			t.Errorf("%s: Convert(%q, %q) = %v %v, %v, want %s (%s)", id, value, to, got, u, err, number, source)
 		}
+		if k := u.Kind(); k != nil {
+			v, _, err := k.Parse(value)
+			if got := u.To(v); err != nil || !(math.Abs(got-want) <= slack(t, tolerance, want)+4e-16*math.Abs(want)) {
+				t.Errorf("%s: %s %s is %v %v by floats, %v, want %s (%s)", id, k.Name(), value, got, u, err, number, source)
+			}
+		}
 	}
 }
 
@@ -75,6 +81,8 @@ func TestConvertDecimals(t *testing.T) {
 		{"0.3 bar(g)", "kPa(g)", "30"},
 		{"12.7 degC", "K", "285.85"},
 		{"1 1/K", "1/degC", "1"},
+		{"-273.15 degC", "K", "0"},
+		{"-0.2 bar(g)", "kPa(g)", "-20"},
 		{"3 N.m", "J", "3"},
 		{"3 kWh", "N.m", "10800000"},
 		{"7", "1", "7"},
@@ -99,10 +107,36 @@ func TestConvertErrors(t *testing.T) {
 		{"12,5 kg", "g", `number "12,5 kg": decimal comma, write 12.5`},
 		{"1 1/K", "m", `1/K is of dimension 1/K and m a unit of length: one does not become the other`},
 		{"1e400 kg", "g", `number "1e400 kg": too large`},
+		{"-273.151 degC", "K", "value is -273.151 degC, want at least -273.15 degC"},
+		{"-460 degF", "K", "value is -460 degF, want at least -459.67 degF"},
 	} {
 		x, u, err := paperprop.Convert(test.value, test.to)
 		if err == nil || err.Error() != test.want {
 			t.Errorf("Convert(%q, %q) = %v %v, %v\nwant error %s", test.value, test.to, x, u, err, test.want)
+		}
+	}
+}
+
+// TestConvertKind has the rule that of the kinds that list both units, the first
+// gives its own: what is converted from kilograms is no ream's weight.
+func TestConvertKind(t *testing.T) {
+	for _, test := range []struct{ value, to, kind string }{
+		{"3 kg", "g", "Mass"},
+		{"3 g", "kg", "Mass"},
+		{"3 odt", "kg", "OvenDryMass"},
+		{"3 m/s", "m/min", "Speed"},
+		{"4 %", "ppm", "Fraction"},
+		{"3 mN.m", "lbf.in", "BendingStiffness"},
+		{"3 lbf.in", "mN.m", "BendingStiffness"},
+		{"3 kg2", "g2", ""},
+	} {
+		_, u, err := paperprop.Convert(test.value, test.to)
+		name := ""
+		if k := u.Kind(); k != nil {
+			name = k.Name()
+		}
+		if err != nil || u.String() != test.to || name != test.kind {
+			t.Errorf("Convert(%q, %q) is in %v of %q, %v, want %q", test.value, test.to, u, name, err, test.kind)
 		}
 	}
 }

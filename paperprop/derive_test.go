@@ -33,6 +33,7 @@ func TestDerivedUnits(t *testing.T) {
 		{"square of %", unit("%").Squared(), "%2", 1e-4, "1"},
 		{"square of a number", unit("").Squared(), "1", 1, "1"},
 		{"square of mm", unit("mm").Squared(), "mm2", 1, "mm2"},
+		{"square of m9", unit("m9").Squared(), "(m9)2", 1, "m9 m9"},
 	} {
 		if test.got.String() != test.text {
 			t.Errorf("%s is written %q, want %q", test.what, test.got, test.text)
@@ -47,8 +48,19 @@ func TestDerivedUnits(t *testing.T) {
 	}
 }
 
+// A power of a bracket is that of each unit in it, from 2 to 9, in letters of the
+// keyboard or above the line.
 func TestPowersOfBrackets(t *testing.T) {
-	for _, text := range []string{"(m9)9", "((kg)9)9", "(g/m2", "(g/m2)1", "(g/m2)10"} {
+	for _, test := range []struct{ text, dimension string }{
+		{"(m)2", "m2"}, {"(m)9", "m9"}, {"(m/s)3", "m3/s3"}, {"m²/s³", "m2/s3"}, {"m⁴/s⁵", "m4/s5"}, {"m⁶/s⁷", "m6/s7"}, {"m⁸/s⁹", "m8/s9"},
+		// Powers are held to 20 before a factor is taken, on both sides of the stroke.
+		{"m9 m9 m2 m", "m21"}, {"(1/m9) (1/m9) (1/m2) m", "1/m19"},
+	} {
+		if u, err := paperprop.ParseUnit(test.text); err != nil || u.Dimension().String() != test.dimension {
+			t.Errorf("%q is read as %v, %v, %v, want %s", test.text, u, u.Dimension(), err, test.dimension)
+		}
+	}
+	for _, text := range []string{"(m9)9", "((kg)9)9", "(g/m2", "(g/m2)1", "(g/m2)10", "m9 m9 m3 m", "(1/m9) (1/m9) (1/m3) m"} {
 		if u, err := paperprop.ParseUnit(text); err == nil {
 			t.Errorf("%q is read as %v, want a refusal", text, u)
 		}

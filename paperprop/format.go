@@ -74,7 +74,7 @@ func six(x float64) (digits uint32, point int, ok bool) {
 	digits = uint32(scaled)
 	rest := scaled - float64(digits)
 	const unsure = 1e-8 // a product of two floats is right to 1e-9 of a 6th digit
-	if rest > 0.5-unsure && rest < 0.5+unsure || rest > 1-unsure {
+	if rest > 0.5-unsure && rest < 0.5+unsure {
 		return 0, 0, false
 	}
 	if rest > 0.5 {
@@ -163,7 +163,7 @@ func (u Unit) plain() bool { return u.u.factor == 1 && u.u.shift == 0 && u.u.big
 // shortest finds the number in u with the fewest digits, at most 17, that
 // has this canonical value.
 func (u Unit) shortest(value float64) (decimal, bool) {
-	x := u.To(value) + 0 // + 0: there is no -0
+	x := u.To(value)
 	if x-x != 0 {
 		return u.exactDigits(value)
 	}

@@ -73,6 +73,26 @@ func shorterThan(number string, v float64, u Unit) string {
 	return ""
 }
 
+// TestTemperatureKeepsItsUnit has the law that from 100 °C up and down no value
+// needs more than 17 digits in kelvins or degrees Fahrenheit, so it is written in
+// them. Nearer to nought it may go back to °C, which has room for it.
+func TestTemperatureKeepsItsUnit(t *testing.T) {
+	random := rand.New(rand.NewPCG(21, 22))
+	k := &kinds[kindTemperature]
+	for _, u := range k.Units() {
+		for range 20_000 {
+			v := 100 * math.Pow(10, 5*random.Float64())
+			if random.IntN(2) == 0 {
+				v = -v
+			}
+			text := k.Format(v, u)
+			if got, read, err := k.Parse(text); err != nil || got != v || read != u {
+				t.Fatalf("%v in %v is %q, which parses to %v %v, %v", v, u, text, got, read, err)
+			}
+		}
+	}
+}
+
 func TestFormat(t *testing.T) {
 	for _, test := range []struct {
 		value, want  string

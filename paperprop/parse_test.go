@@ -107,6 +107,7 @@ func TestErrors(t *testing.T) {
 		{"Length", "7 furlongs", `unknown unit "furlongs", want a unit of length such as mm or m`},
 		{"Mass", "7 tone", `unknown unit "tone", near: tonne`},
 		{"Mass", "7 KG", `unknown unit "KG", near: kg`},
+		{"Duration", "7 minut", `unknown unit "minut", near: minute, min`}, // the nearer first
 		{"Mass", "3 ton", `"ton" is ambiguous: t, short ton or long ton`},
 		{"VolumeFlow", "3 gal/min", `"gal" is ambiguous: US gal or imp gal`},
 		{"Power", "3 hp", `"hp" is ambiguous: hp_mech, hp_el or hp_metric`},
@@ -139,6 +140,7 @@ func TestErrors(t *testing.T) {
 		{"Mass", "NaN kg", `number "NaN kg": no digits`},
 		{"Mass", "Inf kg", `number "Inf kg": no digits`},
 		{"Mass", "kg", `number "kg": no digits`},
+		{"Mass", "-kg", `number "-kg": no digits`},
 		{"Mass", "", `number "": empty`},
 		{"Mass", "1e401 kg", `number "1e401 kg": exponent beyond ±400`},
 		{"Mass", "1e-999999999999999999999 kg", `number "1e-999999999999999999999 kg": exponent beyond ±400`},
@@ -219,7 +221,9 @@ func TestParseUnit(t *testing.T) {
 		{"mm WC/m", "mm WC/m", "", "kg/(m2 s2)"},
 		{"(g/m2)/kPa", "(g/m2)/kPa", "", "s2/m"},
 		{"W·s/(m²·K)", "W.s/(m2.K)", "", "kg/(s2 K)"},
-		{"V", "V", "Voltage", "kg m2/(s3 A)"},
+		{"V", "V", "Voltage", "kg m2/(s3 A)"}, // these two: SI Brochure, 9th edition, table 4, from memory
+		{"ohm", "ohm", "Resistance", "kg m2/(s3 A2)"},
+		{"V/A", "V/A", "Resistance", "kg m2/(s3 A2)"},
 		{"deg/min", "deg/min", "", "deg/s"},
 	} {
 		u, err := paperprop.ParseUnit(test.text)
@@ -311,6 +315,17 @@ func TestParseNumber(t *testing.T) {
 		"0x1p":                      `number "0x1p": want a number alone`,
 		"":                          `number "": empty`,
 		"nan":                       `number "nan": no digits`,
+		"-":                         `number "-": no digits`,
+		"−":                         `number "−": no digits`,
+		"\xe2\x88":                  `number "\xe2\x88": no digits`, // of a minus sign that was cut
+		"-.":                        `number "-.": no digits`,
+		"..":                        `number "..": no digits`,
+		"1e":                        `number "1e": want a number alone`,
+		"1e+":                       `number "1e+": want a number alone`,
+		"12,":                       `number "12,": want a number alone`,
+		"12,9":                      `number "12,9": decimal comma, write 12.9`,
+		strings.Repeat("x", 64):     `number "` + strings.Repeat("x", 64) + `": no digits`,
+		strings.Repeat("x", 65):     `number "` + strings.Repeat("x", 64) + `…": no digits`,
 		strings.Repeat("1", 64):     "1.1111111111111112e+63",
 		strings.Repeat("1", 65):     `number "` + strings.Repeat("1", 64) + `…": longer than 64 characters`,
 		strings.Repeat("1", 1e6):    `number "` + strings.Repeat("1", 64) + `…": longer than 64 characters`,
@@ -350,6 +365,30 @@ func TestReadNumber(t *testing.T) {
 		}
 		if got != test.want {
 			t.Errorf("ReadNumber(%q, %q) gives %s, want %s", test.cell, test.decimal, got, test.want)
+		}
+	}
+}
+
+// TestReadTakesDigitsAlone puts every byte before, between and behind digits. But
+// for digits, signs, blanks and an e nothing makes a number with them.
+func TestReadTakesDigitsAlone(t *testing.T) {
+	u := kind(t, "Mass").Units()[2]
+	for c := range 256 {
+		for _, test := range []struct{ text, with string }{
+			{string([]byte{byte(c), '1', '2'}), "0123456789.- \t\n\r"},
+			{string([]byte{'1', byte(c), '2'}), "0123456789.eE"},
+			{string([]byte{'1', '2', byte(c)}), "0123456789 \t\n\r"},
+			{string([]byte{byte(c)}), "0123456789"},
+		} {
+			x, err := u.Read([]byte(test.text), '.')
+			if taken := strings.IndexByte(test.with, byte(c)) >= 0; taken != (err == nil) {
+				t.Errorf("Read(%q) is %v, %v", test.text, x, err)
+			}
+		}
+	}
+	for _, text := range []string{"", " ", ".", "1.2.", "-", "1 2"} {
+		if x, err := u.Read([]byte(text), '.'); !errors.Is(err, paperprop.ErrNumber) {
+			t.Errorf("Read(%q) is %v, %v, want ErrNumber", text, x, err)
 		}
 	}
 }

@@ -2,7 +2,10 @@ package result_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
+
+	"gonum.org/v1/gonum/stat"
 
 	"millmaths.example/paperprop/result"
 )
@@ -26,5 +29,72 @@ func TestDixonOfWhatIsNone(t *testing.T) {
 func TestCorrelationOfTwoLengths(t *testing.T) {
 	if r := result.Correlation([]float64{1, 2, 3}, []float64{1, 2}); !math.IsNaN(r) {
 		t.Errorf("Correlation = %v, want NaN", r)
+	}
+}
+
+// TestCorrelation asks gonum's stat.Correlation (a library) for random pairs. What
+// does not vary, which has no correlation there, is 0 here.
+func TestCorrelation(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 3))
+	for range 1000 {
+		x, y := make([]float64, 2+random.IntN(20)), make([]float64, 0, 22)
+		share := random.NormFloat64()
+		for i := range x {
+			x[i] = 100 + random.NormFloat64()
+			y = append(y, share*x[i]+random.NormFloat64())
+		}
+		if got, want := result.Correlation(x, y), stat.Correlation(x, y, nil); !(math.Abs(got-want) <= 1e-12) {
+			t.Fatalf("Correlation(%v, %v) is %v, want %v", x, y, got, want)
+		}
+	}
+	rising, falling, level := []float64{1, 2, 4}, []float64{8, 6, 2}, []float64{3, 3, 3}
+	for _, test := range []struct {
+		x, y []float64
+		want float64
+	}{{rising, rising, 1}, {rising, falling, -1}, {rising, level, 0}, {level, rising, 0}, {level, level, 0}, {nil, nil, 0}} {
+		if got := result.Correlation(test.x, test.y); !(math.Abs(got-test.want) <= 1e-15) {
+			t.Errorf("Correlation(%v, %v) is %v, want %v", test.x, test.y, got, test.want)
+		}
+	}
+}
+
+// TestRest has a whole of which the last digits that do not count are just 1.
+func TestRest(t *testing.T) {
+	const whole = 1 / result.LastDigits
+	for left, want := range map[float64]float64{0: 0, 0.5: 0, 1: 0, 2: 2, -1: 0, -2: -2, whole: whole, whole / 4: whole / 4} {
+		if got := result.Rest(whole, whole-left); got != want {
+			t.Errorf("a whole and its parts are %v apart, the rest is %v, want %v", left, got, want)
+		}
+	}
+}
+
+// Kind: common-practice, no source. Which of Dixon's ratios is meant for how many.
+func TestDixonRatioOf(t *testing.T) {
+	for count, want := range map[int]result.DixonRatio{
+		3: result.R10, 7: result.R10, 8: result.R11, 10: result.R11, 11: result.R21, 13: result.R21, 14: result.R22, 30: result.R22,
+	} {
+		if got := result.DixonRatioOf(count); got != want {
+			t.Errorf("the ratio of %d readings is %d, want %d", count, got, want)
+		}
+	}
+}
+
+// TestNarrowestRange has readings 1e-140 apart, which are told from each other, and
+// ones that are not.
+func TestNarrowestRange(t *testing.T) {
+	for apart, taken := range map[float64]bool{0: true, 0.99e-140: false, 1e-140: true, 1.01e-140: true} {
+		if _, err := result.Summarise([]float64{0, apart}, 0.95); taken != (err == nil) {
+			t.Errorf("readings %v apart: %v", apart, err)
+		}
+	}
+}
+
+func TestBySignificantFigures(t *testing.T) {
+	for r, want := range map[result.Rule]bool{
+		{}: false, result.Figures(1, result.Even): true, result.Figures(3, result.Away): true, step("0.1", result.Even): false, step("5", result.Even): false,
+	} {
+		if got := r.BySignificantFigures(); got != want {
+			t.Errorf("%v: by significant figures is %v", r, got)
+		}
 	}
 }

@@ -36,7 +36,7 @@ type MixedError struct {
 func (e *MixedError) Error() string {
 	point := fmt.Sprintf("%d:%d: %s has a decimal point", e.PointLine, e.PointColumn, quote(e.PointText))
 	comma := fmt.Sprintf("%d:%d: %s has a decimal comma", e.CommaLine, e.CommaColumn, quote(e.CommaText))
-	if e.CommaLine < e.PointLine || e.CommaLine == e.PointLine && e.CommaColumn < e.PointColumn {
+	if (place{line: e.CommaLine, column: e.CommaColumn}).before(place{line: e.PointLine, column: e.PointColumn}) {
 		point, comma = comma, point
 	}
 	return fmt.Sprintf("%s%s, but %s%s, want one decimal sign in a file, or --decimal point or --decimal comma to refuse the rows of the other",
@@ -109,7 +109,7 @@ func (e *evidence) decide(l *Layout) error {
 		l.proof = either
 		return nil
 	}
-	if other := e[commaLikely]; either.line == 0 || other.line > 0 && other.line < either.line {
+	if other := e[commaLikely]; either.line == 0 || other.line > 0 && other.before(either) {
 		either = other
 	}
 	if either.line == 0 {

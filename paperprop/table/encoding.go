@@ -90,7 +90,7 @@ func utf16Shaped(raw []byte) string {
 			zeros[i&1]++
 		}
 	}
-	even, odd, enough := zeros[0], zeros[1], max(1, len(raw)*3/20)
+	even, odd, enough := zeros[0], zeros[1], max(1, (3*len(raw)+19)/20)
 	switch {
 	case odd >= enough && even*10 <= odd:
 		return utf16leName

@@ -48,6 +48,10 @@ type place struct {
 // String returns a text such as `line 11, "96,4"`.
 func (p place) String() string { return fmt.Sprintf("line %d, %s", p.line, quote(p.text)) }
 
+func (p place) before(q place) bool {
+	return p.line < q.line || p.line == q.line && p.column < q.column
+}
+
 // NewLayout is the layout of a table that a program brings itself, cell by
 // cell: no file, a point as the decimal sign, commas where it is written.
 func NewLayout(name string, columns []Column) *Layout {

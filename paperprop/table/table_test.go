@@ -39,6 +39,8 @@ func parse(source io.Reader, o Options, block int) (p parsed) {
 	}
 	p.notes = r.Layout().Notes()
 	r.block = block
+	// The text of the sample is at hand, and would be one block whatever its size.
+	r.source, r.text, r.ended = io.MultiReader(bytes.NewReader(r.text), r.source), nil, false
 	var raw strings.Builder
 	defer func() { p.raw = raw.String() }()
 	var b Block
@@ -82,7 +84,11 @@ func TestRecords(t *testing.T) {
 		{"delimiter at the line end", "a;b;\n1;2;\n3;4\n5;6;;\n5;6;7\n",
 			[]string{"2 data 1|2|", "3 data 3|4", "4 data 5|6|", "5 data 5|6|7"}},
 		{"delimiter at the line end, no cell there", "a;b;\n1;2;\n3;4\n5;6;;\n", []string{"2 data 1|2", "3 data 3|4", "4 data 5|6"}},
-		{"blanks around cells", "a, b\n 1 ,\t2 \n\" 3 \" , \"4\" \n5\u00A0,\u202F6\n", []string{"2 data 1|2", "3 data 3|4", "4 data 5|6"}},
+		{"blanks around cells", "a, b\n 1 ,\t2 \n\" 3 \" , \"4\" \n5\u00A0,\u202F6\n\u00A07\u202F,\u202F8\u00A0\n",
+			[]string{"2 data 1|2", "3 data 3|4", "4 data 5|6", "5 data 7|8"}},
+		{"tabs before quotes", "a,b\n1,\t\"x,y\"\n", []string{"2 data 1|x,y"}},
+		{"tabs before quotes between tabs", "a\tb\n\t\"x\ty\"\n", []string{"2 data |x\ty"}},
+		{"a line end right behind a quote", "a,b\n\"\nx\",1\n\"\r\",2\n", []string{"2 data \nx|1", "4 data \r|2"}},
 		{"doubled quotes, delimiters and line ends in quotes", "a,b\n\"x \"\"y\"\"\",1\n\"p,q\r\nr\",2\nz,3\n",
 			[]string{"2 data x \"y\"|1", "3 data p,q\r\nr|2", "5 data z|3"}},
 		{"a quote within a cell is text", "a,b\n32.5\",1\nx\"y\"z,2\n", []string{"2 data 32.5\"|1", "3 data x\"y\"z|2"}},
@@ -96,12 +102,14 @@ func TestRecords(t *testing.T) {
 			"5 data 1|2|"}},
 		{"heads and units come again", "id,force\n,N\nx,1.5\nid,force\n,N\ny,2.5\n,N\n",
 			[]string{"3 data x|1.5", "4 head id|force", "5 units |N", "6 data y|2.5", "7 units |N"}},
-		{"footers", "id,force\nx,1.5\nMean,1.5\n\"Std. dev.\",0.1\nn = 2,\nMittelwert:,1.5,\ns (n-1),0\nécart-type,1\nΣ,3\nS,1.5\nMeanwood,1.5\n", []string{
+		{"footers", "id,force\nx,1.5\nMean,1.5\n\"Std. dev.\",0.1\nn = 2,\nMittelwert:,1.5,\ns (n-1),0\nécart-type,1\nΣ,3\nAVERAGE,2\nZentralwert,2\nS,1.5\nMeanwood,1.5\n", []string{
 			"2 data x|1.5", "3 footer Mean|1.5", "4 footer Std. dev.|0.1", "5 footer n = 2|", "6 footer Mittelwert:|1.5|", "7 footer s (n-1)|0",
-			"8 footer écart-type|1", "9 footer Σ|3", "10 data S|1.5", "11 data Meanwood|1.5"}},
+			"8 footer écart-type|1", "9 footer Σ|3", "10 footer AVERAGE|2", "11 footer Zentralwert|2", "12 data S|1.5", "13 data Meanwood|1.5"}},
 		{"a footer with fewer cells", "id,b,c\nx,1.5,2\n\nTotal,3\n", []string{"2 data x|1.5|2", "3 blank ", "4 footer Total|3"}},
 		{"a NUL", "a,b\n1,2\n1\x00,2\n3,4\n", []string{"2 data 1|2",
 			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},
+		{"a NUL before all else", "a,b\n\x001,2\n3,4\n", []string{
+			"2 bad \x001|2 ! f:2:1: a \"\\x001\": a NUL character in it, want UTF-8 text", "3 data 3|4"}},
 		{"one column", "force (N)\n34.5\n33.1\n", []string{"2 data 34.5", "3 data 33.1"}},
 		{"one column, decimal comma", "force [N]\n34,5\n33,1\n", []string{"2 data 34,5", "3 data 33,1"}},
 		{"minus behind a delimiter", "aaa,b\n1,-22222\n-1,,\n", []string{"2 data 1|-22222", "3 data -1|"}},
@@ -198,6 +206,15 @@ func TestDecimal(t *testing.T) {
 		{"14:05:33,120", ";", "none seen"},
 		{"12.03.2025", ";", "none seen"},
 		{"overload 1,5", ";", "none seen"},
+		{"12", ",", "none seen"},
+		{"-,", ";", "none seen"},
+		{"121,4.", ";", `comma (line 2, "121,4.")`},
+		{"121.4,", ";", `point (line 2, "121.4,")`},
+		{"<121.4,", ";", `point (line 2, "<121.4,")`},
+		{"3 -4,5", ";", `comma (line 2, "3 -4,5")`},
+		{"4,5-", ";", `comma (line 2, "4,5-")`},
+		{"4,5/l", ";", `comma (line 2, "4,5/l")`},
+		{"4,5-6,5", ";", "none seen"},
 		{"98.1", ",", `point (line 2, "98.1")`},
 		{"1.234", ",", `point (line 2, "1.234")`},
 		{`"1,234.5"`, ",", `point (line 2, "1,234.5")`},
@@ -225,6 +242,11 @@ func TestDecimal(t *testing.T) {
 	var ambiguous *AmbiguousError
 	if _, err := Open(strings.NewReader("a;b\n1.234;2\n"), Options{}); !errors.As(err, &ambiguous) || ambiguous.Line != 2 {
 		t.Errorf("error %v, want an *AmbiguousError of line 2", err)
+	}
+	for text, want := range map[string]string{"a;b\n1,234;1.234\n": "1,234", "a;b\n1.234;1,234\n": "1.234", "a;b\n1;1,234\n1.234;2\n": "1,234"} {
+		if _, err := Open(strings.NewReader(text), Options{}); !errors.As(err, &ambiguous) || ambiguous.Text != want {
+			t.Errorf("%q: error %v, want one of the first such cell, %s", text, err, want)
+		}
 	}
 	var mixed *MixedError
 	if _, err := Open(strings.NewReader("a;b\n1.5;2,5\n"), Options{}); !errors.As(err, &mixed) || mixed.CommaColumn != 2 {
@@ -256,6 +278,18 @@ func TestNumber(t *testing.T) {
 		{"1,2.345", '.', "1,2.345"},
 		{"1,234e3", '.', "1,234e3"},
 		{"1,234", 0, "1,234"},
+		{"1,2345", '.', "1,2345"},
+		{"123,456", '.', "123456"},
+		{"1,234, 5,678", '.', "1234, 5678"},
+		{", 1,234", '.', ", 1234"},
+		{",5 1,234", '.', ",5 1,234"},
+		{",", '.', ","},
+		{"1,234e", '.', "1234e"},
+		{"1,234e+", '.', "1234e+"},
+		{"1,234e+5", '.', "1,234e+5"},
+		{"1,234.,5", '.', "1,234.,5"},
+		{"1,234..5", '.', "1,234..5"},
+		{".5,5", '.', ".5,5"},
 	} {
 		var l Layout
 		if test.decimal != 0 {
@@ -367,7 +401,7 @@ func TestLateSeparator(t *testing.T) {
 			}
 		}
 	}
-	if len(bad) != 2 || !strings.Contains(bad[0], `"1.234": a separator`) || !strings.Contains(bad[1], `"4,5": a separator`) {
+	if len(bad) != 2 || !strings.HasPrefix(bad[0], `f:262146:1: a "1.234": a separator`) || !strings.HasPrefix(bad[1], `f:262147:2: b "4,5": a separator`) {
 		t.Errorf("errors %q, want both rows with separators refused", bad)
 	}
 }
@@ -461,7 +495,7 @@ func TestEncodings(t *testing.T) {
 
 func TestBrokenEncoding(t *testing.T) {
 	for _, test := range []struct{ name, raw, want string }{
-		{"half a surrogate pair", string(encode("a;b\n1;x", utf16leName)) + "\x00\xd8" + string(encode("\n3;4\n", utf16leName)), "bytes that are not UTF-16 little endian"},
+		{"half a surrogate pair", string(encode("a;b\n1;x", utf16leName)) + "\x00\xd8" + string(encode("\n3;4\n", utf16leName)), "2:2: b \"x\uFFFD\": bytes that are not UTF-16 little endian"},
 		{"half a character at the end", string(encode("a;b\n1;2\n3;x", utf16leName)) + "y", "bytes that are not UTF-16 little endian"},
 		{"UTF-8 for sure", "\xef\xbb\xbfa;b\n1;\xe4\n3;4\n", "bytes that are not UTF-8"},
 	} {
@@ -588,7 +622,7 @@ func TestChunks(t *testing.T) {
 
 func checkChunks(t *testing.T, text []byte, block int) {
 	t.Helper()
-	o := Options{Name: "f", IsUnit: func(text string) bool { return text == "N" }}
+	o := Options{Name: "f", IsUnit: func(text string) bool { return text == "N" || text == "kN" }}
 	want := parse(bytes.NewReader(text), o, blockSize)
 	for name, source := range map[string]io.Reader{
 		"whole": bytes.NewReader(text), "bytes": iotest.OneByteReader(bytes.NewReader(text)), "halves": iotest.HalfReader(bytes.NewReader(text)),
@@ -603,7 +637,7 @@ func checkChunks(t *testing.T, text []byte, block int) {
 
 // randomTable strings together what tables are made of, in any order.
 func randomTable(rnd *rand.Rand) string {
-	pieces := []string{"1", "2.5", "-3", "x", "id", ";", ";", ";", "\n", "\n", "\r\n", "\r", "\"", "\"\"", " ", "mean", "N", "\"a\nb\"", "\"c;d\"", "µ", "id;force\n", ";N\n"}
+	pieces := []string{"1", "2.5", "-3", "x", "id", ";", ";", ";", "\n", "\n", "\r\n", "\r", "\"", "\"\"", " ", "mean", "N", "\"a\nb\"", "\"c;d\"", "µ", "id;force\n", "\nid;force\n;kN\n", ";N\n"}
 	var b strings.Builder
 	b.WriteString("id;force\n;N\n")
 	for range rnd.IntN(60) {

@@ -147,6 +147,79 @@ func TestAirRefuses(t *testing.T) {
 	}
 }
 
+// TestAirAsPrinted takes the properties of one state, and what follows from them by
+// definition.
+func TestAirAsPrinted(t *testing.T) {
+	const spreadsheet = "SI test file of the psychrolib library, value of a spreadsheet named there"
+	a, err := AirWithRatio(30, 0.02, 95.461*paperprop.KilopascalAbsolute)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dew, err := RatioAtDewPoint(60, atmosphere)
+	if err != nil {
+		t.Fatal(err)
+	}
+	warmer := a
+	warmer.Temperature++
+	for _, test := range []struct {
+		name                 string
+		got, want, tolerance float64
+		kind, source         string
+	}{
+		{"enthalpy", a.Enthalpy().In(paperprop.KilojoulePerKilogram), 81.316, 1e-6, "published", spreadsheet},
+		{"volume", a.SpecificVolume().In(paperprop.CubicMetrePerKilogram), 0.940855374353, 3e-6, "published", spreadsheet},
+		{"density", a.Density().In(paperprop.KilogramPerCubicMetre), 1.08411986348, 3e-6, "published", spreadsheet},
+		{"ratio at a dew point of 60 °C", float64(dew), 0.152417464941, 1e-9, "library", "npm psychrolib 1.1.1"},
+		{"water in moist air", float64(a.SpecificHumidity()), 0.02 / 1.02, 1e-15, "common-practice", "definition"},
+		{"heat of a degree", MoistHeatCapacity(0.02).In(paperprop.KilojoulePerKilogramKelvin), float64(warmer.Enthalpy() - a.Enthalpy()), 1e-12, "common-practice", "difference of enthalpies"},
+	} {
+		if !(math.Abs(test.got-test.want) <= test.tolerance*test.want) {
+			t.Errorf("%s is %v, want %v (%s: %s)", test.name, test.got, test.want, test.kind, test.source)
+		}
+	}
+	if _, err := RatioAtDewPoint(100, atmosphere); !errors.Is(err, paperprop.ErrRange) {
+		t.Errorf("a dew point at which water boils: %v, want ErrRange", err)
+	}
+}
+
+// TestAirAtItsEnds has the law that where the pressure is that of saturation there is
+// no air at saturation: it is refused, or what little is left is a number.
+func TestAirAtItsEnds(t *testing.T) {
+	for c := paperprop.Temperature(0); c <= 200; c++ {
+		p := SaturatedVapour(c)
+		for name, make := range map[string]func() (Air, error){
+			"relative humidity": func() (Air, error) { return AirWithRelative(c, 1, p) },
+			"vapour":            func() (Air, error) { return AirWithVapour(c, p, p) },
+			"dew point":         func() (Air, error) { return AirAtDewPoint(c, c, p) },
+			"wet bulb":          func() (Air, error) { return AirAtWetBulb(c, c, p) },
+		} {
+			if a, err := make(); err == nil && math.IsInf(float64(a.HumidityRatio), 0) || err != nil && !errors.Is(err, paperprop.ErrRange) {
+				t.Errorf("saturated by %s at %v: %+v, %v", name, c, a, err)
+			}
+		}
+		var bound *paperprop.RangeError
+		if _, err := AirWithVapour(c, 2*p, p); !errors.As(err, &bound) || !bound.BelowMax || bound.Max != float64(p) {
+			t.Errorf("twice the vapour at %v: %v, want below %v", c, err, p)
+		}
+	}
+	var bound *paperprop.RangeError
+	if _, err := RatioAtDewPoint(HottestAir, SaturatedVapour(HottestAir)); !errors.As(err, &bound) || !bound.BelowMax || bound.Max != float64(HottestAir) {
+		t.Errorf("a dew point of 200 °C at its pressure: %v, want below 200 °C", err)
+	}
+	// A vapour pressure that was worked out may lie a last digit above saturation.
+	full := SaturatedVapour(30)
+	if a, err := AirWithVapour(30, full*(1+5e-13), atmosphere); err != nil || a.RelativeHumidity() != 1 {
+		t.Errorf("a last digit above saturation: %v, %v, want 1", a.RelativeHumidity(), err)
+	}
+	if phi := (Air{30, atmosphere, 0.03, 1.01 * full}).RelativeHumidity(); !(math.Abs(float64(phi)-1.01) <= 1e-12) {
+		t.Errorf("1 %% above saturation is %v", phi)
+	}
+	driest, _ := Air{60, atmosphere, 0, 0}.WetBulb()
+	if a, err := AirAtWetBulb(60, driest-1e-8, atmosphere); !errors.Is(err, paperprop.ErrRange) {
+		t.Errorf("drier than dry by more than a last digit: %+v, %v", a, err)
+	}
+}
+
 func BenchmarkAir(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {

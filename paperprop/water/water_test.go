@@ -159,15 +159,17 @@ func TestRefuses(t *testing.T) {
 }
 
 // Kind: common-practice, our own choice: the thinnest steam whose volume is a
-// number, half a per cent inside and outside.
+// number, half a per cent inside and outside, and itself.
 func TestThinnestVapour(t *testing.T) {
 	for _, test := range []struct {
-		kilopascal paperprop.AbsolutePressure
-		refused    bool
-	}{{1.005e-200, false}, {0.995e-200, true}} {
-		v, err := Vapour(100, test.kilopascal*paperprop.KilopascalAbsolute)
+		pressure paperprop.AbsolutePressure
+		refused  bool
+	}{
+		{1.005e-200 * paperprop.KilopascalAbsolute, false}, {1e-200 * paperprop.KilopascalAbsolute, false}, {0.995e-200 * paperprop.KilopascalAbsolute, true},
+	} {
+		v, err := Vapour(100, test.pressure)
 		if test.refused != errors.Is(err, paperprop.ErrRange) || !test.refused && !(v.SpecificVolume > 0 && !math.IsInf(float64(v.SpecificVolume), 1)) {
-			t.Errorf("%v kPa: %+v, %v, refused: %t", float64(test.kilopascal), v, err, test.refused)
+			t.Errorf("%v: %+v, %v, refused: %t", test.pressure, v, err, test.refused)
 		}
 	}
 }
@@ -198,11 +200,34 @@ func TestSaturationLine(t *testing.T) {
 	}
 }
 
+// Kind: common-practice. Superheated steam is steam of the pressure of saturation.
+func TestSuperheated(t *testing.T) {
+	s, err := SaturatedUnder(4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []paperprop.Temperature{s.Temperature, 200, 800} {
+		got, err := s.Superheated(c)
+		if want, wantErr := Vapour(c, s.Pressure); err != nil || wantErr != nil || got != want {
+			t.Errorf("steam of 4 bar at %v is %+v, %v, want %+v, %v", c, got, err, want, wantErr)
+		}
+	}
+	for _, c := range []paperprop.Temperature{s.Temperature - 0.001, 800.001, paperprop.Temperature(math.NaN())} {
+		if got, err := s.Superheated(c); !errors.Is(err, paperprop.ErrRange) {
+			t.Errorf("steam of 4 bar at %v is %+v, %v, want ErrRange", c, got, err)
+		}
+	}
+}
+
 // Kind: common-practice. At 623.15 K the boundary to region 3 meets the
 // saturation line.
 func TestBoundariesMeet(t *testing.T) {
 	if b, s := boundary23(623.15), saturation4(623.15); !(math.Abs(b-s) <= 1e-6*s) {
 		t.Errorf("the boundary to region 3 begins at %v MPa, saturation ends at %v", b, s)
+	}
+	densest, err := DensestVapour(HottestSaturated)
+	if p, _ := SaturationPressure(HottestSaturated); err != nil || densest != p {
+		t.Errorf("the densest steam at 350 °C has %v, %v, want the pressure of saturation, %v", densest, err, p)
 	}
 }
 

@@ -1,0 +1,482 @@
+package table
+
+import (
+	"bytes"
+	"encoding/binary"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func TestClassString(t *testing.T) {
+	for c, want := range []string{"data", "blank", "head", "units", "footer", "bad", "changed", "Class(7)", "Class(8)"} {
+		if got := Class(c).String(); got != want {
+			t.Errorf("Class(%d) is %s, want %s", c, got, want)
+		}
+	}
+}
+
+func TestCell(t *testing.T) {
+	rec := Record{Fields: [][]byte{[]byte("a"), []byte("b")}}
+	for i, want := range map[int]string{-1: "", 0: "a", 1: "b", 2: "", 3: ""} {
+		if got := string(rec.Cell(i)); got != want {
+			t.Errorf("Cell(%d) is %q, want %q", i, got, want)
+		}
+	}
+}
+
+// TestErrorText leaves out of the text what an error lacks.
+func TestErrorText(t *testing.T) {
+	long := strings.Repeat("x", 60)
+	for _, test := range []struct {
+		err  CellError
+		want string
+	}{
+		{CellError{File: "f", Line: 3, Column: 2, Head: "h", Text: "t", Reason: "r", Accepted: "a"}, `f:3:2: h "t": r, want a`},
+		{CellError{File: "f", Line: 3, Head: "h", Reason: "r"}, `f:3: h: r`},
+		{CellError{File: "f", Text: "t", Reason: "r"}, `f: "t": r`},
+		{CellError{Line: 3, Column: 2, Reason: "r"}, `3:2: r`},
+		{CellError{Reason: "r", Accepted: "a"}, `r, want a`},
+		{CellError{Text: long, Reason: "r"}, `"` + long + `": r`},
+		{CellError{Text: long + "y", Reason: "r"}, `"` + long + `…": r`},
+	} {
+		if got := test.err.Error(); got != test.want {
+			t.Errorf("error is %s, want %s", got, test.want)
+		}
+	}
+	for _, test := range []struct{ pointLine, pointColumn, commaLine, commaColumn int }{{1, 2, 2, 1}, {1, 1, 1, 2}, {2, 2, 2, 2}, {2, 1, 1, 2}, {1, 2, 1, 1}} {
+		e := &MixedError{PointLine: test.pointLine, PointColumn: test.pointColumn, PointText: "1.5",
+			CommaLine: test.commaLine, CommaColumn: test.commaColumn, CommaText: "2,5"}
+		point, comma := fmt.Sprintf(`%d:%d: "1.5"`, test.pointLine, test.pointColumn), fmt.Sprintf(`%d:%d: "2,5"`, test.commaLine, test.commaColumn)
+		first := point
+		if slices.Compare([]int{test.commaLine, test.commaColumn}, []int{test.pointLine, test.pointColumn}) < 0 {
+			first = comma
+		}
+		if got := e.Error(); !strings.HasPrefix(got, first) || !strings.Contains(got, point) || !strings.Contains(got, comma) {
+			t.Errorf("error is %s, want both cells, and first %s", got, first)
+		}
+	}
+}
+
+// TestAppendRow has the law that a row written again holds the same cells, read by
+// encoding/csv of the standard library (library). What stands without quotes stays
+// as it stood, blanks and all.
+func TestAppendRow(t *testing.T) {
+	const text = "a;b;c\n1;2;3\n 1 ; 2;3 \n\"x;y\";\"say \"\"so\"\"\";3\n\" =1\";2;3\n4;;\n1;2;3;;\n\nshort\n"
+	want := []string{"1;2;3;", " 1 ; 2;3 ;", `"x;y";"say ""so""";3;`, `" =1";2;3;`, "4;;;", "1;2;3;", ";;;", "short;;;"}
+	r, err := Open(strings.NewReader(text), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b Block
+	var rec Record
+	if err := r.Next(&b); err != nil {
+		t.Fatal(err)
+	}
+	var rows []string
+	for b.Record(&rec) {
+		row := string(rec.AppendRow([]byte("> "), 3, ';'))[2:]
+		rows = append(rows, row)
+		theirs := csv.NewReader(strings.NewReader(row))
+		theirs.Comma = ';'
+		cells, err := theirs.Read()
+		if err != nil || len(cells) != 4 {
+			t.Fatalf("%q is read as %q, %v", row, cells, err)
+		}
+		for i, cell := range cells {
+			if want := string(rec.Cell(i)); strings.TrimSpace(cell) != want {
+				t.Errorf("cell %d of %q is %q, want %q", i, row, cell, want)
+			}
+		}
+	}
+	if diff := cmp.Diff(want, rows); diff != "" {
+		t.Errorf("rows (-want +got):\n%s", diff)
+	}
+}
+
+// TestSplit has the law that a line without quotes is cut at its delimiters, and
+// blanks taken off, as bytes.Split and bytes.Trim do (library): at every length, with
+// text behind the line and without.
+func TestSplit(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(5, 7))
+	pieces := []string{"1", "2.5", "-", "x", ";", ";", ",", " ", "\t", "\u00a0", "\u202f", "à"}
+	for range 20_000 {
+		var line []byte
+		for range rnd.IntN(80) {
+			line = append(line, pieces[rnd.IntN(len(pieces))]...)
+		}
+		delimiter := ";,\t"[rnd.IntN(3)]
+		var want []string
+		for _, cell := range bytes.Split(line, []byte{delimiter}) {
+			want = append(want, string(bytes.Trim(cell, " \t\u00a0\u202f")))
+		}
+		for _, line := range [][]byte{slices.Clip(bytes.Clone(line)), append(bytes.Clone(line), "\n;;;;;;;; "...)[:len(line)]} {
+			var rec Record
+			rec.split(line, delimiter)
+			var got []string
+			for _, cell := range rec.Fields {
+				got = append(got, string(cell))
+			}
+			if !slices.Equal(got, want) || rec.plain != len(want) {
+				t.Fatalf("%q at %q: %q, %d plain, want %q", line, delimiter, got, rec.plain, want)
+			}
+		}
+	}
+}
+
+// TestCountLines counts line ends of all three kinds as a regular expression does
+// (library).
+func TestCountLines(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(5, 8))
+	ends := regexp.MustCompile("\r\n|\r|\n")
+	for range 5000 {
+		text := make([]byte, rnd.IntN(12))
+		for i := range text {
+			text[i] = "\r\nx"[rnd.IntN(3)]
+		}
+		if got, want := countLines(text), len(ends.FindAll(text, -1)); got != want {
+			t.Fatalf("countLines(%q) is %d, want %d", text, got, want)
+		}
+	}
+}
+
+// TestUTF16Shaped has on both sides of each limit a text with so many NUL at even and
+// at odd places: three in ten characters of two bytes, and ten times as many as at
+// the others.
+func TestUTF16Shaped(t *testing.T) {
+	for _, test := range []struct {
+		bytes, even, odd int
+		want             string
+	}{
+		{100, 0, 0, ""}, {100, 0, 14, ""}, {100, 0, 15, utf16leName}, {100, 0, 50, utf16leName}, {100, 2, 19, ""}, {100, 2, 20, utf16leName},
+		{100, 14, 0, ""}, {100, 15, 0, utf16beName}, {100, 50, 0, utf16beName}, {100, 19, 2, ""}, {100, 20, 2, utf16beName}, {100, 20, 20, ""},
+		{13, 1, 0, ""}, {13, 0, 1, ""}, {13, 2, 0, utf16beName}, {13, 0, 2, utf16leName}, {7, 1, 0, ""}, {6, 1, 0, utf16beName}, {0, 0, 0, ""},
+	} {
+		raw := bytes.Repeat([]byte("x"), test.bytes)
+		for i := range test.even {
+			raw[2*i] = 0
+		}
+		for i := range test.odd {
+			raw[2*i+1] = 0
+		}
+		if got := utf16Shaped(raw); got != test.want {
+			t.Errorf("%d bytes, %d NUL at even places and %d at odd ones: %q, want %q", test.bytes, test.even, test.odd, got, test.want)
+		}
+	}
+}
+
+// TestCharacterCutBySample cuts UTF-8 within its last character: right where the file
+// goes on, wrong where it ends.
+func TestCharacterCutBySample(t *testing.T) {
+	for _, c := range []string{"é", "€", "𝛼"} {
+		for n := 1; n < len(c); n++ {
+			for _, text := range []string{c[:n], "abc" + c[:n], c + c[:n]} {
+				if !validStart([]byte(text), false) || validStart([]byte(text), true) {
+					t.Errorf("%q: %v where the file goes on, %v where it ends", text, validStart([]byte(text), false), validStart([]byte(text), true))
+				}
+			}
+		}
+		if !validStart([]byte(c), false) || !validStart([]byte(c), true) {
+			t.Errorf("%q is not UTF-8", c)
+		}
+	}
+	for _, text := range []string{"\x80", "\xff", "a\x80", "a\xffb", "é\x80"} {
+		if validStart([]byte(text), false) {
+			t.Errorf("%q passes for UTF-8", text)
+		}
+	}
+	for _, heads := range []string{"a;b\n", "a;bc\n", "a;bcd\n", "a;bcde\n"} {
+		text := heads + strings.Repeat("1;𝛼\n", sampleSize/6)
+		if r, err := Open(strings.NewReader(text), Options{}); err != nil || r.Layout().Encoding != utf8Name {
+			t.Errorf("under %q no UTF-8, %v", heads, err)
+		}
+	}
+}
+
+// TestLongestRecord takes a record of just a mebibyte behind the sample, whatever
+// ends it, and refuses one of two bytes more: to see whether a line feed comes behind
+// a carriage return, a byte more is looked at.
+func TestLongestRecord(t *testing.T) {
+	read := func(record string) (longest int, err error) {
+		r, err := Open(strings.NewReader("a;b\n"+strings.Repeat("1;2\n", sampleSize/4)+record+"3;4\n"), Options{Name: "f"})
+		if err != nil {
+			return 0, err
+		}
+		var b Block
+		var rec Record
+		for err = r.Next(&b); err == nil; err = r.Next(&b) {
+			for b.Record(&rec) {
+				longest = max(longest, len(rec.Raw))
+			}
+		}
+		return longest, err
+	}
+	for _, end := range []string{"\n", "\r", "\r\n"} {
+		record := strings.Repeat("x", maxRecord-len(end)) + end
+		if longest, err := read(record); longest != maxRecord || err != io.EOF {
+			t.Errorf("a mebibyte with %q: longest is %d, %v, want all of it", end, longest, err)
+		}
+		if longest, err := read("xx" + record); err == io.EOF || !strings.Contains(err.Error(), "no end within 1 MiB") {
+			t.Errorf("two bytes more with %q: longest is %d, %v, want it refused", end, longest, err)
+		}
+	}
+}
+
+func TestLongestCell(t *testing.T) {
+	cell := strings.Repeat("x", maxCell)
+	if got := parseText("a,b\n"+cell+",1\nx"+cell+",1\n", Options{}); !strings.HasPrefix(got.lines[0], "2 data") || !strings.HasPrefix(got.lines[1], "3 bad") {
+		t.Errorf("cells of 64 KiB and a byte more: %.20s, %.20s", got.lines[0], got.lines[1])
+	}
+	heads := strings.Repeat("a,", maxColumns-1) + "a\n"
+	if got := parseText(heads+strings.Repeat("1,", maxColumns-1)+"1\n", Options{}); got.err != "" || len(got.lines) != 1 {
+		t.Errorf("%d heads: %.80s", maxColumns, got.err)
+	}
+}
+
+// TestHeadsAndUnits brackets, measures and repeats heads and units.
+func TestHeadsAndUnits(t *testing.T) {
+	l := &Layout{isUnit: func(text string) bool { return text != "wire" && text != "" }}
+	for head, want := range map[string]Column{
+		"force [N]": {"force", "N"}, "force (N)": {"force", "N"}, "side (wire)": {"side (wire)", ""}, "side [wire]": {"side", "wire"},
+		"force / N": {"force", "N"}, "force in N": {"force", "N"}, "sheets in wire": {"sheets in wire", ""}, "a / b / N": {"a / b", "N"},
+		"flow (t/(h m))": {"flow", "t/(h m)"}, "flow [t/[h m]]": {"flow", "t/[h m]"}, "x (a) (N)": {"x (a)", "N"}, "flow (t/[h m])": {"flow", "t/[h m]"},
+		"(N)": {"(N)", ""}, "[N]": {"[N]", ""}, "x)": {"x)", ""}, "x []": {"x []", ""},
+	} {
+		if got := l.column(head); got != want {
+			t.Errorf("%q is %+v, want %+v", head, got, want)
+		}
+	}
+	for text, want := range map[string]string{"[N]": "N", "(N)": "N", "( N )": "N", "N": "N", "[N": "[N", "N]": "N]", "(N": "(N", "N)": "N)", "[N)": "[N)", "(N]": "(N]", "[]": "[]", "()": "()", "": ""} {
+		if got := unbracket(text); got != want {
+			t.Errorf("unbracket(%q) is %q, want %q", text, got, want)
+		}
+	}
+	for n, want := range map[int]bool{40: true, 41: false} {
+		if got := l.unitRow([][]byte{nil, bytes.Repeat([]byte("u"), n)}); got != want {
+			t.Errorf("a row with a unit of %d letters: %v", n, got)
+		}
+	}
+	for n, want := range map[int]bool{200: true, 201: false} {
+		l := &Layout{isUnit: isUnit}
+		l.setHeads([]string{"a", strings.Repeat("h", n)})
+		if got := l.isHead(bytes.Repeat([]byte("h"), n)); got != want {
+			t.Errorf("a head of %d letters: %v", n, got)
+		}
+	}
+}
+
+// TestRepeats puts rows like the heads and the units under them, with a cell more or
+// less.
+func TestRepeats(t *testing.T) {
+	for _, test := range []struct{ text, row, want string }{
+		{"a,b\ng,N\n1,2\n", "g,N", "units"}, {"a,b\ng,N\n1,2\n", "g,N,", "units"}, {"a,b\ng,N\n1,2\n", "g,N,x", "bad"}, {"a,b\ng,N\n1,2\n", "g", "bad"},
+		{"a,b\ng,\n1,2\n", "g", "units"}, {"a,b\ng,-\n1,2\n", "g,n/a", "units"}, {"a,b\ng,N\n1,2\n", ",N", "data"},
+		{"a,b\n1,2\n", "a,b", "head"}, {"a,b\n1,2\n", "a,b,", "head"}, {"a,b\n1,2\n3,4\n", "a,b,x", "changed"}, {"a,b\n1,2\n", "a", "changed"},
+		{"a,b\n1,2\n", "A,2", "changed"}, {"a,b\n1,2\n", "x,b", "data"},
+		// Heads are what is so by half: two names of four cells, not of five.
+		{"a,b,c,d\n1,2,3,4\n", "x,a,b,y", "changed"}, {"a,b,c,d,e\n1,2,3,4,5\n", "x,a,b,y,z", "data"}, {"a,b,c,d,e\n1,2,3,4,5\n", "x,a,b,,", "changed"},
+	} {
+		got := parseText(test.text+test.row+"\n", Options{})
+		if n := len(got.lines); n == 0 || !strings.Contains(got.lines[n-1], " "+test.want+" ") {
+			t.Errorf("%q under %q: %q, %s, want %s", test.row, test.text, got.lines, got.err, test.want)
+		}
+	}
+}
+
+// TestFindHead has files in which one thing alone tells where the heads are.
+func TestFindHead(t *testing.T) {
+	names := []string{"force", "width"}
+	for _, test := range []struct {
+		name, text string
+		options    Options
+		line       int // 0: none found
+	}{
+		{"given as the first", "a;b\nc;d\n1;2\n", Options{Head: 1}, 1},
+		{"given where nothing stands", "a;b\n;\n1;2\n", Options{Head: 2}, 0},
+		{"footers with nothing before them have no say", "Report,on\nSite,3\nid,b,c\nx,1.5,2\n,Total\n,Mean\n,s,\n", Options{}, 3},
+		{"two names of three, no row fits", "x;y;z\nForce;Width;Note\n1;2;3;4;5\n1;2;3\n", Options{Heads: names}, 2},
+		{"one name of two is not enough", "Force;Lab\na;b;c\n1;2;3\n", Options{Heads: names}, 2},
+		{"one name of one is", "Force;\n1;2;3\n4;\n", Options{Heads: names}, 1},
+		{"no rows, half of what stands above fits", "Lab;x\nRun;5\nid;b;c\n", Options{}, 3},
+		{"no rows, an empty line above", "Lab;x\n;;;\nid;b;c\n", Options{}, 3},
+		{"names under numbers", "1;2;3\na;b;c\n", Options{}, 0},
+	} {
+		r, err := Open(strings.NewReader(test.text), test.options)
+		if test.line == 0 {
+			var refused *CellError
+			if !errors.As(err, &refused) || !strings.Contains(refused.Reason, "heads") {
+				t.Errorf("%s: %v, want no heads", test.name, err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Errorf("%s: %v", test.name, err)
+		} else if got := r.Layout().HeadLine; got != test.line {
+			t.Errorf("%s: heads in line %d, want %d", test.name, got, test.line)
+		}
+	}
+}
+
+// TestDelimiter has files that can be parted in two ways. A semicolon is believed
+// before a comma, unless names hoped for say otherwise, or fewer than nine rows of ten
+// fit under its heads and more fit under those of the comma.
+func TestDelimiter(t *testing.T) {
+	rows := func(both, comma, semicolon int) string {
+		return "x;y,z\n" + strings.Repeat("1;2,3\n", both) + strings.Repeat("4,5\n", comma) + strings.Repeat("6;7\n", semicolon)
+	}
+	for _, test := range []struct {
+		name, text string
+		options    Options
+		want       byte
+	}{
+		{"all rows fit both", rows(3, 0, 0), Options{}, ';'},
+		{"names hoped for", "Force,Width;mm\n1,2;3\n4,5;6\n", Options{Heads: []string{"force"}}, ','},
+		{"no names found in either", "Force,Width;mm\n1,2;3\n4,5;6\n", Options{Heads: []string{"mass"}}, ';'},
+		{"one row of six", rows(1, 5, 0), Options{}, ','},
+		{"nine rows of ten", rows(9, 1, 0), Options{}, ';'},
+		{"eight rows of ten", rows(8, 2, 0), Options{}, ','},
+		{"three of four against two", rows(1, 2, 1), Options{}, ','},
+		{"two of four against three", rows(1, 1, 2), Options{}, ';'},
+		{"as many", rows(1, 1, 1), Options{}, ';'},
+		{"no rows against one of two", "a,b\n1,2\nRemark;end\n", Options{}, ','},
+		{"named on top", "sep=,\n" + rows(3, 0, 0), Options{}, ','},
+		{"named on top, a tab", "sep=\ta;b\n1;2\n", Options{}, ';'},
+		{"named on top in capitals", "SEP=,\n" + rows(3, 0, 0), Options{}, ','},
+		{"named on top, but given", "sep=,\n" + rows(3, 0, 0), Options{Delimiter: ';'}, ';'},
+		{"tab named on top", "sep=\t\na\tb;c\n1\t2;3\n", Options{}, '\t'},
+		{"semicolon named on top, lines with both", "sep=;\na\tb;c\n1\t2;3\n", Options{}, ';'},
+		{"tab named on top, names in the other", "sep=\t\nForce;x\ty\n1;2\t3\n", Options{Heads: []string{"force"}}, '\t'},
+		{"what parts no cells named on top", "sep=|\na;b\n1;2\n", Options{}, ';'},
+	} {
+		r, err := Open(strings.NewReader(test.text), test.options)
+		if err != nil {
+			t.Errorf("%s: %v", test.name, err)
+			continue
+		}
+		if got := r.Layout().Delimiter; got != test.want {
+			t.Errorf("%s: parted at %q, want %q", test.name, got, test.want)
+		}
+	}
+}
+
+// TestDecimalByRowsThatCount takes the sign from rows and footers, and not from what is
+// refused.
+func TestDecimalByRowsThatCount(t *testing.T) {
+	for _, test := range []struct {
+		text string
+		want byte
+	}{
+		{"a;b\nx;2\nMean;1,5\n", ','}, {"a;b\nx;2\nMean;1.5\n", '.'}, {"a;b\nx;2\n1;2;3,5\n", 0}, {"a;b\nx;2\ny;2,5\n", ','},
+	} {
+		r, err := Open(strings.NewReader(test.text), Options{})
+		if err != nil || r.Layout().Decimal != test.want {
+			t.Errorf("%q: %v, sign not %q", test.text, err, test.want)
+		}
+	}
+}
+
+// TestBlocksCutInHead has the law that a block that was sent is refused where its head
+// is cut off, however much of it came.
+func TestBlocksCutInHead(t *testing.T) {
+	r, err := Open(strings.NewReader("a,b\n1,2\n"), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b Block
+	if err := r.Next(&b); err != nil {
+		t.Fatal(err)
+	}
+	data, err := b.MarshalBinary()
+	if err != nil {
+		t.Fatal(err)
+	}
+	size, at := binary.Uvarint(data)
+	for n := range at + int(size) {
+		if err := b.UnmarshalBinary(data[:n]); err == nil || !strings.Contains(err.Error(), "its head is cut off") {
+			t.Errorf("%d bytes of a head of %d: %v", n, at+int(size), err)
+		}
+	}
+	if err := b.UnmarshalBinary(data[:at+int(size)]); err != nil || b.Record(new(Record)) {
+		t.Errorf("a head without text: %v, want a block without records", err)
+	}
+}
+
+// TestReadColumn reads a column as it is written, but for thousands and the sign.
+func TestReadColumn(t *testing.T) {
+	read := func(text string, o Options) ([]string, string, error) {
+		o.Name = "f"
+		return ReadColumn(strings.NewReader(text), o, "Force")
+	}
+	numbers, unit, err := read("id;force\n;N\nA;1.234,5\n\nB;2,50\nMittel;3\n", Options{})
+	if diff := cmp.Diff([]string{"1234.5", "2.50"}, numbers); diff != "" || unit != "N" || err != nil {
+		t.Errorf("in %q, %v (-want +got):\n%s", unit, err, diff)
+	}
+	for _, test := range []struct {
+		text string
+		o    Options
+		want string
+	}{
+		{"", Options{}, "f: nothing in it, want a line of heads and rows under it"},
+		{"id;mass\nA;1\n", Options{}, `f: no one column has the head "Force", heads are id, mass`},
+		{"id;force;force\nA;1;2\n", Options{}, `f: no one column has the head "Force", heads are id, force, force`},
+		{"id;force\nA;<5\n", Options{}, `f:2:2: Force "<5": not a number, want a number in each row of a list`},
+		{"id;force\nA;1\nB;\n", Options{}, `f:3:2: Force: not a number, want a number in each row of a list`},
+		{"id;force\nA;1\nB;2;3\n", Options{}, `f:3:3: "3": 3 cells, want 2 as in the heads of line 1`},
+		{"id;force\nA;1\nforce;id\n", Options{}, "f:3: other heads, or the same in another order or with other units, want the heads of line 1 again, or a file of its own for what follows"},
+		{"id;force\nA;1\n\"B;2\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
+	} {
+		if numbers, unit, err := read(test.text, test.o); err == nil || err.Error() != test.want || numbers != nil || unit != "" {
+			t.Errorf("%q: %q in %q, %v, want %s", test.text, numbers, unit, err, test.want)
+		}
+	}
+}
+
+// TestMostNumbers holds columns and grids to half a million numbers.
+func TestMostNumbers(t *testing.T) {
+	column := func(rows int) error {
+		numbers, _, err := ReadColumn(strings.NewReader("force\n"+strings.Repeat("1\n", rows)), Options{}, "force")
+		if err == nil && len(numbers) != rows {
+			t.Errorf("%d numbers of %d rows", len(numbers), rows)
+		}
+		return err
+	}
+	grid := func(rows int) error {
+		g, err := ReadGrid(strings.NewReader("a [N];b [N]\n"+strings.Repeat("1;2\n", rows)), Options{})
+		if err == nil && len(g.Rows) != rows {
+			t.Errorf("%d rows of %d", len(g.Rows), rows)
+		}
+		return err
+	}
+	for name, errs := range map[string][2]error{
+		"column": {column(mostNumbers), column(mostNumbers + 1)},
+		"grid":   {grid(mostNumbers / 2), grid(mostNumbers/2 + 1)},
+	} {
+		if errs[0] != nil || errs[1] == nil || !strings.Contains(errs[1].Error(), "more than 500000 numbers") {
+			t.Errorf("%s: %v for all that fits, %v for one more", name, errs[0], errs[1])
+		}
+	}
+}
+
+// TestGridKeepsShortRows: where heads are missing, rows may be short, which is not
+// the same as having no reading there.
+func TestGridKeepsShortRows(t *testing.T) {
+	g, err := ReadGrid(strings.NewReader("a;b;\ng;g;g\n1;2;3\n4;n/a\n"), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(g.Rows) != 2 || !slices.Equal(g.Rows[0], []float64{1, 2, 3}) || len(g.Rows[1]) != 2 || !math.IsNaN(g.Rows[1][1]) {
+		t.Errorf("rows %v, want 1 2 3 and 4 NaN", g.Rows)
+	}
+	if said := strings.Join(g.Reading, "\n"); strings.Contains(said, "not read") {
+		t.Errorf("all columns are read, but it says\n%s", said)
+	}
+}
