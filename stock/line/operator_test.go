@@ -43,3 +43,16 @@ func TestStepsFromFigures(t *testing.T) {
 		}
 	}
 }
+
+// Water without a component has a volume though the density of that is not told.
+func TestVolumeOfWater(t *testing.T) {
+	a := solve(t, strings.Replace(twoPly, `density = "1500 kg/m3"`, "", 1))
+	for _, s := range a.Streams {
+		if got, want := s.Volume > 0, s.Name == "water of the press"; got != want {
+			t.Errorf("%s has %v of volume", s.Name, s.Volume)
+		}
+	}
+	if _, err := a.JSON(nil); err != nil {
+		t.Error(err)
+	}
+}
