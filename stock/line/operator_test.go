@@ -1,6 +1,7 @@
 package line_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -54,5 +55,20 @@ func TestVolumeOfWater(t *testing.T) {
 	}
 	if _, err := a.JSON(nil); err != nil {
 		t.Error(err)
+	}
+}
+
+// Where a consistency counts suspended matter alone, so does what the solution of a
+// pulper takes off with its rejects.
+func TestStepsSuspended(t *testing.T) {
+	a := solve(t, strings.Replace(twoPly, "[size]", "[conventions]\nconsistency = \"suspended matter\"\n[size]", 1))
+	w, err := a.Steps("brown pulper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, step := range w.Steps {
+		if !(math.Abs(step.Value-step.Solved) <= 1e-9*math.Abs(step.Solved)) {
+			t.Errorf("%s = %g, the line gives %g", step.Formula, step.Value, step.Solved)
+		}
 	}
 }
