@@ -144,6 +144,7 @@ func TestNoRoots(t *testing.T) {
 		{"beyond the range", closed, line, "11", "no x between 0 mm and 10 mm gives y 11", false, false},
 		{"below the range", closed, line, "-0.001", "no x between 0 mm and 10 mm gives y -0.001", false, false},
 		{"an open range", wide, func(x float64) float64 { return x * x }, "-1", "no x between -1e+09 mm and 1e+09 mm gives y -1", false, false},
+		{"a half-open range", positive, func(x float64) float64 { return x * x }, "-1", "no x between 0 mm and 1e+09 mm gives y -1", false, false},
 		{"a pole alone", closed, func(x float64) float64 { return 1 / (x - 3.3333) }, "0", "no x between 0 mm and 10 mm gives y 0", false, false},
 		{"a constant", closed, func(float64) float64 { return 5 }, "5", "y does not depend on x", true, false},
 		{"a constant that is another", closed, func(float64) float64 { return 5 }, "6", "y does not depend on x", true, false},

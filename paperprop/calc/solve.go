@@ -213,7 +213,11 @@ func (f *searcher) run() error {
 		}
 	}
 	if len(f.roots) == 0 {
-		return &NoRootError{Unknown: f.unknown, Target: f.target, Low: grid[0], High: grid[len(grid)-1]}
+		low := grid[0]
+		if f.unknown.AboveLow {
+			low = math.Nextafter(low, math.Inf(-1)) // the end itself, not what comes after it
+		}
+		return &NoRootError{Unknown: f.unknown, Target: f.target, Low: low, High: grid[len(grid)-1]}
 	}
 	slices.SortFunc(f.roots, func(a, b Root) int {
 		if a.Low < b.Low {
