@@ -144,6 +144,8 @@ type searcher struct {
 	unknown, target *Cell
 	want            float64
 	roots           []Root
+	best            float64 // by how much the last root misses
+	believed        bool    // the last point considered is of a root
 	lastErr         error
 }
 
@@ -211,7 +213,11 @@ func (f *searcher) run() error {
 		}
 	}
 	if len(f.roots) == 0 {
-		return &NoRootError{Unknown: f.unknown, Target: f.target, Low: grid[0], High: grid[len(grid)-1]}
+		low := grid[0]
+		if f.unknown.AboveLow {
+			low = math.Nextafter(low, math.Inf(-1)) // the end itself, not what comes after it
+		}
+		return &NoRootError{Unknown: f.unknown, Target: f.target, Low: low, High: grid[len(grid)-1]}
 	}
 	slices.SortFunc(f.roots, func(a, b Root) int {
 		if a.Low < b.Low {
@@ -324,19 +330,23 @@ func (f *searcher) bisect(a, b probe) probe {
 
 // consider believes a root only where the calculation gives the output back:
 // past a pole the sign changes too.
+//
+// Points that follow each other and are believed all are one root, the best of
+// them: a faint slope gives the output back, within what is asked, far around it.
 func (f *searcher) consider(p probe) {
-	if p.refused || math.Abs(p.miss) > 1e-9*max(math.Abs(f.want), f.smallest()) {
+	followed := f.believed
+	f.believed = !p.refused && math.Abs(p.miss) <= 1e-9*max(math.Abs(f.want), f.smallest())
+	if !f.believed {
 		return
 	}
-	for i, r := range f.roots {
-		if math.Abs(r.Low-p.x) <= 1e-7*max(math.Abs(r.Low), math.Abs(p.x)) {
-			if q := f.probe(r.Low); math.Abs(p.miss) < math.Abs(q.miss) {
-				f.roots[i] = Root{f.unknown, p.x, p.x}
-			}
-			return
+	miss := math.Abs(p.miss)
+	if last := len(f.roots) - 1; last >= 0 && (followed || math.Abs(f.roots[last].Low-p.x) <= 1e-7*max(math.Abs(f.roots[last].Low), math.Abs(p.x))) {
+		if miss < f.best {
+			f.roots[last], f.best = Root{f.unknown, p.x, p.x}, miss
 		}
+		return
 	}
-	f.roots = append(f.roots, Root{f.unknown, p.x, p.x})
+	f.roots, f.best = append(f.roots, Root{f.unknown, p.x, p.x}), miss
 }
 
 // smallest is what counts as zero for an output wanted to be zero.

@@ -18,6 +18,10 @@ func TestDue(t *testing.T) {
 		{"2.12.26", ""},
 		{"2026-02-30", ""},
 		{"0026-12-02", ""},
+		{"1.1.1900", "1900-01-02 00:00"},
+		{"31.12.1899 23:59", ""},
+		{"31.12.2100", "2101-01-01 00:00"},
+		{"1.1.2101", ""},
 		{"2026-12-02T14:00:00+01:00", ""}, // of which clock?
 		{"Wednesday", ""},
 		{"", ""},
@@ -39,6 +43,17 @@ func TestDay(t *testing.T) {
 		}
 		if got := Day(at); got != want {
 			t.Errorf("Day(%s) = %s, want %s", text, got, want)
+		}
+	}
+}
+
+func TestClockText(t *testing.T) {
+	for d, want := range map[time.Duration]string{
+		0: "0 min", 29 * time.Second: "0 min", 59 * time.Minute: "59 min", 59*time.Minute + 30*time.Second: "1 h 0 min",
+		time.Hour: "1 h 0 min", 90 * time.Minute: "1 h 30 min", 49*time.Hour + 59*time.Minute: "49 h 59 min",
+	} {
+		if got := clockText(d); got != want {
+			t.Errorf("clockText(%v) = %s, want %s", d, got, want)
 		}
 	}
 }

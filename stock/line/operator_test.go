@@ -1,6 +1,7 @@
 package line_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -40,6 +41,34 @@ func TestStepsFromFigures(t *testing.T) {
 		}
 		if !slices.ContainsFunc(w.Steps, func(s line.Step) bool { return s.Formula == want }) {
 			t.Errorf("%s: no step %q in %v", place, want, w.Steps)
+		}
+	}
+}
+
+// Water without a component has a volume though the density of that is not told.
+func TestVolumeOfWater(t *testing.T) {
+	a := solve(t, strings.Replace(twoPly, `density = "1500 kg/m3"`, "", 1))
+	for _, s := range a.Streams {
+		if got, want := s.Volume > 0, s.Name == "water of the press"; got != want {
+			t.Errorf("%s has %v of volume", s.Name, s.Volume)
+		}
+	}
+	if _, err := a.JSON(nil); err != nil {
+		t.Error(err)
+	}
+}
+
+// Where a consistency counts suspended matter alone, so does what the solution of a
+// pulper takes off with its rejects.
+func TestStepsSuspended(t *testing.T) {
+	a := solve(t, strings.Replace(twoPly, "[size]", "[conventions]\nconsistency = \"suspended matter\"\n[size]", 1))
+	w, err := a.Steps("brown pulper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, step := range w.Steps {
+		if !(math.Abs(step.Value-step.Solved) <= 1e-9*math.Abs(step.Solved)) {
+			t.Errorf("%s = %g, the line gives %g", step.Formula, step.Value, step.Solved)
 		}
 	}
 }

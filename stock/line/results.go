@@ -165,7 +165,9 @@ func (s *Solver) volume(st *stream) float64 {
 		if !c.Dissolved {
 			d = c.Density
 		}
-		sum += 1000 * s.flow(st, k) / d.In(paperprop.KilogramPerCubicMetre)
+		if x := s.flow(st, k); x != 0 { // whose density need not be told
+			sum += 1000 * x / d.In(paperprop.KilogramPerCubicMetre)
+		}
 	}
 	return sum
 }

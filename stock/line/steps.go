@@ -210,7 +210,12 @@ func (w *working) stock() {
 		w.coarse(rejects)
 		if !w.a.Line.says(pulperConsistency) {
 			w.step("q_a = q - q_r", "less the rejects", q-float64(rejects.Total))
-			w.step("d_a = d - d_r", "dry of it", d-w.counted(rejects, counts))
+			taken := "d_r"
+			if w.a.Line.says(counts) { // suspended matter, of the rejects too
+				taken = "s_r"
+				w.flow(taken, w.counted(rejects, counts))
+			}
+			w.step("d_a = d - "+taken, "dry of it", d-w.counted(rejects, counts))
 			w.flow("q", q-float64(rejects.Total))
 			w.flow("d", d-w.counted(rejects, counts))
 		}

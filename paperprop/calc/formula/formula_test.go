@@ -14,6 +14,7 @@ var (
 	// any two different dimensions with a root
 	area   = dimension("m2")
 	length = dimension("m")
+	degree = dimension("°")
 )
 
 func dimension(unit string) paperprop.Dimension {
@@ -25,7 +26,7 @@ func dimension(unit string) paperprop.Dimension {
 }
 
 // values for the lines of the tests: a pure 2, a length 3 m, an area 16 m², a
-// pure list 1 2 4.
+// pure list 1 2 4, an angle of 30°.
 func values() formula.Values {
 	return formula.Values{
 		"a": formula.Number(2, none),
@@ -33,6 +34,8 @@ func values() formula.Values {
 		"A": formula.Number(16, area),
 		"x": formula.List([]float64{1, 2, 4}, none),
 		"y": formula.List([]float64{1, 2}, none),
+		"o": formula.List([]float64{1}, none),
+		"g": formula.Number(30, degree),
 	}
 }
 
@@ -44,17 +47,25 @@ func TestEval(t *testing.T) {
 	}{
 		{"z = 1 + 2*3", []float64{7}, none},
 		{"z = -a - -a + +a", []float64{2}, none},
+		{"z = -x", []float64{-1, -2, -4}, none},
+		{"z = 90 + 1e+1 + 1E-1 + .9", []float64{101}, none},
 		{"z = 2/3/4", []float64{1.0 / 6}, none},
 		{"z = (1 - 1e-1)*a", []float64{1.8}, none},
 		{"z = l*l", []float64{9}, area},
 		{"z = pow(l, 2)", []float64{9}, area},
 		{"z = sqrt(A)", []float64{4}, length},
+		{"z = pow(l, 9)/pow(l, 7)", []float64{9}, area},
+		{"z = pow(l, -9)*pow(l, 9)", []float64{1}, none},
+		{"z = pow(a, 10)", []float64{1024}, none},
 		{"z = A/l", []float64{16.0 / 3}, length},
 		{"z = sqrt(A) + l", []float64{7}, length},
 		{"z = l/l", []float64{1}, none},
 		{"z = pow(a, 0.5)", []float64{math.Sqrt2}, none},
 		{"z = exp(log(a))", []float64{2}, none},
 		{"z = sin(pi/6) + cos(pi/3)", []float64{1}, none},
+		{"z = sin(g)", []float64{0.5}, none},
+		{"z = cos(2*g)", []float64{0.5}, none},
+		{"z = tan(1.5*g)", []float64{1}, none},
 		{"z = abs(1 - a)", []float64{1}, none},
 		{"z = min(a, 3) + max(a, 3)", []float64{5}, none},
 		{"z = a*x", []float64{2, 4, 8}, none},
@@ -67,6 +78,7 @@ func TestEval(t *testing.T) {
 		{"z = reaches(l, A/l)", []float64{0}, none},
 		{"z = least(x) + most(x) + final(x)", []float64{9}, none},
 		{"z = after(x) - before(x)", []float64{1, 2}, none},
+		{"z = after(y) - before(y)", []float64{1}, none},
 	} {
 		line, err := formula.Parse(test.line)
 		if err != nil {
@@ -104,6 +116,7 @@ func TestParseRefuses(t *testing.T) {
 		{"z = a)", `) without its (`},
 		{"z = pow(a 2)", `want , or ) after "pow(a "`},
 		{"z = pow(a, 2", `want , or ) after "pow(a, 2"`},
+		{"z = 1e*2", `1e is no number`},
 		{"z = 2a", `2a is no number`},
 		{"z = a^2", `operator ^, want + - * / or pow(x, n)`},
 		{"z = a % 2", `operator %, want + - * / or pow(x, n)`},
@@ -120,7 +133,7 @@ func TestParseRefuses(t *testing.T) {
 		{"z = cot(a)", `unknown function cot, want one of abs, `},
 		{"z = pow(a)", `pow takes 2 arguments, not 1`},
 		{"z = sum()", `sum takes 1 arguments, not 0`},
-		{"z = " + strings.Repeat("a+", 3000) + "a", `want at most 4096`},
+		{"z = a" + strings.Repeat(" ", 4092), `formula of 4097 bytes, want at most 4096`},
 	} {
 		_, err := formula.Parse(test.line)
 		if err == nil || !strings.Contains(err.Error(), test.want) {
@@ -132,17 +145,21 @@ func TestParseRefuses(t *testing.T) {
 func TestEvalRefuses(t *testing.T) {
 	for _, test := range []struct{ line, want string }{
 		{"z = b", "no value for b"},
+		{"z = -b", "no value for b"},
 		{"z = a + l", "units do not fit"},
 		{"z = min(a, l)", "units do not fit"},
 		{"z = reaches(a, l)", "units do not fit"},
 		{"z = exp(l)", "want a pure number"},
 		{"z = sqrt(l)", "square root of"},
 		{"z = pow(l, 0.5)", "to the power of 0.5"},
+		{"z = pow(l, 10)", "to the power of 10"},
+		{"z = pow(l, -10)", "to the power of -10"},
 		{"z = pow(a, l)", "want one pure number as exponent"},
 		{"z = pow(a, x)", "want one pure number as exponent"},
 		{"z = x + y", "lists of 3 and 2 members"},
 		{"z = product(l)", "want pure numbers"},
 		{"z = after(a)", "want a list of at least two members"},
+		{"z = before(o)", "want a list of at least two members"},
 	} {
 		line, err := formula.Parse(test.line)
 		if err != nil {
@@ -151,6 +168,59 @@ func TestEvalRefuses(t *testing.T) {
 		}
 		if v, err := line.Eval(values()); err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%s = %v, %v, want in the error %s", test.line, v.Numbers, err, test.want)
+		}
+	}
+}
+
+func TestLongest(t *testing.T) {
+	if _, err := formula.Parse("z = a" + strings.Repeat(" ", 4091)); err != nil {
+		t.Errorf("4096 bytes are refused: %v", err)
+	}
+}
+
+// Of a sum the size is its largest term; a product, a quotient and a function have
+// as large a share of it as what they are made of.
+func TestSize(t *testing.T) {
+	for _, test := range []struct {
+		line string
+		want []float64
+	}{
+		{"z = 10 - 8", []float64{10}},
+		{"z = 8 - 10", []float64{10}},
+		{"z = -(10 - 8)", []float64{10}},
+		{"z = (10 - 9)*4", []float64{40}},
+		{"z = 4*(10 - 9)*(5 - 4)", []float64{200}},
+		{"z = (10 - 8)/4", []float64{2.5}},
+		{"z = 4/(10 - 8)", []float64{10}}, // 2, of which below the line a fifth is left
+		{"z = (6 - 4)/(10 - 8)", []float64{15}},
+		{"z = abs(8 - 10)", []float64{10}},
+		{"z = pow(10 - 8, 2)", []float64{20}},
+		{"z = abs(8 - 8)", []float64{8}},   // of nought nothing is a share
+		{"z = sqrt(9 - 9)", []float64{3}},  // and what was lost goes through the root
+		{"z = log(10 - 8)", []float64{5}},  // a share of the argument is as much of 1
+		{"z = log(10 - 9)", []float64{10}}, // also where the logarithm is nought
+		{"z = log(100)", []float64{math.Log(100)}},
+		{"z = x - 8", []float64{8, 8, 8}},
+		{"z = sum(x - 8)", []float64{8}},
+		{"z = mean(x - 8)", []float64{8.0 / 3}},
+		{"z = product(10 - x)", []float64{1000}},
+		{"z = least(x - 8)", []float64{8}},
+		{"z = max(10 - 8, 5)", []float64{10}},
+		{"z = reaches(10 - 8, 2)", []float64{1}},
+	} {
+		line, err := formula.Parse(test.line)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := line.Eval(values())
+		if err != nil || len(got.Size) != len(test.want) {
+			t.Errorf("%s: sizes %v, %v, want %v", test.line, got.Size, err, test.want)
+			continue
+		}
+		for i, want := range test.want {
+			if !(math.Abs(got.Size[i]-want) <= 1e-15*want) {
+				t.Errorf("%s: sizes %v, want %v (by hand)", test.line, got.Size, test.want)
+			}
 		}
 	}
 }

@@ -1,8 +1,9 @@
 // Command operators changes one operator of a package at a time, as gremlins does,
-// and runs the tests of the package that evaluate it, to see whether one fails. All
-// changes are built into one program; see .ci/release/mutation.
+// and runs the tests of the package, and of others that it is told of, that evaluate
+// it, to see whether one fails. All changes are built into one program for each package
+// of tests; see .ci/release/mutation.
 //
-//	operators [-list] [-known FILE] [-wanted PERCENT] PACKAGE
+//	operators [-list] [-known FILE] [-wanted PERCENT] [-with PACKAGE] [-every N] PACKAGE
 package main
 
 import (
@@ -18,16 +19,33 @@ import (
 	"time"
 )
 
+// A job is what the command is asked for.
+type job struct {
+	name   string   // of the package
+	with   []string // packages whose tests count too
+	known  string
+	wanted float64
+	every  int
+	list   bool
+}
+
 func main() {
-	list := flag.Bool("list", false, "list the mutants, and run none")
-	known := flag.String("known", "", "a `file` that says of mutants why they live")
-	wanted := flag.Float64("wanted", 0, "the share of mutants that must be noticed, in `percent`")
+	var j job
+	flag.BoolVar(&j.list, "list", false, "list the mutants, and run none")
+	flag.StringVar(&j.known, "known", "", "a `file` that says of mutants why they live")
+	flag.Float64Var(&j.wanted, "wanted", 0, "the share of mutants that must be noticed, in `percent`")
+	flag.IntVar(&j.every, "every", 1, "try only each `n`-th mutant")
+	flag.Func("with", "a `package` whose tests count too; may be given again", func(name string) error {
+		j.with = append(j.with, name)
+		return nil
+	})
 	flag.Parse()
-	if flag.NArg() != 1 {
+	if flag.NArg() != 1 || j.every < 1 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	enough, err := mutate(os.Stdout, flag.Arg(0), *known, *wanted, *list)
+	j.name = flag.Arg(0)
+	enough, err := j.mutate(os.Stdout)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "operators:", err)
 		os.Exit(2)
@@ -38,43 +56,49 @@ func main() {
 }
 
 // mutate tries the mutants of a package and tells of those that no test notices.
-func mutate(out io.Writer, name, known string, wanted float64, list bool) (enough bool, err error) {
+func (j *job) mutate(out io.Writer) (enough bool, err error) {
 	start := time.Now()
 	folder, err := os.MkdirTemp("", "operators")
 	if err != nil {
 		return false, err
 	}
 	defer os.RemoveAll(folder)
-	reasons, err := readReasons(known, name)
+	reasons, err := readReasons(j.known, j.name)
 	if err != nil {
 		return false, err
 	}
-	w, err := rewrite(folder, name)
+	w, err := rewrite(folder, j.name, j.with)
 	if err != nil {
 		return false, err
 	}
-	if list {
+	if j.list {
 		for _, m := range slices.Concat(w.mutants, w.fixed) {
 			fmt.Fprintln(out, m.line("listed"))
 		}
 		return true, nil
 	}
-	p := &program{path: filepath.Join(folder, "test"), dir: w.dir, scratch: folder}
-	build := exec.Command("go", "test", "-vet", "off", "-overlay", w.overlay, "-c", "-o", p.path, w.dir)
-	if told, err := build.CombinedOutput(); err != nil {
-		return false, fmt.Errorf("%w\n%s", err, told)
+	var all tests
+	for i, dir := range w.dirs {
+		p := &program{path: filepath.Join(folder, fmt.Sprintf("test%d", i)), dir: dir, scratch: folder}
+		build := exec.Command("go", "test", "-vet", "off", "-overlay", w.overlay, "-c", "-o", p.path, dir)
+		if told, err := build.CombinedOutput(); err != nil {
+			return false, fmt.Errorf("%w\n%s", err, told)
+		}
+		if err := all.record(p, i > 0); err != nil {
+			return false, err
+		}
 	}
-	if err := p.record(); err != nil {
-		return false, err
-	}
-	fmt.Fprintf(out, "%d mutants, %d tests\n", len(w.mutants), len(p.tests))
-	for _, test := range p.broken {
-		fmt.Fprintf(out, "%s fails without a mutant, and is left out\n", test)
+	fmt.Fprintf(out, "%d mutants, %d tests\n", len(w.mutants), len(all.all))
+	for _, test := range all.broken {
+		fmt.Fprintf(out, "without a mutant, failing and so left out: %s\n", test)
 	}
 	count := map[outcome]int{}
 	explained := 0
 	for i, m := range w.mutants {
-		o := p.try(i+1, m.recorded)
+		if i%j.every != 0 {
+			continue
+		}
+		o := all.try(i+1, m.recorded)
 		count[o]++
 		if o == killed {
 			continue
@@ -93,14 +117,14 @@ func mutate(out io.Writer, name, known string, wanted float64, list bool) (enoug
 		fmt.Fprintln(out, m.line("not switched"))
 	}
 	for _, key := range slices.Sorted(maps.Keys(reasons)) {
-		if !reasons[key].used {
+		if !reasons[key].used && j.every == 1 {
 			fmt.Fprintf(out, "known to live, but noticed or gone:\t%s\n", key)
 		}
 	}
 	share := 100 * float64(count[killed]) / float64(count[killed]+count[lived])
 	fmt.Fprintf(out, "%d killed, %d lived (%d known), %d timed out, %d not covered, %d not switched: %.2f %% noticed, in %.0f s\n",
 		count[killed], count[lived], explained, count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
-	return share >= wanted, nil
+	return share >= j.wanted, nil
 }
 
 // line is that of a report.

@@ -44,7 +44,8 @@ func TestAgainstGremlins(t *testing.T) {
 	got := map[string]outcome{}
 	for _, list := range []bool{true, false} {
 		var out strings.Builder
-		if _, err := mutate(&out, "paperprop/internal/mutant/operators/testdata/sample", "", 0, list); err != nil {
+		j := job{name: "paperprop/internal/mutant/operators/testdata/sample", every: 1, list: list}
+		if _, err := j.mutate(&out); err != nil {
 			t.Fatal(err)
 		}
 		for line := range strings.Lines(out.String()) {

@@ -72,24 +72,21 @@ type mutant struct {
 
 // A rewriter makes the copies of a package, in which mutant number n is mutants[n-1].
 type rewriter struct {
-	dir, overlay string
-	fset         *token.FileSet
-	mutants      []mutant
-	fixed        []mutant // those of declared constants, of types, and what a copy can't say
+	dirs    []string // of the package and of those whose tests count too
+	overlay string
+	fset    *token.FileSet
+	mutants []mutant
+	fixed   []mutant // those of declared constants, of types, and what a copy can't say
 }
 
-// rewrite writes the copies of a package, and a test file that has the program tell
-// at its end what was evaluated.
-func rewrite(folder, name string) (*rewriter, error) {
+// rewrite writes the copies of a package, and test files that have the programs tell
+// at their end what was evaluated.
+func rewrite(folder, name string, with []string) (*rewriter, error) {
 	w := &rewriter{fset: token.NewFileSet()}
-	packages, err := source.Load(w.fset, source.Module+"/"+name)
+	p, err := w.load(name)
 	if err != nil {
 		return nil, err
 	}
-	if len(packages) != 1 {
-		return nil, fmt.Errorf("%s is no package of the module", name)
-	}
-	p := packages[0]
 	overlay, err := copies.New(folder, p)
 	if err != nil {
 		return nil, err
@@ -107,12 +104,31 @@ func rewrite(folder, name string) (*rewriter, error) {
 	if len(w.mutants) > switches.Most {
 		return nil, fmt.Errorf("%d mutants, want at most %d", len(w.mutants), switches.Most)
 	}
-	tell := fmt.Sprintf(telling, p.Name(), source.Module)
-	if err := overlay.AddText(filepath.Join(p.Dir, "mutant_telling_test.go"), "mutant_telling_test.go", tell); err != nil {
+	for i, tested := range append([]string{name}, with...) {
+		p, err := w.load(tested)
+		if err != nil {
+			return nil, err
+		}
+		tell := fmt.Sprintf(telling, p.Name(), source.Module)
+		if err := overlay.AddText(filepath.Join(p.Dir, "mutant_telling_test.go"), fmt.Sprintf("telling%d_test.go", i), tell); err != nil {
+			return nil, err
+		}
+		w.dirs = append(w.dirs, p.Dir)
+	}
+	w.overlay = overlay.Path()
+	return w, overlay.Write()
+}
+
+// load reads one package.
+func (w *rewriter) load(name string) (*source.Package, error) {
+	packages, err := source.Load(w.fset, source.Module+"/"+name)
+	if err == nil && len(packages) != 1 {
+		err = fmt.Errorf("%s is no package of the module", name)
+	}
+	if err != nil {
 		return nil, err
 	}
-	w.dir, w.overlay = p.Dir, overlay.Path()
-	return w, overlay.Write()
+	return packages[0], nil
 }
 
 const telling = `package %s

@@ -1,0 +1,277 @@
+package calc_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// A value of JSON is taken as the text that says the same.
+func TestJSONValues(t *testing.T) {
+	for _, test := range []struct{ calculation, input, raw, want string }{
+		{"dilution", "mass-flow", `"300 t/h"`, "300 t/h"},
+		{"dilution", "mass-flow", `{"value":300,"unit":"t/h"}`, "300 t/h"},
+		{"dilution", "mass-flow", `{"unit":"t/h","value":300,"u":3}`, "300 ± 3 t/h"},
+		{"dilution", "mass-flow", `{"value":3e2,"unit":"t/h"}`, "3e2 t/h"},
+		{"bale-lot", "mass", `{"value":[612,588],"unit":"kg"}`, "[612 588] kg"},
+		{"bale-lot", "mass", `{"value":[612,588],"unit":"kg","u":1}`, "[612 588] ± 1 kg"},
+		{"bale-lot", "mass", `{"value":[612,588],"unit":"kg","u":[1,2]}`, "[612 588] ± [1 2] kg"},
+		{"bale-lot", "mass", `["612 kg","588 kg"]`, "612 kg; 588 kg"},
+		{"bale-lot", "mass", `["612 kg"]`, "[612] kg"},
+		{"bale-lot", "mass", `[{"value":612,"unit":"kg","u":2},"1000 lb"]`, "612 ± 2 kg; 1000 lb"},
+		{"moisture-claim", "rule", `"points"`, "points"},
+		{"round", "figures", `3`, "3"},
+	} {
+		s := sheet(t, test.calculation)
+		if err := s.SetJSON([]byte(fmt.Sprintf(`{%q:%s}`, test.input, test.raw))); err != nil {
+			t.Errorf("%s: %v", test.raw, err)
+			continue
+		}
+		if c, _ := s.Input(test.input); c.AsWritten() != test.want || !c.Given() {
+			t.Errorf("%s is taken as %q, want %q", test.raw, c.AsWritten(), test.want)
+		}
+	}
+	for _, test := range []struct{ data, want string }{
+		{``, "want a JSON object"}, {`[]`, "want a JSON object"}, {`null`, "want a JSON object"}, {`{`, "JSON: "}, {`{"a":1} {}`, "more after the object"},
+		{`{"mass-flow":"1 t/h","mass-flow":"2 t/h"}`, "mass-flow is given twice"},
+		{`{"mass-flow":300}`, `mass-flow "300": unit missing`},
+		{`{"mass-flow":true}`, `want "4 %", {"value":4,"unit":"%"}, a list of these or a word`},
+		{`{"mass-flow":null}`, `want "4 %"`}, {`{"mass-flow":[[1]]}`, `want "4 %"`}, {`{"mass-flow":[true]}`, `want "4 %"`},
+		{`{"mass-flow":{"unit":"t/h"}}`, "value is missing"},
+		{`{"mass-flow":{"value":"300","unit":"t/h"}}`, `"300" is no number`},
+		{`{"mass-flow":{"value":true,"unit":"t/h"}}`, `true is no number`},
+		{`{"mass-flow":{"value":[1,"x"],"unit":"t/h"}}`, `is no list of numbers`},
+		{`{"mass-flow":{"value":1,"units":"t/h"}}`, `unknown name "units", want value, unit, u`},
+		{`{"mass-flow":{"value":1,"unit":3}}`, `cannot unmarshal`},
+		{`{"mass-flow":[300,400]}`, "want one number, not a list"},
+		{`{"mass-flow":["300 t/h","400 t/h"]}`, "want one number, not a list"},
+		{`{"mas-flow":"300 t/h"}`, `"mas-flow"`},
+	} {
+		if err := sheet(t, "dilution").SetJSON([]byte(test.data)); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s: %v, want %s", test.data, err, test.want)
+		}
+	}
+}
+
+// What holds for every object of a stream may not be given by one of them too.
+func TestGivenForAll(t *testing.T) {
+	s := sheet(t, "dilution")
+	given := []calc.Pair{{Name: "consistency-in", Text: "4.6 %"}, {Name: "consistency-out", Text: "0.92 %"}}
+	for range 2 { // again and again
+		if _, err := s.AnswerJSON(given, []byte(`{"mass-flow":"300 t/h"}`)); err != nil || s.Out[0].Reported() != "1200 t/h" {
+			t.Errorf("%s, %v", s.Out[0].Reported(), err)
+		}
+	}
+	_, err := s.AnswerJSON(given, []byte(`{"mass-flow":"300 t/h","consistency-in":"4 %"}`))
+	if err == nil || !strings.Contains(err.Error(), "4.6 % is given for every object already, want it in one place") {
+		t.Errorf("given twice: %v", err)
+	}
+	if _, err = s.AnswerJSON([]calc.Pair{{Name: "consistency-in", Text: "4.6"}}, []byte(`{"mass-flow":"300 t/h"}`)); err == nil || !strings.Contains(err.Error(), "unit missing") {
+		t.Errorf("a bad value for all: %v", err)
+	}
+}
+
+// Texts come through JSON as they are, whatever is in them.
+func TestJSONText(t *testing.T) {
+	for _, text := range []string{"plain", `a "quote" and a \`, " ~", "é ± €", "a\tb\nc", "<&>", "\x7f", ""} {
+		var told struct {
+			Error struct{ Code, Input, Text string }
+		}
+		data := calc.ErrorJSON(text, errors.New(text))
+		if err := json.Unmarshal(data, &told); err != nil || told.Error.Text != text {
+			t.Errorf("%q is written as %s: %v", text, data, err)
+		}
+		if strings.Contains(string(data), `\u003c`) {
+			t.Errorf("%s is written for a page", data)
+		}
+	}
+	if data := string(calc.ErrorLineJSON("dilution", 7, &calc.InputError{Input: "mass-flow", Text: "x", Err: errors.New("no")})); !strings.Contains(data, `"line":7`) || !strings.Contains(data, `"input":"mass-flow"`) {
+		t.Errorf("an error of a line: %s", data)
+	}
+	if data := string(calc.ErrorJSON("dilution", errors.New("no"))); strings.Contains(data, `"line":`) || strings.Contains(data, `"input":`) {
+		t.Errorf("an error of no line: %s", data)
+	}
+}
+
+type told struct {
+	Value, U *float64
+	Unit     string
+	Freedom  *float64
+	Expanded *struct{ U, K, Confidence float64 }
+}
+
+// The answer tells the inputs as given, what was solved for and what was assumed,
+// and uncertainty where there is some.
+func TestAnswer(t *testing.T) {
+	for _, test := range []struct {
+		inputs            string
+		solved, u, assume bool
+	}{
+		{"mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 %", false, false, true},
+		{"mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 %; water-consistency=0 %", false, false, false},
+		{"mass-flow=300 ± 3 t/h; consistency-in=4.6 %; consistency-out=0.92 %", false, true, true},
+		{"mass-flow=300 ± readings(3, 5) t/h; consistency-in=4.6 %; consistency-out=0.92 %", false, true, true},
+		{"mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 t/h", true, false, true},
+	} {
+		s := sheet(t, "dilution")
+		pairs, err := calc.ParsePairs(test.inputs)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pairs {
+			if err := s.Set(p.Name, p.Text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		data, err := s.MarshalJSON()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var answer struct {
+			Outputs  map[string]told
+			Solved   json.RawMessage
+			Defaults json.RawMessage
+			Roots    json.RawMessage
+		}
+		if err := json.Unmarshal(data, &answer); err != nil {
+			t.Fatal(err)
+		}
+		water := answer.Outputs["water-flow"]
+		if water.Value == nil || !(math.Abs(*water.Value-1200) <= 1e-9) || water.Unit != "t/h" || (water.U != nil) != test.u {
+			t.Errorf("%s: water-flow is %s", test.inputs, data)
+		}
+		if (water.Freedom != nil) != strings.Contains(test.inputs, "readings") || water.Expanded != nil {
+			t.Errorf("%s: freedom %v, expanded %v", test.inputs, water.Freedom, water.Expanded)
+		}
+		if assumed := strings.Contains(string(data), `"defaults"`) || strings.Contains(string(data), `"assumed"`); assumed != test.assume {
+			t.Errorf("%s: assumed is there: %v in %s", test.inputs, assumed, data)
+		}
+	}
+}
+
+// A tool answers a request of JSON as it answers texts.
+func TestToolJSON(t *testing.T) {
+	c, ok := catalogue.Find("convert")
+	if !ok {
+		t.Fatal("no convert")
+	}
+	tool := c.(*calc.Tool)
+	data, err := tool.AnswerJSON([]calc.Pair{{Name: "to", Text: "lb"}}, []byte(`{"value":"1 kg"}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var answer struct {
+		Calculation string
+		Inputs      map[string]string
+		Outputs     map[string]told
+	}
+	if err := json.Unmarshal(data, &answer); err != nil {
+		t.Fatal(err)
+	}
+	found := false
+	for _, o := range answer.Outputs {
+		found = found || o.Value != nil && o.Unit == "lb" && math.Abs(*o.Value-1/0.45359237) < 1e-9 // published: the pound is 0.45359237 kg
+	}
+	if !found || answer.Calculation != "convert" || answer.Inputs["value"] != "1 kg" || answer.Inputs["to"] != "lb" {
+		t.Errorf("%s", data)
+	}
+	for request, want := range map[string]string{
+		`{"value":"1 kg","to":"g"}`: "lb is given for every object already", `{"valu":"1 kg"}`: `"valu"`, `{"value":true}`: "want \"4 %\"", `[]`: "want a JSON object", `{"value":"1 kgg"}`: "kgg",
+	} {
+		if _, err := tool.AnswerJSON([]calc.Pair{{Name: "to", Text: "lb"}}, []byte(request)); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %s", request, err, want)
+		}
+	}
+}
+
+// An answer of a tool is restated whole, list and all.
+func TestRestate(t *testing.T) {
+	kilogram, _ := paperprop.ParseUnit("kg")
+	gram, _ := paperprop.ParseUnit("g")
+	metre, _ := paperprop.ParseUnit("m")
+	for _, test := range []struct {
+		answer       calc.Answer
+		people, full string
+	}{
+		{calc.Answer{Name: "m", Value: 1.2345678, Unit: kilogram}, "1234.57 g", "1234.5678 g"},
+		{calc.Answer{Name: "m", List: []float64{1, 2.5}, Unit: kilogram}, "[1000 2500] g", "[1000 2500] g"},
+	} {
+		a := test.answer
+		if err := a.Restate(gram); err != nil || a.People() != test.people || a.Full() != test.full {
+			t.Errorf("%+v is %q and %q, %v, want %q and %q", test.answer, a.People(), a.Full(), err, test.people, test.full)
+		}
+		if err := a.Restate(metre); err == nil || !strings.HasPrefix(err.Error(), "m: ") || a.Unit != gram {
+			t.Errorf("a mass in metres: %v, %v", a, err)
+		}
+	}
+	if a := (calc.Answer{Name: "w", Text: "yes"}); a.People() != "yes" || a.Full() != "yes" {
+		t.Errorf("a word is %q and %q", a.People(), a.Full())
+	}
+}
+
+func TestTableText(t *testing.T) {
+	for _, test := range []struct {
+		rows       [][]float64
+		unit, want string
+	}{
+		{[][]float64{{1, 2}, {3, math.NaN()}}, "g", "[1 2 | 3 -] g"},
+		{[][]float64{{1}}, "", "[1]"},
+		{[][]float64{{1}, {2}, {3.5}}, "mm", "[1 | 2 | 3.5] mm"},
+		{[][]float64{{math.NaN(), 2, 3}}, "mm", "[- 2 3] mm"},
+	} {
+		if got := calc.TableText(test.rows, test.unit); got != test.want {
+			t.Errorf("TableText(%v, %q) = %q, want %q", test.rows, test.unit, got, test.want)
+		}
+	}
+}
+
+// A list in a file is the numbers after its last line of ---, and a unit.
+func TestReadList(t *testing.T) {
+	for _, test := range []struct{ text, want string }{
+		{"1\n2\n3\n", "[1 2 3] "}, {"1 2 3 kg", "[1 2 3] kg"}, {"title\n---\n1\n2 kg/m3\n", "[1 2] kg/m3"},
+		{"---\n1\n2", "[1 2] "}, {"a\n---\n5\n--- more ---\n1\n2", "[1 2] "}, {"-1 -2 g", "[-1 -2] g"}, {"1 2 g and so on", "[1 2] g and so on"},
+		{"", ""}, {"---\n", ""}, {"title", ""}, {"1 2\n---\n", ""}, {"kg 1 2", ""},
+	} {
+		got, err := calc.ReadList("a.txt", strings.NewReader(test.text))
+		if got != test.want || (err != nil) != (test.want == "") || err != nil && err.Error() != "a.txt: no numbers, want one a line after a line of ---" {
+			t.Errorf("%q: %q, %v, want %q", test.text, got, err, test.want)
+		}
+	}
+	const most = 4 << 20
+	for over, want := range map[int]bool{0: true, 1: false, 100: false} {
+		_, err := calc.ReadList("a.txt", strings.NewReader(strings.Repeat(" ", most-1+over)+"1"))
+		if (err == nil) != want || err != nil && err.Error() != "a.txt: longer than 4194304 bytes" {
+			t.Errorf("%d bytes: %v", most+over, err)
+		}
+	}
+}
+
+// Names of calculations and inputs that are nearly right are found; others are not.
+func TestNearest(t *testing.T) {
+	names := []string{"mass-flow", "mass", "flow", "consistency", "consistency-in"}
+	for _, test := range []struct {
+		name string
+		want []string
+	}{
+		{"mass-flo", []string{"mass-flow"}}, {"MASS-FLOW", []string{"mass-flow"}}, {"mss", []string{"mass"}}, {"consistenc", []string{"consistency", "consistency-in"}},
+		{"floe", []string{"flow"}}, {"fl", nil}, {"low", []string{"flow", "mass-flow"}}, {"zzzz", nil}, {strings.Repeat("x", 65), nil}, {"", nil},
+	} {
+		if got := calc.Nearest(test.name, names); !slices.Equal(got, test.want) {
+			t.Errorf("near %q: %q, want %q", test.name, got, test.want)
+		}
+	}
+	if got := calc.Nearest("a1", []string{"a2", "a3", "a4", "a5"}); len(got) != 3 {
+		t.Errorf("%d names are near, want three at most", len(got))
+	}
+}

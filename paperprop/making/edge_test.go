@@ -1,0 +1,161 @@
+package making_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/making"
+	"millmaths.example/paperprop/table"
+	"millmaths.example/paperprop/trim"
+)
+
+// What lies on the edge of a range is taken, or refused with the figure as written.
+func TestEdges(t *testing.T) {
+	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n"}
+	good := fmt.Sprintf(mill, "orders = \"list.csv\"")
+	for _, test := range []struct{ old, new, want string }{
+		{"3300 mm", "3360 mm", ""}, // all of the sheet on the reel
+		{"2.30 m", "0.60 m", "jumbo.diameter is 600 mm, want above its spool, 600 mm"},
+		{`diameter = "2.30 m"`, "", "jumbo.diameter missing"},
+		{"name = \"Whin 105\"\n", "", "book.toml: grade 1: name missing"},
+		{`orders = "list.csv"`, "orders = \"list.csv\"\nuptime = \"100 %\"", ""},
+		{`orders = "list.csv"`, "orders = \"list.csv\"\nuptime = \"100.1 %\"", "uptime is 100.1 %"},
+		{`orders = "list.csv"`, "orders = \"list.csv\"\nlimit = \"0s\"", `limit is "0s", want a time such as 20s`},
+		{`orders = "list.csv"`, "orders = \"list.csv\"\nlimit = \"1ns\"", ""},
+		{`reel-thickness = "186 um"`, "reel-thickness = \"186 um\"\nfigures = { mill.running = \"0 %\" }", "Harebell 120: uptime is 0 %: the machine makes nothing"},
+		{`[jumbo]`, "[jumbo]\nlost = \"-1 m\"", "jumbo.lost is -1000 mm, want from 0"},
+		{`grammage = "120 g/m2"`, `grammage = "-120 g/m2"`, `grade "Harebell 120": grammage is -120 g/m2, want above 0 g/m2`},
+	} {
+		text := strings.Replace(good, test.old, test.new, 1)
+		if text == good {
+			t.Fatalf("nothing to replace: %q", test.old)
+		}
+		b, err := making.Read("book.toml", strings.NewReader(text), files(list), table.Options{})
+		if err == nil {
+			_, err = b.Plan(context.Background())
+		}
+		switch {
+		case test.want == "" && err != nil:
+			t.Errorf("%q for %q: %v", test.new, test.old, err)
+		case test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want)):
+			t.Errorf("%q for %q: %v, want %q", test.new, test.old, err, test.want)
+		case err != nil && !strings.Contains(test.want, "spool") && strings.Contains(err.Error(), "spool"):
+			t.Errorf("%q for %q: %v, where a spool has no say", test.new, test.old, err)
+		}
+	}
+	for _, test := range []struct{ name, text, want string }{
+		{"zone", "1", `unknown name "zone"`},
+		{"a.zone", "1", `unknown name "a`},
+		{"{one", "1", "no figure of the book"},
+		{"one`", "1", "no figure of the book"},
+		{"one..two", "1", "no figure of the book"},
+	} {
+		_, err := making.Read("book.toml", strings.NewReader(good), files(list), table.Options{}, making.Setting{Name: test.name, Text: test.text})
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("set %s=%s: %v, want %q", test.name, test.text, err, test.want)
+		}
+	}
+}
+
+// Strips beside the deckle are broke: the line tells as much of it, or more.
+func TestStrips(t *testing.T) {
+	list := "order;grade;width [mm];reels\nA;Harebell 120;1640;9\n"
+	strips := 60.0 / 3360 // of the sheet on the reel
+	for _, test := range []struct {
+		broke, want string
+	}{
+		{fmt.Sprintf("%.17g %%", 100*strips), ""},
+		{"1.79 %", ""},
+		{"1.78 %", "winder.broke is 1.78 %, and the strips beside the deckle of 3300 mm, with what comes on top of them, are " + paperprop.People(100*strips) + " % alone"},
+	} {
+		_, err := listed(t, "", list, making.Setting{Name: "line.winder.broke", Text: test.broke}).Plan(context.Background())
+		if test.want == "" && err != nil || test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want)) {
+			t.Errorf("broke of %s: %v, want %q", test.broke, err, test.want)
+		}
+	}
+}
+
+// Where the line's broke holds trim and rests, what they are alone is told, as they
+// come out where they are beside it.
+func TestTrimAlone(t *testing.T) {
+	list := "order;grade;width [mm];reels\nA;Harebell 120;1640;8\n"
+	x := plan(t, listed(t, "", list)).Tonnes
+	alone := float64((x.Trim + x.Rest) / (x.Made - x.Broke))
+	told := making.Setting{Name: "line.winder.broke", Text: "3 %"}
+	_, err := listed(t, "broke = \"trim included\"\n", list, told).Plan(context.Background())
+	want := "winder.broke is 3 %, trim and rests of jumbos included, and they alone are " + paperprop.People(100*alone) + " %"
+	if err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("got %v, want %q", err, want)
+	}
+	// With the strips too, all is broke that is not sold.
+	strips := 1 - (1-alone)*3300/3360
+	for broke, want := range map[float64]string{
+		strips + 1e-4: "", strips - 1e-4: "with what comes on top of them, are " + paperprop.People(100*strips) + " % alone",
+	} {
+		_, err := listed(t, "broke = \"trim included\"\n", list, making.Setting{Name: "line.winder.broke", Text: fmt.Sprintf("%.17g %%", 100*broke)}).Plan(context.Background())
+		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("broke of %v: %v, want %q", broke, err, want)
+		}
+	}
+}
+
+// The thickness in the reel follows from the density of the reel, where that is told.
+func TestRollDensity(t *testing.T) {
+	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n"}
+	text := fmt.Sprintf(mill, "orders = \"list.csv\"")
+	b := read(t, strings.Replace(text, `reel-thickness = "186 um"`, `roll-density = "600 kg/m3"`, 1), list)
+	if got := b.Grades[1].ReelThickness.In(paperprop.Micrometre); !near(got, 200) { // 120 g/m² of it
+		t.Errorf("a layer is %v µm, want 200", got)
+	}
+	if p := plan(t, b); p.Orders[0].Reels != 9 {
+		t.Errorf("%+v", p.Orders[0])
+	}
+	b = read(t, strings.Replace(text, `reel-thickness = "186 um"`, "reel-thickness = \"186 um\"\nroll-density = \"600 kg/m3\"", 1), list)
+	if got := b.Grades[1].ReelThickness.In(paperprop.Micrometre); !near(got, 186) {
+		t.Errorf("a layer is %v µm, want what is told, 186", got)
+	}
+}
+
+// An order without a name goes by its place in the book; a grade that is none is
+// told with what there is.
+func TestUnnamed(t *testing.T) {
+	order := "[[order]]\ngrade = %q\nwidth = \"1 m\"\nreels = 2\n"
+	text := fmt.Sprintf(mill, "") + "[[order]]\norder = \"first\"\ngrade = \"Whin 105\"\nwidth = \"1 m\"\nreels = 2\n" + fmt.Sprintf(order, "Whin 105")
+	b := read(t, text, nil)
+	if b.Orders[0].Name != "first" || b.Orders[1].Name != "order 2" {
+		t.Errorf("orders %q and %q", b.Orders[0].Name, b.Orders[1].Name)
+	}
+	for grade, want := range map[string]string{
+		"Whin 106": `order 3: grade "Whin 106" is not one of the book, near: Whin 105`,
+		"?":        `order 3: grade "?" is not one of the book, want one of Harebell 120, Whin 105`,
+	} {
+		_, err := making.Read("book.toml", strings.NewReader(text+fmt.Sprintf(order, grade)), files(nil), table.Options{})
+		if err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("grade %q: %v, want %q", grade, err, want)
+		}
+	}
+}
+
+// What an order in code says beside its grade is refused with its reason.
+func TestOrderInCode(t *testing.T) {
+	for _, test := range []struct {
+		change func(*trim.Request)
+		want   string
+	}{
+		{func(r *trim.Request) { r.Sheets = 1 }, ""},
+		{func(r *trim.Request) { r.Sheets = 2 }, "reels of several sheets are planned by trim alone"},
+		{func(r *trim.Request) { r.Terms.Diameter = r.Terms.CoreDiameter }, "diameter is 100 mm, want above the core's, 100 mm"},
+		{func(r *trim.Request) { r.Terms.Grammage = 119 }, "grammage is 119 g/m2, want that of the grade, 120 g/m2"},
+		{func(r *trim.Request) { r.Terms.ReelThickness = 185 * paperprop.Micrometre }, "reel-thickness is 0.185 mm, want that of the grade, 0.186 mm"},
+	} {
+		b := listed(t, "", "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n")
+		test.change(&b.Orders[0].Request)
+		m := plan(t, b).Orders[0]
+		if m.Reason != test.want || (m.Left > 0) != (test.want != "") {
+			t.Errorf("%d left: %q, want %q", m.Left, m.Reason, test.want)
+		}
+	}
+}

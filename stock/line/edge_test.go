@@ -1,0 +1,505 @@
+package line_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"millmaths.example/stock/line"
+)
+
+// What is wrong with a file is said with its place, and with what is near where
+// something is.
+func TestRefusedFile(t *testing.T) {
+	text := read(t, quillbeck)
+	for _, test := range []struct{ from, to, want string }{
+		{`name    = "filler"`, "name = \"filler\"\ncolour = \"red\"", `component: a component has no "colour", want one of name, form, density`},
+		{`name    = "filler"`, "name = \"filler\"\nfrom = \"red\"", `a component has no "from", near: form`},
+		{`rejects-to     = "coarse rejects"`, `rejects-to = "zzz"`, `pulper: rejects-to = "zzz" goes nowhere: there is no stage, tank, waste or effluent of that name` + "\n"},
+		{`rejects-to     = "coarse rejects"`, `rejects-to = "coarse reject"`, `of that name, near: coarse rejects`},
+		{`"2700 kg/m3"`, `"0 kg/m3"`, `filler: density is "0 kg/m3", want one above 0 kg/m3`},
+		{`kind = "headbox"`, `kind = "zzz"`, `headbox: kind is "zzz", want pulper, screen, cleaner, thickener, save-all, chest, headbox, wire, press, dryers, size press, reel, winder`},
+		{`kind = "headbox"`, `kind = "headbo"`, `headbox: kind is "headbo", want headbox` + "\n"},
+		{"consistency = \"0.82 %\"\nwater       = \"white water\"", `consistency = "0.82 %"`, `headbox: water missing (the tank that thins the stock)`},
+		{`fibre = "rest", filler = "11 %"`, `fibre = "86 %", filler = "11 %"`, `bales: the dry shares add up to 99 %, want 100 %, or one of them "rest"`},
+		{`filler = "11 %", starch = "2 %"`, `filler = "98 %", starch = "2.01 %"`, `bales: the dry shares told add up to 100.01 %, and nothing is left for fibre`},
+		{`adds     = "starch"`, `adds = "clay"`, `size press: adds = "clay" is no component, want fibre, filler, starch`},
+		{"water       = \"white water\"\nto          = \"machine chest\"", `water = "white water"`, `broke pulper: to missing: it is the last stage`},
+		{`to       = "sold"`, `to = "sewer"`, `nothing is sold, want to = "sold" at the last stage`},
+		{`[size]`, "[size]\nreel = \"15 t/h\"\n[nothing]", `a line has no "nothing"`},
+	} {
+		_, err := answer(edited(t, text, strings.NewReplacer(`kind = "headbox"`, `kind        = "headbox"`).Replace(test.from), test.to))
+		if err == nil || !strings.Contains(err.Error()+"\n", test.want) {
+			t.Errorf("%s:\n got %v\nwant %s", test.to, err, test.want)
+		}
+	}
+}
+
+// A size that the line has no place for.
+func TestSizeWithoutReel(t *testing.T) {
+	text := read(t, quillbeck)
+	i := strings.Index(text, "[[stage]]\nname     = \"reel\"")
+	j := strings.Index(text, "[[stage]]\nname     = \"winder\"")
+	if i < 0 || j < i {
+		t.Fatal("no reel before the winder")
+	}
+	without := text[:i] + text[j:]
+	for size, want := range map[string]string{
+		`reel = "15 t/h"`: "size: reel is told, and no stage is a reel", `speed = "625 m/min"`: "speed alone makes no tonnes", `sold = "14 t/h"`: "", `fed = "15 t/h"`: "",
+	} {
+		_, err := line.Read("test.toml", strings.NewReader(edited(t, without, `speed = "625 m/min"`, size)))
+		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("%s: %v, want %q", size, err, want)
+		}
+	}
+	if _, err := line.Read("test.toml", strings.NewReader(edited(t, text, `speed = "625 m/min"`, `reel = "15 t/h"`))); err != nil {
+		t.Error(err)
+	}
+}
+
+// What lies on the edge of what a file may hold is taken.
+func TestTakenFile(t *testing.T) {
+	text := read(t, quillbeck)
+	for _, pair := range [][2]string{
+		{`fibre = "88 %"`, `fibre = "100 %"`}, {`fibre = "88 %"`, `fibre = "100.0 %"`},
+		{`filler = "11 %", starch = "2 %"`, `filler = "98 %", starch = "2 %"`}, // nothing is left for fibre
+		{`fibre = "rest"`, `fibre = "87 %"`},
+		{`moisture = "11.5 %"`, `moisture = "0 %"`},
+	} {
+		if _, err := line.Read("test.toml", strings.NewReader(edited(t, text, pair[0], pair[1]))); err != nil {
+			t.Errorf("%s: %v", pair[1], err)
+		}
+	}
+	a := solve(t, edited(t, text, `fibre = "88 %"`, `fibre = "100 %"`))
+	if got := value(t, a, "water of the wire.fibre"); math.Abs(got) > 1e-9 {
+		t.Errorf("%v t/h of fibre in the water of a wire that keeps all", got)
+	}
+	// Up to a mebibyte is read.
+	for over, want := range map[int]string{0: "", 1: "longer than 1 MiB", 1000: "longer than 1 MiB"} {
+		long := text + "\n#" + strings.Repeat("x", 1<<20-len(text)-2+over)
+		_, err := line.Read("test.toml", strings.NewReader(long))
+		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("%d bytes: %v, want %q", len(long), err, want)
+		}
+	}
+}
+
+// Why a line is impossible is said with the figure as written, and with flows that
+// add up.
+func TestRefusedFlows(t *testing.T) {
+	text := read(t, quillbeck)
+	for _, test := range []struct{ text, want string }{
+		{edited(t, text, `"47.5 %"`, `"1750e-2 %"`), `press: dryness is 1750e-2 %: a press that wets, as the sheet comes with 19 %`},
+		{edited(t, text, `"71 %"`, `"96.5 %"`), `a size press that dries, as the sheet comes with 96 % and the solution has 9.5 %`},
+		{edited(t, twoPly, "consistency = \"5 %\"\ncapture", "consistency = \"1 %\"\ncapture"), "thickener: consistency is 1 %: a thickener that thins, as the stock comes with 1."},
+		{edited(t, text, `"3.6 %"`, `"0.2 %"`), `screen 1: reject-consistency is 0.2 %: the rejects would take more water than is fed, by `},
+		{edited(t, twoPly, `reject-consistency = "2.0 %"`, `reject-consistency = "0.1 %"`), `cleaner 1: reject-consistency is 0.1 %: the rejects would take more water than is fed, by `},
+		{edited(t, twoPly, `dryness = "17 %"`, `dryness = "0.2 %"`), `top wire: dryness is 0.2 %: the sheet would hold more water than comes from the headbox, by `},
+		{edited(t, text, `"0.82 %"`, `"3.2 %"`), `headbox: consistency is 3.2 %: dilution upwards, as the stock comes with 2.96`},
+	} {
+		_, err := answer(test.text)
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("got %v\nwant %s", err, test.want)
+			continue
+		}
+		if _, by, ok := strings.Cut(err.Error(), ", by "); ok && strings.HasPrefix(by, "-") {
+			t.Errorf("a flow below zero is told as one: %v", err)
+		}
+	}
+	_, err := answer(edited(t, text, `"7.2 t/t"`, `"1 t/t"`))
+	var lacks, comes, drawn float64
+	if err == nil {
+		t.Fatal("no error")
+	}
+	if _, scanned := fmt.Sscanf(err.Error()[strings.Index(err.Error(), "runs dry"):], "runs dry by %g t/h: %g t/h come to it, and %g t/h are drawn", &lacks, &comes, &drawn); scanned != nil ||
+		math.Abs(comes+lacks-drawn) > 1e-5*drawn || lacks <= 0 {
+		t.Errorf("%v lacks, %v comes and %v is drawn: %v", lacks, comes, drawn, err)
+	}
+}
+
+// A figure that is set out of its range is refused as it was set; one that makes the
+// line impossible is told as it was set.
+func TestSetRefused(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	s, err := l.NewSolver()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		name string
+		x    float64
+		want string
+	}{
+		{"dryers.dryness", 9.6, "dryers.dryness is 960 %, want above 0 % and below 100 %"},
+		{"dryers.dryness", 1, "dryers.dryness is 100 %, want above 0 % and below 100 %"},
+		{"dryers.dryness", 0, "dryers.dryness is 0 %, want above 0 % and below 100 %"},
+		{"wire.retention.fibre", 1.001, "wire.retention.fibre is 100.1 %"},
+		{"wire.retention.fibre", 1, ""},
+		{"press.dryness", 0.176, "press: dryness is 17.6 %: a press that wets"},
+		{"dryers.dryness", 0.96, ""},
+	} {
+		i, err := l.FigureNamed(test.name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Set(i, test.x)
+		err = s.Solve()
+		if test.want == "" && err != nil || test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want)) {
+			t.Errorf("%s = %v: %v, want %q", test.name, test.x, err, test.want)
+		}
+		s.Reset()
+	}
+}
+
+// What a solver found before has no say in what it finds: tanks turn to their
+// make-up, and back.
+func TestSolvedBefore(t *testing.T) {
+	text := edited(t, twoPly, `overflow = "save-all"`, `overflow = "sewer"`, `flow = "20 t/h"`, `flow = "100 t/h"`,
+		"[[stage]]", "[[water]]\nname = \"to save-all\"\nfrom = \"white water\"\nto = \"save-all\"\nflow = \"150 t/h\"\n[[stage]]")
+	l := readText(t, text)
+	s, err := l.NewSolver()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, err := l.FigureNamed("bleed.flow")
+	if err != nil {
+		t.Fatal(err)
+	}
+	states := map[string]int{}
+	for _, flow := range []float64{5, 400, 5, 50, 100, 50, 900, 60, 5, 200, 5} {
+		s.Set(at, flow)
+		if err := s.Solve(); err != nil {
+			t.Fatalf("bleed of %v t/h: %v", flow, err)
+		}
+		a := solve(t, edited(t, text, `"5 t/h"`, fmt.Sprintf(`"%v t/h"`, flow)))
+		for i, x := range s.Values(nil) {
+			if !(math.Abs(x-a.Values[i]) <= 1e-9*math.Abs(x)+1e-9) {
+				t.Errorf("bleed of %v t/h: %s is %v, of a solver that begins %v", flow, a.Results[i].Name, x, a.Values[i])
+			}
+		}
+		state := ""
+		for _, tank := range []string{"white water", "clear water"} {
+			if value(t, a, "overflow of the "+tank+".total") > 1e-6 {
+				state += tank + " runs over"
+			}
+		}
+		states[state]++
+	}
+	if len(states) != 3 { // both, the clear water alone, none
+		t.Errorf("the tanks stood at %v", states)
+	}
+}
+
+// A figure left out of the file comes back from a result, as one that is "?" does.
+func TestLeftOut(t *testing.T) {
+	text := read(t, quillbeck)
+	a := solve(t, text)
+	for _, test := range []struct{ from, to, figure, result string }{
+		{`dryness   = "19 %"`, "", "wire.dryness", "sheet off the wire.total"},
+		{`consistency = "0.82 %"`, "", "headbox.consistency", "headbox.total"},
+		{`filler = "48 %"`, `starch = "18 %"`, "wire.retention.filler", "white water.filler"},
+	} {
+		changed := edited(t, text, test.from, test.to)
+		if test.figure == "wire.retention.filler" {
+			changed = edited(t, changed, `starch = "18 %", starch = "18 %"`, `starch = "18 %"`)
+		}
+		l := readText(t, changed)
+		if _, err := l.Solve(); err == nil || !strings.Contains(err.Error(), test.figure+" missing (") {
+			t.Errorf("%s left out: %v", test.figure, err)
+		}
+		lines, err := l.SolveFor(line.Wish{Result: test.result, Value: value(t, a, test.result)})
+		if err != nil {
+			t.Errorf("%s left out: %v", test.figure, err)
+			continue
+		}
+		i, _ := l.FigureNamed(test.figure)
+		full := readText(t, text)
+		j, _ := full.FigureNamed(test.figure)
+		if got, want := lines[0].Figures[i].Value, full.Figures[j].Value; !nearly(got, want) || lines[0].Figures[i].Unknown {
+			t.Errorf("%s from %s: %v, want %v", test.figure, test.result, got, want)
+		}
+	}
+}
+
+// One figure can be solved for, and one alone; names that are none have the nearest.
+func TestUnknowns(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	first := l.Figures[0].Name
+	one, err := l.With(first, "?")
+	if err != nil {
+		t.Fatal(err)
+	}
+	two, err := one.With("headbox.consistency", "?")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := two.SolveFor(line.Wish{Result: "steam", Value: 20}); err == nil || !strings.Contains(err.Error(), first+" and headbox.consistency are both unknown: one result gives one figure") {
+		t.Errorf("two unknown: %v", err)
+	}
+	// The first figure is the temperature, on which volumes depend.
+	a, err := l.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines, err := one.SolveFor(line.Wish{Result: "headbox.volume", Value: value(t, a, "headbox.volume")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := lines[len(lines)-1].Figures[0].Value; !(math.Abs(got-48) <= 1e-6) {
+		t.Errorf("%s is %v, want 48", first, got)
+	}
+	nameless := readText(t, edited(t, read(t, quillbeck), `name        = "Quillbeck, Harebell 120"`, ""))
+	for l, want := range map[*line.Line]string{l: "Quillbeck, Harebell 120", nameless: "line"} {
+		_, err := l.FigureNamed("headbox.consistenc")
+		if err == nil || !strings.HasPrefix(err.Error(), want) || !strings.Contains(err.Error(), "headbox.consistency") {
+			t.Errorf("%v, want it to begin with %s", err, want)
+		}
+	}
+}
+
+// Where no value gives a result, what it comes to is told: the least and the most
+// over the range of the figure.
+func TestNoRoot(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	unknown, err := l.With("press.dryness", "?")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const result = "evaporation"
+	_, err = unknown.SolveFor(line.Wish{Result: result, Value: 1e6})
+	var none *line.NoRootError
+	if !errors.As(err, &none) {
+		t.Fatalf("got %v", err)
+	}
+	var values []float64
+	for i := range 399 {
+		values = append(values, float64(i+1)/400)
+	}
+	points, err := l.Range("press.dryness", values)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i, err := line.ResultNamed(l.Results(), result)
+	if err != nil {
+		t.Fatal(err)
+	}
+	low, high, taken := math.Inf(1), math.Inf(-1), 0
+	for _, p := range points {
+		if p.Err == nil {
+			low, high, taken = min(low, p.Values[i]), max(high, p.Values[i]), taken+1
+		}
+	}
+	// The search goes to the edge of what is possible, a step beyond the points.
+	if taken == 0 || taken == len(points) || none.Low > low*(1+1e-12) || none.High < high*(1-1e-12) || none.Low < low*0.9 || none.High > high*1.1 {
+		t.Errorf("%d points give %v to %v, the search %v to %v", taken, low, high, none.Low, none.High)
+	}
+	if want := "press.dryness: no value gives evaporation 1e+06 t/h; it comes to "; !strings.Contains(strings.ReplaceAll(err2(unknown, result), "1000000", "1e+06"), want) {
+		t.Errorf("got %q, want %q", err2(unknown, result), want)
+	}
+}
+
+func err2(l *line.Line, result string) string {
+	_, err := l.SolveFor(line.Wish{Result: result, Value: 1e6})
+	return fmt.Sprint(err)
+}
+
+// A range gives what the line gives with each value, and says where it is refused.
+func TestRange(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	for _, unknown := range []string{"", "press.dryness", "headbox.consistency"} {
+		ranged := l
+		if unknown != "" {
+			var err error
+			if ranged, err = l.With(unknown, "?"); err != nil {
+				t.Fatal(err)
+			}
+		}
+		points, err := ranged.Range("press.dryness", []float64{0.45, 0.1, 0.5})
+		if unknown == "headbox.consistency" {
+			if err == nil || !strings.Contains(err.Error(), "headbox.consistency is ?") {
+				t.Errorf("another figure is not known: %v", err)
+			}
+			continue
+		}
+		if err != nil || len(points) != 3 {
+			t.Fatalf("%d points, %v", len(points), err)
+		}
+		for i, text := range []string{"45 %", "10 %", "50 %"} {
+			changed, err := l.With("press.dryness", text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			a, err := changed.Solve()
+			p := points[i]
+			if (err != nil) != (p.Err != nil) || (p.Values != nil) != (p.Err == nil) {
+				t.Errorf("%s: %v in the range, %v alone", text, p.Err, err)
+				continue
+			}
+			for k := range p.Values {
+				if !(math.Abs(p.Values[k]-a.Values[k]) <= 1e-9*math.Abs(a.Values[k])+1e-12) {
+					t.Errorf("%s: %s is %v in the range, %v alone", text, a.Results[k].Name, p.Values[k], a.Values[k])
+				}
+			}
+		}
+	}
+	if _, err := l.Range("press.drynes", []float64{0.4}); err == nil || !strings.Contains(err.Error(), "press.dryness") {
+		t.Errorf("an unknown name: %v", err)
+	}
+}
+
+// Beside what is impossible a slope is found on one side, and is that of the results.
+func TestSlopeAtEdge(t *testing.T) {
+	for _, text := range []string{"19.001 ± 0.1 %", "95.999 ± 0.1 %", "47.5 ± 0.1 %"} {
+		l, err := readText(t, read(t, quillbeck)).With("press.dryness", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		spreads, err := l.Uncertainties(-1, line.Wish{})
+		if err != nil {
+			t.Errorf("%s: %v", text, err)
+			continue
+		}
+		at, _ := l.FigureNamed("press.dryness")
+		x := l.Figures[at].Value
+		const h = 2e-6
+		points, err := l.Range("press.dryness", []float64{x - h, x + h})
+		if err != nil || points[0].Err != nil || points[1].Err != nil {
+			t.Fatal(err, points)
+		}
+		some := 0
+		for i, r := range l.Results() {
+			want := math.Abs(points[1].Values[i]-points[0].Values[i]) / (2 * h) * 0.001
+			if got := spreads[i].Standard; !(math.Abs(got-want) <= 1e-5*want+1e-8) {
+				t.Errorf("%s: u(%s) is %v, want %v", text, r.Name, got, want)
+			} else if want > 1e-6 {
+				some++
+			}
+		}
+		if some < 10 {
+			t.Errorf("%s: %d results move", text, some)
+		}
+	}
+}
+
+// Nothing uncertain has no spread, and what does not hang on a figure has none of it.
+func TestNoSpread(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	if spreads, err := l.Uncertainties(-1, line.Wish{}); spreads != nil || err != nil {
+		t.Errorf("nothing is uncertain: %d spreads, %v", len(spreads), err)
+	}
+	at, _ := l.FigureNamed("headbox.consistency")
+	if spreads, err := l.Uncertainties(at, line.Wish{Result: "headbox.total"}); spreads != nil || err != nil {
+		t.Errorf("nothing is uncertain, and one was solved for: %d spreads, %v", len(spreads), err)
+	}
+	l, err := l.With("headbox.consistency", "0.82 ± 0.01 %")
+	if err != nil {
+		t.Fatal(err)
+	}
+	spreads, err := l.Uncertainties(-1, line.Wish{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	fixed := []string{"production", "sold", "reel.total", "speed", "size solution.total", "evaporation", "steam", "recovered paper.dryness"}
+	for i, r := range l.Results() {
+		switch {
+		case slices.Contains(fixed, r.Name) && (spreads[i].Standard != 0 || spreads[i].Shares != nil):
+			t.Errorf("u(%s) is %v", r.Name, spreads[i].Standard)
+		case r.Name == "headbox.total" && !(spreads[i].Standard > 0):
+			t.Errorf("u(%s) is %v", r.Name, spreads[i].Standard)
+		}
+	}
+}
+
+// Where a figure was solved for, it moves with the others, so that the result given
+// stays: each share is what solving again beside the figure gives.
+func TestSharesOfRoot(t *testing.T) {
+	text := edited(t, read(t, quillbeck), "temperature = \"48 °C\"", "")
+	l := readText(t, text)
+	if l.Figures[0].Name != "fresh water.flow" {
+		t.Fatalf("the first figure is %s", l.Figures[0].Name)
+	}
+	for _, test := range []struct{ solved, result, text string }{
+		{"fresh water.flow", "white water.filler", "1.2e-2 ± 0.0001 %"},
+		{"wire.retention.filler", "white water.consistency", "0.192 ± 0.002 %"},
+	} {
+		unknown, err := l.With(test.solved, "?")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if unknown, err = unknown.With("headbox.consistency", "0.82 ± 0.01 %"); err != nil {
+			t.Fatal(err)
+		}
+		a, err := l.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		wish, err := unknown.ReadWish(test.result, test.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wish.Value = value(t, a, test.result)
+		at, _ := unknown.FigureNamed(test.solved)
+		other, _ := unknown.FigureNamed("headbox.consistency")
+		// again solves with the other figure and the wish moved, nearest to the line's own.
+		again := func(consistency, want float64) (float64, []float64) {
+			changed, err := unknown.With("headbox.consistency", fmt.Sprintf("%.17g %%", 100*consistency))
+			if err != nil {
+				t.Fatal(err)
+			}
+			lines, err := changed.SolveFor(line.Wish{Result: wish.Result, Value: want})
+			if err != nil {
+				t.Fatal(err)
+			}
+			nearest := slices.MinFunc(lines, func(a, b *line.Line) int {
+				if math.Abs(a.Figures[at].Value-l.Figures[at].Value) < math.Abs(b.Figures[at].Value-l.Figures[at].Value) {
+					return -1
+				}
+				return 1
+			})
+			a, err := nearest.Solve()
+			if err != nil {
+				t.Fatal(err)
+			}
+			return nearest.Figures[at].Value, a.Values
+		}
+		solved, err := unknown.SolveFor(wish)
+		if err != nil {
+			t.Fatal(err)
+		}
+		spreads, err := solved[0].Uncertainties(at, wish)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const h = 1e-4 // relative
+		c := unknown.Figures[other].Value
+		x1, low := again(c*(1-h), wish.Value)
+		x2, high := again(c*(1+h), wish.Value)
+		y1, less := again(c, wish.Value*(1-h))
+		y2, more := again(c, wish.Value*(1+h))
+		u := unknown.Figures[other].Uncertain.Standard / (2 * h * c)
+		own := wish.Uncertain.Standard / (2 * h * wish.Value)
+		check := func(name string, spread line.Spread, byFigure, byWish float64) {
+			t.Helper()
+			want := math.Hypot(byFigure, byWish)
+			if !(math.Abs(spread.Standard-want) <= 1e-5*want+1e-9) {
+				t.Errorf("%s from %s: u(%s) is %v, want %v", test.solved, test.result, name, spread.Standard, want)
+			}
+			for _, s := range spread.Shares {
+				share := math.Abs(byFigure)
+				if s.Name == wish.Result {
+					share = math.Abs(byWish)
+				}
+				if !(math.Abs(s.U-share) <= 1e-5*want+1e-9) {
+					t.Errorf("%s from %s: the share of %s in %s is %v, want %v", test.solved, test.result, s.Name, name, s.U, share)
+				}
+			}
+		}
+		for i, r := range l.Results() {
+			check(r.Name, spreads[i], (high[i]-low[i])*u, (more[i]-less[i])*own)
+		}
+		check(test.solved, spreads[len(spreads)-1], (x2-x1)*u, (y2-y1)*own)
+	}
+}
