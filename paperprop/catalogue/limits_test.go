@@ -2,6 +2,7 @@ package catalogue_test
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -155,4 +156,72 @@ func TestLimits(t *testing.T) {
 			t.Errorf("%s %s: %s (%s: %s)", l.calculation, l.inputs, wrong, l.kind, l.source)
 		}
 	}
+}
+
+// At a limit itself, and a part in a thousand million inside it, nothing is said yet; as
+// much outside it is. The limit lies midway between the two sides of its row.
+func TestWarningsBeginAtTheirLimit(t *testing.T) {
+	tried := 0
+	for _, l := range limits {
+		if !l.exact() {
+			continue
+		}
+		if wrong := l.wrongNear(); wrong != "" {
+			t.Errorf("%s %s: %s (%s: %s)", l.calculation, l.inputs, wrong, l.kind, l.source)
+		}
+		tried++
+	}
+	if tried < 25 {
+		t.Errorf("%d limits were tried, want 25 or more", tried)
+	}
+}
+
+// exact says whether the limit is a number that somebody wrote, between two sides of
+// its row. Those of refusals are named in their texts.
+func (l *limit) exact() bool {
+	name, _, _ := oneNumber(l.inside)
+	other, _, _ := oneNumber(l.outside)
+	code, _, refused := strings.Cut(l.says, " ")
+	return name != "" && name == other && !refused && l.kind != calc.Library && l.calculation != "propagate" &&
+		code != "too-little-steam" && code != "not-comparable" // computed; not midway
+}
+
+// wrongNear is what the limit says at a distance of 1e-9, or on it, that it should not
+// say, or nothing.
+func (l *limit) wrongNear() string {
+	name, inside, unit := oneNumber(l.inside)
+	_, outside, _ := oneNumber(l.outside)
+	edge, err := strconv.ParseFloat(strconv.FormatFloat((inside+outside)/2, 'g', 10, 64), 64)
+	if err != nil {
+		return err.Error()
+	}
+	at := ""
+	if endsBefore[l.calculation] {
+		at = l.says
+	}
+	for _, side := range []struct {
+		number float64
+		want   string
+	}{{edge + 1e-7*(inside-edge), ""}, {edge, at}, {edge + 1e-7*(outside-edge), l.says}} {
+		given := fmt.Sprintf("%s=%s %s", name, strconv.FormatFloat(side.number, 'g', -1, 64), unit)
+		if got := said(l.calculation, l.inputs+";"+given); got != side.want {
+			return fmt.Sprintf("%s says %q, want %q", given, got, side.want)
+		}
+	}
+	return ""
+}
+
+// endsBefore are the calculations whose limit is itself outside: "above a seventh of
+// the perimeter", and T < 2. Half a per cent from 89 % is so by the float nearest to it.
+var endsBefore = map[string]bool{"whiteness": true, "box-compression": true, "box-compression-full": true, "pad-reflectance": true}
+
+// oneNumber reads "volume=100.5 mL"; of a list there is no number.
+func oneNumber(given string) (name string, value float64, unit string) {
+	name, text, _ := strings.Cut(given, "=")
+	number, unit, _ := strings.Cut(text, " ")
+	value, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return "", 0, ""
+	}
+	return name, value, unit
 }
