@@ -8,7 +8,7 @@ import (
 	"millmaths.example/paperprop/catalogue"
 )
 
-// catchers gives f every check row, every limit and the formula lines of every
+// catchers gives f every check row, every limit, every bound of a refusal and the formula lines of every
 // calculation on some inputs, each as what says whether it fails.
 func catchers(t *testing.T, f func(fails func() bool)) {
 	rows := checks(t)
@@ -17,6 +17,12 @@ func catchers(t *testing.T, f func(fails func() bool)) {
 	}
 	for i := range limits {
 		f(func() bool { return limits[i].wrong() != "" })
+		if limits[i].exact() {
+			f(func() bool { return limits[i].wrongNear() != "" })
+		}
+	}
+	for _, r := range refusals(t) {
+		f(func() bool { _, wrong := r.wrong(); return wrong != "" })
 	}
 	every(t, func(t *testing.T, c calc.Calculation) {
 		if len(c.Info().Formula) == 0 {
