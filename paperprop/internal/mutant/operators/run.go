@@ -115,7 +115,7 @@ func (p *program) notice(mutants []mutant, every int) ([]outcome, error) {
 			return nil, errors.New("the catalogue does not answer: " + lines.Text())
 		}
 		for ; next < len(mutants); next += every {
-			patience := time.AfterFunc(10*time.Second, func() { c.Process.Kill() })
+			patience := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
 			fmt.Fprintln(in, next+1, mutants[next].recorded)
 			alive := lines.Scan()
 			if !patience.Stop() || !alive {
