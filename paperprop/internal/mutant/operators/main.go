@@ -109,7 +109,7 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 		}
 		o := noticed[i]
 		if o != killed {
-			if again := all.try(i+1, m.recorded); again != notCovered || o != lived {
+			if again := all.try(i+1, m.recorded); again != notCovered || o == "" {
 				o = again
 			}
 		}
