@@ -83,7 +83,7 @@ func (h HumidAir) compute() (HumidAirResult, error) {
 	}
 	if dew, ok := a.DewPoint(); ok {
 		r.DewPoint = &dew
-		if dew > comparedTo {
+		if dew > comparedTo+1e-9 { // a dew point that was given comes back with other last digits
 			r.Warnings = beyondComparison
 		}
 	}

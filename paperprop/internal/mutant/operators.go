@@ -23,6 +23,18 @@ func at(n int) int {
 	return Active - n
 }
 
+// Asked returns the operators that were evaluated since it was called last.
+func Asked() []int {
+	var all []int
+	for n := range asked {
+		if asked[n].Load() {
+			all = append(all, n)
+			asked[n].Store(false)
+		}
+	}
+	return all
+}
+
 // Tell writes the operators that were evaluated to a file, if the environment
 // names one.
 func Tell() {
@@ -31,10 +43,8 @@ func Tell() {
 		return
 	}
 	var b strings.Builder
-	for n := range asked {
-		if asked[n].Load() {
-			fmt.Fprintln(&b, n)
-		}
+	for _, n := range Asked() {
+		fmt.Fprintln(&b, n)
 	}
 	if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
 		panic(err)

@@ -139,6 +139,14 @@ func (o *Overlay) Len() int { return len(o.replace) }
 // Put has one file stand for another.
 func (o *Overlay) Put(path, by string) { o.replace[path] = by }
 
+// PutTests adds test files to the catalogue. A test that imports what only the overlay
+// has would stop go mod tidy, here and in every module that imports the catalogue.
+func (o *Overlay) PutTests(root string, names ...string) {
+	for _, name := range names {
+		o.Put(filepath.Join(root, "paperprop/catalogue", name), filepath.Join(root, "paperprop/internal/mutant/testdata", name))
+	}
+}
+
 // Add writes the copy of a file, if it has edits.
 func (o *Overlay) Add(f *File) error {
 	if len(f.edits) == 0 {

@@ -115,6 +115,7 @@ func rewrite(folder, name string, with []string) (*rewriter, error) {
 		}
 		w.dirs = append(w.dirs, p.Dir)
 	}
+	overlay.PutTests(copies.Root(p), "noticed_test.go", "catchers_test.go")
 	w.overlay = overlay.Path()
 	return w, overlay.Write()
 }
@@ -269,8 +270,9 @@ func (c copying) operator(n ast.Node) (token.Pos, token.Token, []change) {
 	return token.NoPos, token.ILLEGAL, nil
 }
 
-// changes are those of an operator that compile: texts have no minus, and a whole
-// number is not divided by a constant nought.
+// changes are those of an operator that compile and may change something: texts have no
+// minus, a whole number is not divided by a constant nought, and by a constant one, as
+// the unit is that a quantity is kept in, a quotient is the product.
 func (c copying) changes(e ast.Expr) []change {
 	switch e := e.(type) {
 	case *ast.UnaryExpr:
@@ -282,6 +284,9 @@ func (c copying) changes(e ast.Expr) []change {
 			return changes
 		}
 		if !types.Satisfies(types.Default(x.Type), number) {
+			return nil
+		}
+		if (e.Op == token.MUL || e.Op == token.QUO) && x.Value == nil && y.Value != nil && constant.Compare(constant.ToFloat(y.Value), token.EQL, constant.MakeInt64(1)) {
 			return nil
 		}
 		if e.Op == token.MUL && y.Value != nil && constant.Sign(y.Value) == 0 && (x.Value != nil || types.Satisfies(types.Default(x.Type), integer)) {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -19,8 +20,7 @@ type program struct {
 	path, dir, scratch string
 }
 
-// A test is one that runs without a flag: a Test, the seeds of a Fuzz, an Example; or
-// a subtest of one.
+// A test is one that runs without a flag: a Test, the seeds of a Fuzz, an Example.
 type test struct {
 	*program
 	name string
@@ -32,6 +32,7 @@ type test struct {
 type tests struct {
 	all    []*test
 	broken []string // tests that fail though no mutant is active
+	long   []string // tests of further packages that would take too long
 }
 
 type outcome string
@@ -43,111 +44,109 @@ const (
 	notCovered outcome = "not covered"
 )
 
-// long is from where a test is worth the taking apart: a mutant then needs only
-// those of its subtests that evaluate it.
-const long = time.Second
+// long is the processor time above which a test of a further package is left out: a
+// mutant that lives waits for all.
+const long = 200 * time.Millisecond
 
 // record runs each test of a program by itself, to see its time and what it evaluates.
-func (s *tests) record(p *program, apart bool) error {
+func (s *tests) record(p *program, further bool) error {
 	list := exec.Command(p.path, "-test.list", "^(Test|Fuzz|Example)")
 	list.Dir = p.dir
 	out, err := list.Output()
 	if err != nil {
 		return err
 	}
+	asked := filepath.Join(p.scratch, "asked")
+	limit := 10 * time.Minute
+	if further {
+		limit = 20 * long // whatever else the machine does
+	}
 	for _, name := range strings.Fields(string(out)) {
-		t, err := p.time(name)
+		t := &test{program: p, name: name, asks: map[int]bool{}}
+		start := time.Now()
+		o, spent := p.run(0, limit, asked, t)
+		switch {
+		case further && (o == timedOut || spent > long):
+			s.long = append(s.long, name)
+			continue
+		case o != lived:
+			s.broken = append(s.broken, name)
+			continue
+		}
+		t.took = time.Since(start)
+		text, err := os.ReadFile(asked)
 		if err != nil {
 			return err
 		}
-		switch {
-		case t == nil:
-			s.broken = append(s.broken, name)
-		case len(t.asks) == 0:
-		case apart && t.took > long:
-			if err := s.take(t); err != nil {
+		for _, n := range strings.Fields(string(text)) {
+			number, err := strconv.Atoi(n)
+			if err != nil {
 				return err
 			}
-		default:
-			s.all = append(s.all, t)
+			t.asks[number] = true
 		}
+		s.all = append(s.all, t)
 	}
 	slices.SortStableFunc(s.all, func(a, b *test) int { return int(a.took - b.took) })
 	return nil
 }
 
-// take adds the subtests of a test, or itself if it has none.
-func (s *tests) take(t *test) error {
-	c := t.command(0, context.Background(), t)
-	c.Args = append(c.Args, "-test.v")
-	out, err := c.Output()
-	if err != nil {
-		return err
-	}
-	apart, failed := 0, 0
-	for line := range strings.Lines(string(out)) {
-		name, found := strings.CutPrefix(strings.TrimSpace(line), "=== RUN   ")
-		if !found || strings.Count(name, "/") != 1 {
-			continue
-		}
-		apart++
-		sub, err := t.time(name)
-		switch {
-		case err != nil:
-			return err
-		case sub == nil:
-			failed++
-		case len(sub.asks) > 0:
-			s.all = append(s.all, sub)
-		}
-	}
-	switch {
-	case apart == 0:
-		s.all = append(s.all, t)
-	case failed > 0:
-		s.broken = append(s.broken, fmt.Sprintf("%d of %d subtests of %s", failed, apart, t.name))
-	}
-	return nil
-}
-
-// time runs a test without a mutant: nil if it fails.
-func (p *program) time(name string) (*test, error) {
-	t := &test{program: p, name: name, asks: map[int]bool{}}
-	asked := filepath.Join(p.scratch, "asked")
-	start := time.Now()
-	if run(0, 10*time.Minute, asked, t) != lived {
-		return nil, nil
-	}
-	t.took = time.Since(start)
-	text, err := os.ReadFile(asked)
-	if err != nil {
-		return nil, err
-	}
-	for _, n := range strings.Fields(string(text)) {
-		number, err := strconv.Atoi(n)
+// notice asks one process of the catalogue what its check rows, limits and formula
+// lines make of each mutant, and another one where a mutant ends it or never ends.
+func (p *program) notice(mutants []mutant, every int) ([]outcome, error) {
+	outcomes := make([]outcome, len(mutants))
+	for next := 0; next < len(mutants); next += every {
+		c := exec.Command(p.path, "-test.run", "^TestNoticed$", "-test.timeout", "0", "-test.paniconexit0")
+		c.Dir = p.dir
+		c.Env = append(os.Environ(), "NOTICED=1", "TMPDIR="+p.scratch)
+		in, err := c.StdinPipe()
 		if err != nil {
 			return nil, err
 		}
-		t.asks[number] = true
+		out, err := c.StdoutPipe()
+		if err != nil {
+			return nil, err
+		}
+		if err := c.Start(); err != nil {
+			return nil, err
+		}
+		lines := bufio.NewScanner(out)
+		if !lines.Scan() || lines.Text() != "ready" {
+			return nil, errors.New("the catalogue does not answer: " + lines.Text())
+		}
+		for ; next < len(mutants); next += every {
+			patience := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
+			fmt.Fprintln(in, next+1, mutants[next].recorded)
+			alive := lines.Scan()
+			if !patience.Stop() || !alive {
+				outcomes[next] = timedOut
+				break
+			}
+			outcomes[next] = outcome(lines.Text())
+		}
+		c.Process.Kill()
+		c.Wait()
 	}
-	return t, nil
+	return outcomes, nil
 }
 
 // try runs the tests that evaluate the operator of a mutant until one fails: the
-// quick ones, up to a second of them, in one process, then each of the others.
+// quick ones of a program, up to a second of them, in one process, then each of the
+// others.
 func (s *tests) try(number, recorded int) outcome {
 	var batches [][]*test
-	spent, open := map[string]time.Duration{}, map[string]int{}
+	var quick time.Duration
 	for _, t := range s.all {
 		if !t.asks[recorded] {
 			continue
 		}
-		key := t.together()
-		if spent[key] += t.took; open[key] == 0 || spent[key] > time.Second {
+		quick += t.took
+		last := len(batches) - 1
+		if last < 0 || quick > time.Second || batches[last][0].program != t.program {
 			batches = append(batches, nil)
-			open[key] = len(batches)
+			last++
 		}
-		batches[open[key]-1] = append(batches[open[key]-1], t)
+		batches[last] = append(batches[last], t)
 	}
 	if len(batches) == 0 {
 		return notCovered
@@ -157,52 +156,34 @@ func (s *tests) try(number, recorded int) outcome {
 		for _, t := range b {
 			limit += 5 * t.took
 		}
-		if o := run(number, limit, "", b...); o != lived {
+		if o, _ := b[0].run(number, limit, "", b...); o != lived {
 			return o
 		}
 	}
 	return lived
 }
 
-// together is the same of tests that one process may run: whole ones of a program, or
-// the subtests of a test.
-func (t *test) together() string {
-	top, _, sub := strings.Cut(t.name, "/")
-	if !sub {
-		top = ""
+// run runs tests of a program with a mutant, and says what processor time they spent.
+func (p *program) run(number int, limit time.Duration, asked string, tests ...*test) (outcome, time.Duration) {
+	var names []string
+	for _, t := range tests {
+		names = append(names, regexp.QuoteMeta(t.name))
 	}
-	return t.path + " " + top
-}
-
-// run runs tests that go together with a mutant.
-func run(number int, limit time.Duration, asked string, together ...*test) outcome {
 	ctx, cancel := context.WithTimeout(context.Background(), limit)
 	defer cancel()
-	c := together[0].command(number, ctx, together...)
-	c.Env = append(c.Env, "MUTANT_ASKED="+asked)
-	switch err := c.Run(); {
-	case ctx.Err() != nil:
-		return timedOut
-	case errors.As(err, new(*exec.ExitError)):
-		return killed
-	case err != nil:
+	c := exec.CommandContext(ctx, p.path, "-test.short", "-test.failfast", "-test.paniconexit0", "-test.run", "^("+strings.Join(names, "|")+")$")
+	c.Dir = p.dir
+	c.Env = append(os.Environ(), fmt.Sprintf("MUTANT=%d", number), "MUTANT_ASKED="+asked, "TMPDIR="+p.scratch)
+	err := c.Run()
+	if err != nil && !errors.As(err, new(*exec.ExitError)) && ctx.Err() == nil {
 		panic(err) // not the mutant's doing
 	}
-	return lived
-}
-
-func (p *program) command(number int, ctx context.Context, together ...*test) *exec.Cmd {
-	var names []string
-	above := ""
-	for _, t := range together {
-		name := t.name
-		if top, sub, found := strings.Cut(name, "/"); found {
-			above, name = "^"+regexp.QuoteMeta(top)+"$/", sub
-		}
-		names = append(names, regexp.QuoteMeta(name))
+	spent := c.ProcessState.UserTime() + c.ProcessState.SystemTime()
+	switch {
+	case ctx.Err() != nil:
+		return timedOut, spent
+	case err != nil:
+		return killed, spent
 	}
-	c := exec.CommandContext(ctx, p.path, "-test.short", "-test.failfast", "-test.paniconexit0", "-test.run", above+"^("+strings.Join(names, "|")+")$")
-	c.Dir = p.dir
-	c.Env = append(os.Environ(), fmt.Sprintf("MUTANT=%d", number), "TMPDIR="+p.scratch)
-	return c
+	return lived, spent
 }

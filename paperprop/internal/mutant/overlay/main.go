@@ -107,10 +107,7 @@ func write(folder string) error {
 			}
 		}
 	}
-	// A test that imports what only the overlay has would stop go mod tidy, here
-	// and in every module that imports the catalogue.
-	root := copies.Root(packages[0])
-	overlay.Put(filepath.Join(root, "paperprop/catalogue/constants_test.go"), filepath.Join(root, "paperprop/internal/mutant/testdata/constants_test.go"))
+	overlay.PutTests(copies.Root(packages[0]), "constants_test.go", "catchers_test.go")
 	if err := overlay.Write(); err != nil {
 		return err
 	}
