@@ -182,7 +182,7 @@ func (c *Cell) rangeErrorAt(v float64, member int) error {
 	if !c.unit.IsZero() {
 		unit = c.unit
 	}
-	if c.Whole && v >= c.Low && v <= c.High {
+	if c.Whole && v != math.Trunc(v) && v >= c.Low && v <= c.High {
 		return &WholeError{Input: name, Value: v, Text: text}
 	}
 	return &paperprop.RangeError{

@@ -843,3 +843,24 @@ func TestToolCautions(t *testing.T) {
 		t.Errorf("a field goes from %v to %v", f.Low, f.High)
 	}
 }
+
+// A whole number that lies at an end which is left out is whole all the same: what
+// is wrong with it is the end.
+func TestWholeAtTheEnd(t *testing.T) {
+	type in struct{ N paperprop.Ratio }
+	whole := &Description[in, in]{Compute: func(i in) (in, error) { return i, nil }, Fields: func(f *Form, i, o *in) {
+		In(f, &i.N, "n", "n", "1", "").Above(0).Below(9).Whole()
+		Out(f, &o.N, "y", "y", "1", "")
+	}}
+	for text, want := range map[string]string{
+		"2.50": "n is 2.50, want a whole number", "0": "n is 0, want above 0 and below 9", "9.0": "n is 9.0, want above 0 and below 9", "10.5": "n is 10.5, want above 0 and below 9",
+	} {
+		s := whole.NewSheet()
+		if err := s.Set("n", text); err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Run(); err == nil || err.Error() != want {
+			t.Errorf("%s: %v, want %s", text, err, want)
+		}
+	}
+}
