@@ -411,29 +411,24 @@ func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Un
 	}
 	for i := range got {
 		g, w := got[i], want[i]
+		var shown float64
 		if cell.Kind == nil {
 			var err error
-			if g, err = cell.PrintUnit().Convert(g, unit); err != nil {
+			if shown, err = cell.PrintUnit().Convert(g, unit); err != nil {
 				return &Failure{Got: err.Error()}
 			}
-		} else if !c.Tolerance.Exact {
-			g, w = unit.To(g), unit.To(w)
+			g = shown
+		} else if shown = unit.To(g); !c.Tolerance.Exact {
+			g, w = shown, unit.To(w)
 		}
 		if !c.Tolerance.takes(g, w) {
 			return &Failure{
-				Got:        withUnit(string(paperprop.AppendShort(nil, inUnit(cell, got[i], unit))), unit),
+				Got:        withUnit(string(paperprop.AppendShort(nil, shown)), unit),
 				Difference: paperprop.People(g - w),
 			}
 		}
 	}
 	return nil
-}
-
-func inUnit(cell *Cell, v float64, u paperprop.Unit) float64 {
-	if cell.Kind == nil {
-		return v
-	}
-	return u.To(v)
 }
 
 func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {

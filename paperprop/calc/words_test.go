@@ -864,3 +864,12 @@ func TestWholeAtTheEnd(t *testing.T) {
 		}
 	}
 }
+
+// A value of any unit that fails is told in the unit of what was expected.
+func TestFailureOfAValue(t *testing.T) {
+	c := Check{Calculation: "all", Inputs: []Pair{{"ratio", "2"}, {"value", "3 kg"}}, Expected: []Pair{{"same", "3500 g"}}, Tolerance: Tolerance{Relative: 1e-9}}
+	failures := c.Run(func(string) (Calculation, bool) { return allSheet(t).of, true })
+	if want := "same is 3000 g, want 3500 g, difference -500"; len(failures) != 1 || failures[0].String() != want {
+		t.Errorf("%v, want %s", failures, want)
+	}
+}
