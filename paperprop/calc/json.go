@@ -379,8 +379,9 @@ func (s *Sheet) jsonRoots() []object {
 
 func (c *Cell) uncertainNumbers() []float64 {
 	var us []float64
+	factor := c.writtenFactor()
 	for _, u := range c.uncertain {
-		us = append(us, u.Standard)
+		us = append(us, u.Standard*factor)
 	}
 	return us
 }

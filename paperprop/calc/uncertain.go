@@ -238,13 +238,7 @@ func (s *Sheet) variables() []variable {
 		if !c.given {
 			continue
 		}
-		factor := 1.0
-		if len(c.raw) > 0 && c.Kind == nil { // a Value was written in one unit and counts in another
-			unit, to := c.unit, c.relatedUnit()
-			if a, err := unit.Difference().Convert(1, to.Difference()); err == nil {
-				factor = a
-			}
-		}
+		factor := c.writtenFactor()
 		for i, u := range c.uncertain {
 			if u.Standard == 0 {
 				continue
@@ -266,6 +260,17 @@ func (s *Sheet) variables() []variable {
 		}
 	}
 	return vs
+}
+
+// writtenFactor turns an uncertainty as it was written into the unit in which
+// the cell counts: a Value may be written in one unit and count in another.
+func (c *Cell) writtenFactor() float64 {
+	if len(c.raw) > 0 && c.Kind == nil {
+		if a, err := c.unit.Difference().Convert(1, c.relatedUnit().Difference()); err == nil {
+			return a
+		}
+	}
+	return 1
 }
 
 // move sets a variable t standard uncertainties from where it was.

@@ -873,3 +873,11 @@ func TestFailureOfAValue(t *testing.T) {
 		t.Errorf("%v, want %s", failures, want)
 	}
 }
+
+// An uncertainty is told in the unit of its value, whatever both were written in.
+func TestUncertaintyOfARelative(t *testing.T) {
+	data, err := ran(t, "ratio", "2", "value", "3 kg", "as", "500 ± 50 g").MarshalJSON()
+	if want := `"as":{"value":0.5,"unit":"kg","u":0.05}`; err != nil || !strings.Contains(string(data), want) {
+		t.Errorf("%s, want in it %s; %v", data, want, err)
+	}
+}
