@@ -223,7 +223,7 @@ func (c *Cell) readMembers(parts []string) (reading, error) {
 		if i == 0 {
 			all.unit = r.unit
 		} else if c.Kind == nil {
-			if r.values[0], err = r.unit.Convert(r.values[0], all.unit); err != nil {
+			if err = r.convert(all.unit); err != nil {
 				return reading{}, fmt.Errorf("member %d: %w", i+1, err)
 			}
 		}
@@ -236,6 +236,23 @@ func (c *Cell) readMembers(parts []string) (reading, error) {
 		}
 	}
 	return all, nil
+}
+
+// convert turns the values, and their uncertainties, into another unit.
+func (r *reading) convert(u paperprop.Unit) (err error) {
+	for i, x := range r.values {
+		if r.values[i], err = r.unit.Convert(x, u); err != nil {
+			return err
+		}
+	}
+	for i := range r.uncertain {
+		standard := &r.uncertain[i].Standard
+		if *standard, err = r.unit.Difference().Convert(*standard, u.Difference()); err != nil {
+			return err
+		}
+	}
+	r.unit = u
+	return nil
 }
 
 // readNumbers reads numbers that have one unit, each perhaps with its standard

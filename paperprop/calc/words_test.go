@@ -881,3 +881,17 @@ func TestUncertaintyOfARelative(t *testing.T) {
 		t.Errorf("%s, want in it %s; %v", data, want, err)
 	}
 }
+
+// The uncertainty of a member goes with it into the unit of the first.
+func TestUncertaintyOfAMember(t *testing.T) {
+	for text, want := range map[string][]float64{
+		"1 ± 0.1 kg; 500 ± 50 g": {0.1, 0.05}, "1 kg; 500(50) g": {0, 0.05}, "500 ± 50 g; 1 kg ± 10 %": {50, 100}, "20 ± 1 degC; 68 ± 1.8 degF": {1, 1},
+	} {
+		s := allSheet(t, "values", text)
+		c, _ := s.Input("values")
+		us := c.uncertainNumbers()
+		if len(us) != 2 || math.Abs(us[0]-want[0]) > 1e-12 || math.Abs(us[1]-want[1]) > 1e-12 {
+			t.Errorf("%s: %v, want %v", text, us, want)
+		}
+	}
+}
