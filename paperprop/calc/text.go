@@ -247,12 +247,10 @@ func (r *reading) convert(u paperprop.Unit) (err error) {
 	}
 	for i := range r.uncertain {
 		standard := &r.uncertain[i].Standard
-		if *standard, err = r.unit.Difference().Convert(*standard, u.Difference()); err != nil {
-			return err
-		}
+		*standard, err = r.unit.Difference().Convert(*standard, u.Difference())
 	}
 	r.unit = u
-	return nil
+	return err
 }
 
 // readNumbers reads numbers that have one unit, each perhaps with its standard

@@ -169,6 +169,13 @@ func TestFindings(t *testing.T) {
 				t.Errorf("%s: draws are %q", name, draws)
 			}
 		}
+		// By hand: the mean of r² is 10² + 0.5².
+		for name, want := range map[string]float64{"maybe": 10, "square": 100.25} {
+			var second struct{ Mean float64 }
+			if err := json.Unmarshal(outputs[name]["second-order"], &second); err != nil || math.Abs(second.Mean-want) > 1e-6 {
+				t.Errorf("%s has the mean %v, %v, want %v", name, second.Mean, err, want)
+			}
+		}
 		var e struct{ U, K, Confidence float64 }
 		if raw := outputs["maybe"]["expanded"]; raw != nil {
 			// published: Student's factor of three degrees of freedom at 95 % is 3.182 (JCGM 100:2008, table G.2)
@@ -231,7 +238,7 @@ func TestRootsInJSON(t *testing.T) {
 			Solved string
 			Roots  []root
 		}
-		if err := json.Unmarshal(data, &answer); err != nil || len(answer.Roots) != test.n || answer.Solved != "x" || strings.Contains(string(data), `"roots":null`) {
+		if err := json.Unmarshal(data, &answer); err != nil || len(answer.Roots) != test.n || answer.Solved != "x" || strings.Contains(string(data), `null`) || strings.Contains(string(data), `"cautions"`) || strings.Contains(string(data), `"warnings"`) {
 			t.Errorf("%s: %s, %v", test.out, data, err)
 		}
 		for _, r := range answer.Roots {
