@@ -136,6 +136,15 @@ func TestEdge(t *testing.T) {
 		}
 	}
 	distributed(t, "drawn again", others, func(x float64) float64 { return 0.5 * math.Erfc(-x/math.Sqrt2) })
+	beyond := 0.0
+	for _, y := range others {
+		if math.Abs(y) > tail {
+			beyond++
+		}
+	}
+	if want := float64(len(others)) * math.Erfc(tail/math.Sqrt2); !(math.Abs(beyond-want) <= 5*math.Sqrt(want)) {
+		t.Errorf("%v of %d drawn again lie in the tail, want about %.0f", beyond, len(others), want)
+	}
 }
 
 // Beyond the layers the numbers have the distribution of the normal one's tail, and
