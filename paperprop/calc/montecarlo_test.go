@@ -3,7 +3,9 @@ package calc
 import (
 	"context"
 	"math"
+	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
 	"millmaths.example/paperprop"
@@ -210,5 +212,320 @@ func TestSharedSource(t *testing.T) {
 	}
 	if samples[1].Agrees() {
 		t.Error("the square bends within its uncertainty: want that draws and first order differ")
+	}
+}
+
+// Any number of draws is drawn, to the last block, and the most that are allowed may be
+// asked for.
+func TestEveryBlockIsDrawn(t *testing.T) {
+	s := modelSheet(t, "10 ± 1", "1")
+	for _, n := range []int{100, blockDraws - 1, blockDraws, blockDraws + 1, 2*blockDraws - 1, 2 * blockDraws, 2*blockDraws + 1} {
+		if got := len(everyDraw(t, MonteCarlo{Draws: n, Seed: 1, Workers: 2}, s)[0]); got != n {
+			t.Errorf("%d draws, want %d", got, n)
+		}
+	}
+	ended, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := (MonteCarlo{Draws: maxDraws, Workers: 1}).Run(ended, s); err != context.Canceled {
+		t.Errorf("%d draws: %v, want them begun", maxDraws, err)
+	}
+	// The workers together have room for all draws, once.
+	estimates := s.results(nil)
+	drawers, _, _ := MonteCarlo{Draws: 3000, Workers: 3}.draw(ended, s, estimates, openGates(len(estimates)))
+	room := 0
+	for _, d := range drawers {
+		room += cap(d.kept[0][0])
+	}
+	if room != 3000 {
+		t.Errorf("room for %d draws, want 3000", room)
+	}
+}
+
+// What is not near the points that are wanted takes no memory: kept, the draws of both
+// points would be 16 bytes each, and as many again to select from.
+func TestFewDrawsAreKept(t *testing.T) {
+	const n = 400_000
+	s := ranged(func(x float64) float64 { return 2 * x }, math.Inf(1))
+	if err := s.Set("x", "5 ± 0.1"); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	if _, err := (MonteCarlo{Draws: n, Workers: 1}).Run(context.Background(), s); err != nil {
+		t.Fatal(err)
+	}
+	runtime.ReadMemStats(&after)
+	if got := after.TotalAlloc - before.TotalAlloc; got > 3*n {
+		t.Errorf("%d bytes for %d draws, want at most 3 each", got, n)
+	}
+}
+
+// The gates lie four standard deviations of a count to both sides of the points of the
+// first 8192 draws: 204.8 and 7987.2, with 4·√(0.025·0.975·8192) = 56.5. There is room
+// for what they let through of many draws, 8·√(0.025·0.975/8192) of all, and a bit.
+func TestPilot(t *testing.T) {
+	s := modelSheet(t, "10 ± 1", "1 ± rectangular(2)")
+	mc := MonteCarlo{Draws: pilotBlocks * blockDraws, Seed: 5, Workers: 1}
+	estimates := s.results(nil)
+	set := mc.pilot(s, estimates)
+	for i, x := range everyDraw(t, mc, s) {
+		slices.Sort(x)
+		want := gates{{x[148], x[261]}, {x[7930], x[8043]}}
+		if set[i] != want {
+			t.Errorf("result %d has the gates %v, want %v", i, set[i], want)
+		}
+	}
+	const n = 1_000_000
+	d := newDrawer(s, estimates, set)
+	d.expect(n)
+	through := 8 * math.Sqrt(0.025*0.975/8192) * n
+	for i := range d.kept {
+		for k := range points {
+			if room := float64(cap(d.kept[i][k])); room < through || room > 1.5*through {
+				t.Errorf("room for %v draws, want a bit more than %v", room, through)
+			}
+		}
+	}
+}
+
+// Where nearly all draws are refused the pilot has too few for gates, or none, and there
+// is no answer, but for the reason.
+func TestNearlyAllRefused(t *testing.T) {
+	s := ranged(func(x float64) float64 { return 2 * x }, 5)
+	if err := s.Set("x", "5 ± 1"); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	estimates := s.results(nil)
+	x, _ := s.Input("x")
+	*x.number = 100
+	drawers, blocks, err := MonteCarlo{Draws: 1000}.draw(context.Background(), s, estimates, openGates(1))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m, ok := summarise(drawers, blocks, estimates); !ok || m[0].draws != 0 {
+		t.Fatalf("all refused: %+v, %v, want no draws, and none missed", m[0], ok)
+	}
+	for _, mean := range []float64{100, 7.3, 6.6} { // none, a hundredth and a twentieth are taken
+		*x.number = mean
+		_, err := MonteCarlo{Draws: 50_000}.sample(context.Background(), s, estimates)
+		if err == nil || !strings.Contains(err.Error(), "of 50000 draws were refused") {
+			t.Errorf("about %v of at most 5: %v", mean, err)
+		}
+	}
+	// Half of the draws may be refused, and not one more.
+	left := 0
+	counting := ranged(func(x float64) float64 {
+		if left--; left >= 0 {
+			return math.NaN()
+		}
+		return x
+	}, math.Inf(1))
+	if err := counting.Set("x", "5 ± 0.1"); err != nil {
+		t.Fatal(err)
+	}
+	if err := counting.Run(); err != nil {
+		t.Fatal(err)
+	}
+	for refused, want := range map[int]bool{500: true, 501: false} {
+		left = refused
+		samples, err := MonteCarlo{Draws: 1000, Workers: 1}.sample(context.Background(), counting, []float64{5})
+		if (err == nil) != want || err == nil && samples[0].Refused != refused {
+			t.Errorf("%d of 1000 refused: %v", refused, err)
+		}
+	}
+}
+
+// Of an input with one limit, what is drawn beyond it is counted; what lies on it is a
+// reading.
+func TestDrawsOutside(t *testing.T) {
+	for _, test := range []struct {
+		x           string
+		least, most bool
+	}{{"0 ± 0.1", true, false}, {"0 ± 0.1", false, true}, {"4 ± 4", true, false}, {"-4 ± 4", false, true}} {
+		d := &Description[ended, endedResult]{
+			Name:    "half",
+			Compute: func(b ended) (endedResult, error) { return endedResult{b.X}, nil },
+			Fields: func(f *Form, in *ended, out *endedResult) {
+				x := In(f, &in.X, "x", "x", "1", "")
+				if test.least {
+					x.From(0)
+				}
+				if test.most {
+					x.UpTo(0)
+				}
+				Out(f, &out.Y, "y", "y", "1", "")
+			},
+		}
+		s := d.NewSheet()
+		if err := s.Set("x", test.x); err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		mc := MonteCarlo{Draws: 1000, Workers: 1}
+		samples, err := mc.Run(context.Background(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := 0
+		for _, y := range everyDraw(t, mc, s)[0] {
+			if test.least && y < 0 || test.most && y > 0 {
+				want++
+			}
+		}
+		if got := samples[0].Outside; got != want || want == 0 {
+			t.Errorf("%s: %d outside, want %d", test.x, got, want)
+		}
+	}
+	on := plainVariable{drawn: make([]float64, 10), centre: 3, bounds: &guard{low: 3, high: 3}}
+	if got := on.draw(newGenerator(1, 1), 10); got != 0 {
+		t.Errorf("%d on the limit are outside", got)
+	}
+}
+
+// The draws of a list are those of its members; where it has another number of them the
+// draw is refused.
+func TestDrawsOfAList(t *testing.T) {
+	s := shapesSheet()
+	for name, text := range map[string]string{"weights": "[1(0.1) 2 3] kg", "word": "yes"} {
+		if err := s.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	samples, err := MonteCarlo{Draws: 20_000, Workers: 2}.Run(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mean, standard := []float64{6, 2, 4, 6}, []float64{0.1, 0.2, 0, 0} // of the sum, and of each doubled
+	for i, m := range samples {
+		open := 5 * standard[i] / math.Sqrt(20_000)
+		if !(math.Abs(m.Mean-mean[i]) <= open) || !(math.Abs(m.Standard-standard[i]) <= open) || !m.Agrees() {
+			t.Errorf("result %d is %v ± %v, want %v ± %v", i, m.Mean, m.Standard, mean[i], standard[i])
+		}
+	}
+	shortening := clipped.NewSheet()
+	if err := shortening.Set("weights", "[9(1) 2] kg"); err != nil {
+		t.Fatal(err)
+	}
+	if err := shortening.Run(); err != nil {
+		t.Fatal(err)
+	}
+	mc := MonteCarlo{Draws: 10_000, Workers: 2}
+	samples, err = mc.sample(context.Background(), shortening, shortening.results(nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if refused := samples[0].Refused; refused < 1400 || refused > 1770 { // Φ(−1) is 0.1587
+		t.Errorf("%d of 10000 draws with a list cut short are refused, want about 1587", refused)
+	}
+	if samples[0].High > 20 || samples[1].Standard != 0 {
+		t.Errorf("lists cut short are reckoned with: %+v", samples)
+	}
+}
+
+// clipped doubles weights, and leaves out the last of them where the first is above 10.
+var clipped = &Description[shapes, shapesResult]{
+	Name: "clipped",
+	Compute: func(in shapes) (out shapesResult, err error) {
+		for _, m := range in.Weights {
+			out.Each = append(out.Each, 2*m)
+		}
+		if in.Weights[0] > 10*paperprop.Kilogram {
+			out.Each = out.Each[:1]
+		}
+		return out, nil
+	},
+	Fields: func(f *Form, in *shapes, out *shapesResult) {
+		InList(f, &in.Weights, "weights", "m", "kg", "").From(0)
+		OutList(f, &out.Each, "each", "e", "kg", "")
+	},
+}
+
+// Draws on a gate are kept, those below are counted, whatever is between: of hand-made
+// columns.
+func TestSift(t *testing.T) {
+	const far = 1 << 53 // where numbers lie 2 apart, and a middle is rounded
+	for _, test := range []struct {
+		gates     gates
+		y         []float64
+		low, high []float64
+		below     [2]int
+	}{
+		{
+			gates{{1, 2}, {8, 9}}, []float64{-20, -3, 0.5, 1, 1.5, 2, 2.5, 5, 7.5, 8, 8.5, 9, 9.5, 20},
+			[]float64{1, 1.5, 2}, []float64{8, 8.5, 9}, [2]int{3, 9},
+		},
+		{gates{{-2, -1}, {1, 2}}, []float64{-3, -2, -1, 0, 1, 2, 3}, []float64{-2, -1}, []float64{1, 2}, [2]int{1, 4}},
+		{
+			gates{{far - 2, far}, {far + 2, far + 4}}, []float64{far - 4, far - 2, far, far + 2, far + 4, far + 6},
+			[]float64{far - 2, far}, []float64{far + 2, far + 4}, [2]int{1, 3},
+		},
+	} {
+		d := &drawer{gates: []gates{test.gates}, columns: [][]float64{test.y}, kept: make([][2][]float64, 1), below: make([][2]int, 1)}
+		d.sift(0, len(test.y))
+		if !slices.Equal(d.kept[0][0], test.low) || !slices.Equal(d.kept[0][1], test.high) || d.below[0] != test.below {
+			t.Errorf("%v: kept %v, below %v, want %v and %v, %v", test.gates, d.kept[0], d.below[0], test.low, test.high, test.below)
+		}
+	}
+}
+
+// A point is found from the first to the last of the draws that were kept.
+func TestPoint(t *testing.T) {
+	drawers := []*drawer{
+		{below: [][2]int{{2, 0}}, kept: [][2][]float64{{{5, 3}, nil}}},
+		{below: [][2]int{{1, 0}}, kept: [][2][]float64{{{4}, nil}}},
+	}
+	for rank, want := range map[int]float64{2: 0, 3: 3, 4: 4, 5: 5, 6: 0} {
+		if got, ok := point(drawers, 0, 0, rank); got != want || ok != (want > 0) {
+			t.Errorf("rank %d: %v, %v, want %v", rank, got, ok, want)
+		}
+	}
+}
+
+// What is no normal number is its distribution's inverse at a uniform one, so that
+// draws rise with it.
+func TestDrawsRise(t *testing.T) {
+	for d, inverse := range map[Distribution]func(*generator) float64{
+		Rectangular: func(g *generator) float64 { return math.Sqrt(3) * (2*g.uniform() - 1) },
+		Triangular:  func(g *generator) float64 { return math.Sqrt(6) * (g.uniform() + g.uniform() - 1) },
+		Arcsine:     func(g *generator) float64 { return -math.Sqrt2 * math.Cos(math.Pi*g.uniform()) },
+	} {
+		x := make([]float64, 1000)
+		d.fill(newGenerator(1, 2), x, 100, 4)
+		g := newGenerator(1, 2)
+		for i, got := range x {
+			if want := 100 + 4*inverse(g); !(math.Abs(got-want) <= 1e-11) {
+				t.Fatalf("%v: number %d is %v, want %v", d, i, got, want)
+			}
+		}
+	}
+}
+
+// An interval whose end lies just on the tolerance agrees, and so does a result that
+// is nought and stays it.
+func TestAgreesOnTheEdge(t *testing.T) {
+	const k = 1.959963984540054
+	within := 0.05 + 3*2.67/2. // half of the second digit of 1, and what four draws leave open
+	for _, m := range []Sample{
+		{estimate: k, Low: -within, High: 2 * k},
+		{estimate: -k, Low: -2 * k, High: within},
+	} {
+		m.Cell, m.first, m.draws = &Cell{Field: &Field{}}, Uncertainty{Standard: 1}, 4
+		if !m.Agrees() {
+			t.Errorf("%v to %v about %v does not agree", m.Low, m.High, m.estimate)
+		}
+	}
+	if m := (Sample{Cell: &Cell{Field: &Field{}}}); !m.Agrees() {
+		t.Error("nought does not agree with nought")
 	}
 }
