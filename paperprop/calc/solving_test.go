@@ -119,6 +119,7 @@ func TestExactRoots(t *testing.T) {
 		{"the one point that is taken", closed, refusedFrom(10, 10, line), 10, [][2]float64{{10, 10}}},
 		{"a stretch up to the end", closed, func(x float64) float64 { return math.Floor(x/3) + 1 }, 4, [][2]float64{{9, 10}}},
 		{"a stretch at either end", closed, func(x float64) float64 { return math.Floor(math.Abs(x-5) / 2) }, 2, [][2]float64{{0, math.Nextafter(1, 2)}, {9, 10}}}, // 5 less that rounds to 4
+		{"a stretch whose like ends the range", closed, func(x float64) float64 { return math.Floor(math.Abs(x-7) / 2) }, 1, [][2]float64{{math.Nextafter(3, 4), 5}, {9, 10}}},
 		{"stretches on either side of zero", between3, func(x float64) float64 { return math.Floor(math.Abs(x) / 2) }, 1, [][2]float64{{-3, -2}, {2, 3}}},
 		{"a stretch from an end below zero", between3, func(x float64) float64 { return math.Floor(x / 2) }, -2, [][2]float64{{-3, math.Nextafter(-2, -3)}}},
 	} {
