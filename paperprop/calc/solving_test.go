@@ -117,6 +117,8 @@ func TestExactRoots(t *testing.T) {
 		{"falling, in the middle of two points", toTwoThousand, func(x float64) float64 { return -x }, -100.5, [][2]float64{{100.5, 100.5}}},
 		{"touching at zero in a range without ends", wide, math.Abs, 0, [][2]float64{{0, 0}}},
 		{"the one point that is taken", closed, refusedFrom(10, 10, line), 10, [][2]float64{{10, 10}}},
+		{"the lower end, the one point that is taken", closed, refusedFrom(0, 0, line), 0, [][2]float64{{0, 0}}},
+		{"the lower end, below a level", closed, func(x float64) float64 { return min(math.Ceil(x), 1) }, 0, [][2]float64{{0, 0}}},
 		{"a stretch up to the end", closed, func(x float64) float64 { return math.Floor(x/3) + 1 }, 4, [][2]float64{{9, 10}}},
 		{"a stretch at either end", closed, func(x float64) float64 { return math.Floor(math.Abs(x-5) / 2) }, 2, [][2]float64{{0, math.Nextafter(1, 2)}, {9, 10}}}, // 5 less that rounds to 4
 		{"a stretch whose like ends the range", closed, func(x float64) float64 { return math.Floor(math.Abs(x-7) / 2) }, 1, [][2]float64{{math.Nextafter(3, 4), 5}, {9, 10}}},
