@@ -187,15 +187,16 @@ func (f *searcher) run() error {
 	grid := f.grid(g)
 	least, most := math.Inf(1), math.Inf(-1)
 	computed := 0
-	before := f.probe(grid[0])
-	f.consider(before)
-	for _, x := range grid[1:] {
+	before := probe{refused: true}
+	for _, x := range grid {
 		p := f.probe(x)
 		if !p.refused {
 			computed++
 			least, most = min(least, p.miss), max(most, p.miss)
 		}
-		f.between(before, p)
+		if x > grid[0] {
+			f.between(before, p)
+		}
 		f.consider(p)
 		before = p
 	}
