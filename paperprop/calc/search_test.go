@@ -84,6 +84,7 @@ func TestRoots(t *testing.T) {
 		{"large, of an open range", positive, line, 123456789, [][2]float64{{123456789, 123456789}}},
 		{"small, of an open range", positive, line, 1.5e-7, [][2]float64{{1.5e-7, 1.5e-7}}},
 		{"three", closed, func(x float64) float64 { return (x - 1.01) * (x - 4.02) * (x - 7.03) }, 0, [][2]float64{{1.01, 1.01}, {4.02, 4.02}, {7.03, 7.03}}},
+		{"a hair below the grid, and in the next step", closed, func(x float64) float64 { return (x - 5 + 1e-14) * (x - 5.001) }, 0, [][2]float64{{5, 5}, {5.001, 5.001}}},
 		{"not at a pole", closed, func(x float64) float64 { return 1 / (x - 3.3333) }, 0.5, [][2]float64{{5.3333, 5.3333}}},
 		{"beside a refused stretch below", closed, refusedFrom(3.3333, 10, line), 3.3334, [][2]float64{{3.3334, 3.3334}}},
 		{"beside a refused stretch above", closed, refusedFrom(0, 6.6667, line), 6.6666, [][2]float64{{6.6666, 6.6666}}},

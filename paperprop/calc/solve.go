@@ -145,7 +145,7 @@ type searcher struct {
 	want            float64
 	roots           []Root
 	best            float64 // by how much the last root misses
-	believed        bool    // the last point considered is of a root
+	last            probe   // that was considered
 	lastErr         error
 }
 
@@ -188,6 +188,7 @@ func (f *searcher) run() error {
 	least, most := math.Inf(1), math.Inf(-1)
 	computed := 0
 	before := probe{refused: true}
+	f.last = before
 	for _, x := range grid {
 		p := f.probe(x)
 		if !p.refused {
@@ -206,7 +207,7 @@ func (f *searcher) run() error {
 	if spread := most - least; spread <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want)) && computed > 1 {
 		return &NoRootError{Unknown: f.unknown, Target: f.target, Flat: true}
 	}
-	f.widen(grid[0], grid[len(grid)-1])
+	f.widen(grid)
 	if found := f.roots; whole && len(found) > 0 {
 		if f.wholeRoots(); len(f.roots) == 0 {
 			return &NoRootError{Unknown: f.unknown, Target: f.target, Between: true,
@@ -332,22 +333,28 @@ func (f *searcher) bisect(a, b probe) probe {
 // consider believes a root only where the calculation gives the output back:
 // past a pole the sign changes too.
 //
-// Points that follow each other and are believed all are one root, the best of
-// them: a faint slope gives the output back, within what is asked, far around it.
+// Points that follow each other and are believed, as is the middle between them, are
+// one root, the best of them: a faint slope gives the output back, within what is
+// asked, far around it.
 func (f *searcher) consider(p probe) {
-	followed := f.believed
-	f.believed = !p.refused && math.Abs(p.miss) <= 1e-9*max(math.Abs(f.want), f.smallest())
-	if !f.believed {
+	before := f.last
+	if f.last = p; !f.believes(p) {
 		return
 	}
 	miss := math.Abs(p.miss)
-	if last := len(f.roots) - 1; last >= 0 && (followed || math.Abs(f.roots[last].Low-p.x) <= 1e-7*max(math.Abs(f.roots[last].Low), math.Abs(p.x))) {
+	if last := len(f.roots) - 1; last >= 0 && (math.Abs(f.roots[last].Low-p.x) <= 1e-7*max(math.Abs(f.roots[last].Low), math.Abs(p.x)) ||
+		f.believes(before) && f.believes(f.probe(before.x+(p.x-before.x)/2))) {
 		if miss < f.best {
 			f.roots[last], f.best = Root{f.unknown, p.x, p.x}, miss
 		}
 		return
 	}
 	f.roots, f.best = append(f.roots, Root{f.unknown, p.x, p.x}), miss
+}
+
+// believes tells whether the calculation gives the output back.
+func (f *searcher) believes(p probe) bool {
+	return !p.refused && math.Abs(p.miss) <= 1e-9*max(math.Abs(f.want), f.smallest())
 }
 
 // smallest is what counts as zero for an output wanted to be zero.
@@ -360,38 +367,41 @@ func (f *searcher) smallest() float64 {
 
 // widen makes an interval of a root where the output stands still around it: a
 // number of whole reels, a rounded value, a claim below the allowance.
-func (f *searcher) widen(low, high float64) {
+func (f *searcher) widen(grid []float64) {
 	found := f.roots
 	f.roots = nil
+	down := slices.Clone(grid)
+	slices.Reverse(down)
 	for _, r := range found {
 		if slices.ContainsFunc(f.roots, func(w Root) bool { return w.Low <= r.Low && r.Low <= w.High }) {
 			continue
 		}
 		level := f.probe(r.Low).miss
-		f.roots = append(f.roots, Root{f.unknown, f.reach(r.Low, low, level), f.reach(r.Low, high, level)})
+		f.roots = append(f.roots, Root{f.unknown, f.reach(r.Low, down, level), f.reach(r.Low, grid, level)})
 	}
 }
 
-// reach is how far from a root towards an end the output keeps its level.
-func (f *searcher) reach(from, end, level float64) float64 {
+// reach is how far from a root the output keeps its level, at all points of the grid
+// on the way.
+func (f *searcher) reach(from float64, grid []float64, level float64) float64 {
 	same := func(x float64) bool {
 		p := f.probe(x)
 		return !p.refused && p.miss == level
 	}
-	step := math.Copysign(1e-9*max(math.Abs(from), 1e-9), end-from)
-	if from == end || math.Abs(2*step) > math.Abs(end-from) || !same(from+step) || !same(from+2*step) {
+	end := grid[len(grid)-1]
+	near := 2 * math.Copysign(1e-9*max(math.Abs(from), 1e-9), end-from)
+	if from == end || math.Abs(near) > math.Abs(end-from) || !same(from+near/2) || !same(from+near) {
 		return from
 	}
-	in, out := from+2*step, end
-	for x := in; math.Abs(x-from) < math.Abs(end-from); x = from + 2*(x-from) {
-		if !same(x) {
-			out = x
+	in, out := from+near, end
+	for _, x := range grid {
+		if (x-in)*near <= 0 {
+			continue // behind
+		}
+		if out = x; !same(x) {
 			break
 		}
 		in = x
-	}
-	if out == end && same(end) {
-		return end
 	}
 	for range 200 {
 		x := in + (out-in)/2
@@ -413,7 +423,7 @@ func (f *searcher) wholeRoots() {
 	f.roots = nil
 	for _, r := range found {
 		for x := math.Ceil(r.Low - 1e-6); x <= math.Floor(r.High+1e-6) && len(f.roots) < 1000; x++ {
-			if p := f.probe(x); !p.refused && math.Abs(p.miss) <= 1e-9*max(math.Abs(f.want), f.smallest()) {
+			if f.believes(f.probe(x)) {
 				f.roots = append(f.roots, Root{f.unknown, x, x})
 			}
 		}
