@@ -121,16 +121,7 @@ func TestAnswer(t *testing.T) {
 		{"mass-flow=300 ± readings(3, 5) t/h; consistency-in=4.6 %; consistency-out=0.92 %", false, true, true},
 		{"mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 t/h", true, false, true},
 	} {
-		s := sheet(t, "dilution")
-		pairs, err := calc.ParsePairs(test.inputs)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, p := range pairs {
-			if err := s.Set(p.Name, p.Text); err != nil {
-				t.Fatal(err)
-			}
-		}
+		s := given(t, "dilution", test.inputs)
 		if err := s.Run(); err != nil {
 			t.Fatal(err)
 		}

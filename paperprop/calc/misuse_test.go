@@ -48,16 +48,7 @@ func TestCellOfAnotherShape(t *testing.T) {
 // A result without a standard uncertainty has none to expand.
 func TestNothingToExpand(t *testing.T) {
 	c, _ := catalogue.Find("dilution")
-	s := c.NewSheet()
-	pairs, err := calc.ParsePairs(c.Info().Example)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			t.Fatal(err)
-		}
-	}
+	s := given(t, "dilution", c.Info().Example)
 	if err := s.Run(); err != nil {
 		t.Fatal(err)
 	}

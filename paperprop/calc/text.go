@@ -245,9 +245,9 @@ func (r *reading) convert(u paperprop.Unit) (err error) {
 			return err
 		}
 	}
+	factor, err := r.unit.Difference().Convert(1, u.Difference())
 	for i := range r.uncertain {
-		standard := &r.uncertain[i].Standard
-		*standard, err = r.unit.Difference().Convert(*standard, u.Difference())
+		r.uncertain[i].Standard *= factor
 	}
 	r.unit = u
 	return err

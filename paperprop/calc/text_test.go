@@ -20,6 +20,22 @@ func sheet(tb testing.TB, name string) *calc.Sheet {
 	return c.NewSheet()
 }
 
+// given is a sheet with inputs such as "mass-flow=300 t/h; consistency-in=4 %".
+func given(tb testing.TB, name, inputs string) *calc.Sheet {
+	tb.Helper()
+	s := sheet(tb, name)
+	pairs, err := calc.ParsePairs(inputs)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			tb.Fatal(err)
+		}
+	}
+	return s
+}
+
 // What a person may get wrong, and the whole of what is said of it: the input,
 // the text as written, what would be taken.
 func TestSetRefuses(t *testing.T) {
@@ -102,16 +118,7 @@ func TestRunRefuses(t *testing.T) {
 			"dry-share is 99.998 % in all, want 100 % within 0.001 %"},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},
 	} {
-		s := sheet(t, test.calculation)
-		pairs, err := calc.ParsePairs(test.inputs)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, p := range pairs {
-			if err := s.Set(p.Name, p.Text); err != nil {
-				t.Fatal(err)
-			}
-		}
+		s := given(t, test.calculation, test.inputs)
 		if err := s.Run(); err == nil || err.Error() != test.want {
 			t.Errorf("%s: %s\n got %v\nwant %s", test.calculation, test.inputs, err, test.want)
 		}
