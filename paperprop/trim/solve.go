@@ -76,11 +76,10 @@ func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 		return s
 	}
 	if !s.has && t.has {
-		s.best, s.has = m.mended(t.best, 100*mendMisses, mixNodes, stop(0.1))
-	}
-	if !s.has && t.has {
-		alike := once.mixed(t.best, 0, 0, stop(0.1))
-		s.best, s.has = m.mended(alike, 1000*mendMisses, mixNodes, stop(0.6))
+		if s.best, s.has = m.mended(t.best, 100*mendMisses, mixNodes, stop(0.1)); !s.has {
+			alike := once.mixed(t.best, 0, 0, stop(0.1))
+			s.best, s.has = m.mended(alike, 1000*mendMisses, mixNodes, stop(0.6))
+		}
 	}
 	sparse := stop(0.5)
 	for cost := s.lower; !sparse() && (s.has && cost < s.best.cost || !s.has && cost <= s.lower+s.lower/20+2); cost++ {
