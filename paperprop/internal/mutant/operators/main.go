@@ -77,22 +77,9 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 		}
 		return true, nil
 	}
-	var all tests
-	noticed := make([]outcome, len(w.mutants))
-	for i, dir := range w.dirs {
-		p := &program{path: filepath.Join(folder, fmt.Sprintf("test%d", i)), dir: dir, scratch: folder}
-		build := exec.Command("go", "test", "-vet", "off", "-overlay", w.overlay, "-c", "-o", p.path, dir)
-		if told, err := build.CombinedOutput(); err != nil {
-			return false, fmt.Errorf("%w\n%s", err, told)
-		}
-		if filepath.Base(dir) == "catalogue" {
-			if noticed, err = p.notice(w.mutants, j.every); err != nil {
-				return false, err
-			}
-		}
-		if err := all.record(p, i > 0); err != nil {
-			return false, err
-		}
+	all, noticed, err := j.programs(w, folder)
+	if err != nil {
+		return false, err
 	}
 	fmt.Fprintf(out, "%d mutants, %d tests\n", len(w.mutants), len(all.all))
 	for _, test := range all.broken {
@@ -139,6 +126,32 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 	fmt.Fprintf(out, "%d killed, %d lived (%d known), %d timed out, %d not covered, %d not switched: %.2f %% noticed, in %.0f s\n",
 		count[killed], count[lived], explained, count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
 	return share >= j.wanted, nil
+}
+
+// programs builds the programs of tests, records what these evaluate, and has the
+// checks of the catalogue, if it is one of them, tell what they notice.
+func (j *job) programs(w *rewriter, folder string) (all tests, noticed []outcome, err error) {
+	noticed = make([]outcome, len(w.mutants))
+	for i, dir := range w.dirs {
+		p := &program{path: filepath.Join(folder, fmt.Sprintf("test%d", i)), dir: dir, scratch: folder}
+		build := exec.Command("go", "test", "-vet", "off", "-overlay", w.overlay, "-c", "-o", p.path, dir)
+		if told, err := build.CombinedOutput(); err != nil {
+			return all, nil, fmt.Errorf("%w\n%s", err, told)
+		}
+		names, err := p.names()
+		if err != nil {
+			return all, nil, err
+		}
+		if slices.Contains(names, noticing) {
+			if noticed, err = p.notice(w.mutants, j.every); err != nil {
+				return all, nil, err
+			}
+		}
+		if err := all.record(p, names, i > 0); err != nil {
+			return all, nil, err
+		}
+	}
+	return all, noticed, nil
 }
 
 // line is that of a report.

@@ -48,20 +48,28 @@ const (
 // mutant that lives waits for all.
 const long = 200 * time.Millisecond
 
-// record runs each test of a program by itself, to see its time and what it evaluates.
-func (s *tests) record(p *program, further bool) error {
+// noticing is the test that answers for the checks of the catalogue: see notice.
+const noticing = "TestNoticed"
+
+// names are those of the tests of a program.
+func (p *program) names() ([]string, error) {
 	list := exec.Command(p.path, "-test.list", "^(Test|Fuzz|Example)")
 	list.Dir = p.dir
 	out, err := list.Output()
-	if err != nil {
-		return err
-	}
+	return strings.Fields(string(out)), err
+}
+
+// record runs each test of a program by itself, to see its time and what it evaluates.
+func (s *tests) record(p *program, names []string, further bool) error {
 	asked := filepath.Join(p.scratch, "asked")
 	limit := 10 * time.Minute
 	if further {
 		limit = 20 * long // whatever else the machine does
 	}
-	for _, name := range strings.Fields(string(out)) {
+	for _, name := range names {
+		if name == noticing {
+			continue
+		}
 		t := &test{program: p, name: name, asks: map[int]bool{}}
 		start := time.Now()
 		o, spent := p.run(0, limit, asked, t)
@@ -96,9 +104,9 @@ func (s *tests) record(p *program, further bool) error {
 func (p *program) notice(mutants []mutant, every int) ([]outcome, error) {
 	outcomes := make([]outcome, len(mutants))
 	for next := 0; next < len(mutants); next += every {
-		c := exec.Command(p.path, "-test.run", "^TestNoticed$", "-test.timeout", "0", "-test.paniconexit0")
+		c := exec.Command(p.path, "-test.run", "^"+noticing+"$", "-test.timeout", "0", "-test.paniconexit0")
 		c.Dir = p.dir
-		c.Env = append(os.Environ(), "NOTICED=1", "TMPDIR="+p.scratch)
+		c.Env = append(os.Environ(), "TMPDIR="+p.scratch)
 		in, err := c.StdinPipe()
 		if err != nil {
 			return nil, err
