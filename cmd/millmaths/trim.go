@@ -209,7 +209,7 @@ func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
 		n, width := times(text)
 		x, u, err := kind.Parse(width)
 		if err != nil {
-			return unit, usageError{fmt.Errorf("--deckle %q: %w", text, err)}
+			return unit, usageError{fmt.Errorf(`--deckle %q: %w; write "5180 mm", or "12 x 2480 mm" for 12 sets`, text, err)}
 		}
 		if unit.IsZero() {
 			unit = u
@@ -220,7 +220,7 @@ func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
 		n, width := times(text)
 		w, err := paperprop.ParseLength(width)
 		if err != nil {
-			return unit, usageError{fmt.Errorf("--filler %q: %w", text, err)}
+			return unit, usageError{fmt.Errorf(`--filler %q: %w; write "200 mm", or "12 x 200 mm" for at most 12 reels`, text, err)}
 		}
 		o.job.Fillers = append(o.job.Fillers, trim.Filler{Width: w, Most: n})
 	}

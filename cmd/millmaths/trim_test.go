@@ -106,6 +106,8 @@ func TestTrimRefuses(t *testing.T) {
 	}{
 		{orderList, nil, misused, "--deckle is missing"},
 		{orderList, []string{"--deckle", "3300"}, misused, "unit"},
+		{orderList, []string{"--deckle", "0 x 2480 mm"}, misused, `write "5180 mm", or "12 x 2480 mm" for 12 sets`},
+		{orderList, []string{"--deckle", "3300 mm", "--filler", "0 x 200 mm"}, misused, `write "200 mm", or "12 x 200 mm" for at most 12 reels`},
 		{orderList, []string{"--deckle", "2000 mm"}, failed, "line 2: width 2240 mm: wider than the deckle"},
 		{orderList, []string{"--deckle", "3300 mm", "--widest", "2 m"}, failed, "line 2: width 2240 mm: wider than the slitter's widest reel"},
 		{orderList, []string{"--deckle", "3300 mm", "--narrowest", "900 mm"}, failed, "line 5: width 820 mm: narrower"},
