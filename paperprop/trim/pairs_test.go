@@ -32,6 +32,23 @@ func fullSets(r *rand.Rand) (widths []int64, deckle int64, sets int) {
 	return widths, deckle, sets
 }
 
+// packing is the model of sets of such widths.
+func packing(widths []int64, deckle int64) *model {
+	m := &model{parents: []parent{{width: deckle, cost: 1, times: 1}}, groups: [][]int32{nil}, pieces: 1 << 30, kinds: 1 << 30, runs: 1}
+	slices.SortFunc(widths, func(a, b int64) int { return int(b - a) })
+	for _, w := range widths {
+		if last := len(m.cuts) - 1; last >= 0 && m.cuts[last].width == w {
+			m.rows[last].least++
+			m.rows[last].most++
+			continue
+		}
+		m.groups[0] = append(m.groups[0], int32(len(m.cuts)))
+		m.cuts = append(m.cuts, m.cutOf(w, len(m.rows)))
+		m.rows = append(m.rows, row{1, 1})
+	}
+	return m
+}
+
 // packs tells whether widths fit into rooms, by trying all.
 func packs(widths, rooms []int64) bool {
 	if len(widths) == 0 {
@@ -67,18 +84,7 @@ func searches(t *testing.T, list, ways int) {
 	planned, nodes := 0, 0
 	for n := range 600 {
 		widths, deckle, sets := fullSets(r)
-		m := &model{parents: []parent{{width: deckle, cost: 1, times: 1}}, groups: [][]int32{nil}, pieces: 1 << 30, kinds: 1 << 30, runs: 1}
-		slices.SortFunc(widths, func(a, b int64) int { return int(b - a) })
-		for _, w := range widths {
-			if last := len(m.cuts) - 1; last >= 0 && m.cuts[last].width == w {
-				m.rows[last].least++
-				m.rows[last].most++
-				continue
-			}
-			m.groups[0] = append(m.groups[0], int32(len(m.cuts)))
-			m.cuts = append(m.cuts, m.cutOf(w, len(m.rows)))
-			m.rows = append(m.rows, row{1, 1})
-		}
+		m := packing(widths, deckle)
 		rooms := make([]int64, sets)
 		for i := range rooms {
 			rooms[i] = deckle
