@@ -98,8 +98,13 @@ func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solutio
 		if faults < fewest {
 			fewest, missed = faults, 0
 		}
+		far := missed > mendNear
 		if x.random.IntN(4) > 0 {
-			x.drawShort(2 + x.random.IntN(mostMixed-1))
+			n := mostNear
+			if far {
+				n = mostMixed
+			}
+			x.drawShort(2 + x.random.IntN(n-1))
 		} else {
 			x.draw(2 + x.random.IntN(2))
 		}
@@ -112,7 +117,15 @@ func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solutio
 		if x.random.IntN(3) > 0 {
 			x.lacking, x.thin = max(0, x.lacking-1), max(0, x.thin-1)
 		}
-		for k := max(1, len(x.drawn)-1); k <= min(mostMixed, len(x.drawn)+1) && !x.remake(k); k++ {
+		drawn := len(x.drawn)
+		least, most := max(1, drawn-1), drawn
+		switch {
+		case far:
+			most = min(mostMixed, drawn+1)
+		case drawn > 3:
+			most = drawn - 1
+		}
+		for k := least; k <= most && !x.remake(k); k++ {
 		}
 	}
 	return s, false
@@ -161,10 +174,13 @@ func (x *mixer) drawShort(n int) {
 	}
 }
 
-// What mending may take at first.
+// What mending may take at first. One less of a few patterns mends most for the time
+// it takes; as many of four or five, or one more, are tried where that mends nothing.
 const (
 	mendMisses = 1000 // steps in a row that mend nothing
 	mendNodes  = 200  // nodes of a step
+	mendNear   = 50   // steps in a row that mend nothing, before others are tried
+	mostNear   = 4    // patterns till then
 )
 
 // mixMisses is how many steps in a row may save nothing, with so many patterns.

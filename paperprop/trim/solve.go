@@ -75,11 +75,18 @@ func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 	if s.impossible || s.done() {
 		return s
 	}
-	if !s.has && t.has {
-		if s.best, s.has = m.mended(t.best, 100*mendMisses, mixNodes, stop(0.1)); !s.has {
+	if t.has && (!s.has || t.best.cost < s.best.cost) {
+		found, ok := m.mended(t.best, 100*mendMisses, mixNodes, stop(0.1))
+		if !ok && !s.has {
 			alike := once.mixed(t.best, 0, 0, stop(0.1))
-			s.best, s.has = m.mended(alike, 1000*mendMisses, mixNodes, stop(0.6))
+			found, ok = m.mended(alike, 1000*mendMisses, mixNodes, stop(0.6))
 		}
+		if ok {
+			s.best, s.has = found, true
+		}
+	}
+	if s.done() {
+		return s
 	}
 	sparse := stop(0.5)
 	for cost := s.lower; !sparse() && (s.has && cost < s.best.cost || !s.has && cost <= s.lower+s.lower/20+2); cost++ {
