@@ -23,12 +23,10 @@ func (s *solver) bySplits(nodes int) (ok bool) {
 		if !ok {
 			return false
 		}
+		pool := s.pool(len(s.patterns))
 		for _, sets := range splits {
 			t := &solver{master: newMaster(s.m.split(sets), s.stop), enough: s.lower, patience: nodes}
-			for _, p := range s.patterns[s.bought:] {
-				t.take(p)
-			}
-			t.lp.begin(nil)
+			t.begin(pool)
 			if t.run(); t.has {
 				s.keep(t.best.patterns, t.best.times)
 				return true

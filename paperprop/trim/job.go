@@ -443,7 +443,7 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	}
 	found := s.best
 	for f := range b.job.Fillers {
-		found = b.fill(ctx, n, f, found, plan)
+		found = b.fill(ctx, n, f, found, s.master, plan)
 	}
 	best := m.tidy(found, b.entries[n])
 	if !b.job.AnyPatterns {
@@ -552,8 +552,9 @@ func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
 }
 
 // fill puts as many reels of a filler as it finds room for into sets of no
-// greater cost: a filler is a row that asks for so many.
-func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) solution {
+// greater cost than the best that a master led to: a filler is a row that asks for
+// so many.
+func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, plan *Plan) solution {
 	m, filler := b.models[n], b.job.Fillers[f]
 	width, _ := exact(filler.Width) // read already
 	width /= b.step
@@ -580,10 +581,11 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, plan *Plan) so
 	if m.runs == 1 {
 		best, least = m.laid(best, row, most)
 	}
+	from := by.pool(len(by.patterns))
 	// All that the trim holds is often within reach, and soon found.
 	for asked := most; least < most; asked = (least + most + 1) / 2 {
 		m.setRow(row, asked)
-		if found, ok := within(m, best.cost, stopper(ctx, 0.1), fillNodes); ok {
+		if found, ok := within(m, best.cost, stopper(ctx, 0.1), fillNodes, from); ok {
 			best, least = found, asked
 		} else {
 			most = asked - 1

@@ -1,6 +1,7 @@
 package trim
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -109,6 +110,52 @@ func (s *master) take(p pattern) (column int, isNew bool) {
 	s.known[key] = c
 	s.put(p, s.m.column(p), float64(s.m.parents[p.parent].cost))
 	return c, true
+}
+
+// A pool is patterns that were found before, those of a basis first.
+type pool struct {
+	patterns []pattern
+	base     int // how many are of the basis
+}
+
+// pool is the patterns of a master, at most so many, those nearest to use first.
+func (s *master) pool(most int) pool {
+	type rated struct {
+		c int
+		d float64
+	}
+	var all []rated
+	var p pool
+	for c := s.bought; c < len(s.patterns); c++ {
+		d := s.lp.reduced(s.lp.m + c)
+		if s.lp.place[s.lp.m+c] >= 0 {
+			d = -1
+			p.base++
+		}
+		all = append(all, rated{c, d})
+	}
+	slices.SortStableFunc(all, func(a, b rated) int { return cmp.Compare(a.d, b.d) })
+	for _, r := range all[:min(len(all), most)] {
+		p.patterns = append(p.patterns, s.patterns[r.c])
+	}
+	return p
+}
+
+// begin takes what is allowed of a pool.
+func (s *master) begin(from pool) {
+	if len(from.patterns) == 0 {
+		return
+	}
+	var base []int32
+	for i, p := range from.patterns {
+		if !s.m.allows(p) {
+			continue
+		}
+		if c, isNew := s.take(p); isNew && i < from.base {
+			base = append(base, int32(s.lp.m+c))
+		}
+	}
+	s.lp.begin(base)
 }
 
 // fits tells whether one more run of a column lies within what is left.

@@ -41,8 +41,7 @@ type node struct {
 	sets  int64     // that it may take
 	taken [][]piece // sets that are settled, in cuts of the problem
 	parts [][]piece // of each cut, in cuts of the problem
-	pool  []pattern // that its linear program begins with
-	base  int       // of them are its basis, the first
+	pool  pool      // that its linear program begins with
 }
 
 // pairable tells whether a search suits a model: sets of one parent, limited by
@@ -102,7 +101,7 @@ func (p *pairing) root(s *master) *node {
 	}
 	n.sortGroup()
 	for c := s.bought; c < len(s.patterns); c++ {
-		n.pool = append(n.pool, s.patterns[c])
+		n.pool.patterns = append(n.pool.patterns, s.patterns[c])
 	}
 	return n
 }
@@ -146,16 +145,16 @@ func (p *pairing) search(n *node) bool {
 	if p.dives(n, s, !few && !paired) {
 		return true
 	}
-	pool, base := p.poolOf(s.master)
+	pool := s.pool(4 * len(s.m.rows))
 	s = nil // a dense inverse at every depth would be much
 	var next []func() *node
 	switch {
 	case few:
 		for _, set := range ways {
-			next = append(next, func() *node { return n.without(set, pool, base) })
+			next = append(next, func() *node { return n.without(set, pool) })
 		}
 	case paired:
-		next = append(next, func() *node { return n.together(q, pool, base) }, func() *node { return n.beside(q, pool, base) })
+		next = append(next, func() *node { return n.together(q, pool) }, func() *node { return n.beside(q, pool) })
 	default:
 		return false
 	}
@@ -210,16 +209,7 @@ const rootDives = 8
 // amount, until the end is near.
 func (p *pairing) relaxed(n *node) *solver {
 	s := &solver{master: nudged(n.model, 1e-3, p.stop), enough: n.sets, never: n.sets + 1}
-	var base []int32
-	for i, q := range n.pool {
-		if !n.allows(q) {
-			continue
-		}
-		if c, isNew := s.take(q); isNew && i < n.base {
-			base = append(base, int32(s.lp.m+c))
-		}
-	}
-	s.lp.begin(base)
+	s.begin(n.pool)
 	s.raise(s.byWidth())
 	lower, ok := s.relax(n.sets + 1)
 	if lower > n.sets || ok {
@@ -270,28 +260,6 @@ func (s *master) runs(set []piece) float64 {
 		return s.lp.value(s.lp.m + c)
 	}
 	return 0
-}
-
-// poolOf are the sets nearest to use.
-func (p *pairing) poolOf(s *master) (pool []pattern, base int) {
-	type rated struct {
-		c int
-		d float64
-	}
-	var all []rated
-	for c := s.bought; c < len(s.patterns); c++ {
-		d := s.lp.reduced(s.lp.m + c)
-		if s.lp.place[s.lp.m+c] >= 0 {
-			d = -1
-			base++
-		}
-		all = append(all, rated{c, d})
-	}
-	slices.SortStableFunc(all, func(a, b rated) int { return cmp.Compare(a.d, b.d) })
-	for _, r := range all[:min(len(all), 4*len(s.m.rows))] {
-		pool = append(pool, s.patterns[r.c])
-	}
-	return pool, base
 }
 
 // A pair is two cuts, or twice the same.
@@ -366,7 +334,7 @@ func (n *node) wanted() (want []int) {
 }
 
 // without is a node where a set is settled.
-func (n *node) without(set []piece, pool []pattern, base int) *node {
+func (n *node) without(set []piece, from pool) *node {
 	want := n.wanted()
 	for _, x := range set {
 		want[x.cut] -= int(x.n)
@@ -375,19 +343,19 @@ func (n *node) without(set []piece, pool []pattern, base int) *node {
 	c.sets--
 	c.taken = append(slices.Clip(c.taken), n.spelt(set))
 	c.sortGroup()
-	for i, p := range pool {
+	for i, p := range from.patterns {
 		if q, ok := renamed(p, to, -1, -1, -1); ok {
-			c.pool = append(c.pool, q)
+			c.pool.patterns = append(c.pool.patterns, q)
 		}
-		if i < base {
-			c.base = len(c.pool)
+		if i < from.base {
+			c.pool.base = len(c.pool.patterns)
 		}
 	}
 	return c
 }
 
 // together is a node where an a and a b are one reel.
-func (n *node) together(q pair, pool []pattern, base int) *node {
+func (n *node) together(q pair, from pool) *node {
 	a, b := q.a, q.b
 	want := n.wanted()
 	want[a]--
@@ -409,15 +377,15 @@ func (n *node) together(q pair, pool []pattern, base int) *node {
 		}
 	}
 	c.sortGroup()
-	for i, p := range pool {
+	for i, p := range from.patterns {
 		if q, ok := renamed(p, to, a, b, wide); ok {
-			c.pool = append(c.pool, q)
+			c.pool.patterns = append(c.pool.patterns, q)
 		}
 		if q, ok := renamed(p, to, -1, -1, -1); ok {
-			c.pool = append(c.pool, q)
+			c.pool.patterns = append(c.pool.patterns, q)
 		}
-		if i < base {
-			c.base = len(c.pool)
+		if i < from.base {
+			c.pool.base = len(c.pool.patterns)
 		}
 	}
 	return c
@@ -454,7 +422,7 @@ func renamed(p pattern, to []int32, a, b, wide int32) (pattern, bool) {
 }
 
 // beside is a node where no set holds an a and a b.
-func (n *node) beside(q pair, pool []pattern, base int) *node {
+func (n *node) beside(q pair, from pool) *node {
 	a, b, m := q.a, q.b, *n.model
 	c := &node{model: &m, sets: n.sets, taken: n.taken, parts: n.parts}
 	c.apart = slices.Clone(n.apart)
@@ -462,12 +430,12 @@ func (n *node) beside(q pair, pool []pattern, base int) *node {
 	if a != b {
 		c.apart[b] = append(slices.Clone(c.apart[b]), a)
 	}
-	for i, p := range pool {
+	for i, p := range from.patterns {
 		if !c.clashes(p.pieces) {
-			c.pool = append(c.pool, p)
+			c.pool.patterns = append(c.pool.patterns, p)
 		}
-		if i < base {
-			c.base = len(c.pool)
+		if i < from.base {
+			c.pool.base = len(c.pool.patterns)
 		}
 	}
 	return c

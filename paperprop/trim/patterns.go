@@ -289,7 +289,7 @@ func (d *sparser) completed(r *rest, target int) bool {
 	if len(d.best.patterns) == 0 {
 		nodes = patient
 	}
-	found, ok := within(&model, r.spend, d.stop, nodes)
+	found, ok := within(&model, r.spend, d.stop, nodes, pool{})
 	if !ok {
 		return false
 	}

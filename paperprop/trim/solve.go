@@ -34,9 +34,10 @@ func solve(m *model, stop func() bool) *solver {
 }
 
 // within finds a solution of at most that cost, if there is one that a search of
-// so many nodes finds; 0 is without end.
-func within(m *model, cost int64, stop func() bool, patience int) (solution, bool) {
+// so many nodes finds; 0 is without end. It begins with a pool.
+func within(m *model, cost int64, stop func() bool, patience int, from pool) (solution, bool) {
 	s := &solver{master: newMaster(m, stop), enough: cost, patience: patience}
+	s.begin(from)
 	s.run()
 	return s.best, s.has
 }

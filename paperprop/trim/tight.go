@@ -138,10 +138,7 @@ func (s *solver) overList() (ok bool) {
 			return false
 		}
 		t := &solver{master: nudged(s.m, 1e-3, s.stop), enough: cost, never: cost + 1}
-		for _, p := range s.patterns[s.bought:] {
-			t.take(p)
-		}
-		t.lp.begin(nil)
+		t.begin(pool{patterns: s.patterns[s.bought:]})
 		if lower, ok := t.relax(cost + 1); lower > cost {
 			return true
 		} else if !ok || !t.inner() {
