@@ -1,0 +1,62 @@
+//go:build unix
+
+package main
+
+import (
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+// emptyProgram is the package of a program that links what millmaths links.
+const emptyProgram = "./internal/linked"
+
+// The empty program links the libraries that millmaths links: all, and no others.
+func TestEmptyProgramLinksTheSame(t *testing.T) {
+	var lists []string
+	for _, name := range []string{".", emptyProgram} {
+		out, err := exec.Command("go", "list", "-deps", "-f", "{{if not .Standard}}{{.ImportPath}}{{end}}", name).Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var libraries []string
+		for _, path := range strings.Fields(string(out)) {
+			if !strings.HasPrefix(path, "millmaths.example/") {
+				libraries = append(libraries, path)
+			}
+		}
+		slices.Sort(libraries)
+		lists = append(lists, strings.Join(libraries, "\n"))
+	}
+	if lists[0] != lists[1] {
+		t.Errorf("millmaths links\n%s\nand the empty program\n%s", lists[0], lists[1])
+	}
+}
+
+// BenchmarkStart starts millmaths and an empty program that links the same libraries,
+// in turn, and tells how many times as long millmaths takes until it has ended.
+func BenchmarkStart(b *testing.B) {
+	ours, err := program()
+	if err != nil {
+		b.Fatal(err)
+	}
+	empty := filepath.Join(b.TempDir(), "empty")
+	if out, err := exec.Command("go", "build", "-o", empty, emptyProgram).CombinedOutput(); err != nil {
+		b.Fatalf("%v: %s", err, out)
+	}
+	var took [2][]time.Duration
+	for b.Loop() {
+		for i, c := range []*exec.Cmd{exec.Command(ours, "--version"), exec.Command(empty)} {
+			start := time.Now()
+			if err := c.Run(); err != nil {
+				b.Fatal(err)
+			}
+			took[i] = append(took[i], time.Since(start))
+		}
+	}
+	middle := func(t []time.Duration) float64 { slices.Sort(t); return float64(t[len(t)/2]) }
+	b.ReportMetric(middle(took[0])/middle(took[1]), "times-empty")
+}
