@@ -3,7 +3,7 @@
 // it, to see whether one fails. All changes are built into one program for each package
 // of tests; see .ci/release/mutation.
 //
-//	operators [-list] [-known FILE] [-wanted PERCENT] [-with PACKAGE] [-every N] PACKAGE
+//	operators [-list] [-known FILE] [-wanted PERCENT] [-with PACKAGE] [-every N] [-in NAME] PACKAGE
 package main
 
 import (
@@ -26,6 +26,7 @@ type job struct {
 	known  string
 	wanted float64
 	every  int
+	in     string
 	list   bool
 }
 
@@ -35,6 +36,7 @@ func main() {
 	flag.StringVar(&j.known, "known", "", "a `file` that says of mutants why they live")
 	flag.Float64Var(&j.wanted, "wanted", 0, "the share of mutants that must be noticed, in `percent`")
 	flag.IntVar(&j.every, "every", 1, "try only each `n`-th mutant")
+	flag.StringVar(&j.in, "in", "", "try only those of files with this in their `name`")
 	flag.Func("with", "a `package` whose tests count too; may be given again", func(name string) error {
 		j.with = append(j.with, name)
 		return nil
@@ -91,7 +93,7 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 	count := map[outcome]int{}
 	explained := 0
 	for i, m := range w.mutants {
-		if i%j.every != 0 {
+		if !j.tries(i, m) {
 			continue
 		}
 		o := noticed[i]
@@ -118,7 +120,7 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 		fmt.Fprintln(out, m.line("not switched"))
 	}
 	for _, key := range slices.Sorted(maps.Keys(reasons)) {
-		if !reasons[key].used && j.every == 1 {
+		if !reasons[key].used && j.every == 1 && strings.Contains(key, j.in) {
 			fmt.Fprintf(out, "known to live, but noticed or gone:\t%s\n", key)
 		}
 	}
@@ -127,6 +129,9 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 		count[killed], count[lived], explained, count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
 	return share >= j.wanted, nil
 }
+
+// tries tells whether the i-th mutant is one of those that are asked for.
+func (j *job) tries(i int, m mutant) bool { return i%j.every == 0 && strings.Contains(m.file, j.in) }
 
 // programs builds the programs of tests, records what these evaluate, and has the
 // checks of the catalogue, if it is one of them, tell what they notice.
@@ -143,7 +148,7 @@ func (j *job) programs(w *rewriter, folder string) (all tests, noticed []outcome
 			return all, nil, err
 		}
 		if slices.Contains(names, noticing) {
-			if noticed, err = p.notice(w.mutants, j.every); err != nil {
+			if noticed, err = p.notice(w.mutants, j.tries); err != nil {
 				return all, nil, err
 			}
 		}

@@ -101,9 +101,9 @@ func (s *tests) record(p *program, names []string, further bool) error {
 
 // notice asks one process of the catalogue what its check rows, limits and formula
 // lines make of each mutant, and another one where a mutant ends it or never ends.
-func (p *program) notice(mutants []mutant, every int) ([]outcome, error) {
+func (p *program) notice(mutants []mutant, tries func(int, mutant) bool) ([]outcome, error) {
 	outcomes := make([]outcome, len(mutants))
-	for next := 0; next < len(mutants); next += every {
+	for next := 0; next < len(mutants); next++ {
 		c := exec.Command(p.path, "-test.run", "^"+noticing+"$", "-test.timeout", "0", "-test.paniconexit0")
 		c.Dir = p.dir
 		c.Env = append(os.Environ(), "TMPDIR="+p.scratch)
@@ -122,7 +122,10 @@ func (p *program) notice(mutants []mutant, every int) ([]outcome, error) {
 		if !lines.Scan() || lines.Text() != "ready" {
 			return nil, errors.New("the catalogue does not answer: " + lines.Text())
 		}
-		for ; next < len(mutants); next += every {
+		for ; next < len(mutants); next++ {
+			if !tries(next, mutants[next]) {
+				continue
+			}
 			patience := time.AfterFunc(30*time.Second, func() { c.Process.Kill() })
 			fmt.Fprintln(in, next+1, mutants[next].recorded)
 			alive := lines.Scan()
