@@ -220,9 +220,9 @@ func (t *terminal) tellRows(job *batch.Job, totals *batch.Totals) {
 		t.say("footers, not counted: %s", strings.Join(totals.FooterLines, ", "))
 	}
 	if totals.Others > 0 {
-		t.say("%d other rows, not asked for", totals.Others)
+		t.say("%s besides, not asked for", rowsText(totals.Others))
 	}
-	t.say("%d rows = %d %s + %d reported%s", totals.Rows, totals.Computed, used, totals.Reported, footers)
+	t.say("%s = %d %s + %d reported%s", rowsText(totals.Rows), totals.Computed, used, totals.Reported, footers)
 }
 
 func oneOf(flag, word string, choices map[string]byte) (byte, error) {

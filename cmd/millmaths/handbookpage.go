@@ -453,13 +453,6 @@ func (p *pageOf) checked() markup {
 	return join(append(parts, wideTable("Check rows", []string{"Row", "Given", "Expected", "From"}, rows))...)
 }
 
-func rowsText(n int) string {
-	if n == 1 {
-		return "1 row"
-	}
-	return fmt.Sprintf("%d rows", n)
-}
-
 func note(s string) markup {
 	if s == "" {
 		return ""

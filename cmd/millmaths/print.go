@@ -249,3 +249,10 @@ func wrappedAt(text string, column int) string {
 	}
 	return b.String()
 }
+
+func rowsText(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
+}

@@ -57,7 +57,7 @@ func TestQuillbeck(t *testing.T) {
 			file = args[1]
 		}
 		if strings.Contains(command, "--only") {
-			if r.Status == misused || !strings.Contains(r.Out, "## ") || !strings.Contains(r.Err, "other rows, not asked for") {
+			if r.Status == misused || !strings.Contains(r.Out, "## ") || !strings.Contains(r.Err, " besides, not asked for") {
 				t.Errorf("millmaths %s: exit %d, %s", command, r.Status, r.Err)
 			}
 			continue

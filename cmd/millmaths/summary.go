@@ -38,8 +38,8 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 		return err
 	}
 	info := job.Calculation.Info()
-	fmt.Fprintf(t.out, "## %s\n\nFile %s%s: %d rows, %d computed, %d not, %d footers not counted.\n\n",
-		info.Title, job.Options.Name, onlyText(job.Only), totals.Rows-totals.Footers, totals.Computed, totals.Failed, totals.Footers)
+	fmt.Fprintf(t.out, "## %s\n\nFile %s%s: %s, %d computed, %d not, %d footers not counted.\n\n",
+		info.Title, job.Options.Name, onlyText(job.Only), rowsText(totals.Rows-totals.Footers), totals.Computed, totals.Failed, totals.Footers)
 	var rows [][]string
 	rules := map[string]string{}
 	for _, s := range statements {

@@ -22,7 +22,7 @@ func TestFilesAsTheyAre(t *testing.T) {
 			[]string{"A;60;100;x;4.00;40.0;4.08;\n"}, []string{"force: column 2 (Force) in N", "(made in May)"}},
 		{"rows of one piece", pieces,
 			[]string{"batch", "tensile", "--column", "force=Kraft [N],grammage=g [g/m2]", "--only", "piece=A", "--summary", "markdown"},
-			[]string{", piece A: 2 rows, 2 computed", "| tensile-strength | 2 | 0 | 75.6333 kN/m |"}, []string{"1 other rows, not asked for"}},
+			[]string{", piece A: 2 rows, 2 computed", "| tensile-strength | 2 | 0 | 75.6333 kN/m |"}, []string{"1 row besides, not asked for"}},
 		{"words are counted", "value [kN/m],limit [kN/m]\n2.3,2.2\n2.1,2.2\n2.4,2.2\n",
 			[]string{"batch", "conformity-absolute", "--side", "at-least", "--summary", "markdown"},
 			[]string{"| verdict | 3 | 0 |  |  |  | 2 pass, 1 fail |"}, nil},

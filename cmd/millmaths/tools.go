@@ -85,7 +85,7 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 			return err
 		}
 	}
-	fmt.Fprintf(t.out, "%d rows, %d failed\n", rows, wrong)
+	fmt.Fprintf(t.out, "%s, %d failed\n", rowsText(rows), wrong)
 	if rows == 0 {
 		return fmt.Errorf("nothing was checked: %s", strings.Join(args, ", "))
 	}
