@@ -51,7 +51,7 @@ type Job struct {
 	Constants   []calc.Pair         // inputs that hold for every row
 	Units       map[string]string   // output to unit, where it is not the usual one
 	Lot         string              // head: rows that share its cell make one list; "*": all rows do; at most 400,000 numbers in all
-	By          []string            // heads: summarise rows that share their cells
+	By          []string            // heads: summarise rows that share their cells; at most 40,000 results in all
 	Together    bool                // summarise all rows together, where By names no head
 	Only        []calc.Pair         // head and cell: rows with another cell there are passed over
 	Full        bool                // unrounded results

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -472,5 +473,24 @@ func TestLotsThatHoldTooMuch(t *testing.T) {
 	a = run(t, "bale-lot", batch.Job{Lot: "load"}, "load,mass [kg],moisture [%]\n"+strings.Repeat("A,500,10\n", 190_000))
 	if a.err != nil || a.totals.Computed != 190_000 {
 		t.Errorf("%d rows of 190000, error %v", a.totals.Computed, a.err)
+	}
+}
+
+// A summary holds so many results that memory is bounded: a grammage is one of a row.
+func TestSummaryThatHoldsTooMuch(t *testing.T) {
+	rows := func(n int) string {
+		text := []byte("id,mass [g],length [mm],width [mm]\n")
+		for i := range n {
+			text = append(strconv.AppendInt(text, int64(i), 10), ",1,100,100\n"...)
+		}
+		return string(text)
+	}
+	job := batch.Job{By: []string{"id"}, Options: table.Options{Name: "d.csv"}}
+	a := run(t, "grammage", job, rows(40_001))
+	if want := `d.csv:40002: group "40000" is one too many for a summary, which holds at most 40000 results: want columns in --by of which fewer cells differ`; a.err == nil || a.err.Error() != want {
+		t.Errorf("error %v, want %s", a.err, want)
+	}
+	if a = run(t, "grammage", job, rows(40_000)); a.err != nil || a.totals.Computed != 40_000 {
+		t.Errorf("%d rows of 40000, error %v", a.totals.Computed, a.err)
 	}
 }

@@ -12,6 +12,7 @@ type Group struct {
 	Key     []string
 	Results []Result
 	LeftOut int // rows that could not be computed
+	line    int // of the first row
 }
 
 // A Result is the summary of one output.
@@ -21,6 +22,10 @@ type Result struct {
 	Values result.Running
 	Words  map[string]int // how often each word came, where the output is one
 }
+
+// mostResults bounds the results of all groups, and so the memory that a table can
+// take.
+const mostResults = 40_000
 
 // groups keeps the groups in order of first appearance.
 type groups struct {
@@ -63,7 +68,7 @@ func (g *groups) open(key string, w *worker) int {
 	for _, at := range w.by {
 		keys = append(keys, string(w.rec.Cell(at)))
 	}
-	group := Group{Key: keys}
+	group := Group{Key: keys, line: w.rec.Line}
 	for _, c := range w.sheet.Out {
 		switch c.Shape {
 		case calc.One:
@@ -84,8 +89,9 @@ func (g *groups) put(key string, group Group) int {
 	return len(g.list) - 1
 }
 
-// merge takes the groups of the next block.
-func (g *groups) merge(o groups) {
+// merge takes the groups of the next block. It returns the one with which there are
+// too many, if there is one.
+func (g *groups) merge(o groups) (extra *Group) {
 	for _, group := range o.list {
 		key := ""
 		for _, cell := range group.Key {
@@ -93,7 +99,9 @@ func (g *groups) merge(o groups) {
 		}
 		i, ok := g.index[key]
 		if !ok {
-			g.put(key, group)
+			if g.put(key, group); len(g.list)*len(group.Results) > mostResults {
+				return &group
+			}
 			continue
 		}
 		g.list[i].LeftOut += group.LeftOut
@@ -105,4 +113,5 @@ func (g *groups) merge(o groups) {
 			}
 		}
 	}
+	return nil
 }

@@ -2,7 +2,9 @@ package batch
 
 import (
 	"context"
+	"fmt"
 	"io"
+	"strings"
 	"sync"
 
 	"millmaths.example/paperprop/table"
@@ -19,6 +21,7 @@ type relay struct {
 	end     error           // why no block is read any more
 
 	// The rest belongs to the worker whose turn it is to write.
+	file    string
 	out     io.Writer
 	tell    func(error)
 	totals  Totals
@@ -54,7 +57,7 @@ func (p *plan) runRows(ctx context.Context, reader *table.Reader, out io.Writer)
 	}
 	first := make(chan struct{})
 	close(first)
-	r := &relay{ctx: ctx, reader: reader, last: first, out: out, tell: p.tell}
+	r := &relay{ctx: ctx, reader: reader, last: first, file: p.layout.Name, out: out, tell: p.tell}
 	var group sync.WaitGroup
 	for _, w := range workers {
 		group.Go(func() { w.run(r) })
@@ -113,7 +116,10 @@ func (r *relay) write(b *block) {
 		b.told[i] = nil // many are much
 	}
 	r.totals.Add(&b.totals)
-	r.summary.merge(b.groups)
+	if extra := r.summary.merge(b.groups); extra != nil {
+		b.end = &RowError{File: r.file, Line: extra.line, Err: fmt.Errorf("group %q is one too many for a summary, which holds at most %d results: want columns in --by of which fewer cells differ",
+			strings.Join(extra.Key, ", "), mostResults)}
+	}
 	if b.end != nil {
 		r.err = b.end
 		r.stop(b.end)
