@@ -1,6 +1,9 @@
 package trim
 
-import "math/big"
+import (
+	"math"
+	"math/bits"
+)
 
 // A proof is a lower bound that can be checked in whole numbers: a unit of row
 // i is worth row[i], one of stock k spare[k], and no set is worth more than full
@@ -12,25 +15,49 @@ type proof struct {
 	full  int64
 }
 
-// bound is the least cost of sets that hold what is wanted.
+// bound is the least cost of sets that hold what is wanted. Rows that have too much
+// want nothing.
 func (p *proof) bound(least, most []int, stocks []int64) int64 {
-	sum, term := new(big.Int), new(big.Int)
+	var sum wide
 	for i, v := range p.row {
 		n := least[i]
 		if v < 0 {
 			n = most[i]
 		}
-		sum.Add(sum, term.Mul(big.NewInt(v), big.NewInt(int64(n))))
+		sum.add(v, int64(max(0, n)))
 	}
 	for k, v := range p.spare {
-		sum.Sub(sum, term.Mul(big.NewInt(v), big.NewInt(stocks[k])))
+		sum.add(-v, stocks[k])
 	}
-	if sum.Sign() <= 0 || p.full <= 0 {
+	if sum.hi < 0 || sum.hi == 0 && sum.lo == 0 || p.full <= 0 {
 		return 0
 	}
-	full := big.NewInt(p.full)
-	sum.Add(sum, term.Sub(full, big.NewInt(1)))
-	return sum.Quo(sum, full).Int64()
+	sum.add(p.full-1, 1)
+	return int64(sum.over(uint64(p.full)))
+}
+
+// A wide is a whole number of 128 bits, for exact sums of products.
+type wide struct {
+	hi int64
+	lo uint64
+}
+
+// add adds a product.
+func (w *wide) add(a, b int64) {
+	hi, lo := bits.Mul64(uint64(a), uint64(b))
+	hi -= uint64(b)&uint64(a>>63) + uint64(a)&uint64(b>>63) // as Mul64 takes no sign
+	var carry uint64
+	w.lo, carry = bits.Add64(w.lo, lo, 0)
+	w.hi += int64(hi + carry)
+}
+
+// over divides what is not below zero. What is no int64 is the largest.
+func (w *wide) over(d uint64) uint64 {
+	if uint64(w.hi) >= d {
+		return math.MaxInt64
+	}
+	q, _ := bits.Div64(uint64(w.hi), w.lo, d)
+	return min(q, math.MaxInt64)
 }
 
 // of is what a set of a parent may be worth beside its cost.

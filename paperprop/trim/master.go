@@ -222,7 +222,7 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 	}
 	mix, before, middle := 0.0, math.Inf(1), 0.0
 	if s.root.full > 0 {
-		lower = s.spent + s.root.bound(s.above(s.least), s.above(s.most), s.stocks)
+		lower = s.spent + s.root.bound(s.least, s.most, s.stocks)
 		s.proven.set(&s.root)
 		s.center.set(&s.root)
 		middle = s.root.value(s.least, s.most, s.stocks)
@@ -236,7 +236,7 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 			return lower, false
 		}
 		grew := s.generate(mix)
-		if found := s.spent + s.proof.bound(s.above(s.least), s.above(s.most), s.stocks); found > lower {
+		if found := s.spent + s.proof.bound(s.least, s.most, s.stocks); found > lower {
 			lower = found
 			s.proven.set(&s.proof)
 		}
@@ -320,15 +320,6 @@ func (s *master) dearer(times float64) {
 		s.lp.cost[s.lp.m+c] = s.price
 	}
 	s.lp.settle()
-}
-
-// above is what is still wanted: rows that have too much want nothing.
-func (s *master) above(n []int) []int {
-	out := make([]int, len(n))
-	for i, v := range n {
-		out[i] = max(0, v)
-	}
-	return out
 }
 
 // weights are whole numbers of the dual values, mixed with those of the best bound, for the

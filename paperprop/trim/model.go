@@ -77,7 +77,8 @@ func (m *model) used(p pattern) int64 {
 
 // key is the identity of a pattern.
 func (p pattern) key() string {
-	b := binary.AppendUvarint(nil, uint64(p.parent))
+	var room [64]byte // most keys are shorter
+	b := binary.AppendUvarint(room[:0], uint64(p.parent))
 	for _, c := range p.pieces {
 		b = binary.AppendUvarint(b, uint64(c.cut))
 		b = binary.AppendUvarint(b, uint64(c.n))
@@ -92,8 +93,8 @@ func sortPieces(set []piece) {
 // column is a pattern as a column of the linear program: units for each row,
 // then what it draws from stocks.
 func (m *model) column(p pattern) []entry {
-	var column []entry
 	d := m.parents[p.parent]
+	column := make([]entry, 0, len(p.pieces)+len(d.draws))
 next:
 	for _, c := range p.pieces {
 		cut := m.cuts[c.cut]

@@ -23,8 +23,8 @@ const (
 // cost if it is below zero.
 func (s *master) gap(cost int64) int64 {
 	gap := s.proof.full * (cost - s.spent)
-	for i, n := range s.above(s.least) {
-		gap -= s.proof.row[i] * int64(n)
+	for i, n := range s.least {
+		gap -= s.proof.row[i] * int64(max(0, n))
 	}
 	for k, n := range s.stocks {
 		gap += s.proof.spare[k] * n
