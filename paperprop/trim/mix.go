@@ -80,7 +80,8 @@ func (m *model) mixed(s solution, seed uint64, kicks int, stop func() bool) solu
 // mended is a solution of the same cost without patterns that are cut too seldom or
 // too little of whose width is used, if such steps lead to one: they are made anew
 // with others, as one less, as many or one more, so that together they lack less, or
-// as much. A step has so many nodes, and so many steps in a row may mend nothing.
+// as much, or seldom more. A step has so many nodes, and so many steps in a row may
+// mend nothing.
 func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solution, bool) {
 	x := m.mixer(s, 0, stop)
 	x.nodes = nodes
@@ -116,14 +117,16 @@ func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solutio
 		}
 		if x.random.IntN(3) > 0 {
 			x.lacking, x.thin = max(0, x.lacking-1), max(0, x.thin-1)
+		} else if missed > mendStuck && x.random.IntN(10) == 0 {
+			x.lacking++
 		}
 		drawn := len(x.drawn)
 		least, most := max(1, drawn-1), drawn
 		switch {
-		case far:
-			most = min(mostMixed, drawn+1)
-		case drawn > 3:
+		case drawn > 4 || drawn > 3 && !far:
 			most = drawn - 1
+		case drawn < 4 && far:
+			most = drawn + 1
 		}
 		for k := least; k <= most && !x.remake(k); k++ {
 		}
@@ -175,12 +178,14 @@ func (x *mixer) drawShort(n int) {
 }
 
 // What mending may take at first. One less of a few patterns mends most for the time
-// it takes; as many of four or five, or one more, are tried where that mends nothing.
+// it takes; of five, as many of four, or one more of few, where that mends nothing;
+// at last a step may make it worse.
 const (
 	mendMisses = 1000 // steps in a row that mend nothing
 	mendNodes  = 200  // nodes of a step
 	mendNear   = 50   // steps in a row that mend nothing, before others are tried
 	mostNear   = 4    // patterns till then
+	mendStuck  = 500  // steps in a row that mend nothing, before some may make it worse
 )
 
 // mixMisses is how many steps in a row may save nothing, with so many patterns.
