@@ -1,0 +1,173 @@
+package trim_test
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/trim"
+)
+
+const jobFile = `orders = "list.csv"
+limit = "20s"
+aim = "width"
+partly = true
+any-patterns = true
+under-run = "2 %"
+over-run = "5 %"
+diameter = "48 in"
+core-diameter = "76 mm"
+roll-density = "800 kg/m3"
+grammage = "120 g/m2"
+reel-thickness = "150 um"
+
+[slitter]
+most-reels = 5
+most-widths = 3
+narrowest = "400 mm"
+widest = "2.5 m"
+least-used = "3 m"
+set-multiple = 2
+least-sets = 4
+
+[[deckle]]
+width = "200 in"
+edge = "15 mm"
+[[deckle]]
+width = "2480 mm"
+sets = 12
+
+[[filler]]
+width = "420 mm"
+most = 12
+[[filler]]
+width = "500 mm"
+group = "long"
+`
+
+// Every name of a job file, and what it stands for: 48 in are 1219.2 mm.
+func TestReadFile(t *testing.T) {
+	f, err := trim.ReadFile("job.toml", strings.NewReader(jobFile))
+	if err != nil {
+		t.Fatal(err)
+	}
+	inch, err := paperprop.Length(0).Kind().Unit("in")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := &trim.File{
+		Orders: "list.csv", Limit: 20 * time.Second, Unit: inch,
+		Terms: trim.Terms{
+			UnderRun: 2 * paperprop.Percent, OverRun: 5 * paperprop.Percent, Diameter: 1219.2 * mm, CoreDiameter: 76 * mm,
+			RollDensity: 800 * paperprop.KilogramPerCubicMetre, Grammage: 120 * paperprop.GramPerSquareMetre, ReelThickness: 0.15 * mm,
+		},
+		Job: trim.Job{
+			Aim: trim.LeastWidth, Partly: true, AnyPatterns: true,
+			Slitter: trim.Slitter{MostReels: 5, MostWidths: 3, Narrowest: 400 * mm, Widest: 2500 * mm, LeastUsed: 3000 * mm, SetMultiple: 2, LeastSets: 4},
+			Parents: []trim.Parent{{Deckle: 5080 * mm, Edge: 15 * mm}, {Deckle: 2480 * mm, Sets: 12}},
+			Fillers: []trim.Filler{{Width: 420 * mm, Most: 12}, {Width: 500 * mm, Group: "long"}},
+		},
+	}
+	if !reflect.DeepEqual(f, want) {
+		t.Errorf("%+v,\nwant %+v", f, want)
+	}
+}
+
+// Orders in the file itself, by reels and by mass: of a ring of 160π kg, 502.7 kg, 2 t
+// are 3.98, 30 % less 2.79 and 5 % more 4.18.
+func TestReadFileOrders(t *testing.T) {
+	f, err := trim.ReadFile("job.toml", strings.NewReader(`diameter = "1 m"
+core-diameter = "600 mm"
+under-run = "30 %"
+
+[[deckle]]
+width = "3300 mm"
+
+[[order]]
+order = "A"
+width = "1250 mm"
+ordered-mass = "2 t"
+over-run = "5 %"
+roll-density = "800 kg/m3"
+grade = "Harebell 120"
+group = "long"
+
+[[order]]
+width = "40 in"
+reels = 10
+sheets = 2
+diameter = "48 in"
+core-diameter = "3 in"
+
+[[order]]
+width = "900 mm"
+reels = 0
+under-run = "0 %"
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := f.Job.Orders[0].ReelMass; !near(got, 160*math.Pi) {
+		t.Errorf("%v of a reel, want 160π kg", got)
+	}
+	f.Job.Orders[0].ReelMass = 0
+	if want := []trim.Order{
+		{Name: "A", Width: 1250 * mm, Reels: 4, Least: 3, Most: 4, Group: "Harebell 120, long"},
+		{Width: 1016 * mm, Reels: 10, Least: 7, Most: 10, Sheets: 2, Group: "1219.2 mm, core 76.2 mm"},
+		{Width: 900 * mm},
+	}; !reflect.DeepEqual(f.Job.Orders, want) {
+		t.Errorf("%+v,\nwant %+v", f.Job.Orders, want)
+	}
+	if f.Orders != "" || f.Limit != 0 || f.Job.Aim != trim.FewestSets || f.Job.Partly || f.Unit.String() != "mm" {
+		t.Errorf("%+v", f)
+	}
+}
+
+// What a file can't say, with its place where the text itself is wrong.
+func TestReadFileRefuses(t *testing.T) {
+	const (
+		deckle = "[[deckle]]\nwidth = \"3300 mm\"\n"
+		order  = "[[order]]\nwidth = \"1000 mm\"\n"
+	)
+	for _, test := range []struct{ text, want string }{
+		{deckle, `job.toml: want orders = "FILE" or [[order]], one of them`},
+		{"orders = \"list.csv\"\n" + deckle + order + "reels = 6\n", `job.toml: want orders = "FILE" or [[order]], one of them`},
+		{"limit = \"soon\"\n" + order + "reels = 6\n", `job.toml: limit is "soon", want a time such as 20s`},
+		{"limit = \"0s\"\n" + order + "reels = 6\n", `job.toml: limit is "0s", want a time such as 20s`},
+		{"limit = \"-2s\"\n" + order + "reels = 6\n", `job.toml: limit is "-2s", want a time such as 20s`},
+		{"aim = \"trim\"\n" + order + "reels = 6\n", `job.toml: aim is "trim", want sets or width`},
+		{order + "reels = 6\n" + deckle + "[[deckle]]\nwidth = \"wide\"\n", `job.toml: deckle 2: width "wide": number "wide": no digits`},
+		{order + "reels = 6\n[[deckle]]\nwidth = \"3300\"\n", `job.toml: deckle 1: width "3300": length "3300": unit missing, want mm or m`},
+		{order + "reels = 6\n" + order, `job.toml: order 2: width 1000 mm: want reels or ordered-mass, one of them`},
+		{order + "reels = 6\nordered-mass = \"2 t\"\n", `job.toml: order 1: width 1000 mm: want reels or ordered-mass, one of them`},
+		{order + "ordered-mass = \"0 t\"\n", `job.toml: order 1: width 1000 mm: ordered-mass is 0 kg, want above 0 kg`},
+		{order + "ordered-mass = \"2 t\"\n", `job.toml: order 1: width 1000 mm: a mass needs a roll density, or grammage and reel thickness`},
+		{order + "reels = 6\nunder-run = \"101 %\"\n", `job.toml: order 1: width 1000 mm: under-run is 101 % and over-run 0 %, want 0 % to 100 % and from 0 %`},
+		{"[slitter]\nmost-reel = 5\n", `job.toml:2: unknown name "slitter.most-reel", near: most-reels`},
+		{"[slitter]\nwidest = 2500\n", `job.toml: slitter.widest is 2500, want it in quotes with its unit`},
+		{"[slitter\n", `job.toml:1:9: expected ']' to close table name`},
+	} {
+		if f, err := trim.ReadFile("job.toml", strings.NewReader(test.text)); f != nil || fmt.Sprint(err) != test.want {
+			t.Errorf("%q: %+v, error\n%v, want\n%v", test.text, f, err, test.want)
+		}
+	}
+}
+
+func TestParseAim(t *testing.T) {
+	for _, test := range []struct {
+		text string
+		want trim.Aim
+		name string
+	}{{"", trim.FewestSets, "sets"}, {"sets", trim.FewestSets, "sets"}, {"width", trim.LeastWidth, "width"}} {
+		if a, err := trim.ParseAim(test.text); a != test.want || a.String() != test.name || err != nil {
+			t.Errorf("ParseAim(%q) = %v, %v, want %v", test.text, a, err, test.want)
+		}
+	}
+	if _, err := trim.ParseAim("trim"); fmt.Sprint(err) != `aim is "trim", want sets or width` {
+		t.Errorf("ParseAim(trim): %v", err)
+	}
+}
