@@ -337,13 +337,13 @@ func (s *solver) left() bool {
 }
 
 // keep takes what is fixed, and the sets beside it, for the best plan if it is
-// better.
+// better, and of use.
 func (s *solver) keep(sets []pattern, times []int) bool {
 	cost := s.spent
 	for i, p := range sets {
 		cost += s.m.parents[p.parent].cost * int64(times[i])
 	}
-	if s.has && cost >= s.best.cost {
+	if s.has && cost >= s.best.cost || s.enough >= 0 && cost > s.enough {
 		return false
 	}
 	s.has = true

@@ -13,6 +13,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 var update = flag.Bool("update", false, "write what the searches do now")
@@ -132,11 +134,8 @@ func TestSteps(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lines := strings.Split(string(want), "\n")
-	for i, line := range strings.Split(got.String(), "\n") {
-		if i >= len(lines) || line != lines[i] {
-			t.Errorf("line %d of %s differs: now %s", i+1, file, line)
-		}
+	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got.String(), "\n")); diff != "" {
+		t.Errorf("%s (-) and the steps now (+):\n%s", file, diff)
 	}
 }
 
