@@ -720,12 +720,12 @@ func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 		k = max(1, b.job.Slitter.SetMultiple)
 	}
 	if s.byWeights == 0 { // time was up before there was a bound
-		s.proof = proof{row: make([]int64, len(s.m.rows)), spare: make([]int64, len(s.m.stocks)), full: 1}
+		s.shown = proof{row: make([]int64, len(s.m.rows)), spare: make([]int64, len(s.m.stocks)), full: 1}
 	}
-	w := Weights{Full: s.proof.full, Bound: int(s.byWeights) * k}
-	if len(s.proof.spare) > 0 {
+	w := Weights{Full: s.shown.full, Bound: int(s.byWeights) * k}
+	if len(s.shown.spare) > 0 {
 		for _, d := range s.m.parents {
-			w.Spare = append(w.Spare, s.proof.of(d))
+			w.Spare = append(w.Spare, s.shown.of(d))
 		}
 	}
 	if s.lower > s.byWeights {
@@ -737,7 +737,7 @@ func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 		}
 		for _, i := range e.orders {
 			w.Orders = append(w.Orders, i)
-			w.Order = append(w.Order, s.proof.row[r])
+			w.Order = append(w.Order, s.shown.row[r])
 		}
 	}
 	c.Weights = append(c.Weights, w)

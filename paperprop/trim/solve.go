@@ -12,7 +12,7 @@ type solver struct {
 	best  solution
 	has   bool
 	lower int64
-	proof proof // of byWeights
+	shown proof // that proves byWeights
 	// byWeights is what of lower is proven by weights, the rest by a search.
 	byWeights int64
 	// impossible is set where no plan can hold all rows.
@@ -113,7 +113,7 @@ func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 // can do there, none can here.
 func (s *solver) knows(t *solver) {
 	s.lower, s.byWeights = t.lower, t.byWeights
-	s.proof.set(&t.proof)
+	s.shown.set(&t.shown)
 }
 
 // hardPatience is how many nodes the first searches have of what is hard.
@@ -260,7 +260,7 @@ func (s *solver) byWidth() int64 {
 func (s *solver) raise(lower int64) {
 	if lower > s.lower {
 		s.lower, s.byWeights = lower, lower
-		s.proof.set(&s.proven)
+		s.shown.set(&s.proven)
 		s.root.set(&s.proven)
 	}
 }

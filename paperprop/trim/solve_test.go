@@ -170,12 +170,12 @@ func TestByWidth(t *testing.T) {
 		// What raises the bound is kept with its proof.
 		s.lower, s.byWeights = 5, 3
 		s.raise(5)
-		if s.byWeights != 3 || s.proof.full != 0 {
+		if s.byWeights != 3 || s.shown.full != 0 {
 			t.Fatal("a bound that is no higher is taken")
 		}
 		s.raise(6)
-		if s.lower != 6 || s.byWeights != 6 || !reflect.DeepEqual(s.proof.row, p.row) || !reflect.DeepEqual(s.root.row, p.row) || s.root.full != p.full {
-			t.Fatalf("raised to %d by %+v", s.lower, s.proof)
+		if s.lower != 6 || s.byWeights != 6 || !reflect.DeepEqual(s.shown.row, p.row) || !reflect.DeepEqual(s.root.row, p.row) || s.root.full != p.full {
+			t.Fatalf("raised to %d by %+v", s.lower, s.shown)
 		}
 	}
 }
@@ -552,8 +552,8 @@ func TestRun(t *testing.T) {
 			t.Fatalf("model %d: %+v: cost %d, bound %d, %d by weights, want %d", n, m, s.best.cost, s.lower, s.byWeights, least)
 		}
 		checkBest(t, s)
-		if got := s.proof.bound(s.least, s.most, m.stocks); got != s.byWeights {
-			t.Fatalf("model %d: %+v proves %d, want %d", n, s.proof, got, s.byWeights)
+		if got := s.shown.bound(s.least, s.most, m.stocks); got != s.byWeights {
+			t.Fatalf("model %d: %+v proves %d, want %d", n, s.shown, got, s.byWeights)
 		}
 		for enough := max(0, least-2); enough <= least+1; enough++ {
 			got, ok := within(m, enough, never, 0, s.pool(r.IntN(20)))

@@ -212,7 +212,7 @@ func looseSteps(say steps, r *rand.Rand) {
 			m.runs = 1
 		}
 		s := solve(m, after(300))
-		say("loose", n, fmt.Sprintf("%s, proof %x", s.steps(), s.proof.row))
+		say("loose", n, fmt.Sprintf("%s, proof %x", s.steps(), s.shown.row))
 		if !s.has {
 			continue
 		}
@@ -317,8 +317,8 @@ func smallSteps(say steps, r *rand.Rand) {
 			p := &pairing{sets: int64(sets), slack: m.slack(int64(sets)), stop: after(300), list: i % 3 * 4, ways: i % 2 * 2}
 			root := p.root(newMaster(m, never))
 			if s := p.relaxed(root); s.inner() {
-				ways, few := s.sack.rarest(s.master.proof.full-s.gap(root.sets), 20)
-				fmt.Fprintln(h, s.master.proof, few, ways)
+				ways, few := s.sack.rarest(s.proof.full-s.gap(root.sets), 20)
+				fmt.Fprintln(h, s.proof, few, ways)
 			}
 			p.search(root)
 			nodes += p.nodes
