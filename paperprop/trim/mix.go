@@ -87,51 +87,61 @@ func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solutio
 	x.nodes = nodes
 	fewest := math.MaxInt
 	for missed := 0; missed < misses && !stop(); missed++ {
-		faults := 0
-		for i := range x.now.patterns {
-			if runs, width := x.lacks(i); runs > 0 || width > 0 {
-				faults += max(1, runs)
-			}
-		}
+		faults := x.faults()
 		if faults == 0 {
 			return x.now, true
 		}
 		if faults < fewest {
 			fewest, missed = faults, 0
 		}
-		far := missed > mendNear
-		if x.random.IntN(4) > 0 {
-			n := mostNear
-			if far {
-				n = mostMixed
-			}
-			x.drawShort(2 + x.random.IntN(n-1))
-		} else {
-			x.draw(2 + x.random.IntN(2))
-		}
-		x.lacking, x.thin = 0, 0
-		for _, d := range x.drawn {
-			runs, width := x.lacks(d)
-			x.lacking += runs
-			x.thin += width
-		}
-		if x.random.IntN(3) > 0 {
-			x.lacking, x.thin = max(0, x.lacking-1), max(0, x.thin-1)
-		} else if missed > mendStuck && x.random.IntN(10) == 0 {
-			x.lacking++
-		}
-		drawn := len(x.drawn)
-		least, most := max(1, drawn-1), drawn
-		switch {
-		case drawn > 4 || drawn > 3 && !far:
-			most = drawn - 1
-		case drawn < 4 && far:
-			most = drawn + 1
-		}
-		for k := least; k <= most && !x.remake(k); k++ {
-		}
+		x.mend(missed)
 	}
 	return s, false
+}
+
+// faults is what all patterns lack: their runs, and of width whether they lack any.
+func (x *mixer) faults() (n int) {
+	for i := range x.now.patterns {
+		if runs, width := x.lacks(i); runs > 0 || width > 0 {
+			n += max(1, runs)
+		}
+	}
+	return n
+}
+
+// mend takes one step, after so many in a row that mended nothing.
+func (x *mixer) mend(missed int) {
+	far := missed > mendNear
+	if x.random.IntN(4) > 0 {
+		n := mostNear
+		if far {
+			n = mostMixed
+		}
+		x.drawShort(2 + x.random.IntN(n-1))
+	} else {
+		x.draw(2 + x.random.IntN(2))
+	}
+	x.lacking, x.thin = 0, 0
+	for _, d := range x.drawn {
+		runs, width := x.lacks(d)
+		x.lacking += runs
+		x.thin += width
+	}
+	if x.random.IntN(3) > 0 {
+		x.lacking, x.thin = max(0, x.lacking-1), max(0, x.thin-1)
+	} else if missed > mendStuck && x.random.IntN(10) == 0 {
+		x.lacking++
+	}
+	drawn := len(x.drawn)
+	least, most := max(1, drawn-1), drawn
+	switch {
+	case drawn > 4 || drawn > 3 && !far:
+		most = drawn - 1
+	case drawn < 4 && far:
+		most = drawn + 1
+	}
+	for k := least; k <= most && !x.remake(k); k++ {
+	}
 }
 
 // lacks is how many runs a pattern lacks, and how much of its width must be used that
