@@ -132,6 +132,9 @@ func certified(j *trim.Job, p *trim.Plan) error {
 	if c.Proven != (c.Value == c.Bound) || c.Bound > c.Value {
 		return fmt.Errorf("value %d, bound %d, proven %v", c.Value, c.Bound, c.Proven)
 	}
+	if j.Aim == trim.FewestSets && c.Value != p.Sets || j.Aim == trim.LeastWidth && sum(new(big.Rat), c.Step, c.Value).Cmp(rat(p.Deckle)) != 0 {
+		return fmt.Errorf("value %d in steps of %v, the plan takes %d sets and %v", c.Value, c.Step, p.Sets, p.Deckle)
+	}
 	total := 0
 	for _, w := range c.Weights {
 		kinds, err := kindsOf(j, w)
@@ -156,9 +159,7 @@ func certified(j *trim.Job, p *trim.Plan) error {
 		// ceil(weight / full)
 		bound := new(big.Int).Sub(weight, big.NewInt(1))
 		bound.Div(bound, big.NewInt(w.Full)).Add(bound, big.NewInt(1))
-		if j.Aim == trim.FewestSets {
-			bound.Mul(bound, big.NewInt(int64(k)))
-		}
+		bound.Mul(bound, big.NewInt(int64(k)))
 		if w.Bound != 0 && bound.Cmp(big.NewInt(int64(w.Bound))) < 0 {
 			return fmt.Errorf("weights prove %v, not %d", bound, w.Bound)
 		}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/big"
 	"slices"
 	"strconv"
 	"strings"
@@ -33,12 +34,18 @@ func exact(l paperprop.Length) (int64, error) {
 }
 
 // length is the other way.
-func length(n int64) paperprop.Length {
-	sign := ""
-	if n < 0 {
-		sign, n = "-", -n
+func length(n int64) paperprop.Length { return lengths(n, 1) }
+
+// lengths is that of n times so many grains, which may be no int64.
+func lengths(n, times int64) paperprop.Length { return sumOf(new(big.Int), n, times) }
+
+// sumOf adds n times so many grains to a sum, and returns what that comes to.
+func sumOf(sum *big.Int, n, times int64) paperprop.Length {
+	sum.Add(sum, new(big.Int).Mul(big.NewInt(n), big.NewInt(times)))
+	text := fmt.Sprintf("%0*d", grain+1, new(big.Int).Abs(sum))
+	if sum.Sign() < 0 {
+		text = "-" + text
 	}
-	text := fmt.Sprintf("%s%0*d", sign, grain+1, n)
 	at := len(text) - grain
 	x, _ := strconv.ParseFloat(text[:at]+"."+text[at:], 64) // digits and a point
 	return paperprop.Length(x) * paperprop.Millimetre
@@ -141,13 +148,21 @@ func (b *book) readParents() error {
 			return fmt.Errorf("%s is %d, want from 0, which is no limit", limit.name, limit.n)
 		}
 	}
-	for _, l := range []paperprop.Length{s.Narrowest, s.Widest, s.LeastUsed} {
-		if _, err := exact(l); err != nil {
+	for _, limit := range []struct {
+		name string
+		l    paperprop.Length
+	}{{"narrowest reel", s.Narrowest}, {"widest reel", s.Widest}, {"least used width", s.LeastUsed}} {
+		if n, err := exact(limit.l); err != nil {
 			return fmt.Errorf("slitter: %w", err)
+		} else if n < 0 {
+			return fmt.Errorf("%s is %v, want from 0 mm, which is no limit", limit.name, limit.l)
 		}
 	}
 	return nil
 }
+
+// mostSheets is how many sheets a reel may be wide: no trimmer cuts nearly as many.
+const mostSheets = 100
 
 // readOrder returns the width in grains, or why no plan can have it.
 func (b *book) readOrder(o *Order) (int64, error) {
@@ -159,8 +174,12 @@ func (b *book) readOrder(o *Order) (int64, error) {
 	switch {
 	case w <= 0:
 		return 0, errors.New("want above 0 mm")
-	case o.Reels < 0 || least < 0 || o.Sheets < 0:
+	case o.Reels < 0:
 		return 0, fmt.Errorf("reels is %d, want from 0", o.Reels)
+	case least < 0:
+		return 0, fmt.Errorf("at least %d reels, want from 0", least)
+	case o.Sheets < 0 || o.Sheets > mostSheets:
+		return 0, fmt.Errorf("sheets is %d, want from 0 to %d", o.Sheets, mostSheets)
 	case least > most:
 		return 0, fmt.Errorf("at least %d and at most %d reels, want the other way", least, most)
 	case most > 1e7:
@@ -216,19 +235,28 @@ func (b *book) within(w int64, sheets int) error {
 	s := b.job.Slitter
 	narrowest, _ := exact(s.Narrowest)
 	widest, _ := exact(s.Widest)
-	usable := int64(0)
-	for _, p := range b.parents {
-		usable = max(usable, p.usable)
-	}
+	usable, across := b.widestUsable(), int64(sheets)
 	switch {
 	case w > usable:
 		return fmt.Errorf("wider than the deckle, %v less its edges; want at most %v", b.job.widestDeckle(), length(usable))
 	case widest > 0 && w > widest:
 		return fmt.Errorf("wider than the slitter's widest reel, %v", s.Widest)
-	case w*min(int64(sheets), usable/w) < narrowest:
+	}
+	if across = min(across, usable/w); widest > 0 {
+		across = min(across, widest/w)
+	}
+	if w*across < narrowest {
 		return fmt.Errorf("narrower than the slitter's narrowest reel, %v", s.Narrowest)
 	}
 	return nil
+}
+
+// widestUsable is what the widest parent leaves between its edges.
+func (b *book) widestUsable() (usable int64) {
+	for _, p := range b.parents {
+		usable = max(usable, p.usable)
+	}
+	return usable
 }
 
 func (j *Job) widestDeckle() paperprop.Length {
@@ -290,6 +318,14 @@ func (b *book) gather(widths []int64, taken []bool) error {
 	if j.Aim == LeastWidth {
 		for _, p := range b.parents {
 			b.coin = gcd(b.coin, p.whole)
+		}
+		reels := 0
+		for _, e := range entries {
+			_, most := b.wanted(e)
+			reels += most
+		}
+		if dearest := slices.MaxFunc(b.parents, func(p, q deckle) int { return cmp.Compare(p.whole, q.whole) }); float64(dearest.whole/b.coin)*float64(reels) > 1<<53 {
+			return fmt.Errorf("the deckles are multiples of %v and of nothing wider, too fine for %d reels; want deckles in whole mm", length(b.coin), reels)
 		}
 	}
 	stocked := slices.ContainsFunc(j.Parents, func(p Parent) bool { return p.Sets > 0 })
@@ -361,9 +397,9 @@ func (b *book) addRow(m *model, e *entryRow) {
 	group := int32(len(m.groups) - 1)
 	narrowest, _ := exact(s.Narrowest)
 	widest, _ := exact(s.Widest)
-	for n := 1; n <= e.sheets; n++ {
+	for n := 1; n <= min(e.sheets, max(1, most/k)); n++ {
 		w := e.width * int64(n)
-		if w < narrowest || widest > 0 && w > widest || n > max(1, most/k) {
+		if w < narrowest || widest > 0 && w > widest || w > b.widestUsable() {
 			continue
 		}
 		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))
@@ -471,6 +507,9 @@ func (b *book) binding() string {
 	}
 	if n := b.job.Slitter.LeastSets; n > 1 {
 		limits = append(limits, fmt.Sprintf("every pattern cut at least %d times", n))
+	}
+	if len(limits) == 0 { // only sheets that make too narrow reels lead here
+		limits = append(limits, fmt.Sprintf("no reel below %v", b.job.Slitter.Narrowest))
 	}
 	text := strings.Join(limits, " and ")
 	for _, o := range b.job.Orders {
@@ -715,10 +754,7 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 // certify adds what is proven of a model.
 func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 	c := &plan.Certificate
-	k := 1
-	if b.coin == 0 {
-		k = max(1, b.job.Slitter.SetMultiple)
-	}
+	k := max(1, b.job.Slitter.SetMultiple)
 	if s.byWeights == 0 { // time was up before there was a bound
 		s.shown = proof{row: make([]int64, len(s.m.rows)), spare: make([]int64, len(s.m.stocks)), full: 1}
 	}
@@ -756,14 +792,13 @@ func (b *book) total(plan *Plan) {
 			return cmp.Or(cmp.Compare(y.Width, x.Width), cmp.Compare(y.Count, x.Count))
 		})
 	})
-	var deckle, trim int64
+	var deckle, trim big.Int
 	for _, p := range plan.Patterns {
 		plan.Sets += p.Times
 		t, _ := exact(p.Trim) // made from grains
-		deckle += b.parents[p.Parent].whole * int64(p.Times)
-		trim += t * int64(p.Times)
+		plan.Deckle = sumOf(&deckle, b.parents[p.Parent].whole, int64(p.Times))
+		plan.Trim = sumOf(&trim, t, int64(p.Times))
 	}
-	plan.Deckle, plan.Trim = length(deckle), length(trim)
 	for i, o := range b.job.Orders {
 		plan.Orders[i].Over = plan.Orders[i].Reels - o.Reels
 	}

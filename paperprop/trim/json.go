@@ -98,11 +98,14 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		Trim: in(p.Trim), Loss: jsonValue{100 * float64(p.Loss()), "%"},
 	}
 	if j.Aim == LeastWidth {
-		value, least := in(p.Deckle), in(c.Width())
-		out.Value, out.Least = &value, &least
+		value, bound := in(p.Deckle), in(c.Width())
+		out.Value, out.Least = &value, &bound
 		widest, _ := exact(j.widestDeckle()) // read when the plan was made
 		step, _ := exact(c.Step)
-		out.Bound = int((int64(c.Bound)*step + widest - 1) / widest)
+		var least wide
+		least.add(int64(c.Bound), step)
+		least.add(widest-1, 1)
+		out.Bound = int(least.over(uint64(widest)))
 	}
 	for _, x := range p.Patterns {
 		q := jsonPattern{Times: x.Times, Deckle: in(j.Parents[x.Parent].Deckle), Group: x.Group, Edge: in(x.Edge), Trim: in(x.Trim)}
@@ -175,7 +178,7 @@ func (p *Plan) massOf(j *Job, i int) paperprop.Mass {
 // Width is the bound as a length, where deckles are added up.
 func (c *Certificate) Width() paperprop.Length {
 	step, _ := exact(c.Step) // made from grains
-	return length(int64(c.Bound) * step)
+	return lengths(step, int64(c.Bound))
 }
 
 // Mass is that of all reels of orders, if it is known of each and the plan is one

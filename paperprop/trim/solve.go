@@ -53,9 +53,12 @@ func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 	once.runs = 1
 	t := &solver{master: newMaster(&once, stop(0.1)), enough: -1, patience: hardPatience}
 	t.run()
-	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: hardPatience, impossible: t.impossible}
+	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: hardPatience}
+	if t.impossible {
+		return t // what is short there is short here
+	}
 	s.knows(t)
-	if s.impossible || m.runs == 1 && t.has && t.best.cost <= t.lower {
+	if m.runs == 1 && t.has && t.best.cost <= t.lower {
 		s.best, s.has = t.best, t.has
 		return s
 	}

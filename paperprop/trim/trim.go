@@ -230,7 +230,7 @@ type Certificate struct {
 // j is good for, over Full. For an order the least that will do counts, where
 // its weight is below zero the most. A set holds no more of a width than will
 // do for all its orders, over the times it is cut at least; with a set multiple
-// both are counted in multiples.
+// both are counted in multiples, and what they prove is multiplied.
 type Weights struct {
 	Orders []int // that they are of, index in the job
 	Order  []int64

@@ -57,11 +57,40 @@ func placed(name string, err error) error {
 	switch {
 	case errors.As(err, &bad):
 		line, column := bad.Position()
-		return fmt.Errorf("%s:%d:%d: %s", name, line, column, strings.TrimPrefix(bad.Error(), "toml: "))
+		return fmt.Errorf("%s:%d:%d: %s", name, line, column, said(bad))
 	case err != nil:
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return nil
+}
+
+// said is what an error says. Of a value of another sort than its name wants the
+// decoder tells the types of Go.
+func said(bad *toml.DecodeError) string {
+	text := strings.TrimPrefix(bad.Error(), "toml: ")
+	sorts, ok := strings.CutPrefix(text, "cannot decode TOML ")
+	is, into, ok2 := strings.Cut(sorts, " into ")
+	if !ok || !ok2 {
+		return text
+	}
+	want := "another sort of value"
+	switch {
+	case strings.HasSuffix(into, " string"):
+		want = "text in quotes, with its unit where it has one"
+	case strings.HasSuffix(into, " int"):
+		want = "a whole number without quotes"
+	case strings.HasSuffix(into, " bool"):
+		want = "true or false"
+	}
+	what := strings.Join(bad.Key(), ".")
+	if what == "" {
+		what = "the value"
+	}
+	article := "a"
+	if strings.ContainsRune("aeiou", rune(is[0])) {
+		article = "an"
+	}
+	return fmt.Sprintf("%s is %s %s, want %s", what, article, is, want)
 }
 
 // known refuses the first name that has no field. The decoder could tell them

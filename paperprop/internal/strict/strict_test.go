@@ -21,6 +21,8 @@ type file struct {
 	Free  map[string]any `toml:"free"`
 	Jumbo struct {
 		Spool paperprop.Length `toml:"spool"`
+		Sets  int              `toml:"sets"`
+		Only  bool             `toml:"only"`
 	} `toml:"jumbo"`
 	terms
 }
@@ -46,10 +48,10 @@ func TestDecode(t *testing.T) {
 		{"nam = 'x'", `a.toml:1: unknown name "nam", near: name`},
 		{"\n[[order]]\nwidht = '1 m'", `a.toml:3: unknown name "order.widht", near: width`},
 		{"\n[[order]]\ndiametre = '1 m'", `a.toml:3: unknown name "order.diametre", near: diameter`},
-		{"[jumbo]\ncolour = 'x'", `a.toml:2: unknown name "jumbo.colour", want one of spool`},
-		{"jumbo = {spool = '1 m', colour = 'x'}", `a.toml:1: unknown name "jumbo.colour", want one of spool`},
+		{"[jumbo]\ncolour = 'x'", `a.toml:2: unknown name "jumbo.colour", want one of spool, sets, only`},
+		{"jumbo = {spool = '1 m', colour = 'x'}", `a.toml:1: unknown name "jumbo.colour", want one of spool, sets, only`},
 		{"order = [{width = '1 m'},\n{width = '2 m', widht = '1 m'}]", `a.toml:2: unknown name "order.widht", near: width`},
-		{"jumbo.colour.red = 1", `a.toml:1: unknown name "jumbo.colour", want one of spool`},
+		{"jumbo.colour.red = 1", `a.toml:1: unknown name "jumbo.colour", want one of spool, sets, only`},
 		{"Name = 'x'", `a.toml:1: unknown name "Name", near: name`},
 		{"[free.x]\ny = 1\n[fre]", `a.toml:3: unknown name "fre", near: free`},
 		{"name.x = 1", "a.toml:1:"},
@@ -58,6 +60,9 @@ func TestDecode(t *testing.T) {
 		{"[[order]]\nwidth = 12", "a.toml: order 1.width is 12, want it in quotes with its unit"},
 		{"diameter = 1250.5", "a.toml: diameter is 1250.5, want it in quotes"},
 		{"name = ", "a.toml:1:"},
+		{"name = 3300", "a.toml:1:8: name is an integer, want text in quotes, with its unit where it has one"},
+		{"[jumbo]\nsets = '3'", "a.toml:2:8: jumbo.sets is a string, want a whole number without quotes"},
+		{"[jumbo]\nonly = 1.5", "a.toml:2:8: jumbo.only is a float, want true or false"},
 	} {
 		var f file
 		if err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error(), test.want) {

@@ -1,0 +1,81 @@
+package trim_test
+
+import (
+	"context"
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop/trim"
+)
+
+// With a set multiple a bound of width is that of all sets: twelve reels of 1 m take
+// four sets of 3 m, which come in twos.
+func TestWidthOfMultiples(t *testing.T) {
+	j := &trim.Job{
+		Parents: []trim.Parent{{Deckle: 3000}, {Deckle: 2000}},
+		Orders:  []trim.Order{{Width: 1000, Reels: 12}},
+		Slitter: trim.Slitter{SetMultiple: 2},
+		Aim:     trim.LeastWidth,
+	}
+	p := plan(t, j)
+	if c := p.Certificate; p.Deckle != 12000 || c.Width() != 12000 || !c.Proven {
+		t.Errorf("deckle %v, bound %v, proven %v, want 12 m", p.Deckle, c.Width(), c.Proven)
+	}
+	text, err := p.JSON(j, unit(t, j.Parents[0].Deckle.Kind(), "mm"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out struct{ Sets, Bound int }
+	if err := json.Unmarshal(text, &out); err != nil || out.Sets != 4 || out.Bound != 4 {
+		t.Errorf("%+v, %v in JSON, want 4 sets and a bound of 4", out, err)
+	}
+}
+
+// Lengths of all sets may be more grains than an int64 holds.
+func TestLongTotals(t *testing.T) {
+	p := plan(t, &trim.Job{Parents: []trim.Parent{{Deckle: 3000}}, Orders: []trim.Order{{Width: 1000, Reels: 10_000_000, Least: 10_000_000, Most: 10_000_000}}})
+	// 3,333,333 sets of three, and one of a single reel
+	if p.Sets != 3_333_334 || p.Deckle != 10_000_002_000 || p.Trim != 2000 || p.Loss() < 0 {
+		t.Errorf("%d sets, deckle %v, trim %v, loss %v", p.Sets, p.Deckle, p.Trim, p.Loss())
+	}
+	_, err := (&trim.Job{
+		Parents: []trim.Parent{{Deckle: 3000.0000001}, {Deckle: 2999.9999999}},
+		Orders:  []trim.Order{{Width: 1000, Reels: 10_000_000}},
+		Aim:     trim.LeastWidth,
+	}).Plan(context.Background())
+	if want := "too fine for 10000000 reels; want deckles in whole mm"; err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("error %v, want %s", err, want)
+	}
+}
+
+// What no plan can be is refused by what is wrong.
+func TestRefusals(t *testing.T) {
+	for _, test := range []struct {
+		name    string
+		orders  []trim.Order
+		slitter trim.Slitter
+		want    string
+	}{
+		{"more sheets than any knife", []trim.Order{{Width: 3000, Reels: 7_000_000, Sheets: 7_000_000}}, trim.Slitter{}, "sheets is 7000000, want from 0 to 100"},
+		{"sheets below zero", []trim.Order{{Width: 300, Reels: 12, Sheets: -1}}, trim.Slitter{}, "sheets is -1, want from 0 to 100"},
+		{"least below zero", []trim.Order{{Width: 300, Reels: 12, Least: -1, Most: 12}}, trim.Slitter{}, "at least -1 reels, want from 0"},
+		{"the order that is short", []trim.Order{{Width: 1500, Reels: 4}, {Width: 400, Reels: 1}}, trim.Slitter{LeastUsed: 3000}, "order 2: width 400 mm: no plan makes all of it with at least 3000 mm used in every set"},
+		{"an odd number of pairs", []trim.Order{{Width: 500, Reels: 3, Sheets: 2}}, trim.Slitter{Narrowest: 600}, "no plan makes all of it with no reel below 600 mm, and no over- or under-run"},
+		{"neither one sheet nor two", []trim.Order{{Width: 500, Reels: 4, Sheets: 2}}, trim.Slitter{Narrowest: 600, Widest: 900}, "width 500 mm: narrower than the slitter's narrowest reel, 600 mm"},
+		{"a narrowest below zero", []trim.Order{{Width: 500, Reels: 4}}, trim.Slitter{Narrowest: -1}, "narrowest reel is -1 mm, want from 0 mm, which is no limit"},
+		{"a widest below zero", []trim.Order{{Width: 500, Reels: 4}}, trim.Slitter{Widest: -1}, "widest reel is -1 mm, want from 0 mm, which is no limit"},
+		{"a least used width below zero", []trim.Order{{Width: 500, Reels: 4}}, trim.Slitter{LeastUsed: -3000}, "least used width is -3000 mm, want from 0 mm, which is no limit"},
+	} {
+		p, err := (&trim.Job{Parents: []trim.Parent{{Deckle: 3000}}, Orders: test.orders, Slitter: test.slitter}).Plan(context.Background())
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s: %v, %v, want %s", test.name, p, err, test.want)
+		}
+	}
+	// As many as may be, of no width, lie across.
+	p := plan(t, &trim.Job{Parents: []trim.Parent{{Deckle: 3000}}, Orders: []trim.Order{{Width: 150, Reels: 20, Sheets: 20}}})
+	if p.Sets != 1 || math.Abs(float64(p.Trim)) > 0 {
+		t.Errorf("%d sets, trim %v, want one without", p.Sets, p.Trim)
+	}
+}
