@@ -14,9 +14,7 @@ func drawnMixer(r *rand.Rand) *mixer {
 		m.parents[0].least = m.parents[0].width - r.Int64N(10)
 	}
 	x := m.mixer(s, r.Uint64(), never)
-	for _, i := range r.Perm(len(x.now.patterns))[:min(len(x.now.patterns), 2+r.IntN(2))] {
-		x.drawn = append(x.drawn, i)
-	}
+	x.drawn = append(x.drawn, r.Perm(len(x.now.patterns))[:min(len(x.now.patterns), 2+r.IntN(2))]...)
 	return x
 }
 
