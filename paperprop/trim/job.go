@@ -27,8 +27,8 @@ func exact(l paperprop.Length) (int64, error) {
 		return 0, fmt.Errorf("width is %v, want at most %d decimals of a mm", l, grain)
 	}
 	n, err := strconv.ParseInt(whole+part+strings.Repeat("0", grain-len(part)), 10, 64)
-	if err != nil || n > math.MaxInt64/64 {
-		return 0, fmt.Errorf("width is %v, want at most %v", l, 100*paperprop.Kilometre)
+	if longest := 100 * paperprop.Kilometre; err != nil || l > longest {
+		return 0, fmt.Errorf("width is %v, want at most %v", l, longest)
 	}
 	return n, nil
 }

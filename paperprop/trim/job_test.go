@@ -90,6 +90,7 @@ func TestJobRefuses(t *testing.T) {
 		{trim.Job{Parents: deckle(0), Orders: six}, "deckle is 0 mm, want above 0 mm"},
 		{trim.Job{Parents: deckle(-3300), Orders: six}, "deckle is -3300 mm, want above 0 mm"},
 		{trim.Job{Parents: deckle(ten), Orders: six}, "deckle: width is 0.1234567891 mm, want at most 9 decimals of a mm"},
+		{trim.Job{Parents: deckle(1.0001e8), Orders: six}, "deckle: width is 100010000 mm, want at most 100000000 mm"},
 		{trim.Job{Parents: deckle(2e8), Orders: six}, "deckle: width is 200000000 mm, want at most 100000000 mm"},
 		{trim.Job{Parents: deckle(2e11), Orders: six}, "deckle: width is 200000000000 mm, want at most 100000000 mm"},
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3300, Edge: ten}}, Orders: six}, "edge: width is 0.1234567891 mm, want at most 9 decimals of a mm"},

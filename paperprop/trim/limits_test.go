@@ -40,6 +40,9 @@ func TestLongTotals(t *testing.T) {
 	if p.Sets != 3_333_334 || p.Deckle != 10_000_002_000 || p.Trim != 2000 || p.Loss() < 0 {
 		t.Errorf("%d sets, deckle %v, trim %v, loss %v", p.Sets, p.Deckle, p.Trim, p.Loss())
 	}
+	if p = plan(t, &trim.Job{Parents: []trim.Parent{{Deckle: 1e8}}, Orders: []trim.Order{{Width: 1e8, Reels: 2}}}); p.Sets != 2 { // 100 km, the widest
+		t.Errorf("%d sets, want 2", p.Sets)
+	}
 	_, err := (&trim.Job{
 		Parents: []trim.Parent{{Deckle: 3000.0000001}, {Deckle: 2999.9999999}},
 		Orders:  []trim.Order{{Width: 1000, Reels: 10_000_000}},
