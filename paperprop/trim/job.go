@@ -483,7 +483,7 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	}
 	best := m.tidy(found, b.entries[n])
 	if !b.job.AnyPatterns {
-		best = m.fewer(best, stopper(ctx, 0.95))
+		best = m.tidy(m.fewer(best, stopper(ctx, 0.95)), b.entries[n])
 	}
 	b.tell(plan, n, m, best)
 	b.certify(plan, n, s, m.cost(&best))

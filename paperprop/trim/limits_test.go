@@ -53,6 +53,14 @@ func TestLongTotals(t *testing.T) {
 	}
 }
 
+// Where over-run will do it is none if as few sets and patterns can do without.
+func TestNoNeedlessOverRun(t *testing.T) {
+	p := plan(t, &trim.Job{Parents: []trim.Parent{{Deckle: 4000}}, Orders: []trim.Order{{Width: 1000, Reels: 6, Least: 5, Most: 8}}})
+	if p.Sets != 2 || len(p.Patterns) != 1 || p.Orders[0].Reels != 6 {
+		t.Errorf("%d reels in %d sets of %d patterns, want 6 in 2 of 1", p.Orders[0].Reels, p.Sets, len(p.Patterns))
+	}
+}
+
 // What no plan can be is refused by what is wrong.
 func TestRefusals(t *testing.T) {
 	for _, test := range []struct {
