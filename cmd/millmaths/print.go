@@ -250,6 +250,7 @@ func wrappedAt(text string, column int) string {
 	return b.String()
 }
 
+// rowsText counts rows.
 func rowsText(n int) string {
 	if n == 1 {
 		return "1 row"

@@ -397,9 +397,10 @@ func (b *book) addRow(m *model, e *entryRow) {
 	group := int32(len(m.groups) - 1)
 	narrowest, _ := exact(s.Narrowest)
 	widest, _ := exact(s.Widest)
-	for n := 1; n <= min(e.sheets, max(1, most/k)); n++ {
+	across := int(min(int64(min(e.sheets, max(1, most/k))), b.widestUsable()/e.width))
+	for n := 1; n <= across; n++ {
 		w := e.width * int64(n)
-		if w < narrowest || widest > 0 && w > widest || w > b.widestUsable() {
+		if w < narrowest || widest > 0 && w > widest {
 			continue
 		}
 		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))

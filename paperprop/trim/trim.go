@@ -106,7 +106,7 @@ type Order struct {
 	// exactly Reels.
 	Least, Most int
 	// Sheets is how many times Width a reel may be wide, for sheets cut from
-	// it; such a reel counts that many times. Zero is 1.
+	// it; such a reel counts that many times. At most 100; zero is 1.
 	Sheets int
 	// Group is what must be alike in a set: grade, diameter, core. Orders of
 	// different groups never share one.

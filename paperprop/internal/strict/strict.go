@@ -68,9 +68,9 @@ func placed(name string, err error) error {
 // decoder tells the types of Go.
 func said(bad *toml.DecodeError) string {
 	text := strings.TrimPrefix(bad.Error(), "toml: ")
-	sorts, ok := strings.CutPrefix(text, "cannot decode TOML ")
-	is, into, ok2 := strings.Cut(sorts, " into ")
-	if !ok || !ok2 {
+	sorts, _ := strings.CutPrefix(text, "cannot decode TOML ")
+	is, into, found := strings.Cut(sorts, " into ")
+	if sorts == text || !found || is == "" {
 		return text
 	}
 	want := "another sort of value"
