@@ -140,7 +140,7 @@ func factors(class string, instances []*instance, time time.Duration) {
 // many as half a second is good for.
 func timed(j *trim.Job, limit time.Duration) (seconds float64, proven, ok bool) {
 	began := time.Now()
-	for run := range 10 {
+	for run := range 100 {
 		ctx, cancel := context.WithTimeout(context.Background(), limit)
 		start := time.Now()
 		p, err := j.Plan(ctx)

@@ -26,6 +26,7 @@ func (s *solver) bySplits(nodes int) (ok bool) {
 		pool := s.pool(len(s.patterns))
 		for _, sets := range splits {
 			t := &solver{master: newMaster(s.m.split(sets), s.stop), enough: s.lower, patience: nodes}
+			t.knows(s)
 			t.begin(pool)
 			if t.run(); t.has {
 				s.keep(t.best.patterns, t.best.times)

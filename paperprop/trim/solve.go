@@ -113,10 +113,12 @@ func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 }
 
 // knows takes the bound of a search under no more limits, with its proof: what no plan
-// can do there, none can here.
+// can do there, none can here. Stocks that it had not are worth nothing.
 func (s *solver) knows(t *solver) {
 	s.lower, s.byWeights = t.lower, t.byWeights
 	s.shown.set(&t.shown)
+	s.shown.spare = append(s.shown.spare, make([]int64, len(s.m.stocks)-len(t.m.stocks))...)
+	s.root.set(&s.shown)
 }
 
 // hardPatience is how many nodes the first searches have of what is hard.
