@@ -136,8 +136,8 @@ func factors(class string, instances []*instance, time time.Duration) {
 	}
 }
 
-// timed plans a job and tells how many seconds that took, the least of ten, or of as
-// many as half a second is good for.
+// timed plans a job and tells how many seconds that took, the least of a hundred, or of
+// as many as half a second is good for.
 func timed(j *trim.Job, limit time.Duration) (seconds float64, proven, ok bool) {
 	began := time.Now()
 	for run := range 100 {
