@@ -63,7 +63,7 @@ type terminal struct {
 }
 
 func newTerminal(in io.Reader, out, err io.Writer, d disk) *terminal {
-	return &terminal{in, bufio.NewWriterSize(namedWriter{out}, 64<<10), &screen{to: err}, d}
+	return &terminal{in, bufio.NewWriterSize(namedWriter{out}, 32<<10), &screen{to: err}, d}
 }
 
 // say writes a line beside the results, after what has come of them so far.
@@ -169,8 +169,8 @@ func command(ctx context.Context, args []string, t *terminal) error {
 		return overview(t.out)
 	}
 	if args[0] == "--version" || args[0] == "version" {
-		fmt.Fprintf(t.out, "millmaths %s\n", calc.Version)
-		return nil
+		_, err := io.WriteString(t.out, "millmaths "+calc.Version+"\n")
+		return err
 	}
 	if args[0] == "help" {
 		return command(ctx, []string{args[1], "--help"}, t)

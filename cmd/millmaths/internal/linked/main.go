@@ -3,7 +3,10 @@
 package main
 
 import (
+	"bufio"
+	"context"
 	"database/sql/driver"
+	"embed"
 	"encoding/csv"
 	"encoding/json"
 	"fmt"
@@ -12,11 +15,14 @@ import (
 	"html"
 	"image"
 	"image/png"
+	"io/fs"
+	"maps"
 	"math/big"
 	"math/rand/v2"
 	"os"
 	"os/signal"
 	"regexp"
+	"time"
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/shopspring/decimal"
@@ -38,7 +44,7 @@ func main() {
 		return
 	}
 	f := pflag.NewFlagSet("linked", pflag.ContinueOnError)
-	fmt.Println(*f.String("a", "b", "c"), f.Parse(os.Args), f.FlagUsages())
+	fmt.Println(*f.String("a", "b", "c"), *f.Duration("d", time.Second, "e"), f.Parse(os.Args), f.FlagUsages())
 	var v map[string]any
 	fmt.Println(toml.NewDecoder(os.Stdin).DisallowUnknownFields().Decode(&v))
 	fmt.Println(json.NewDecoder(os.Stdin).Decode(&v), json.NewEncoder(os.Stdout).Encode(v))
@@ -55,6 +61,13 @@ func main() {
 	fmt.Println(mathext.RegIncBeta(1, 2, 3), regexp.MustCompile(os.Args[1]).MatchString("x"), html.EscapeString("x"))
 	signal.Notify(make(chan os.Signal, 1), os.Interrupt)
 	fmt.Println(new(big.Int).SetString("1", 10))
+	fmt.Println(new(big.Rat).SetString("1/2"))
+	fmt.Println(big.NewFloat(1), bufio.NewScanner(os.Stdin).Scan(), os.MkdirAll("x", 0), os.Rename("x", "y"))
+	fmt.Println(fs.Glob(embed.FS{}, "*"))
+	fmt.Println(os.OpenRoot("x"))
+	ctx, cancel := context.WithTimeout(context.Background(), time.Second)
+	defer cancel()
+	fmt.Println(ctx, maps.Equal(v, v))
 	fmt.Println(rand.New(rand.NewPCG(1, 2)).Int(), token.ADD)
 	ast.Inspect(&ast.Ident{}, func(ast.Node) bool { return false })
 }
