@@ -130,7 +130,7 @@ func (x *fileText) file() (*File, error) {
 	for i, d := range x.Deckles {
 		w, unit, err := paperprop.Length(0).Kind().Parse(d.Width)
 		if err != nil {
-			return nil, fmt.Errorf("deckle %d: width %q: %w", i+1, d.Width, err)
+			return nil, fmt.Errorf("deckle %d: width: %w", i+1, err)
 		}
 		if i == 0 {
 			f.Unit = unit

@@ -543,10 +543,12 @@ func (b *book) partly(ctx context.Context, n int, m *model, plan *Plan) *solver 
 			not = kept
 		}
 	}
+	reason := "no plan makes more of it with " + b.binding()
 	for i, left := range b.keep(n, m, orders, fits) {
 		if left > 0 {
-			plan.Left = append(plan.Left, Left{orders[i], left, "no room beside the orders above it"})
+			plan.Left = append(plan.Left, Left{orders[i], left, reason})
 		}
+		reason = "no room beside the orders above it"
 	}
 	return solve(m, stopper(ctx, 0.5))
 }

@@ -471,12 +471,12 @@ func TestJobPartly(t *testing.T) {
 			[]string{"1 on 0: 1×1500 + 1×1000, 500 trim", "1 on 0: 3×1000, 0 trim", "left 9 of 2: " + above}},
 		// Two jumbos of two sets hold 12; a thirteenth and fourteenth are left.
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 5}}, Orders: ordered(1000, 14), Slitter: trim.Slitter{SetMultiple: 2}},
-			[]string{"4 on 0: 3×1000, 0 trim", "left 2 of 0: " + above}},
+			[]string{"4 on 0: 3×1000, 0 trim", "left 2 of 0: no plan makes more of it with at most 5 sets, and no over- or under-run"}},
 		// Three or four are four in twos; of eight beside them four have room.
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 4}}, Orders: []trim.Order{{Width: 1000, Reels: 3, Least: 3, Most: 4}, {Width: 1500, Reels: 8}}, Slitter: trim.Slitter{SetMultiple: 2}},
 			[]string{"4 on 0: 1×1500 + 1×1000, 500 trim", "left 4 of 1: " + above}},
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 2}}, Orders: ordered(1000, 14), Slitter: trim.Slitter{SetMultiple: 2}},
-			[]string{"2 on 0: 3×1000, 0 trim", "left 8 of 0: " + above}},
+			[]string{"2 on 0: 3×1000, 0 trim", "left 8 of 0: no plan makes more of it with at most 2 sets, and no over- or under-run"}},
 		// Ten reels are three across in a jumbo and two in another, and no more.
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 4}}, Orders: ordered(1000, 10, 2500, 2), Slitter: trim.Slitter{SetMultiple: 2}},
 			[]string{"2 on 0: 3×1000, 0 trim", "2 on 0: 2×1000, 1000 trim", "left 2 of 1: " + above}},
@@ -486,8 +486,9 @@ func TestJobPartly(t *testing.T) {
 			[]string{"2 on 0: 2×1000, 2000 trim", "left 4 of 1: " + above}},
 		// Under-run goes before what is left.
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 2}}, Orders: []trim.Order{{Width: 1000, Reels: 7, Least: 5, Most: 8}}}, []string{"2 on 0: 3×1000, 0 trim"}},
-		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 1}}, Orders: []trim.Order{{Width: 1000, Reels: 7, Least: 5, Most: 8}}}, []string{"1 on 0: 3×1000, 0 trim", "left 4 of 0: " + above}},
-		{trim.Job{Parents: deckle(3000), Orders: ordered(1000, 2), Slitter: trim.Slitter{LeastUsed: 2500}}, []string{"left 2 of 0: " + above}},
+		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 1}}, Orders: []trim.Order{{Width: 1000, Reels: 7, Least: 5, Most: 8}}}, []string{"1 on 0: 3×1000, 0 trim", "left 4 of 0: no plan makes more of it with at most 1 set"}},
+		{trim.Job{Parents: deckle(3000), Orders: ordered(1000, 2), Slitter: trim.Slitter{LeastUsed: 2500}},
+			[]string{"left 2 of 0: no plan makes more of it with at least 2500 mm used in every set, and no over- or under-run"}},
 	} {
 		test.job.Partly = true
 		planned(t, &test.job, test.want...)

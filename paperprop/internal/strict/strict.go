@@ -11,6 +11,7 @@ import (
 	"maps"
 	"reflect"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
@@ -35,14 +36,14 @@ func Decode(name string, in io.Reader, into any) error {
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	var all map[string]any // what the file holds, whether it is known or not
-	if err := placed(name, toml.Unmarshal(data, &all)); err != nil {
+	if err := placed(name, data, toml.Unmarshal(data, &all)); err != nil {
 		return err
 	}
 	f := fields{}
 	if err := f.known(data, reflect.TypeOf(into)); err != nil {
 		return fmt.Errorf("%s:%w", name, err)
 	}
-	if err := placed(name, toml.Unmarshal(data, into)); err != nil {
+	if err := placed(name, data, toml.Unmarshal(data, into)); err != nil {
 		return err
 	}
 	if err := f.quoted(reflect.TypeOf(into), all, ""); err != nil {
@@ -52,21 +53,45 @@ func Decode(name string, in io.Reader, into any) error {
 }
 
 // placed puts the file before an error, and where in it.
-func placed(name string, err error) error {
+func placed(name string, data []byte, err error) error {
 	var bad *toml.DecodeError
 	switch {
 	case errors.As(err, &bad):
 		line, column := bad.Position()
-		return fmt.Errorf("%s:%d:%d: %s", name, line, column, said(bad))
+		return fmt.Errorf("%s:%d:%d: %s", name, line, column, said(bad, written(data, line, column)))
 	case err != nil:
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return nil
 }
 
+// written is a value as it stands in a file. It is nothing of a list, of a table and
+// of text over several lines.
+func written(data []byte, line, column int) string {
+	for range line - 1 {
+		_, data, _ = bytes.Cut(data, []byte("\n"))
+	}
+	data, _, _ = bytes.Cut(data, []byte("\n"))
+	text := string(data[min(column-1, len(data)):])
+	switch {
+	case text == "", text[0] == '[', text[0] == '{', strings.HasPrefix(text, `"""`), strings.HasPrefix(text, "'''"):
+		return ""
+	case text[0] == '"':
+		text, _ = strconv.QuotedPrefix(text)
+		return text
+	case text[0] == '\'':
+		end := strings.IndexByte(text[1:], '\'')
+		return text[:end+2]
+	}
+	if end := strings.IndexAny(text, " \t\r,]}#"); end >= 0 {
+		return text[:end]
+	}
+	return text
+}
+
 // said is what an error says. Of a value of another sort than its name wants the
 // decoder tells the types of Go.
-func said(bad *toml.DecodeError) string {
+func said(bad *toml.DecodeError, value string) string {
 	text := strings.TrimPrefix(bad.Error(), "toml: ")
 	sorts, _ := strings.CutPrefix(text, "cannot decode TOML ")
 	is, into, found := strings.Cut(sorts, " into ")
@@ -89,6 +114,9 @@ func said(bad *toml.DecodeError) string {
 	article := "a"
 	if strings.ContainsRune("aeiou", rune(is[0])) {
 		article = "an"
+	}
+	if value != "" {
+		what += ": " + value
 	}
 	return fmt.Sprintf("%s is %s %s, want %s", what, article, is, want)
 }

@@ -60,9 +60,14 @@ func TestDecode(t *testing.T) {
 		{"[[order]]\nwidth = 12", "a.toml: order 1.width is 12, want it in quotes with its unit"},
 		{"diameter = 1250.5", "a.toml: diameter is 1250.5, want it in quotes"},
 		{"name = ", "a.toml:1:"},
-		{"name = 3300", "a.toml:1:8: name is an integer, want text in quotes, with its unit where it has one"},
-		{"[jumbo]\nsets = '3'", "a.toml:2:8: jumbo.sets is a string, want a whole number without quotes"},
-		{"[jumbo]\nonly = 1.5", "a.toml:2:8: jumbo.only is a float, want true or false"},
+		{"name = 3300", "a.toml:1:8: name: 3300 is an integer, want text in quotes, with its unit where it has one"},
+		{"[jumbo]\nsets = '3'", "a.toml:2:8: jumbo.sets: '3' is a string, want a whole number without quotes"},
+		{"[jumbo]\nonly = 1.5", "a.toml:2:8: jumbo.only: 1.5 is a float, want true or false"},
+		{"[jumbo]\nsets = \"3 \\\" 4\" # x", `a.toml:2:8: jumbo.sets: "3 \" 4" is a string, want`},
+		{"jumbo = {only = 3}", "a.toml:1:17: jumbo: 3 is an integer, want"},
+		{"[jumbo]\nsets = [3]", "a.toml:2:8: jumbo.sets is an array, want"},
+		{"[jumbo]\nsets = '''\n3'''", "a.toml:2:8: jumbo.sets is a string, want"},
+		{"[jumbo]\nonly = 1979-05-27 # x", "a.toml:2:8: jumbo.only"},
 	} {
 		var f file
 		if err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error(), test.want) {
