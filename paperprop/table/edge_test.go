@@ -203,11 +203,10 @@ func TestCharacterCutBySample(t *testing.T) {
 }
 
 // TestLongestRecord takes a record of just a mebibyte behind the sample, whatever
-// ends it, and refuses one of two bytes more: to see whether a line feed comes behind
-// a carriage return, a byte more is looked at.
+// ends it, and refuses one of a byte more.
 func TestLongestRecord(t *testing.T) {
-	read := func(record string) (longest int, err error) {
-		r, err := Open(strings.NewReader("a;b\n"+strings.Repeat("1;2\n", sampleSize/4)+record+"3;4\n"), Options{Name: "f"})
+	read := func(record, rest string) (longest int, err error) {
+		r, err := Open(strings.NewReader("a;b\n"+strings.Repeat("1;2\n", sampleSize/4)+record+rest), Options{Name: "f"})
 		if err != nil {
 			return 0, err
 		}
@@ -222,11 +221,13 @@ func TestLongestRecord(t *testing.T) {
 	}
 	for _, end := range []string{"\n", "\r", "\r\n"} {
 		record := strings.Repeat("x", maxRecord-len(end)) + end
-		if longest, err := read(record); longest != maxRecord || err != io.EOF {
-			t.Errorf("a mebibyte with %q: longest is %d, %v, want all of it", end, longest, err)
-		}
-		if longest, err := read("xx" + record); err == io.EOF || !strings.Contains(err.Error(), "no end within 1 MiB") {
-			t.Errorf("two bytes more with %q: longest is %d, %v, want it refused", end, longest, err)
+		for _, rest := range []string{"3;4\n", ""} {
+			if longest, err := read(record, rest); longest != maxRecord || err != io.EOF {
+				t.Errorf("a mebibyte with %q before %q: longest is %d, %v, want all of it", end, rest, longest, err)
+			}
+			if longest, err := read("x"+record, rest); err == io.EOF || !strings.Contains(err.Error(), "no end within 1 MiB") {
+				t.Errorf("a byte more with %q before %q: longest is %d, %v, want it refused", end, rest, longest, err)
+			}
 		}
 	}
 }

@@ -237,17 +237,18 @@ func (r *Reader) cut() (end, last int, err error) {
 		}
 		end, last = lastRecord(text, r.layout.Delimiter, final)
 		switch {
-		case end > 0:
+		case end > 0 && (end <= maxRecord || last > 0):
 			return end, last, nil
 		case final || size > maxRecord:
-			return 0, 0, r.endless(final)
+			return 0, 0, r.endless(len(text) <= maxRecord)
 		}
 	}
 }
 
-// endless is the error of the record at the start of text that has no end.
-func (r *Reader) endless(final bool) *CellError {
-	if final {
+// endless is the error of the record at the start of text that has no end, in the
+// whole text or within what a record may have.
+func (r *Reader) endless(whole bool) *CellError {
+	if whole {
 		return &CellError{File: r.layout.Name, Line: r.line,
 			Reason: "a quote in the record that begins here is never closed", Accepted: "a closing quote"}
 	}
