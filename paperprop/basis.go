@@ -29,14 +29,15 @@ func (x MoistureRatio) Moisture() (Moisture, error) {
 	return Moisture(x / (1 + x)), nil
 }
 
-// OvenDry returns what is left of a moist mass when all water is gone.
+// OvenDry returns what is left of a moist mass when all water is gone. Like all
+// products it takes any number: 92 is 9200 %.
 func (x Mass) OvenDry(d DryContent) OvenDryMass { return OvenDryMass(float64(x) * float64(d)) }
 
 // Moist returns the mass on the scale at that dry content. The error is a
-// [RangeError] where the dry content is not above zero, or the mass on the scale
-// no number.
+// [RangeError] where the dry content is not above zero and at most 100 %, or the mass
+// on the scale no number.
 func (x OvenDryMass) Moist(d DryContent) (Mass, error) {
-	if !(d > 0) {
+	if !(d > 0 && d <= 1) {
 		return 0, &RangeError{Kind: d.Kind(), Value: float64(d), Min: 0, Max: 1, AboveMin: true, Unit: d.Kind().Print()}
 	}
 	moist := Mass(float64(x) / float64(d))

@@ -40,9 +40,14 @@ func TestBasis(t *testing.T) {
 		}
 	}
 	for name, f := range map[string]func() error{
-		"moisture is 100 %, want below 100 %":                  func() error { _, err := paperprop.Moisture(1).MoistureRatio(); return err },
-		"dry content is 0 %, want above 0 % and at most 100 %": func() error { _, err := paperprop.OvenDryMass(1).Moist(0); return err },
-		"moisture ratio is -1 kg/kg, want at least 0 kg/kg":    func() error { _, err := paperprop.MoistureRatio(-1).Moisture(); return err },
+		"moisture is 100 %, want below 100 %":                    func() error { _, err := paperprop.Moisture(1).MoistureRatio(); return err },
+		"dry content is 0 %, want above 0 % and at most 100 %":   func() error { _, err := paperprop.OvenDryMass(1).Moist(0); return err },
+		"dry content is 150 %, want above 0 % and at most 100 %": func() error { _, err := paperprop.OvenDryMass(1).Moist(1.5); return err },
+		"moisture ratio is +Inf kg/kg, want a finite number, at least 0 kg/kg": func() error {
+			_, err := paperprop.MoistureRatio(math.Inf(1)).Moisture()
+			return err
+		},
+		"moisture ratio is -1 kg/kg, want at least 0 kg/kg": func() error { _, err := paperprop.MoistureRatio(-1).Moisture(); return err },
 	} {
 		if err := f(); !errors.Is(err, paperprop.ErrRange) || err.Error() != name {
 			t.Errorf("error is %v, want %s", err, name)
@@ -88,6 +93,7 @@ func TestBasisAtTheEnds(t *testing.T) {
 		{"mass at 100 % dry", moist(1), []float64{-largest, 0, largest}, []float64{-math.Inf(1), math.Inf(1), math.NaN()}},
 		{"mass at 50 % dry", moist(0.5), []float64{-largest / 2, largest / 2}, []float64{-largest, largest}},
 		{"mass at 0 % dry", moist(0), nil, []float64{0, 1}},
+		{"mass at 100.1 % dry", moist(1.001), nil, []float64{0, 1}},
 	} {
 		for _, x := range test.taken {
 			if y, err := test.change(x); err != nil || y-y != 0 {

@@ -131,7 +131,11 @@ func (e *RangeError) Error() string {
 	if text == "" {
 		text = e.people(e.Value)
 	}
-	return fmt.Sprintf("%s is %s, want %s", input, text, e.wanted())
+	wanted := e.wanted()
+	if math.IsInf(e.Value, 0) && wanted != "a finite number" {
+		wanted = "a finite number, " + wanted
+	}
+	return fmt.Sprintf("%s is %s, want %s", input, text, wanted)
 }
 
 // Unwrap makes errors.Is(err, ErrRange) true.

@@ -505,7 +505,7 @@ const (
 	Sheet   Count = 1       // sheets
 )
 
-// ParseCount reads a number and a unit, such as "12 1". Its errors are
+// ParseCount reads a number and a unit, such as "12". Its errors are
 // [NumberError] and [UnitError].
 func ParseCount(text string) (Count, error) {
 	v, _, err := kinds[kindCount].Parse(text)
@@ -541,7 +541,7 @@ func (x *Count) Number() *float64 { return (*float64)(x) }
 // Ratio is a pure number, such as a draw or a slope, in 1.
 type Ratio float64
 
-// ParseRatio reads a number and a unit, such as "12 1". Its errors are
+// ParseRatio reads a number and a unit, such as "12". Its errors are
 // [NumberError] and [UnitError].
 func ParseRatio(text string) (Ratio, error) {
 	v, _, err := kinds[kindRatio].Parse(text)
@@ -583,7 +583,7 @@ const (
 	MetrePer100Metre               Fraction = 1.0 / 100     // m/100m
 )
 
-// ParseFraction reads a number and a unit, such as "12 1". Its errors are
+// ParseFraction reads a number and a unit, such as "12 %". Its errors are
 // [NumberError] and [UnitError].
 func ParseFraction(text string) (Fraction, error) {
 	v, _, err := kinds[kindFraction].Parse(text)
@@ -619,7 +619,7 @@ func (x *Fraction) Number() *float64 { return (*float64)(x) }
 // Consistency is what the filter keeps, over the mass of the stock; 4 % is 0.04, in 1, from 0 to 1.
 type Consistency float64
 
-// ParseConsistency reads a number and a unit, such as "12 1". Its errors are
+// ParseConsistency reads a number and a unit, such as "12 %". Its errors are
 // [NumberError] and [UnitError].
 func ParseConsistency(text string) (Consistency, error) {
 	v, _, err := kinds[kindConsistency].Parse(text)
@@ -655,7 +655,7 @@ func (x *Consistency) Number() *float64 { return (*float64)(x) }
 // DryContent is all but water, over moist mass; 92 % is 0.92, in 1, from 0 to 1.
 type DryContent float64
 
-// ParseDryContent reads a number and a unit, such as "12 1". Its errors are
+// ParseDryContent reads a number and a unit, such as "12 %". Its errors are
 // [NumberError] and [UnitError].
 func ParseDryContent(text string) (DryContent, error) {
 	v, _, err := kinds[kindDryContent].Parse(text)
@@ -691,7 +691,7 @@ func (x *DryContent) Number() *float64 { return (*float64)(x) }
 // Moisture is water over moist mass; 8 % is 0.08, in 1, from 0 to 1.
 type Moisture float64
 
-// ParseMoisture reads a number and a unit, such as "12 1". Its errors are
+// ParseMoisture reads a number and a unit, such as "12 %". Its errors are
 // [NumberError] and [UnitError].
 func ParseMoisture(text string) (Moisture, error) {
 	v, _, err := kinds[kindMoisture].Parse(text)

@@ -42,12 +42,9 @@
 package calc
 
 import (
-	"fmt"
 	"math"
 	"sync"
 	"sync/atomic"
-
-	"millmaths.example/paperprop"
 )
 
 // Version is that of the names, units and meaning of all calculations.
@@ -357,6 +354,4 @@ func (s *Sheet) finite() error {
 	return nil
 }
 
-func notFinite(c *Cell) error {
-	return fmt.Errorf("%s is not finite for these inputs: %w", c.Name, paperprop.ErrRange)
-}
+func notFinite(c *Cell) error { return &FiniteError{Output: c.Field} }

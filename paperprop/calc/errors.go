@@ -41,13 +41,24 @@ func (f *Field) wanted() string {
 		words = "number"
 	}
 	if f.Shape == List {
-		words += "s"
+		words = plural(words)
 	}
 	text := article + words
 	if u := f.Unit.String(); u != "" && u != "1" {
 		text += " such as 1 " + u
 	}
 	return text
+}
+
+// plural is the plural of what a kind is called: masses, densities, lengths.
+func plural(words string) string {
+	switch stem, y := strings.CutSuffix(words, "y"); {
+	case y && !strings.HasSuffix(stem, "a"):
+		return stem + "ies"
+	case strings.HasSuffix(words, "s"):
+		return words + "es"
+	}
+	return words + "s"
 }
 
 func orList(words []string) string {
@@ -64,7 +75,7 @@ type WordError struct {
 }
 
 func (e *WordError) Error() string {
-	return fmt.Sprintf("%s is %q, want %s", e.Input.Name, e.Text, orList(e.Input.Choices))
+	return fmt.Sprintf("%s is %q, want %s", e.Input.Name, shortened(e.Text), orList(e.Input.Choices))
 }
 
 // A WholeError reports a number that should be whole.
@@ -83,6 +94,17 @@ func (e *WholeError) Error() string {
 
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.
 func (e *WholeError) Unwrap() error { return paperprop.ErrRange }
+
+// A FiniteError reports a result that is no number, or beyond 1e300: the inputs lie
+// outside what the calculation can take.
+type FiniteError struct{ Output *Field }
+
+func (e *FiniteError) Error() string {
+	return fmt.Sprintf("%s is not finite for these inputs: %v", e.Output.Name, paperprop.ErrRange)
+}
+
+// Unwrap makes errors.Is(err, paperprop.ErrRange) true.
+func (e *FiniteError) Unwrap() error { return paperprop.ErrRange }
 
 // A ChoiceError reports that too many or too few of some inputs were given.
 type ChoiceError struct {
@@ -194,6 +216,9 @@ type InputError struct {
 
 func (e *InputError) Error() string {
 	text := e.Err.Error()
+	if strings.HasPrefix(text, e.Input+" is ") { // as it is said of a typed input
+		return text
+	}
 	var unit *paperprop.UnitError
 	if errors.As(e.Err, &unit) && unit.Fault == paperprop.MissingUnit && unit.Kind != nil {
 		text = strings.TrimPrefix(text, unit.Kind.Words()+" ")

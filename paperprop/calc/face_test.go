@@ -96,6 +96,20 @@ func TestJSONText(t *testing.T) {
 	if data := string(calc.ErrorLineJSON("dilution", 7, &calc.InputError{Input: "mass-flow", Text: "x", Err: errors.New("no")})); !strings.Contains(data, `"line":7`) || !strings.Contains(data, `"input":"mass-flow"`) {
 		t.Errorf("an error of a line: %s", data)
 	}
+	for _, test := range []struct{ name, inputs, code, input string }{
+		{"dilution", `{"mass-flow": "1e303 t/h", "consistency-in": "4 %", "consistency-out": "1 %"}`, "range", "water-flow"},
+		{"basis-weight", `{"ream": "bok", "basis-weight": "60 lb"}`, "word", "ream"},
+		{"basis-weight", `{"ream": "", "basis-weight": "60 lb"}`, "missing", "ream"},
+	} {
+		c, _ := catalogue.Find(test.name)
+		_, err := calc.RunJSON(c, []byte(test.inputs))
+		if code, input := calc.Code(err); code != test.code || input != test.input {
+			t.Errorf("%s %s: %v has the code %q, input %q, want %q and %q", test.name, test.inputs, err, code, input, test.code, test.input)
+		}
+	}
+	if code, input := calc.Code(nil); code != "" || input != "" {
+		t.Errorf("no error has the code %q, input %q", code, input)
+	}
 	if data := string(calc.ErrorJSON("dilution", errors.New("no"))); strings.Contains(data, `"line":`) || strings.Contains(data, `"input":`) {
 		t.Errorf("an error of no line: %s", data)
 	}

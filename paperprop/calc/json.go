@@ -504,7 +504,7 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, found Findings) any {
 	return o
 }
 
-// ErrorJSON writes what went wrong as the JSON face does.
+// ErrorJSON writes what went wrong, which must not be nil, as the JSON face does.
 func ErrorJSON(calculation string, err error) []byte { return ErrorLineJSON(calculation, 0, err) }
 
 // ErrorLineJSON is ErrorJSON for a line of a stream, from 1.
@@ -526,10 +526,10 @@ func ErrorLineJSON(calculation string, line int, err error) []byte {
 }
 
 // Code is the stable code of an error of this package, for programs, and the
-// name of the input that it speaks of, or empty: missing, range, refused, word,
-// choice (too many or few of an "exactly n of"), length (lists that differ),
-// no-root, name (an unknown one), text (a value that can't be read), and input for
-// all else.
+// name of the input that it speaks of, or empty: missing, range (the name may be an
+// output's, whose value is not finite), refused, word, choice (too many or few of an
+// "exactly n of"), length (lists that differ), no-root, name (an unknown one), text (a
+// value that can't be read), and input for all else. Of no error both are empty.
 func Code(err error) (code, input string) {
 	var missing *MissingError
 	var ranged *paperprop.RangeError
@@ -541,13 +541,18 @@ func Code(err error) (code, input string) {
 	var choice *ChoiceError
 	var length *LengthError
 	var root *NoRootError
+	var infinite *FiniteError
 	switch {
+	case err == nil:
+		return "", ""
 	case errors.As(err, &missing):
 		return "missing", missing.Input.Name
 	case errors.As(err, &ranged):
 		return "range", ranged.Input
 	case errors.As(err, &whole):
 		return "range", whole.Input
+	case errors.As(err, &infinite):
+		return "range", infinite.Output.Name
 	case errors.As(err, &refusal):
 		return "refused", refusal.Input
 	case errors.As(err, &word):

@@ -124,7 +124,7 @@ func TestShapes(t *testing.T) {
 	for _, test := range []struct{ name, text, want string }{
 		{"length", "3 mm", ""}, {"length", "0 mm", "length is 0 mm, want above 0 mm"}, {"length", "-1 mm", "length is -1 mm, want above 0 mm"},
 		{"weights", "[1 0] kg", ""}, {"weights", "[1 -0.5] kg", "weights[2] is -0.5 kg, want at least 0 kg"},
-		{"word", "no", ""}, {"word", "perhaps", `word "perhaps": want yes or no`}, {"word", "", `word "": want yes or no`},
+		{"word", "no", ""}, {"word", "perhaps", `word is "perhaps", want yes or no`}, {"word", "", "word is missing, want yes or no: no default"},
 		{"offset", "0 degC", ""}, {"offset", "-20 degC", ""}, {"offset", "40 degC", ""}, {"offset", "-20.1 degC", "offset is -20.1"}, {"offset", "40.1 degC", "offset is 40.1"},
 		{"number", "1", ""}, {"number", "9", ""}, {"number", "2.5", "number is 2.5, want a whole number"}, {"number", "0", "number is 0, want 1 to 9"}, {"number", "10", "number is 10, want 1 to 9"},
 		{"value", "3 zogs", "zogs"}, {"value", "3 kg", ""},
@@ -218,6 +218,34 @@ func TestCells(t *testing.T) {
 	}
 	if _, err := s.Solution(); err != ErrNotRun {
 		t.Errorf("a solution of nothing: %v", err)
+	}
+}
+
+// Nothing is said of results that what was given since does not lead to.
+func TestStale(t *testing.T) {
+	for name, give := range map[string]func(s *Sheet, in func(string) *Cell){
+		"number":      func(_ *Sheet, in func(string) *Cell) { in("length").Put(2) },
+		"value":       func(_ *Sheet, in func(string) *Cell) { in("value").Put(2) },
+		"list":        func(_ *Sheet, in func(string) *Cell) { in("weights").PutList([]float64{4, 5}) },
+		"one of list": func(_ *Sheet, in func(string) *Cell) { in("weights").Put(4) },
+		"word":        func(_ *Sheet, in func(string) *Cell) { in("word").PutWord("no") },
+		"left out":    func(_ *Sheet, in func(string) *Cell) { in("length").Forget() },
+		"text":        func(s *Sheet, _ func(string) *Cell) { s.Set("word", "no") },
+	} {
+		s := shapesSheet()
+		for name, text := range map[string]string{"weights": "[1 2 3] kg", "word": "yes"} {
+			if err := s.Set(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil || !s.Out[0].Present() {
+			t.Fatal(err, s.Out[0].Present())
+		}
+		give(s, func(name string) *Cell { c, _ := s.Input(name); return c })
+		_, err := s.Solution()
+		if _, jsonErr := s.MarshalJSON(); err != ErrNotRun || jsonErr != ErrNotRun || s.Out[0].Present() {
+			t.Errorf("%s given after a run: %v, %v, present %v", name, err, jsonErr, s.Out[0].Present())
+		}
 	}
 }
 

@@ -131,11 +131,12 @@ func (c *Cell) Put(x float64) {
 		return
 	}
 	*c.number, c.given = x, true
+	c.sheet.ran = false
 }
 
 // putOther gives a number where more than a number is kept.
 func (c *Cell) putOther(x float64) {
-	c.given = true
+	c.given, c.sheet.ran = true, false
 	if c.text != "" { // of an earlier row
 		c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
 	}
@@ -159,7 +160,7 @@ func (c *Cell) PutList(x []float64) {
 		}
 		return
 	}
-	c.given = len(x) > 0
+	c.given, c.sheet.ran = len(x) > 0, false
 	c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
 	if c.Kind == nil {
 		c.raw = append(c.raw[:0], x...)
@@ -185,7 +186,7 @@ func (c *Cell) PutWord(w string) {
 		c.forget()
 		return
 	}
-	c.given = true
+	c.given, c.sheet.ran = true, false
 	c.bound.setWord(w)
 }
 

@@ -57,10 +57,7 @@ func (c *Cell) read(text string) error {
 		return nil
 	case c.Shape == Word && !output:
 		c.PutWord(text)
-		if c.checkWord(text) != nil {
-			return fmt.Errorf("want %s", orList(c.Choices))
-		}
-		return nil
+		return c.checkWord(text)
 	case c.Shape == Text || c.Shape == Word:
 		return errors.New("only a number can be given for an output")
 	}

@@ -75,8 +75,8 @@ func TestSetRefuses(t *testing.T) {
 		{"bale-lot", "mass", "[612 588] ± [1 2 3] kg", `mass "[612 588] ± [1 2 3] kg": 3 uncertainties for 2 values, want one or as many`},
 		{"tensile", "force", "8.5 kg", `force "8.5 kg": "kg" is no unit of force, want kgf, gf or N (mass is not force)`},
 		{"tensile", "force", "8.5 lb", `force "8.5 lb": "lb" is no unit of force, want lbf`},
-		{"moisture-claim", "rule", "Points", `rule "Points": want basis or points`},
-		{"moisture-claim", "rule", "", `rule "": want basis or points`},
+		{"moisture-claim", "rule", "Points", `rule is "Points", want basis or points`},
+		{"moisture-claim", "rule", "", `rule is missing, want basis or points: no default`},
 		{"blend", "dry-share", "3 %", `dry-share "3 %": only one number can be given for an output`},
 	} {
 		s := sheet(t, test.calculation)

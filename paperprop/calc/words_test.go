@@ -441,6 +441,14 @@ func typedDescription() *Description[typed, typedResult] {
 	}
 }
 
+func TestPlural(t *testing.T) {
+	for words, want := range map[string]string{"mass": "masses", "length": "lengths", "density": "densities", "ray": "rays"} {
+		if got := plural(words); got != want {
+			t.Errorf("plural(%q) = %q, want %q", words, got, want)
+		}
+	}
+}
+
 // What a typed struct leaves out is put in, and what it holds is checked.
 func TestTyped(t *testing.T) {
 	number := func(x float64) *paperprop.Ratio { return (*paperprop.Ratio)(&x) }

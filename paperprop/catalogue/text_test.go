@@ -113,7 +113,7 @@ func TestRefusedTexts(t *testing.T) {
 		{"bale-lot", "mass", "[] kg", `a list without a number`},
 		{"bale-lot", "mass", "[612 588] ± [1 2 3] kg", `3 uncertainties for 2 values`},
 		{"tensile", "force", "8.5 kg", `"kg" is no unit of force`},
-		{"moisture-claim", "rule", "Points", `rule "Points": want basis or points`},
+		{"moisture-claim", "rule", "Points", `rule is "Points", want basis or points`},
 	} {
 		s := sheetOf(test.calculation)
 		err := s.Set(test.input, test.text)

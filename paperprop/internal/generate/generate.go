@@ -56,7 +56,7 @@ func writeConstants(b *bytes.Buffer, k *kind) {
 	fmt.Fprintf(b, "// Units of %s, in %s.\nconst (\n%s\n)\n\n", k.words(), k.units[0].name, strings.Join(lines, "\n"))
 }
 
-const methods = `// ParseNAME reads a number and a unit, such as "12 UNIT". Its errors are
+const methods = `// ParseNAME reads a number and a unit, such as "WRITTEN". Its errors are
 // [NumberError] and [UnitError].
 func ParseNAME(text string) (NAME, error) {
 	v, _, err := kinds[kindNAME].Parse(text)
@@ -106,7 +106,11 @@ func writeMethods(b *bytes.Buffer, k *kind) {
 	if example == "Percent" && k.print == 0 {
 		text = strings.Replace(text, ": x.In(CONSTANT)", "", 1)
 	}
-	b.WriteString(strings.NewReplacer("NAME", k.name, "UNIT", k.units[0].name, "CONSTANT", example).Replace(text))
+	written := "12 " + k.units[k.print].name
+	if k.units[k.print].name == "1" {
+		written = "12"
+	}
+	b.WriteString(strings.NewReplacer("WRITTEN", written, "NAME", k.name, "UNIT", k.units[0].name, "CONSTANT", example).Replace(text))
 }
 
 // writeTables writes the kinds, the units and the refused spellings.
