@@ -109,6 +109,9 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 	if flags.Changed("monte-carlo") && o.draws == 0 {
 		return usageError{fmt.Errorf("--monte-carlo 0 draws nothing, want 100 or more")}
 	}
+	if flags.Arg(0) == "markdown" && o.steps != "" {
+		return usageError{fmt.Errorf("%s: for a report want --steps=markdown, with a sign of equality", c.ID())}
+	}
 	if flags.NArg() > 0 {
 		return usageError{fmt.Errorf("%s: %q is no flag, want --INPUT \"VALUE UNIT\"; a value with a space needs quotes", c.ID(), flags.Arg(0))}
 	}
@@ -131,7 +134,13 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 		return err
 	}
 	if o.sweep != nil {
+		if left := o.leftOut(); left != "" {
+			return usageError{fmt.Errorf("%s is a range, which makes a table without %s: give one value for that", o.sweep.Name, left)}
+		}
 		return o.runSweep(s, t)
+	}
+	if o.of != "" {
+		return usageError{fmt.Errorf("--of %s names the output of a range that --plot draws: give an input as 3..5 and its unit", o.of)}
 	}
 	if err := o.setUncertainty(s); err != nil {
 		return err
@@ -172,6 +181,23 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	}
 	t.tellWarnings(s, found.Samples)
 	return nil
+}
+
+// leftOut is what was asked for and is not done along a range.
+func (o *options) leftOut() string {
+	switch {
+	case o.steps != "":
+		return "--steps"
+	case o.draws != 0:
+		return "--monte-carlo"
+	case o.second:
+		return "--second-order"
+	case o.expanded != "":
+		return "--expanded"
+	case o.of != "" && o.plot == "":
+		return "--of, but for --plot"
+	}
+	return ""
 }
 
 // setUncertainty sets what is said of the uncertain inputs beside ±.

@@ -55,7 +55,7 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(spreads(r.Input, uncertainties, found.Level), "solved for"), ", ")})
 	}
 	for _, c := range s.Out {
-		if !c.Present() {
+		if !c.Present() || s.Sought(c.Name) {
 			continue
 		}
 		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties, found.Level), ", ")}

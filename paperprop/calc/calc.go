@@ -277,10 +277,10 @@ func (s *Sheet) settle() error {
 	for i := range s.guards {
 		g := &s.guards[i]
 		switch {
+		case !g.cell.given && g.need == Required:
+			return s.missing(i)
 		case !g.cell.given:
-			if err := g.leaveOut(); err != nil {
-				return err
-			}
+			g.leaveOut()
 			continue
 		case g.bound:
 			if err := g.cell.checkBound(g); err != nil {
@@ -323,16 +323,23 @@ func (g *guard) takes(v float64) bool {
 	return v >= g.low && v <= g.high && (!g.whole || v == math.Trunc(v))
 }
 
-func (g *guard) leaveOut() error {
-	switch g.need {
-	case Required:
-		return &MissingError{Input: g.cell.Field}
-	case Defaulted:
+func (g *guard) leaveOut() {
+	if g.need == Defaulted {
 		g.cell.put(g.substitute)
-	case Optional:
+	} else {
 		g.cell.clear()
 	}
-	return nil
+}
+
+// missing is the error of the first guard whose input is missing.
+func (s *Sheet) missing(first int) error {
+	err := &MissingError{Input: s.guards[first].cell.Field}
+	for _, g := range s.guards[first+1:] {
+		if g.need == Required && !g.cell.given {
+			err.Also = append(err.Also, g.cell.Name)
+		}
+	}
+	return err
 }
 
 // largest is what a result may be, so that it can be written in any unit.

@@ -10,9 +10,20 @@ import (
 )
 
 // A MissingError reports an input that is required and was not given.
-type MissingError struct{ Input *Field }
+type MissingError struct {
+	Input *Field
+	Also  []string // other inputs of a sheet that are missing too
+}
 
 func (e *MissingError) Error() string {
+	if len(e.Also) > 0 {
+		return e.first() + "; missing too: " + strings.Join(e.Also, ", ")
+	}
+	return e.first()
+}
+
+// first is what is said of the first input that is missing.
+func (e *MissingError) first() string {
 	switch {
 	case e.Input.Shape == Word:
 		return fmt.Sprintf("%s is missing, want %s: no default", e.Input.Name, orList(e.Input.Choices))

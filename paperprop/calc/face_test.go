@@ -280,3 +280,41 @@ func TestNearest(t *testing.T) {
 		t.Errorf("%d names are near, want three at most", len(got))
 	}
 }
+
+// What was solved for is the first result of a worked solution, with its uncertainty;
+// an output of the same name does not say it again.
+func TestSolutionOfUnknown(t *testing.T) {
+	for _, test := range []struct{ calculation, inputs, want string }{
+		// 60 lb over 500 sheets of 25 in by 38 in: 27215.5422/306.45093 m2 (by hand)
+		{"basis-weight", "ream=book; basis-weight=60 ± 1 lb", "grammage 88.80878901 g/m2, solved for, u 1.5 g/m2; basis-weight 60 lb, , u 1.0 lb; ream-area 3298.611111 ft2, , u 0 ft2"},
+		// pi/4*(1.2^2 - 0.1^2) m2*2.4 m*0.12 kg/m2/2000 kg (by hand)
+		{"reel-mass", "diameter=1200 mm; core-diameter=100 mm; mass=2000 kg; reel-width=2.4 m; grammage=120 g/m2; reel-thickness=?",
+			"reel-thickness 161.7291898 um, solved for, u ; length 6944.444444 m, , u ; diameter 1200 mm, , u ; mass 2000 kg, , u ; roll-density 741.9810867 kg/m3, , u "},
+	} {
+		c, _ := catalogue.Find(test.calculation)
+		s := c.NewSheet()
+		pairs, err := calc.ParsePairs(test.inputs)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pairs {
+			if err := s.Set(p.Name, p.Text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		w, err := s.Solution()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var lines []string
+		for _, r := range w.Results {
+			lines = append(lines, fmt.Sprintf("%s %s, %s, u %s", r.Name, r.Full, r.Rule, r.U))
+		}
+		if got := strings.Join(lines, "; "); got != test.want {
+			t.Errorf("%s: %s\n got %s\nwant %s", test.calculation, test.inputs, got, test.want)
+		}
+	}
+}

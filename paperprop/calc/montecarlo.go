@@ -50,7 +50,7 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 		return nil, errors.New("nothing to draw: no input has an uncertainty")
 	}
 	if len(s.Roots) > 0 {
-		return nil, fmt.Errorf("%s was solved for, and draws do not solve: give it in place of the output", s.Roots[0].Input.Name)
+		return nil, fmt.Errorf("%s was solved for, and draws compute forward alone: see its uncertainty of first order", s.Roots[0].Input.Name)
 	}
 	if len(s.correlations) > 0 {
 		return nil, fmt.Errorf("draws take independent inputs, and %s and %s are correlated: first order takes that into account", s.correlations[0].a, s.correlations[0].b)

@@ -172,7 +172,7 @@ func TestMonteCarloRefuses(t *testing.T) {
 	if err := solved.Run(); err != nil {
 		t.Fatal(err)
 	}
-	const want = "a was solved for, and draws do not solve: give it in place of the output"
+	const want = "a was solved for, and draws compute forward alone: see its uncertainty of first order"
 	if _, err := (MonteCarlo{Draws: 1000}).Run(context.Background(), solved); err == nil || err.Error() != want {
 		t.Errorf("a solved input gives %v, want %s", err, want)
 	}

@@ -178,7 +178,7 @@ func TestUnknownInput(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := s.Run(); err == nil || !strings.Contains(err.Error(), "y is an output and no input is left out: leave one out, or give it as ?; there is a default for a") {
+	if err := s.Run(); err == nil || !strings.Contains(err.Error(), "y is an output, and which input is asked for is open: leave one out, or give it as ?; there is a default for a") {
 		t.Errorf("nothing is left out: %v", err)
 	}
 	if err := s.Set("a", "4"); err != nil {

@@ -97,7 +97,7 @@ func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 		}
 		return nil, fmt.Errorf("%s are left out, one output gives only one of them", strings.Join(names, " and "))
 	case len(open) == 0:
-		return nil, fmt.Errorf("%s is an output and no input is left out: leave one out, or give it as ?%s", target.Name, s.assumed())
+		return nil, fmt.Errorf("%s is an output, and which input is asked for is open: leave one out, or give it as ?%s", target.Name, s.assumed())
 	}
 	c := open[0]
 	if c.Shape != One {
@@ -108,6 +108,10 @@ func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 	}
 	return c, nil
 }
+
+// Sought says whether the input of that name was solved for in the last run. An
+// output of the same name says it once more.
+func (s *Sheet) Sought(name string) bool { return len(s.Roots) > 0 && s.Roots[0].Input.Name == name }
 
 // unitSought is the unit in which a Value is sought: that of the output that
 // follows it, else of an input that does.
@@ -127,7 +131,13 @@ func (s *Sheet) unitSought(c, target *Cell) paperprop.Unit {
 func (s *Sheet) assumed() string {
 	var text string
 	for _, choice := range s.choices {
-		text += "; such as one of " + strings.Join(slices.Concat(choice.Of...), ", ")
+		open := slices.DeleteFunc(slices.Concat(choice.Of...), func(name string) bool {
+			c, _ := s.Input(name)
+			return c.given
+		})
+		if len(open) > 0 {
+			text += ", such as " + orList(open)
+		}
 	}
 	var names []string
 	for _, c := range s.Defaults() {

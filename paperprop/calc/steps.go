@@ -307,14 +307,21 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 	if err != nil {
 		return nil, err
 	}
+	cells := s.Out
+	if len(s.Roots) == 1 { // what was asked for comes first
+		cells = slices.Concat([]*Cell{s.Roots[0].Input}, s.Out)
+	}
 	var lines []ResultLine
-	for _, c := range s.Out {
-		if !c.Present() {
+	for _, c := range cells {
+		if c.output && (!c.Present() || s.Sought(c.Name)) {
 			continue
 		}
 		line := ResultLine{
 			Symbol: c.Symbol, Name: c.Name, Help: c.Help,
 			Full: c.unrounded(), Reported: c.Reported(), Ruled: c.HasRule(), Rule: c.Field.Report.String(),
+		}
+		if !c.output {
+			line.Rule = "solved for"
 		}
 		for _, u := range uncertainties {
 			if u.Cell == c && line.Budget == nil && !c.Stepped {

@@ -24,6 +24,17 @@ const maxPoints = 100_000
 // IsRange says whether a text is a range and not a value.
 func IsRange(text string) bool { return strings.Contains(text, "..") }
 
+// dashedRange is how a range is written that somebody wrote as 0.8-0.9 %.
+func dashedRange(text string) (dotted string, ok bool) {
+	from, to, ok := strings.Cut(strings.ReplaceAll(text, "–", "-"), "-")
+	from, to = strings.TrimSpace(from), strings.TrimSpace(to)
+	_, err := paperprop.ParseNumber(from)
+	if !ok || err != nil || to == "" || to[0] < '0' || to[0] > '9' {
+		return "", false
+	}
+	return from + ".." + to, true
+}
+
 // Range reads a range of the cell. The ends are exact, and so are the points
 // between them where the step is a decimal.
 func (c *Cell) Range(text string) (Range, error) {

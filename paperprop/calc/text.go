@@ -69,6 +69,11 @@ func (c *Cell) read(text string) error {
 		return fmt.Errorf("no number, want %s", c.wanted())
 	}
 	if err != nil {
+		if dotted, ok := dashedRange(text); ok {
+			return fmt.Errorf("a stroke makes no range, want %s", dotted)
+		}
+	}
+	if err != nil {
 		return err
 	}
 	c.unit, c.uncertain = r.unit, r.uncertain
