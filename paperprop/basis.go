@@ -37,14 +37,29 @@ func (x Mass) OvenDry(d DryContent) OvenDryMass { return OvenDryMass(float64(x) 
 // [RangeError] where the dry content is not above zero and at most 100 %, or the mass
 // on the scale no number.
 func (x OvenDryMass) Moist(d DryContent) (Mass, error) {
+	y, err := moist(x.Kind(), float64(x), d)
+	return Mass(y), err
+}
+
+// OvenDry returns the flow of what is dry, as [Mass.OvenDry] does of a mass.
+func (x MassFlow) OvenDry(d DryContent) OvenDryFlow { return OvenDryFlow(float64(x) * float64(d)) }
+
+// Moist returns the flow at that dry content. The errors are those of
+// [OvenDryMass.Moist].
+func (x OvenDryFlow) Moist(d DryContent) (MassFlow, error) {
+	y, err := moist(x.Kind(), float64(x), d)
+	return MassFlow(y), err
+}
+
+func moist(kind *Kind, dry float64, d DryContent) (float64, error) {
 	if !(d > 0 && d <= 1) {
 		return 0, &RangeError{Kind: d.Kind(), Value: float64(d), Min: 0, Max: 1, AboveMin: true, Unit: d.Kind().Print()}
 	}
-	moist := Mass(float64(x) / float64(d))
-	if !(math.Abs(float64(moist)) <= math.MaxFloat64) {
-		return 0, &RangeError{Kind: x.Kind(), Value: float64(x), Min: 0, Max: math.MaxFloat64 * float64(d), Unit: x.Kind().Print()}
+	y := dry / float64(d)
+	if !(math.Abs(y) <= math.MaxFloat64) {
+		return 0, &RangeError{Kind: kind, Value: dry, Min: 0, Max: math.MaxFloat64 * float64(d), Unit: kind.Print()}
 	}
-	return moist, nil
+	return y, nil
 }
 
 // AirDry returns the air-dry mass, at 90 % dry content.
@@ -56,6 +71,13 @@ func (x AirDryMass) OvenDry() OvenDryMass { return OvenDryMass(x * airDry) }
 // OvenDry returns the oven-dry grammage of a moist sheet.
 func (x Grammage) OvenDry(d DryContent) OvenDryGrammage {
 	return OvenDryGrammage(float64(x) * float64(d))
+}
+
+// Moist returns the grammage of the sheet at that dry content. The errors are those
+// of [OvenDryMass.Moist].
+func (x OvenDryGrammage) Moist(d DryContent) (Grammage, error) {
+	y, err := moist(x.Kind(), float64(x), d)
+	return Grammage(y), err
 }
 
 // Absolute returns the pressure above vacuum, where the air around has the

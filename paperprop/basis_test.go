@@ -14,7 +14,9 @@ func TestBasis(t *testing.T) {
 	ratio, err := paperprop.Moisture(60 * percent).MoistureRatio()
 	back, backErr := ratio.Moisture()
 	moist, moistErr := paperprop.OvenDryMass(90).Moist(90 * percent)
-	if err := errors.Join(err, backErr, moistErr); err != nil {
+	flow, flowErr := paperprop.OvenDryFlow(18.4).Moist(92 * percent)
+	sheet, sheetErr := paperprop.OvenDryGrammage(111).Moist(92.5 * percent)
+	if err := errors.Join(err, backErr, moistErr, flowErr, sheetErr); err != nil {
 		t.Fatal(err)
 	}
 	for name, pair := range map[string][2]float64{
@@ -27,6 +29,9 @@ func TestBasis(t *testing.T) {
 		"9 odt in air-dry tonnes":            {(9 * paperprop.OvenDryTonne).AirDry().In(paperprop.AirDryTonne), 10},
 		"10 adt in oven-dry tonnes":          {(10 * paperprop.AirDryTonne).OvenDry().In(paperprop.OvenDryTonne), 9},
 		"120 g/m² at 92.5 % dry":             {paperprop.Grammage(120).OvenDry(92.5 * percent).In(paperprop.DryGramPerSquareMetre), 111},
+		"111 g/m² dry at 92.5 % dry":         {sheet.In(paperprop.GramPerSquareMetre), 120},
+		"18.4 t/h dry at 92 % dry":           {flow.In(paperprop.TonnePerHour), 20},
+		"20 t/h at 92 % dry":                 {float64(paperprop.MassFlow(20).OvenDry(92 * percent)), 18.4},
 		"3 bar gauge under 1.013 bar":        {paperprop.GaugePressure(3).Absolute(1.013).In(paperprop.BarAbsolute), 4.013},
 		"4.013 bar absolute under 1.013 bar": {paperprop.AbsolutePressure(4.013).Gauge(1.013).In(paperprop.BarGauge), 3},
 		"4 − 1.5 bar in kPa":                 {paperprop.AbsolutePressure(4).Minus(1.5).In(paperprop.Kilopascal), 250},

@@ -7,6 +7,10 @@
 //	g := 42 * paperprop.PoundPer1000SquareFoot
 //	fmt.Println(g.In(paperprop.GramPerSquareMetre)) // 205.06…
 //
+// A variable that is a plain float64 takes the type first:
+//
+//	flow := paperprop.MassFlow(x) * paperprop.TonnePerHour
+//
 // The canonical unit is the one the trade writes: t/h, g/m², mm, kg, °C; parts
 // of a whole are kept as 0 to 1 and printed in percent. What people mix up has
 // types of its own: [Consistency], [DryContent] and [Moisture]; [Mass],
@@ -28,7 +32,10 @@
 // # What people get wrong
 //
 // Go lets a number without a type pass for any type of number: Consistency(4),
-// or a 4 where a Consistency is wanted, is 400 %. Write 4*paperprop.Percent.
+// or a 4 where a Consistency is wanted, is 400 %. Write 4*paperprop.Percent. That is
+// a number too, and passes for any part of a whole: where a DryContent is wanted,
+// 7.5*paperprop.Percent is 7.5 % dry. A variable, or Moisture(7.5*paperprop.Percent),
+// has a type and does not pass.
 //
 // Go lets two quantities of one type be multiplied, and calls the product one
 // of that type: 3*Metre times 2*Metre is no length. Multiply by constants of

@@ -32,8 +32,10 @@
 // A Description never changes after it was written, so any number of
 // goroutines may calculate at once; a Sheet belongs to one.
 //
-// In a typed struct zero is "not given" where an input may be left out. On a sheet
-// a zero that is given is a zero; Forget leaves an input out again.
+// In a typed struct zero is "not given" where an input may be left out. A field that
+// is required and was forgotten counts as zero, and is refused only where zero lies
+// outside its range: the error of a missing input is a sheet's. On a sheet a zero
+// that is given is a zero; Forget leaves an input out again.
 //
 // Set takes a text in any unit, Put a number in the canonical one.
 //
