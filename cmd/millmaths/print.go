@@ -163,17 +163,12 @@ const width = 80
 // printRows aligns columns; what does not fit of the last one goes on under
 // its beginning, or where that is too far right in lines of its own.
 func printRows(out io.Writer, rows [][]string) {
-	widths := map[int]int{}
-	for _, row := range rows {
-		for i, cell := range row[:len(row)-1] {
-			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
-		}
-	}
+	widths := widthsOf(rows)
 	for _, row := range rows {
 		var line strings.Builder
 		at := 0
 		for i, cell := range row[:len(row)-1] {
-			line.WriteString(cell + strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell)+2))
+			line.WriteString(padded(cell, widths[i]))
 			at += widths[i] + 2
 		}
 		last := row[len(row)-1]
@@ -186,6 +181,33 @@ func printRows(out io.Writer, rows [][]string) {
 		}
 		fmt.Fprintln(out, strings.TrimRight(line.String()+last, " "))
 	}
+}
+
+// printTable aligns columns of numbers, each row on one line however wide.
+func printTable(out io.Writer, rows [][]string) {
+	widths := widthsOf(rows)
+	for _, row := range rows {
+		var line strings.Builder
+		for i, cell := range row {
+			line.WriteString(padded(cell, widths[i]))
+		}
+		fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+	}
+}
+
+// widthsOf are those of all columns but the last.
+func widthsOf(rows [][]string) map[int]int {
+	widths := map[int]int{}
+	for _, row := range rows {
+		for i, cell := range row[:len(row)-1] {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	return widths
+}
+
+func padded(cell string, width int) string {
+	return cell + strings.Repeat(" ", max(0, width-utf8.RuneCountInString(cell))+2)
 }
 
 // printCSV writes a line an output: its full value, its unit, its standard

@@ -171,7 +171,7 @@ func (w *swept) printText(t *terminal) {
 			plain = append(plain, row)
 		}
 	}
-	printRows(t.out, plain)
+	printTable(t.out, plain)
 	for _, row := range rows {
 		if len(row) < len(rows[0]) {
 			t.say("%s = %s %s: %s", w.input.Name, row[0], w.unit, row[1])
