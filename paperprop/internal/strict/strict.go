@@ -96,7 +96,7 @@ func said(bad *toml.DecodeError, value string) string {
 	sorts, _ := strings.CutPrefix(text, "cannot decode TOML ")
 	is, into, found := strings.Cut(sorts, " into ")
 	if sorts == text || !found || is == "" {
-		return text
+		return inWords(text)
 	}
 	want := "another sort of value"
 	switch {
@@ -119,6 +119,20 @@ func said(bad *toml.DecodeError, value string) string {
 		what += ": " + value
 	}
 	return fmt.Sprintf("%s is %s %s, want %s", what, article, is, want)
+}
+
+// inWords says in the words of who fills in a job what the decoder says in those of
+// who knows the language.
+func inWords(text string) string {
+	switch {
+	case strings.HasSuffix(text, "strings cannot have new lines"), strings.HasPrefix(text, "unterminated "):
+		return "text in quotes without its closing quote"
+	case strings.HasPrefix(text, "expected newline but got "):
+		return `more behind the value than a value, want text with a unit in quotes, such as "1000 mm"`
+	case strings.HasSuffix(text, " at start of value"):
+		return "no value here, want a number, true, false, or text in quotes"
+	}
+	return text
 }
 
 // known refuses the first name that has no field. The decoder could tell them
