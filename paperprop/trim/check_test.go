@@ -92,10 +92,7 @@ func check(j *trim.Job, p *trim.Plan) error {
 		left[l.Order] += l.Reels
 	}
 	for i, o := range j.Orders {
-		least, most := o.Least, o.Most
-		if least == 0 && most == 0 {
-			least, most = o.Reels, o.Reels
-		}
+		least, most := bounds(o)
 		n := p.Orders[i].Reels
 		if n < least-left[i] || n > most {
 			return fmt.Errorf("order %d: %d reels of %v, want %d to %d", i, n, o.Width, least, most)
@@ -186,10 +183,7 @@ func kindsOf(j *trim.Job, w trim.Weights) ([]kind, error) {
 	at := map[string]int{}
 	for k, i := range w.Orders {
 		o := j.Orders[i]
-		least, most := o.Least, o.Most
-		if least == 0 && most == 0 {
-			least, most = o.Reels, o.Reels
-		}
+		least, most := bounds(o)
 		key := o.Group + "|" + rat(o.Width).String() + "|" + strconv.Itoa(max(1, o.Sheets))
 		n, ok := at[key]
 		if !ok {

@@ -178,6 +178,8 @@ func (b *book) readOrder(o *Order) (int64, error) {
 		return 0, fmt.Errorf("reels is %d, want from 0", o.Reels)
 	case least < 0:
 		return 0, fmt.Errorf("at least %d reels, want from 0", least)
+	case o.NoneWillDo && o.Least != 0:
+		return 0, fmt.Errorf("none will do, and at least %d reels: want one of them", o.Least)
 	case o.Sheets < 0 || o.Sheets > mostSheets:
 		return 0, fmt.Errorf("sheets is %d, want from 0 to %d", o.Sheets, mostSheets)
 	case least > most:
@@ -224,10 +226,11 @@ func count(least, most int) string {
 
 // asked is what will do for an order.
 func (o *Order) asked() (least, most int) {
-	if o.Least == 0 && o.Most == 0 {
-		return o.Reels, o.Reels
+	least, most = cmp.Or(o.Least, o.Reels), cmp.Or(o.Most, o.Reels)
+	if o.NoneWillDo {
+		least = 0
 	}
-	return o.Least, o.Most
+	return least, most
 }
 
 // within tells whether a reel of a width, or of some sheets of it, can be slit.

@@ -116,6 +116,10 @@ func TestJobRefuses(t *testing.T) {
 		{trim.Job{Parents: deckle(3300), Orders: ordered(1000, -1)}, "order 1: width 1000 mm: reels is -1, want from 0"},
 		{trim.Job{Parents: deckle(3300), Orders: ordered(1000, 10_000_001)}, "order 1: width 1000 mm: reels is 10000001, want at most 10000000"},
 		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Width: 1000, Reels: 6, Least: 7, Most: 6}}}, "order 1: width 1000 mm: at least 7 and at most 6 reels, want the other way"},
+		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Width: 1000, Reels: 6, Most: 5}}}, "order 1: width 1000 mm: at least 6 and at most 5 reels, want the other way"},
+		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Width: 1000, Reels: 6, Least: 7}}}, "order 1: width 1000 mm: at least 7 and at most 6 reels, want the other way"},
+		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Width: 1000, Reels: 6, Least: 5, NoneWillDo: true}}},
+			"order 1: width 1000 mm: none will do, and at least 5 reels: want one of them"},
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3300, Edge: 1150}, {Deckle: 900}}, Orders: []trim.Order{{Name: "A", Width: 1000.000000001, Reels: 1}}},
 			"order 1, A: width 1000.000000001 mm: wider than the deckle, 3300 mm less its edges; want at most 1000 mm"},
 		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Name: "A", Line: 1, Width: 1000, Reels: 1}}, Slitter: trim.Slitter{Widest: 999}},
@@ -168,7 +172,7 @@ func TestJobAllows(t *testing.T) {
 		{trim.Job{Parents: deckle(3300)}, nil},
 		// Exactly as often as a pattern is cut at least.
 		{trim.Job{Parents: deckle(3300), Orders: ordered(3000, 6), Slitter: trim.Slitter{LeastSets: 5, SetMultiple: 2}}, []string{"6 on 0: 1×3000, 300 trim"}},
-		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Width: 3000, Reels: 2, Most: 3}}, Slitter: trim.Slitter{LeastSets: 4}}, nil},
+		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Width: 3000, Reels: 2, NoneWillDo: true, Most: 3}}, Slitter: trim.Slitter{LeastSets: 4}}, nil},
 		{trim.Job{Parents: deckle(3300), Orders: []trim.Order{{Width: 3000, Reels: 7, Least: 6, Most: 8}}, Slitter: trim.Slitter{SetMultiple: 3}}, []string{"6 on 0: 1×3000, 300 trim"}},
 	} {
 		planned(t, &test.job, test.want...)
@@ -228,6 +232,32 @@ func TestJobLeastSets(t *testing.T) {
 		}
 		if p := plan(t, j); p.Sets != 33 || !p.Certificate.Proven {
 			t.Errorf("at least %d times: %d sets, proven %v, want 33", least, p.Sets, p.Certificate.Proven)
+		}
+	}
+}
+
+// What is not given of least and most is what is ordered. Sets of three across make
+// threes, so that the fewest show what will do.
+func TestJobLeastAndMost(t *testing.T) {
+	for _, test := range []struct {
+		order trim.Order
+		used  paperprop.Length // of a set, at least
+		want  trim.Made
+	}{
+		{trim.Order{Reels: 30, Most: 32}, 0, trim.Made{Reels: 30}},
+		{trim.Order{Reels: 29, Most: 32}, 3000, trim.Made{Reels: 30, Over: 1}},
+		{trim.Order{Reels: 30, Least: 28}, 0, trim.Made{Reels: 30}},
+		{trim.Order{Reels: 29, Least: 25}, 3000, trim.Made{Reels: 27, Over: -2}},
+		{trim.Order{Reels: 30, Least: 25, Most: 32}, 0, trim.Made{Reels: 27, Over: -3}},
+		{trim.Order{Reels: 30, NoneWillDo: true}, 0, trim.Made{Over: -30}},
+		{trim.Order{Reels: 30, NoneWillDo: true, Most: 32}, 0, trim.Made{Over: -30}},
+		{trim.Order{Most: 32}, 0, trim.Made{}},
+		{trim.Order{NoneWillDo: true}, 0, trim.Made{}},
+	} {
+		test.order.Width = 1000
+		j := &trim.Job{Parents: deckle(3000), Orders: []trim.Order{test.order}, Slitter: trim.Slitter{LeastUsed: test.used}}
+		if p := plan(t, j); p.Orders[0] != test.want || !p.Certificate.Proven {
+			t.Errorf("%+v: %+v, proven %v, want %+v", test.order, p.Orders[0], p.Certificate.Proven, test.want)
 		}
 	}
 }

@@ -156,10 +156,14 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 }
 
 func bounds(o trim.Order) (least, most int) {
-	if o.Least == 0 && o.Most == 0 {
-		return o.Reels, o.Reels
+	least, most = o.Least, o.Most
+	if least == 0 && !o.NoneWillDo {
+		least = o.Reels
 	}
-	return o.Least, o.Most
+	if most == 0 {
+		most = o.Reels
+	}
+	return least, most
 }
 
 func cost(j *trim.Job, p *trim.Plan) int {

@@ -407,7 +407,7 @@ func (t Terms) reels(o *Order, n int) error {
 	if err != nil {
 		return err
 	}
-	o.Reels, o.Least, o.Most = n, least, most
+	o.Reels, o.Least, o.Most, o.NoneWillDo = n, least, most, least == 0 && n > 0
 	if density, err := t.density(); err == nil && t.Diameter > 0 {
 		// The mass of a reel is that of its ring: any layer of that density does.
 		m, err := reel.Mass{
@@ -455,7 +455,8 @@ func (t Terms) density() (paperprop.Density, error) {
 }
 
 // Within returns the whole numbers of reels that under- and over-run allow,
-// counted in decimals: 90 % of 30 reels is 27.
+// counted in decimals: 90 % of 30 reels is 27. Where reels are ordered, a least of
+// zero is for NoneWillDo of an [Order].
 func Within(reels int, under, over paperprop.Fraction) (least, most int, err error) {
 	if !(under >= 0 && under <= 1 && over >= 0 && over <= math.MaxFloat64) {
 		return 0, 0, fmt.Errorf("under-run is %v and over-run %v, want 0 %% to 100 %% and from 0 %%", under, over)

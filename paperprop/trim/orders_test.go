@@ -53,6 +53,10 @@ func TestListOrders(t *testing.T) {
 		// None ordered and all that may be.
 		{"width [mm],reels\n1000,0\n990,10000000\n", []trim.Order{
 			{Line: 2, Width: 1000 * mm}, {Line: 3, Width: 990 * mm, Reels: 1e7, Least: 1e7, Most: 1e7}}},
+		// None will do, where reels are ordered; of few reels less 90 % is one.
+		{"width [mm],reels,under-run [%]\n1000,6,100\n990,0,100\n980,6,90\n", []trim.Order{
+			{Line: 2, Width: 1000 * mm, Reels: 6, Most: 6, NoneWillDo: true}, {Line: 3, Width: 990 * mm},
+			{Line: 4, Width: 980 * mm, Reels: 6, Least: 1, Most: 6}}},
 		{"width [mm],sheets,reels,group\n700,3,12,long\n650,,4,-\n", []trim.Order{
 			{Line: 2, Width: 700 * mm, Reels: 12, Least: 12, Most: 12, Sheets: 3, Group: "long"},
 			{Line: 3, Width: 650 * mm, Reels: 4, Least: 4, Most: 4}}},

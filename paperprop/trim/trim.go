@@ -63,8 +63,9 @@
 // A plan without a proof is not wrong: look at [Certificate].Proven before calling it
 // the best, and give Plan a context with an end where nobody waits for the proof.
 //
-// An order with Least and Most both zero is exact. Under- and over-run are whole
-// reels here; [Within] counts them from a percentage.
+// An order without Least is owed all its reels, whatever Most is; that none will do
+// is said by NoneWillDo. Under- and over-run are whole reels here; [Within] counts
+// them from a percentage.
 //
 // The deckle is what the machine makes; what the edges take is Edge on each side, and
 // [Plan.Loss] counts both.
@@ -102,9 +103,12 @@ type Order struct {
 	Line  int              // of the list, in messages; zero if there is none
 	Width paperprop.Length // of a reel, or of a sheet where Sheets is above 1; above zero
 	Reels int              // ordered, from 0
-	// Least and Most are what will do, for under- and over-run. Both zero:
-	// exactly Reels.
+	// Least and Most are what will do, for under- and over-run. Zero is not
+	// given, and then is Reels: with neither the order is exact.
 	Least, Most int
+	// NoneWillDo says that Least is zero, though reels are ordered: an
+	// under-run of 100 %.
+	NoneWillDo bool
 	// Sheets is how many times Width a reel may be wide, for sheets cut from
 	// it; such a reel counts that many times. At most 100; zero is 1.
 	Sheets int
