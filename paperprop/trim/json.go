@@ -3,6 +3,9 @@ package trim
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -88,8 +91,18 @@ type jsonCaution struct {
 	Text string `json:"text"`
 }
 
-// JSON writes the plan of a job, lengths in a unit.
+// JSON writes the plan of a job, lengths in a unit; the zero unit is mm.
 func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
+	if err := p.madeOf(j); err != nil {
+		return nil, err
+	}
+	mm := paperprop.Length(0).Kind().Canonical()
+	if unit.IsZero() {
+		unit = mm
+	}
+	if _, err := mm.Convert(1, unit); err != nil {
+		return nil, fmt.Errorf("%s is no unit of length, want one such as mm or in", unit)
+	}
 	in := func(l paperprop.Length) jsonValue { return jsonValue{In(l, unit), unit.String()} }
 	c := &p.Certificate
 	out := jsonPlan{
@@ -149,6 +162,22 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 	e.SetIndent("", "  ")
 	err := e.Encode(out)
 	return b.Bytes(), err
+}
+
+// madeOf tells what of a job the plan does not fit, or nil.
+func (p *Plan) madeOf(j *Job) error {
+	lacks := func(n, index int) bool { return index < 0 || index >= n }
+	switch {
+	case len(p.Orders) != len(j.Orders):
+		return fmt.Errorf("the plan is of %s and the job has %d, want the job that it was made of", plural(len(p.Orders), "order"), len(j.Orders))
+	case len(p.Fillers) != len(j.Fillers):
+		return fmt.Errorf("the plan is of %s and the job has %d, want the job that it was made of", plural(len(p.Fillers), "filler"), len(j.Fillers))
+	case slices.ContainsFunc(p.Patterns, func(x Pattern) bool { return lacks(len(j.Parents), x.Parent) }):
+		return errors.New("the plan cuts a parent that the job lacks, want the job that it was made of")
+	case slices.ContainsFunc(p.Left, func(l Left) bool { return lacks(len(j.Orders), l.Order) }):
+		return errors.New("the plan leaves out an order that the job lacks, want the job that it was made of")
+	}
+	return nil
 }
 
 func tonnes(m paperprop.Mass) *jsonValue { return &jsonValue{m.In(paperprop.Tonne), "t"} }

@@ -1,6 +1,7 @@
 package trim_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -240,6 +241,38 @@ func TestJSONWidth(t *testing.T) {
 	}
 	if c := (trim.Certificate{Bound: 7, Step: 0.1 * mm}); c.Width() != 0.7*mm {
 		t.Errorf("seven steps of 0.1 mm are %v", c.Width())
+	}
+}
+
+// A plan goes out with its own job, in a unit of length.
+func TestJSONRefuses(t *testing.T) {
+	length, mass := paperprop.Length(0).Kind(), paperprop.Mass(0).Kind()
+	job := &trim.Job{Parents: deckle(3000), Orders: ordered(1000, 3)}
+	plan := &trim.Plan{Orders: []trim.Made{{Reels: 3}}, Patterns: []trim.Pattern{{Times: 1, Reels: []trim.Reels{{Width: 1000, Count: 3, Sheets: 1}}}}}
+	for _, test := range []struct {
+		plan *trim.Plan
+		job  *trim.Job
+		unit paperprop.Unit
+		want string
+	}{
+		{plan, job, unit(t, mass, "kg"), "kg is no unit of length, want one such as mm or in"},
+		{plan, &trim.Job{Parents: deckle(3000)}, unit(t, length, "mm"), "the plan is of 1 order and the job has 0, want the job that it was made of"},
+		{plan, &trim.Job{Parents: deckle(3000), Orders: ordered(1000, 3, 900, 1)}, unit(t, length, "mm"),
+			"the plan is of 1 order and the job has 2, want the job that it was made of"},
+		{plan, &trim.Job{Parents: deckle(3000), Orders: ordered(1000, 3), Fillers: []trim.Filler{{Width: 200}}}, unit(t, length, "mm"),
+			"the plan is of 0 fillers and the job has 1, want the job that it was made of"},
+		{plan, &trim.Job{Orders: ordered(1000, 3)}, unit(t, length, "mm"), "the plan cuts a parent that the job lacks, want the job that it was made of"},
+		{&trim.Plan{Orders: plan.Orders, Left: []trim.Left{{Order: 1}}}, job, unit(t, length, "mm"),
+			"the plan leaves out an order that the job lacks, want the job that it was made of"},
+	} {
+		if got, err := test.plan.JSON(test.job, test.unit); got != nil || fmt.Sprint(err) != test.want {
+			t.Errorf("JSON(%+v, %v) = %s, error %v, want %s", test.job, test.unit, got, err, test.want)
+		}
+	}
+	got, err := plan.JSON(job, paperprop.Unit{})
+	want, _ := plan.JSON(job, unit(t, length, "mm"))
+	if err != nil || string(got) != string(want) {
+		t.Errorf("no unit: %s, %v, want %s", got, err, want)
 	}
 }
 
