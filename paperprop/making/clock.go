@@ -88,7 +88,7 @@ func (b *Book) ready(r *Run, made []Made, offsets map[int]time.Duration) {
 			if r.Job.Orders[j].Group != w.name || made[i].Reels == 0 {
 				continue
 			}
-			width := b.Orders[i].Width
+			width := r.Job.Orders[j].Width
 			cut[width] += made[i].Reels
 			x := before + w.wound(w.last(r, width, cut[width]))
 			offsets[i] = time.Duration(x/all*float64(minutes(r.Hours.Sum()))) + minutes(b.Handling)

@@ -159,3 +159,20 @@ func TestOrderInCode(t *testing.T) {
 		}
 	}
 }
+
+// A width that arithmetic left beside its decimals is ready when that is: its sets are
+// found, and go before those without a date.
+func TestCrookedWidth(t *testing.T) {
+	book := func() *making.Book {
+		return listed(t, "", "order;grade;width [mm];reels;due\nA;Harebell 120;1774.825;9;30.11.2026 13:00\nB;Harebell 120;2240;9;\n")
+	}
+	b := book()
+	b.Orders[0].Width = paperprop.Length(69.875) * paperprop.Inch
+	if b.Orders[0].Width == 1774.825 {
+		t.Fatal("the width is not crooked")
+	}
+	got, want := plan(t, b), plan(t, book())
+	if got.Orders[0].Ready != want.Orders[0].Ready || got.Orders[1].Ready != want.Orders[1].Ready || !want.Orders[0].Ready.Before(want.Orders[1].Ready) {
+		t.Errorf("ready %v and %v, want %v and %v", got.Orders[0].Ready, got.Orders[1].Ready, want.Orders[0].Ready, want.Orders[1].Ready)
+	}
+}

@@ -172,7 +172,7 @@ func (b *Book) fill(r *Run, w *Wound) {
 		w.Sets += pattern.Times
 		for j, i := range r.orders {
 			o := &b.Orders[i]
-			if r.Job.Orders[j].Group == w.name && holds(pattern, o.Width) && sooner(o.Due, due[p]) < 0 {
+			if x := &r.Job.Orders[j]; x.Group == w.name && holds(pattern, x.Width) && sooner(o.Due, due[p]) < 0 {
 				due[p] = o.Due
 			}
 		}

@@ -19,12 +19,22 @@ import (
 // inch has six decimals.
 const grain = 9
 
-// exact is a length in whole grains, from its shortest decimal text.
+// lastDigits is how many units in the last place of a float64 a few steps of
+// arithmetic may cost: 69.875 times 25.4 mm is 1774.8249999999998 mm.
+const lastDigits = 4
+
+// exact is a length in whole grains, from its shortest decimal text. A number that
+// lies beside one of so few decimals by its last digits alone is that one.
 func exact(l paperprop.Length) (int64, error) {
-	text := strconv.FormatFloat(l.In(paperprop.Millimetre), 'f', -1, 64)
-	whole, part, _ := strings.Cut(text, ".")
+	x := l.In(paperprop.Millimetre)
+	whole, part, _ := strings.Cut(strconv.FormatFloat(x, 'f', -1, 64), ".")
 	if len(part) > grain {
-		return 0, fmt.Errorf("width is %v, want at most %d decimals of a mm", l, grain)
+		text := strconv.FormatFloat(x, 'f', grain, 64)
+		near, _ := strconv.ParseFloat(text, 64) // digits and a point
+		if size := math.Abs(x); math.Abs(near-x) > lastDigits*(math.Nextafter(size, math.Inf(1))-size) {
+			return 0, fmt.Errorf("width is %v, want at most %d decimals of a mm", l, grain)
+		}
+		whole, part, _ = strings.Cut(text, ".")
 	}
 	n, err := strconv.ParseInt(whole+part+strings.Repeat("0", grain-len(part)), 10, 64)
 	if longest := 100 * paperprop.Kilometre; err != nil || l > longest {
@@ -49,6 +59,14 @@ func sumOf(sum *big.Int, n, times int64) paperprop.Length {
 	at := len(text) - grain
 	x, _ := strconv.ParseFloat(text[:at]+"."+text[at:], 64) // digits and a point
 	return paperprop.Length(x) * paperprop.Millimetre
+}
+
+// clean is a length as a plan tells it: without the last digits that arithmetic left.
+func clean(l paperprop.Length) paperprop.Length {
+	if n, err := exact(l); err == nil {
+		return length(n)
+	}
+	return l
 }
 
 func gcd(a, b int64) int64 {

@@ -4,7 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
+	"math/big"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -180,6 +183,52 @@ func TestJobAllows(t *testing.T) {
 	p := planned(t, &trim.Job{Parents: deckle(1), Orders: []trim.Order{{Width: 1, Reels: 1e7}}}, "10000000 on 0: 1×1, 0 trim")
 	if p.Sets != 1e7 || p.Deckle != 1e7 || p.Trim != 0 || p.Certificate.Bound != 1e7 {
 		t.Errorf("%+v", p)
+	}
+}
+
+// Widths in eighths of an inch have six decimals in mm, whatever a product of floats
+// leaves of them: 69.875 in are 1774.825 mm. Two of them fill a deckle of twice as many
+// eighths.
+func TestJobInches(t *testing.T) {
+	crooked := 0
+	for i := range 400 {
+		x := 20 + float64(i)/8
+		width := paperprop.Length(x) * paperprop.Inch
+		job := &trim.Job{Parents: []trim.Parent{{Deckle: 2*width + 2*paperprop.Inch, Edge: paperprop.Inch}}, Orders: []trim.Order{{Width: width, Reels: 2}}}
+		want, _ := strconv.ParseFloat(big.NewRat(int64(160+i)*254, 80).FloatString(6), 64) // digits and a point
+		if width != paperprop.Length(want) {
+			crooked++
+		}
+		p, err := job.Plan(context.Background())
+		if err != nil || p.Sets != 1 || p.Patterns[0].Reels[0].Width != paperprop.Length(want) || p.Trim != 2*paperprop.Inch {
+			t.Errorf("%v in: %+v, %v, want one set of two of %v mm", x, p, err, want)
+			continue
+		}
+		if got := trim.In(width, unit(t, width.Kind(), "in")); got != x {
+			t.Errorf("%v in are printed as %v", x, got)
+		}
+		if o, err := (trim.Request{Width: width, Reels: 2}).Order(); o.Width != paperprop.Length(want) || err != nil {
+			t.Errorf("%v in are ordered as %v, %v, want %v mm", x, o.Width, err, want)
+		}
+	}
+	if crooked != 144 {
+		t.Errorf("%d of 400 products differ from the width, want 144", crooked)
+	}
+}
+
+// Four units in the last place are the last digits, five are not.
+func TestJobLastDigits(t *testing.T) {
+	width := paperprop.Length(1774.825)
+	for n := 1; n <= 5; n++ {
+		width = paperprop.Length(math.Nextafter(float64(width), 0))
+		job := &trim.Job{Parents: deckle(2000), Orders: []trim.Order{{Width: width, Reels: 1}}}
+		want := "<nil>"
+		if n == 5 {
+			want = "order 1: width 1774.824999999999 mm: width is 1774.824999999999 mm, want at most 9 decimals of a mm"
+		}
+		if _, err := job.Plan(context.Background()); fmt.Sprint(err) != want {
+			t.Errorf("%d units below: %v, want %v", n, err, want)
+		}
 	}
 }
 

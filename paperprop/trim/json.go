@@ -182,8 +182,10 @@ func (p *Plan) madeOf(j *Job) error {
 
 func tonnes(m paperprop.Mass) *jsonValue { return &jsonValue{m.In(paperprop.Tonne), "t"} }
 
-// In is a length in a unit, by the exact factor: 846.534375 mm is 33.328125 in.
+// In is a length in a unit, by the exact factor: 846.534375 mm is 33.328125 in. So is
+// one beside it by the last digits of a float64 alone, as plans take it.
 func In(l paperprop.Length, unit paperprop.Unit) float64 {
+	l = clean(l)
 	x, err := l.Kind().Canonical().Convert(float64(l), unit)
 	if err != nil {
 		return float64(l / paperprop.Length(unit.From(1))) // a unit of no length: the caller's mistake

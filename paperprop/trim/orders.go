@@ -49,7 +49,7 @@ type Request struct {
 // Order counts the reels that will do. By mass it needs a diameter and a density;
 // by reels it tells their mass where these are known.
 func (r Request) Order() (Order, error) {
-	o := Order{Name: r.Name, Line: r.Line, Width: r.Width, Sheets: r.Sheets}
+	o := Order{Name: r.Name, Line: r.Line, Width: clean(r.Width), Sheets: r.Sheets}
 	o.Group = joined(append([]string{r.Grade, r.Group}, r.alike...))
 	if r.Mass > 0 {
 		return o, r.Terms.tonnes(&o, r.Mass)
