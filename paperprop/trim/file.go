@@ -141,6 +141,9 @@ func (x *fileText) file() (*File, error) {
 		f.Job.Fillers = append(f.Job.Fillers, Filler(w))
 	}
 	for i, o := range x.List {
+		if !(o.Width > 0) {
+			return nil, fmt.Errorf("order %d: width is %v, want above 0 mm", i+1, o.Width)
+		}
 		order, err := o.order(f.Terms)
 		if err != nil {
 			return nil, fmt.Errorf("order %d: width %v: %w", i+1, o.Width, err)

@@ -142,6 +142,8 @@ func TestReadFileRefuses(t *testing.T) {
 		{"aim = \"trim\"\n" + order + "reels = 6\n", `job.toml: aim is "trim", want sets or width`},
 		{order + "reels = 6\n" + deckle + "[[deckle]]\nwidth = \"wide\"\n", `job.toml: deckle 2: width: number "wide": no digits`},
 		{order + "reels = 6\n[[deckle]]\nwidth = \"3300\"\n", `job.toml: deckle 1: width: length "3300": unit missing, want mm or m`},
+		{"[[order]]\nreels = 6\n", `job.toml: order 1: width is 0 mm, want above 0 mm`},
+		{order + "reels = -6\n", `job.toml: order 1: width 1000 mm: reels is -6, want from 0`},
 		{order + "reels = 6\n" + order, `job.toml: order 2: width 1000 mm: want reels or ordered-mass, one of them`},
 		{order + "reels = 6\nordered-mass = \"2 t\"\n", `job.toml: order 1: width 1000 mm: want reels or ordered-mass, one of them`},
 		{order + "ordered-mass = \"0 t\"\n", `job.toml: order 1: width 1000 mm: ordered-mass is 0 kg, want above 0 kg`},

@@ -104,6 +104,9 @@ type entryRow struct {
 // read checks a job and turns it into whole numbers.
 func (j *Job) read() (*book, error) {
 	b := &book{job: j}
+	if j.Aim > LeastWidth {
+		return nil, fmt.Errorf("aim is %d, want FewestSets or LeastWidth", j.Aim)
+	}
 	if err := b.readParents(); err != nil {
 		return nil, err
 	}
@@ -138,26 +141,40 @@ func (b *book) readParents() error {
 	if len(j.Parents) == 0 {
 		return errors.New("deckle is missing: want at least one")
 	}
-	for _, p := range j.Parents {
-		whole, err := exact(p.Deckle)
-		if err != nil {
-			return fmt.Errorf("deckle: %w", err)
+	for i, p := range j.Parents {
+		d, err := p.read()
+		if err != nil && len(j.Parents) > 1 {
+			return fmt.Errorf("deckle %d: %w", i+1, err)
+		} else if err != nil {
+			return err
 		}
-		edge, err := exact(p.Edge)
-		if err != nil {
-			return fmt.Errorf("edge: %w", err)
-		}
-		switch {
-		case whole <= 0:
-			return fmt.Errorf("deckle is %v, want above 0 mm", p.Deckle)
-		case edge < 0 || 2*edge >= whole:
-			return fmt.Errorf("edge is %v, want from 0 mm to below half of the deckle, %v", p.Edge, p.Deckle)
-		case p.Sets < 0:
-			return fmt.Errorf("sets of the deckle %v is %d, want from 0", p.Deckle, p.Sets)
-		}
-		b.parents = append(b.parents, deckle{whole, whole - 2*edge})
+		b.parents = append(b.parents, d)
 	}
-	s := j.Slitter
+	return j.Slitter.check()
+}
+
+// read checks a parent and turns it into grains.
+func (p Parent) read() (deckle, error) {
+	whole, err := exact(p.Deckle)
+	if err != nil {
+		return deckle{}, fmt.Errorf("deckle: %w", err)
+	}
+	edge, err := exact(p.Edge)
+	switch {
+	case err != nil:
+		return deckle{}, fmt.Errorf("edge: %w", err)
+	case whole <= 0:
+		return deckle{}, fmt.Errorf("deckle is %v, want above 0 mm", p.Deckle)
+	case edge < 0 || 2*edge >= whole:
+		return deckle{}, fmt.Errorf("edge is %v, want from 0 mm to below half of the deckle, %v", p.Edge, p.Deckle)
+	case p.Sets < 0:
+		return deckle{}, fmt.Errorf("sets of the deckle %v is %d, want from 0", p.Deckle, p.Sets)
+	}
+	return deckle{whole, whole - 2*edge}, nil
+}
+
+// check looks for limits below zero.
+func (s Slitter) check() error {
 	for _, limit := range []struct {
 		name string
 		n    int

@@ -51,7 +51,12 @@ type Request struct {
 func (r Request) Order() (Order, error) {
 	o := Order{Name: r.Name, Line: r.Line, Width: clean(r.Width), Sheets: r.Sheets}
 	o.Group = joined(append([]string{r.Grade, r.Group}, r.alike...))
-	if r.Mass > 0 {
+	switch {
+	case !(r.Width > 0):
+		return o, fmt.Errorf("width is %v, want above 0 mm", r.Width)
+	case !(r.Mass >= 0):
+		return o, fmt.Errorf("ordered-mass is %v, want above 0 kg", r.Mass)
+	case r.Mass > 0:
 		return o, r.Terms.tonnes(&o, r.Mass)
 	}
 	return o, r.Terms.reels(&o, r.Reels)
@@ -458,6 +463,9 @@ func (t Terms) density() (paperprop.Density, error) {
 // counted in decimals: 90 % of 30 reels is 27. Where reels are ordered, a least of
 // zero is for NoneWillDo of an [Order].
 func Within(reels int, under, over paperprop.Fraction) (least, most int, err error) {
+	if reels < 0 {
+		return 0, 0, fmt.Errorf("reels is %d, want from 0", reels)
+	}
 	if !(under >= 0 && under <= 1 && over >= 0 && over <= math.MaxFloat64) {
 		return 0, 0, fmt.Errorf("under-run is %v and over-run %v, want 0 %% to 100 %% and from 0 %%", under, over)
 	}

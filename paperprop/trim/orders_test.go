@@ -300,6 +300,27 @@ func TestRequestOrder(t *testing.T) {
 	}
 }
 
+// What is asked for in code is refused as it would be in a list.
+func TestRequestRefuses(t *testing.T) {
+	nan := math.NaN()
+	for _, test := range []struct {
+		r    trim.Request
+		want string
+	}{
+		{trim.Request{}, "width is 0 mm, want above 0 mm"},
+		{trim.Request{Width: -1000, Reels: -1}, "width is -1000 mm, want above 0 mm"},
+		{trim.Request{Width: paperprop.Length(nan), Reels: 6}, "width is NaN mm, want above 0 mm"},
+		{trim.Request{Width: 1000, Reels: -1}, "reels is -1, want from 0"},
+		{trim.Request{Width: 1000, Mass: -5}, "ordered-mass is -5 kg, want above 0 kg"},
+		{trim.Request{Width: 1000, Reels: 6, Mass: paperprop.Mass(nan)}, "ordered-mass is NaN kg, want above 0 kg"},
+		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{UnderRun: -1}}, "under-run is -100 % and over-run 0 %, want 0 % to 100 % and from 0 %"},
+	} {
+		if o, err := test.r.Order(); fmt.Sprint(err) != test.want {
+			t.Errorf("%+v: %+v, %v, want %s", test.r, o, err, test.want)
+		}
+	}
+}
+
 // Shares are counted as they are written: 25 reels and 16 % are 29, but
 // 25·(1 + 0.16) is less in floating point.
 func TestWithinBounds(t *testing.T) {
@@ -329,6 +350,7 @@ func TestWithinBounds(t *testing.T) {
 		under, over paperprop.Fraction
 		want        string
 	}{
+		{-3, 0, 0, "reels is -3, want from 0"},
 		{30, -0.01, 0, "under-run is -1 % and over-run 0 %, want 0 % to 100 % and from 0 %"},
 		{30, 1.01, 0, "under-run is 101 % and over-run 0 %, want 0 % to 100 % and from 0 %"},
 		{30, 0, -0.01, "under-run is 0 % and over-run -1 %, want 0 % to 100 % and from 0 %"},
