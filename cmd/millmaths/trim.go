@@ -368,10 +368,16 @@ func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 		rows = append(rows, []string{"filler", fmt.Sprintf("%s of %s %s", counted(p.Fillers[i], "reel"), paperprop.People(trim.In(f.Width, unit)), unit)})
 	}
 	if m, ok := p.Mass(&o.job); ok {
-		rows = append(rows, []string{"mass", paperprop.People(m.In(paperprop.Tonne)) + " t"})
+		text := inTonnes(m) + " t"
+		if over, under := p.OverMass(); o.job.ByMass() {
+			text += fmt.Sprintf(", %s t over and %s t under what is ordered", inTonnes(over), inTonnes(under))
+		}
+		rows = append(rows, []string{"mass", text})
 	}
 	return append(rows, []string{"certificate", certified(&o.job, p, unit)})
 }
+
+func inTonnes(m paperprop.Mass) string { return paperprop.People(m.In(paperprop.Tonne)) }
 
 func people(x paperprop.Fraction) string {
 	return strconv.FormatFloat(100*float64(x), 'f', 2, 64) + " %"
@@ -391,24 +397,49 @@ func certified(j *trim.Job, p *trim.Plan, unit paperprop.Unit) string {
 	return fmt.Sprintf("no plan uses %s (bound %s, by %s)", what, bound, c.Proof)
 }
 
-// printOrders tells what is made of each order where any is over or under.
+// printOrders tells what is made of each order where any is over or under, by mass
+// too where an order is by mass.
 func (o *trimOptions) printOrders(p *trim.Plan, unit paperprop.Unit, out io.Writer) {
 	rows := [][]string{{"order", "ordered", "made", "over", "width " + unit.String()}}
+	if o.job.ByMass() {
+		rows[0] = append(rows[0], "ordered t", "made t", "over t")
+	}
 	for i, order := range o.job.Orders {
 		m := p.Orders[i]
-		if m.Over == 0 {
+		if m.Over == 0 && (order.OrderedMass == 0 || m.OverMass == 0) {
 			continue
 		}
 		name := order.Name
 		if order.Line > 0 {
 			name = cmp.Or(name, fmt.Sprintf("line %d", order.Line))
 		}
-		rows = append(rows, []string{name, strconv.Itoa(order.Reels), strconv.Itoa(m.Reels), fmt.Sprintf("%+d", m.Over), paperprop.People(trim.In(order.Width, unit))})
+		over := "0"
+		if m.Over != 0 {
+			over = fmt.Sprintf("%+d", m.Over)
+		}
+		row := []string{name, strconv.Itoa(order.Reels), strconv.Itoa(m.Reels), over, paperprop.People(trim.In(order.Width, unit))}
+		if o.job.ByMass() {
+			row = append(row, massCells(&order, m)...)
+		}
+		rows = append(rows, row)
 	}
 	if len(rows) > 1 {
 		fmt.Fprintln(out)
 		printRows(out, rows)
 	}
+}
+
+// massCells are what of an order by mass is ordered, made and over, in t; of one by
+// reels they say nothing.
+func massCells(o *trim.Order, m trim.Made) []string {
+	if o.OrderedMass == 0 || o.ReelMass == 0 {
+		return []string{"", "", ""}
+	}
+	over := inTonnes(m.OverMass)
+	if m.OverMass > 0 {
+		over = "+" + over
+	}
+	return []string{inTonnes(o.OrderedMass), inTonnes(o.OrderedMass + m.OverMass), over}
 }
 
 // printCSV writes a line for each width of each pattern.

@@ -126,3 +126,30 @@ func TestTrimRefuses(t *testing.T) {
 		}
 	}
 }
+
+// What is over and under of orders by mass is told by mass. A reel of 700 kg/m³ between
+// 100 and 1200 mm, 1.25 m wide, weighs π/4·1.43·1.25·700 = 982.729 kg: 13 of them are
+// 775.48 kg more than 12 t, and 3 of 786.184 kg, 1 m wide, 141.449 kg less than 2.5 t.
+func TestTrimByMass(t *testing.T) {
+	const list = "order,width [mm],ordered-mass [t],reels,under-run [%]\nA,1250,12,,0\nB,1000,2.5,,6\nC,800,,4,0\n"
+	by := func(list string, args ...string) result {
+		return called(list, append([]string{"trim", "-", "--deckle", "3000 mm", "--diameter", "1200 mm", "--core-diameter", "100 mm",
+			"--roll-density", "700 kg/m3", "--over-run", "10 %", "--any-patterns", "--quiet"}, args...)...)
+	}
+	r := by(list)
+	for _, want := range []string{
+		"reels        20, 0 over and 0 under what is ordered\n",
+		"mass         17.6498 t, 0.775483 t over and 0.141449 t under what is ordered\n",
+		"order  ordered  made  over  width mm  ordered t  made t   over t\n" +
+			"A      13       13    0     1250      12         12.7755  +0.775483\n" +
+			"B      3        3     0     1000      2.5        2.35855  -0.141449\n",
+	} {
+		if r.Status != done || !strings.Contains(r.Out, want) {
+			t.Errorf("exit %d:\n%s%s\nwithout %s", r.Status, r.Out, r.Err, want)
+		}
+	}
+	// By reels alone as before.
+	if r := by("width [mm],reels\n1250,6\n"); !strings.Contains(r.Out, "mass         5.89638 t\n") || strings.Contains(r.Out, "over t") {
+		t.Errorf("exit %d:\n%s%s", r.Status, r.Out, r.Err)
+	}
+}

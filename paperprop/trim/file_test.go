@@ -116,7 +116,7 @@ under-run = "0 %"
 	}
 	f.Job.Orders[0].ReelMass = 0
 	if want := []trim.Order{
-		{Name: "A", Width: 1250 * mm, Reels: 4, Least: 3, Most: 4, Group: "Harebell 120, long"},
+		{Name: "A", Width: 1250 * mm, Reels: 4, Least: 3, Most: 4, Group: "Harebell 120, long", OrderedMass: 2000 * kg},
 		{Width: 1016 * mm, Reels: 10, Least: 7, Most: 10, Sheets: 2, Group: "1219.2 mm, core 76.2 mm"},
 		{Width: 900 * mm},
 	}; !reflect.DeepEqual(f.Job.Orders, want) {

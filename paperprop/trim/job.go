@@ -841,6 +841,25 @@ func (b *book) total(plan *Plan) {
 		plan.Trim = sumOf(&trim, t, int64(p.Times))
 	}
 	for i, o := range b.job.Orders {
-		plan.Orders[i].Over = plan.Orders[i].Reels - o.Reels
+		m := &plan.Orders[i]
+		m.Over = m.Reels - o.Reels
+		m.OverMass = o.overMass(m.Reels)
 	}
+}
+
+// overMass is what so many reels of an order weigh above what is ordered. There is π
+// in the mass of a reel: what lies within 1e-9 of the ordered mass is that.
+func (o *Order) overMass(reels int) paperprop.Mass {
+	one, ordered := o.ReelMass.In(paperprop.Kilogram), o.OrderedMass.In(paperprop.Kilogram)
+	switch {
+	case one == 0:
+		return 0
+	case ordered == 0:
+		return paperprop.Mass(float64(reels-o.Reels)*one) * paperprop.Kilogram
+	}
+	over := float64(reels)*one - ordered
+	if math.Abs(over) <= 1e-9*ordered {
+		return 0
+	}
+	return paperprop.Mass(over) * paperprop.Kilogram
 }

@@ -12,24 +12,26 @@ import (
 )
 
 type jsonPlan struct {
-	Command  string        `json:"command"`
-	Version  string        `json:"version"`
-	Sets     int           `json:"sets"`
-	Bound    int           `json:"bound"`
-	Proven   bool          `json:"proven"`
-	Proof    string        `json:"proof"`
-	Aim      string        `json:"aim"`
-	Value    *jsonValue    `json:"width,omitempty"` // of all sets, where that is the aim
-	Least    *jsonValue    `json:"width-bound,omitempty"`
-	Patterns []jsonPattern `json:"patterns"`
-	Orders   []jsonOrder   `json:"orders"`
-	Fillers  []jsonFiller  `json:"fillers,omitempty"`
-	Left     []jsonLeft    `json:"left-out,omitempty"`
-	Trim     jsonValue     `json:"trim"`
-	Loss     jsonValue     `json:"loss-on-deckle"`
-	Mass     *jsonValue    `json:"mass,omitempty"`
-	Weights  []jsonWeights `json:"certificate"`
-	Cautions []jsonCaution `json:"cautions"`
+	Command   string        `json:"command"`
+	Version   string        `json:"version"`
+	Sets      int           `json:"sets"`
+	Bound     int           `json:"bound"`
+	Proven    bool          `json:"proven"`
+	Proof     string        `json:"proof"`
+	Aim       string        `json:"aim"`
+	Value     *jsonValue    `json:"width,omitempty"` // of all sets, where that is the aim
+	Least     *jsonValue    `json:"width-bound,omitempty"`
+	Patterns  []jsonPattern `json:"patterns"`
+	Orders    []jsonOrder   `json:"orders"`
+	Fillers   []jsonFiller  `json:"fillers,omitempty"`
+	Left      []jsonLeft    `json:"left-out,omitempty"`
+	Trim      jsonValue     `json:"trim"`
+	Loss      jsonValue     `json:"loss-on-deckle"`
+	Mass      *jsonValue    `json:"mass,omitempty"`
+	OverMass  *jsonValue    `json:"over-mass,omitempty"`  // where an order is by mass
+	UnderMass *jsonValue    `json:"under-mass,omitempty"` // so too
+	Weights   []jsonWeights `json:"certificate"`
+	Cautions  []jsonCaution `json:"cautions"`
 }
 
 type jsonValue struct {
@@ -55,14 +57,16 @@ type jsonWidth struct {
 }
 
 type jsonOrder struct {
-	Name    string     `json:"order,omitempty"`
-	Line    int        `json:"line,omitempty"`
-	Width   jsonValue  `json:"width"`
-	Group   string     `json:"group,omitempty"`
-	Ordered int        `json:"ordered"`
-	Made    int        `json:"made"`
-	Over    int        `json:"over"`
-	Mass    *jsonValue `json:"mass,omitempty"`
+	Name     string     `json:"order,omitempty"`
+	Line     int        `json:"line,omitempty"`
+	Width    jsonValue  `json:"width"`
+	Group    string     `json:"group,omitempty"`
+	Ordered  int        `json:"ordered"`
+	Made     int        `json:"made"`
+	Over     int        `json:"over"`
+	Mass     *jsonValue `json:"mass,omitempty"`
+	Asked    *jsonValue `json:"ordered-mass,omitempty"` // where it is by mass
+	OverMass *jsonValue `json:"over-mass,omitempty"`    // so too
 }
 
 type jsonFiller struct {
@@ -136,6 +140,9 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		if o.ReelMass > 0 {
 			q.Mass = tonnes(p.massOf(j, i))
 		}
+		if o.OrderedMass > 0 && o.ReelMass > 0 {
+			q.Asked, q.OverMass = tonnes(o.OrderedMass), tonnes(p.Orders[i].OverMass)
+		}
 		out.Orders = append(out.Orders, q)
 	}
 	for i, f := range j.Fillers {
@@ -147,6 +154,9 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 	}
 	if m, ok := p.Mass(j); ok {
 		out.Mass = tonnes(m)
+		if over, under := p.OverMass(); j.ByMass() {
+			out.OverMass, out.UnderMass = tonnes(over), tonnes(under)
+		}
 	}
 	for _, w := range c.Weights {
 		q := jsonWeights{Bound: w.Bound, Proof: w.Proof.String(), Weight: w.Order, Full: w.Full, Spare: w.Spare}
@@ -226,6 +236,20 @@ func (p *Plan) Mass(j *Job) (paperprop.Mass, bool) {
 		sum += p.massOf(j, i)
 	}
 	return sum, sum > 0
+}
+
+// OverMass is what is over of all orders, and what is under, both above zero.
+func (p *Plan) OverMass() (over, under paperprop.Mass) {
+	for _, m := range p.Orders {
+		over += max(0, m.OverMass)
+		under += max(0, -m.OverMass)
+	}
+	return over, under
+}
+
+// ByMass tells whether any order is by mass.
+func (j *Job) ByMass() bool {
+	return slices.ContainsFunc(j.Orders, func(o Order) bool { return o.OrderedMass > 0 })
 }
 
 // String returns "weights" or "search".

@@ -300,6 +300,52 @@ func TestPlanMass(t *testing.T) {
 	}
 }
 
+// What is over and under by mass: 5 reels of 500 kg for 2.4 t are 0.1 t over, 3 for
+// 1.75 t are 0.25 t under, and of 4 reels one more is 0.4 t. A reel of 160π kg makes four
+// the mass that is ordered, but for the last digits.
+func TestOverMass(t *testing.T) {
+	mass := func(x float64) paperprop.Mass { return paperprop.Mass(x) * paperprop.Tonne }
+	ring := paperprop.Mass(160*math.Pi) * kg
+	job := &trim.Job{Parents: deckle(1000), Orders: []trim.Order{
+		{Name: "A", Width: 1000, Reels: 5, OrderedMass: mass(2.4), ReelMass: 500 * kg},
+		{Name: "B", Width: 900, Reels: 3, OrderedMass: mass(1.75), ReelMass: 500 * kg},
+		{Name: "C", Width: 800, Reels: 4, Least: 5, Most: 5, ReelMass: 400 * kg},
+		{Name: "D", Width: 700, Reels: 4, OrderedMass: paperprop.Mass(math.Nextafter(float64(4*ring), 0)), ReelMass: ring},
+	}}
+	p := plan(t, job)
+	for i, want := range []paperprop.Mass{100 * kg, -250 * kg, 400 * kg, 0} {
+		if got := p.Orders[i].OverMass; math.Abs(float64(got-want)) > 1e-9 {
+			t.Errorf("order %d: %v over, want %v", i, got, want)
+		}
+	}
+	if over, under := p.OverMass(); math.Abs(over.In(kg)-500) > 1e-9 || math.Abs(under.In(kg)-250) > 1e-9 || !job.ByMass() {
+		t.Errorf("%v over and %v under, by mass: %v, want 500 kg, 250 kg", over, under, job.ByMass())
+	}
+	data, err := p.JSON(job, paperprop.Unit{})
+	flat := strings.Join(strings.Fields(string(data)), " ")
+	for _, want := range []string{
+		`"mass": { "value": 2.5, "unit": "t" }, "ordered-mass": { "value": 2.4, "unit": "t" }, "over-mass": { "value": 0.1, "unit": "t" } }, { "order": "B",`,
+		`"ordered-mass": { "value": 1.75, "unit": "t" }, "over-mass": { "value": -0.25, "unit": "t" } }, { "order": "C",`,
+		`"over": 1, "mass": { "value": 2, "unit": "t" } }, { "order": "D",`,
+		`"over-mass": { "value": 0.5, "unit": "t" }, "under-mass": { "value": 0.25, "unit": "t" }, "certificate"`,
+	} {
+		if !strings.Contains(flat, want) || err != nil {
+			t.Errorf("%s, %v,\nwithout %s", flat, err, want)
+		}
+	}
+	// By reels alone nothing is told of it, and without their mass it is not known.
+	job = &trim.Job{Parents: deckle(1000), Orders: []trim.Order{{Width: 1000, Reels: 1, Least: 2, Most: 2, ReelMass: 500 * kg}}}
+	p = plan(t, job)
+	if data, _ := p.JSON(job, paperprop.Unit{}); p.Orders[0].OverMass != 500*kg || job.ByMass() || strings.Contains(string(data), "over-mass") {
+		t.Errorf("%+v: %s", p.Orders[0], data)
+	}
+	job.Orders[0].ReelMass, job.Orders[0].OrderedMass = 0, 500*kg
+	p = plan(t, job)
+	if data, _ := p.JSON(job, paperprop.Unit{}); p.Orders[0].OverMass != 0 || strings.Contains(string(data), "over-mass") {
+		t.Errorf("%+v: %s", p.Orders[0], data)
+	}
+}
+
 // Lengths are divided exactly, and by a unit of something else as its numbers are.
 func TestIn(t *testing.T) {
 	length, mass := paperprop.Length(0).Kind(), paperprop.Mass(0).Kind()

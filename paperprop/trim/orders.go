@@ -444,7 +444,7 @@ func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
 		return err
 	}
 	o.Reels, o.Least, o.Most = int(n.NearestReels), int(n.FewestReels), int(n.MostReels)
-	o.ReelMass = n.ReelMass
+	o.ReelMass, o.OrderedMass = n.ReelMass, m
 	return nil
 }
 

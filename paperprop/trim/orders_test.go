@@ -291,10 +291,11 @@ func TestRequestOrder(t *testing.T) {
 	want := trim.Order{Name: "A", Line: 7, Width: 1250 * mm, Reels: 4, Least: 3, Most: 4, Sheets: 2, Group: "Harebell 120, long"}
 	o, err := trim.Request{Name: "A", Line: 7, Grade: "Harebell 120", Group: "long", Width: 1250 * mm, Mass: 2000 * kg, Sheets: 2, Terms: terms}.Order()
 	mass := o.ReelMass
+	want.OrderedMass = 2000 * kg
 	if o.ReelMass = 0; err != nil || o != want || !near(mass, 160*math.Pi) {
 		t.Errorf("%+v, %v of a reel, %v, want %+v and 160π kg", o, mass, err, want)
 	}
-	want.Reels, want.Least, want.Most, want.Group = 9, 9, 9, "long"
+	want.Reels, want.Least, want.Most, want.Group, want.OrderedMass = 9, 9, 9, "long", 0
 	if o, err := (trim.Request{Name: "A", Line: 7, Group: "long", Width: 1250 * mm, Reels: 9, Sheets: 2}).Order(); err != nil || o != want {
 		t.Errorf("%+v, %v, want %+v", o, err, want)
 	}

@@ -118,6 +118,9 @@ type Order struct {
 	// ReelMass is that of one reel of Width, for the tonnes of the plan; zero
 	// is not known.
 	ReelMass paperprop.Mass
+	// OrderedMass is what Reels are to make, of an order by mass; zero is by
+	// reels.
+	OrderedMass paperprop.Mass
 }
 
 // A Parent is what sets are cut from: the machine's deckle, or a stock of
@@ -193,6 +196,9 @@ type Reels struct {
 type Made struct {
 	Reels int // in multiples of the order's width
 	Over  int // above what is ordered; below zero: under-run
+	// OverMass is that of Over; of an order by mass what the reels weigh above
+	// that. Zero where the mass of a reel is not known.
+	OverMass paperprop.Mass
 }
 
 // Left is an order that a plan leaves out, or reels of it.
