@@ -392,7 +392,7 @@ func (p *rowReader) order() (r Request, o Order, err error) {
 		if hasMass {
 			i = inMass
 		}
-		return r, o, p.refuse(i, err.Error(), "what whole reels can make")
+		return r, o, p.refuse(i, err.Error(), "") // it says itself what is wanted
 	}
 	return r, o, nil
 }
@@ -436,16 +436,42 @@ func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
 	if t.Diameter == 0 {
 		return errors.New("a mass needs a diameter")
 	}
-	n, err := reel.Count{
+	c := reel.Count{
 		OrderedMass: m, ReelWidth: o.Width, Diameter: t.Diameter, CoreDiameter: t.CoreDiameter,
 		RollDensity: density, UnderRun: t.UnderRun, OverRun: t.OverRun,
-	}.Calculate()
+	}
+	n, err := c.Calculate()
 	if err != nil {
-		return err
+		return unmet(c, err)
 	}
 	o.Reels, o.Least, o.Most = int(n.NearestReels), int(n.FewestReels), int(n.MostReels)
 	o.ReelMass, o.OrderedMass = n.ReelMass, m
 	return nil
+}
+
+// unmet says in place of an error which under- or over-run would do, where no whole
+// number of reels lies within those of an order. Any other error stands.
+func unmet(c reel.Count, err error) error {
+	c.OverRun = 1e9 // within which there is one, unless something else is wrong
+	n, wrong := c.Calculate()
+	if wrong != nil {
+		return err
+	}
+	exact, one := float64(n.ExactReels), n.ReelMass.In(paperprop.Tonne)
+	fewer := math.Floor(exact)
+	more := fewer + 1
+	over := upPercent(more/exact - 1)
+	if fewer == 0 {
+		return fmt.Errorf("one reel is %s t, more than over-run allows, want an over-run from %s", paperprop.People(one), over)
+	}
+	return fmt.Errorf("no whole number of reels lies within under-run and over-run: the nearest are %s t with %.0f and %s t with %.0f, want an under-run from %s or an over-run from %s",
+		paperprop.People(fewer*one), fewer, paperprop.People(more*one), more, upPercent(1-fewer/exact), over)
+}
+
+// upPercent writes a share in hundredths of a percent, rounded up, so that what it
+// tells will do. What lies above one by its last digits alone is that one.
+func upPercent(x float64) string {
+	return strconv.FormatFloat(math.Ceil(x*1e4-1e-7)/100, 'f', -1, 64) + " %"
 }
 
 func (t Terms) density() (paperprop.Density, error) {

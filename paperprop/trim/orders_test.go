@@ -4,8 +4,11 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"reflect"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -91,18 +94,18 @@ func TestListRefuses(t *testing.T) {
 		{terms, "width [mm],reels\nwide,6\n", `list.csv:2:1: width "wide": not a number, want a number in mm`},
 		{terms, "width,reels\n1000,6\n", `list.csv:2:1: width "1000": unit missing, want a number in mm`},
 		{terms, "width [mm],ordered-mass\n1000,5\n", `list.csv:2:2: ordered-mass "5": unit missing, want a number in t or kg`},
-		{terms, "width [mm],reels,under-run [%]\n1000,30,110\n", `list.csv:2:1: width "1000": under-run is 110 % and over-run 0 %, want 0 % to 100 % and from 0 %, want what whole reels can make`},
-		{terms, "width [mm],reels,over-run [%]\n1000,9000000,20\n", `list.csv:2:1: width "1000": at most 10800000 reels, want at most 10000000, want what whole reels can make`},
+		{terms, "width [mm],reels,under-run [%]\n1000,30,110\n", `list.csv:2:1: width "1000": under-run is 110 % and over-run 0 %, want 0 % to 100 % and from 0 %`},
+		{terms, "width [mm],reels,over-run [%]\n1000,9000000,20\n", `list.csv:2:1: width "1000": at most 10800000 reels, want at most 10000000`},
 		{terms, "width [mm],reels,ordered-mass [t]\n1000,6,5\n", `list.csv:2:3: ordered-mass "5": beside reels, want one of reels and ordered-mass`},
 		{terms, "reels,width [mm],ordered-mass [t]\n,1000,\n", `list.csv:2:1: reels: nothing ordered, want reels or ordered-mass`},
 		{terms, "reels,width [mm]\n,1000\n", `list.csv:2:1: reels: nothing ordered, want reels or ordered-mass`},
 		{terms, "reels,width [mm],ordered-mass [t]\n,1000,0\n", `list.csv:2:3: ordered-mass "0": nothing ordered, want reels or ordered-mass`},
 		{terms, "ordered-mass [t],width [mm]\n,1000\n", `list.csv:2:1: ordered-mass: nothing ordered, want reels or ordered-mass`},
 		{trim.Terms{Diameter: 1000 * mm}, "width [mm],ordered-mass [t]\n1000,5\n",
-			`list.csv:2:2: ordered-mass "5": a mass needs a roll density, or grammage and reel thickness, want what whole reels can make`},
+			`list.csv:2:2: ordered-mass "5": a mass needs a roll density, or grammage and reel thickness`},
 		{trim.Terms{Grammage: 100}, "width [mm],ordered-mass [t]\n1000,5\n",
-			`list.csv:2:2: ordered-mass "5": a mass needs a roll density, or grammage and reel thickness, want what whole reels can make`},
-		{trim.Terms{RollDensity: 800}, "width [mm],ordered-mass [t]\n1000,5\n", `list.csv:2:2: ordered-mass "5": a mass needs a diameter, want what whole reels can make`},
+			`list.csv:2:2: ordered-mass "5": a mass needs a roll density, or grammage and reel thickness`},
+		{trim.Terms{RollDensity: 800}, "width [mm],ordered-mass [t]\n1000,5\n", `list.csv:2:2: ordered-mass "5": a mass needs a diameter`},
 	} {
 		got := listing(t, trim.List{Terms: test.terms}, test.text)
 		if len(got.Bad) != 1 || got.Bad[0].Error() != test.want || got.Rows != strings.Count(test.text, "\n")-1 || len(got.Orders) != got.Rows-1 {
@@ -153,6 +156,53 @@ func TestListMass(t *testing.T) {
 		}
 		if o := l.Orders[0]; o.Reels != test.reels || o.Least != test.least || o.Most != test.most || !near(o.ReelMass, test.mass) {
 			t.Errorf("%q gives %+v, want %d reels, %d to %d, of %v kg", test.text, o, test.reels, test.least, test.most, test.mass)
+		}
+	}
+}
+
+// Where no whole reels will do, what would is told, rounded up to what does. Of reels
+// of 160π kg, 2 t are 3.9789: three are 24.602 % less and four 0.531 % more.
+func TestListUnmet(t *testing.T) {
+	terms := trim.Terms{Diameter: 1000 * mm, CoreDiameter: 600 * mm, RollDensity: 800 * paperprop.KilogramPerCubicMetre}
+	for _, test := range []struct{ mass, want string }{
+		{"2 t", `no whole number of reels lies within under-run and over-run: the nearest are 1.50796 t with 3 and 2.01062 t with 4, want an under-run from 24.61 % or an over-run from 0.54 %`},
+		{"0.8 t", `no whole number of reels lies within under-run and over-run: the nearest are 0.502655 t with 1 and 1.00531 t with 2, want an under-run from 37.17 % or an over-run from 25.67 %`},
+		{"0.4 t", `one reel is 0.502655 t, more than over-run allows, want an over-run from 25.67 %`},
+	} {
+		l := listing(t, trim.List{Terms: terms}, "width [mm],ordered-mass\n1250,"+test.mass+"\n")
+		if want := fmt.Sprintf(`[list.csv:2:2: ordered-mass "%s": %s]`, test.mass, test.want); fmt.Sprint(l.Bad) != want {
+			t.Errorf("%s: %v,\nwant %s", test.mass, l.Bad, want)
+		}
+	}
+	// What else is wrong is told as it is.
+	terms.CoreDiameter = terms.Diameter
+	_, err := trim.Request{Width: 1250 * mm, Mass: 2000 * kg, Terms: terms}.Order()
+	if want := "diameter is 1000 mm, want above core-diameter 1000 mm"; fmt.Sprint(err) != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+
+	// Each that is told does, and a hundredth of a percent less does not.
+	r := rand.New(rand.NewPCG(12, 6))
+	terms.CoreDiameter = 600 * mm
+	for n := range 500 {
+		request := trim.Request{Width: 1250 * mm, Mass: paperprop.Mass(160*math.Pi*(1+r.Float64()*9)) * kg, Terms: terms}
+		if n%2 == 0 { // so many hundredths of a percent below seven reels
+			request.Mass = paperprop.Mass(7*160*math.Pi/(1+float64(1+r.IntN(1000))/1e4)) * kg
+		}
+		_, err := request.Order()
+		told := regexp.MustCompile(`under-run from (.*) % or an over-run from (.*) %`).FindStringSubmatch(fmt.Sprint(err))
+		if told == nil {
+			t.Fatalf("%v: %v", request.Mass, err)
+		}
+		for i, run := range []*paperprop.Fraction{&request.Terms.UnderRun, &request.Terms.OverRun} {
+			percent, _ := strconv.ParseFloat(told[i+1], 64)
+			for _, less := range []float64{0, 0.01} {
+				*run = paperprop.Fraction((percent - less) / 100)
+				if _, err := request.Order(); (err == nil) != (less == 0) {
+					t.Errorf("%v is told %s; with %v it is %v", request.Mass, told[0], *run, err)
+				}
+			}
+			*run = 0
 		}
 	}
 }
