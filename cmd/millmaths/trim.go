@@ -6,7 +6,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -262,12 +264,16 @@ func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
 	if err != nil {
 		return nil, err
 	}
-	list := trim.List{Table: options, Columns: map[string]string{}, Terms: o.terms}
+	list := trim.List{Table: options, Columns: map[string]string{}, Naming: "--column INPUT=HEAD", Terms: o.terms}
 	columns, err := columnHeads(o.columns)
 	if err != nil {
 		return nil, err
 	}
-	for input, heads := range columns {
+	for _, input := range slices.Sorted(maps.Keys(columns)) {
+		heads := columns[input]
+		if known := trim.Inputs(); !slices.Contains(known, input) {
+			return nil, usageError{fmt.Errorf("--column %s: no input of that name, want one of %s", input, strings.Join(known, ", "))}
+		}
 		if len(heads) > 1 {
 			return nil, usageError{fmt.Errorf("--column %s has %d heads, want one", input, len(heads))}
 		}

@@ -118,6 +118,11 @@ func TestTrimRefuses(t *testing.T) {
 		{"width [mm],reels\n1000,2.5\n", []string{"--deckle", "3300 mm"}, failed, "standard input:2:2: reels"},
 		{"width,reels\n1000,2\n", []string{"--deckle", "3300 mm"}, failed, "unit missing"},
 		{"breadth,reels\n1000,2\n", []string{"--deckle", "3300 mm"}, failed, "no column width"},
+		{"width [mm],Quantity\n1000,2\n", []string{"--deckle", "3300 mm"}, failed,
+			"no column reels and none ordered-mass, want one of them; the heads are width, Quantity; name its column with --column reels=HEAD"},
+		{"width [mm],Quantity\n1000,2\n", []string{"--deckle", "3300 mm", "--column", "quantity=Quantity"}, misused,
+			"--column quantity: no input of that name, want one of order, width, reels, ordered-mass,"},
+		{"width [mm],Quantity\n1000,2\n", []string{"--deckle", "3300 mm", "--column", "reels=Quantity,width"}, misused, "--column reels has 2 heads, want one"},
 		{"width [mm],ordered-mass\n1000,2 t\n", []string{"--deckle", "3300 mm"}, failed, "a mass needs a roll density"},
 	} {
 		r := called(test.list, append([]string{"trim", "-"}, test.args...)...)

@@ -354,7 +354,7 @@ func (x *bookText) list(b *Book, terms map[string]trim.Terms, open Opener, o tab
 			return fmt.Errorf("columns: unknown name %q%s", input, near(input, known))
 		}
 	}
-	list, err := trim.List{Table: o, Columns: x.Columns, Terms: x.Over(trim.Terms{}), Grades: terms, Also: []string{"customer", "due"}}.Read(f)
+	list, err := trim.List{Table: o, Columns: x.Columns, Naming: `columns.INPUT = "HEAD" in the book`, Terms: x.Over(trim.Terms{}), Grades: terms, Also: []string{"customer", "due"}}.Read(f)
 	if err != nil {
 		return &listError{err}
 	}

@@ -431,7 +431,8 @@ due = 2026-12-01T14:00:00
 }
 
 func TestRefused(t *testing.T) {
-	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n", "dry.toml": "name = \"x\""}
+	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n", "dry.toml": "name = \"x\"",
+		"other.csv": "grade;width [mm];Quantity\nHarebell 120;1080;9\n"}
 	good := fmt.Sprintf(mill, "orders = \"list.csv\"")
 	for _, test := range []struct{ old, new, want string }{
 		{"start = ", "stat = ", `book.toml:2: unknown name "stat", near: start`},
@@ -470,6 +471,8 @@ func TestRefused(t *testing.T) {
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nlimit = \"soon\"", "limit is \"soon\", want a time such as 20s"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"10 min\"\nloss = \"6 t\"", "change.loss is 6000 kg, and takes 24 min at 15.12 t/h: more than change.time, 10 min"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"-10 min\"", "change.time is -10 min, want from 0"},
+		{"orders = \"list.csv\"", "orders = \"other.csv\"",
+			"no column reels and none ordered-mass, want one of them; the heads are grade, width, Quantity; name its column with columns.reels = \"HEAD\" in the book"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[columns]\nwidht = \"B\"", "columns: unknown name \"widht\", near: width"},
 		{"diameter = \"1250 mm\"", "", ""}, // told of the order alone: see below
 	} {

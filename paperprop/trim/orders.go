@@ -22,7 +22,10 @@ import (
 type List struct {
 	Table   table.Options
 	Columns map[string]string // input to head, where the head has another name
-	Terms   Terms
+	// Naming is how a reader of messages names a column: "--column INPUT=HEAD",
+	// where INPUT stands for the one that is missing. "" is not told.
+	Naming string
+	Terms  Terms
 	// Grades, where there are any, are the only ones that a row may name; an
 	// order is under the terms of its grade, in place of Terms.
 	Grades map[string]Terms
@@ -245,13 +248,22 @@ func (l List) reader(layout *table.Layout) (*rowReader, error) {
 	}
 	switch {
 	case p.at[inGrade] < 0 && l.Grades != nil:
-		return nil, fmt.Errorf("%s: no column grade; the heads are %s", layout.Name, strings.Join(heads(layout), ", "))
+		return nil, l.lacks(layout, "column grade", "grade")
 	case p.at[inWidth] < 0:
-		return nil, fmt.Errorf("%s: no column width, want one such as \"width [mm]\"; the heads are %s", layout.Name, strings.Join(heads(layout), ", "))
+		return nil, l.lacks(layout, "column width, want one such as \"width [mm]\"", "width")
 	case p.at[inReels] < 0 && p.at[inMass] < 0:
-		return nil, fmt.Errorf("%s: no column reels and none ordered-mass, want one of them; the heads are %s", layout.Name, strings.Join(heads(layout), ", "))
+		return nil, l.lacks(layout, "column reels and none ordered-mass, want one of them", "reels")
 	}
 	return p, nil
+}
+
+// lacks refuses a list without a column, and says how one is named.
+func (l List) lacks(layout *table.Layout, what, input string) error {
+	text := fmt.Sprintf("%s: no %s; the heads are %s", layout.Name, what, strings.Join(heads(layout), ", "))
+	if l.Naming != "" {
+		text += "; name its column with " + strings.Replace(l.Naming, "INPUT", input, 1)
+	}
+	return errors.New(text)
 }
 
 func heads(l *table.Layout) []string {
