@@ -126,10 +126,15 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 	if err := ctx.Err(); err != nil {
 		return err // the plan so far was printed
 	}
-	if len(book.Bad) > 0 || slices.ContainsFunc(plan.Orders, func(m making.Made) bool { return m.Out() }) {
+	if anyOut(plan) {
 		return errReported
 	}
 	return nil
+}
+
+// anyOut tells whether an order could not be read, or not be made.
+func anyOut(p *making.Plan) bool {
+	return len(p.Book.Bad) > 0 || slices.ContainsFunc(p.Orders, func(m making.Made) bool { return m.Out() })
 }
 
 func (o *makingOptions) print(p *making.Plan, t *terminal) error {
@@ -164,7 +169,9 @@ func printMaking(p *making.Plan, sets bool, out io.Writer) {
 		rows = append(rows, []string{r.Grade.Name, strconv.Itoa(r.Sets.Sets), strconv.Itoa(r.Jumbos), hoursText(r.Hours.Changes),
 			hoursText(r.Hours.Reeling + r.Hours.Lost), clockText(r.Begin), clockText(r.End)})
 	}
-	if len(p.Runs) == 0 {
+	if len(p.Runs) == 0 && !anyOut(p) {
+		fmt.Fprintln(out, "Nothing need be made.")
+	} else if len(p.Runs) == 0 {
 		fmt.Fprintln(out, "Nothing can be made.")
 	} else {
 		printFlows(out, rows)
@@ -295,11 +302,11 @@ func short(name string) string {
 	return strings.ReplaceAll(name, "-", " ")
 }
 
-// printMade tells of each order what is made and when, then what is late or can't
-// be made.
+// printMade tells of each order what is made and when, then what is late, can't be
+// made or need not be.
 func printMade(p *making.Plan, out io.Writer) {
 	rows := [][]string{{"order", "reels", "over", "mm", "t", "due", "ready", ""}}
-	var late, left [][]string
+	var late, left, none [][]string
 	var largest paperprop.Mass
 	for _, m := range p.Orders {
 		largest = max(largest, m.Mass)
@@ -322,8 +329,11 @@ func printMade(p *making.Plan, out io.Writer) {
 		}
 	}
 	for i := range p.Orders {
-		if m, o := &p.Orders[i], &p.Book.Orders[i]; m.Out() {
+		switch m, o := &p.Orders[i], &p.Book.Orders[i]; {
+		case m.Out():
 			left = append(left, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm: %s", counted(m.Left, "reel"), people6(o.Width), m.Reason)})
+		case m.Reels == 0:
+			none = append(none, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm ordered", counted(m.Order.Reels, "reel"), people6(o.Width))})
 		}
 	}
 	if len(rows) > 1 {
@@ -337,6 +347,10 @@ func printMade(p *making.Plan, out io.Writer) {
 	if len(left) > 0 {
 		fmt.Fprintln(out, "\nNot to be made")
 		printRows(out, left)
+	}
+	if len(none) > 0 {
+		fmt.Fprintln(out, "\nNone made, as none need be")
+		printRows(out, none)
 	}
 	if len(p.Book.Bad) > 0 {
 		fmt.Fprintf(out, "\nNot understood, and in none of the figures: %s of the list\n", counted(len(p.Book.Bad), "order"))

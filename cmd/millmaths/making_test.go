@@ -139,6 +139,10 @@ func TestMakingExtremes(t *testing.T) {
 	}{
 		{"order;grade;width [mm];reels;due\nA;Whin 105;1640;2000;2026-12-01\nB;Whin 105;1640;2000;2026-12-02\nC;Whin 105;1010;300;2027-06-01\nD;Harebell 140;1640;9000;2026-12-24\n", done, "the yard lacks"},
 		{"order;grade;width [mm];reels;due\nA;Whin 105;3640;20;2026-12-01\n", failed, "Nothing can be made."},
+		// An order of which none are made is told, and why.
+		{"order;grade;width [mm];reels;under-run\nA;Whin 105;1640;2;\nB;Whin 105;1220;0;\nC;Harebell 140;1425;0;\nD;Whin 105;1010;7;100 %\n", done,
+			"\nNone made, as none need be\n  B  0 reels of 1220 mm ordered\n  C  0 reels of 1425 mm ordered\n  D  7 reels of 1010 mm ordered\n\nCertificates\n"},
+		{"order;grade;width [mm];reels;due\nA;Whin 105;1640;0;2026-12-01\n", done, "Nothing need be made.\n\nNone made, as none need be\n  A  0 reels of 1640 mm ordered\n"},
 	} {
 		if err := os.WriteFile(filepath.Join(dir, "order-book.csv"), []byte(test.list), 0o644); err != nil {
 			t.Fatal(err)
