@@ -176,3 +176,17 @@ func TestCrookedWidth(t *testing.T) {
 		t.Errorf("ready %v and %v, want %v and %v", got.Orders[0].Ready, got.Orders[1].Ready, want.Orders[0].Ready, want.Orders[1].Ready)
 	}
 }
+
+// Lines of one order bear its name, and each has figures of its own.
+func TestLinesOfAnOrder(t *testing.T) {
+	p := plan(t, listed(t, "", "order;grade;width [mm];reels\nA;Harebell 120;1080;9\nA;Harebell 120;820;7\nA;Harebell 120;820;2\n"))
+	made := map[string][]string{}
+	for _, f := range p.Facts() {
+		if f.Of == "order" && f.Name == "A" {
+			made[f.Result] = append(made[f.Result], f.Value)
+		}
+	}
+	if got, want := fmt.Sprint(made["width"], made["made"]), "[1080 820 820] [9 7 2]"; got != want {
+		t.Errorf("widths and reels are %s, want %s", got, want)
+	}
+}

@@ -103,7 +103,8 @@ type Grade struct {
 	Line           *line.Line
 }
 
-// An Order is what a customer asked for, and by when.
+// An Order is what a customer asked for, and by when. Several may bear one name: the
+// lines of one order, each with its own width and figures.
 type Order struct {
 	trim.Request
 	Customer string
