@@ -115,9 +115,21 @@ func (t *terminal) sameFile(a, b string) bool {
 	return err == nil && os.SameFile(x, y)
 }
 
-// listText reads the list that @ names: the numbers of a file, or with FILE:HEAD
-// those of one column of a table, with its unit.
+// listText is listIn for a command without flags for tables. It says where there
+// are some.
 func (t *terminal) listText(name string) (string, error) {
+	text, err := t.listIn(name, new(tableFlags))
+	var either *table.AmbiguousError
+	var mixed *table.MixedError
+	if errors.As(err, &either) || errors.As(err, &mixed) {
+		err = fmt.Errorf("%w; --decimal is a flag of millmaths batch, where --lot \"*\" makes one list of all rows", err)
+	}
+	return text, err
+}
+
+// listIn reads the list that @ names: the numbers of a file, or with FILE:HEAD
+// those of one column of a table, with its unit.
+func (t *terminal) listIn(name string, flags *tableFlags) (string, error) {
 	i := strings.LastIndexByte(name, ':')
 	file := name
 	if i > 0 {
@@ -131,7 +143,11 @@ func (t *terminal) listText(name string) (string, error) {
 	if i < 1 {
 		return calc.ReadList(shown(file), f)
 	}
-	numbers, unit, err := table.ReadColumn(f, table.Options{Name: shown(file)}, name[i+1:])
+	options, err := flags.options(file)
+	if err != nil {
+		return "", err
+	}
+	numbers, unit, err := table.ReadColumn(f, options, name[i+1:])
 	if err != nil {
 		return "", err
 	}

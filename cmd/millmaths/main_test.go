@@ -84,6 +84,12 @@ func TestRefusals(t *testing.T) {
 		{`verify no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
 		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "4..7 m/min by 0 m/min"`, failed, `speed "4..7 m/min by 0 m/min": step 0 m/min, want above zero`},
 		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "400..700 m/min" --plot curve.gif`, misused, `--plot curve.gif, want a file that ends in .svg or .png`},
+		{`precision --result "[1 2 | 3 4] kN/m" --factor 2.8 --unit mean=g`, failed, `mean: kN/m is a unit of force per length and g a unit of mass: one does not become the other`},
+		{`precision --result "[1 2 | 3 4] g" --factor 2.8 --unit middle=kg`, misused, `--unit middle=kg: no output has that name`},
+		{`precision --result "[1 2 | 3 4] g"`, misused, `factor is missing, want a number: 2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default`},
+		{`precision --result "[1 2 | 3 4] g" --factor 2.8 --csv`, misused, `precision has no --csv: a tool has --json and --steps=markdown`},
+		{`profile --steps --scan "[1 2 | 3 4] g"`, misused, `profile has no --steps: a tool has --json and --steps=markdown`},
+		{`propagate --model y=2*a --method first-order --a "1 g" --steps=pdf`, misused, `propagate has no --steps: a tool has --json and --steps=markdown`},
 		{`dilution --steps=pdf`, misused, `--steps=pdf, want --steps or --steps=markdown`},
 	} {
 		r := called("", words(test.command)...)
@@ -312,6 +318,21 @@ func TestUnitsOfOutputs(t *testing.T) {
 	want := "paper-flow  362.88 t/d\narea-flow   126000 m2/h\n"
 	if r.Out != want {
 		t.Error(cmp.Diff(want, r.Out))
+	}
+}
+
+// A tool restates the output named, and what follows its unit unless that has
+// its own.
+func TestUnitsOfTools(t *testing.T) {
+	for _, test := range []struct{ command, want string }{
+		{`precision --result "[1 2 | 3 4] kN/m" --factor 2.8 --unit mean=lbf/in`, "mean                       14.2754 lbf/in\nrepeatability-deviation    0.707107 kN/m\n"},
+		{`propagate --model y=2*a --method first-order --a "5 ± 0.1 g" --unit y=kg`, "y        0.01 kg\nu(y)     0.0002 kg\npart(a)  0.0002 kg\n"},
+		{`propagate --model y=2*a --method first-order --a "5 ± 0.1 g" --unit y=kg --unit u(y)=mg`, "y        0.01 kg\nu(y)     200 mg\npart(a)  0.0002 kg\n"},
+		{`propagate --model mean=2*a --method first-order --a "5 ± 0.1 g" --unit mean=mg`, "mean     10000 mg\nu(mean)  200 mg\npart(a)  200 mg\n"},
+	} {
+		if r := called("", words(test.command)...); r.Status != done || !strings.HasPrefix(r.Out, test.want) {
+			t.Errorf("%s: exit %d, %s\n%s", test.command, r.Status, r.Err, cmp.Diff(test.want, r.Out))
+		}
 	}
 }
 

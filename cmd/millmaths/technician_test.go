@@ -57,6 +57,52 @@ func TestColumnsOfATable(t *testing.T) {
 	}
 }
 
+// A tool reads a table as it is, or is told how, and says where a row stands
+// that it can't take and what it leaves out.
+func TestTablesOfTools(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for name, text := range map[string]string{
+		"either.csv": "lab;r1 [kN/m];r2 [kN/m]\nA;2.312;2.245\nB;2.193;2.272\n",
+		"gap.csv":    "lab;r1 [kN/m];r2 [kN/m];r3 [kN/m]\nA;2,31;2,24;2,42\nB;2,19;n.a.;2,27\nC;2,40;;2,36\n",
+		"scans.csv":  "scan,p1 [g/m2],p2 [g/m2],p3 [g/m2]\n1,120.1,121.2,120.3\n\n2,120.3,-,120.2\n3,120.2,121,120.9\n",
+	} {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	const absent = " is absent: of each laboratory, "
+	for _, test := range []struct {
+		command  string
+		status   int
+		out, err string // parts of them
+	}{
+		{`precision --result @either.csv --factor 2.8`, failed, "",
+			"want --decimal point or --decimal comma\n"},
+		{`precision --result @either.csv --factor 2.8 --decimal point`, done, "mean                       2.2555 kN/m\n", "decimal sign: point, as given"},
+		{`precision --decimal=comma --result @either.csv --factor 2.8`, done, "mean                       2255.5 kN/m\n", "decimal sign: comma, as given"},
+		{`precision --result @either.csv --factor 2.8 --decimal dot`, misused, "", `--decimal is "dot", want comma or point`},
+		{`precision --result @either.csv --factor 2.8 --head-line two`, misused, "", `precision: invalid argument "two" for "--head-line" flag`},
+		{`precision --result @gap.csv --factor 2.8`, done, "mean                       2.31286 kN/m\n",
+			"gap.csv: row 2: 2 results, 1 missing and left out\ngap.csv: row 3: 2 results, 1 missing and left out\nh" + absent},
+		{`precision --result @gap.csv --factor 2.8`, done, "", "\nk" + absent},
+		{`profile --scan @scans.csv`, failed, "", "millmaths: scans.csv:4: scan: scan 2, position 2: missing amid others, leave out the scan\n"},
+		{`propagate --model y=2*a --method first-order --a @either.csv:r1 --decimal point`, done, "y        4.505 kN/m\n", ""},
+		{`propagate --model y=2*decimal --method first-order --decimal "3 ± 0.1 g"`, done, "u(y)           0.2 g\n", ""},
+		{`replicates --value @either.csv:r1`, failed, "",
+			`want --decimal point or --decimal comma; --decimal is a flag of millmaths batch, where --lot "*" makes one list of all rows` + "\n"},
+	} {
+		r := called("", words(test.command)...)
+		if r.Status != test.status || !strings.Contains(r.Out, test.out) || !strings.Contains(r.Err, test.err) {
+			t.Errorf("%s: exit %d\n%s%s\nwant exit %d, %q and %q", test.command, r.Status, r.Out, r.Err, test.status, test.out, test.err)
+		}
+	}
+	for name, want := range map[string]string{"precision": "or @FILE: of its", "profile": "or @FILE: of its", "propagate": "@FILE:HEAD, a column"} {
+		if help := called("", name, "--help").Out; !strings.Contains(help, want) || !strings.Contains(help, "\n  --decimal ") {
+			t.Errorf("%s --help does not tell of @FILE:\n%s", name, help)
+		}
+	}
+}
+
 // A step has no slope: nobody is told that a number of layers is certain.
 func TestStepsHaveNoUncertainty(t *testing.T) {
 	r := called("", "stacking", "--box-compression", "2063.73 ± 100 N", "--mass", "8.4 kg", "--layers", "6", "--multiplier", "[0.6 0.68 0.5]")

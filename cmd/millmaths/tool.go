@@ -1,9 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
+
+	"github.com/spf13/pflag"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -19,6 +23,7 @@ type toolOptions struct {
 	plot       string
 	markdown   bool
 	units      map[string]string
+	table      tableFlags // how @FILE is to be read
 }
 
 // runTool runs a tool of the catalogue: inputs are --NAME "VALUE UNIT" or
@@ -58,6 +63,7 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 	}
 	info := tool.Info()
 	t.tellCautions(info)
+	t.tellAbsent(tool, answers)
 	if !o.markdown {
 		printRows(t.out, rows)
 		return nil
@@ -86,21 +92,18 @@ const mostListed = 24
 func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 	o := &toolOptions{units: map[string]string{}}
 	for i := 0; i < len(args); i++ {
+		if args[i] == "--help" || args[i] == "-h" {
+			o.help = true
+			return o, nil
+		}
+		if o.bare(args[i]) {
+			continue
+		}
 		name, value, ok := strings.Cut(args[i], "=")
 		flag, isFlag := strings.CutPrefix(name, "--")
 		switch {
-		case args[i] == "--json":
-			o.json = true
-			continue
-		case args[i] == "--full":
-			o.full = true
-			continue
-		case args[i] == "--steps=markdown":
-			o.markdown = true
-			continue
-		case args[i] == "--help" || args[i] == "-h":
-			o.help = true
-			return o, nil
+		case isFlag && ofCalculations(flag) && !tool.Takes(o.given, flag, false):
+			return nil, unknownInput(tool, flag)
 		case !isFlag && !ok:
 			return nil, usageError{fmt.Errorf("%s: %q is no input, want --NAME \"VALUE UNIT\"", tool.ID(), args[i])}
 		case isFlag && !ok:
@@ -109,27 +112,85 @@ func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 			}
 			value = args[i]
 		}
-		name = strings.TrimSpace(flag)
-		if name == "plot" {
-			o.plot = value
-			continue
+		if err := o.take(strings.TrimSpace(flag), value); err != nil {
+			return nil, err
 		}
-		if name == "unit" {
-			output, unit, ok := strings.Cut(value, "=")
-			if !ok {
-				return nil, usageError{fmt.Errorf("--unit %s, want OUTPUT=UNIT", value)}
-			}
-			o.units[output] = unit
-			continue
+	}
+	return o, o.sort(tool)
+}
+
+// bare takes an option that has no value.
+func (o *toolOptions) bare(arg string) bool {
+	switch arg {
+	case "--json":
+		o.json = true
+	case "--full":
+		o.full = true
+	case "--steps=markdown":
+		o.markdown = true
+	default:
+		return false
+	}
+	return true
+}
+
+// take takes an option, or an input, that has a value.
+func (o *toolOptions) take(name, value string) error {
+	switch name {
+	case "plot":
+		o.plot = value
+	case "unit":
+		output, unit, ok := strings.Cut(value, "=")
+		if !ok {
+			return usageError{fmt.Errorf("--unit %s, want OUTPUT=UNIT", value)}
 		}
+		o.units[output] = unit
+	default:
 		o.given = append(o.given, calc.Pair{Name: name, Text: strings.TrimSpace(value)})
 	}
+	return nil
+}
+
+// sort parts the flags for tables from the inputs, once all is known that a
+// model of one's own may have as a name.
+func (o *toolOptions) sort(tool *calc.Tool) error {
+	flags := newFlags(tool.ID())
+	o.table.add(flags)
+	var inputs []calc.Pair
 	for _, p := range o.given {
-		if !tool.Takes(o.given, p.Name, false) {
-			return nil, usageError{fmt.Errorf("%s has no input %q; see millmaths %[1]s --help", tool.ID(), p.Name)}
+		switch {
+		case tool.Takes(o.given, p.Name, false):
+			inputs = append(inputs, p)
+		case takesFiles(tool) && flags.Lookup(p.Name) != nil:
+			if err := flags.Set(p.Name, p.Text); err != nil {
+				return usageError{fmt.Errorf("%s: %w", tool.ID(), err)}
+			}
+		default:
+			return unknownInput(tool, p.Name)
 		}
 	}
-	return o, nil
+	o.given = inputs
+	return nil
+}
+
+// ofCalculations tells a flag that calculations have and tools do not.
+func ofCalculations(flag string) bool { return flag == "csv" || flag == "steps" }
+
+func unknownInput(tool *calc.Tool, name string) error {
+	if ofCalculations(name) {
+		return usageError{fmt.Errorf("%s has no --%s: a tool has --json and --steps=markdown", tool.ID(), name)}
+	}
+	return usageError{fmt.Errorf("%s has no input %q; see millmaths %[1]s --help", tool.ID(), name)}
+}
+
+// takesFiles says whether an input of the tool may be @FILE: a table, a list, or
+// the readings of a model's input.
+func takesFiles(tool *calc.Tool) bool {
+	return tool.Open != nil || takesTable(tool)
+}
+
+func takesTable(tool *calc.Tool) bool {
+	return slices.ContainsFunc(tool.Info().In, func(f *calc.Field) bool { return f.Shape == calc.Table })
 }
 
 // expand replaces @FILE by what stands in the file: of a table the columns with
@@ -144,41 +205,60 @@ func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
 		isTable := slices.ContainsFunc(tool.Info().In, func(f *calc.Field) bool { return f.Name == p.Name && f.Shape == calc.Table })
 		var err error
 		if isTable {
-			p.Text, err = tableText(tool, file, t)
-		} else {
-			p.Text, err = t.listText(file)
+			p.Text, err = o.tableText(tool, p.Name, file, t)
+		} else if p.Text, err = t.listIn(file, &o.table); err != nil {
+			err = fmt.Errorf("%s: %w", p.Name, err)
 		}
 		if err != nil {
-			return fmt.Errorf("%s: %w", p.Name, err)
+			return err
 		}
 	}
 	return nil
 }
 
-func tableText(tool *calc.Tool, file string, t *terminal) (string, error) {
-	f, err := t.open(file)
+func (o *toolOptions) tableText(tool *calc.Tool, input, file string, t *terminal) (string, error) {
+	grid, err := o.grid(file, t)
 	if err != nil {
-		return "", err
+		return "", fmt.Errorf("%s: %w", input, err)
 	}
-	defer f.Close()
-	grid, err := table.ReadGrid(f, table.Options{Name: shown(file)})
-	if err != nil {
-		return "", err
-	}
-	for _, note := range grid.Reading {
-		t.say("%s: %s", shown(file), note)
-	}
+	notes := grid.Reading
 	rows := grid.Rows
 	if tool.Clean != nil {
-		var notes []string
-		if rows, notes, err = tool.Clean(rows); err != nil {
-			return "", err
+		var cleaned []string
+		if rows, cleaned, err = tool.Clean(rows); err != nil {
+			return "", placed(err, file, grid.Lines)
 		}
-		for _, note := range notes {
-			t.say("%s: %s", shown(file), note)
-		}
+		notes = append(notes, cleaned...)
+	}
+	for _, note := range notes {
+		t.say("%s: %s", shown(file), note)
 	}
 	return calc.TableText(rows, grid.Unit), nil
+}
+
+func (o *toolOptions) grid(file string, t *terminal) (*table.Grid, error) {
+	options, err := o.table.options(file)
+	if err != nil {
+		return nil, err
+	}
+	f, err := t.open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return table.ReadGrid(f, options)
+}
+
+// placed puts the line of a file before what is wrong with a row of its table.
+func placed(err error, file string, lines []int) error {
+	var at interface {
+		error
+		Row() int
+	}
+	if !errors.As(err, &at) {
+		return fmt.Errorf("%s: %w", shown(file), err)
+	}
+	return fmt.Errorf("%s:%d: %w", shown(file), lines[at.Row()-1], err)
 }
 
 func (o *toolOptions) draw(tool *calc.Tool, answers []calc.Answer, t *terminal) error {
@@ -198,37 +278,64 @@ func (o *toolOptions) answers(tool *calc.Tool) ([]calc.Answer, error) {
 	if err != nil {
 		return nil, err
 	}
-	for name, text := range o.units {
-		unit, err := paperprop.ParseUnit(text)
-		if err != nil {
+	units := map[string]paperprop.Unit{}
+	for _, name := range slices.Sorted(maps.Keys(o.units)) {
+		if units[name], err = paperprop.ParseUnit(o.units[name]); err != nil {
 			return nil, err
 		}
 		if !slices.ContainsFunc(answers, func(a calc.Answer) bool { return a.Name == name }) {
-			return nil, usageError{fmt.Errorf("--unit %s=%s: no output has that name", name, text)}
+			return nil, usageError{fmt.Errorf("--unit %s=%s: no output has that name", name, o.units[name])}
 		}
-		for i := range answers {
-			if !follows(answers[i].Name, name) {
-				continue
-			}
-			if err := answers[i].Restate(unit); err != nil {
-				return nil, err
-			}
+	}
+	for i := range answers {
+		unit, ok := unitFor(answers[i].Name, units)
+		if !ok {
+			continue
+		}
+		if err := answers[i].Restate(unit); err != nil {
+			return nil, err
 		}
 	}
 	return answers, nil
 }
 
-// follows says whether an answer is in the unit of an output: the output itself,
-// its u, mean, lower, upper, and the parts that inputs have in its u.
-func follows(answer, output string) bool {
-	of, rest, _ := strings.Cut(answer, "(")
-	switch of {
-	case "u", "mean", "lower", "upper":
-		return rest == output+")"
-	case "part":
-		return true
+// unitFor is the unit asked for an answer: its own before that of an output
+// which it follows.
+func unitFor(answer string, units map[string]paperprop.Unit) (paperprop.Unit, bool) {
+	if unit, ok := units[answer]; ok {
+		return unit, true
 	}
-	return answer == output
+	for output, unit := range units {
+		if follows(answer, output) {
+			return unit, true
+		}
+	}
+	return paperprop.Unit{}, false
+}
+
+// follows says whether an answer is in the unit of another: u, mean, lower and
+// upper of an output, and the parts that inputs have in the u of the only one.
+func follows(answer, output string) bool {
+	of, rest, inner := strings.Cut(answer, "(")
+	switch {
+	case !inner:
+		return false
+	case of == "u" || of == "mean" || of == "lower" || of == "upper":
+		return rest == output+")"
+	}
+	return of == "part" && !strings.Contains(output, "(")
+}
+
+// tellAbsent says which outputs there are none of, and what they need.
+func (t *terminal) tellAbsent(tool *calc.Tool, answers []calc.Answer) {
+	if tool.Open != nil {
+		return // its outputs have the names of the model
+	}
+	for _, f := range tool.Info().Out {
+		if !slices.ContainsFunc(answers, func(a calc.Answer) bool { return a.Name == f.Name }) {
+			t.say("%s is absent: %s", f.Name, f.Help)
+		}
+	}
 }
 
 func toolHelp(t *terminal, tool *calc.Tool) error {
@@ -238,15 +345,30 @@ func toolHelp(t *terminal, tool *calc.Tool) error {
 	printRows(t.out, fieldRows(info, info.In, "  --"))
 	fmt.Fprintln(t.out, "\nOutputs")
 	printRows(t.out, fieldRows(info, info.Out, "  "))
-	fmt.Fprint(t.out, `
-Options
-  --unit OUTPUT=UNIT   print an output in another unit
-  --steps=markdown     as a section of a report
-  --plot FILE          draw the answer, where it has a picture: .svg or .png
-  --json               for programs
-  --full               unrounded
-`)
+	rows := [][]string{
+		{"  --unit OUTPUT=UNIT", "print an output in another unit"},
+		{"  --steps=markdown", "as a section of a report"},
+		{"  --plot FILE", "draw the answer, where it has a picture: .svg or .png"},
+		{"  --json", "for programs"},
+		{"  --full", "unrounded"},
+	}
+	if takesFiles(tool) {
+		fmt.Fprintf(t.out, "\n%s\n", wrapped(filesHelp(tool), ""))
+		flags := newFlags(tool.ID())
+		new(tableFlags).add(flags)
+		flags.VisitAll(func(f *pflag.Flag) { rows = append(rows, []string{"  --" + f.Name, "of @FILE: " + f.Usage}) })
+	}
+	fmt.Fprintln(t.out, "\nOptions")
+	printRows(t.out, rows)
 	fmt.Fprintf(t.out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
 	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
 	return nil
+}
+
+// filesHelp says what @FILE is to the tool.
+func filesHelp(tool *calc.Tool) string {
+	if takesTable(tool) {
+		return "A table is rows in brackets, or @FILE: of its columns those that have a unit in the head (r1 [kN/m]) or under it, one unit for all."
+	}
+	return "Readings are [..] UNIT, @FILE, whose numbers they are, or @FILE:HEAD, a column of a table."
 }

@@ -2,7 +2,6 @@ package lab
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -24,18 +23,15 @@ func cleanScans(rows [][]float64) ([][]float64, []string, error) {
 	return c.Scan, notes, nil
 }
 
-// withoutEmptyEnds takes missing results off the ends of rows: laboratories may
-// have made different numbers of them.
-func withoutEmptyEnds(rows [][]float64) ([][]float64, []string, error) {
+// withoutMissing leaves missing results out: laboratories may have made different
+// numbers of them, and their order means nothing.
+func withoutMissing(rows [][]float64) ([][]float64, []string, error) {
 	var notes []string
 	kept := make([][]float64, len(rows))
 	for i, row := range rows {
-		n := len(row)
-		for n > 0 && math.IsNaN(row[n-1]) {
-			n--
-		}
-		if kept[i] = row[:n]; n < len(row) {
-			notes = append(notes, fmt.Sprintf("row %d: %d results", i+1, n))
+		kept[i] = present(row)
+		if n := len(kept[i]); n < len(row) {
+			notes = append(notes, fmt.Sprintf("row %d: %d results, %d missing and left out", i+1, n, len(row)-n))
 		}
 	}
 	return kept, notes, nil

@@ -122,6 +122,10 @@ func (c cells) consistency(repeatability float64) (h, k []float64) {
 	return h, k
 }
 
+func precisionFactor() *calc.Field {
+	return numeric("factor", "f", calc.One, "2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default")
+}
+
 var precision = &calc.Tool{
 	About: calc.Info{
 		Name:    "precision",
@@ -134,7 +138,8 @@ var precision = &calc.Tool{
 		Status:  calc.Memory,
 		Example: "result=[2.31 2.24 2.42 | 2.19 2.33 2.27 | 2.40 2.44 2.36] kN/m; factor=2.8",
 		Mistakes: []string{
-			"Outliers are shown by h and k, never removed here.",
+			"Outliers are shown by h and k, never removed here. Their critical values depend on the numbers of laboratories and of results " +
+				"and are not given: take those of the standard by which the trial was made.",
 			"The mean of a test result of several determinations is one result: do not enter the determinations.",
 			"r and R are limits for differences; the standard deviations are 2.8 times smaller.",
 		},
@@ -143,7 +148,7 @@ var precision = &calc.Tool{
 	Fields: func() (in, out []*calc.Field) {
 		return []*calc.Field{
 				calc.NewField("result", "x", calc.Table, "a row a laboratory, parted by bars: [1 2 3 | 4 5 6] g"),
-				numeric("factor", "f", calc.One, "2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default"),
+				precisionFactor(),
 			}, []*calc.Field{
 				related("mean", "m", "as result", "of all results"),
 				related("repeatability-deviation", "s_r", "difference of result", "within laboratories, pooled"),
@@ -151,11 +156,11 @@ var precision = &calc.Tool{
 				related("reproducibility-deviation", "s_R", "difference of result", "of results of different laboratories"),
 				related("repeatability-limit", "r", "difference of result", "of two results of one laboratory"),
 				related("reproducibility-limit", "R", "difference of result", "of results of two laboratories"),
-				numeric("h", "h", calc.List, "of each laboratory, between; where all have the same number of results"),
-				numeric("k", "k", calc.List, "of each laboratory, within; where all have the same number of results"),
+				numeric("h", "h", calc.List, "of each laboratory, between; where all have the same number of results, 2 or more, and these scatter"),
+				numeric("k", "k", calc.List, "of each laboratory, within; where all have the same number of results, 2 or more, and these scatter"),
 			}
 	},
-	Clean:   withoutEmptyEnds,
+	Clean:   withoutMissing,
 	Picture: drawPrecision,
 	Run: func(given []calc.Pair) ([]calc.Answer, error) {
 		table, err := readRows(given, "result")
@@ -164,7 +169,7 @@ var precision = &calc.Tool{
 		}
 		written := textOf(given, "factor")
 		if written == "" {
-			return nil, &calc.MissingError{Input: numeric("factor", "f", calc.One, "")}
+			return nil, &calc.MissingError{Input: precisionFactor()}
 		}
 		factor, err := paperprop.ParseRatio(written)
 		if err != nil {

@@ -82,6 +82,9 @@ func (e *placeError) Error() string {
 	return fmt.Sprintf("%s: %s %d, %s %d: %s", e.input, e.row, e.i, e.column, e.j, e.fault)
 }
 
+// Row is the row of the table, from 1: who read a file knows its line.
+func (e *placeError) Row() int { return e.i }
+
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.
 func (e *placeError) Unwrap() error { return paperprop.ErrRange }
 
