@@ -205,10 +205,8 @@ func list(_ context.Context, args []string, t *terminal) error {
 	found := 0
 	for _, g := range catalogue.Groups() {
 		var rows [][]string
-		for _, c := range g.Calculations {
-			if info := c.Info(); word == "" || word == g.Name || !isGroup(word) && mentions(info, word) {
-				rows = append(rows, []string{"  " + info.Name, info.Title})
-			}
+		for _, info := range listed(g, word) {
+			rows = append(rows, []string{"  " + info.Name, info.Title})
 		}
 		if len(rows) > 0 {
 			fmt.Fprintf(t.out, "%s - %s\n", g.Name, g.Title)
@@ -220,6 +218,25 @@ func list(_ context.Context, args []string, t *terminal) error {
 		return fmt.Errorf("no calculation has to do with %q", word)
 	}
 	return nil
+}
+
+// listed are the calculations of a group that a word in small letters calls for:
+// all for none or for the group's name.
+func listed(g catalogue.Group, word string) []*calc.Info {
+	var found []*calc.Info
+	for _, c := range g.Calculations {
+		if info := c.Info(); word == "" || word == g.Name || !isGroup(word) && mentions(info, word) {
+			found = append(found, info)
+		}
+	}
+	return found
+}
+
+// turnsUp says whether list finds something for a word.
+func turnsUp(word string) bool {
+	return word != "" && slices.ContainsFunc(catalogue.Groups(), func(g catalogue.Group) bool {
+		return len(listed(g, strings.ToLower(word))) > 0
+	})
 }
 
 func isGroup(word string) bool {
@@ -323,7 +340,12 @@ func worked(t *terminal, c calc.Calculation, inputs string) error {
 	info := c.Info()
 	fmt.Fprintf(t.out, "  %s\n\n", breakFlags(commandOf(info, inputs)))
 	pairs, err := calc.ParsePairs(inputs)
-	if err != nil || info.Tool {
+	if err != nil {
+		return err
+	}
+	if tool, ok := c.(*calc.Tool); ok {
+		answers, err := tool.Run(pairs)
+		printRows(t.out, new(toolOptions).rows(answers))
 		return err
 	}
 	s := c.NewSheet()

@@ -203,13 +203,21 @@ func commandNames() []string {
 	return names
 }
 
-// unknown names what is nearest to a name that is not there.
+// unknown names what is nearest to a name that is not there, and the list of
+// calculations that a word turns up in.
 func unknown(what, name string, names []string) error {
+	told := fmt.Sprintf("unknown %s %q", what, name)
 	near := calc.Nearest(name, names)
-	if len(near) == 0 {
-		return fmt.Errorf("unknown %s %q; millmaths list shows all calculations", what, name)
+	if len(near) > 0 {
+		told += ", near: " + strings.Join(near, ", ")
 	}
-	return fmt.Errorf("unknown %s %q, near: %s", what, name, strings.Join(near, ", "))
+	switch {
+	case what != "output" && turnsUp(name):
+		told += "; millmaths list " + name + " shows what has to do with it"
+	case len(near) == 0:
+		told += "; millmaths list shows all calculations"
+	}
+	return errors.New(told)
 }
 
 func overview(out io.Writer) error {

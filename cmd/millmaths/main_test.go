@@ -79,6 +79,9 @@ func TestRefusals(t *testing.T) {
 		{`cobb --mass-in "1 g" --mass-out "2 g" --time "60 s" --source balance=1mg`, misused, `source balance is used by no input: write ± balance after a value`},
 		{`convert "5 kg"`, misused, `convert takes a value and units: millmaths convert "42 lb/1000ft2" g/m2`},
 		{`explain dilutoin`, misused, `unknown calculation "dilutoin", near: dilution`},
+		{`explain starch`, misused, `unknown calculation "starch"; millmaths list starch shows what has to do with it`},
+		{`Starch`, misused, `unknown command "Starch"; millmaths list Starch shows what has to do with it`},
+		{`explain qqqqqqqq`, misused, `unknown calculation "qqqqqqqq"; millmaths list shows all calculations`},
 		{`batch dilution no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
 		{`batch convert ../../examples/quillbeck/tensile.txt --quiet`, failed, `convert is a tool and takes no table`},
 		{`verify no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
@@ -170,6 +173,20 @@ func TestEveryFaceOfEveryCalculation(t *testing.T) {
 	}
 	if r := called("", "schema"); !json.Valid([]byte(r.Out)) {
 		t.Errorf("schema of all is no JSON: %s", r.Err)
+	}
+}
+
+// The page of a tool gives the answer of its example.
+func TestToolsAreExplained(t *testing.T) {
+	for name, want := range map[string]string{
+		"convert":   "  millmaths convert \"42 lb/1000ft2\" g/m2\n\nvalue  205.062 g/m2\n",
+		"precision": "mean                       2.32889 kN/m\n",
+		"profile":   "mean                      120.308 g/m2\n",
+		"propagate": "g        0.11742 kg/m2\nu(g)     0.000215048 kg/m2\n",
+	} {
+		if r := called("", "explain", name); r.Status != done || !strings.Contains(r.Out, want) {
+			t.Errorf("explain %s: exit %d, want in it %q\n%s%s", name, r.Status, want, r.Out, r.Err)
+		}
 	}
 }
 

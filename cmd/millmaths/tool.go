@@ -57,13 +57,10 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 		}
 		return err
 	}
-	var rows [][]string
-	for _, a := range answers {
-		rows = append(rows, []string{a.Name, o.value(a)})
-	}
 	info := tool.Info()
 	t.tellCautions(info)
 	t.tellAbsent(tool, answers)
+	rows := o.rows(answers)
 	if !o.markdown {
 		printRows(t.out, rows)
 		return nil
@@ -72,6 +69,14 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 	markdownTable(t.out, []string{"result", "value"}, rows)
 	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s (%s)\n\n", info.Method, info.Source, info.Status)
 	return nil
+}
+
+func (o *toolOptions) rows(answers []calc.Answer) [][]string {
+	var rows [][]string
+	for _, a := range answers {
+		rows = append(rows, []string{a.Name, o.value(a)})
+	}
+	return rows
 }
 
 func (o *toolOptions) value(a calc.Answer) string {
