@@ -249,7 +249,9 @@ func mentions(info *calc.Info, word string) bool {
 		texts = append(texts, f.Name, f.Help)
 	}
 	text := " " + strings.ToLower(strings.Join(texts, " "))
-	return strings.Contains(text, " "+word) || strings.Contains(text, "-"+word) // where a word begins
+	return slices.ContainsFunc([]string{" ", "-", "("}, func(before string) bool { // where a word begins
+		return strings.Contains(text, before+word)
+	})
 }
 
 // explain writes the page of a calculation.

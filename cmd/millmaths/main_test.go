@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -173,6 +174,31 @@ func TestEveryFaceOfEveryCalculation(t *testing.T) {
 	}
 	if r := called("", "schema"); !json.Valid([]byte(r.Out)) {
 		t.Errorf("schema of all is no JSON: %s", r.Err)
+	}
+}
+
+// What the trade calls by three letters is found by them.
+func TestListAbbreviations(t *testing.T) {
+	for word, names := range map[string][]string{
+		"ECT":     {"edge-crush", "edge-crush-estimate", "box-compression", "box-compression-full"},
+		"BCT":     {"box-compression", "box-compression-full", "stacking", "stack-offset"},
+		"SCT":     {"strength-index", "short-span", "edge-crush-estimate"},
+		"RCT":     {"strength-index", "ring-crush", "edge-crush-estimate"},
+		"CCT":     {"strength-index", "corrugated-crush"},
+		"CMT":     {"fluted-crush"},
+		"FCT":     {"flat-crush"},
+		"caliper": {"density", "tensile-stiffness", "plate-stiffness", "box-compression", "compression-factor"},
+	} {
+		r := called("", "list", word)
+		var got []string
+		for _, row := range strings.Split(r.Out, "\n") {
+			if strings.HasPrefix(row, "  ") && row[2] != ' ' {
+				got = append(got, strings.Fields(row)[0])
+			}
+		}
+		if !slices.Equal(got, names) {
+			t.Errorf("list %s: %q, want %q", word, got, names)
+		}
 	}
 }
 

@@ -52,8 +52,8 @@ func (b BoxCompression) compute() (BoxCompressionResult, error) {
 
 var boxCompression = &calc.Description[BoxCompression, BoxCompressionResult]{
 	Name:    "box-compression",
-	Title:   "Box compression by the simplified McKee formula",
-	Answers: "What load a lone empty box is likely to bear, from its edge crush, perimeter and thickness.",
+	Title:   "Box compression (BCT) by the simplified McKee formula",
+	Answers: "What load a lone empty box is likely to bear, from its edge crush (ECT), perimeter and thickness.",
 	Formula: []string{"B_c = k*E_c*t*pow(Z/t, a)"},
 	Method:  "the same as k*E_c*Z^a*t^(1 - a), and k*E_c*sqrt(Z*t) with the usual exponent; regular slotted box, single wall, top to bottom, empty",
 	Source:  "public notes on the McKee equation: 5.87 (seen), 5.876 (seen elsewhere); 5.874 with exponents 0.492 and 0.508 from memory",
@@ -75,7 +75,7 @@ var boxCompression = &calc.Description[BoxCompression, BoxCompressionResult]{
 	Fields: func(f *calc.Form, in *BoxCompression, out *BoxCompressionResult) {
 		calc.In(f, &in.EdgeCrush, "edge-crush", "E_c", "kN/m", "of the board").Above(0)
 		calc.In(f, &in.Perimeter, "perimeter", "Z", "m", "of the box, 2*(length + width)").Above(0)
-		calc.In(f, &in.Thickness, "thickness", "t", "mm", "of the board").Above(0)
+		calc.In(f, &in.Thickness, "thickness", "t", "mm", "of the board (caliper)").Above(0)
 		calc.In(f, &in.Constant, "constant", "k", "1", "5.876 and, with exponents 0.492 and 0.508, 5.874 are met as well").Above(0).Default(5.87)
 		calc.Pointer(f, &in.PerimeterExponent, "perimeter-exponent", "a", "1", "that of thickness is 1 - a, so k has no unit").From(0).UpTo(1).Default(0.5)
 		boxHeight(f, &in.Height)
@@ -114,8 +114,8 @@ func (b BoxCompressionFull) compute() (BoxCompressionResult, error) {
 
 var boxCompressionFull = &calc.Description[BoxCompressionFull, BoxCompressionResult]{
 	Name:    "box-compression-full",
-	Title:   "Box compression by the full McKee formula",
-	Answers: "What load a lone empty box is likely to bear, from its edge crush, bending stiffness and perimeter.",
+	Title:   "Box compression (BCT) by the full McKee formula",
+	Answers: "What load a lone empty box is likely to bear, from its edge crush (ECT), bending stiffness and perimeter.",
 	Formula: []string{"B_c = k*E_c*Z*pow(sqrt(S_md*S_cd)/(E_c*pow(Z, 2)), 1 - e)"},
 	Method:  "the same as k*E_c^e*sqrt(S_md*S_cd)^(1 - e)*Z^(2*e - 1): the exponents leave no unit over, so k is the same in lbf and in and in N and m",
 	Source:  "McKee, Gander and Wachuta 1963, constants from memory",

@@ -42,7 +42,7 @@ func (e EdgeCrush) compute() (EdgeCrushResult, error) {
 
 var edgeCrush = &calc.Description[EdgeCrush, EdgeCrushResult]{
 	Name:    "edge-crush",
-	Title:   "Edge crush resistance of board",
+	Title:   "Edge crush resistance of board (ECT)",
 	Answers: "How much load the edge of a board bears for its length.",
 	Formula: []string{"E_c = F/l"},
 	Source:  "ISO 3037 as quoted by two public pages: R = 0.01 F of 100 mm (seen); 2 in of the T methods from memory",
@@ -105,7 +105,7 @@ func (e EdgeCrushEstimate) compute() (EdgeCrushEstimateResult, error) {
 
 var edgeCrushEstimate = &calc.Description[EdgeCrushEstimate, EdgeCrushEstimateResult]{
 	Name:    "edge-crush-estimate",
-	Title:   "Edge crush estimated from the papers",
+	Title:   "Edge crush (ECT) estimated from the papers",
 	Answers: "What edge crush the papers of a board let expect, by a factor of the mill's own.",
 	Formula: []string{"E_c = k*(sum(S_l) + sum(alpha*S_f))"},
 	Source:  "that the sums go with edge crush is said in the T 818 and T 826 scopes (seen); the factor is not",
@@ -123,7 +123,7 @@ var edgeCrushEstimate = &calc.Description[EdgeCrushEstimate, EdgeCrushEstimateRe
 			calc.InList(f, &in.TakeUp, "take-up", "alpha", "1", "of each fluting, in the same order").From(1),
 		)
 		calc.In(f, &in.Factor, "factor", "k", "1", "fitted per mill: about 0.7 on short-span, 0.8 and more on ring crush (memory)").Above(0)
-		calc.InWord(f, &in.Test, "test", "that the strengths and the factor come from", TestShortSpan, TestRingCrush)
+		calc.InWord(f, &in.Test, "test", "that the strengths and the factor come from: SCT or RCT", TestShortSpan, TestRingCrush)
 		calc.Out(f, &out.EdgeCrush, "edge-crush", "E_c", "kN/m", "an estimate").Unreported(estimated)
 	},
 }
@@ -148,7 +148,7 @@ func (c FlatCrush) compute() (FlatCrushResult, error) {
 
 var flatCrush = &calc.Description[FlatCrush, FlatCrushResult]{
 	Name:    "flat-crush",
-	Title:   "Flat crush resistance of board",
+	Title:   "Flat crush resistance of board (FCT)",
 	Answers: "What pressure the flutes of a board bear.",
 	Formula: []string{"p = F/A"},
 	Source:  "definition; limits in the scope of ISO 3035 (seen)",

@@ -145,7 +145,7 @@ var stacking = &calc.Description[Stacking, StackingResult]{
 	Cautions: []*calc.Caution{&stackedLoad},
 	Compute:  Stacking.compute,
 	Fields: func(f *calc.Form, in *Stacking, out *StackingResult) {
-		calc.In(f, &in.BoxCompression, "box-compression", "B_c", "kN", "measured on boxes as delivered").Above(0)
+		calc.In(f, &in.BoxCompression, "box-compression", "B_c", "kN", "BCT, measured on boxes as delivered").Above(0)
 		calc.In(f, &in.Mass, "mass", "m", "kg", "of a filled box").Above(0)
 		calc.In(f, &in.Layers, "layers", "n", "1", "boxes one over another").From(1)
 		calc.InList(f, &in.Multiplier, "multiplier", "f", "1", "for time, humidity, pattern and so on; 1 says that nothing is taken off").Above(0).UpTo(1)
@@ -193,7 +193,7 @@ func (s StackOffset) compute() (StackOffsetResult, error) {
 var stackOffset = &calc.Description[StackOffset, StackOffsetResult]{
 	Name:    "stack-offset",
 	Title:   "Loss of strength by an offset in the stack",
-	Answers: "How much compression strength is lost where boxes do not stand straight over one another.",
+	Answers: "How much compression strength (BCT) is lost where boxes do not stand straight over one another.",
 	Formula: []string{"x_l = k*x", "f = 1 - x_l"},
 	Source:  "a thesis of 2010: 2.5 % lost for 1 % of offset (seen); older shares of 1/12 per side and 1/6 per corner were found inaccurate there",
 	Status:  calc.Published,

@@ -202,7 +202,7 @@ var compressionFactor = &calc.Description[CompressionFactor, CompressionFactorRe
 	},
 	Compute: CompressionFactor.compute,
 	Fields: func(f *calc.Form, in *CompressionFactor, out *CompressionFactorResult) {
-		calc.In(f, &in.Thickness, "thickness", "t_s", "um", "of the loose sheet, by the tester").Above(0)
+		calc.In(f, &in.Thickness, "thickness", "t_s", "um", "of the loose sheet, by the tester (caliper)").Above(0)
 		calc.In(f, &in.ReelThickness, "reel-thickness", "t", "um", "of a layer in the reel").Above(0)
 		calc.Out(f, &out.CompressionFactor, "compression-factor", "k_t", "1", "tester over reel")
 		f.Warnings(&out.Warnings)

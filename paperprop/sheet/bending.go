@@ -205,7 +205,7 @@ var plateStiffness = &calc.Description[PlateStiffness, PlateStiffnessResult]{
 	Compute: PlateStiffness.compute,
 	Fields: func(f *calc.Form, in *PlateStiffness, out *PlateStiffnessResult) {
 		calc.In(f, &in.Modulus, "modulus", "E", "GPa", "of the sheet in its plane").Above(0)
-		calc.In(f, &in.Thickness, "thickness", "t", "um", "of the sheet").Above(0)
+		calc.In(f, &in.Thickness, "thickness", "t", "um", "of the sheet (caliper)").Above(0)
 		stiffnessOfBending(f, &out.BendingStiffness, "mN.m")
 	},
 }

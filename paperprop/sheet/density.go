@@ -53,7 +53,7 @@ var density = &calc.Description[Density, DensityResult]{
 	Compute:  Density.compute,
 	Fields: func(f *calc.Form, in *Density, out *DensityResult) {
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "same climate as thickness").Above(0)
-		calc.In(f, &in.Thickness, "thickness", "t", "um", "of a single sheet").Above(0)
+		calc.In(f, &in.Thickness, "thickness", "t", "um", "of a single sheet (caliper)").Above(0)
 		calc.In(f, &in.FibreDensity, "fibre-density", "rho_f", "kg/m3", "of the solid; for void-share alone").Above(0).Default(1500)
 		calc.Out(f, &out.Density, "density", "rho", "kg/m3", "apparent").Report(threeFigures(), "ISO 534", calc.Memory)
 		calc.Out(f, &out.Bulk, "bulk", "v_s", "cm3/g", "volume of a mass").Report(threeFigures(), "ISO 534", calc.Memory)

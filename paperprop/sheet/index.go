@@ -77,7 +77,7 @@ var strengthIndex = &calc.Description[StrengthIndex, StrengthIndexResult]{
 	},
 	Compute: StrengthIndex.compute,
 	Fields: func(f *calc.Form, in *StrengthIndex, out *StrengthIndexResult) {
-		calc.In(f, &in.Strength, "strength", "S", "kN/m", "tensile, short-span, ring or corrugated crush").Above(0)
+		calc.In(f, &in.Strength, "strength", "S", "kN/m", "tensile, short-span (SCT), ring (RCT) or corrugated (CCT) crush").Above(0)
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "conditioned unless the result says otherwise").Above(0)
 		calc.Out(f, &out.StrengthIndex, "strength-index", "I", "kN.m/kg", "strength over grammage").Unreported(ofTheTest)
 	},

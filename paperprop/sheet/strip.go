@@ -126,7 +126,7 @@ func thinner(thickness paperprop.Length, limit float64) bool {
 
 var shortSpan = &calc.Description[ShortSpan, ShortSpanResult]{
 	Name:     "short-span",
-	Title:    "Short-span compression strength and index",
+	Title:    "Short-span compression strength (SCT) and index",
 	Answers:  "How strong a strip is in compression over 0.70 mm.",
 	Formula:  []string{"S = F/b", "I = S/g"},
 	Source:   "ISO 9895 and T 826 (span, strip and limit seen)",
@@ -177,7 +177,7 @@ const ringReadings = "ISO 12192 by AS/NZS 1301.407:2017: mean of at least 10 a d
 
 var ringCrush = &calc.Description[RingCrush, RingCrushResult]{
 	Name:     "ring-crush",
-	Title:    "Ring crush strength and index",
+	Title:    "Ring crush strength (RCT) and index",
 	Answers:  "How much load a strip bears on edge in a ring, for its length and grammage.",
 	Formula:  []string{"S = F/l", "I = S/g"},
 	Source:   "ISO 12192:2011 (strip seen in AS/NZS 1301.407:2017)",

@@ -160,7 +160,7 @@ var tensileStiffness = &calc.Description[TensileStiffness, TensileStiffnessResul
 		calc.In(f, &in.Slope, "slope", "k", "N/mm", "steepest, of force against elongation").Above(0)
 		betweenClamps(f, &in.Span)
 		widthOfStrip(f, &in.StripWidth)
-		calc.In(f, &in.Thickness, "thickness", "t", "um", "of a single sheet").Above(0)
+		calc.In(f, &in.Thickness, "thickness", "t", "um", "of a single sheet (caliper)").Above(0)
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "conditioned").Above(0)
 		stiffnessOutput(f, &out.TensileStiffness)
 		calc.Out(f, &out.TensileStiffnessIndex, "tensile-stiffness-index", "E_i", "kN.m/g", "stiffness over grammage; MN.m/kg").
