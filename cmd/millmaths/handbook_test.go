@@ -345,6 +345,24 @@ func TestStandardsIn(t *testing.T) {
 	}
 }
 
+// What is a word or a text of one's own stands as it must be typed.
+func TestHandbookWordsAsTyped(t *testing.T) {
+	book := handbookOf(t)
+	for page, want := range map[string]string{
+		"basis-weight.html": `<td>ft2-1000</td>`,
+		"convert.html":      `to = degF_diff`,
+	} {
+		if !strings.Contains(book[page], want) {
+			t.Errorf("%s lacks %q", page, want)
+		}
+	}
+	for name, page := range book {
+		if i := strings.Index(page, "ft²-"); i >= 0 {
+			t.Errorf("%s: a word that nobody can type: %s", name, page[i-40:i+10])
+		}
+	}
+}
+
 func TestTypeset(t *testing.T) {
 	for _, test := range []struct{ value, want string }{
 		{"125 g/m2", "125 g/m²"}, {"[1 2] N.m7/kg3", "[1 2] N.m⁷/kg³"}, {"-20 degC", "−20 °C"}, {"1.5e3 t", "1.5e3 t"},

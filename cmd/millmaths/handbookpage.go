@@ -190,7 +190,7 @@ func (p *pageOf) limits(f *calc.Field) markup {
 	}
 	switch d := f.Default(); {
 	case d != "":
-		parts = append(parts, "default "+typeset(d))
+		parts = append(parts, "default "+p.asTyped(f.Name, d))
 	case f.Need == calc.Optional:
 		parts = append(parts, "may be left out")
 	}
@@ -220,7 +220,7 @@ func (p *pageOf) example() (markup, error) {
 	if err != nil {
 		return "", err
 	}
-	if rows := given(w); len(rows) > 0 {
+	if rows := p.given(w); len(rows) > 0 {
 		parts = append(parts, tableOf("Given", []string{"Name", "Symbol", "Value"}, rows))
 	}
 	if w.Solved != "" {
@@ -275,13 +275,24 @@ func toolAnswers(tool *calc.Tool, inputs string) (markup, error) {
 	return join(parts...), nil
 }
 
-func given(w *calc.Solution) [][]markup {
+// asTyped typesets a value given for a name, but no word and no text: ft2-1000
+// must be typed as it is.
+func (p *pageOf) asTyped(name, value string) string {
+	if slices.ContainsFunc(p.info.In, func(f *calc.Field) bool {
+		return f.Name == name && (f.Shape == calc.Word || f.Shape == calc.Text)
+	}) {
+		return value
+	}
+	return typeset(value)
+}
+
+func (p *pageOf) given(w *calc.Solution) [][]markup {
 	var rows [][]markup
 	for _, g := range w.Given {
-		value := typeset(g.Written)
+		value := p.asTyped(g.Name, g.Written)
 		switch {
 		case g.Written == "":
-			value = typeset(g.Value)
+			value = p.asTyped(g.Name, g.Value)
 		case g.Value != "":
 			value += " = " + typeset(g.Value)
 		}
@@ -431,7 +442,7 @@ func (p *pageOf) checked() markup {
 		}
 		rows = append(rows, []markup{
 			join(text(c.ID), element("span", status)),
-			pairLines(c.Inputs), expectedOf(&c.Check),
+			p.pairLines(c.Inputs), p.expectedOf(&c.Check),
 			join(kind(c.Kind), text(": "+c.Source), note(c.Note)),
 		})
 	}
@@ -463,10 +474,10 @@ func note(s string) markup {
 // mostShown is how much of a list in a check row is shown.
 const mostShown = 160
 
-func pairLines(pairs []calc.Pair) markup {
+func (p *pageOf) pairLines(pairs []calc.Pair) markup {
 	var lines []markup
-	for _, p := range pairs {
-		lines = append(lines, element("span", text(p.Name+" = "+unbroken(shortTo(typeset(p.Text), mostShown)))))
+	for _, pair := range pairs {
+		lines = append(lines, element("span", text(pair.Name+" = "+unbroken(shortTo(p.asTyped(pair.Name, pair.Text), mostShown)))))
 	}
 	return join(lines...)
 }
@@ -479,8 +490,8 @@ func unbroken(value string) string {
 	return strings.ReplaceAll(value, " ", "\u00a0")
 }
 
-func expectedOf(c *calc.Check) markup {
-	parts := []markup{pairLines(c.Expected)}
+func (p *pageOf) expectedOf(c *calc.Check) markup {
+	parts := []markup{p.pairLines(c.Expected)}
 	if c.Refused {
 		parts = append(parts, element("span", "a refusal"))
 	}
