@@ -2,7 +2,11 @@ package paperprop
 
 import (
 	"cmp"
+	"errors"
+	"fmt"
 	"math"
+	"strings"
+	"unicode"
 )
 
 // Convert turns a value such as "42 lb/1000ft2" into a number in the unit to,
@@ -21,7 +25,7 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 	}
 	from, u, err := pair(trim(number[end:]), trim(to))
 	if err != nil {
-		return 0, Unit{}, inText(err, value)
+		return 0, Unit{}, forceMeant(inText(err, value), number[:end], trim(number[end:]), trim(to))
 	}
 	exact := rat(number[:end], '.')
 	if k := from.Kind(); k != nil && k.apart && from.u.kind == kindTemperature {
@@ -31,6 +35,29 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 	}
 	x, err = convert(number, exact, from, u)
 	return x, u, err
+}
+
+// forceMeant adds to an error that a mass was written where the unit wanted takes
+// a force of that name: pounds an inch for pounds-force an inch.
+func forceMeant(err error, number, from, to string) error {
+	var e *UnitError
+	v, unknown := ParseUnit(to)
+	if unknown != nil || !errors.As(err, &e) || e.Fault != ForeignUnit {
+		return err
+	}
+	isLetter := func(c rune) bool { return unicode.IsLetter(c) }
+	for _, mass := range []string{"lb", "kg", "g"} {
+		at := strings.Index(from, mass)
+		if at < 0 || strings.ContainsFunc(from[:at], isLetter) || strings.IndexFunc(from[at+len(mass):], isLetter) == 0 {
+			continue // no word of its own, or not the first
+		}
+		force := from[:at] + mass + "f" + from[at+len(mass):]
+		if u, unknown := ParseUnit(force); unknown == nil && u.fits(v) {
+			e.Candidates, e.Reason = nil, fmt.Sprintf("%s is a mass, a force is %[1]sf: %s %s", mass, clip(number), force)
+			return err
+		}
+	}
+	return err
 }
 
 // pair reads two units that measure the same quantity.

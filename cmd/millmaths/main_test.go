@@ -78,6 +78,7 @@ func TestRefusals(t *testing.T) {
 		{`convert "3 ton" kg`, failed, `"ton" is ambiguous: t, short ton or long ton`},
 		{`convert "-500 degC" K`, failed, `value is -500 degC, want at least -273.15 degC`},
 		{`cobb --mass-in "1 g" --mass-out "2 g" --time "60 s" --source balance=1mg`, misused, `source balance is used by no input: write ± balance after a value`},
+		{`convert "25 lb/in" kN/m`, failed, `"kN/m" is no unit of coarseness (lb is a mass, a force is lbf: 25 lbf/in)`},
 		{`convert "5 kg"`, misused, `convert takes a value and units: millmaths convert "42 lb/1000ft2" g/m2`},
 		{`explain dilutoin`, misused, `unknown calculation "dilutoin", near: dilution`},
 		{`explain starch`, misused, `unknown calculation "starch"; millmaths list starch shows what has to do with it`},
@@ -199,6 +200,12 @@ func TestListAbbreviations(t *testing.T) {
 		if !slices.Equal(got, names) {
 			t.Errorf("list %s: %q, want %q", word, got, names)
 		}
+	}
+}
+
+func TestConvertTellsWhereUnitsAre(t *testing.T) {
+	if r := called("", "convert", "--help"); r.Status != done || !strings.Contains(r.Out, "All units are listed with their factors in paperprop/units.csv") {
+		t.Errorf("exit %d: %s", r.Status, r.Out)
 	}
 }
 
