@@ -175,6 +175,7 @@ var polymerisationDegree = &calc.Description[PolymerisationDegree, Polymerisatio
 	Mistakes: []string{
 		"A degree without its relation says little, and a trend across both says nothing.",
 		"The number is in mL/g: in dL/g it is a hundredth.",
+		"The abstract was seen with P = 1.65*[eta]. A form with an exponent, P^0.90 = 1.65*[eta], is remembered too (memory): at 823 mL/g it gives 3027, not 1358.",
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "limiting-viscosity-number=823 mL/g; relation=linear",
