@@ -111,6 +111,30 @@ func TestPressingCloses(t *testing.T) {
 	}
 }
 
+// The page says what a point of dryness saves between 35 and 55 %, and where it
+// saves 6 %. By hand: p/((d + 1)*(p - d)) with p = 92.5, least at d = (p - 1)/2.
+func TestPressGainOfAPoint(t *testing.T) {
+	saved := func(d float64) float64 {
+		r, err := PressGain{paperprop.DryContent(d / 100), paperprop.DryContent((d + 1) / 100), 0.075}.Calculate()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.EvaporationSaving.In(paperprop.Percent)
+	}
+	least, most := math.Inf(1), 0.0
+	for d := 35.0; d <= 54; d += 0.25 {
+		least, most = min(least, saved(d)), max(most, saved(d))
+	}
+	if !(math.Abs(least-4.2323) <= 5e-5 && math.Abs(most-4.4686) <= 5e-5) {
+		t.Errorf("a point saves %v to %v %%, want 4.2323 to 4.4686", least, most)
+	}
+	for _, d := range []float64{20, 71.5} {
+		if inner := d + math.Copysign(1, 45-d); !(saved(d) > 6 && saved(inner) < 6) {
+			t.Errorf("a point saves %v %% at %v and %v %% at %v, want 6 between", saved(d), d, saved(inner), inner)
+		}
+	}
+}
+
 // Kind: common-practice. What the steam gives off is what web and surroundings
 // take, and the parts of a dryer section are the calculations of their names.
 func TestDryerSteamCloses(t *testing.T) {

@@ -99,7 +99,7 @@ var pressGain = &calc.Description[PressGain, PressGainResult]{
 	Status:  calc.CommonPractice,
 	Example: "dryness=47.5 %; new-dryness=49 %; moisture-out=7.5 %",
 	Mistakes: []string{
-		"The rule of 4 % a point is a saving of 4.1 to 4.5 % between 35 and 55 % dryness, for 7.5 % moisture at the reel; a conference abstract of 2023 (seen) " +
+		"The rule of 4 % a point is a saving of 4.2 to 4.5 % between 35 and 55 % dryness, for 7.5 % moisture at the reel; a conference abstract of 2023 (seen) " +
 			"says 4 to 6 %, but the balance saves 6 % a point only below about 20 or above about 71 %.",
 		"Saving and speed are two numbers: 10 % less water is 11.1 % more speed.",
 		"Steam follows the water only at equal steam-per-water: the web must be warmed all the same.",
