@@ -182,15 +182,18 @@ func (c ConformityGuardBand) compute() (ConformityResult, error) {
 }
 
 var conformityGuardBand = &calc.Description[ConformityGuardBand, ConformityResult]{
-	Name:     "conformity-guard-band",
-	Title:    "Conformity with a guard band",
-	Answers:  "Whether a value meets a limit beyond its uncertainty.",
-	Formula:  []string{formulaAtLeast, formulaAtMost},
-	Source:   "guard band of the expanded uncertainty on either side of the limit",
-	Status:   calc.CommonPractice,
-	Example:  "value=2.40 kN/m; limit=2.31 kN/m; side=at-least; expanded-uncertainty=0.05 kN/m",
-	Mistakes: []string{"Undecided is no pass: agree beforehand who bears the risk."},
-	Compute:  ConformityGuardBand.compute,
+	Name:    "conformity-guard-band",
+	Title:   "Conformity with a guard band",
+	Answers: "Whether a value meets a limit beyond its uncertainty.",
+	Formula: []string{formulaAtLeast, formulaAtMost},
+	Source:  "guard band of the expanded uncertainty on either side of the limit",
+	Status:  calc.CommonPractice,
+	Example: "value=2.40 kN/m; limit=2.31 kN/m; side=at-least; expanded-uncertainty=0.05 kN/m",
+	Mistakes: []string{
+		"Undecided is no pass: agree beforehand who bears the risk.",
+		"An uncertainty typed with the value (6.05 ± 0.06 kN/m) moves the u of the margin, not the decision: give what decides as expanded-uncertainty.",
+	},
+	Compute: ConformityGuardBand.compute,
 	Fields: func(f *calc.Form, in *ConformityGuardBand, out *ConformityResult) {
 		inLimit(f, &in.Value, &in.Limit, &in.Side)
 		calc.InValue(f, &in.ExpandedUncertainty, "expanded-uncertainty", "U", "difference of value", "the guard band").From(0)
