@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -22,6 +23,7 @@ type lineOptions struct {
 	want        string
 	of          []string
 	steps       string
+	worked      bool // steps was given
 	json, csv   bool
 	full        bool
 	differences bool
@@ -34,7 +36,7 @@ func (o *lineOptions) flags() *pflag.FlagSet {
 	flags.StringArrayVar(&o.set, "set", nil, `FIGURE="VALUE": another value for a figure of the file; "?" to solve for it, a range "0.7..0.9 %" for a table`)
 	flags.StringVar(&o.want, "want", "", `RESULT="VALUE": a result that is given, in place of the figure that is left out or "?"`)
 	flags.StringArrayVar(&o.of, "of", nil, "a result for the table of a range; may be given more than once")
-	flags.StringVar(&o.steps, "steps", "", "the worked solution of one stage")
+	flags.StringVar(&o.steps, "steps", "", "the worked solution of one stage or tank")
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, "for tables")
 	flags.BoolVar(&o.full, "full", false, "unrounded")
@@ -48,9 +50,13 @@ func (o *lineOptions) flags() *pflag.FlagSet {
 func lineCommand(ctx context.Context, args []string, t *terminal) error {
 	var o lineOptions
 	flags := o.flags()
+	if n := len(args); n > 0 && args[n-1] == "--steps" {
+		args = append(slices.Clone(args), "") // which is no stage: those of the file are named
+	}
 	if err := parseFlags(flags, args); err != nil {
 		return err
 	}
+	o.worked = flags.Changed("steps")
 	if o.help {
 		return lineHelp(t.out, flags)
 	}
@@ -74,7 +80,7 @@ func lineCommand(ctx context.Context, args []string, t *terminal) error {
 // fits refuses what cannot be asked together.
 func (o *lineOptions) fits(files int) error {
 	faces := 0
-	for _, asked := range []bool{o.json, o.csv, o.steps != ""} {
+	for _, asked := range []bool{o.json, o.csv, o.worked} {
 		if asked {
 			faces++
 		}
@@ -82,7 +88,7 @@ func (o *lineOptions) fits(files int) error {
 	switch {
 	case faces > 1:
 		return errors.New("want one of --json, --csv and --steps")
-	case files == 2 && (o.steps != "" || o.plot != "" || o.want != "" || o.json):
+	case files == 2 && (o.worked || o.plot != "" || o.want != "" || o.json):
 		return errors.New("two files are compared in a table or with --csv")
 	case files == 1 && o.differences:
 		return errors.New("--differences compares two files")
@@ -115,7 +121,7 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 			}
 		}
 		if ranged != "" {
-			if len(files) > 1 || o.want != "" || o.steps != "" || o.json {
+			if len(files) > 1 || o.want != "" || o.worked || o.json {
 				return usageError{errors.New("a range is for one file, in a table or with --csv")}
 			}
 			return o.sweep(l, strings.TrimSpace(ranged), text, t)
@@ -126,10 +132,24 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 		}
 		solved = append(solved, s)
 	}
+	if err := o.known(solved); err != nil {
+		return err
+	}
 	if len(solved) == 2 {
 		return o.compare(solved[0], solved[1], t)
 	}
 	return o.print(solved[0], t)
+}
+
+// known refuses a name for --of that no line has a result for.
+func (o *lineOptions) known(solved []*solvedLine) error {
+	for _, name := range o.of {
+		if !slices.ContainsFunc(solved, func(s *solvedLine) bool { _, ok := s.Value(name); return ok }) {
+			_, err := line.ResultNamed(solved[0].Results, name)
+			return err
+		}
+	}
+	return nil
 }
 
 func (t *terminal) readLine(name string) (*line.Line, error) {
@@ -195,7 +215,7 @@ func (o *lineOptions) print(s *solvedLine, t *terminal) error {
 		return err
 	case o.csv:
 		o.lineCSV(s, t)
-	case o.steps != "":
+	case o.worked:
 		o.solvedText(s, t)
 		return lineSteps(s.Answer, o.steps, t)
 	default:

@@ -46,6 +46,11 @@ func Read(name string, r io.Reader) (*Line, error) {
 		}
 		return nil, err
 	}
+	for _, key := range []string{"grade", "jumbo"} {
+		if n := root.get(key); n != nil && root.get("stage") == nil {
+			return nil, &Error{File: name, Line: n.line, Err: fmt.Errorf("%s is of an order book, want the file of a line; millmaths making takes order books", key)}
+		}
+	}
 	l := &Line{File: name, temperature: constant, conventions: make([]int, len(conventions))}
 	l.read(root)
 	if len(l.errors) == 0 {

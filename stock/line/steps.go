@@ -49,8 +49,28 @@ func (a *Answer) Steps(name string) (*Solution, error) {
 		}
 		return &w.solution, nil
 	}
-	return nil, &calc.NameError{Calculation: a.Line.called(), Name: name, Near: calc.Nearest(name, names)}
+	return nil, &stageError{calc.NameError{Calculation: a.Line.called(), Name: name, Near: calc.Nearest(name, names)}, names}
 }
+
+// A stageError reports a stage or tank that the line does not have.
+type stageError struct {
+	calc.NameError
+	stages []string
+}
+
+func (e *stageError) Error() string {
+	if e.Name == "" {
+		return fmt.Sprintf("%s: want a stage or tank, one of %s", e.Calculation, strings.Join(e.stages, ", "))
+	}
+	there := "near: " + strings.Join(e.Near, ", ")
+	if len(e.Near) == 0 {
+		there = "want one of " + strings.Join(e.stages, ", ")
+	}
+	return fmt.Sprintf("%s has no stage or tank %q, %s", e.Calculation, e.Name, there)
+}
+
+// Unwrap returns the error of any name that is not there.
+func (e *stageError) Unwrap() error { return &e.NameError }
 
 // A working writes the steps of one place.
 type working struct {
