@@ -53,9 +53,12 @@ func (l *Line) Solve() (*Answer, error) {
 	return s.Answer()
 }
 
-// Answer collects the last solution. It fails where a balance does not close to
-// a part in 1e9.
+// Answer collects the last solution. It fails where the last call of Solve did,
+// and where a balance does not close to a part in 1e9.
 func (s *Solver) Answer() (*Answer, error) {
+	if s.failed != nil {
+		return nil, s.failed
+	}
 	a := &Answer{Line: s.l, Results: s.Results(), Values: s.Values(nil), Passes: s.Passes, Error: s.Error}
 	for _, st := range s.b.streams {
 		if !st.hidden {

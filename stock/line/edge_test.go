@@ -1,6 +1,7 @@
 package line_test
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -306,6 +307,18 @@ func err2(l *line.Line, result string) string {
 	return fmt.Sprint(err)
 }
 
+// An order book is called one, and not fifteen faults of a line.
+func TestOrderBookIsNoLine(t *testing.T) {
+	const name = "../../examples/quillbeck/order-book.toml"
+	const want = name + ":43: grade is of an order book, want the file of a line; millmaths making takes order books"
+	if _, err := line.ReadFile(name); err == nil || err.Error() != want {
+		t.Errorf("got %v\nwant %s", err, want)
+	}
+	if _, err := line.Read("b.toml", strings.NewReader("[jumbo]\nwidth = \"3 m\"\n")); err == nil || !strings.HasPrefix(err.Error(), "b.toml:1: jumbo is of an order book") {
+		t.Errorf("got %v", err)
+	}
+}
+
 // A range gives what the line gives with each value, and says where it is refused.
 func TestRange(t *testing.T) {
 	l := readText(t, read(t, quillbeck))
@@ -344,6 +357,9 @@ func TestRange(t *testing.T) {
 				}
 			}
 		}
+	}
+	if points, err := l.Range("press.dryness", nil); len(points) != 0 || err != nil {
+		t.Errorf("no values: %d points, %v", len(points), err)
 	}
 	if _, err := l.Range("press.drynes", []float64{0.4}); err == nil || !strings.Contains(err.Error(), "press.dryness") {
 		t.Errorf("an unknown name: %v", err)
@@ -410,6 +426,57 @@ func TestNoSpread(t *testing.T) {
 		case r.Name == "headbox.total" && !(spreads[i].Standard > 0):
 			t.Errorf("u(%s) is %v", r.Name, spreads[i].Standard)
 		}
+	}
+}
+
+// A figure that moves a result by the last digits alone gives it no root; one that
+// is zero may.
+func TestSpreadOfRoot(t *testing.T) {
+	l, err := readText(t, read(t, quillbeck)).With("pulper.bales.moisture", "0 %")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct{ figure, result, want string }{
+		{"pulper.consistency", "sewer.fibre", "uncertainty of pulper.consistency: sewer.fibre does not move with it"},
+		{"size.speed", "effluent-per-tonne", "uncertainty of size.speed: effluent-per-tonne does not move with it"},
+		{"headbox.consistency", "sewer.fibre", ""},
+		{"pulper.bales.moisture", "recovered paper.total", ""},
+	} {
+		at, err := l.FigureNamed(test.figure)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wish := line.Wish{Result: test.result}
+		wish.Uncertain.Standard = 1e-3
+		spreads, err := l.Uncertainties(at, wish)
+		if fmt.Sprint(err) != cmp.Or(test.want, "<nil>") {
+			t.Errorf("%s by %s: %v, want %s", test.figure, test.result, err, test.want)
+		}
+		if test.want == "" && !(spreads[len(spreads)-1].Standard > 0) {
+			t.Errorf("%s by %s: u is %v", test.figure, test.result, spreads[len(spreads)-1].Standard)
+		}
+	}
+}
+
+// A solution that failed is not answered with the one before it.
+func TestAnswerOfFailure(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	s, err := l.NewSolver()
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, _ := l.FigureNamed("press.dryness")
+	s.Set(at, 0.1)
+	failed := s.Solve()
+	if a, err := s.Answer(); failed == nil || a != nil || err != failed {
+		t.Errorf("after %v the answer is %v, %v", failed, a, err)
+	}
+	s.Reset()
+	if err := s.Solve(); err != nil {
+		t.Fatal(err)
+	}
+	if a, err := s.Answer(); a == nil || err != nil {
+		t.Errorf("solved again: %v, %v", a, err)
 	}
 }
 

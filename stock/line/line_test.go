@@ -341,6 +341,38 @@ func TestSteps(t *testing.T) {
 	}
 }
 
+// A figure is as uncertain as it was measured, and so are the results that hang on
+// it.
+func ExampleLine_Uncertainties() {
+	l, err := line.ReadFile("../../examples/quillbeck/harebell-120.toml")
+	if err == nil {
+		l, err = l.With("headbox.consistency", "0.82 ± 0.01 %")
+	}
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	a, err := l.Solve()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	spreads, err := l.Uncertainties(-1, line.Wish{}) // no figure was solved for
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	i, err := line.ResultNamed(a.Results, "white water.consistency")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	r := &a.Results[i]
+	fmt.Printf("%s: %.4f, u = %.4f %v\n", r.Name, r.In(a.Values[i]), r.Unit.Difference().To(spreads[i].Standard), r.Unit)
+	// Output:
+	// white water.consistency: 0.1924, u = 0.0022 %
+}
+
 func ExampleLine_Solve() {
 	l, err := line.ReadFile("../../examples/quillbeck/harebell-120.toml")
 	if err != nil {

@@ -43,7 +43,8 @@ func (s *Solver) Results() []Result {
 	return s.results
 }
 
-// Values appends the canonical values of all results.
+// Values appends the canonical values of all results. They mean something where
+// the last call of Solve did not fail.
 func (s *Solver) Values(dst []float64) []float64 {
 	for i := range s.Results() {
 		dst = append(dst, s.results[i].of(s))

@@ -19,6 +19,7 @@ type Solver struct {
 	u, next   []float64
 	before    []float64 // the solution before a tank was changed to its make-up, or back
 	results   []Result
+	failed    error // of the last call of Solve
 
 	Passes int     // of the last solution
 	Error  float64 // of it, relative: the change that one more pass would make
@@ -107,6 +108,11 @@ const maxPasses = 40
 // Solve balances the line. Its error is an [Error] with the stage and the
 // reason where the line is impossible.
 func (s *Solver) Solve() error {
+	s.failed = s.solve()
+	return s.failed
+}
+
+func (s *Solver) solve() error {
 	for i := range s.l.Figures {
 		f := &s.l.Figures[i]
 		if x := s.figures[i]; !(x >= f.Field.Low && x <= f.Field.High) || f.Field.AboveLow && x == f.Field.Low || f.Field.BelowHigh && x == f.Field.High {

@@ -298,6 +298,10 @@ type Spread struct {
 	Shares   []calc.Share
 }
 
+// lastDigits are what rounding leaves of a difference of results, of them: a
+// change below that is none.
+const lastDigits = 1e-12
+
 // Uncertainties propagates those of the figures to all results, in their order.
 // Where a figure was solved for, solved is its index, and the wish is what it
 // gave: it moves so that the result stays, and its own uncertainty comes last.
@@ -315,11 +319,14 @@ func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 		if target, err = ResultNamed(s.results, w.Result); err != nil {
 			return nil, err
 		}
-		step = 1e-3 * math.Abs(s.figures[solved])
+		if step = 1e-3 * math.Abs(s.figures[solved]); step == 0 {
+			step = l.Figures[solved].Field.Unit.Difference().From(1e-3)
+		}
+		y := s.results[target].of(s)
 		if root, err = s.slopes(solved, step); err != nil {
 			return nil, err
 		}
-		if root[target] == 0 {
+		if !(math.Abs(root[target]) > lastDigits*math.Abs(y)) {
 			return nil, fmt.Errorf("uncertainty of %s: %s does not move with it", l.Figures[solved].Name, w.Result)
 		}
 		out = out[:n+1]
@@ -366,8 +373,8 @@ func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 		return nil, err
 	}
 	for i, y := range s.Values(nil) {
-		if out[i].Standard < 1e-12*math.Abs(y) {
-			out[i] = Spread{} // the last digits of a difference
+		if out[i].Standard < lastDigits*math.Abs(y) {
+			out[i] = Spread{}
 		}
 	}
 	return out, nil
@@ -421,7 +428,7 @@ type Point struct {
 // Range solves the line with each value of a figure.
 func (l *Line) Range(name string, values []float64) ([]Point, error) {
 	i, err := l.FigureNamed(name)
-	if err != nil {
+	if err != nil || len(values) == 0 {
 		return nil, err
 	}
 	known := l.withValue(i, values[0])
