@@ -17,6 +17,7 @@ func script(shell string) string {
 		return `_millmaths() {
     local IFS=$'\n'
     COMPREPLY=($(millmaths complete -- "${COMP_WORDS[@]:1:COMP_CWORD}" 2>/dev/null))
+    [[ ${COMPREPLY[0]} == *= ]] && compopt -o nospace
 }
 complete -o default -F _millmaths millmaths
 `
@@ -55,11 +56,33 @@ func complete(_ context.Context, args []string, t *terminal) error {
 	if len(args) == 0 {
 		args = []string{""}
 	}
+	args, typed := whole(args)
 	last := args[len(args)-1]
 	for _, candidate := range candidates(args[:len(args)-1], last) {
-		fmt.Fprintln(t.out, candidate)
+		fmt.Fprintln(t.out, strings.TrimPrefix(candidate, typed))
 	}
 	return nil
+}
+
+// whole puts words together again that bash parts at an equals sign, and returns
+// what it holds to be typed of the last one.
+func whole(args []string) (words []string, typed string) {
+	open := false
+	for _, a := range args {
+		n := len(words) - 1
+		switch {
+		case a == "=" && n >= 0:
+			words[n] += a
+			typed, open = words[n], true
+		case open:
+			words[n] += a
+			open = false
+		default:
+			words = append(words, a)
+			typed = ""
+		}
+	}
+	return words, typed
 }
 
 func candidates(before []string, last string) []string {
@@ -81,24 +104,85 @@ func candidates(before []string, last string) []string {
 		return nil
 	}
 	info := c.Info()
-	fields := slices.Concat(info.In, info.Out)
 	if flag, ok := strings.CutPrefix(before[len(before)-1], "--"); ok {
-		if i := slices.IndexFunc(fields, func(f *calc.Field) bool { return f.Name == flag }); i >= 0 {
-			return valueCandidates(fields[i], last)
+		if found, ok := flagValues(info, flag, last); ok {
+			return found
 		}
 	}
+	if flag, value, ok := strings.Cut(last, "="); ok && strings.HasPrefix(flag, "--") {
+		if flag == "--steps" { // which needs no value, so that none may stand apart
+			return beginning([]string{"--steps=markdown"}, last)
+		}
+		found, _ := flagValues(info, flag[2:], value)
+		for i := range found {
+			found[i] = flag + "=" + found[i]
+		}
+		return found
+	}
 	var flags []string
-	for _, f := range fields {
+	for _, f := range slices.Concat(info.In, info.Out) {
 		if flag := "--" + f.Name; !slices.Contains(before, flag) && !slices.Contains(flags, flag) {
 			flags = append(flags, flag)
 		}
 	}
-	if before[0] != "batch" {
-		flags = append(flags, "--steps", "--json", "--csv", "--full", "--plot", "--monte-carlo", "--unit", "--help")
-	} else {
-		flags = append(flags, "--column", "--by", "--lot", "--full", "--out", "--decimal", "--help")
+	return beginning(append(flags, optionsOf(c, before[0] == "batch")...), last)
+}
+
+// optionsOf are the flags that are no input.
+func optionsOf(c calc.Calculation, batch bool) []string {
+	tool, isTool := c.(*calc.Tool)
+	switch {
+	case batch:
+		return []string{"--column", "--by", "--lot", "--full", "--out", "--decimal", "--help"}
+	case isTool && takesFiles(tool):
+		return []string{"--steps=markdown", "--json", "--full", "--plot", "--unit", "--decimal", "--delimiter", "--encoding", "--head-line", "--help"}
+	case isTool:
+		return []string{"--full", "--help"}
 	}
-	return beginning(flags, last)
+	return []string{"--steps", "--json", "--csv", "--full", "--plot", "--monte-carlo", "--unit", "--help"}
+}
+
+// flagValues are what could stand behind a flag; none where a file or a number of
+// one's own does. ok is false where the flag has no value.
+func flagValues(info *calc.Info, flag, typed string) (found []string, ok bool) {
+	fields := slices.Concat(info.In, info.Out)
+	if i := slices.IndexFunc(fields, func(f *calc.Field) bool { return f.Name == flag }); i >= 0 {
+		return valueCandidates(fields[i], typed), true
+	}
+	switch flag {
+	case "unit":
+		return unitCandidates(info, typed), true
+	case "decimal":
+		return beginning([]string{"point", "comma"}, typed), true
+	case "delimiter":
+		return beginning([]string{"comma", "semicolon", "tab"}, typed), true
+	case "encoding":
+		return beginning([]string{"utf-8", "utf-16le", "utf-16be", "windows-1252", "iso-8859-1"}, typed), true
+	case "plot", "out", "monte-carlo", "head-line", "column", "by", "lot":
+		return nil, true
+	}
+	return nil, false
+}
+
+// unitCandidates are the outputs, and behind a name and = the units that it can be
+// printed in.
+func unitCandidates(info *calc.Info, typed string) []string {
+	name, _, named := strings.Cut(typed, "=")
+	var all []string
+	for _, f := range info.Out {
+		switch {
+		case f.Shape == calc.Word || f.Shape == calc.Text:
+		case !named:
+			all = append(all, f.Name+"=")
+		case f.Name == name && f.Kind != nil:
+			for _, u := range f.Kind.Units() {
+				if text := u.String(); text != "1" {
+					all = append(all, name+"="+quoted(text))
+				}
+			}
+		}
+	}
+	return beginning(all, typed)
 }
 
 // valueCandidates are words, or the number typed so far with each unit.

@@ -298,6 +298,22 @@ func TestCompletion(t *testing.T) {
 		{`dilution --mass-f`, "--mass-flow\n--mass-flow-out\n"},
 		{`moisture-claim --rule `, "basis\npoints\n"},
 		{`tensile --force "85 k"`, "\"85 kN\"\n\"85 kgf\"\n"},
+		{`production --unit `, "paper-flow=\narea-flow=\n"},
+		{`production --unit pap`, "paper-flow=\n"},
+		{`production --unit paper-flow=t/`, "paper-flow=t/h\npaper-flow=t/d\n"},
+		{`production --unit paper-flow = t/`, "t/h\nt/d\n"}, // as bash parts words
+		{`production --unit paper-flow =`, "t/h\nkg/h\nkg/s\nt/d\nlb/h\n\"short ton/h\"\n\"short ton/d\"\n"},
+		{`production --unit=pap`, "--unit=paper-flow=\n"},
+		{`production --steps=`, "--steps=markdown\n"},
+		{`production --steps =`, "markdown\n"},
+		{`production --st`, "--steps\n"},
+		{`production --plot `, ""},
+		{`moisture-claim --rule = b`, "basis\n"},
+		{`precision --unit rep`, "repeatability-deviation=\nreproducibility-deviation=\nrepeatability-limit=\nreproducibility-limit=\n"},
+		{`precision --steps=`, "--steps=markdown\n"},
+		{`precision --de`, "--decimal\n--delimiter\n"},
+		{`precision --decimal c`, "comma\n"},
+		{`precision --cs`, ""},
 	} {
 		args := append([]string{"complete", "--"}, words(test.words)...)
 		if strings.HasSuffix(test.words, " ") {
