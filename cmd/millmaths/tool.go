@@ -107,7 +107,7 @@ func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 		name, value, ok := strings.Cut(args[i], "=")
 		flag, isFlag := strings.CutPrefix(name, "--")
 		switch {
-		case isFlag && ofCalculations(flag) && !tool.Takes(o.given, flag, false):
+		case isFlag && ofCalculations(flag) && (!tool.Takes(o.given, flag, false) || !ok && !hasValue(args[i+1:])):
 			return nil, unknownInput(tool, flag)
 		case !isFlag && !ok:
 			return nil, usageError{fmt.Errorf("%s: %q is no input, want --NAME \"VALUE UNIT\"", tool.ID(), args[i])}
@@ -123,6 +123,9 @@ func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 	}
 	return o, o.sort(tool)
 }
+
+// hasValue says whether what follows a flag is a value, and no other flag.
+func hasValue(rest []string) bool { return len(rest) > 0 && !strings.HasPrefix(rest[0], "--") }
 
 // bare takes an option that has no value.
 func (o *toolOptions) bare(arg string) bool {
