@@ -64,7 +64,7 @@ func TestRefusals(t *testing.T) {
 		{`dilution --mass-flow "300 t/h" --consistency-in "3..4 %" --consistency-out "1 %" --of water-flow`, misused, `consistency-in is a range, which makes a table without --of, but for --plot: give one value for that`},
 		{`dilution --mass-flow "300 t/h" --consistency-in "4 %" --consistency-out "1 %" --of water-flow`, misused, `--of water-flow names the output of a range that --plot draws: give an input as 3..5 and its unit`},
 		{`dilution --mass-flow "300 t/h" --consistency-in "4 %" --consistency-out "1 %" --steps markdown`, misused, `dilution: for a report want --steps=markdown, with a sign of equality`},
-		{`reel-mass --diameter "1200 mm" --core-diameter "100 mm" --mass "2000 kg" --reel-width "2.4 m" --grammage "120 g/m2"`, failed, `mass is an output, and which input is asked for is open: leave one out, or give it as ?, such as length or reel-thickness`},
+		{`reel-mass --diameter "1200 mm" --core-diameter "100 mm" --mass "2000 kg" --reel-width "2.4 m" --grammage "120 g/m2"`, failed, `mass is an output and no required input is left out: leave one out, or give the one asked for as ?, such as length or reel-thickness`},
 		{`tensile --force "-5 N" --grammage "80 g/m2"`, failed, `force is -5 N, want above 0 N`},
 		{`tensile --force "85 lb" --grammage "80 g/m2"`, failed, `force "85 lb": "lb" is no unit of force, want lbf`},
 		{`moisture --moist-mass "50 g" --dry-mass "60 g"`, failed, `dry-mass is 60 g, want at most moist-mass 50 g`},

@@ -178,13 +178,13 @@ func TestUnknownInput(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := s.Run(); err == nil || !strings.Contains(err.Error(), "y is an output, and which input is asked for is open: leave one out, or give it as ?; there is a default for a") {
+	if err := s.Run(); err == nil || !strings.Contains(err.Error(), "y is an output and no required input is left out: leave one out, or give the one asked for as ?; there is a default for a") {
 		t.Errorf("nothing is left out: %v", err)
 	}
 	if err := s.Set("a", "4"); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Run(); err == nil || !strings.HasSuffix(err.Error(), "or give it as ?") {
+	if err := s.Run(); err == nil || !strings.HasSuffix(err.Error(), "asked for as ?") {
 		t.Errorf("nothing is left out, nor has a default: %v", err)
 	}
 	if err := s.Set("a", "?"); err != nil {

@@ -97,7 +97,7 @@ func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 		}
 		return nil, fmt.Errorf("%s are left out, one output gives only one of them", strings.Join(names, " and "))
 	case len(open) == 0:
-		return nil, fmt.Errorf("%s is an output, and which input is asked for is open: leave one out, or give it as ?%s", target.Name, s.assumed())
+		return nil, fmt.Errorf("%s is an output and no required input is left out: leave one out, or give the one asked for as ?%s", target.Name, s.assumed())
 	}
 	c := open[0]
 	if c.Shape != One {

@@ -157,7 +157,7 @@ func TestNoRootPastAPole(t *testing.T) {
 		{"cobb", "mass-in=1 g; mass-out=2 g; cobb=50 g/m2; time=?", "cobb does not depend on time"},
 		{"dilution", "consistency-in=4 %; consistency-out=1 %; water-flow=1 t/h; dry-flow-out=1 t/h", "water-flow and dry-flow-out are both outputs: give one to solve for an input"},
 		{"dilution", "water-flow=1 t/h; consistency-out=1 %", "mass-flow and consistency-in are left out, one output gives only one of them"},
-		{"dilution", "mass-flow=1 t/h; consistency-in=4 %; consistency-out=1 %; water-flow=1 t/h", "water-flow is an output and no input is left out: leave one out, or give it as ?"},
+		{"dilution", "mass-flow=1 t/h; consistency-in=4 %; consistency-out=1 %; water-flow=1 t/h", "water-flow is an output and no required input is left out: leave one out, or give the one asked for as ?"},
 	} {
 		err := runRow(test.calculation, test.inputs)
 		if err == nil || !strings.HasPrefix(err.Error(), test.want) {

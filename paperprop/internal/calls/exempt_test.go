@@ -51,6 +51,7 @@ var exemptions = []exemption{
 	{"paperprop.GaugePressure.Absolute", handsOn, "one sum"},
 	{"paperprop.Grammage.OvenDry", handsOn, "one product"},
 	{"paperprop.Mass.OvenDry", handsOn, "one product"},
+	{"paperprop.MassFlow.OvenDry", handsOn, "one product"},
 	{"paperprop.OvenDryMass.AirDry", handsOn, "one quotient"},
 	{"paperprop.AirDryMass.OvenDry", handsOn, "one product"},
 	{"paperprop.DryContent.Moisture", handsOn, "one difference"},

@@ -354,6 +354,7 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[calc.Failure](),
 	reflect.TypeFor[calc.Field](),
 	reflect.TypeFor[calc.Findings](),
+	reflect.TypeFor[calc.FiniteError](),
 	reflect.TypeFor[calc.Form](),
 	reflect.TypeFor[calc.GivenLine](),
 	reflect.TypeFor[calc.Influence](),
