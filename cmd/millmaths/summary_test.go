@@ -25,7 +25,14 @@ func TestSummary(t *testing.T) {
 	if strings.Contains(r.Out, "remark") {
 		t.Errorf("the rows are in the summary:\n%s", r.Out)
 	}
-	r = called(table, "batch", "tensile", "--by", "piece", "--summary", "json", "--quiet")
+	r = called(table, "batch", "tensile", "--by", "piece", "--strip-width", "25 mm", "--summary", "markdown", "--quiet")
+	if want := "\n- given for every row: strip-width 25 mm\n- default in every row: gravity 9.80665 m/s2\n"; !strings.Contains(r.Out, want) {
+		t.Errorf("no %q in\n%s", want, r.Out)
+	}
+	r = called(table, "batch", "tensile", "--by", "piece", "--strip-width", "15 mm", "--summary", "json", "--quiet")
+	if want := `"assumed":["given for every row: strip-width 15 mm","default in every row: gravity 9.80665 m/s2"]`; !strings.Contains(r.Out, want) {
+		t.Errorf("no %s in\n%s", want, r.Out)
+	}
 	var summary struct {
 		Rows, Computed, Reported int
 		Statements               []struct {

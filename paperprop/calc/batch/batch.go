@@ -78,7 +78,7 @@ type Totals struct {
 	Warned      map[string]int
 	Texts       map[string]string // of the warnings, by code
 	Groups      []Group           // of the summary, in order of first appearance
-	Assumed     []string          // what held for every row and no cell says
+	Assumed     []string          // what held for every row and no cell says: given values and defaults
 
 	delimiter, decimal byte // of what is written
 }
@@ -160,20 +160,35 @@ func (j *Job) Open(in io.Reader) (*table.Reader, error) {
 	return table.Open(in, o)
 }
 
+// given says what holds for every row because the job says so: nobody would find
+// it in the rows.
+func (p *plan) given(s *calc.Sheet) (given []string) {
+	for _, c := range s.In {
+		if !c.Given() {
+			continue
+		}
+		text := "given for every row: " + c.Name + " " + c.AsWritten()
+		if at := p.layout.FindAll(c.Name); len(at) > 0 {
+			text += fmt.Sprintf("; column %d (%s) is not read", at[0]+1, p.layout.Columns[at[0]].Head)
+		}
+		given = append(given, text)
+	}
+	for _, c := range s.Out {
+		if c.Given() { // an input is to be solved for
+			given = append(given, "given for every row: "+c.Name+" "+c.AsWritten())
+		}
+	}
+	return given
+}
+
 // unbound sees to the inputs that have neither a column nor a value: one that
 // is required ends the work before the first row, and a default is said, for
 // nobody should find it in the results.
 func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
-	for _, out := range s.Out {
-		if out.Given() {
-			return nil, nil // an input is to be solved for
-		}
+	if slices.ContainsFunc(s.Out, (*calc.Cell).Given) {
+		return nil, nil // an input is to be solved for
 	}
 	for i, c := range s.In {
-		if at := p.layout.FindAll(c.Name); c.Given() && len(at) > 0 {
-			assumed = append(assumed, fmt.Sprintf("given for every row: %s %s; column %d (%s) is not read",
-				c.Name, c.AsWritten(), at[0]+1, p.layout.Columns[at[0]].Head))
-		}
 		if c.Given() || slices.ContainsFunc(p.columns, func(col column) bool { return col.cell == i }) || c.Need == calc.Optional {
 			continue
 		}
@@ -238,7 +253,11 @@ func (j *Job) sheet() (*calc.Sheet, error) {
 		return nil, fmt.Errorf("%s is a tool and takes no table", j.Calculation.ID())
 	}
 	s := j.Calculation.NewSheet()
-	for _, p := range j.Constants {
+	for i, p := range j.Constants {
+		same := func(before calc.Pair) bool { return before.Name == p.Name }
+		if first := slices.IndexFunc(j.Constants[:i], same); first >= 0 {
+			return nil, &calc.InputError{Input: p.Name, Text: p.Text, Err: fmt.Errorf("given already for every row, as %q", j.Constants[first].Text)}
+		}
 		if err := s.Set(p.Name, p.Text); err != nil {
 			return nil, err
 		}
@@ -277,7 +296,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	if err != nil {
 		return nil, notes, err
 	}
-	p.assumed = assumed
+	p.assumed = append(p.given(s), assumed...)
 	notes = append(notes, p.unread()...)
 	for _, head := range j.By {
 		at, err := p.find(head)

@@ -378,6 +378,8 @@ func TestWrongJobs(t *testing.T) {
 		{batch.Job{Columns: map[string][]string{"force": {"grammage"}}}, `force: column "grammage": "g/m2" is no unit of force`},
 		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, "force is given as a column and as a value"},
 		{batch.Job{Constants: []calc.Pair{{Name: "force", Text: "1 kg"}}}, "force"},
+		{batch.Job{Constants: []calc.Pair{{Name: "strip-width", Text: "15 mm"}, {Name: "gravity", Text: "9.81 m/s2"}, {Name: "strip-width", Text: "25 mm"}}},
+			`strip-width "25 mm": given already for every row, as "15 mm"`},
 		{batch.Job{By: []string{"m"}}, `--by: t.csv: no column has the head "m"`},
 		{batch.Job{Lot: "m"}, `--lot: t.csv: no column has the head "m"`},
 	} {

@@ -29,14 +29,13 @@ func TestColumnsThatAreNotThere(t *testing.T) {
 	}
 }
 
-// A default that held for every row is said, and nobody finds it in the
-// results.
-func TestDefaultsAreSaid(t *testing.T) {
+// What held for every row is said: nobody finds it in the results.
+func TestWhatHeldForEveryRow(t *testing.T) {
 	tensile, _ := catalogue.Find("tensile")
 	job := batch.Job{Calculation: tensile, Constants: []calc.Pair{{Name: "grammage", Text: "80 g/m2"}}}
 	var out bytes.Buffer
 	totals, err := job.Run(context.Background(), strings.NewReader("force [N]\n85\n"), &out)
-	if got := strings.Join(totals.Assumed, "; "); err != nil || got != "default in every row: strip-width 15 mm; default in every row: gravity 9.80665 m/s2" {
+	if got := strings.Join(totals.Assumed, "; "); err != nil || got != "given for every row: grammage 80 g/m2; default in every row: strip-width 15 mm; default in every row: gravity 9.80665 m/s2" {
 		t.Errorf("assumed %q, %v", got, err)
 	}
 }
@@ -75,9 +74,11 @@ func TestNothingInSilence(t *testing.T) {
 	}{
 		{"cobb", batch.Job{Constants: []calc.Pair{{Name: "area", Text: "10 cm2"}, {Name: "time", Text: "60 s"}}},
 			"mass-in [g],mass-out [g],area [cm2]\n1.2,1.4,100\n", "1.2,1.4,100,200,\n",
-			"given for every row: area 10 cm2; column 3 (area) is not read"},
+			"given for every row: area 10 cm2; column 3 (area) is not read; given for every row: time 60 s"},
 		{"replicates", batch.Job{Columns: map[string][]string{"value": {"a", "b", "c"}}, Constants: []calc.Pair{{Name: "confidence", Text: "95 %"}}},
-			"a [N],b [N],c [N]\n1,,3\n", "warning: reading-missing\n", ""},
+			"a [N],b [N],c [N]\n1,,3\n", "warning: reading-missing\n", "given for every row: confidence 95 %"},
+		{"dilution", batch.Job{Constants: []calc.Pair{{Name: "water-flow", Text: "1200 t/h"}}}, "mass-flow [t/h],consistency-in [%]\n300,4.6\n", "300,4.6,1200,1500,13.8,\n",
+			"given for every row: water-flow 1200 t/h"},
 		{"production", batch.Job{NoFooters: true}, "grade,grammage [g/m2],sheet-width [m],speed [m/min]\nMean,100,6,1000\n", "Mean,100,6,1000,36,360000,\n", ""},
 	} {
 		c, _ := catalogue.Find(test.calculation)
