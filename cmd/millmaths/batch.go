@@ -21,7 +21,7 @@ import (
 // batchOptions are the flags of batch.
 type batchOptions struct {
 	given                    pairs
-	columns, by, only        []string
+	columns, by, only, units []string
 	lot, out, summary        string
 	level                    float64
 	full, jsonl, quiet, help bool
@@ -40,6 +40,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.Float64Var(&o.level, "interval", 95, "confidence of the summary's interval in per cent")
 	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate")
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
+	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit")
 	flags.BoolVar(&o.full, "full", false, "unrounded results")
 	flags.BoolVar(&o.noFooters, "no-footers", false, "rows that begin with mean, s, n ... are rows like the others")
 	o.table.add(flags)
@@ -88,8 +89,27 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		}
 		job.Only = append(job.Only, calc.Pair{Name: head, Text: cell})
 	}
+	if job.Units, err = outputUnits(o.units); err != nil {
+		return nil, err
+	}
 	job.Columns, err = columnHeads(o.columns)
 	return job, err
+}
+
+// outputUnits reads OUTPUT=UNIT.
+func outputUnits(texts []string) (map[string]string, error) {
+	units := map[string]string{}
+	for _, text := range texts {
+		name, unit, ok := strings.Cut(text, "=")
+		if !ok {
+			return nil, usageError{fmt.Errorf("--unit %s, want OUTPUT=UNIT", text)}
+		}
+		if first, twice := units[name]; twice {
+			return nil, usageError{fmt.Errorf("--unit %s, but %s is asked for in %s already", text, name, first)}
+		}
+		units[name] = unit
+	}
+	return units, nil
 }
 
 // batchCommand runs a calculation over the rows of a table.
@@ -126,7 +146,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	}
 	defer in.Close()
 	if o.jsonl {
-		for _, name := range []string{"column", "lot", "only", "by", "summary", "out", "full", "decimal", "delimiter", "encoding", "head-line", "no-footers"} {
+		for _, name := range []string{"column", "lot", "only", "by", "summary", "out", "unit", "full", "decimal", "delimiter", "encoding", "head-line", "no-footers"} {
 			if flags.Changed(name) {
 				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers all digits", name)}
 			}
@@ -202,9 +222,13 @@ func (t *terminal) tellReported(o *batchOptions, job *batch.Job) {
 	if o.full || o.quiet || o.summary != "" {
 		return
 	}
-	for _, f := range job.Calculation.Info().Out {
-		if rule := f.Report.Short(); rule != "" {
-			t.say("%s is reported to %s; --full is not rounded", f.Name, rule)
+	s, err := job.Sheet()
+	if err != nil {
+		return // the job has run, so there is none
+	}
+	for _, c := range s.Out {
+		if rule := c.Field.Report.Short(); rule != "" {
+			t.say("%s is reported to %s; --full is not rounded", c.Name, rule)
 		}
 	}
 }

@@ -23,6 +23,10 @@ func TestFilesAsTheyAre(t *testing.T) {
 		{"rows of one piece", pieces,
 			[]string{"batch", "tensile", "--column", "force=Kraft [N],grammage=g [g/m2]", "--only", "piece=A", "--summary", "markdown"},
 			[]string{", piece A: 2 rows, 2 computed", "| tensile-strength | 2 | 0 | 75.6333 kN/m |"}, []string{"1 row besides, not asked for"}},
+		{"results in other units", pieces,
+			[]string{"batch", "tensile", "--column", "force=Kraft [N],grammage=g [g/m2]", "--unit", "tensile-strength=lbf/in", "--unit", "breaking-length=m"},
+			[]string{"tensile-strength [lbf/in];tensile-index [kN.m/kg];breaking-length [m];remark\nA;1 234,5;100;470;823;83900;\n"}, // 82.3 kN/m over 0.1751268
+			[]string{"tensile-strength is reported to 3 significant figures"}},
 		{"words are counted", "value [kN/m],limit [kN/m]\n2.3,2.2\n2.1,2.2\n2.4,2.2\n",
 			[]string{"batch", "conformity-absolute", "--side", "at-least", "--summary", "markdown"},
 			[]string{"| verdict | 3 | 0 |  |  |  | 2 pass, 1 fail |"}, nil},
@@ -121,5 +125,26 @@ func TestToolsTakeJSON(t *testing.T) {
 	lines := strings.Split(r.Out, "\n")
 	if r.Status != failed || len(lines) != 3 || !strings.Contains(lines[0], `"u(y)":{"value":0.3`) || !strings.Contains(lines[1], `"error":{"code":"name","line":2,"input":"c"`) {
 		t.Errorf("exit %d:\n%s%s", r.Status, r.Out, r.Err)
+	}
+}
+
+// A step of one unit is none of another, and what is not asked for aright is said.
+func TestUnitsOfABatch(t *testing.T) {
+	const table = "moist-mass [g],dry-mass [g]\n5,4.62\n"
+	if r := called(table, "batch", "moisture", "--unit", "moisture=g/g"); !strings.Contains(r.Out, "5,4.62,0.076,") || strings.Contains(r.Err, "moisture is reported") {
+		t.Errorf("got\n%s%s", r.Out, r.Err)
+	}
+	for _, test := range []struct{ units, want string }{
+		{"moisture", "millmaths: --unit moisture, want OUTPUT=UNIT\n"},
+		{"moisture=% moisture=g/g", "millmaths: --unit moisture=g/g, but moisture is asked for in % already\n"},
+		{"moistur=%", "millmaths: moisture has no input or output \"moistur\", near: moisture, moisture-ratio\n"},
+	} {
+		args := []string{"batch", "moisture"}
+		for _, unit := range strings.Fields(test.units) {
+			args = append(args, "--unit", unit)
+		}
+		if r := called(table, args...); r.Status != misused || !strings.HasSuffix(r.Err, test.want) {
+			t.Errorf("%s: exit %d, %q, want %q", test.units, r.Status, r.Err, test.want)
+		}
 	}
 }

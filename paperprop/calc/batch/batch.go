@@ -49,7 +49,7 @@ type Job struct {
 	Options     table.Options
 	Columns     map[string][]string // input to heads, where they are not called the same
 	Constants   []calc.Pair         // inputs that hold for every row
-	Units       map[string]string   // output to unit, where it is not the usual one
+	Units       map[string]string   // output to unit, where it is not the usual one; a rule that rounds to a step of that does not hold then
 	Lot         string              // head: rows that share its cell make one list; "*": all rows do; at most 400,000 numbers in all
 	By          []string            // heads: summarise rows that share their cells; at most 40,000 results in all
 	Together    bool                // summarise all rows together, where By names no head
@@ -247,8 +247,13 @@ func (j *Job) workers() int {
 	return runtime.GOMAXPROCS(0)
 }
 
-// sheet is a new sheet with the constants.
-func (j *Job) sheet() (*calc.Sheet, error) {
+// Sheet is a new sheet as each worker has one: it holds the constants, and its
+// outputs are printed in the units that the job asks for, with the rules that hold
+// for those.
+func (j *Job) Sheet() (*calc.Sheet, error) {
+	if j.Calculation == nil {
+		return nil, errNoCalculation
+	}
 	if j.Calculation.Info().Tool {
 		return nil, fmt.Errorf("%s is a tool and takes no table", j.Calculation.ID())
 	}
@@ -262,12 +267,33 @@ func (j *Job) sheet() (*calc.Sheet, error) {
 			return nil, err
 		}
 	}
-	return s, nil
+	return s, j.setUnits(s)
+}
+
+// setUnits prints outputs in other units. An input is not printed: its cell stands
+// in the row as it was read.
+func (j *Job) setUnits(s *calc.Sheet) error {
+	for _, name := range slices.Sorted(maps.Keys(j.Units)) {
+		_, isInput := s.Input(name)
+		_, isOutput := s.Output(name)
+		outputs := names(s.Out)
+		switch {
+		case isInput && !isOutput:
+			return &calc.InputError{Input: name, Text: j.Units[name],
+				Err: errors.New("an input stays in its unit, want an output: " + strings.Join(outputs, ", "))}
+		case !isOutput:
+			return &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, outputs)}
+		}
+		if err := s.PrintIn(name, j.Units[name]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // plan binds inputs to columns and says how.
 func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
-	s, err := j.sheet()
+	s, err := j.Sheet()
 	if err != nil {
 		return nil, nil, err
 	}
@@ -275,7 +301,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	var notes []string
 	for _, name := range slices.Sorted(maps.Keys(j.Columns)) {
 		if _, ok := s.Input(name); !ok {
-			return nil, nil, &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, inputNames(s))}
+			return nil, nil, &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, names(s.In))}
 		}
 	}
 	for i, c := range s.In {
@@ -290,7 +316,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	}
 	if len(p.columns) == 0 {
 		return nil, notes, fmt.Errorf("%s: no column is called as an input of %s: heads are %s, inputs are %s; name one with --column INPUT=HEAD",
-			l.Name, j.Calculation.ID(), strings.Join(heads(l), ", "), strings.Join(inputNames(s), ", "))
+			l.Name, j.Calculation.ID(), strings.Join(heads(l), ", "), strings.Join(names(s.In), ", "))
 	}
 	assumed, err := p.unbound(s)
 	if err != nil {
@@ -332,9 +358,9 @@ func heads(l *table.Layout) []string {
 	return names
 }
 
-func inputNames(s *calc.Sheet) []string {
+func names(cells []*calc.Cell) []string {
 	var names []string
-	for _, c := range s.In {
+	for _, c := range cells {
 		names = append(names, c.Name)
 	}
 	return names

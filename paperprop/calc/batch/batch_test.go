@@ -380,6 +380,9 @@ func TestWrongJobs(t *testing.T) {
 		{batch.Job{Constants: []calc.Pair{{Name: "force", Text: "1 kg"}}}, "force"},
 		{batch.Job{Constants: []calc.Pair{{Name: "strip-width", Text: "15 mm"}, {Name: "gravity", Text: "9.81 m/s2"}, {Name: "strip-width", Text: "25 mm"}}},
 			`strip-width "25 mm": given already for every row, as "15 mm"`},
+		{batch.Job{Units: map[string]string{"tensile-strenght": "lbf/in"}}, `tensile has no input or output "tensile-strenght", near: tensile-strength`},
+		{batch.Job{Units: map[string]string{"tensile-strength": "kg"}}, `tensile-strength: "kg" is no unit of force per length, want kN/m or N/m`},
+		{batch.Job{Units: map[string]string{"force": "lbf"}}, `force "lbf": an input stays in its unit, want an output: tensile-strength, tensile-index, breaking-length`},
 		{batch.Job{By: []string{"m"}}, `--by: t.csv: no column has the head "m"`},
 		{batch.Job{Lot: "m"}, `--lot: t.csv: no column has the head "m"`},
 	} {

@@ -31,7 +31,7 @@ type worker struct {
 }
 
 func (p *plan) worker() (*worker, error) {
-	s, err := p.sheet()
+	s, err := p.Sheet()
 	if err != nil {
 		return nil, err
 	}

@@ -90,3 +90,38 @@ func TestNothingInSilence(t *testing.T) {
 		}
 	}
 }
+
+// Results in the units that a job asks for, in rows and summary. By hand
+// (common-practice): 4 and 4.4 kN/m over 0.1751268 kN/m are 22.8406 and 25.1247 lbf/in,
+// s = 0.282843/0.1751268; 3 figures are 3 in any unit, a step of 0.1 % is none of g/g;
+// 50 and 60 degC are 122 and 140 degF, and differ by 18 degF: s = 18/sqrt 2.
+func TestUnits(t *testing.T) {
+	for _, test := range []struct {
+		calculation string
+		units       map[string]string
+		text, out   string
+		summary     string
+	}{
+		{"tensile", map[string]string{"tensile-strength": "lbf/in", "breaking-length": "m"}, "force [N],grammage [g/m2]\n60,100\n66,100\n",
+			"force [N],grammage [g/m2],tensile-strength [lbf/in],tensile-index [kN.m/kg],breaking-length [m],remark\n60,100,22.8,40.0,4080,\n66,100,25.1,44.0,4490,\n",
+			"tensile-strength,2,0,23.9826,1.61507,6.73435,9.47176,38.4935,95,lbf/in,24.0,\"3 significant figures"},
+		{"moisture", map[string]string{"moisture": "g/g"}, "moist-mass [g],dry-mass [g]\n5,4.62\n5,4.62\n",
+			"moist-mass [g],dry-mass [g],moisture [g/g],dryness [%],moisture-ratio [kg/kg],remark\n5,4.62,0.076,92.4,0.0822511,\n5,4.62,0.076,92.4,0.0822511,\n",
+			"moisture,2,0,0.076,0,0,0.076,0.076,95,g/g,,\n"},
+		{"mixing-temperature", map[string]string{"temperature-out": "degF"}, "mass-flow [t/h],consistency [%],temperature [degC],fibre-heat-capacity [kJ/(kg K)]\n1,0,50,1.4\n1,0,60,1.4\n",
+			"mass-flow [t/h],consistency [%],temperature [degC],fibre-heat-capacity [kJ/(kg K)],temperature-out [degF],mass-flow-out [t/h],consistency-out [%],remark\n1,0,50,1.4,122,1,0,\n1,0,60,1.4,140,1,0,\n",
+			"temperature-out,2,0,131,12.7279,"},
+	} {
+		a := run(t, test.calculation, batch.Job{Units: test.units, Together: true}, test.text)
+		if a.err != nil || a.out != test.out {
+			t.Errorf("%s: %v, written\n%swant\n%s", test.calculation, a.err, a.out, test.out)
+		}
+		var summary bytes.Buffer
+		if err := a.totals.WriteSummary(&summary, nil, 0.95); err != nil {
+			t.Fatal(err)
+		}
+		if _, got, _ := strings.Cut(summary.String(), "\n"); !strings.HasPrefix(got, test.summary) {
+			t.Errorf("%s: summarised as\n%swant\n%s", test.calculation, got, test.summary)
+		}
+	}
+}
