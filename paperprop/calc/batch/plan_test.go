@@ -125,3 +125,22 @@ func TestUnits(t *testing.T) {
 		}
 	}
 }
+
+// What computing leaves behind the last digits is no spread; a spread that a coefficient
+// of variation shows is one. By hand (common-practice): 0.28 g on 100 cm² is 28 g/m²;
+// 120 and 120.0000001 g/m² lie 7.07e-8 g/m² about their mean.
+func TestSpreadOfNothing(t *testing.T) {
+	for _, test := range []struct{ calculation, text, want string }{
+		{"cobb", "mass-in [g],mass-out [g],time [s]\n1.18,1.46,60\n1.19,1.47,60\n", "cobb,2,0,28,0,0,28,28,95,g/m2,"},
+		{"grammage", "mass [g],area [cm2]\n2.4,200\n2.400000002,200\n", "grammage,2,0,120,7.07107e-08,6e-08,120,120,95,g/m2,"},
+	} {
+		a := run(t, test.calculation, batch.Job{Together: true}, test.text)
+		var summary bytes.Buffer
+		if err := a.totals.WriteSummary(&summary, nil, 0.95); err != nil || a.err != nil {
+			t.Fatal(err, a.err)
+		}
+		if _, got, _ := strings.Cut(summary.String(), "\n"); !strings.HasPrefix(got, test.want) {
+			t.Errorf("%s: summarised as\n%swant\n%s", test.calculation, got, test.want)
+		}
+	}
+}
