@@ -241,6 +241,9 @@ func (t *terminal) tellRows(job *batch.Job, totals *batch.Totals) {
 	}
 	if totals.Footers > 0 {
 		footers = fmt.Sprintf(", %d of them footers", totals.Footers)
+		if totals.Footers == 1 {
+			footers = ", 1 of them a footer"
+		}
 		t.say("footers, not counted: %s", strings.Join(totals.FooterLines, ", "))
 	}
 	if totals.Others > 0 {

@@ -15,7 +15,7 @@ func TestQuillbeck(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := map[string]string{
-		"deliveries.csv":        "31 rows = 29 used in a lot + 2 reported, 1 of them footers",
+		"deliveries.csv":        "31 rows = 29 used in a lot + 2 reported, 1 of them a footer",
 		"grammage.csv":          "12 rows = 11 computed + 1 reported",
 		"tensile.txt":           "40 rows = 40 computed + 0 reported",
 		"short-span.csv":        "16 rows = 13 computed + 3 reported, 2 of them footers",

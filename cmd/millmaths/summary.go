@@ -38,8 +38,8 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 		return err
 	}
 	info := job.Calculation.Info()
-	fmt.Fprintf(t.out, "## %s\n\nFile %s%s: %s, %d computed, %d not, %d footers not counted.\n\n",
-		info.Title, job.Options.Name, onlyText(job.Only), rowsText(totals.Rows-totals.Footers), totals.Computed, totals.Failed, totals.Footers)
+	fmt.Fprintf(t.out, "## %s\n\nFile %s%s: %s, %d computed, %d not, %s not counted.\n\n",
+		info.Title, job.Options.Name, onlyText(job.Only), rowsText(totals.Rows), totals.Computed, totals.Failed, footersText(totals.Footers))
 	var rows [][]string
 	rules := map[string]string{}
 	for _, s := range statements {
@@ -73,6 +73,13 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 	}
 	_, err = fmt.Fprintf(t.out, "- source: %s (%s)\n\n", info.Source, info.Status)
 	return err
+}
+
+func footersText(n int) string {
+	if n == 1 {
+		return "1 footer"
+	}
+	return fmt.Sprintf("%d footers", n)
 }
 
 func onlyText(only []calc.Pair) string {

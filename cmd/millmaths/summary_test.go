@@ -54,3 +54,18 @@ func TestSummary(t *testing.T) {
 		}
 	}
 }
+
+// The certificate and what is said beside it count the same rows.
+func TestCountsAgree(t *testing.T) {
+	for _, test := range []struct{ rows, out, err string }{
+		{"A,60\nB,n/a\nMean,60\n", "File -: 3 rows, 1 computed, 1 not, 1 footer not counted.\n", "3 rows = 1 computed + 2 reported, 1 of them a footer\n"},
+		{"A,60\nMean,60\ns,0\n", "File -: 3 rows, 1 computed, 0 not, 2 footers not counted.\n", "3 rows = 1 computed + 2 reported, 2 of them footers\n"},
+		{"A,60\n", "File -: 1 row, 1 computed, 0 not, 0 footers not counted.\n", "1 row = 1 computed + 0 reported\n"},
+		{"A,60 ± 1\n", "- warning: 1 row: uncertainty-unused: ", "warning: 1 row: uncertainty-unused: "},
+	} {
+		r := called("piece,force [N]\n"+test.rows, "batch", "tensile", "--grammage", "100 g/m2", "--summary", "markdown")
+		if !strings.Contains(r.Out, test.out) || !strings.Contains(r.Err, test.err) {
+			t.Errorf("%q gives\n%s%s\nwant %q and %q", test.rows, r.Out, r.Err, test.out, test.err)
+		}
+	}
+}

@@ -520,7 +520,11 @@ func (t *Totals) warn(code, text string, rows int) {
 func (t *Totals) Warnings() []string {
 	var lines []string
 	for code, n := range t.Warned {
-		lines = append(lines, fmt.Sprintf("%d rows: %s: %s", n, code, t.Texts[code]))
+		rows := "rows"
+		if n == 1 {
+			rows = "row"
+		}
+		lines = append(lines, fmt.Sprintf("%d %s: %s: %s", n, rows, code, t.Texts[code]))
 	}
 	slices.Sort(lines)
 	return lines
