@@ -160,86 +160,6 @@ func (j *Job) Open(in io.Reader) (*table.Reader, error) {
 	return table.Open(in, o)
 }
 
-// given says what holds for every row because the job says so: nobody would find
-// it in the rows.
-func (p *plan) given(s *calc.Sheet) (given []string) {
-	for _, c := range s.In {
-		if !c.Given() {
-			continue
-		}
-		text := "given for every row: " + c.Name + " " + c.AsWritten()
-		if at := p.layout.FindAll(c.Name); len(at) > 0 {
-			text += fmt.Sprintf("; column %d (%s) is not read", at[0]+1, p.layout.Columns[at[0]].Head)
-		}
-		given = append(given, text)
-	}
-	for _, c := range s.Out {
-		if c.Given() { // an input is to be solved for
-			given = append(given, "given for every row: "+c.Name+" "+c.AsWritten())
-		}
-	}
-	return given
-}
-
-// unbound sees to the inputs that have neither a column nor a value: one that
-// is required ends the work before the first row, and a default is said, for
-// nobody should find it in the results.
-func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
-	if slices.ContainsFunc(s.Out, (*calc.Cell).Given) {
-		return nil, nil // an input is to be solved for
-	}
-	for i, c := range s.In {
-		if c.Given() || slices.ContainsFunc(p.columns, func(col column) bool { return col.cell == i }) || c.Need == calc.Optional {
-			continue
-		}
-		like := p.like(c.Name)
-		switch {
-		case c.Need == calc.Required && like == "":
-			return nil, fmt.Errorf("%s: no column for %s and no value: heads are %s; name its column with --column %[2]s=HEAD, or give --%[2]s for all rows",
-				p.layout.Name, c.Name, strings.Join(heads(p.layout), ", "))
-		case like != "":
-			return nil, fmt.Errorf("%s: no column for %s: is it %q? Name it with --column %[2]s=%[3]q, or give --%[2]s for all rows",
-				p.layout.Name, c.Name, like)
-		}
-		assumed = append(assumed, "default in every row: "+c.Name+" "+c.Default())
-	}
-	return assumed, nil
-}
-
-// like is a head that nobody read and that looks like the name of an input.
-func (p *plan) like(name string) string {
-	plain := func(text string) string {
-		return strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(text))
-	}
-	for at, head := range heads(p.layout) {
-		if p.reads(at) || head == "" {
-			continue
-		}
-		if strings.HasPrefix(plain(head), plain(name)) || len(name) >= 4 && len(calc.Nearest(plain(head), []string{plain(name)})) > 0 {
-			return head
-		}
-	}
-	return ""
-}
-
-func (p *plan) reads(at int) bool {
-	return slices.ContainsFunc(p.columns, func(col column) bool { return slices.Contains(col.at, at) })
-}
-
-// unread says which columns are no input.
-func (p *plan) unread() []string {
-	var names []string
-	for at, head := range heads(p.layout) {
-		if !p.reads(at) {
-			names = append(names, fmt.Sprintf("%d (%s)", at+1, head))
-		}
-	}
-	if len(names) == 0 {
-		return nil
-	}
-	return []string{"no input: column " + strings.Join(names, ", ")}
-}
-
 func (j *Job) workers() int {
 	if j.Workers > 0 {
 		return j.Workers
@@ -315,8 +235,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		}
 	}
 	if len(p.columns) == 0 {
-		return nil, notes, fmt.Errorf("%s: no column is called as an input of %s: heads are %s, inputs are %s; name one with --column INPUT=HEAD",
-			l.Name, j.Calculation.ID(), strings.Join(heads(l), ", "), strings.Join(names(s.In), ", "))
+		return nil, notes, p.noColumn(s)
 	}
 	assumed, err := p.unbound(s)
 	if err != nil {

@@ -18,7 +18,9 @@ func TestColumnsThatAreNotThere(t *testing.T) {
 	for _, test := range []struct{ text, want string }{
 		{"force [N],piece\n85,15\n", "lab.csv: no column for grammage and no value: heads are force, piece; name its column with --column grammage=HEAD, or give --grammage for all rows"},
 		{"force [N],grammmage [g/m2]\n85,80\n", `lab.csv: no column for grammage: is it "grammmage"? Name it with --column grammage="grammmage", or give --grammage for all rows`},
-		{"force [N],grammage [g/m2],Strip Width mm\n85,80,25.4\n", `lab.csv: no column for strip-width: is it "Strip Width mm"? Name it with --column strip-width="Strip Width mm", or give --strip-width for all rows`},
+		{"force [N],grammage [g/m2],Strip Width mm\n85,80,25.4\n", `lab.csv: no column for strip-width: is it "Strip Width mm"? A unit behind a name wants brackets: write "Strip Width [mm]", or name the column with --column strip-width="Strip Width mm [mm]", or give --strip-width for all rows`},
+		{"Force N,Grammage g/m2\n85,80\n", `lab.csv: no column for force: is it "Force N"? A unit behind a name wants brackets: write "Force [N]", or name the column with --column force="Force N [N]", or give --force for all rows`},
+		{"force [N],Grammage top\n85,80\n", `lab.csv: no column for grammage: is it "Grammage top"? Name it with --column grammage="Grammage top", or give --grammage for all rows`},
 	} {
 		job := batch.Job{Calculation: tensile, Options: table.Options{Name: "lab.csv"}}
 		var out bytes.Buffer
