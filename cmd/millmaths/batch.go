@@ -16,6 +16,7 @@ import (
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/batch"
 	"millmaths.example/paperprop/catalogue"
+	"millmaths.example/paperprop/table"
 )
 
 // batchOptions are the flags of batch.
@@ -92,7 +93,7 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	if job.Units, err = outputUnits(o.units); err != nil {
 		return nil, err
 	}
-	job.Columns, err = columnHeads(o.columns)
+	_, err = columnHeads(o.columns) // its form is told before a file is opened
 	return job, err
 }
 
@@ -169,8 +170,15 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 			tell(err)
 		}
 	}
-	work := func(out io.Writer) (err error) {
-		totals, err = job.Run(ctx, in, out)
+	work := func(out io.Writer) error {
+		r, err := job.Open(in)
+		if err != nil {
+			return err
+		}
+		if job.Columns, err = columnHeadsOf(o.columns, isHead(r.Layout())); err != nil {
+			return err
+		}
+		totals, err = job.RunTable(ctx, r, out)
 		return err
 	}
 	err := ctx.Err() // from here on an interrupt is listened for, and no half file left
@@ -275,21 +283,43 @@ func oneOf(flag, word string, choices map[string]byte) (byte, error) {
 // columnHeads reads INPUT=HEAD,HEAD and INPUT=HEAD,INPUT=HEAD: a part without a
 // sign of equality is one more head of the input before it.
 func columnHeads(texts []string) (map[string][]string, error) {
+	return columnHeadsOf(texts, func(string) bool { return false })
+}
+
+// columnHeadsOf is columnHeads where the heads are known. One may have commas of its
+// own: as many parts as make a head are one.
+func columnHeadsOf(texts []string, isHead func(string) bool) (map[string][]string, error) {
 	columns := map[string][]string{}
 	for _, text := range texts {
 		input := ""
-		for _, part := range strings.Split(text, ",") {
-			head := part
-			if name, rest, ok := strings.Cut(part, "="); ok {
-				input, head = strings.TrimSpace(name), rest
+		for parts := strings.Split(text, ","); len(parts) > 0; {
+			if name, rest, ok := strings.Cut(parts[0], "="); ok {
+				input, parts[0] = strings.TrimSpace(name), rest
 			}
-			if head = strings.TrimSpace(head); input == "" || head == "" {
+			n := len(parts)
+			for n > 1 && !isHead(strings.Join(parts[:n], ",")) {
+				n--
+			}
+			head := strings.TrimSpace(strings.Join(parts[:n], ","))
+			if input == "" || head == "" {
 				return nil, usageError{fmt.Errorf("--column %s, want INPUT=HEAD", text)}
 			}
 			columns[input] = append(columns[input], head)
+			parts = parts[n:]
 		}
 	}
 	return columns, nil
+}
+
+// isHead tells whether a text is a head of the table, with or without a unit behind.
+func isHead(l *table.Layout) func(string) bool {
+	return func(text string) bool {
+		name := text
+		if unit := strings.LastIndexByte(text, '['); unit > 0 && strings.HasSuffix(strings.TrimSpace(text), "]") {
+			name = text[:unit]
+		}
+		return len(l.FindAll(text)) > 0 || len(l.FindAll(name)) > 0
+	}
 }
 
 // maxLine bounds a line of JSON.

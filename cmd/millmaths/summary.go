@@ -39,7 +39,7 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 	}
 	info := job.Calculation.Info()
 	fmt.Fprintf(t.out, "## %s\n\nFile %s%s: %s, %d computed, %d not, %s not counted.\n\n",
-		info.Title, job.Options.Name, onlyText(job.Only), rowsText(totals.Rows), totals.Computed, totals.Failed, footersText(totals.Footers))
+		info.Title, job.Options.Name, onlyText(job.Only), rowsText(totals.Rows), totals.Computed, totals.Failed, counted(totals.Footers, "footer"))
 	var rows [][]string
 	rules := map[string]string{}
 	for _, s := range statements {
@@ -73,13 +73,6 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 	}
 	_, err = fmt.Fprintf(t.out, "- source: %s (%s)\n\n", info.Source, info.Status)
 	return err
-}
-
-func footersText(n int) string {
-	if n == 1 {
-		return "1 footer"
-	}
-	return fmt.Sprintf("%d footers", n)
 }
 
 func onlyText(only []calc.Pair) string {

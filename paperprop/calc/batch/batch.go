@@ -129,6 +129,12 @@ func (j *Job) Run(ctx context.Context, in io.Reader, out io.Writer) (Totals, err
 	if err != nil {
 		return Totals{}, err
 	}
+	return j.RunTable(ctx, r, out)
+}
+
+// RunTable is Run on a table that Open has opened. Who has seen its heads by then may
+// have filled in Columns, By, Lot and Only by them.
+func (j *Job) RunTable(ctx context.Context, r *table.Reader, out io.Writer) (Totals, error) {
 	p, notes, err := j.plan(r.Layout())
 	if j.Understood != nil {
 		j.Understood(append(r.Layout().Reading(), notes...))

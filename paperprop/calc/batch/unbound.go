@@ -99,7 +99,8 @@ func bareUnit(c *calc.Cell, head string) (name, unit string) {
 	if c.Shape == calc.Word {
 		return "", ""
 	}
-	for i := range head {
+	const longest = 200 // a longer head is no name with a unit
+	for i := range min(len(head), longest) {
 		if head[i] != ' ' || plain(head[:i]) != plain(c.Name) {
 			continue
 		}
