@@ -36,7 +36,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	inputFlags(flags, info, &o.given)
 	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
 	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list; \"*\": all rows do")
-	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL: only the rows that have this cell")
+	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL,...: only the rows that have these cells")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
 	flags.Float64Var(&o.level, "interval", 95, "confidence of the summary's interval in per cent")
 	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate")
@@ -84,11 +84,9 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		}
 	}
 	for _, text := range o.only {
-		head, cell, ok := strings.Cut(text, "=")
-		if !ok {
+		if !strings.Contains(text, "=") {
 			return nil, usageError{fmt.Errorf("--only %s, want HEAD=CELL", text)}
 		}
-		job.Only = append(job.Only, calc.Pair{Name: head, Text: cell})
 	}
 	if job.Units, err = outputUnits(o.units); err != nil {
 		return nil, err
@@ -178,6 +176,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		if job.Columns, err = columnHeadsOf(o.columns, isHead(r.Layout())); err != nil {
 			return err
 		}
+		job.Only = onlyCells(o.only, isHead(r.Layout()))
 		totals, err = job.RunTable(ctx, r, out)
 		return err
 	}
@@ -200,7 +199,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		}
 		return err
 	}
-	if len(job.By) > 0 || job.Together {
+	if totals.Rows > 0 && (len(job.By) > 0 || job.Together) {
 		if err := o.writeSummary(job, &totals, told, t); err != nil {
 			return err
 		}
@@ -309,6 +308,24 @@ func columnHeadsOf(texts []string, isHead func(string) bool) (map[string][]strin
 		}
 	}
 	return columns, nil
+}
+
+// onlyCells reads HEAD=CELL and HEAD=CELL,HEAD=CELL: a comma belongs to the cell unless
+// a head and a sign of equality follow.
+func onlyCells(texts []string, isHead func(string) bool) (only []calc.Pair) {
+	for _, text := range texts {
+		head, rest, _ := strings.Cut(text, "=")
+		parts := strings.Split(rest, ",")
+		only = append(only, calc.Pair{Name: head, Text: parts[0]})
+		for _, part := range parts[1:] {
+			if head, cell, ok := strings.Cut(part, "="); ok && isHead(head) {
+				only = append(only, calc.Pair{Name: strings.TrimSpace(head), Text: cell})
+			} else {
+				only[len(only)-1].Text += "," + part
+			}
+		}
+	}
+	return only
 }
 
 // isHead tells whether a text is a head of the table, with or without a unit behind.

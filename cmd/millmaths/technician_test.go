@@ -37,6 +37,11 @@ func TestFilesAsTheyAre(t *testing.T) {
 			[]string{"batch", "tensile", "--column", "force=Kraft [N],grammage=g [g/m2]", "--unit", "tensile-strength=lbf/in", "--unit", "breaking-length=m"},
 			[]string{"tensile-strength [lbf/in];tensile-index [kN.m/kg];breaking-length [m];remark\nA;1 234,5;100;470;823;83900;\n"}, // 82.3 kN/m over 0.1751268
 			[]string{"tensile-strength is reported to 3 significant figures"}},
+		{"rows of one piece and side", "piece,side,force [N],grammage [g/m2]\nA,top,60,100\nA,wire,66,100\nB,top,90,120\n",
+			[]string{"batch", "tensile", "--only", "piece=A, Side=top", "--summary", "markdown"},
+			[]string{", piece A, Side top: 1 row, 1 computed"}, []string{"2 rows besides, not asked for"}},
+		{"rows of a cell with a comma", "\"piece, no\",force [N],grammage [g/m2]\n\"A, x=1\",60,100\n\"A\",66,100\n",
+			[]string{"batch", "tensile", "--only", "piece, no=A, x=1"}, []string{"\"A, x=1\",60,100,4.00,"}, []string{"1 row besides, not asked for"}},
 		{"words are counted", "value [kN/m],limit [kN/m]\n2.3,2.2\n2.1,2.2\n2.4,2.2\n",
 			[]string{"batch", "conformity-absolute", "--side", "at-least", "--summary", "markdown"},
 			[]string{"| verdict | 3 | 0 |  |  |  | 2 pass, 1 fail |"}, nil},
@@ -166,6 +171,17 @@ func TestToolsTakeNoTable(t *testing.T) {
 		want := "millmaths: " + args[0] + " is a tool and takes no table: see millmaths " + args[0] + " --help; batch " + args[0] + " --jsonl takes a JSON object a line\n"
 		if r.Status != misused || r.Out != "" || r.Err != want {
 			t.Errorf("batch %v: exit %d, %q, want %q", args, r.Status, r.Err, want)
+		}
+	}
+}
+
+// Where no row is asked for there is nothing to certify.
+func TestNoRowAskedFor(t *testing.T) {
+	const table = "piece,force [N],grammage [g/m2]\nA,60,100\nB,60,100\n"
+	for _, form := range []string{"markdown", "json"} {
+		r := called(table, "batch", "tensile", "--only", "piece=C,force=60", "--summary", form, "--quiet")
+		if want := "millmaths: -: no row of 2 has the cells that --only asks for, piece C, force 60\n"; r.Status != failed || r.Out != "" || !strings.HasSuffix(r.Err, want) {
+			t.Errorf("%s: exit %d, printed %q, said %q, want %q", form, r.Status, r.Out, r.Err, want)
 		}
 	}
 }
