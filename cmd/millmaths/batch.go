@@ -162,11 +162,13 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader, t *terminal) error {
 	var totals batch.Totals
 	var told []string
-	if tell := job.Tell; o.summary == "markdown" {
-		job.Tell = func(err error) {
+	var last error // told
+	tell := job.Tell
+	job.Tell = func(err error) {
+		if last = err; o.summary == "markdown" {
 			told = append(told[:min(len(told), mostTold)], err.Error())
-			tell(err)
 		}
+		tell(err)
 	}
 	work := func(out io.Writer) error {
 		r, err := job.Open(in)
@@ -197,6 +199,10 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		if totals.Rows > 0 {
 			t.tellRows(job, &totals)
 		}
+		if errors.Is(err, last) { // the row that ended the work has been told
+			o.tellUnread(job, err, t)
+			return errReported
+		}
 		return err
 	}
 	if totals.Rows > 0 && (len(job.By) > 0 || job.Together) {
@@ -221,6 +227,23 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		return errReported
 	}
 	return nil
+}
+
+// tellUnread says what is not done of a table whose heads change.
+func (o *batchOptions) tellUnread(job *batch.Job, err error, t *terminal) {
+	lost := ""
+	switch {
+	case o.out != "":
+		lost = "; " + shown(o.out) + " is not written"
+	case job.Lot != "":
+		lost = "; no lot is computed"
+	case len(job.By) > 0 || job.Together:
+		lost = "; no summary is made"
+	}
+	var cell *table.CellError
+	if errors.As(err, &cell) {
+		t.say("%s: what follows line %d is not read, computed or counted%s", cell.File, cell.Line, lost)
+	}
 }
 
 // mostTold is how many rows a certificate names that were not computed.

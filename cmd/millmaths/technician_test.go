@@ -185,3 +185,28 @@ func TestNoRowAskedFor(t *testing.T) {
 		}
 	}
 }
+
+// Where other heads end the work, that is said once, and what was done and what not.
+func TestOtherHeadsAreToldOnce(t *testing.T) {
+	const table = "piece,force [N],grammage [g/m2]\nA,60,100\npiece,force [kN],grammage [g/m2]\nB,60,100\nC,60,100\n"
+	const told = "-:3: other heads, or the same in another order or with other units, want the heads of line 1 again, or a file of its own for what follows\n"
+	const unread = "-: what follows line 3 is not read, computed or counted"
+	out := filepath.Join(t.TempDir(), "out.csv")
+	for _, test := range []struct {
+		flags []string
+		want  string
+	}{
+		{nil, told + "2 rows = 1 computed + 1 reported\n" + unread + "\n"},
+		{[]string{"--by", "piece"}, told + "2 rows = 1 computed + 1 reported\n" + unread + "; no summary is made\n"},
+		{[]string{"--lot", "piece"}, told + "2 rows = 1 used in a lot + 1 reported\n" + unread + "; no lot is computed\n"},
+		{[]string{"--out", out}, told + "2 rows = 1 computed + 1 reported\n" + unread + "; " + out + " is not written\n"},
+	} {
+		r := called(table, append([]string{"batch", "tensile", "--quiet"}, test.flags...)...)
+		if got := strings.ReplaceAll(r.Err, "standard input:", "-:"); r.Status != failed || got != test.want {
+			t.Errorf("%v: exit %d, said\n%s\nwant\n%s", test.flags, r.Status, got, test.want)
+		}
+	}
+	if _, err := os.Stat(out); err == nil {
+		t.Errorf("%s is written", out)
+	}
+}
