@@ -213,6 +213,9 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	for _, line := range totals.Warnings() {
 		t.say("warning: %s", line)
 	}
+	if totals.Warned[batch.LabelDiffers] > 0 {
+		t.say("--by with the column named there parts the rows that differ")
+	}
 	for _, text := range totals.Assumed {
 		t.say("%s", text)
 	}

@@ -78,7 +78,7 @@ type Totals struct {
 	Warned      map[string]int
 	Texts       map[string]string // of the warnings, by code
 	Groups      []Group           // of the summary, in order of first appearance
-	Assumed     []string          // what held for every row and no cell says: given values and defaults
+	Assumed     []string          // what held for every row: given values and defaults; of a summary the labels too that cells gave
 
 	delimiter, decimal byte // of what is written
 }
@@ -105,7 +105,8 @@ type plan struct {
 	by        []int
 	only      []only
 	grouped   bool
-	lot       int // wholeTable: all rows are one
+	labels    []labelColumn // of a summary
+	lot       int           // wholeTable: all rows are one
 	assumed   []string
 	decimal   byte // of numbers in and out
 	delimiter byte // between cells out
@@ -148,6 +149,9 @@ func (j *Job) RunTable(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 	}
 	totals, err := run(ctx, r, out)
 	totals.Assumed, totals.delimiter, totals.decimal = p.assumed, p.delimiter, p.decimal
+	if err == nil {
+		p.sayLabels(&totals)
+	}
 	return totals, err
 }
 
@@ -256,7 +260,9 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		}
 		p.by = append(p.by, at)
 	}
-	p.grouped = len(j.By) > 0 || j.Together
+	if p.grouped = len(j.By) > 0 || j.Together; p.grouped {
+		p.findLabels(s)
+	}
 	for _, o := range j.Only {
 		at, err := p.find(o.Name)
 		if err != nil {

@@ -12,7 +12,10 @@ type Group struct {
 	Key     []string
 	Results []Result
 	LeftOut int // rows that could not be computed
-	line    int // of the first row
+
+	line     int // of the first row
+	computed int // rows
+	labels   []label
 }
 
 // A Result is the summary of one output.
@@ -49,6 +52,11 @@ func (g *groups) leaveOut(w *worker) { g.list[g.of(w)].LeftOut++ }
 
 func (g *groups) add(w *worker) {
 	i := g.of(w)
+	g.list[i].computed++
+	for k, l := range w.labels {
+		w.scratch = labelText(w.scratch[:0], w.cells[l.column])
+		g.list[i].labels[k].add(w.scratch, w.rec.Line)
+	}
 	for k := range g.list[i].Results {
 		r := &g.list[i].Results[k]
 		switch c := w.sheet.Out[slices.Index(w.sheet.Out, r.Cell)]; {
@@ -68,7 +76,7 @@ func (g *groups) open(key string, w *worker) int {
 	for _, at := range w.by {
 		keys = append(keys, string(w.rec.Cell(at)))
 	}
-	group := Group{Key: keys, line: w.rec.Line}
+	group := Group{Key: keys, line: w.rec.Line, labels: make([]label, len(w.labels))}
 	for _, c := range w.sheet.Out {
 		switch c.Shape {
 		case calc.One:
@@ -105,6 +113,10 @@ func (g *groups) merge(o groups) (extra *Group) {
 			continue
 		}
 		g.list[i].LeftOut += group.LeftOut
+		g.list[i].computed += group.computed
+		for k, l := range group.labels {
+			g.list[i].labels[k].merge(l)
+		}
 		for k := range group.Results {
 			g.list[i].Results[k].Count += group.Results[k].Count
 			g.list[i].Results[k].Values.Merge(group.Results[k].Values)
