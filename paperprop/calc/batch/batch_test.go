@@ -460,6 +460,16 @@ func TestLotErrors(t *testing.T) {
 		`d.csv:6:3: moisture is 120 %, want 0 % to 100 %`,
 		`d.csv:4: lot "B": no row of it can be used`,
 		`d.csv:6: lot "C": no row of it can be used`)
+	// A member that kills its lot is named by its line; where no row alone does, the lot's first is.
+	a = run(t, "moisture-lot", batch.Job{Lot: "piece", Options: table.Options{Name: "m.csv"}},
+		"piece,moist-mass [g],dry-mass [g]\nA,5,4.5\nA,x,4.5\nB,5,4\nA,5,4.6\nA,6,6.5\nA,7,7.5\n")
+	const refused = "dry-mass is 6.5 g, want at most the moist-mass of the piece, 6 g"
+	a.wantLines(t, map[int]string{2: `A,4,,,,"line 6: ` + refused + `"`, 3: "B,1,20.0,20,0,"})
+	a.wantTold(t, `m.csv:3:2: moist-mass "x": not a number, want a number in g`, `m.csv:6: lot "A": `+refused)
+	a = run(t, "line-fit", batch.Job{Lot: "*", Options: table.Options{Name: "f.csv"}}, "x [%],y [%]\n2,1\n2,3\n2,2\n")
+	if len(a.told) != 1 || !strings.HasPrefix(a.told[0], `f.csv:2: lot "all rows": x`) || strings.Contains(a.out, "line 2") {
+		t.Errorf("told %q, written\n%s", a.told, a.out)
+	}
 	claim := batch.Job{Lot: "lot", Columns: map[string][]string{"mass": {"m"}, "moisture": {"w"}, "rule": {"r"}},
 		Constants: []calc.Pair{{Name: "allowance", Text: "10 %"}, {Name: "scope", Text: "lot"}}}
 	a = run(t, "moisture-claim", claim, "lot,m [kg],w [%],r\nA,500,12,basis\nA,500,12,points\n")

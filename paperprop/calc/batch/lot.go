@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -15,8 +16,8 @@ import (
 // must be the same in all.
 type lot struct {
 	name   string
-	line   int // of its first row
-	rows   int
+	line   int   // of its first row
+	lines  []int // of the rows that are used
 	unused int
 
 	uncertain bool        // some number of it has an uncertainty
@@ -135,7 +136,7 @@ func (w *worker) gatherRow(all *lots, t *Totals) {
 		w.tell(err)
 		return
 	}
-	l.rows++
+	l.lines = append(l.lines, w.rec.Line)
 	all.held += len(w.columns)
 	t.Computed++
 }
@@ -203,7 +204,7 @@ func (w *worker) same(l *lot, i int) error {
 
 func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
 	dst = w.appendCell(dst, []byte(l.name))
-	dst = append(fmt.Appendf(dst, "%d", l.rows), w.delimiter)
+	dst = append(fmt.Appendf(dst, "%d", len(l.lines)), w.delimiter)
 	err := w.computeLot(l)
 	for _, c := range w.sheet.Out {
 		if err == nil {
@@ -217,24 +218,56 @@ func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
 // lotRemark counts what became of a lot and says what there is to say.
 func (w *worker) lotRemark(l *lot, err error, t *Totals) []byte {
 	if err != nil {
-		t.Failed += l.rows
-		t.Reported += l.rows
-		t.Computed -= l.rows
-		w.tell(&RowError{File: w.layout.Name, Line: l.line, Err: fmt.Errorf("lot %q: %w", l.name, err)})
-		return []byte(err.Error())
+		t.Failed += len(l.lines)
+		t.Reported += len(l.lines)
+		t.Computed -= len(l.lines)
+		note := err.Error()
+		line := w.blamed(l, err)
+		if line > 0 {
+			note = fmt.Sprintf("line %d: %s", line, note)
+		}
+		w.tell(&RowError{File: w.layout.Name, Line: cmp.Or(line, l.line), Err: fmt.Errorf("lot %q: %w", l.name, err)})
+		return []byte(note)
 	}
 	note := w.warnings(nil, t)
 	if l.unused > 0 {
 		if len(note) > 0 {
 			note = append(note, "; "...)
 		}
-		note = fmt.Appendf(note, "%d of %d rows not used", l.unused, l.rows+l.unused)
+		note = fmt.Appendf(note, "%d of %d rows not used", l.unused, len(l.lines)+l.unused)
 	}
 	return note
 }
 
+// blamed is the line of the first row that is refused by itself for the very reason
+// for which its lot is; 0 where no row alone is to blame, or none can be told because
+// a cell holds several members.
+func (w *worker) blamed(l *lot, err error) int {
+	if len(l.lines) < 2 {
+		return 0
+	}
+	alone := *l
+	alone.lines, alone.lists = l.lines[:1], make([][]float64, len(l.lists))
+	for _, list := range l.lists {
+		if len(list) > 0 && len(list) != len(l.lines) {
+			return 0
+		}
+	}
+	for k, line := range l.lines {
+		for i, list := range l.lists {
+			if len(list) > 0 {
+				alone.lists[i] = list[k : k+1]
+			}
+		}
+		if own := w.computeLot(&alone); own != nil && own.Error() == err.Error() {
+			return line
+		}
+	}
+	return 0
+}
+
 func (w *worker) computeLot(l *lot) error {
-	if l.rows == 0 {
+	if len(l.lines) == 0 {
 		return errors.New("no row of it can be used")
 	}
 	w.uncertain = l.uncertain
