@@ -180,7 +180,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		}
 		job.Only = onlyCells(o.only, isHead(r.Layout()))
 		totals, err = job.RunTable(ctx, r, out)
-		return err
+		return inFlags(err)
 	}
 	err := ctx.Err() // from here on an interrupt is listened for, and no half file left
 	if err != nil {
@@ -230,6 +230,32 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		return errReported
 	}
 	return nil
+}
+
+// inFlags adds to an error of a job the flag that is wrong, or those that help.
+func inFlags(err error) error {
+	var head *batch.HeadError
+	var unbound *batch.UnboundError
+	switch {
+	case errors.As(err, &head) && head.Field == "Columns":
+		return fmt.Errorf("--column %s: %w", head.Input, err)
+	case errors.As(err, &head) && head.Field != "":
+		return fmt.Errorf("--%s: %w", strings.ToLower(head.Field), err)
+	case !errors.As(err, &unbound):
+		return err
+	}
+	help := ""
+	switch input := unbound.Input; {
+	case input == "":
+		help = "; name one with --column INPUT=HEAD"
+	case unbound.Like == "":
+		help = fmt.Sprintf("; name its column with --column %s=HEAD, or give --%[1]s for all rows", input)
+	case unbound.Unit == "":
+		help = fmt.Sprintf(" Name it with --column %s=%q, or give --%[1]s for all rows", input, unbound.Like)
+	default:
+		help = fmt.Sprintf(", or name the column with --column %s=%q, or give --%[1]s for all rows", input, unbound.Like+" ["+unbound.Unit+"]")
+	}
+	return errors.New(err.Error() + help) // the file lacks it, not the call
 }
 
 // tellUnread says what is not done of a table whose heads change.

@@ -210,3 +210,26 @@ func TestOtherHeadsAreToldOnce(t *testing.T) {
 		t.Errorf("%s is written", out)
 	}
 }
+
+// What is wrong with the heads of a table is said in flags.
+func TestHeadsInFlags(t *testing.T) {
+	for _, test := range []struct {
+		heads string
+		flags []string
+		want  string
+	}{
+		{"force [N],piece", nil, "standard input: no column for grammage and no value: heads are force, piece; name its column with --column grammage=HEAD, or give --grammage for all rows"},
+		{"force [N],grammmage [g/m2]", nil, `standard input: no column for grammage: is it "grammmage"? Name it with --column grammage="grammmage", or give --grammage for all rows`},
+		{"force [N],Grammage g/m2", nil, `standard input: no column for grammage: is it "Grammage g/m2"? A unit behind a name wants brackets: write "Grammage [g/m2]", or name the column with --column grammage="Grammage g/m2 [g/m2]", or give --grammage for all rows`},
+		{"a,b", nil, "standard input: no column is called as an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity; name one with --column INPUT=HEAD"},
+		{"force [N],grammage [g/m2]", []string{"--column", "force=F"}, `--column force: standard input: no column has the head "F", heads are force, grammage`},
+		{"force [N],grammage [g/m2]", []string{"--by", "m"}, `--by: standard input: no column has the head "m", heads are force, grammage`},
+		{"force [N],grammage [g/m2]", []string{"--only", "m=1"}, `--only: standard input: no column has the head "m", heads are force, grammage`},
+		{"force [N],grammage [g/m2]", []string{"--lot", "m"}, `--lot: standard input: no column has the head "m", heads are force, grammage`},
+	} {
+		r := called(test.heads+"\n85,80\n", append([]string{"batch", "tensile", "--quiet"}, test.flags...)...)
+		if r.Status != failed || r.Out != "" || r.Err != "millmaths: "+test.want+"\n" {
+			t.Errorf("%s %v: exit %d, said\n%s\nwant\n%s", test.heads, test.flags, r.Status, r.Err, test.want)
+		}
+	}
+}

@@ -112,7 +112,10 @@ type plan struct {
 	delimiter byte // between cells out
 }
 
-var errNoCalculation = errors.New("batch: a job without a calculation")
+var (
+	errNoCalculation  = errors.New("batch: a job without a calculation")
+	errColumnAndValue = errors.New("given as a column too, want it in one place")
+)
 
 // An only is a cell that a row must have.
 type only struct {
@@ -254,9 +257,9 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	p.assumed = append(p.given(s), assumed...)
 	notes = append(notes, p.unread()...)
 	for _, head := range j.By {
-		at, err := p.find(head)
+		at, err := p.find("By", "", head)
 		if err != nil {
-			return nil, notes, fmt.Errorf("--by: %w", err)
+			return nil, notes, err
 		}
 		p.by = append(p.by, at)
 	}
@@ -264,9 +267,9 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		p.findLabels(s)
 	}
 	for _, o := range j.Only {
-		at, err := p.find(o.Name)
+		at, err := p.find("Only", "", o.Name)
 		if err != nil {
-			return nil, notes, fmt.Errorf("--only: %w", err)
+			return nil, notes, err
 		}
 		p.only = append(p.only, only{at, o.Text})
 	}
@@ -274,8 +277,8 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	case j.Lot == "*":
 		p.lot = wholeTable
 	case j.Lot != "":
-		if p.lot, err = p.find(j.Lot); err != nil {
-			return nil, notes, fmt.Errorf("--lot: %w", err)
+		if p.lot, err = p.find("Lot", "", j.Lot); err != nil {
+			return nil, notes, err
 		}
 	}
 	return p, notes, nil
@@ -299,32 +302,32 @@ func names(cells []*calc.Cell) []string {
 
 // findWithUnit finds the column of "force [N]", which says the unit of a column
 // that has none in the file.
-func (p *plan) findWithUnit(head string) (at int, unit string, err error) {
-	if at, err = p.find(head); err == nil {
+func (p *plan) findWithUnit(input, head string) (at int, unit string, err error) {
+	if at, err = p.find("Columns", input, head); err == nil {
 		return at, "", nil
 	}
 	name, rest, ok := strings.Cut(head, "[")
 	if !ok || !strings.HasSuffix(rest, "]") {
 		return 0, "", err
 	}
-	if at, err = p.find(strings.TrimSpace(name)); err != nil {
+	if at, err = p.find("Columns", input, strings.TrimSpace(name)); err != nil {
 		return 0, "", err
 	}
 	unit = strings.TrimSuffix(rest, "]")
 	if own := p.layout.Columns[at].Unit; own != "" && own != unit {
-		return 0, "", fmt.Errorf("%s: column %q is in %s, not in %s", p.layout.Name, p.layout.Columns[at].Head, own, unit)
+		return 0, "", &calc.InputError{Input: input, Text: head,
+			Err: fmt.Errorf("column %q is in %s, not in %s", p.layout.Columns[at].Head, own, unit)}
 	}
 	return at, unit, nil
 }
 
-func (p *plan) find(head string) (int, error) {
+// find finds the column of a head that a field of the job names, of Columns for an
+// input.
+func (p *plan) find(field, input, head string) (int, error) {
 	if at, ok := p.layout.Find(head); ok {
 		return at, nil
 	}
-	if len(p.layout.FindAll(head)) > 1 {
-		return 0, fmt.Errorf("%s: %d columns have the head %q", p.layout.Name, len(p.layout.FindAll(head)), head)
-	}
-	return 0, fmt.Errorf("%s: no column has the head %q, heads are %s", p.layout.Name, head, strings.Join(heads(p.layout), ", "))
+	return 0, &HeadError{File: p.layout.Name, Field: field, Input: input, Head: head, Count: len(p.layout.FindAll(head)), Heads: heads(p.layout)}
 }
 
 // bind finds the column of an input: named by the caller, else by its head.
@@ -333,12 +336,12 @@ func (p *plan) bind(s *calc.Sheet, i int, c *calc.Cell) (*column, string, error)
 	names, asked := p.Columns[c.Name]
 	switch {
 	case asked && c.Given():
-		return nil, "", fmt.Errorf("%s is given as a column and as a value", c.Name)
+		return nil, "", &calc.InputError{Input: c.Name, Text: c.AsWritten(), Err: errColumnAndValue}
 	case asked:
 		for _, head := range names {
-			at, unit, err := p.findWithUnit(head)
+			at, unit, err := p.findWithUnit(c.Name, head)
 			if err != nil {
-				return nil, "", fmt.Errorf("--column %s: %w", c.Name, err)
+				return nil, "", err
 			}
 			col.at, col.named = append(col.at, at), cmp.Or(unit, col.named)
 		}
@@ -347,14 +350,14 @@ func (p *plan) bind(s *calc.Sheet, i int, c *calc.Cell) (*column, string, error)
 	default:
 		col.at = p.layout.FindAll(c.Name)
 		if c.Shape != calc.List && len(col.at) > 1 {
-			return nil, "", fmt.Errorf("%s: %d columns have the head %q", p.layout.Name, len(col.at), c.Name)
+			return nil, "", &HeadError{File: p.layout.Name, Input: c.Name, Head: c.Name, Count: len(col.at), Heads: heads(p.layout)}
 		}
 	}
 	if len(col.at) == 0 {
 		return nil, "", nil
 	}
 	if len(col.at) > 1 && c.Shape != calc.List {
-		return nil, "", fmt.Errorf("%s takes one column, not %d", c.Name, len(col.at))
+		return nil, "", &calc.InputError{Input: c.Name, Text: strings.Join(names, ", "), Err: fmt.Errorf("takes one column, not %d", len(col.at))}
 	}
 	note, err := p.bindUnit(col, c)
 	return col, note, err
@@ -368,7 +371,8 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	}
 	for _, at := range col.at[1:] {
 		if other := p.layout.Columns[at]; cmp.Or(other.Unit, col.named) != first.Unit {
-			return "", fmt.Errorf("%s: columns %q and %q have the units %q and %q", c.Name, first.Head, other.Head, first.Unit, other.Unit)
+			return "", &calc.InputError{Input: c.Name, Text: other.Head,
+				Err: fmt.Errorf("columns %q and %q have the units %q and %q", first.Head, other.Head, first.Unit, other.Unit)}
 		}
 	}
 	var places []string
@@ -392,7 +396,7 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 		col.pure = true
 	}
 	if err != nil {
-		return "", fmt.Errorf("%s: column %q: %w", c.Name, first.Head, err)
+		return "", &calc.InputError{Input: c.Name, Text: first.Head, Err: fmt.Errorf("column %q: %w", first.Head, err)}
 	}
 	if c.Kind != nil {
 		col.scale = col.unit

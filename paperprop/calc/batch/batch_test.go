@@ -372,25 +372,32 @@ func TestWrongJobs(t *testing.T) {
 		want string
 	}{
 		{batch.Job{Columns: map[string][]string{"forse": {"n"}}}, `tensile has no input or output "forse", near: force`},
-		{batch.Job{Columns: map[string][]string{"force": {"F"}}}, `--column force: t.csv: no column has the head "F", heads are force, grammage, n, n`},
-		{batch.Job{Columns: map[string][]string{"force": {"n"}}}, `--column force: t.csv: 2 columns have the head "n"`},
-		{batch.Job{Columns: map[string][]string{"force": {"force", "grammage"}}}, "force takes one column, not 2"},
+		{batch.Job{Columns: map[string][]string{"force": {"F"}}}, `t.csv: no column has the head "F", heads are force, grammage, n, n`},
+		{batch.Job{Columns: map[string][]string{"force": {"n"}}}, `t.csv: 2 columns have the head "n"`},
+		{batch.Job{Columns: map[string][]string{"force": {"force", "grammage"}}}, `force "force, grammage": takes one column, not 2`},
 		{batch.Job{Columns: map[string][]string{"force": {"grammage"}}}, `force: column "grammage": "g/m2" is no unit of force`},
-		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, "force is given as a column and as a value"},
+		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, `force "1 N": given as a column too, want it in one place`},
 		{batch.Job{Constants: []calc.Pair{{Name: "force", Text: "1 kg"}}}, "force"},
 		{batch.Job{Constants: []calc.Pair{{Name: "strip-width", Text: "15 mm"}, {Name: "gravity", Text: "9.81 m/s2"}, {Name: "strip-width", Text: "25 mm"}}},
 			`strip-width "25 mm": given already for every row, as "15 mm"`},
 		{batch.Job{Units: map[string]string{"tensile-strenght": "lbf/in"}}, `tensile has no input or output "tensile-strenght", near: tensile-strength`},
 		{batch.Job{Units: map[string]string{"tensile-strength": "kg"}}, `tensile-strength: "kg" is no unit of force per length, want kN/m or N/m`},
 		{batch.Job{Units: map[string]string{"force": "lbf"}}, `force "lbf": an input stays in its unit, want an output: tensile-strength, tensile-index, breaking-length`},
-		{batch.Job{By: []string{"m"}}, `--by: t.csv: no column has the head "m"`},
-		{batch.Job{Lot: "m"}, `--lot: t.csv: no column has the head "m"`},
+		{batch.Job{By: []string{"m"}}, `t.csv: no column has the head "m"`},
+		{batch.Job{Lot: "m"}, `t.csv: no column has the head "m"`},
+		{batch.Job{Only: []calc.Pair{{Name: "m", Text: "1"}}}, `t.csv: no column has the head "m"`},
+		{batch.Job{Columns: map[string][]string{"force": {"force [kN]"}}}, `force "force [kN]": column "force" is in N, not in kN`},
 	} {
 		test.job.Options.Name = "t.csv"
 		a := run(t, "tensile", test.job, text)
 		if a.err == nil || !strings.HasPrefix(a.err.Error(), test.want) || a.out != "" {
 			t.Errorf("%+v: %v, want %s", test.job, a.err, test.want)
 		}
+	}
+	a := run(t, "tensile", batch.Job{Columns: map[string][]string{"force": {"F"}}}, text)
+	var head *batch.HeadError
+	if !errors.As(a.err, &head) || head.Field != "Columns" || head.Input != "force" || head.Head != "F" || !strings.HasPrefix(a.err.Error(), "no column") {
+		t.Errorf("%#v, want what it is about", a.err)
 	}
 	if a := run(t, "tensile", batch.Job{}, "a,b\n1,2\n"); a.err == nil || !strings.Contains(a.err.Error(), "no column is called as an input of tensile: heads are a, b, inputs are force, ") {
 		t.Errorf("no head fits: %v", a.err)
@@ -502,7 +509,7 @@ func TestSummaryThatHoldsTooMuch(t *testing.T) {
 	}
 	job := batch.Job{By: []string{"id"}, Options: table.Options{Name: "d.csv"}}
 	a := run(t, "grammage", job, rows(40_001))
-	if want := `d.csv:40002: group "40000" is one too many for a summary, which holds at most 40000 results: want columns in --by of which fewer cells differ`; a.err == nil || a.err.Error() != want {
+	if want := `d.csv:40002: group "40000" is one too many for a summary, which holds at most 40000 results: want it by columns of which fewer cells differ`; a.err == nil || a.err.Error() != want {
 		t.Errorf("error %v, want %s", a.err, want)
 	}
 	if a = run(t, "grammage", job, rows(40_000)); a.err != nil || a.totals.Computed != 40_000 {

@@ -76,7 +76,7 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 		for b.Record(&w.rec) {
 			w.gather(all, &totals)
 			if all.held > mostHeld {
-				return totals, &RowError{File: w.layout.Name, Line: w.rec.Line, Err: fmt.Errorf("lots up to here hold more than %d numbers: want fewer rows at a time, or a summary with --by, which holds none", mostHeld)}
+				return totals, &RowError{File: w.layout.Name, Line: w.rec.Line, Err: fmt.Errorf("lots up to here hold more than %d numbers: want fewer rows at a time, or a summary of rows, which holds none", mostHeld)}
 			}
 		}
 	}

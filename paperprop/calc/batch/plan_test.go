@@ -3,6 +3,7 @@ package batch_test
 import (
 	"bytes"
 	"context"
+	"errors"
 	"strings"
 	"testing"
 
@@ -12,21 +13,28 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// What no row could mend ends the work before the first row, with the cure.
+// What no row could mend ends the work before the first row, and says what it is about.
 func TestColumnsThatAreNotThere(t *testing.T) {
 	tensile, _ := catalogue.Find("tensile")
-	for _, test := range []struct{ text, want string }{
-		{"force [N],piece\n85,15\n", "lab.csv: no column for grammage and no value: heads are force, piece; name its column with --column grammage=HEAD, or give --grammage for all rows"},
-		{"force [N],grammmage [g/m2]\n85,80\n", `lab.csv: no column for grammage: is it "grammmage"? Name it with --column grammage="grammmage", or give --grammage for all rows`},
-		{"force [N],grammage [g/m2],Strip Width mm\n85,80,25.4\n", `lab.csv: no column for strip-width: is it "Strip Width mm"? A unit behind a name wants brackets: write "Strip Width [mm]", or name the column with --column strip-width="Strip Width mm [mm]", or give --strip-width for all rows`},
-		{"Force N,Grammage g/m2\n85,80\n", `lab.csv: no column for force: is it "Force N"? A unit behind a name wants brackets: write "Force [N]", or name the column with --column force="Force N [N]", or give --force for all rows`},
-		{"force [N],Grammage top\n85,80\n", `lab.csv: no column for grammage: is it "Grammage top"? Name it with --column grammage="Grammage top", or give --grammage for all rows`},
+	for _, test := range []struct{ name, text, want, code, input string }{
+		{"lab.csv", "force [N],piece\n85,15\n", "lab.csv: no column for grammage and no value: heads are force, piece", "missing", "grammage"},
+		{"", "force [N],piece\n85,15\n", "no column for grammage and no value: heads are force, piece", "missing", "grammage"},
+		{"lab.csv", "force [N],grammmage [g/m2]\n85,80\n", `lab.csv: no column for grammage: is it "grammmage"?`, "missing", "grammage"},
+		{"lab.csv", "force [N],Grammage top\n85,80\n", `lab.csv: no column for grammage: is it "Grammage top"?`, "missing", "grammage"},
+		{"lab.csv", "force [N],grammage [g/m2],Strip Width mm\n85,80,25.4\n",
+			`lab.csv: no column for strip-width: is it "Strip Width mm"? A unit behind a name wants brackets: write "Strip Width [mm]"`, "missing", "strip-width"},
+		{"", "Force N,Grammage g/m2\n85,80\n", `no column for force: is it "Force N"? A unit behind a name wants brackets: write "Force [N]"`, "missing", "force"},
+		{"", "a,b\n1,2\n", "no column is called as an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity", "input", ""},
 	} {
-		job := batch.Job{Calculation: tensile, Options: table.Options{Name: "lab.csv"}}
+		job := batch.Job{Calculation: tensile, Options: table.Options{Name: test.name}}
 		var out bytes.Buffer
 		_, err := job.Run(context.Background(), strings.NewReader(test.text), &out)
 		if err == nil || err.Error() != test.want || out.Len() > 0 {
 			t.Errorf("%q: %v\nwant %s\nwritten %q", test.text, err, test.want, out.String())
+		}
+		var unbound *batch.UnboundError
+		if code, input := calc.Code(err); code != test.code || input != test.input || !errors.As(err, &unbound) || unbound.Input != test.input {
+			t.Errorf("%q: code %s of input %q, %#v, want %s of %q", test.text, code, input, err, test.code, test.input)
 		}
 	}
 }

@@ -117,7 +117,7 @@ func (r *relay) write(b *block) {
 	}
 	r.totals.Add(&b.totals)
 	if extra := r.summary.merge(b.groups); extra != nil {
-		b.end = &RowError{File: r.file, Line: extra.line, Err: fmt.Errorf("group %q is one too many for a summary, which holds at most %d results: want columns in --by of which fewer cells differ",
+		b.end = &RowError{File: r.file, Line: extra.line, Err: fmt.Errorf("group %q is one too many for a summary, which holds at most %d results: want it by columns of which fewer cells differ",
 			strings.Join(extra.Key, ", "), mostResults)}
 	}
 	if b.end != nil {

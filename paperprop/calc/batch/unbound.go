@@ -44,10 +44,9 @@ func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 		like := p.like(c.Name)
 		switch {
 		case c.Need == calc.Required && like == "":
-			return nil, fmt.Errorf("%s: no column for %s and no value: heads are %s; name its column with --column %[2]s=HEAD, or give --%[2]s for all rows",
-				p.layout.Name, c.Name, strings.Join(heads(p.layout), ", "))
+			return nil, p.unboundError(c, "")
 		case like != "":
-			return nil, p.misnamed(c, like)
+			return nil, p.unboundError(c, like)
 		}
 		assumed = append(assumed, "default in every row: "+c.Name+" "+c.Default())
 	}
@@ -75,36 +74,30 @@ func plain(text string) string {
 func (p *plan) noColumn(s *calc.Sheet) error {
 	for _, c := range s.In {
 		if like := p.like(c.Name); like != "" && !c.Given() {
-			return p.misnamed(c, like)
+			return p.unboundError(c, like)
 		}
 	}
-	return fmt.Errorf("%s: no column is called as an input of %s: heads are %s, inputs are %s; name one with --column INPUT=HEAD",
-		p.layout.Name, p.Calculation.ID(), strings.Join(heads(p.layout), ", "), strings.Join(names(s.In), ", "))
+	return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Heads: heads(p.layout), Inputs: names(s.In)}
 }
 
-// misnamed is the error of an input that a head looks like.
-func (p *plan) misnamed(c *calc.Cell, head string) error {
-	name, unit := bareUnit(c, head)
-	if unit == "" {
-		return fmt.Errorf("%s: no column for %s: is it %q? Name it with --column %[2]s=%[3]q, or give --%[2]s for all rows",
-			p.layout.Name, c.Name, head)
-	}
-	return fmt.Errorf("%s: no column for %s: is it %q? A unit behind a name wants brackets: write \"%s [%s]\", or name the column with --column %[2]s=\"%[3]s [%[5]s]\", or give --%[2]s for all rows",
-		p.layout.Name, c.Name, head, name, unit)
+// unboundError is the error of an input that a head may look like.
+func (p *plan) unboundError(c *calc.Cell, like string) error {
+	return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Input: c.Name, Like: like, Unit: bareUnit(c, like),
+		Heads: heads(p.layout), field: c.Field}
 }
 
-// bareUnit parts "Moisture %" into the name of an input and its unit. It is not taken
-// for that unasked: "sheet B" has no unit.
-func bareUnit(c *calc.Cell, head string) (name, unit string) {
+// bareUnit is the unit in "Moisture %", where what stands before it is the name of the
+// input. It is not taken for that unasked: "sheet B" has no unit.
+func bareUnit(c *calc.Cell, head string) string {
 	if c.Shape == calc.Word {
-		return "", ""
+		return ""
 	}
 	const longest = 200 // a longer head is no name with a unit
 	for i := range min(len(head), longest) {
 		if head[i] != ' ' || plain(head[:i]) != plain(c.Name) {
 			continue
 		}
-		name, unit = head[:i], strings.TrimSpace(head[i:])
+		unit := strings.TrimSpace(head[i:])
 		var err error
 		if c.Kind == nil {
 			_, err = paperprop.ParseUnit(unit)
@@ -112,10 +105,10 @@ func bareUnit(c *calc.Cell, head string) (name, unit string) {
 			_, err = c.Kind.Unit(unit)
 		}
 		if err == nil && unit != "1" {
-			return name, unit
+			return unit
 		}
 	}
-	return "", ""
+	return ""
 }
 
 func (p *plan) reads(at int) bool {
