@@ -25,6 +25,9 @@
 //
 // A mean of the results of rows is not the result of the mean of rows: By sums up
 // results, Lot makes one list of the rows that share a cell, and computes once.
+//
+// Cobb values of 60 s and of 45 s have no common mean. By sums up what it is told to;
+// where an input that belongs to the result differs within a group, Totals warn of it.
 package batch
 
 import (
