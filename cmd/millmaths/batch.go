@@ -129,7 +129,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 		return err
 	}
 	if c.Info().Tool && (o.help || !o.jsonl) {
-		return usageError{fmt.Errorf("%s is a tool and takes no table: see millmaths %[1]s --help; batch %[1]s --jsonl takes a JSON object a line", c.ID())}
+		return fmt.Errorf("%s is a tool and takes no table: see millmaths %[1]s --help; batch %[1]s --jsonl takes a JSON object a line", c.ID())
 	}
 	if o.help {
 		return batchHelp(t.out, c, flags)

@@ -85,7 +85,7 @@ func TestRefusals(t *testing.T) {
 		{`Starch`, misused, `unknown command "Starch"; millmaths list Starch shows what has to do with it`},
 		{`explain qqqqqqqq`, misused, `unknown calculation "qqqqqqqq"; millmaths list shows all calculations`},
 		{`batch dilution no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
-		{`batch convert ../../examples/quillbeck/tensile.txt --quiet`, failed, `convert is a tool and takes no table`},
+		{`batch convert ../../examples/quillbeck/tensile.txt --quiet`, failed, `convert is a tool and takes no table: see millmaths convert --help; batch convert --jsonl takes a JSON object a line`},
 		{`verify no-such-file.csv`, failed, `open no-such-file.csv: no such file or directory`},
 		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "4..7 m/min by 0 m/min"`, failed, `speed "4..7 m/min by 0 m/min": step 0 m/min, want above zero`},
 		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "400..700 m/min" --plot curve.gif`, misused, `--plot curve.gif, want a file that ends in .svg or .png`},

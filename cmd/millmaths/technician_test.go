@@ -169,7 +169,7 @@ func TestToolsTakeNoTable(t *testing.T) {
 	for _, args := range [][]string{{"precision", "--help"}, {"convert", "-h", "--jsonl"}, {"profile", "no-such-file.csv"}} {
 		r := called("", append([]string{"batch"}, args...)...)
 		want := "millmaths: " + args[0] + " is a tool and takes no table: see millmaths " + args[0] + " --help; batch " + args[0] + " --jsonl takes a JSON object a line\n"
-		if r.Status != misused || r.Out != "" || r.Err != want {
+		if r.Status != failed || r.Out != "" || r.Err != want {
 			t.Errorf("batch %v: exit %d, %q, want %q", args, r.Status, r.Err, want)
 		}
 	}
