@@ -117,7 +117,7 @@ type plan struct {
 
 var (
 	errNoCalculation  = errors.New("batch: a job without a calculation")
-	errColumnAndValue = errors.New("given as a column too, want it in one place")
+	errColumnAndValue = errors.New("given as a column and as a value")
 )
 
 // An only is a cell that a row must have.

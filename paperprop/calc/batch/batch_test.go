@@ -376,7 +376,7 @@ func TestWrongJobs(t *testing.T) {
 		{batch.Job{Columns: map[string][]string{"force": {"n"}}}, `t.csv: 2 columns have the head "n"`},
 		{batch.Job{Columns: map[string][]string{"force": {"force", "grammage"}}}, `force "force, grammage": takes one column, not 2`},
 		{batch.Job{Columns: map[string][]string{"force": {"grammage"}}}, `force: column "grammage": "g/m2" is no unit of force`},
-		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, `force "1 N": given as a column too, want it in one place`},
+		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, `force "1 N": given as a column and as a value`},
 		{batch.Job{Constants: []calc.Pair{{Name: "force", Text: "1 kg"}}}, "force"},
 		{batch.Job{Constants: []calc.Pair{{Name: "strip-width", Text: "15 mm"}, {Name: "gravity", Text: "9.81 m/s2"}, {Name: "strip-width", Text: "25 mm"}}},
 			`strip-width "25 mm": given already for every row, as "15 mm"`},
