@@ -319,7 +319,7 @@ func (c *Cell) Present() bool { return (!c.output || c.sheet.ran) && c.present()
 // present is Present of what a run has just left, well or not.
 func (c *Cell) present() bool {
 	if c.number != nil {
-		return c.Need != Optional || c.given || c.output
+		return c.Need != Optional || c.given || c.output || c.sheet.isRoot(c)
 	}
 	return c.bound.present()
 }

@@ -109,6 +109,7 @@ type plan struct {
 	only      []only
 	grouped   bool
 	labels    []labelColumn // of a summary
+	sought    int           // the input that is solved for; below zero: none
 	lot       int           // wholeTable: all rows are one
 	assumed   []string
 	decimal   byte // of numbers in and out
@@ -258,6 +259,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		return nil, notes, err
 	}
 	p.assumed = append(p.given(s), assumed...)
+	p.sought = p.unknown(s)
 	notes = append(notes, p.unread()...)
 	for _, head := range j.By {
 		at, err := p.find("By", "", head)

@@ -16,6 +16,7 @@ type worker struct {
 	sheet   *calc.Sheet
 	rec     table.Record
 	cells   []*calc.Cell // of the plan's columns
+	results []*calc.Cell // that are written
 	scratch []byte
 	key     []byte
 	list    []float64
@@ -35,7 +36,7 @@ func (p *plan) worker() (*worker, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &worker{plan: p, sheet: s}
+	w := &worker{plan: p, sheet: s, results: p.results(s)}
 	for _, c := range s.In {
 		w.fixed = w.fixed || c.Uncertain()
 	}
@@ -383,7 +384,7 @@ func (w *worker) warnings(dst []byte, t *Totals) []byte {
 	for _, own := range [...]struct {
 		holds   bool
 		warning *calc.Warning
-	}{{w.uncertain, &uncertaintyUnused}, {w.defaulted, &defaultTaken}, {w.skipped, &readingMissing}} {
+	}{{w.uncertain, &uncertaintyUnused}, {w.defaulted, &defaultTaken}, {w.skipped, &readingMissing}, {w.several(), &severalRoots}} {
 		if own.holds {
 			dst = append(append(dst, before...), own.warning.Code...)
 			t.warn(own.warning.Code, own.warning.Text, 1)
@@ -392,6 +393,15 @@ func (w *worker) warnings(dst []byte, t *Totals) []byte {
 	}
 	return dst
 }
+
+// several tells whether more than the value that stands in the row was found.
+func (w *worker) several() bool {
+	roots := w.sheet.Roots
+	return len(roots) > 1 || len(roots) == 1 && roots[0].Low != roots[0].High
+}
+
+var severalRoots = calc.Warning{Code: "several-roots",
+	Text: "more than one value of the input leads to the output: the first stands here, calculate the row by itself for all"}
 
 var defaultTaken = calc.Warning{Code: "default-taken",
 	Text: "a cell says nothing where the input has a default: that was taken"}

@@ -59,7 +59,7 @@ func (g *groups) add(w *worker) {
 	}
 	for k := range g.list[i].Results {
 		r := &g.list[i].Results[k]
-		switch c := w.sheet.Out[slices.Index(w.sheet.Out, r.Cell)]; {
+		switch c := w.results[slices.Index(w.results, r.Cell)]; {
 		case !c.Present():
 		case c.Shape == calc.Word:
 			r.Count++
@@ -77,7 +77,7 @@ func (g *groups) open(key string, w *worker) int {
 		keys = append(keys, string(w.rec.Cell(at)))
 	}
 	group := Group{Key: keys, line: w.rec.Line, labels: make([]label, len(w.labels))}
-	for _, c := range w.sheet.Out {
+	for _, c := range w.results {
 		switch c.Shape {
 		case calc.One:
 			group.Results = append(group.Results, Result{Cell: c})

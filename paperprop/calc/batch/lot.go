@@ -206,7 +206,7 @@ func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
 	dst = w.appendCell(dst, []byte(l.name))
 	dst = append(fmt.Appendf(dst, "%d", len(l.lines)), w.delimiter)
 	err := w.computeLot(l)
-	for _, c := range w.sheet.Out {
+	for _, c := range w.results {
 		if err == nil {
 			dst = w.appendResult(dst, c)
 		}

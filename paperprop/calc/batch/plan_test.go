@@ -87,8 +87,15 @@ func TestNothingInSilence(t *testing.T) {
 			"given for every row: area 10 cm2; column 3 (area) is not read; given for every row: time 60 s"},
 		{"replicates", batch.Job{Columns: map[string][]string{"value": {"a", "b", "c"}}, Constants: []calc.Pair{{Name: "confidence", Text: "95 %"}}},
 			"a [N],b [N],c [N]\n1,,3\n", "warning: reading-missing\n", "given for every row: confidence 95 %"},
-		{"dilution", batch.Job{Constants: []calc.Pair{{Name: "water-flow", Text: "1200 t/h"}}}, "mass-flow [t/h],consistency-in [%]\n300,4.6\n", "300,4.6,1200,1500,13.8,\n",
+		{"dilution", batch.Job{Constants: []calc.Pair{{Name: "water-flow", Text: "1200 t/h"}}}, "mass-flow [t/h],consistency-in [%]\n300,4.6\n", "water-flow [t/h],mass-flow-out [t/h],dry-flow-out [t/h],remark\n300,4.6,0.92,1200,1500,13.8,\n",
 			"given for every row: water-flow 1200 t/h"},
+		{"reel-mass", batch.Job{Constants: []calc.Pair{{Name: "mass", Text: "2000 kg"}, {Name: "reel-thickness", Text: "?"}, {Name: "core-diameter", Text: "100 mm"}, {Name: "grammage", Text: "120 g/m2"}}},
+			"diameter [mm],reel-width [m]\n1200,2.4\n,2.4\n", "reel-thickness [um],length [m],diameter [mm],mass [kg],roll-density [kg/m3],remark\n" +
+				"1200,2.4,161.729,6944.44,1200,2000,741.981,\n" +
+				",2.4,,,,,,\"want exactly 2 of length, diameter, reel-thickness, given: reel-thickness\"\n",
+			"given for every row: core-diameter 100 mm; given for every row: grammage 120 g/m2; given for every row: mass 2000 kg"},
+		{"sets", batch.Job{Constants: []calc.Pair{{Name: "rest-length", Text: "100 m"}}}, "reel-length [m]\n10000\n", "10000,10100,1,100,warning: several-roots\n",
+			"given for every row: rest-length 100 m"},
 		{"production", batch.Job{NoFooters: true}, "grade,grammage [g/m2],sheet-width [m],speed [m/min]\nMean,100,6,1000\n", "Mean,100,6,1000,36,360000,\n", ""},
 	} {
 		c, _ := catalogue.Find(test.calculation)

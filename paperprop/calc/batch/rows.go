@@ -26,7 +26,7 @@ func (p *plan) appendHead(line []byte, s *calc.Sheet) []byte {
 }
 
 func (p *plan) appendOutputHeads(line []byte, s *calc.Sheet) []byte {
-	for _, c := range s.Out {
+	for _, c := range p.results(s) {
 		line = p.appendCell(line, []byte(outputHead(c)))
 	}
 	return line
@@ -95,10 +95,10 @@ func (w *worker) row(b *block) {
 	}
 	b.totals.Computed++
 	b.out = w.appendInput(b.out)
-	for _, c := range w.sheet.Out {
+	for _, c := range w.results {
 		b.out = append(w.appendResult(b.out, c), w.delimiter)
 	}
-	if w.uncertain || w.defaulted || w.skipped || len(w.sheet.Warnings()) > 0 {
+	if w.uncertain || w.defaulted || w.skipped || len(w.sheet.Warnings()) > 0 || w.several() {
 		b.out = w.warnings(b.out, &b.totals)
 	}
 	b.out = append(b.out, '\n')
@@ -153,7 +153,7 @@ func (w *worker) unused(b *block, reason string) {
 		to = b.aside
 	}
 	line := w.appendInput(*to)
-	for range w.sheet.Out {
+	for range w.results {
 		line = append(line, w.delimiter)
 	}
 	*to = append(table.AppendCSV(line, w.delimiter, []byte(reason)), '\n')

@@ -30,6 +30,32 @@ func (p *plan) given(s *calc.Sheet) (given []string) {
 	return given
 }
 
+// unknown is the input to solve for, where an output is given: the one asked for, else
+// the one that is required and has neither a column nor a value. It is below zero where
+// there is none, which running the rows refuses.
+func (p *plan) unknown(s *calc.Sheet) int {
+	if !slices.ContainsFunc(s.Out, (*calc.Cell).Given) {
+		return -1
+	}
+	if asked := slices.IndexFunc(s.In, func(c *calc.Cell) bool { return c.AsWritten() == "?" }); asked >= 0 {
+		return asked
+	}
+	return slices.IndexFunc(s.In, func(c *calc.Cell) bool {
+		return c.Need == calc.Required && !c.Given() && !slices.ContainsFunc(p.columns, func(col column) bool { return s.In[col.cell] == c })
+	})
+}
+
+// results are what rows are answered with: the outputs, and before them the input that
+// is solved for.
+func (p *plan) results(s *calc.Sheet) []*calc.Cell {
+	if p.sought < 0 {
+		return s.Out
+	}
+	root := s.In[p.sought]
+	others := slices.DeleteFunc(slices.Clone(s.Out), func(c *calc.Cell) bool { return c.Name == root.Name })
+	return append([]*calc.Cell{root}, others...)
+}
+
 // unbound sees to the inputs that have neither a column nor a value: one that
 // is required ends the work before the first row, and a default is said, for
 // nobody should find it in the results.
