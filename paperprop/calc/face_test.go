@@ -291,8 +291,7 @@ func TestSolutionOfUnknown(t *testing.T) {
 		{"reel-mass", "diameter=1200 mm; core-diameter=100 mm; mass=2000 kg; reel-width=2.4 m; grammage=120 g/m2; reel-thickness=?",
 			"reel-thickness 161.7291898 um, solved for, u ; length 6944.444444 m, , u ; diameter 1200 mm, , u ; mass 2000 kg, , u ; roll-density 741.9810867 kg/m3, , u "},
 	} {
-		c, _ := catalogue.Find(test.calculation)
-		s := c.NewSheet()
+		s := sheet(t, test.calculation)
 		pairs, err := calc.ParsePairs(test.inputs)
 		if err != nil {
 			t.Fatal(err)
