@@ -205,7 +205,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		}
 		return err
 	}
-	if totals.Rows > 0 && (len(job.By) > 0 || job.Together) {
+	if totals.Rows > totals.Footers && (len(job.By) > 0 || job.Together) {
 		if err := o.writeSummary(job, &totals, told, t); err != nil {
 			return err
 		}
@@ -222,9 +222,9 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	t.tellReported(o, job)
 	t.tellRows(job, &totals)
 	switch {
-	case totals.Rows == 0 && totals.Others > 0:
+	case totals.Rows == totals.Footers && totals.Others > 0:
 		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s", job.Options.Name, totals.Others, onlyText(job.Only))
-	case totals.Rows == 0:
+	case totals.Rows == totals.Footers:
 		return fmt.Errorf("%s: no row under the heads", job.Options.Name)
 	case totals.Failed > 0:
 		return errReported
@@ -306,7 +306,11 @@ func (t *terminal) tellRows(job *batch.Job, totals *batch.Totals) {
 		if totals.Footers == 1 {
 			footers = ", 1 of them a footer"
 		}
-		t.say("footers, not counted: %s", strings.Join(totals.FooterLines, ", "))
+		more := ""
+		if n := totals.Footers - len(totals.FooterLines); n > 0 {
+			more = fmt.Sprintf(" and %d more", n)
+		}
+		t.say("footers, not counted: %s%s", strings.Join(totals.FooterLines, ", "), more)
 	}
 	if totals.Others > 0 {
 		t.say("%s besides, not asked for", rowsText(totals.Others))

@@ -186,6 +186,23 @@ func TestNoRowAskedFor(t *testing.T) {
 	}
 }
 
+// A footer is no row that is asked for.
+func TestOnlyFooters(t *testing.T) {
+	r := called("piece,force [N],grammage [g/m2]\nA,60,100\nmean,60,100\n", "batch", "tensile", "--only", "piece=C", "--quiet")
+	if want := "millmaths: -: no row of 1 has the cells that --only asks for, piece C\n"; r.Status != failed || !strings.HasSuffix(r.Err, want) {
+		t.Errorf("exit %d, said %q, want %q", r.Status, r.Err, want)
+	}
+}
+
+// An output that is given for every row is to be solved for one input.
+func TestBatchWithoutUnknown(t *testing.T) {
+	r := called("mass-flow [t/h],consistency-in [%],consistency-out [%]\n300,4,1\n300,5,1\n", "batch", "dilution", "--water-flow", "900 t/h", "--quiet")
+	want := "millmaths: water-flow \"900 t/h\": an output given for every row, and no required input is left out: leave one out, or give the one asked for as ?\n"
+	if r.Status != failed || r.Out != "" || r.Err != want {
+		t.Errorf("exit %d, printed %q, said %q, want %q", r.Status, r.Out, r.Err, want)
+	}
+}
+
 // Where other heads end the work, that is said once, and what was done and what not.
 func TestOtherHeadsAreToldOnce(t *testing.T) {
 	const table = "piece,force [N],grammage [g/m2]\nA,60,100\npiece,force [kN],grammage [g/m2]\nB,60,100\nC,60,100\n"

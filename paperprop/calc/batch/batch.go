@@ -215,6 +215,7 @@ func (j *Job) setUnits(s *calc.Sheet) error {
 		_, isOutput := s.Output(name)
 		outputs := names(s.Out)
 		switch {
+		case isInput && slices.ContainsFunc(s.Out, (*calc.Cell).Given): // it may be solved for
 		case isInput && !isOutput:
 			return &calc.InputError{Input: name, Text: j.Units[name],
 				Err: errors.New("an input stays in its unit, want an output: " + strings.Join(outputs, ", "))}
@@ -259,7 +260,9 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		return nil, notes, err
 	}
 	p.assumed = append(p.given(s), assumed...)
-	p.sought = p.unknown(s)
+	if p.sought, err = p.unknown(s); err != nil {
+		return nil, notes, err
+	}
 	notes = append(notes, p.unread()...)
 	for _, head := range j.By {
 		at, err := p.find("By", "", head)

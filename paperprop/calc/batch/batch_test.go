@@ -336,8 +336,8 @@ func TestListFromColumns(t *testing.T) {
 // A list in one cell is in the unit of its column, unless it names one.
 func TestListInCell(t *testing.T) {
 	for _, row := range []string{
-		"100 100;10 20", "[100 100];[10 20]", `"100; 100";"10; 20"`, "100, 100;10, 20", "0.1 0.1 t;10 20 %",
-		`"100 kg; 0.1 t";"10 %; 20 %"`, "100 100;0.1 0.2 g/g",
+		"[100 100];10 20", "[100 100];[10 20]", `"100; 100";"10; 20"`, "100, 100;10, 20", "0.1 0.1 t;10 20 %",
+		`"100 kg; 0.1 t";"10 %; 20 %"`, "[100 100];0.1 0.2 g/g",
 	} {
 		a := run(t, "bale-lot", batch.Job{}, "mass [kg];moisture [%]\n"+row+"\n")
 		if want := row + ";200;15;170;"; a.err != nil || len(a.lines()) != 2 || a.lines()[1] != want {
@@ -514,5 +514,27 @@ func TestSummaryThatHoldsTooMuch(t *testing.T) {
 	}
 	if a = run(t, "grammage", job, rows(40_000)); a.err != nil || a.totals.Computed != 40_000 {
 		t.Errorf("%d rows of 40000, error %v", a.totals.Computed, a.err)
+	}
+}
+
+// Where a cell may hold a list, thousands that are parted could be readings. A cell of
+// several columns is one reading.
+func TestThousandsInList(t *testing.T) {
+	for _, cell := range []string{"3 250", "52 340 118", "1 012.5"} {
+		a := run(t, "replicates", batch.Job{}, "value [N];note\n"+cell+";a\n")
+		whole := strings.ReplaceAll(cell, " ", "")
+		want := `2:1: value "` + cell + `": one number with its thousands parted, or several readings: ` + whole + " or [" + cell + "] says which, want a number in N"
+		if a.err != nil || len(a.told) != 1 || a.told[0] != want {
+			t.Errorf("%s: %v, told %q, want %s", cell, a.err, a.told, want)
+		}
+	}
+	for cell, want := range map[string]string{"[3 250]": ";2;126.5;", "3250": ";1;3250;", "3 25": ";2;14;", "3; 250": ";2;126.5;"} {
+		if a := run(t, "replicates", batch.Job{}, "value [N]\tnote\n"+cell+"\ta\n"); len(a.told) > 0 || !strings.Contains(strings.ReplaceAll(a.out, "\t", ";"), want) {
+			t.Errorf("%s: told %q, written\n%s, want %s", cell, a.told, a.out, want)
+		}
+	}
+	job := batch.Job{Columns: map[string][]string{"value": {"a", "b"}}}
+	if a := run(t, "replicates", job, "a [N];b [N]\n3 250;3 310\n"); len(a.told) > 0 || !strings.HasPrefix(a.lines()[1], "3 250;3 310;2;3280;") {
+		t.Errorf("two columns: told %q, written\n%s", a.told, a.out)
 	}
 }

@@ -17,6 +17,7 @@ type worker struct {
 	rec     table.Record
 	cells   []*calc.Cell // of the plan's columns
 	results []*calc.Cell // that are written
+	once    []once
 	scratch []byte
 	key     []byte
 	list    []float64
@@ -39,6 +40,9 @@ func (p *plan) worker() (*worker, error) {
 	w := &worker{plan: p, sheet: s, results: p.results(s)}
 	for _, c := range s.In {
 		w.fixed = w.fixed || c.Uncertain()
+		if c.Shape == calc.List && c.Given() && !c.Uncertain() && len(c.Numbers()) == 1 {
+			w.once = append(w.once, once{c, c.Numbers()})
+		}
 	}
 	for i := range p.columns {
 		c := s.In[p.columns[i].cell]
@@ -123,6 +127,7 @@ var (
 	errNoUnit    = errors.New("unit missing")
 	errNoWord    = errors.New("no such word")
 	errLimit     = errors.New("a limit, not a reading")
+	errEither    = errors.New("one number with its thousands parted, or several readings")
 	errPoint     = errors.New("a point where the decimal sign is a comma")
 )
 
@@ -133,8 +138,11 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 	}
 	w.scratch = append(w.scratch[:0], cell...)
 	text := w.layout.Number(cell, w.scratch)
-	if parted := table.Ungrouped(text, w.decimal); parted != nil && len(col.at) == 1 && w.sheet.In[col.cell].Shape == calc.One {
-		text = parted // in a list a blank parts readings
+	if parted := table.Ungrouped(text, w.decimal); parted != nil {
+		if len(col.at) == 1 && w.sheet.In[col.cell].Shape == calc.List {
+			return 0, fmt.Errorf("%w: %s or [%s] says which", errEither, parted, text)
+		}
+		text = parted
 	}
 	x, err := col.scale.Read(text, w.decimal)
 	switch {
@@ -164,7 +172,7 @@ func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 	case err == nil:
 		put(c, x)
 		return nil
-	case err == errLimit || err == errNoUnit:
+	case err == errLimit || err == errNoUnit || errors.Is(err, errEither):
 		return err
 	}
 	text, textErr := w.text(cell)

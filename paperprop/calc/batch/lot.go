@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -283,5 +284,38 @@ func (w *worker) computeLot(l *lot) error {
 			c.Put(*l.single[i])
 		}
 	}
-	return w.sheet.Run()
+	for _, o := range w.once {
+		o.cell.PutList(o.value)
+	}
+	err := w.sheet.Run()
+	for range w.once {
+		var uneven *calc.LengthError
+		if !errors.As(err, &uneven) || !w.repeat(uneven) {
+			break
+		}
+		err = w.sheet.Run()
+	}
+	return err
+}
+
+// A once is a list of one member that is given for every row.
+type once struct {
+	cell  *calc.Cell
+	value []float64
+}
+
+// repeat makes a list that was given for every row as long as the list of the rows that
+// it must match.
+func (w *worker) repeat(e *calc.LengthError) bool {
+	for _, o := range w.once {
+		switch {
+		case o.cell.Field == e.Input && e.Got == 1:
+			o.cell.PutList(slices.Repeat(o.value, e.Want))
+			return true
+		case o.cell.Field == e.Other && e.Want == 1:
+			o.cell.PutList(slices.Repeat(o.value, e.Got))
+			return true
+		}
+	}
+	return false
 }

@@ -94,6 +94,14 @@ func TestNothingInSilence(t *testing.T) {
 				"1200,2.4,161.729,6944.44,1200,2000,741.981,\n" +
 				",2.4,,,,,,\"want exactly 2 of length, diameter, reel-thickness, given: reel-thickness\"\n",
 			"given for every row: core-diameter 100 mm; given for every row: grammage 120 g/m2; given for every row: mass 2000 kg"},
+		// 2500/(5.87*sqrt(1.2*0.004)) N/m over 175.126835 N/m (by hand)
+		{"box-compression", batch.Job{Constants: []calc.Pair{{Name: "box-compression", Text: "2500 N"}}, Units: map[string]string{"edge-crush": "lbf/in"}},
+			"thickness [mm],perimeter [m]\n4,1.2\n", "edge-crush [lbf/in],box-compression [N],remark\n4,1.2,35.1017,2500,\n", "given for every row: box-compression 2500 N"},
+		// What is given for every row holds for each member of a lot.
+		{"bale-lot", batch.Job{Lot: "lot", Constants: []calc.Pair{{Name: "moisture", Text: "10 %"}}}, "lot,mass [kg]\nL1,612\nL1,588\nL2,600\n",
+			"L1,2,1200,10,1080,\nL2,1,600,10,540,\n", "given for every row: moisture 10 %"},
+		{"bale-lot", batch.Job{Lot: "lot", Constants: []calc.Pair{{Name: "mass", Text: "600 kg"}}}, "lot,moisture [%]\nL1,10\nL1,20\n",
+			"L1,2,1200,15,1020,\n", "given for every row: mass 600 kg"},
 		{"sets", batch.Job{Constants: []calc.Pair{{Name: "rest-length", Text: "100 m"}}}, "reel-length [m]\n10000\n", "10000,10100,1,100,warning: several-roots\n",
 			"given for every row: rest-length 100 m"},
 		{"production", batch.Job{NoFooters: true}, "grade,grammage [g/m2],sheet-width [m],speed [m/min]\nMean,100,6,1000\n", "Mean,100,6,1000,36,360000,\n", ""},

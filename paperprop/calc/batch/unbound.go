@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,18 +33,25 @@ func (p *plan) given(s *calc.Sheet) (given []string) {
 
 // unknown is the input to solve for, where an output is given: the one asked for, else
 // the one that is required and has neither a column nor a value. It is below zero where
-// there is none, which running the rows refuses.
-func (p *plan) unknown(s *calc.Sheet) int {
-	if !slices.ContainsFunc(s.Out, (*calc.Cell).Given) {
-		return -1
+// no output is given.
+func (p *plan) unknown(s *calc.Sheet) (int, error) {
+	given := slices.IndexFunc(s.Out, (*calc.Cell).Given)
+	if given < 0 {
+		return -1, nil
 	}
 	if asked := slices.IndexFunc(s.In, func(c *calc.Cell) bool { return c.AsWritten() == "?" }); asked >= 0 {
-		return asked
+		return asked, nil
 	}
-	return slices.IndexFunc(s.In, func(c *calc.Cell) bool {
+	missing := slices.IndexFunc(s.In, func(c *calc.Cell) bool {
 		return c.Need == calc.Required && !c.Given() && !slices.ContainsFunc(p.columns, func(col column) bool { return s.In[col.cell] == c })
 	})
+	if missing < 0 {
+		return -1, &calc.InputError{Input: s.Out[given].Name, Text: s.Out[given].AsWritten(), Err: errNoUnknown}
+	}
+	return missing, nil
 }
+
+var errNoUnknown = errors.New("an output given for every row, and no required input is left out: leave one out, or give the one asked for as ?")
 
 // results are what rows are answered with: the outputs, and before them the input that
 // is solved for.
