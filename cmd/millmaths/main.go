@@ -156,7 +156,7 @@ func tools() []tool {
 		{"line", "line FILE...", "the balance of a machine line told in a file", lineCommand, false},
 		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand, false},
 		{"making", "making FILE", "an order book carried back to bales, water, steam, starch and hours", makingCommand, false},
-		{"verify", "verify FILE...", "check tables against the calculations", verify, true},
+		{"verify", "verify FILE...", "check tables against the calculations", verify, false},
 		{"handbook", "handbook DIR", "a static reference of all calculations, to read and to print", handbookCommand, false},
 		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema, true},
 		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion, true},

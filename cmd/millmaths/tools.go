@@ -52,10 +52,32 @@ func convert(_ context.Context, args []string, t *terminal) error {
 	return nil
 }
 
+const verifyHelp = `Check tables against the calculations
+
+  millmaths verify testdata/checks/stock.csv
+
+A check table is CSV in UTF-8 with commas and the heads
+
+  id,calculation,inputs,expected,tolerance,kind,source,note
+
+inputs     NAME=VALUE UNIT; ... as for the calculation; a list in brackets
+expected   OUTPUT=VALUE UNIT; ... or an input that is solved for; u(OUTPUT) is its
+           standard uncertainty; refused or warned, where that must come
+tolerance  rel 1e-6, abs 0.002 (in the unit of the expected value) or exact
+kind       published, library, common-practice or memory: where the value is from
+source     what was seen there
+
+Each row that fails is told with file and line. The exit status is 1 if any does.
+`
+
 // verify runs check tables and tells each row that fails.
 func verify(ctx context.Context, args []string, t *terminal) error {
 	if len(args) == 0 {
 		return usageError{fmt.Errorf("verify takes check tables, FILE and more")}
+	}
+	if args[0] == "--help" || args[0] == "-h" {
+		_, err := io.WriteString(t.out, verifyHelp)
+		return err
 	}
 	rows, wrong := 0, 0
 	tell := func(format string, args ...any) error {

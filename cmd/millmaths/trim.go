@@ -31,6 +31,7 @@ type trimOptions struct {
 	unit                      string
 	json, csv, quiet, help    bool
 	limited                   bool     // --limit is given
+	unread                    int      // orders of the list that could not be read
 	given                     []string // flags that tell of the job
 	plot                      string
 	table                     tableFlags
@@ -122,7 +123,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	if len(list.Orders) == 0 {
 		return fmt.Errorf("%s: no order under the heads", name)
 	}
-	o.job.Orders = list.Orders
+	o.job.Orders, o.unread = list.Orders, len(list.Bad)
 	limited, cancel := context.WithTimeout(ctx, o.limit)
 	defer cancel()
 	plan, err := o.job.Plan(limited)
@@ -370,6 +371,9 @@ func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 		{"trim", fmt.Sprintf("%s %s, %s of the deckle", paperprop.People(trim.In(p.Trim, unit)), unit, people(p.Loss()))},
 		{"reels", fmt.Sprintf("%d, %d over and %d under what is ordered", reels, over, under)},
 	}
+	if o.unread > 0 {
+		rows = append(rows, []string{"not read", counted(o.unread, "order") + " of the list, in none of these figures"})
+	}
 	for i, f := range o.job.Fillers {
 		rows = append(rows, []string{"filler", fmt.Sprintf("%s of %s %s", counted(p.Fillers[i], "reel"), paperprop.People(trim.In(f.Width, unit)), unit)})
 	}
@@ -543,6 +547,20 @@ ordered-mass in place of reels needs a diameter and a roll density, or grammage
 and reel thickness, as columns or flags. Orders that differ in grade, group,
 diameter or core-diameter never share a set. With sheets a reel may be up to so
 many widths wide, and counts as many.
+
+  millmaths trim JOB.toml
+
+A job file holds the whole job; no flag tells of it then. Names are those of the
+flags:
+
+  orders = "ORDERS.csv"     # or [[order]] for each, with the names of the columns
+  over-run = "5 %%"          # and what else holds for every order; limit, aim
+  [[deckle]]                # again for more
+  width = "5180 mm"         # edge, sets
+  [slitter]
+  most-reels = 5            # and the other limits
+  [[filler]]
+  width = "200 mm"          # most
 `, wrappedAt(strings.Join(trim.Inputs(), ", "), 2))
 	printOptions(out, flags)
 	return nil

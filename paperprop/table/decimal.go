@@ -328,6 +328,15 @@ func (l *Layout) firstSeparator(rec *Record) *CellError {
 	return nil
 }
 
+// Single is the text of a cell that holds one number, without what parts its thousands.
+func (l *Layout) Single(cell []byte) []byte {
+	text := l.Number(cell, nil)
+	if parted := Ungrouped(text, decimalOf(l)); parted != nil {
+		return parted
+	}
+	return text
+}
+
 // Ungrouped is a number whose thousands blanks or apostrophes part, "1 234,5" or
 // "1'234.5", without them; nil where the cell is none.
 func Ungrouped(cell []byte, decimal byte) []byte {

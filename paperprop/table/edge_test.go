@@ -417,8 +417,8 @@ func TestReadColumn(t *testing.T) {
 		o.Name = "f"
 		return ReadColumn(strings.NewReader(text), o, "Force")
 	}
-	numbers, unit, err := read("id;force\n;N\nA;1.234,5\n\nB;2,50\nMittel;3\n", Options{})
-	if diff := cmp.Diff([]string{"1234.5", "2.50"}, numbers); diff != "" || unit != "N" || err != nil {
+	numbers, unit, err := read("id;force\n;N\nA;1.234,5\n\nB;2,50\nC;1 234,5\nMittel;3\n", Options{})
+	if diff := cmp.Diff([]string{"1234.5", "2.50", "1234.5"}, numbers); diff != "" || unit != "N" || err != nil {
 		t.Errorf("in %q, %v (-want +got):\n%s", unit, err, diff)
 	}
 	for _, test := range []struct {

@@ -98,7 +98,7 @@ func (g *Grid) add(l *Layout, rec *Record, at []int) error {
 			row = append(row, math.NaN())
 			continue
 		}
-		x, err := paperprop.Unit{}.Read(l.Number(cell, nil), decimal)
+		x, err := paperprop.Unit{}.Read(l.Single(cell), decimal)
 		if err != nil {
 			return &CellError{File: l.Name, Line: rec.Line, Column: i + 1, Head: l.head(i), Text: string(cell),
 				Reason: "not a number", Accepted: "a number, or an empty cell"}
@@ -144,7 +144,7 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 			case Bad, Changed:
 				return nil, "", rec.Err
 			case Data:
-				text := l.Number(rec.Cell(at), nil)
+				text := l.Single(rec.Cell(at))
 				if _, err := (paperprop.Unit{}).Read(text, decimalOf(l)); err != nil {
 					return nil, "", &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
 						Reason: "not a number", Accepted: "a number in each row of a list"}

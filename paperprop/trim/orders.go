@@ -297,7 +297,7 @@ func (p *rowReader) quantity(i int) (x float64, given bool, err error) {
 		return 0, false, nil
 	}
 	kind, _ := paperprop.KindNamed(inputs[i].kind) // of the list above
-	cell := p.layout.Number([]byte(text), nil)
+	cell := p.layout.Single([]byte(text))
 	if p.decimal == ',' {
 		text = strings.ReplaceAll(string(cell), ",", ".")
 	} else {
@@ -340,7 +340,7 @@ func (p *rowReader) count(i int) (n int, given bool, err error) {
 	if text == "" {
 		return 0, false, nil
 	}
-	x, err := paperprop.ReadNumber(p.layout.Number([]byte(text), nil), p.decimal)
+	x, err := paperprop.ReadNumber(p.layout.Single([]byte(text)), p.decimal)
 	if n = int(x); err != nil || float64(n) != x || n < 0 || n > 1e7 {
 		return 0, false, p.refuse(i, "no whole number of "+inputs[i].name, "0 to 10000000")
 	}

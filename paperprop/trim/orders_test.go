@@ -53,6 +53,9 @@ func TestListOrders(t *testing.T) {
 		{"width [mm],reels,under_run [%],over run\n1000,30,10,5 %\n990,30,0,0 %\n980,30,-,n/a\n", []trim.Order{
 			{Line: 2, Width: 1000 * mm, Reels: 30, Least: 27, Most: 31},
 			{Line: 3, Width: 990 * mm, Reels: 30, Least: 30, Most: 30}, {Line: 4, Width: 980 * mm, Reels: 30, Least: 30, Most: 30}}},
+		// Thousands parted by blanks.
+		{"width [mm];reels\n1 450,5;1 200\n820;7\n", []trim.Order{
+			{Line: 2, Width: 1450.5 * mm, Reels: 1200, Least: 1200, Most: 1200}, {Line: 3, Width: 820 * mm, Reels: 7, Least: 7, Most: 7}}},
 		// None ordered and all that may be.
 		{"width [mm],reels\n1000,0\n990,10000000\n", []trim.Order{
 			{Line: 2, Width: 1000 * mm}, {Line: 3, Width: 990 * mm, Reels: 1e7, Least: 1e7, Most: 1e7}}},
