@@ -1,6 +1,7 @@
 package calc_test
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -278,6 +279,82 @@ func TestNearest(t *testing.T) {
 	}
 	if got := calc.Nearest("a1", []string{"a2", "a3", "a4", "a5"}); len(got) != 3 {
 		t.Errorf("%d names are near, want three at most", len(got))
+	}
+}
+
+// What is said again of a correlation holds, and Reset ends it; a source is said once.
+// By hand (common-practice), of 300 ± 3 t/h from 4.6 ± 0.05 to 0.92 ± 0.01 %: shares of
+// 12, 16.30 and -16.30 t/h, 25.99 t/h in all, and 12 where the last two cancel.
+func TestCorrelatedAgain(t *testing.T) {
+	s := sheet(t, "dilution")
+	u := func() float64 {
+		t.Helper()
+		for name, text := range map[string]string{"mass-flow": "300 ± 3 t/h", "consistency-in": "4.6 ± 0.05 %", "consistency-out": "0.92 ± 0.01 %"} {
+			if err := s.Set(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		all, err := s.Uncertainties()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return all[0].Standard
+	}
+	near := func(got, want float64) {
+		t.Helper()
+		if !(math.Abs(got-want) <= 0.01) {
+			t.Errorf("u is %v, want %v", got, want)
+		}
+	}
+	near(u(), 25.99)
+	for _, test := range []struct{ r, want float64 }{{1, 12}, {0, 25.99}, {0.5, 20.24}} {
+		if err := s.Correlate("consistency-in", "consistency-out", test.r); err != nil {
+			t.Fatal(err)
+		}
+		near(u(), test.want)
+	}
+	if err := s.Correlate("consistency-out", "consistency-in", 1); err != nil {
+		t.Fatal(err)
+	}
+	near(u(), 12)
+	s.Reset()
+	near(u(), 25.99)
+	if _, err := (calc.MonteCarlo{Draws: 100}).Run(context.Background(), s); err != nil {
+		t.Error(err)
+	}
+	if err := s.Source("meter", "0.1 %"); err != nil {
+		t.Error(err)
+	}
+	if err := s.Source("meter", "0.1 %"); err != nil {
+		t.Error(err)
+	}
+	if err := s.Source("meter", "0.5 %"); err == nil || err.Error() != `source meter "0.5 %": given otherwise before, and inputs may have it already` {
+		t.Error(err)
+	}
+}
+
+// No number before an end that is not taken is a root: no flow needs no water.
+func TestNoRootAtAnOpenEnd(t *testing.T) {
+	for _, test := range []struct{ calculation, inputs, want string }{
+		{"dilution", "consistency-in=4.6 %; consistency-out=0.92 %; water-flow=0 t/h", "no mass-flow between 0 t/h and 1000000000 t/h gives water-flow 0 t/h"},
+		{"grammage", "area=1 m2; grammage=0 g/m2", "no mass between "},
+	} {
+		s := sheet(t, test.calculation)
+		pairs, err := calc.ParsePairs(test.inputs)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pairs {
+			if err := s.Set(p.Name, p.Text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); !calc.IsNoRoot(err) || !strings.HasPrefix(err.Error(), test.want) {
+			t.Errorf("%s: %s: %v, roots %v, want %s", test.calculation, test.inputs, err, s.Roots, test.want)
+		}
 	}
 }
 

@@ -46,11 +46,11 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	if mc.Draws < 100 || mc.Draws > maxDraws {
 		return nil, fmt.Errorf("%d draws, want 100 to %d", mc.Draws, maxDraws)
 	}
-	if len(s.variables()) == 0 {
-		return nil, errors.New("nothing to draw: no input has an uncertainty")
-	}
 	if len(s.Roots) > 0 {
 		return nil, fmt.Errorf("%s was solved for, and draws compute forward alone: see its uncertainty of first order", s.Roots[0].Input.Name)
+	}
+	if len(s.variables()) == 0 {
+		return nil, errors.New("nothing to draw: no input has an uncertainty")
 	}
 	if len(s.correlations) > 0 {
 		return nil, fmt.Errorf("draws take independent inputs, and %s and %s are correlated: first order takes that into account", s.correlations[0].a, s.correlations[0].b)

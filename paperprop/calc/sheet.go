@@ -60,7 +60,8 @@ type Cell struct {
 // Info returns what the calculation says of itself.
 func (s *Sheet) Info() *Info { return s.of.Info() }
 
-// Reset forgets all that was given and computed.
+// Reset forgets all that was given and computed, and correlations. Sources, and the
+// units to print in, stay.
 func (s *Sheet) Reset() {
 	for _, c := range s.In {
 		c.forget()
@@ -68,7 +69,7 @@ func (s *Sheet) Reset() {
 	for _, c := range s.Out {
 		c.forget()
 	}
-	s.Roots, s.ran, s.inverse = nil, false, false
+	s.Roots, s.ran, s.inverse, s.correlations = nil, false, false, nil
 }
 
 func (c *Cell) forget() {
@@ -325,7 +326,7 @@ func (c *Cell) present() bool {
 }
 
 // Number is the value in the canonical unit, of a Value in its own; of a list
-// the first. It is zero where there is none: see Present.
+// the first. Where there is none it means nothing: see Present.
 func (c *Cell) Number() float64 {
 	if c.number != nil {
 		return *c.number

@@ -218,6 +218,7 @@ func (f *searcher) run() error {
 		return &NoRootError{Unknown: f.unknown, Target: f.target, Flat: true}
 	}
 	f.widen(grid)
+	f.roots = slices.DeleteFunc(f.roots, func(r Root) bool { return f.excluded(r, g) })
 	if found := f.roots; whole && len(found) > 0 {
 		if f.wholeRoots(); len(f.roots) == 0 {
 			return &NoRootError{Unknown: f.unknown, Target: f.target, Between: true,
@@ -238,6 +239,12 @@ func (f *searcher) run() error {
 		return 1
 	})
 	return nil
+}
+
+// excluded tells whether a root is the last number before an end that is not taken: the
+// end itself is what leads to the output, such as no flow to no water.
+func (f *searcher) excluded(r Root, g *guard) bool {
+	return f.unknown.AboveLow && r.High <= g.low || f.unknown.BelowHigh && r.Low >= g.high
 }
 
 // grid is where the search looks: evenly over a closed range and, as the end

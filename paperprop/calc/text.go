@@ -14,6 +14,7 @@ import (
 var (
 	errUnknownWithoutOutput = errors.New("to solve for an input give one output")
 	errOneNumber            = errors.New("want one number, not a list")
+	errSourceTwice          = errors.New("given otherwise before, and inputs may have it already")
 	errTwoInOne             = errors.New("an uncertainty is given twice")
 	errNoNumber             = errors.New("no number, want a number and a unit")
 )

@@ -89,9 +89,13 @@ func (s *Sheet) Source(name, text string) error {
 	if s.sources == nil {
 		s.sources = map[string]Uncertain{}
 	}
-	s.sources[name] = Uncertain{
+	source := Uncertain{
 		Standard: r.halfWidths[0] / r.divisor, Distribution: r.distribution, Freedom: r.freedom, unit: r.unit,
 	}
+	if first, ok := s.sources[name]; ok && first != source {
+		return &InputError{"source " + name, text, errSourceTwice}
+	}
+	s.sources[name] = source
 	return nil
 }
 
@@ -142,7 +146,8 @@ type correlation struct {
 }
 
 // Correlate says that two uncertain values are correlated: inputs, members of
-// a list, sources. Those not named are independent.
+// a list, sources. Those not named are independent; of a pair that is named again the
+// last holds, till Reset.
 func (s *Sheet) Correlate(a, b string, r float64) error {
 	switch {
 	case a == b:
@@ -159,6 +164,7 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 			return fmt.Errorf("%s has no uncertainty to be correlated; uncertain are: %s", name, strings.Join(names, ", "))
 		}
 	}
+	s.correlations = slices.DeleteFunc(s.correlations, func(c correlation) bool { return c.a == a && c.b == b || c.a == b && c.b == a })
 	s.correlations = append(s.correlations, correlation{a, b, r})
 	return nil
 }
