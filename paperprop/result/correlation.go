@@ -3,21 +3,35 @@ package result
 import "math"
 
 // Correlation returns that of readings taken in pairs, -1 to 1; 0 where one of
-// the two does not vary. It is NaN for lists that are not as long as each other.
+// the two does not vary. It is NaN for lists that are not as long as each other, and
+// for readings that are not finite.
 func Correlation(x, y []float64) float64 {
 	if len(x) != len(y) {
 		return math.NaN()
 	}
 	mx, my := Mean(x), Mean(y)
+	farX, farY := farthest(x, mx), farthest(y, my)
+	switch {
+	case !(farX <= math.MaxFloat64 && farY <= math.MaxFloat64):
+		return math.NaN()
+	case farX == 0 || farY == 0:
+		return 0
+	}
 	var xx, yy, xy sum
 	for i := range x {
-		dx, dy := x[i]-mx, y[i]-my
+		dx, dy := (x[i]-mx)/farX, (y[i]-my)/farY // whose squares neither overflow nor vanish
 		xx.add(dx * dx)
 		yy.add(dy * dy)
 		xy.add(dx * dy)
 	}
-	if !(xx.value() > 0) || !(yy.value() > 0) {
-		return 0
-	}
 	return max(-1, min(1, xy.value()/(math.Sqrt(xx.value())*math.Sqrt(yy.value()))))
+}
+
+// farthest is how far readings lie from their mean, at most; NaN if one is NaN.
+func farthest(readings []float64, mean float64) float64 {
+	far := 0.0
+	for _, v := range readings {
+		far = max(far, math.Abs(v-mean))
+	}
+	return far
 }

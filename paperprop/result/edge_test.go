@@ -27,8 +27,16 @@ func TestDixonOfWhatIsNone(t *testing.T) {
 }
 
 func TestCorrelationOfTwoLengths(t *testing.T) {
-	if r := result.Correlation([]float64{1, 2, 3}, []float64{1, 2}); !math.IsNaN(r) {
-		t.Errorf("Correlation = %v, want NaN", r)
+	up, inf := []float64{1, 2, 3}, math.Inf(1)
+	for _, x := range [][]float64{{1, 2}, {1, math.NaN(), 3}, {1, inf, 3}, {-inf, 2, inf}} {
+		if r, s := result.Correlation(up, x), result.Correlation(x, up); !math.IsNaN(r) || !math.IsNaN(s) {
+			t.Errorf("Correlation of %v and %v = %v and %v, want NaN", up, x, r, s)
+		}
+	}
+	for _, x := range [][]float64{{1e200, 2e200, 3e200}, {1e-200, 2e-200, 3e-200}} {
+		if r := result.Correlation(x, up); !(math.Abs(r-1) <= 1e-14) {
+			t.Errorf("Correlation of %v and %v = %v, want 1", x, up, r)
+		}
 	}
 }
 
@@ -64,6 +72,14 @@ func TestRest(t *testing.T) {
 	for left, want := range map[float64]float64{0: 0, 0.5: 0, 1: 0, 2: 2, -1: 0, -2: -2, whole: whole, whole / 4: whole / 4} {
 		if got := result.Rest(whole, whole-left); got != want {
 			t.Errorf("a whole and its parts are %v apart, the rest is %v, want %v", left, got, want)
+		}
+		if got := result.Rest(-whole, -whole+left); got != -want {
+			t.Errorf("a whole below zero and its parts are %v apart, the rest is %v, want %v", left, got, -want)
+		}
+	}
+	for _, test := range [][2]float64{{math.NaN(), 1}, {1, math.NaN()}, {math.Inf(1), 1}, {math.Inf(-1), 1}, {1, math.Inf(1)}, {math.Inf(1), math.Inf(1)}} {
+		if got := result.Rest(test[0], test[1]); got-got == 0 {
+			t.Errorf("the rest of %v less %v is %v, want what is not finite", test[0], test[1], got)
 		}
 	}
 }

@@ -13,7 +13,7 @@ type Line struct {
 
 // FitLine returns the line of least squares through the points (x, y), all
 // errors in y. It is false where there are fewer than three points, not as many
-// y as x, or x are all the same.
+// y as x, or x are all the same, and where a number is not finite.
 func FitLine(x, y []float64) (Line, bool) {
 	if len(x) < 3 || len(y) != len(x) {
 		return Line{}, false
@@ -28,7 +28,7 @@ func FitLine(x, y []float64) (Line, bool) {
 		products.add(float64(dx * from(y[i], meanY)))
 	}
 	l := Line{Count: len(x), MeanX: meanX.value(), MeanY: meanY.value(), Squares: squares.value()}
-	if l.Squares == 0 {
+	if !(l.Squares > 0) {
 		return Line{}, false
 	}
 	l.Slope = products.value() / l.Squares
@@ -36,7 +36,9 @@ func FitLine(x, y []float64) (Line, bool) {
 		rest := from(y[i], meanY) - l.Slope*from(x[i], meanX)
 		rests.add(float64(rest * rest))
 	}
-	l.Deviation = math.Sqrt(rests.value() / (n - 2))
+	if l.Deviation = math.Sqrt(rests.value() / (n - 2)); !(l.Deviation <= math.MaxFloat64) {
+		return Line{}, false
+	}
 	return l, true
 }
 

@@ -55,7 +55,8 @@ func TestFitLineFarFromZero(t *testing.T) {
 	if three, ok := result.FitLine([]float64{1, 2, 3}, []float64{2, 4, 6}); !ok || three.Slope != 2 {
 		t.Errorf("three points give %+v, want the slope 2", three)
 	}
-	for _, bad := range [][2][]float64{{{1, 2}, {1, 2}}, {{2, 2, 2}, {1, 2, 3}}, {{1, 2, 3}, {1, 2}}} {
+	for _, bad := range [][2][]float64{{{1, 2}, {1, 2}}, {{2, 2, 2}, {1, 2, 3}}, {{1, 2, 3}, {1, 2}},
+		{{1, math.NaN(), 3}, {1, 2, 3}}, {{1, 2, 3}, {1, math.NaN(), 3}}, {{1, 2, math.Inf(1)}, {1, 2, 3}}, {{1, 2, 3}, {1, 2, math.Inf(-1)}}} {
 		if l, ok := result.FitLine(bad[0], bad[1]); ok {
 			t.Errorf("FitLine(%v, %v) = %+v, want none", bad[0], bad[1], l)
 		}

@@ -8,13 +8,14 @@ import (
 // GrubbsLimit returns the critical value of Grubbs' test among count readings:
 // how many standard deviations the suspect one may lie from the mean. The
 // significance is a fraction between 0 and 1; of a test on either side it is
-// shared between the two. It is NaN for fewer than 3 readings.
+// shared between the two. It is NaN for fewer than 3 readings, and for any other
+// significance.
 func GrubbsLimit(count int, significance float64, either bool) float64 {
 	n := float64(count)
 	if either {
 		n *= 2
 	}
-	if count < 3 {
+	if count < 3 || !(significance > 0 && significance < 1) {
 		return math.NaN()
 	}
 	t := StudentT(significance/n, float64(count-2)) // below zero; its square counts

@@ -78,7 +78,14 @@ func TestGrubbsLimit(t *testing.T) {
 			t.Errorf("GrubbsLimit(%d) = %v, want below the largest statistic %v", n, limit, most)
 		}
 	}
-	if got := result.GrubbsLimit(2, 0.05, false); !math.IsNaN(got) {
-		t.Errorf("GrubbsLimit(2) = %v, want NaN", got)
+	for _, bad := range []struct {
+		count        int
+		significance float64
+	}{{2, 0.05}, {10, 0}, {10, 1}, {10, 2}, {10, -0.05}, {10, math.NaN()}} {
+		for _, either := range []bool{true, false} {
+			if got := result.GrubbsLimit(bad.count, bad.significance, either); !math.IsNaN(got) {
+				t.Errorf("GrubbsLimit(%d, %v, %v) = %v, want NaN", bad.count, bad.significance, either, got)
+			}
+		}
 	}
 }

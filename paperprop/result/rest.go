@@ -7,10 +7,11 @@ import "math"
 const LastDigits = 1e-14
 
 // Rest is what a whole leaves beside its parts, without what only the last
-// digits of the floats leave.
+// digits of the floats leave. What is not finite stays so.
 func Rest(whole, parts float64) float64 {
-	if rest := whole - parts; math.Abs(rest) > LastDigits*whole {
-		return rest
+	rest := whole - parts
+	if math.Abs(rest) <= LastDigits*math.Abs(whole) && !math.IsInf(whole, 0) {
+		return 0
 	}
-	return 0
+	return rest
 }

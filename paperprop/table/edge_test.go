@@ -385,9 +385,9 @@ func TestDecimalByRowsThatCount(t *testing.T) {
 	}
 }
 
-// TestBlocksCutInHead has the law that a block that was sent is refused where its head
-// is cut off, however much of it came.
-func TestBlocksCutInHead(t *testing.T) {
+// TestBlocksCutOff has the law that a block that was sent is refused where its end is
+// cut off, however much of it came.
+func TestBlocksCutOff(t *testing.T) {
 	r, err := Open(strings.NewReader("a,b\n1,2\n"), Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -406,8 +406,11 @@ func TestBlocksCutInHead(t *testing.T) {
 			t.Errorf("%d bytes of a head of %d: %v", n, at+int(size), err)
 		}
 	}
-	if err := b.UnmarshalBinary(data[:at+int(size)]); err != nil || b.Record(new(Record)) {
-		t.Errorf("a head without text: %v, want a block without records", err)
+	for n := at + int(size); n < len(data); n++ {
+		want := fmt.Sprintf("table: not the block that was sent: %d bytes of text, want 4", n-at-int(size))
+		if err := b.UnmarshalBinary(data[:n]); err == nil || err.Error() != want {
+			t.Errorf("%d bytes of %d: %v, want %s", n, len(data), err, want)
+		}
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 type travelling struct {
 	Line, Index int
 	AfterHeads  bool
+	Length      int // of the text
 
 	Layout       Layout // its exported fields
 	Heads, Units []string
@@ -39,7 +40,7 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	}
 	l := b.layout
 	head, err := json.Marshal(travelling{
-		Line: b.line, Index: b.index, AfterHeads: b.afterHeads,
+		Line: b.line, Index: b.index, AfterHeads: b.afterHeads, Length: len(b.text),
 		Layout: *l, Heads: l.heads, Units: l.units, Fewest: l.fewest, Undecided: l.undecided,
 	})
 	if err != nil {
@@ -64,6 +65,9 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 	}
 	if len(t.Heads) != len(t.Layout.Columns) || len(t.Heads) == 0 {
 		return fmt.Errorf("table: not a block that was sent: %d heads for %d columns", len(t.Heads), len(t.Layout.Columns))
+	}
+	if len(text) != t.Length {
+		return fmt.Errorf("table: not the block that was sent: %d bytes of text, want %d", len(text), t.Length)
 	}
 	l := t.Layout
 	l.Columns, l.isUnit = nil, isUnit

@@ -135,6 +135,7 @@ func wetBulbRatio(t, wet, ratio float64) float64 {
 
 // SaturatedVapour returns the vapour pressure over water at t, from 0 to 200 °C,
 // by the equation of the handbook for humid air, 0.03 % at most from IAPWS-IF97.
+// Beyond that it goes on along the curve, and refuses nothing.
 func SaturatedVapour(t paperprop.Temperature) paperprop.AbsolutePressure {
 	return paperprop.AbsolutePressure(saturated(celsius(t))) * paperprop.KilopascalAbsolute
 }
@@ -142,6 +143,9 @@ func SaturatedVapour(t paperprop.Temperature) paperprop.AbsolutePressure {
 // RatioAtDewPoint returns the humidity ratio of air that begins to condense at
 // dew, from 0 to 200 °C and below boiling.
 func RatioAtDewPoint(dew paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.HumidityRatio, error) {
+	if err := aboveVacuum(p); err != nil {
+		return 0, err
+	}
 	if err := belowBoiling("dew-point", dew, HottestAir, p); err != nil {
 		return 0, err
 	}
@@ -185,7 +189,8 @@ func (a Air) Density() paperprop.Density {
 }
 
 // MoistVolume returns the volume of moist air over the mass of DRY air in it: an
-// ideal gas, at any temperature.
+// ideal gas, at any temperature. It refuses nothing: the ratio is for the caller to
+// look at.
 func MoistVolume(t paperprop.Temperature, x paperprop.HumidityRatio, p paperprop.AbsolutePressure) paperprop.SpecificVolume {
 	v := airConstant * t.Kelvin() * (1 + volumeRatio*float64(x)) / p.In(paperprop.KilopascalAbsolute)
 	return paperprop.SpecificVolume(v) * paperprop.CubicMetrePerKilogram
@@ -247,10 +252,17 @@ func saturatedAt(vapour float64, hottest paperprop.Temperature) paperprop.Temper
 }
 
 func dryBulb(t paperprop.Temperature, p paperprop.AbsolutePressure) error {
+	if err := aboveVacuum(p); err != nil {
+		return err
+	}
+	return within("temperature", t, 0, HottestAir)
+}
+
+func aboveVacuum(p paperprop.AbsolutePressure) error {
 	if !(p > 0 && p <= math.MaxFloat64) {
 		return rangeError("atmospheric-pressure", p, 0, paperprop.AbsolutePressure(math.Inf(1)), true)
 	}
-	return within("temperature", t, 0, HottestAir)
+	return nil
 }
 
 // lastDigits is by how much of itself a vapour pressure that was worked out may

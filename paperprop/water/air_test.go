@@ -177,6 +177,12 @@ func TestAirAsPrinted(t *testing.T) {
 			t.Errorf("%s is %v, want %v (%s: %s)", test.name, test.got, test.want, test.kind, test.source)
 		}
 	}
+	for _, p := range []paperprop.AbsolutePressure{0, -1, paperprop.AbsolutePressure(math.NaN()), paperprop.AbsolutePressure(math.Inf(1))} {
+		var ranged *paperprop.RangeError
+		if x, err := RatioAtDewPoint(20, p); !errors.As(err, &ranged) || ranged.Input != "atmospheric-pressure" {
+			t.Errorf("RatioAtDewPoint at %v is %v, %v, want the pressure refused", p, x, err)
+		}
+	}
 	if _, err := RatioAtDewPoint(100, atmosphere); !errors.Is(err, paperprop.ErrRange) {
 		t.Errorf("a dew point at which water boils: %v, want ErrRange", err)
 	}

@@ -10,7 +10,7 @@
 // (1), steam (2) and the line on which the two are in balance (4). Near the
 // critical point (region 3) and above 800 °C (region 5) there is nothing here.
 // What lies outside is refused with a [paperprop.RangeError] that tells the
-// bound.
+// bound, by all that return an error.
 //
 // # What people get wrong
 //
