@@ -59,7 +59,7 @@ func (s *Solver) Answer() (*Answer, error) {
 	if s.failed != nil {
 		return nil, s.failed
 	}
-	a := &Answer{Line: s.l, Results: s.Results(), Values: s.Values(nil), Passes: s.Passes, Error: s.Error}
+	a := &Answer{Line: s.solved(), Results: s.Results(), Values: s.Values(nil), Passes: s.Passes, Error: s.Error}
 	for _, st := range s.b.streams {
 		if !st.hidden {
 			a.Streams = append(a.Streams, s.stream(st))
@@ -91,6 +91,18 @@ func (s *Solver) Answer() (*Answer, error) {
 		return nil, &Error{File: s.l.File, Err: fmt.Errorf("the balance closes to %.1e alone, want %g: the figures are too far apart for one another", a.Closure, closed)}
 	}
 	return a, nil
+}
+
+// solved is the line with the figures of the last solution: those that were set since
+// it was read are told as they are now.
+func (s *Solver) solved() *Line {
+	l := s.l
+	for i := range s.l.Figures {
+		if x := s.solution[i]; l.Figures[i].Value != x {
+			l = l.withValue(i, x)
+		}
+	}
+	return l
 }
 
 // leaves tells whether a stream leaves its stage, or is only reckoned on the

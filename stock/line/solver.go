@@ -19,7 +19,8 @@ type Solver struct {
 	u, next   []float64
 	before    []float64 // the solution before a tank was changed to its make-up, or back
 	results   []Result
-	failed    error // of the last call of Solve
+	failed    error     // of the last call of Solve
+	solution  []float64 // the figures of the last solution
 
 	Passes int     // of the last solution
 	Error  float64 // of it, relative: the change that one more pass would make
@@ -108,7 +109,9 @@ const maxPasses = 40
 // Solve balances the line. Its error is an [Error] with the stage and the
 // reason where the line is impossible.
 func (s *Solver) Solve() error {
-	s.failed = s.solve()
+	if s.failed = s.solve(); s.failed == nil {
+		s.solution = append(s.solution[:0], s.figures...)
+	}
 	return s.failed
 }
 

@@ -176,6 +176,49 @@ func many(t testing.TB) *Solver {
 	return s
 }
 
+// An answer tells the figures that it was solved with, in its steps and in JSON too.
+func TestAnswerOfWhatWasSet(t *testing.T) {
+	s := prepared(t, quillbeckFile)
+	l := s.l
+	changed, err := l.With("headbox.consistency", "1 %")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := changed.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	i, err := l.FigureNamed("headbox.consistency")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Set(i, 0.01)
+	if err := s.Solve(); err != nil {
+		t.Fatal(err)
+	}
+	a, err := s.Answer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Set(i, 0.009) // which is not solved with yet
+	if f := a.Line.Figures[i]; f.Value != 0.01 || f.Text != "1 %" || l.Figures[i].Value != 0.0082 {
+		t.Errorf("the answer is of %v, the line of %v", f, l.Figures[i])
+	}
+	got, err := a.Steps("headbox")
+	if err != nil {
+		t.Fatal(err)
+	}
+	should, err := want.Steps("headbox")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, step := range got.Steps {
+		if w := should.Steps[k]; step.Substituted != w.Substituted || !(math.Abs(step.Value-step.Solved) <= 1e-9*math.Abs(step.Solved)) {
+			t.Errorf("%+v, want %+v", step, w)
+		}
+	}
+}
+
 // BenchmarkSolve solves a whole line again with other figures: a draw, a point
 // of a range.
 func BenchmarkSolve(b *testing.B) {
