@@ -29,13 +29,18 @@ func (b *Book) check() error {
 			refuse("%s is %v, want from 0", name, text)
 		}
 	}
+	duration := func(name string, d paperprop.Duration) {
+		if notBelow(name, float64(d), d); d >= paperprop.Duration(century.Hours())*paperprop.Hour && !math.IsInf(float64(d), 0) {
+			refuse("%s is %v, want below a hundred years", name, d)
+		}
+	}
 	length("machine.deckle", b.Machine.Deckle, "3300 mm")
 	length("jumbo.diameter", b.Jumbo.Diameter, "2.3 m")
 	notBelow("jumbo.spool", float64(b.Jumbo.Spool), b.Jumbo.Spool)
 	notBelow("jumbo.lost", float64(b.Jumbo.Lost), b.Jumbo.Lost)
-	notBelow("change.time", float64(b.Change.Time), b.Change.Time)
+	duration("change.time", b.Change.Time)
 	notBelow("change.loss", float64(b.Change.Loss), b.Change.Loss)
-	notBelow("handling", float64(b.Handling), b.Handling)
+	duration("handling", b.Handling)
 	notBelow("yard", float64(b.Yard), b.Yard)
 	if b.Jumbo.Diameter > 0 && b.Jumbo.Spool >= b.Jumbo.Diameter {
 		refuse("jumbo.diameter is %v, want above its spool, %v", b.Jumbo.Diameter, b.Jumbo.Spool)

@@ -471,6 +471,8 @@ func TestRefused(t *testing.T) {
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nlimit = \"soon\"", "limit is \"soon\", want a time such as 20s"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"10 min\"\nloss = \"6 t\"", "change.loss is 6000 kg, and takes 24 min at 15.12 t/h: more than change.time, 10 min"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"-10 min\"", "change.time is -10 min, want from 0"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"876600 h\"", "change.time is 52596000 min, want below a hundred years"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nhandling = \"3e6 h\"", "handling is 180000000 min, want below a hundred years"},
 		{"orders = \"list.csv\"", "orders = \"other.csv\"",
 			"no column reels and none ordered-mass, want one of them; the heads are grade, width, Quantity; name its column with columns.reels = \"HEAD\" in the book"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[columns]\nwidht = \"B\"", "columns: unknown name \"widht\", near: width"},

@@ -12,7 +12,7 @@ import (
 // A Grid is the numbers of a whole table in one unit: scans of a scanner, results
 // of laboratories.
 type Grid struct {
-	Rows    [][]float64 // NaN where a cell says that there is no reading; a short row stays short
+	Rows    [][]float64 // NaN where a cell says that there is no reading
 	Lines   []int       // where each row stands, from 1
 	Heads   []string    // of the columns taken
 	Unit    string      // of all of them
@@ -144,6 +144,10 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 			case Bad, Changed:
 				return nil, "", rec.Err
 			case Data:
+				if Missing(rec.Cell(at)) {
+					return nil, "", &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
+						Reason: "no reading", Accepted: "a number in each row of a list"}
+				}
 				text := l.Single(rec.Cell(at))
 				if _, err := (paperprop.Unit{}).Read(text, decimalOf(l)); err != nil {
 					return nil, "", &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
