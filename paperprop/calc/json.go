@@ -542,9 +542,10 @@ func Code(err error) (code, input string) {
 	var length *LengthError
 	var root *NoRootError
 	var infinite *FiniteError
+	if err == nil {
+		return
+	}
 	switch {
-	case err == nil:
-		return "", ""
 	case errors.As(err, &missing):
 		return "missing", missing.Input.Name
 	case errors.As(err, &ranged):
