@@ -543,7 +543,7 @@ func Code(err error) (code, input string) {
 	var root *NoRootError
 	var infinite *FiniteError
 	if err == nil {
-		return
+		return "", ""
 	}
 	switch {
 	case errors.As(err, &missing):
