@@ -282,10 +282,21 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	return nil
 }
 
+// fewRoots is how many values of an input a person looks through; an output that comes
+// back more often steps faster than the search.
+const fewRoots = 5
+
 // tellWarnings says beside the result what should be known of it.
 func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	for _, w := range s.Warnings() {
 		t.say("warning: %s: %s", w.Code, w.Text)
+	}
+	if n := len(s.Roots); n > 1 {
+		more := ""
+		if n > fewRoots {
+			more = "; where there are so many, others can have been missed"
+		}
+		t.say("warning: several-roots: the results are of the first of %d values of %s%s", n, s.Roots[0].Input.Name, more)
 	}
 	var differ []string
 	for _, m := range samples {

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -155,6 +156,7 @@ type searcher struct {
 	want            float64
 	roots           []Root
 	best            float64 // by how much the last root misses
+	near            float64 // by how much the output may move where it stands still
 	last            probe   // that was considered
 	lastErr         error
 }
@@ -195,15 +197,13 @@ func (f *searcher) run() error {
 	defer func() { g.whole = whole }()
 
 	grid := f.grid(g)
-	least, most := math.Inf(1), math.Inf(-1)
-	computed := 0
+	var computed []probe
 	before := probe{refused: true}
 	f.last = before
 	for _, x := range grid {
 		p := f.probe(x)
 		if !p.refused {
-			computed++
-			least, most = min(least, p.miss), max(most, p.miss)
+			computed = append(computed, p)
 		}
 		if x > grid[0] {
 			f.between(before, p)
@@ -211,14 +211,14 @@ func (f *searcher) run() error {
 		f.consider(p)
 		before = p
 	}
-	if computed == 0 && f.lastErr != nil {
+	if len(computed) == 0 && f.lastErr != nil {
 		return f.lastErr
-	}
-	if spread := most - least; spread <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want)) && computed > 1 {
-		return &NoRootError{Unknown: f.unknown, Target: f.target, Flat: true}
 	}
 	f.widen(grid)
 	f.roots = slices.DeleteFunc(f.roots, func(r Root) bool { return f.excluded(r, g) })
+	if f.flat(computed) {
+		return &NoRootError{Unknown: f.unknown, Target: f.target, Flat: true}
+	}
 	if found := f.roots; whole && len(found) > 0 {
 		if f.wholeRoots(); len(f.roots) == 0 {
 			return &NoRootError{Unknown: f.unknown, Target: f.target, Between: true,
@@ -239,6 +239,33 @@ func (f *searcher) run() error {
 		return 1
 	})
 	return nil
+}
+
+// flat tells whether the output stands still but for what computing leaves behind the
+// last digits, which is much where the unknown is next to nothing.
+func (f *searcher) flat(computed []probe) bool {
+	if len(computed) < 2 {
+		return false
+	}
+	believed, found := 0, 0
+	for _, p := range computed {
+		if f.believes(p) {
+			believed++
+		}
+		if slices.ContainsFunc(f.roots, func(r Root) bool { return r.Low <= p.x && p.x <= r.High }) {
+			found++
+		}
+	}
+	if len(f.roots) > 0 && f.want != 0 && 20*believed > 17*len(computed) && 10*found < 9*believed {
+		return true // it is wanted where it stands, and came in pieces
+	}
+	sorted := slices.Clone(computed)
+	slices.SortFunc(sorted, func(a, b probe) int { return cmp.Compare(a.miss, b.miss) })
+	level := func(out int) bool { // all but so many at either end
+		least, most := sorted[out].miss, sorted[len(sorted)-1-out].miss
+		return most-least <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want))
+	}
+	return level(0) || len(f.roots) == 0 && level(len(sorted)/50)
 }
 
 // excluded tells whether a root is the last number before an end that is not taken: the
@@ -393,9 +420,22 @@ func (f *searcher) widen(grid []float64) {
 		if slices.ContainsFunc(f.roots, func(w Root) bool { return w.Low <= r.Low && r.Low <= w.High }) {
 			continue
 		}
-		level := f.probe(r.Low).miss
-		f.roots = append(f.roots, Root{f.unknown, f.reach(r.Low, down, level), f.reach(r.Low, grid, level)})
+		f.near = 0
+		wide := f.around(r, down, grid)
+		if wide == r { // the last digits may move where the output stands
+			f.near = 1e-12 * math.Abs(f.want)
+			if w := f.around(r, down, grid); w.High-w.Low > 0.01*max(math.Abs(w.Low), math.Abs(w.High)) {
+				wide = w // which no faint slope is
+			}
+		}
+		f.roots = append(f.roots, wide)
 	}
+}
+
+// around is the interval of a root; the grid is given in either order.
+func (f *searcher) around(r Root, down, up []float64) Root {
+	level := f.probe(r.Low).miss
+	return Root{f.unknown, f.reach(r.Low, down, level), f.reach(r.Low, up, level)}
 }
 
 // reach is how far from a root the output keeps its level, at all points of the grid
@@ -403,7 +443,7 @@ func (f *searcher) widen(grid []float64) {
 func (f *searcher) reach(from float64, grid []float64, level float64) float64 {
 	same := func(x float64) bool {
 		p := f.probe(x)
-		return !p.refused && p.miss == level
+		return !p.refused && math.Abs(p.miss-level) <= f.near
 	}
 	end := grid[len(grid)-1]
 	near := 2 * math.Copysign(1e-9*max(math.Abs(from), 1e-9), end-from)
