@@ -74,7 +74,7 @@ func TestBoard(t *testing.T) {
 		for _, step := range w.Steps {
 			steps = append(steps, step.Formula+"|"+step.Substituted+"|"+step.Result)
 		}
-		want := []string{"k = t/t|20 degC/20 degC|1", "r = m*t|2000 g*20 degC|586.3 kg K", "y = n*k|3*1|3", "z = n + n|3 + 3|6"}
+		want := []string{"k = t/t|293.15 K/293.15 K|1", "r = m*t|2000 g*293.15 K|586.3 kg K", "y = n*k|3*1|3", "z = n + n|3 + 3|6"}
 		if word == "no" {
 			want[3] = "z = n*n|3*3|9"
 		}

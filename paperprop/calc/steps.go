@@ -263,14 +263,27 @@ func (s *Sheet) steps() ([]Step, error) {
 // texts are the values of the names of a line, as they stand in a substitution.
 func (s *Sheet) texts(line *formula.Line, values formula.Values) map[string]string {
 	texts := map[string]string{}
+	factors := line.Factors()
 	for _, name := range line.Names() {
 		if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
 			texts[name] = c.short()
+			if c.isTemperature() && slices.Contains(factors, name) {
+				texts[name] = paperprop.People(c.coherent().Numbers[0]) + " K"
+			}
 		} else if v, ok := values[name]; ok && v.Dimension == (paperprop.Dimension{}) && !v.List {
 			texts[name] = paperprop.People(v.Numbers[0])
 		}
 	}
 	return texts
+}
+
+// isTemperature says whether the cell is one temperature, whose scale begins above zero.
+func (c *Cell) isTemperature() bool {
+	if c.Kind == nil || c.Shape == List {
+		return false
+	}
+	_, offset := c.Kind.Canonical().SI()
+	return offset != 0
 }
 
 // bracketed keeps a unit with a stroke, and a sign, apart from what is around

@@ -72,6 +72,30 @@ func (l *Line) Names() []string {
 // and calls of functions that Parse knows. It must not be changed.
 func (l *Line) Expr() ast.Expr { return l.expr }
 
+// Factors lists the names that stand by themselves in a product or a quotient: there
+// the value from zero counts, of a temperature that from absolute zero.
+func (l *Line) Factors() []string {
+	var names []string
+	for n := range l.variables() {
+		if l.isFactor(n) && !slices.Contains(names, n.Name) {
+			names = append(names, n.Name)
+		}
+	}
+	return names
+}
+
+// isFactor looks for a product or quotient of which a name is one side.
+func (l *Line) isFactor(name *ast.Ident) bool {
+	found := false
+	ast.Inspect(l.expr, func(n ast.Node) bool {
+		if b, ok := n.(*ast.BinaryExpr); ok && (b.Op == token.MUL || b.Op == token.QUO) {
+			found = found || ast.Unparen(b.X) == name || ast.Unparen(b.Y) == name
+		}
+		return !found
+	})
+	return found
+}
+
 // Substitute writes the right side with a text for each name that has one.
 func (l *Line) Substitute(text func(name string) (string, bool)) string {
 	var b strings.Builder

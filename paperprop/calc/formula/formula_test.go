@@ -266,3 +266,19 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// A temperature counts from absolute zero where it is a side of a product or quotient,
+// and nowhere else.
+func TestFactors(t *testing.T) {
+	for text, want := range map[string]string{
+		"a = b*(T_1 - T_2)": "b", "a = b/T": "b T", "a = (T)*2": "T", "a = T_1 - T_2": "", "a = b*exp(T)/c": "b c", "a = T + b*c": "b c",
+	} {
+		l, err := formula.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.Join(l.Factors(), " "); got != want {
+			t.Errorf("factors of %s are %q, want %q", text, got, want)
+		}
+	}
+}
