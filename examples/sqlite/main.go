@@ -10,6 +10,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/signal"
 	"strings"
@@ -36,20 +37,25 @@ func run(ctx context.Context, args []string, stdout, stderr io.Writer) int {
 		flags.PrintDefaults()
 	}
 	database := flags.String("database", memory, "the `file` of the database")
-	readings := flags.String("readings", "", "the `file` of readings that become the table readings where there is none; without SQL and database that of Quillbeck")
+	readings := flags.String("readings", "", "the `file` of readings that become a new table readings, in a new database where there is none; without SQL and database that of Quillbeck")
 	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
 		return 0
 	} else if err != nil {
 		return 2
 	}
-	statements := flags.Args()
-	if len(statements) == 0 {
-		statements = queries
-		if *database == memory && *readings == "" {
-			*readings = "../quillbeck/short-span.csv"
-		}
+	demo := flags.NArg() == 0
+	if demo && *database == memory && *readings == "" {
+		*readings = "../quillbeck/short-span.csv"
 	}
-	if err := ask(ctx, *database, *readings, statements, stdout); err != nil {
+	isNew, err := check(*database, *readings, demo)
+	if err == nil {
+		statements := flags.Args()
+		if demo {
+			statements = queries
+		}
+		err = ask(ctx, *database, isNew, *readings, statements, stdout)
+	}
+	if err != nil {
 		fmt.Fprintln(stderr, "sqlite:", err)
 		return 1
 	}
@@ -74,12 +80,23 @@ var queries = []string{
 // memory is where a database lies that has no file.
 const memory = ":memory:"
 
-func ask(ctx context.Context, database, readings string, statements []string, out io.Writer) error {
-	if database != memory && readings == "" { // a name mistyped would make a new, empty one
-		if _, err := os.Stat(database); err != nil {
-			return err
-		}
+// check says whether the database has no file yet. A name mistyped makes no new,
+// empty one, and the demo, which deletes rows, gets none that it did not make.
+func check(database, readings string, demo bool) (isNew bool, err error) {
+	if database == memory {
+		return false, nil
 	}
+	_, err = os.Stat(database)
+	switch {
+	case err == nil && demo:
+		return false, fmt.Errorf("%s is there already, and the queries of the demo delete rows: give SQL, or no -database, or with -readings a -database that is not there yet", database)
+	case errors.Is(err, fs.ErrNotExist) && readings != "":
+		return true, nil
+	}
+	return false, err
+}
+
+func ask(ctx context.Context, database string, isNew bool, readings string, statements []string, out io.Writer) error {
 	db, err := millsql.Open(database, catalogue.All()...)
 	if err != nil {
 		return fmt.Errorf("%s: %w", database, err)
@@ -87,7 +104,11 @@ func ask(ctx context.Context, database, readings string, statements []string, ou
 	defer db.Close()
 	db.SetMaxOpenConns(1) // each connection to ":memory:" is a database of its own
 	if readings != "" {
-		if err := load(ctx, db, readings); err != nil {
+		if err := load(ctx, db, database, readings); err != nil {
+			if isNew { // nothing is in it
+				db.Close()
+				os.Remove(database)
+			}
 			return err
 		}
 	}
@@ -103,16 +124,19 @@ func ask(ctx context.Context, database, readings string, statements []string, ou
 
 // load reads the pieces of the tester's file; what a cell says that is no number
 // stays a text, for the query to find.
-func load(ctx context.Context, db *sql.DB, name string) error {
-	var there int
-	if err := db.QueryRowContext(ctx, "SELECT count(*) FROM sqlite_schema WHERE name = 'readings'").Scan(&there); err != nil || there > 0 {
-		return err
-	}
+func load(ctx context.Context, db *sql.DB, database, name string) error {
 	f, err := os.Open(name)
 	if err != nil {
 		return err
 	}
 	defer f.Close()
+	var there int
+	if err := db.QueryRowContext(ctx, "SELECT count(*) FROM sqlite_schema WHERE name = 'readings' COLLATE NOCASE").Scan(&there); err != nil {
+		return fmt.Errorf("%s: %w", database, err)
+	}
+	if there > 0 {
+		return fmt.Errorf("%s has a table readings already, and %s is not read into it: leave out -readings, or give another -database", database, name)
+	}
 	r, err := table.Open(f, table.Options{Name: name})
 	if err != nil {
 		return err
