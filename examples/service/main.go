@@ -58,6 +58,9 @@ func run(ctx context.Context, args []string) error {
 	if err := l.check(); err != nil {
 		return err
 	}
+	if *grace < 0 {
+		return fmt.Errorf("-grace is %v, want 0s or more", *grace)
+	}
 	listener, err := net.Listen("tcp", *listen)
 	if err != nil {
 		return err

@@ -129,7 +129,7 @@ func operation(tag string, info *calc.Info) object {
 			})},
 			"400": refusal("no JSON, or not all of it"),
 			"408": refusal("the body did not come in time"),
-			"413": refusal("the body is too large"),
+			"413": refusal("the body is too large, or has too many uncertain numbers"),
 			"415": refusal("not application/json"),
 			"422": refusal("the calculation refuses an input: code, input and text say why"),
 			"503": refusal("too many requests at once; Retry-After says when to ask again"),

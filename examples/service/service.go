@@ -107,13 +107,17 @@ func send(w http.ResponseWriter, status int, body []byte) {
 // refuse answers in the shape that calc gives to errors, for what the service
 // itself refuses.
 func refuse(w http.ResponseWriter, calculation string, status int, code, text string) {
+	send(w, status, refusalJSON(calculation, code, text))
+}
+
+func refusalJSON(calculation, code, text string) []byte {
 	body, err := json.Marshal(map[string]any{
 		"calculation": calculation, "version": calc.Version, "error": map[string]string{"code": code, "text": text},
 	})
 	if err != nil {
-		body = []byte(`{"error":{"code":"internal"}}`)
+		return []byte(`{"error":{"code":"internal"}}`)
 	}
-	send(w, status, body)
+	return body
 }
 
 // find answers 404 with the nearest names where there is no such calculation.
@@ -229,9 +233,50 @@ func calculate(c calc.Calculation, body []byte) (a reply) {
 			a = reply{http.StatusInternalServerError, calc.ErrorJSON(c.ID(), errors.New("a mistake of this program; it is in the log"))}
 		}
 	}()
-	answer, err := calc.RunJSON(c, body)
-	if err != nil {
+	answer, err := runJSON(c, body)
+	var many tooUncertain
+	switch {
+	case errors.As(err, &many):
+		return reply{http.StatusRequestEntityTooLarge, refusalJSON(c.ID(), "uncertain", many.Error())}
+	case err != nil:
 		return reply{http.StatusUnprocessableEntity, calc.ErrorJSON(c.ID(), err)}
 	}
 	return reply{http.StatusOK, answer}
+}
+
+// mostUncertain is how many uncertain numbers a request may have. Each of them
+// is a calculation of all numbers again: the work grows with the square, and
+// what has begun can't be stopped.
+const mostUncertain = 1000
+
+// tooUncertain is the count of uncertain numbers where there are too many.
+type tooUncertain int
+
+func (n tooUncertain) Error() string {
+	return fmt.Sprintf("%d uncertain numbers, want at most %d in a request", int(n), mostUncertain)
+}
+
+// runJSON is calc.RunJSON, with the uncertain numbers counted before it computes.
+// The tools read their inputs themselves.
+func runJSON(c calc.Calculation, body []byte) ([]byte, error) {
+	if _, ok := c.(*calc.Tool); ok {
+		return calc.RunJSON(c, body)
+	}
+	sheet := c.NewSheet()
+	if err := sheet.SetJSON(body); err != nil {
+		return nil, err
+	}
+	var uncertain int
+	for _, in := range sheet.In {
+		if in.Uncertain() {
+			uncertain += len(in.Numbers())
+		}
+	}
+	if uncertain > mostUncertain {
+		return nil, tooUncertain(uncertain)
+	}
+	if err := sheet.Run(); err != nil {
+		return nil, err
+	}
+	return sheet.MarshalJSON()
 }

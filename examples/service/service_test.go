@@ -94,6 +94,31 @@ func TestAnswers(t *testing.T) {
 	}
 }
 
+// A thousand uncertain numbers are computed, one more is refused before the work
+// begins, whichever way they are written.
+func TestUncertainNumbersAreLimited(t *testing.T) {
+	server := start(t, catalogue.Groups(), usual)
+	list := func(member string, n int) string { return "[" + strings.Repeat(member+",", n-1) + member + "]" }
+	const tooMany = `"error":{"code":"uncertain","text":"1001 uncertain numbers, want at most 1000 in a request"}`
+	for _, test := range []struct {
+		name, mass, moisture string
+		status               int
+		holds                string
+	}{
+		{"1000", `{"value":` + list("500", 1000) + `,"unit":"kg","u":1}`, `{"value":` + list("10", 1000) + `,"unit":"%"}`, 200, `"lot-mass":{"value":500000,"unit":"kg","u":`},
+		{"1001, one u", `{"value":` + list("500", 1001) + `,"unit":"kg","u":1}`, `{"value":` + list("10", 1001) + `,"unit":"%"}`, 413, tooMany},
+		{"1001, a u each", `{"value":` + list("500", 1001) + `,"unit":"kg","u":` + list("1", 1001) + `}`, `["10 %"]`, 413, tooMany},
+		{"1001, texts", list(`"500 ± 1 kg"`, 1001), `["10 %"]`, 413, tooMany},
+		{"1001, of two inputs", `{"value":` + list("500", 1000) + `,"unit":"kg","u":1}`, `["10 ± 1 %"]`, 413, tooMany},
+		{"2000, none uncertain", `{"value":` + list("500", 2000) + `,"unit":"kg"}`, `{"value":` + list("10", 2000) + `,"unit":"%"}`, 200, `"lot-mass":{"value":1000000,"unit":"kg"}`},
+	} {
+		status, _, body := ask(t, "POST", server.URL+"/calculations/bale-lot", "application/json", `{"mass":`+test.mass+`,"moisture":`+test.moisture+`}`)
+		if status != test.status || !strings.Contains(body, test.holds) {
+			t.Errorf("%s: %d %.300s, want %d with %s", test.name, status, body, test.status, test.holds)
+		}
+	}
+}
+
 // A slow is a calculation beside those of the library, which takes as long as
 // the test wants.
 type slow struct{ Mass paperprop.Mass }
@@ -230,7 +255,7 @@ func references(v any) []string {
 
 func TestFlagsRefused(t *testing.T) {
 	for _, args := range [][]string{
-		{"-working", "0"}, {"-inside", "1", "-working", "2"}, {"-body", "0"}, {"-time", "0s"}, {"-time", "-1s"}, {"stray"}, {"-listen", "nowhere"},
+		{"-working", "0"}, {"-inside", "1", "-working", "2"}, {"-body", "0"}, {"-time", "0s"}, {"-time", "-1s"}, {"-grace", "-1s"}, {"stray"}, {"-listen", "nowhere"},
 	} {
 		if err := run(t.Context(), args); err == nil {
 			t.Errorf("%v is taken", args)
