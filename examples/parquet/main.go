@@ -27,6 +27,7 @@ const usage = `parquet runs a calculation over a Parquet file, a column an input
   parquet [-column INPUT=COLUMN].. [-input "INPUT=VALUE UNIT"].. CALCULATION IN OUT
   parquet -csv FILE          writes a file as a table, units in the heads
   parquet -sample ROWS FILE  writes invented readings
+What is written is a new file: none is written over.
 `
 
 func main() {
@@ -104,7 +105,7 @@ func compute(ctx context.Context, job *batch.Job, args []string, stderr io.Write
 	name, from, to := args[0], args[1], args[2]
 	var ok bool
 	if job.Calculation, ok = catalogue.Find(name); !ok {
-		return fmt.Errorf("%w: no calculation %q, near are: %s", errUsage, name, strings.Join(calc.Nearest(name, catalogue.Names()), ", "))
+		return unknown(name)
 	}
 	job.Options.Name = from
 	in, err := os.Open(from)
@@ -112,9 +113,6 @@ func compute(ctx context.Context, job *batch.Job, args []string, stderr io.Write
 		return err
 	}
 	defer in.Close()
-	if same(in, to) {
-		return fmt.Errorf("%s would be written over: what was measured is kept", to)
-	}
 	var totals batch.Totals
 	err = writeFile(to, func(out io.Writer) error {
 		totals, err = unitparquet.Run(ctx, job, in, out)
@@ -149,18 +147,21 @@ func show(ctx context.Context, name string, stdout io.Writer) error {
 	return errors.Join(unitparquet.WriteCSV(ctx, name, in, out), out.Flush())
 }
 
-// same says whether a name is the open file.
-func same(f *os.File, name string) bool {
-	a, err := f.Stat()
-	if err != nil {
-		return false
+// unknown tells the nearest names, if any is near.
+func unknown(name string) error {
+	err := fmt.Errorf("%w: no calculation %q", errUsage, name)
+	if near := calc.Nearest(name, catalogue.Names()); len(near) > 0 {
+		return fmt.Errorf("%w, near are: %s", err, strings.Join(near, ", "))
 	}
-	b, err := os.Stat(name)
-	return err == nil && os.SameFile(a, b)
+	return err
 }
 
-// writeFile writes beside the place and renames: nobody finds half a file.
+// writeFile writes beside the place and renames: nobody finds half a file, and
+// none that is there is lost, least of all what was measured.
 func writeFile(name string, write func(io.Writer) error) (err error) {
+	if _, err := os.Lstat(name); err == nil {
+		return fmt.Errorf("%s is there already and would be written over, want the name of a new file", name)
+	}
 	f, err := os.CreateTemp(filepath.Dir(name), ".parquet-*")
 	if err != nil {
 		return err

@@ -44,6 +44,10 @@ func TestCommandRefuses(t *testing.T) {
 	if status, _, said := parquetCommand("-sample", "10", in); status != 0 {
 		t.Fatal(said)
 	}
+	kept := filepath.Join(dir, "kept.txt")
+	if err := os.WriteFile(kept, []byte("kept"), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	for _, test := range []struct {
 		args   []string
 		status int
@@ -52,8 +56,11 @@ func TestCommandRefuses(t *testing.T) {
 		{nil, 2, "want a calculation and two files"},
 		{[]string{"-sample", "-3", out}, 2, "above 0"},
 		{[]string{"-column", "force", "tensile", in, out}, 2, "want INPUT=COLUMN"},
-		{[]string{"tensil", in, out}, 2, "tensile"},
-		{[]string{"tensile", in, in}, 1, "what was measured is kept"},
+		{[]string{"tensil", in, out}, 2, "no calculation \"tensil\", near are: tensile"},
+		{[]string{"nope", in, out}, 2, "parquet: wrong usage: no calculation \"nope\"\nparquet runs"},
+		{[]string{"tensile", in, in}, 1, "parquet: " + in + " is there already and would be written over, want the name of a new file\n"},
+		{[]string{"tensile", in, kept}, 1, kept + " is there already"},
+		{[]string{"-sample", "10", kept}, 1, kept + " is there already"},
 		{[]string{"tensile", filepath.Join(dir, "nowhere"), out}, 1, "no such file"},
 		{[]string{"cobb", in, out}, 1, "no column is called as an input of cobb"},
 		{[]string{"-input", "force=90 N", "-column", "force=force", "tensile", in, out}, 1, "given as a column and as a value"},
@@ -67,5 +74,11 @@ func TestCommandRefuses(t *testing.T) {
 		if _, err := os.Stat(out); err == nil {
 			t.Fatalf("%q left a file", test.args)
 		}
+	}
+	if text, err := os.ReadFile(kept); string(text) != "kept" {
+		t.Errorf("a file that was there holds %q, %v", text, err)
+	}
+	if left, err := os.ReadDir(dir); err != nil || len(left) != 2 {
+		t.Errorf("%v, %v: want the two files that were there", left, err)
 	}
 }
