@@ -13,10 +13,22 @@ import (
 )
 
 func main() {
+	if err := check(os.Args[1:]); err != nil {
+		fmt.Fprintln(os.Stderr, "claim:", err)
+		os.Exit(2)
+	}
 	if err := write(os.Stdout); err != nil {
 		fmt.Fprintln(os.Stderr, "claim:", err)
 		os.Exit(1)
 	}
+}
+
+// check refuses arguments: they would seem to be reckoned with.
+func check(args []string) error {
+	if len(args) > 0 {
+		return fmt.Errorf("%q is too much: the lot stands in the program, want no argument", args[0])
+	}
+	return nil
 }
 
 // write states the claim for three lorries of 10 % agreed moisture.

@@ -19,3 +19,13 @@ by points: pay 72893 kg, claim 1107 kg, delivered 74000 kg
 		t.Errorf("got\n%swant\n%s", b.String(), want)
 	}
 }
+
+func TestArgumentsRefused(t *testing.T) {
+	const want = `"foo" is too much: the lot stands in the program, want no argument`
+	if err := check([]string{"foo"}); err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
+	}
+	if err := check(nil); err != nil {
+		t.Error(err)
+	}
+}
