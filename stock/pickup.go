@@ -63,7 +63,7 @@ var pickUp = &calc.Description[PickUp, PickUpResult]{
 		"All hangs on the dryness after the nip: one point of it moves the pick-up by about 6 % of its value.",
 		"Per dry base sheet and over the sized sheet are two numbers: 40.2 kg/t is a share of 3.87 %.",
 	},
-	Cautions: []*calc.Caution{&calc.MovingMachine},
+	Cautions: []*calc.Caution{&calc.MovingMachine, &calc.Steam},
 	Compute:  PickUp.compute,
 	Fields: func(f *calc.Form, in *PickUp, out *PickUpResult) {
 		drynessAtSizePress(f, &in.DrynessIn, &in.DrynessOut, &in.Solids)

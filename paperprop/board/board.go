@@ -3,9 +3,9 @@
 // box takes of it and what a box may carry.
 //
 // What a box carries is an estimate. Stacked boxes can fall on people, so those
-// calculations bear a caution: the command shows it with every result. A typed
-// result holds numbers alone: who shows them to people shows the Cautions of the
-// calculation's Info too.
+// calculations, and those whose results go into a stack, bear a caution: the
+// command shows it with every result. A typed result holds numbers alone: who
+// shows them to people shows the Cautions of the calculation's Info too.
 //
 // # What people get wrong
 //

@@ -3,11 +3,28 @@ package board_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/board"
+	"millmaths.example/paperprop/calc"
 )
+
+// All that people stack boxes by says that stacks fall.
+func TestStackedLoadIsToldOf(t *testing.T) {
+	var got []string
+	for _, c := range board.Calculations() {
+		info := c.Info()
+		if slices.ContainsFunc(info.Cautions, func(c *calc.Caution) bool { return c.Code == "stacked-load" }) {
+			got = append(got, info.Name)
+		}
+	}
+	want := []string{"box-compression", "box-compression-full", "stack-layers", "stacking", "strength-at-moisture", "stack-offset"}
+	if !slices.Equal(got, want) {
+		t.Errorf("the caution is borne by %q, want %q", got, want)
+	}
+}
 
 // The shares of a board add up to all of it.
 func TestSharesAddUp(t *testing.T) {

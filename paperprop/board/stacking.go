@@ -36,6 +36,7 @@ var stackLayers = &calc.Description[StackLayers, StackLayersResult]{
 	Status:   calc.CommonPractice,
 	Example:  "stack-height=2.1 m; box-height=236 mm",
 	Mistakes: []string{"Take the outside height of a loaded box, and take pallets off the height first."},
+	Cautions: []*calc.Caution{&stackedLoad},
 	Compute:  StackLayers.compute,
 	Fields: func(f *calc.Form, in *StackLayers, out *StackLayersResult) {
 		calc.In(f, &in.StackHeight, "stack-height", "H", "m", "of the boxes, without pallets").Above(0)
@@ -202,7 +203,8 @@ var stackOffset = &calc.Description[StackOffset, StackOffsetResult]{
 		"For small offsets only: the corners carry most of the load, and once they are off the straight rule ends.",
 		"The multiplier covers the offset alone: time and humidity have their own.",
 	},
-	Compute: StackOffset.compute,
+	Cautions: []*calc.Caution{&stackedLoad},
+	Compute:  StackOffset.compute,
 	Fields: func(f *calc.Form, in *StackOffset, out *StackOffsetResult) {
 		calc.In(f, &in.OffsetShare, "offset-share", "x", "%", "of the box side that stands out").From(0).UpTo(100)
 		calc.In(f, &in.LossRatio, "loss-ratio", "k", "1", "per cent lost per per cent out").Above(0).Default(2.5)

@@ -164,8 +164,9 @@ var strengthAtMoisture = &calc.Description[StrengthAtMoisture, StrengthAtMoistur
 		"The 8 % were found over one point of moisture: over several the two rules part, at 5 points 60 % against 66 % left.",
 		"A gain of 2 % is from 7.5 % to 9.5 % moisture, not to 7.65 %.",
 	},
-	Compare: []calc.Comparison{{Inputs: "strength=2.5 kN/m; moisture-gain=2 %; rule=compound", Why: "each point takes its share of what is left"}},
-	Compute: StrengthAtMoisture.compute,
+	Compare:  []calc.Comparison{{Inputs: "strength=2.5 kN/m; moisture-gain=2 %; rule=compound", Why: "each point takes its share of what is left"}},
+	Cautions: []*calc.Caution{&stackedLoad},
+	Compute:  StrengthAtMoisture.compute,
 	Fields: func(f *calc.Form, in *StrengthAtMoisture, out *StrengthAtMoistureResult) {
 		calc.In(f, &in.Strength, "strength", "S", "kN/m", "at the moisture now").Above(0)
 		calc.In(f, &in.MoistureGain, "moisture-gain", "dw", "%", "points of moisture; below zero the paper dries").From(-100).UpTo(100)
