@@ -97,34 +97,34 @@ func (o *lineOptions) fits(files int) error {
 }
 
 func (o *lineOptions) run(files []string, t *terminal) error {
+	settings, err := readSettings(o.set, "FIGURE")
+	if err != nil {
+		return err
+	}
 	var solved []*solvedLine
 	for _, name := range files {
 		l, err := t.readLine(name)
 		if err != nil {
 			return err
 		}
-		var ranged, text string
-		for _, set := range o.set {
-			figure, value, ok := strings.Cut(set, "=")
-			if !ok {
-				return usageError{fmt.Errorf("--set %q, want FIGURE=\"VALUE\"", set)}
-			}
-			if calc.IsRange(value) {
-				if ranged != "" {
-					return usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged, figure)}
+		var ranged calc.Pair
+		for _, s := range settings {
+			if calc.IsRange(s.Text) {
+				if ranged.Name != "" {
+					return usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged.Name, s.Name)}
 				}
-				ranged, text = figure, value
+				ranged = s
 				continue
 			}
-			if l, err = l.With(strings.TrimSpace(figure), value); err != nil {
+			if l, err = l.With(s.Name, s.Text); err != nil {
 				return err
 			}
 		}
-		if ranged != "" {
+		if ranged.Name != "" {
 			if len(files) > 1 || o.want != "" || o.worked || o.json {
 				return usageError{errors.New("a range is for one file, in a table or with --csv")}
 			}
-			return o.sweep(l, strings.TrimSpace(ranged), text, t)
+			return o.sweep(l, ranged.Name, ranged.Text, t)
 		}
 		s, err := o.solve(l)
 		if err != nil {
@@ -139,6 +139,26 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 		return o.compare(solved[0], solved[1], t)
 	}
 	return o.print(solved[0], t)
+}
+
+// readSettings parts the texts of --set, NAME=VALUE with what for the name. A
+// name that is given twice is refused: nothing says which value is meant.
+func readSettings(texts []string, what string) ([]calc.Pair, error) {
+	var list []calc.Pair
+	for _, text := range texts {
+		name, value, ok := strings.Cut(text, "=")
+		s := calc.Pair{Name: strings.TrimSpace(name), Text: strings.TrimSpace(value)}
+		if !ok || s.Name == "" {
+			return nil, usageError{fmt.Errorf("--set %q, want %s=\"VALUE\"", text, what)}
+		}
+		for _, before := range list {
+			if before.Name == s.Name {
+				return nil, usageError{fmt.Errorf("--set %s is given twice: %q and %q, want one", s.Name, before.Text, s.Text)}
+			}
+		}
+		list = append(list, s)
+	}
+	return list, nil
 }
 
 // known refuses a name for --of that no line has a result for.

@@ -73,13 +73,13 @@ func makingCommand(ctx context.Context, args []string, t *terminal) error {
 }
 
 func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *terminal) error {
+	pairs, err := readSettings(o.set, "NAME")
+	if err != nil {
+		return err
+	}
 	var settings []making.Setting
-	for _, text := range o.set {
-		name, value, ok := strings.Cut(text, "=")
-		if !ok {
-			return usageError{fmt.Errorf("--set %q, want NAME=\"VALUE\"", text)}
-		}
-		settings = append(settings, making.Setting{Name: strings.TrimSpace(name), Text: strings.TrimSpace(value)})
+	for _, p := range pairs {
+		settings = append(settings, making.Setting(p))
 	}
 	options, err := o.table.options("")
 	if err != nil {

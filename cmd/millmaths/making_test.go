@@ -175,6 +175,7 @@ func TestMakingRefuses(t *testing.T) {
 		{[]string{orderBook, "--plt", "x.svg"}, misused, "near: --plot"},
 		{[]string{orderBook, "--plot", "x.pdf"}, misused, ".svg or .png"},
 		{[]string{orderBook, "--set", "uptime"}, misused, "want NAME=\"VALUE\""},
+		{[]string{orderBook, "--set", "uptime=85 %", "--set", "uptime=90 %"}, misused, `--set uptime is given twice: "85 %" and "90 %", want one`},
 		{[]string{orderBook, "--set", "uptim=80 %"}, failed, "near: uptime"},
 		{[]string{orderBook, "--set", "Whin 105.headbox.consistensy=0.8 %"}, misused, "near: headbox.consistency"},
 		{[]string{orderBook, "--set", "line.press.dryness=15 %"}, failed, "press: dryness is 15 %: a press that wets"},
