@@ -136,7 +136,11 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 		return err
 	}
 	if len(solved) == 2 {
-		return o.compare(solved[0], solved[1], t)
+		o.compare(solved[0], solved[1], t)
+		for _, f := range uncertain(solved[0].Line, solved[1].Line) {
+			t.leftOut(f, "into a comparison")
+		}
+		return nil
 	}
 	return o.print(solved[0], t)
 }

@@ -168,6 +168,27 @@ func TestLineFaces(t *testing.T) {
 	}
 }
 
+// Tables that have no room for an uncertainty say so, once a figure.
+func TestLineUncertaintyLeftOut(t *testing.T) {
+	const filler = "wire.retention.filler=48 ± 2 %"
+	for _, test := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"--set", filler}, ""},
+		{[]string{"--set", filler, quillbeckLine}, "warning: uncertainty-left-out: that of wire.retention.filler is not carried into a comparison\n"},
+		{[]string{"--set", filler, quillbeckLine, "--csv"}, "warning: uncertainty-left-out: that of wire.retention.filler is not carried into a comparison\n"},
+		{[]string{"--set", filler, "--set", "headbox.consistency=0.7..0.9 % by 0.1 %"},
+			"warning: uncertainty-left-out: that of wire.retention.filler is not carried along a range\n"},
+		{[]string{quillbeckLine}, ""},
+	} {
+		r := called("", append([]string{"line", quillbeckLine}, test.args...)...)
+		if err := strings.TrimPrefix(strings.ReplaceAll(r.Err, "\n  ", " "), "millmaths: "); r.Status != done || err != test.want {
+			t.Errorf("line %q: exit %d, says %q, want %q", test.args, r.Status, r.Err, test.want)
+		}
+	}
+}
+
 // drawn calls a command for its picture, as PNG and as SVG, holds the SVG to the
 // one that is kept in the examples, and returns it.
 func drawn(t *testing.T, kept string, args ...string) string {

@@ -74,7 +74,30 @@ func (o *lineOptions) sweep(l *line.Line, name, text string, t *terminal) error 
 	} else {
 		w.printText(t)
 	}
+	for _, f := range uncertain(l) {
+		if f != name {
+			t.leftOut(f, "along a range")
+		}
+	}
 	return nil
+}
+
+// uncertain names the figures with an uncertainty, each once.
+func uncertain(lines ...*line.Line) []string {
+	var names []string
+	for _, l := range lines {
+		for _, f := range l.Figures {
+			if f.Uncertain.Standard > 0 && !slices.Contains(names, f.Name) {
+				names = append(names, f.Name)
+			}
+		}
+	}
+	return names
+}
+
+// leftOut warns of an uncertainty that the table just printed doesn't show.
+func (t *terminal) leftOut(name, where string) {
+	t.say("warning: uncertainty-left-out: that of %s is not carried %s", name, where)
 }
 
 // columns are the results that were asked for, or those of the usual that the
@@ -100,7 +123,7 @@ func (o *lineOptions) columns(results []line.Result) ([]int, error) {
 }
 
 // compare prints two lines side by side: figures, then results.
-func (o *lineOptions) compare(a, b *solvedLine, t *terminal) error {
+func (o *lineOptions) compare(a, b *solvedLine, t *terminal) {
 	heads := []string{a.Line.File, b.Line.File, "difference"}
 	var figures, results [][]string
 	row := func(name, x, y, d string) []string { return []string{name, x, y, d} }
@@ -141,7 +164,7 @@ func (o *lineOptions) compare(a, b *solvedLine, t *terminal) error {
 		for _, r := range append(figures, results...) {
 			fmt.Fprintf(t.out, "%s\n", csvLine(r...))
 		}
-		return nil
+		return
 	}
 	fmt.Fprintf(t.out, "A: %s  %s\nB: %s  %s\n", a.Line.File, a.Line.Name, b.Line.File, b.Line.Name)
 	head := []string{"", "A", "B", "B - A"}
@@ -153,11 +176,10 @@ func (o *lineOptions) compare(a, b *solvedLine, t *terminal) error {
 	}
 	if len(results) == 0 {
 		fmt.Fprintln(t.out, "\nAll results are the same.")
-		return nil
+		return
 	}
 	fmt.Fprintln(t.out, "\nResults")
 	printFlows(t.out, append([][]string{head}, results...))
-	return nil
 }
 
 func shortened(rows [][]string) [][]string {

@@ -57,7 +57,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	}
 	for _, c := range s.In {
 		if c.Uncertain() {
-			t.say("warning: uncertainty-left-out: that of %s is not carried along a range", c.Name)
+			t.leftOut(c.Name, "along a range")
 		}
 	}
 	t.tellWarnings(s, nil)
