@@ -25,7 +25,7 @@ type Check struct {
 	ID          string
 	Calculation string
 	Inputs      []Pair
-	Refused     bool   // the call must return an error
+	Refused     bool   // the call must return an error, whatever its reason
 	Warned      bool   // a warning must come
 	Expected    []Pair // "u(NAME)" is a standard uncertainty
 	Tolerance   Tolerance
