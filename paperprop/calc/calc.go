@@ -278,20 +278,19 @@ func (s *Sheet) settle() error {
 	given := uint64(0)
 	for i := range s.guards {
 		g := &s.guards[i]
-		switch {
-		case !g.cell.given && g.need == Required:
-			return s.missing(i)
-		case !g.cell.given:
+		if !g.cell.given {
+			if g.need == Required {
+				return s.missing(i)
+			}
 			g.leaveOut()
 			continue
-		case g.bound:
+		}
+		if g.bound {
 			if err := g.cell.checkBound(g); err != nil {
 				return err
 			}
-		default:
-			if v := *g.number; !g.takes(v) {
-				return g.cell.rangeError(v)
-			}
+		} else if v := *g.number; !g.takes(v) {
+			return g.cell.rangeError(v)
 		}
 		given |= 1 << i
 	}
