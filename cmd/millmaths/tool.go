@@ -313,9 +313,9 @@ func unitFor(answer string, units map[string]paperprop.Unit) (paperprop.Unit, bo
 	if unit, ok := units[answer]; ok {
 		return unit, true
 	}
-	for output, unit := range units {
+	for _, output := range slices.Sorted(maps.Keys(units)) {
 		if follows(answer, output) {
-			return unit, true
+			return units[output], true
 		}
 	}
 	return paperprop.Unit{}, false
