@@ -168,6 +168,11 @@ func TestNotes(t *testing.T) {
 			`column 1: "c"`, `column 2: "d"`}},
 		{"unnamed column", "a;b;;\n1;2;x;\n", Options{}, []string{
 			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "line 1: heads", `column 1: "a"`, `column 2: "b"`, "column 3: no head"}},
+		{"preamble filled up", "Tester;SCT 12;;;\nHumidity;50;;;\nDate: 3.2.2026;;;;\npiece;force;width;;remark\nA;60,5;15;x;\nB;61,5;15;;y\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 5, "60,5")`, "lines 1 to 3: preamble, not read", "line 4: heads",
+			`column 1: "piece"`, `column 2: "force"`, `column 3: "width"`, "column 4: no head", `column 5: "remark"`}},
+		{"half the heads", "a;b;;\nx;y;;\n1;2;3;4\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "line 1: heads", `column 1: "a"`, `column 2: "b"`, "column 3: no head", "column 4: no head"}},
 		{"names hoped for", "Operator;Site\nRun;12\nForce;Width\n1;2\n", Options{Heads: []string{"force", "strip-width"}}, []string{
 			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "lines 1 to 2: preamble, not read", "line 3: heads",
 			`column 1: "Force"`, `column 2: "Width"`}},

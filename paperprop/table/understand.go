@@ -202,11 +202,20 @@ func (g *guess) search(strict bool) int {
 			continue
 		}
 		named := it.matches >= 2 || it.matches > 0 && it.matches == it.filled
-		if named && it.matches > matches || g.tableUnder(i, last, strict) {
+		if named && it.matches > matches || !g.padded(i) && g.tableUnder(i, last, strict) {
 			found, matches = i, it.matches
 		}
 	}
 	return found
+}
+
+// padded tells whether line i is of a preamble that was filled up with delimiters to the
+// width of the table: of the lines below the first with twice as many cells has texts
+// only, and so is nearer to heads.
+func (g *guess) padded(i int) bool {
+	below := g.rows[i+1:]
+	k := slices.IndexFunc(below, func(it row) bool { return it.filled >= 2*g.rows[i].filled })
+	return k >= 0 && below[k].texts && g.rows[i].filled < g.rows[i].width
 }
 
 func (g *guess) take(head int) {
