@@ -137,10 +137,12 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 		if left := o.leftOut(); left != "" {
 			return usageError{fmt.Errorf("%s is a range, which makes a table without %s: give one value for that", o.sweep.Name, left)}
 		}
-		return o.runSweep(s, t)
 	}
-	if o.of != "" {
-		return usageError{fmt.Errorf("--of %s names the output of a range that --plot draws: give an input as 3..5 and its unit", o.of)}
+	if o.of != "" && (o.sweep == nil || o.plot == "") {
+		return usageError{fmt.Errorf("--of %s names the output of a range that --plot draws: give an input as 3..5 and its unit, and --plot FILE", o.of)}
+	}
+	if o.sweep != nil {
+		return o.runSweep(s, t)
 	}
 	if err := o.setUncertainty(s); err != nil {
 		return err
@@ -194,8 +196,6 @@ func (o *options) leftOut() string {
 		return "--second-order"
 	case o.expanded != "":
 		return "--expanded"
-	case o.of != "" && o.plot == "":
-		return "--of, but for --plot"
 	}
 	return ""
 }

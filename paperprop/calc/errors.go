@@ -227,7 +227,8 @@ type InputError struct {
 
 func (e *InputError) Error() string {
 	text := e.Err.Error()
-	if strings.HasPrefix(text, e.Input+" is ") { // as it is said of a typed input
+	switch e.Err.(type) {
+	case *WordError, *MissingError: // which name the input, as of a typed one
 		return text
 	}
 	var unit *paperprop.UnitError

@@ -197,7 +197,7 @@ func (f *searcher) run() error {
 	defer func() { g.whole = whole }()
 
 	grid := f.grid(g)
-	var computed []probe
+	computed := make([]probe, 0, len(grid))
 	before := probe{refused: true}
 	f.last = before
 	for _, x := range grid {
@@ -241,31 +241,52 @@ func (f *searcher) run() error {
 	return nil
 }
 
-// flat tells whether the output stands still but for what computing leaves behind the
-// last digits, which is much where the unknown is next to nothing.
+// What is flat where computing leaves something behind the last digits, which is much
+// where the unknown is next to nothing. Chosen here: the walks over the catalogue lose
+// no root by them.
+const (
+	mostlyBelieved = 0.85 // of the points: the output is wanted where it stands
+	wholeStretch   = 0.9  // of those believed: what lies in the roots is a stretch, and an answer
+	strayPoints    = 50   // one in so many at either end may lie elsewhere
+)
+
+// flat tells whether the output stands still.
 func (f *searcher) flat(computed []probe) bool {
 	if len(computed) < 2 {
 		return false
 	}
-	believed, found := 0, 0
+	least, most, believed := computed[0].miss, computed[0].miss, 0
 	for _, p := range computed {
+		least, most = min(least, p.miss), max(most, p.miss)
 		if f.believes(p) {
 			believed++
 		}
+	}
+	switch {
+	case f.still(least, most):
+		return true
+	case len(f.roots) > 0:
+		return f.want != 0 && float64(believed) > mostlyBelieved*float64(len(computed)) && f.inPieces(computed, believed)
+	}
+	slices.SortFunc(computed, func(a, b probe) int { return cmp.Compare(a.miss, b.miss) })
+	stray := len(computed) / strayPoints
+	return f.still(computed[stray].miss, computed[len(computed)-1-stray].miss)
+}
+
+// still tells whether all that lies between two outputs is one.
+func (f *searcher) still(least, most float64) bool {
+	return most-least <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want))
+}
+
+// inPieces tells whether the roots leave out much of what is believed.
+func (f *searcher) inPieces(computed []probe, believed int) bool {
+	found := 0
+	for _, p := range computed {
 		if slices.ContainsFunc(f.roots, func(r Root) bool { return r.Low <= p.x && p.x <= r.High }) {
 			found++
 		}
 	}
-	if len(f.roots) > 0 && f.want != 0 && 20*believed > 17*len(computed) && 10*found < 9*believed {
-		return true // it is wanted where it stands, and came in pieces
-	}
-	sorted := slices.Clone(computed)
-	slices.SortFunc(sorted, func(a, b probe) int { return cmp.Compare(a.miss, b.miss) })
-	level := func(out int) bool { // all but so many at either end
-		least, most := sorted[out].miss, sorted[len(sorted)-1-out].miss
-		return most-least <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want))
-	}
-	return level(0) || len(f.roots) == 0 && level(len(sorted)/50)
+	return float64(found) < wholeStretch*float64(believed)
 }
 
 // excluded tells whether a root is the last number before an end that is not taken: the

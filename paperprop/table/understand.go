@@ -210,8 +210,8 @@ func (g *guess) search(strict bool) int {
 }
 
 // padded tells whether line i is of a preamble that was filled up with delimiters to the
-// width of the table: of the lines below the first with twice as many cells has texts
-// only, and so is nearer to heads.
+// width of the table: the first line below with twice as many cells has texts alone, as
+// heads have.
 func (g *guess) padded(i int) bool {
 	below := g.rows[i+1:]
 	k := slices.IndexFunc(below, func(it row) bool { return it.filled >= 2*g.rows[i].filled })
