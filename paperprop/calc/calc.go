@@ -235,37 +235,29 @@ type guard struct {
 	cell       *Cell
 	need       Need
 	whole      bool
-	bound      bool // the cell's own binding holds the value: number is nil
+	more       bool // to check than two limits: a binding, a whole number
 }
 
 // settleTyped puts in the defaults of a typed struct and checks it. Zero is no
 // reading where an input may be left out.
 func (s *Sheet) settleTyped() error {
 	given := uint64(0)
+	if s.together { // before the defaults are there
+		given = s.given(func(g *guard) bool { return g.need == Required || g.filled() })
+	}
 	for i := range s.guards {
 		g := &s.guards[i]
-		switch {
-		case g.bound:
-			if g.need != Required && !g.cell.bound.present() {
-				if g.need == Defaulted {
-					g.cell.put(g.substitute)
-				}
-				continue
-			}
-			if err := g.cell.checkBound(g); err != nil {
-				return err
-			}
-		case g.need != Required && *g.number == 0:
+		if g.need != Required && !g.filled() {
 			if g.need == Defaulted {
-				*g.number = g.substitute
+				g.cell.put(g.substitute)
 			}
 			continue
-		default:
-			if v := *g.number; !g.takes(v) {
-				return g.cell.rangeError(v)
+		}
+		if !g.plainly() {
+			if err := g.cell.Check(); err != nil {
+				return err
 			}
 		}
-		given |= 1 << i
 	}
 	if !s.together {
 		return nil
@@ -273,9 +265,15 @@ func (s *Sheet) settleTyped() error {
 	return s.settleTogether(given)
 }
 
+func (g *guard) filled() bool {
+	if g.number != nil {
+		return *g.number != 0
+	}
+	return g.cell.bound.present()
+}
+
 // settle puts in the defaults and checks what was given.
 func (s *Sheet) settle() error {
-	given := uint64(0)
 	for i := range s.guards {
 		g := &s.guards[i]
 		if !g.cell.given {
@@ -285,19 +283,30 @@ func (s *Sheet) settle() error {
 			g.leaveOut()
 			continue
 		}
-		if g.bound {
-			if err := g.cell.checkBound(g); err != nil {
+		if !g.plainly() {
+			if err := g.cell.Check(); err != nil {
 				return err
 			}
-		} else if v := *g.number; !g.takes(v) {
-			return g.cell.rangeError(v)
 		}
-		given |= 1 << i
 	}
 	if !s.together {
 		return nil
 	}
-	return s.settleTogether(given)
+	return s.settleTogether(s.given(func(g *guard) bool { return g.cell.given }))
+}
+
+// plainly says at once of most values that they pass.
+func (g *guard) plainly() bool { return !g.more && *g.number >= g.low && *g.number <= g.high }
+
+// given has a bit for each input of which is says so.
+func (s *Sheet) given(is func(*guard) bool) uint64 {
+	given := uint64(0)
+	for i := range s.guards {
+		if is(&s.guards[i]) {
+			given |= 1 << i
+		}
+	}
+	return given
 }
 
 // settleTogether checks what inputs must be together.

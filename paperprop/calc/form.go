@@ -443,7 +443,7 @@ func (f *Form) finish() {
 	for i, c := range s.In {
 		c.index = i
 		g := &s.guards[i]
-		*g = guard{number: c.number, substitute: c.Substitute, need: c.Need, whole: c.Whole, bound: c.number == nil, cell: c}
+		*g = guard{number: c.number, substitute: c.Substitute, need: c.Need, whole: c.Whole, more: c.number == nil || c.Whole, cell: c}
 		c.plain = c.number != nil && c.Kind != nil
 		g.low, g.high = max(c.Low, -math.MaxFloat64), min(c.High, math.MaxFloat64)
 		if c.AboveLow {

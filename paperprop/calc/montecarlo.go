@@ -400,17 +400,21 @@ func (d *drawer) onlyFinite(count int) (left int) {
 }
 
 // sift keeps or counts the draws of one result. Most lie between the gates, by
-// more than rounding, and are done with after one comparison.
+// more than rounding: the others are moved to the front of the column without a
+// branch, which no processor could foretell.
 func (d *drawer) sift(i, count int) {
-	g, between := d.gates[i], 0
+	g, column := d.gates[i], d.columns[i][:count]
 	kept, below := &d.kept[i], &d.below[i]
 	middle := (g[0].high + g[1].low) / 2
 	reach := (g[1].low-g[0].high)/2 - 1e-12*math.Abs(middle)
-	for _, y := range d.columns[i][:count] {
-		if math.Abs(y-middle) < reach {
-			between++
-			continue
+	n := 0
+	for _, y := range column {
+		column[n] = y
+		if !(math.Abs(y-middle) < reach) {
+			n++
 		}
+	}
+	for _, y := range column[:n] {
 		for k := range g {
 			if y < g[k].low {
 				below[k]++
@@ -419,7 +423,7 @@ func (d *drawer) sift(i, count int) {
 			}
 		}
 	}
-	below[1] += between
+	below[1] += count - n
 }
 
 // summarise brings together what the workers have. It says no where a point
