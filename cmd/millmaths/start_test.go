@@ -3,6 +3,7 @@
 package main
 
 import (
+	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
@@ -38,7 +39,9 @@ func TestEmptyProgramLinksTheSame(t *testing.T) {
 }
 
 // BenchmarkStart starts millmaths and an empty program that links the same libraries,
-// in turn, and tells how many times as long millmaths takes until it has ended.
+// in turn, and tells how many times as long millmaths takes until it has ended: of the
+// files that the linker wrote, of which the system keeps each page alone in memory, and
+// of copies, as an installation writes them, of which it keeps many pages together.
 func BenchmarkStart(b *testing.B) {
 	ours, err := program()
 	if err != nil {
@@ -48,6 +51,11 @@ func BenchmarkStart(b *testing.B) {
 	if out, err := exec.Command("go", "build", "-o", empty, emptyProgram).CombinedOutput(); err != nil {
 		b.Fatalf("%v: %s", err, out)
 	}
+	b.Run("file=linked", func(b *testing.B) { benchmarkStart(b, ours, empty) })
+	b.Run("file=copied", func(b *testing.B) { benchmarkStart(b, copied(b, ours), copied(b, empty)) })
+}
+
+func benchmarkStart(b *testing.B, ours, empty string) {
 	var took [2][]time.Duration
 	for b.Loop() {
 		for i, c := range []*exec.Cmd{exec.Command(ours, "--version"), exec.Command(empty)} {
@@ -60,4 +68,16 @@ func BenchmarkStart(b *testing.B) {
 	}
 	middle := func(t []time.Duration) float64 { slices.Sort(t); return float64(t[len(t)/2]) }
 	b.ReportMetric(middle(took[0])/middle(took[1]), "times-empty")
+}
+
+func copied(b *testing.B, program string) string {
+	data, err := os.ReadFile(program)
+	if err != nil {
+		b.Fatal(err)
+	}
+	path := filepath.Join(b.TempDir(), filepath.Base(program))
+	if err := os.WriteFile(path, data, 0o755); err != nil {
+		b.Fatal(err)
+	}
+	return path
 }
