@@ -102,7 +102,8 @@ type Comparison struct {
 	Why    string // how it differs
 }
 
-// A Description describes a calculation with inputs I and results O.
+// A Description describes a calculation with inputs I and results O. That its formula
+// lines agree with Compute is for its tests to ask, with [Sheet.CheckLines].
 type Description[I, O any] struct {
 	Name, Title, Answers string
 	Formula              []string

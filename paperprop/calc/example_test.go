@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/formula"
 )
 
 // Sheets is a calculation of one's own: how many sheets a mass of paper makes.
@@ -64,4 +65,30 @@ func ExampleDescription() {
 	// Output:
 	// 1000 <nil>
 	// grammage 79.8323 g/m2
+}
+
+// A worked solution prints formula lines beside what Compute gave. CheckLines is for
+// the test of a description: here a line takes half of the mass for dry, and Compute does not.
+func ExampleSheet_CheckLines() {
+	line, err := formula.Parse("n = m*0.5/(g*A)")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	s := sheets.NewSheet()
+	for _, p := range []calc.Pair{{Name: "mass", Text: "5 kg"}, {Name: "grammage", Text: "80 g/m2"}, {Name: "area", Text: "625 cm2"}} {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
+	if err := s.Run(); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(s.CheckLines())
+	fmt.Println(s.CheckLines(line))
+	// Output:
+	// <nil>
+	// n = m*0.5/(g*A) gives 500, the calculation 1000, in SI units
 }

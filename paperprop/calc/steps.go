@@ -207,8 +207,8 @@ func (c *Cell) coherent() formula.Value {
 	return formula.Number(numbers[0], d)
 }
 
-// Results computes what the formula lines give, by symbol: the check of the
-// lines against the Go method, and the way of values that are no output.
+// lineResults computes what the formula lines give, by symbol: those of values that are
+// no output too.
 func (s *Sheet) lineResults(lines []*formula.Line, values formula.Values) map[string]formula.Value {
 	found := map[string]formula.Value{}
 	for _, line := range lines {

@@ -11,6 +11,9 @@ var opticsRoom = room{
 		"brightness":  "a table of weights",
 		"tristimulus": "tables of weights",
 	},
+	limit: map[string]string{
+		"sheet-reflectance": "a sheet that absorbs nothing has a whole reflectivity, and E is 1",
+	},
 	shape: map[string]func(r *rand.Rand, s *calc.Sheet){
 		"optical-mix": func(_ *rand.Rand, s *calc.Sheet) { sharing(s, "share") },
 		"brightness":  func(r *rand.Rand, s *calc.Sheet) { spectrum(r, s, 400, 510, float64(5+5*r.IntN(2))) },

@@ -25,6 +25,10 @@ type room struct {
 	// jump are results without a formula line that jump, and why.
 	jump map[string]string
 
+	// limit are calculations whose lines are nothing over nothing at an end of a range,
+	// where the method has the limit, and why.
+	limit map[string]string
+
 	// shape changes random inputs that hardly ever fit together by chance.
 	shape map[string]func(r *rand.Rand, s *calc.Sheet)
 }
@@ -38,6 +42,10 @@ func byMethod(calculation string) string {
 		}
 	}
 	return ""
+}
+
+func hasLimit(calculation string) bool {
+	return slices.ContainsFunc(rooms, func(r room) bool { return r.limit[calculation] != "" })
 }
 
 func isLabel(input string) bool {
