@@ -26,6 +26,7 @@ type CountResult struct {
 	MostReels    paperprop.Count
 	NearestReels paperprop.Count // of those allowed; of two equally near the fewer
 	NearestMass  paperprop.Mass
+	Warnings     calc.Warnings
 }
 
 // Calculate returns all whole numbers n with m(1 − under) ≤ n·m₁ ≤ m(1 + over).
@@ -36,7 +37,8 @@ func (c Count) compute() (CountResult, error) {
 		return CountResult{}, err
 	}
 	ordered := c.OrderedMass.In(paperprop.Kilogram)
-	one := massOf(c.RollDensity.In(paperprop.KilogramPerCubicMetre), c.Diameter, c.CoreDiameter, c.ReelWidth)
+	rho := c.RollDensity.In(paperprop.KilogramPerCubicMetre)
+	one := massOf(rho, c.Diameter, c.CoreDiameter, c.ReelWidth)
 	exact := ordered / one
 	fewest, most := wholeUp(exact*(1-float64(c.UnderRun))), wholeDown(exact*(1+float64(c.OverRun)))
 	if fewest > most {
@@ -54,6 +56,7 @@ func (c Count) compute() (CountResult, error) {
 		MostReels:    paperprop.Count(most),
 		NearestReels: paperprop.Count(nearest),
 		NearestMass:  paperprop.Mass(nearest*one) * paperprop.Kilogram,
+		Warnings:     judgeDensity(rho),
 	}, nil
 }
 
@@ -105,6 +108,7 @@ var reelCount = &calc.Description[Count, CountResult]{
 		calc.Out(f, &out.MostReels, "most-reels", "n_max", "1", "allowed by over-run")
 		calc.Out(f, &out.NearestReels, "nearest-reels", "n_1", "1", "of those allowed; of two equally near the fewer")
 		calc.Out(f, &out.NearestMass, "nearest-mass", "m_n", "kg", "of the nearest reels")
+		f.Warnings(&out.Warnings)
 	},
 }
 
@@ -124,6 +128,7 @@ type CountByDiameterResult struct {
 	FewestReels paperprop.Count
 	MostReels   paperprop.Count
 	Diameter    paperprop.Length // of the fewest reels
+	Warnings    calc.Warnings
 }
 
 // Calculate returns the whole numbers of reels whose diameter, for the ordered
@@ -154,6 +159,7 @@ func (c CountByDiameter) compute() (CountByDiameterResult, error) {
 		FewestReels: paperprop.Count(fewest),
 		MostReels:   paperprop.Count(most),
 		Diameter:    paperprop.Length(math.Sqrt(core*core+4*ordered/(fewest*math.Pi*rho*b))) * paperprop.Metre,
+		Warnings:    judgeDensity(rho),
 	}, nil
 }
 
@@ -188,6 +194,7 @@ var countByDiameter = &calc.Description[CountByDiameter, CountByDiameterResult]{
 		calc.Out(f, &out.FewestReels, "fewest-reels", "n_min", "1", "up to most-diameter")
 		calc.Out(f, &out.MostReels, "most-reels", "n_max", "1", "down to least-diameter")
 		calc.Out(f, &out.Diameter, "diameter", "D", "mm", "of the fewest reels, for exactly ordered-mass")
+		f.Warnings(&out.Warnings)
 	},
 }
 

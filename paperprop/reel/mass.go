@@ -51,7 +51,7 @@ func (m Mass) compute() (MassResult, error) {
 }
 
 var unlikelyDensity = calc.Warnings{{Code: "unlikely-roll-density", Text: "a roll density outside 300 to 1400 kg/m3 (memory): " +
-	"thickness, grammage or mass is wrong, unless it is tissue"}}
+	"thickness, grammage, mass or factor is wrong, unless it is tissue"}}
 
 // judgeDensity warns of a roll density in kg/m³ that paper does not have.
 func judgeDensity(rho float64) calc.Warnings {
@@ -267,6 +267,7 @@ type MassByFactor struct {
 type MassByFactorResult struct {
 	Mass        paperprop.Mass
 	RollDensity paperprop.Density // that the factor stands for
+	Warnings    calc.Warnings
 }
 
 // Calculate returns k_r·(D² − D_c²)·b.
@@ -281,6 +282,7 @@ func (m MassByFactor) compute() (MassByFactorResult, error) {
 	return MassByFactorResult{
 		Mass:        paperprop.Mass(mass) * paperprop.Kilogram,
 		RollDensity: paperprop.Density(rho) * paperprop.KilogramPerCubicMetre,
+		Warnings:    judgeDensity(rho),
 	}, nil
 }
 
@@ -314,5 +316,6 @@ var massByFactor = &calc.Description[MassByFactor, MassByFactorResult]{
 		calc.In(f, &in.ReelFactor, "reel-factor", "k_r", "lb/in3", "of the trade: antique 0.018, bond 0.021, ledger 0.023").Above(0)
 		calc.Out(f, &out.Mass, "mass", "m", "kg", "by the rule of the trade")
 		calc.Out(f, &out.RollDensity, "roll-density", "rho", "kg/m3", "that the factor stands for")
+		f.Warnings(&out.Warnings)
 	},
 }
