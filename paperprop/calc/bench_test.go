@@ -80,6 +80,24 @@ func BenchmarkRow(b *testing.B) {
 	}
 }
 
+// An input solved for from an output given; half of its range is refused.
+func BenchmarkSolve(b *testing.B) {
+	b.ReportAllocs()
+	s := sheet(b, "dilution")
+	for b.Loop() {
+		s.Reset()
+		for _, p := range [][2]string{{"mass-flow", "300 t/h"}, {"consistency-in", "4.6 %"}, {"water-flow", "1200 t/h"}} {
+			if err := s.Set(p[0], p[1]); err != nil {
+				b.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			b.Fatal(err)
+		}
+		sink = s.Roots[0].Low
+	}
+}
+
 // sixInputs is a calculation whose six inputs are all uncertain.
 func sixInputs(tb testing.TB) *calc.Sheet {
 	tb.Helper()

@@ -223,7 +223,7 @@ func (s *Sheet) runTyped() error {
 		return err
 	}
 	if err := s.compute(); err != nil {
-		return err
+		return told(err)
 	}
 	return s.finite()
 }

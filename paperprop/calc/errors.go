@@ -153,11 +153,19 @@ type Refusal struct {
 }
 
 // Refuse makes a Refusal: of what value, and what would be accepted. The args
-// are quantities for the verbs %v of want.
+// are quantities for the verbs %v of want. Got and Want are written when the
+// calculation ends with it: a search tries thousands of values that are refused.
 func Refuse(input string, got fmt.Stringer, want string, args ...fmt.Stringer) error {
-	e := &Refusal{Input: input, got: got, want: want, args: args}
-	e.restate(paperprop.Unit{})
-	return e
+	return &Refusal{Input: input, got: got, want: want, args: args}
+}
+
+// told writes the texts of a refusal.
+func told(err error) error {
+	var refusal *Refusal
+	if errors.As(err, &refusal) {
+		refusal.restate(paperprop.Unit{})
+	}
+	return err
 }
 
 // Members is how many values a list has, for [Refuse]: "3 values".
@@ -198,7 +206,11 @@ func (e *Refusal) restate(u paperprop.Unit) {
 }
 
 func (e *Refusal) Error() string {
-	return fmt.Sprintf("%s is %s, want %s", e.Input, e.Got, e.Want)
+	t := *e
+	if t.Want == "" && t.got != nil { // not of a calculation
+		t.restate(paperprop.Unit{})
+	}
+	return fmt.Sprintf("%s is %s, want %s", t.Input, t.Got, t.Want)
 }
 
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.

@@ -55,6 +55,7 @@ type Cell struct {
 	raw       []float64      // of a Value: the numbers as written, in unit
 	uncertain []Uncertain    // by member; empty: certain
 	want      float64        // of an output given
+	grid      []float64      // where a search for it looks: of an input that was sought
 }
 
 // Info returns what the calculation says of itself.
@@ -247,7 +248,7 @@ func (s *Sheet) evaluate() error {
 
 // asWritten puts the person's own text into a refusal.
 func (s *Sheet) asWritten(err error) error {
-	switch err := err.(type) {
+	switch err := told(err).(type) {
 	case *Refusal:
 		in, out, _ := s.named(err.Input)
 		switch {

@@ -167,7 +167,10 @@ func (f *searcher) miss(x float64) (y float64, refused bool) {
 	f.unknown.put(x)
 	err := f.s.settle()
 	if err == nil {
-		err = f.s.evaluate()
+		err = f.s.compute()
+	}
+	if err == nil {
+		err = f.s.finite()
 	}
 	if err != nil {
 		f.lastErr = err
@@ -196,7 +199,10 @@ func (f *searcher) run() error {
 	g.whole = false // the search passes between whole numbers
 	defer func() { g.whole = whole }()
 
-	grid := f.grid(g)
+	if f.unknown.grid == nil {
+		f.unknown.grid = grid(g)
+	}
+	grid := f.unknown.grid
 	computed := make([]probe, 0, len(grid))
 	before := probe{refused: true}
 	f.last = before
@@ -212,7 +218,7 @@ func (f *searcher) run() error {
 		before = p
 	}
 	if len(computed) == 0 && f.lastErr != nil {
-		return f.lastErr
+		return f.s.asWritten(f.lastErr)
 	}
 	f.widen(grid)
 	f.roots = slices.DeleteFunc(f.roots, func(r Root) bool { return f.excluded(r, g) })
@@ -297,10 +303,10 @@ func (f *searcher) excluded(r Root, g *guard) bool {
 
 // grid is where the search looks: evenly over a closed range and, as the end
 // of a range may be much smaller than the range, in the logarithm as well.
-func (f *searcher) grid(g *guard) []float64 {
+func grid(g *guard) []float64 {
 	unit := 1.0
-	if f.unknown.Kind != nil {
-		unit = f.unknown.Unit.From(1) - f.unknown.Unit.From(0)
+	if g.cell.Kind != nil {
+		unit = g.cell.Unit.From(1) - g.cell.Unit.From(0)
 	}
 	low, high := g.low, g.high
 	openLow, openHigh := low < -openEnd*unit, high > openEnd*unit
