@@ -34,7 +34,7 @@ type batchOptions struct {
 func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags := newFlags("batch " + info.Name)
 	inputFlags(flags, info, &o.given)
-	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name")
+	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name; OUTPUT=HEAD: solve each row for the input left out")
 	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list; \"*\": all rows do")
 	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL,...: only the rows that have these cells")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
@@ -250,6 +250,9 @@ func inFlags(err error) error {
 		help = "; name one with --column INPUT=HEAD"
 	case unbound.Like == "":
 		help = fmt.Sprintf("; name its column with --column %s=HEAD, or give --%[1]s for all rows", input)
+		if out := unbound.Output; out != "" {
+			help += fmt.Sprintf("; %s is an output: --column %[1]s=%[1]s solves each row for %s", out, input)
+		}
 	case unbound.Unit == "":
 		help = fmt.Sprintf(" Name it with --column %s=%q, or give --%[1]s for all rows", input, unbound.Like)
 	default:

@@ -197,7 +197,7 @@ func TestOnlyFooters(t *testing.T) {
 // An output that is given for every row is to be solved for one input.
 func TestBatchWithoutUnknown(t *testing.T) {
 	r := called("mass-flow [t/h],consistency-in [%],consistency-out [%]\n300,4,1\n300,5,1\n", "batch", "dilution", "--water-flow", "900 t/h", "--quiet")
-	want := "millmaths: water-flow \"900 t/h\": an output given for every row, and no required input is left out: leave one out, or give the one asked for as ?\n"
+	want := "millmaths: water-flow \"900 t/h\": an output, and no required input is left out: leave one out, or give the one asked for as ?\n"
 	if r.Status != failed || r.Out != "" || r.Err != want {
 		t.Errorf("exit %d, printed %q, said %q, want %q", r.Status, r.Out, r.Err, want)
 	}

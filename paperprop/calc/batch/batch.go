@@ -50,7 +50,7 @@ import (
 type Job struct {
 	Calculation calc.Calculation
 	Options     table.Options
-	Columns     map[string][]string // input to heads, where they are not called the same
+	Columns     map[string][]string // input to heads, where they are not called the same; an output too, to solve each row for an input
 	Constants   []calc.Pair         // inputs that hold for every row
 	Units       map[string]string   // output to unit, where it is not the usual one; a rule that rounds to a step of that does not hold then
 	Lot         string              // head: rows that share its cell make one list; "*": all rows do; at most 400,000 numbers in all
@@ -89,9 +89,10 @@ type Totals struct {
 // A column says where an input comes from.
 type column struct {
 	at   []int // of the table; several make a list
-	cell int   // of the sheet's inputs
+	cell int   // of the sheet's inputs, and of its outputs after them
 	unit paperprop.Unit
 	pure bool // the column has a unit, or needs none
+	list bool // the input is one
 
 	named string // the unit that the caller gave to a column without one
 
@@ -237,13 +238,14 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	}
 	p := &plan{Job: j, layout: l, lot: -1, decimal: cmp.Or(l.Decimal, '.'), delimiter: cmp.Or(l.Delimiter, ',')}
 	var notes []string
-	for _, name := range slices.Sorted(maps.Keys(j.Columns)) {
-		if _, ok := s.Input(name); !ok {
-			return nil, nil, &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, names(s.In))}
-		}
+	if err := j.checkColumns(s); err != nil {
+		return nil, nil, err
 	}
-	for i, c := range s.In {
-		col, note, err := p.bind(s, i, c)
+	for i, c := range bindable(s) {
+		if _, named := j.Columns[c.Name]; i >= len(s.In) && !named {
+			continue // an output is only what the job says is one
+		}
+		col, note, err := p.bind(i, c)
 		if err != nil {
 			return nil, notes, err
 		}
@@ -262,6 +264,9 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	p.assumed = append(p.given(s), assumed...)
 	if p.sought, err = p.unknown(s); err != nil {
 		return nil, notes, err
+	}
+	if p.target(s) != nil {
+		notes = append(notes, "solved for in each row: "+s.In[p.sought].Name)
 	}
 	notes = append(notes, p.unread()...)
 	for _, head := range j.By {
@@ -290,6 +295,45 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		}
 	}
 	return p, notes, nil
+}
+
+// bindable are the cells that columns may give. An output that is an input too is not
+// among them twice.
+func bindable(s *calc.Sheet) []*calc.Cell {
+	return append(slices.Clone(s.In), slices.DeleteFunc(slices.Clone(s.Out), func(c *calc.Cell) bool {
+		_, both := s.Input(c.Name)
+		return both
+	})...)
+}
+
+// checkColumns refuses names that are no input or output, and more outputs than the
+// one that a row can be solved from.
+func (j *Job) checkColumns(s *calc.Sheet) error {
+	target := ""
+	if given := slices.IndexFunc(s.Out, (*calc.Cell).Given); given >= 0 {
+		target = s.Out[given].Name
+	}
+	for _, name := range slices.Sorted(maps.Keys(j.Columns)) {
+		if _, ok := s.Input(name); ok {
+			continue
+		}
+		c, ok := s.Output(name)
+		heads := strings.Join(j.Columns[name], ", ")
+		switch {
+		case !ok:
+			return &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, names(bindable(s)))}
+		case c.Shape != calc.One:
+			return &calc.InputError{Input: name, Text: heads, Err: errors.New("is an output that is not one number: nothing can be solved from it")}
+		case c.Given():
+			return &calc.InputError{Input: name, Text: c.AsWritten(), Err: errColumnAndValue}
+		case j.Lot != "":
+			return &calc.InputError{Input: name, Text: heads, Err: errors.New("is an output: a lot is not solved for an input")}
+		case target != "":
+			return &calc.InputError{Input: name, Text: heads, Err: fmt.Errorf("is an output, and so is %s: a row is solved from one", target)}
+		}
+		target = name
+	}
+	return nil
 }
 
 func heads(l *table.Layout) []string {
@@ -339,8 +383,8 @@ func (p *plan) find(field, input, head string) (int, error) {
 }
 
 // bind finds the column of an input: named by the caller, else by its head.
-func (p *plan) bind(s *calc.Sheet, i int, c *calc.Cell) (*column, string, error) {
-	col := &column{cell: i}
+func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
+	col := &column{cell: i, list: c.Shape == calc.List}
 	names, asked := p.Columns[c.Name]
 	switch {
 	case asked && c.Given():

@@ -3,6 +3,7 @@ package batch
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -44,8 +45,9 @@ func (p *plan) worker() (*worker, error) {
 			w.once = append(w.once, once{c, c.Numbers()})
 		}
 	}
+	cells := bindable(s)
 	for i := range p.columns {
-		c := s.In[p.columns[i].cell]
+		c := cells[p.columns[i].cell]
 		w.cells = append(w.cells, c)
 		p.columns[i].keepUnit(c)
 	}
@@ -85,13 +87,19 @@ func (w *worker) read(i int) error {
 		return w.readList(col, c)
 	}
 	cell := w.rec.Cell(col.at[0])
-	if col.pure && c.Shape == calc.One {
+	target := col.cell >= len(w.sheet.In)
+	if col.pure && c.Shape == calc.One && !target {
 		if x, err := col.scale.Read(cell, w.decimal); err == nil {
 			c.Put(x)
 			return nil
 		}
 	}
-	err := w.readUnusual(col, c, cell)
+	var err error
+	if target {
+		err = w.readTarget(col, c, cell)
+	} else {
+		err = w.readUnusual(col, c, cell)
+	}
 	if err != nil {
 		c.Forget()
 		err = w.cellError(col.at[0], c, cell, err)
@@ -99,6 +107,27 @@ func (w *worker) read(i int) error {
 	w.uncertain = w.uncertain || c.Uncertain()
 	col.keepUnit(c)
 	return err
+}
+
+// readTarget gives an output, from which the row is solved.
+func (w *worker) readTarget(col *column, c *calc.Cell, cell []byte) error {
+	switch {
+	case table.Missing(cell):
+		return errNoReading
+	case table.Censored(cell):
+		return errLimit
+	}
+	if parted := table.Ungrouped(w.layout.Number(cell, nil), w.decimal); parted != nil {
+		cell = parted
+	}
+	text, err := w.text(cell)
+	if err != nil {
+		return err
+	}
+	if err := col.set(c, text); err != nil {
+		return reason(err)
+	}
+	return nil
 }
 
 // readList takes a number from each of several columns.
@@ -139,7 +168,7 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 	w.scratch = append(w.scratch[:0], cell...)
 	text := w.layout.Number(cell, w.scratch)
 	if parted := table.Ungrouped(text, w.decimal); parted != nil {
-		if len(col.at) == 1 && w.sheet.In[col.cell].Shape == calc.List {
+		if len(col.at) == 1 && col.list {
 			return 0, fmt.Errorf("%w: %s or [%s] says which", errEither, parted, text)
 		}
 		text = parted
@@ -287,7 +316,11 @@ func (w *worker) cellError(at int, c *calc.Cell, cell []byte, why error) error {
 }
 
 func (w *worker) accepted(at int, c *calc.Cell) string {
-	switch unit := w.layout.Columns[at].Unit; {
+	unit := w.layout.Columns[at].Unit
+	if i := slices.IndexFunc(w.columns, func(col column) bool { return slices.Contains(col.at, at) }); unit == "" && i >= 0 {
+		unit = w.columns[i].named
+	}
+	switch {
 	case c.Shape == calc.Word:
 		return "one of " + strings.Join(c.Choices, ", ")
 	case unit != "":

@@ -34,6 +34,7 @@ type UnboundError struct {
 	Unit        string   // that ends Like and lacks its brackets, or empty
 	Heads       []string // of the table
 	Inputs      []string // of the calculation, where Input is empty
+	Output      string   // of the calculation, that a head is called as: Columns can give it, to solve for Input
 
 	field *calc.Field
 }

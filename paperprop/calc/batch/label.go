@@ -61,7 +61,7 @@ type labelColumn struct {
 // findLabels lists the columns of labels.
 func (p *plan) findLabels(s *calc.Sheet) {
 	for i, col := range p.columns {
-		if c := s.In[col.cell]; c.Label {
+		if c := bindable(s)[col.cell]; c.Label {
 			p.labels = append(p.labels, labelColumn{c.Name, i})
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io"
 	"strings"
 	"testing"
 
@@ -88,7 +89,15 @@ func TestNothingInSilence(t *testing.T) {
 		{"replicates", batch.Job{Columns: map[string][]string{"value": {"a", "b", "c"}}, Constants: []calc.Pair{{Name: "confidence", Text: "95 %"}}},
 			"a [N],b [N],c [N]\n1,,3\n", "warning: reading-missing\n", "given for every row: confidence 95 %"},
 		{"dilution", batch.Job{Constants: []calc.Pair{{Name: "water-flow", Text: "1200 t/h"}}}, "mass-flow [t/h],consistency-in [%]\n300,4.6\n", "water-flow [t/h],mass-flow-out [t/h],dry-flow-out [t/h],remark\n300,4.6,0.92,1200,1500,13.8,\n",
-			"given for every row: water-flow 1200 t/h"},
+			"given for every row: water-flow 1200 t/h; default in every row: water-consistency 0 %"},
+		// A column of an output: 300 t/h at 4.6 % are 13.8 t/h of fibre.
+		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"wanted [t/h]"}}}, "mass-flow [t/h],consistency-in [%],wanted\n300,4.6,1200\n300,4.6,\"1,080\"\n300,4.6,\n300,4.6,-1\n300,4.6,much\n",
+			"wanted,consistency-out [%],water-flow [t/h],mass-flow-out [t/h],dry-flow-out [t/h],remark\n300,4.6,1200,0.92,1200,1500,13.8,\n300,4.6,\"1,080\",1,1080,1380,13.8,\n" +
+				"300,4.6,,,,,,\"wanted: no reading, want a number in t/h\"\n300,4.6,-1,,,,,no consistency-out between 0 % and 100 % gives water-flow -1 t/h\n" +
+				"300,4.6,much,,,,,\"wanted \"\"much\"\": not a number, want a number in t/h\"\n",
+			"default in every row: water-consistency 0 %"},
+		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"w"}}, Constants: []calc.Pair{{Name: "water-consistency", Text: "?"}}},
+			"mass-flow [t/h];consistency-in [%];consistency-out [%];w [t/h]\n300;4,6;1;1200\n", "300;4,6;1;1200;0,1;1200;1500;15;\n", ""},
 		{"reel-mass", batch.Job{Constants: []calc.Pair{{Name: "mass", Text: "2000 kg"}, {Name: "reel-thickness", Text: "?"}, {Name: "core-diameter", Text: "100 mm"}, {Name: "grammage", Text: "120 g/m2"}}},
 			"diameter [mm],reel-width [m]\n1200,2.4\n,2.4\n", "reel-thickness [um],length [m],diameter [mm],mass [kg],roll-density [kg/m3],remark\n" +
 				"1200,2.4,161.729,6944.44,1200,2000,741.981,\n" +
@@ -96,14 +105,14 @@ func TestNothingInSilence(t *testing.T) {
 			"given for every row: core-diameter 100 mm; given for every row: grammage 120 g/m2; given for every row: mass 2000 kg"},
 		// 2500/(5.87*sqrt(1.2*0.004)) N/m over 175.126835 N/m (by hand)
 		{"box-compression", batch.Job{Constants: []calc.Pair{{Name: "box-compression", Text: "2500 N"}}, Units: map[string]string{"edge-crush": "lbf/in"}},
-			"thickness [mm],perimeter [m]\n4,1.2\n", "edge-crush [lbf/in],box-compression [N],remark\n4,1.2,35.1017,2500,\n", "given for every row: box-compression 2500 N"},
+			"thickness [mm],perimeter [m]\n4,1.2\n", "edge-crush [lbf/in],box-compression [N],remark\n4,1.2,35.1017,2500,\n", "given for every row: box-compression 2500 N; default in every row: constant 5.87; default in every row: perimeter-exponent 0.5"},
 		// What is given for every row holds for each member of a lot.
 		{"bale-lot", batch.Job{Lot: "lot", Constants: []calc.Pair{{Name: "moisture", Text: "10 %"}}}, "lot,mass [kg]\nL1,612\nL1,588\nL2,600\n",
 			"L1,2,1200,10,1080,\nL2,1,600,10,540,\n", "given for every row: moisture 10 %"},
 		{"bale-lot", batch.Job{Lot: "lot", Constants: []calc.Pair{{Name: "mass", Text: "600 kg"}}}, "lot,moisture [%]\nL1,10\nL1,20\n",
 			"L1,2,1200,15,1020,\n", "given for every row: mass 600 kg"},
 		{"sets", batch.Job{Constants: []calc.Pair{{Name: "rest-length", Text: "100 m"}}}, "reel-length [m]\n10000\n", "10000,10100,1,100,warning: several-roots\n",
-			"given for every row: rest-length 100 m"},
+			"given for every row: rest-length 100 m; default in every row: lost-length 0 m"},
 		{"production", batch.Job{NoFooters: true}, "grade,grammage [g/m2],sheet-width [m],speed [m/min]\nMean,100,6,1000\n", "Mean,100,6,1000,36,360000,\n", ""},
 	} {
 		c, _ := catalogue.Find(test.calculation)
@@ -167,5 +176,46 @@ func TestSpreadOfNothing(t *testing.T) {
 		if _, got, _ := strings.Cut(summary.String(), "\n"); !strings.HasPrefix(got, test.want) {
 			t.Errorf("%s: summarised as\n%swant\n%s", test.calculation, got, test.want)
 		}
+	}
+}
+
+// A row is solved from one number of one output, and a lot not at all.
+func TestTargetsRefused(t *testing.T) {
+	const table = "mass-flow [t/h],consistency-in [%],water-flow [t/h],mass-flow-out [t/h],consistency-out [%]\n300,4.6,1200,1500,1\n"
+	water := map[string][]string{"water-flow": {"water-flow"}}
+	for _, test := range []struct {
+		calculation string
+		job         batch.Job
+		text, want  string
+	}{
+		{"dilution", batch.Job{Columns: water}, table,
+			`water-flow "water-flow": an output, and no required input is left out: leave one out, or give the one asked for as ?`},
+		{"dilution", batch.Job{Columns: water}, "mass-flow [t/h],water-flow [t/h]\n300,1200\n",
+			`water-flow "water-flow": an output, from which one input is solved for, and consistency-in, consistency-out have no column and no value`},
+		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"water-flow"}, "mass-flow-out": {"mass-flow-out"}}}, table,
+			`water-flow "water-flow": is an output, and so is mass-flow-out: a row is solved from one`},
+		{"dilution", batch.Job{Columns: water, Constants: []calc.Pair{{Name: "mass-flow-out", Text: "1500 t/h"}}}, table,
+			`water-flow "water-flow": is an output, and so is mass-flow-out: a row is solved from one`},
+		{"dilution", batch.Job{Columns: water, Constants: []calc.Pair{{Name: "water-flow", Text: "1500 t/h"}}}, table,
+			`water-flow "1500 t/h": given as a column and as a value`},
+		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"water-flow", "mass-flow-out"}}}, table,
+			`water-flow "water-flow, mass-flow-out": takes one column, not 2`},
+		{"dilution", batch.Job{Columns: map[string][]string{"water": {"water-flow"}}}, table, `dilution has no input or output "water", near: water-flow, water-consistency`},
+		{"blend", batch.Job{Columns: map[string][]string{"dry-share": {"s"}}}, "mass-flow [t/h],s\n1,2\n",
+			`dry-share "s": is an output that is not one number: nothing can be solved from it`},
+		{"bale-lot", batch.Job{Lot: "lot", Columns: map[string][]string{"lot-mass": {"m"}}}, "lot,mass [kg],m\nL1,612,3\n", `lot-mass "m": is an output: a lot is not solved for an input`},
+	} {
+		c, _ := catalogue.Find(test.calculation)
+		test.job.Calculation = c
+		_, err := test.job.Run(context.Background(), strings.NewReader(test.text), io.Discard)
+		if err == nil || err.Error() != test.want {
+			t.Errorf("%s:\n got %v\nwant %s", test.calculation, err, test.want)
+		}
+	}
+	c, _ := catalogue.Find("dilution")
+	job := batch.Job{Calculation: c}
+	_, err := job.Run(context.Background(), strings.NewReader("mass-flow [t/h],consistency-in [%],water-flow [t/h]\n300,4.6,1200\n"), io.Discard)
+	if unbound := (*batch.UnboundError)(nil); !errors.As(err, &unbound) || unbound.Output != "water-flow" || unbound.Input != "consistency-out" {
+		t.Errorf("a head that is called as an output: %v", err)
 	}
 }

@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -35,23 +36,41 @@ func (p *plan) given(s *calc.Sheet) (given []string) {
 // the one that is required and has neither a column nor a value. It is below zero where
 // no output is given.
 func (p *plan) unknown(s *calc.Sheet) (int, error) {
-	given := slices.IndexFunc(s.Out, (*calc.Cell).Given)
-	if given < 0 {
+	target := p.target(s)
+	if target == nil {
 		return -1, nil
 	}
 	if asked := slices.IndexFunc(s.In, func(c *calc.Cell) bool { return c.AsWritten() == "?" }); asked >= 0 {
 		return asked, nil
 	}
-	missing := slices.IndexFunc(s.In, func(c *calc.Cell) bool {
-		return c.Need == calc.Required && !c.Given() && !slices.ContainsFunc(p.columns, func(col column) bool { return s.In[col.cell] == c })
+	missing := slices.DeleteFunc(slices.Clone(s.In), func(c *calc.Cell) bool {
+		return c.Need != calc.Required || c.Given() || p.binds(s, c)
 	})
-	if missing < 0 {
-		return -1, &calc.InputError{Input: s.Out[given].Name, Text: s.Out[given].AsWritten(), Err: errNoUnknown}
+	if len(missing) == 1 {
+		return slices.Index(s.In, missing[0]), nil
 	}
-	return missing, nil
+	why := "an output, and no required input is left out: leave one out, or give the one asked for as ?"
+	if len(missing) > 1 {
+		why = fmt.Sprintf("an output, from which one input is solved for, and %s have no column and no value", strings.Join(names(missing), ", "))
+	}
+	return -1, &calc.InputError{Input: target.Name, Text: cmp.Or(target.AsWritten(), strings.Join(p.Columns[target.Name], ", ")), Err: errors.New(why)}
 }
 
-var errNoUnknown = errors.New("an output given for every row, and no required input is left out: leave one out, or give the one asked for as ?")
+// target is the output that is given: for every row, or by a column.
+func (p *plan) target(s *calc.Sheet) *calc.Cell {
+	for _, c := range s.Out {
+		if c.Given() || p.binds(s, c) {
+			return c
+		}
+	}
+	return nil
+}
+
+// binds says whether a column gives a cell.
+func (p *plan) binds(s *calc.Sheet, c *calc.Cell) bool {
+	cells := bindable(s)
+	return slices.ContainsFunc(p.columns, func(col column) bool { return cells[col.cell] == c })
+}
 
 // results are what rows are answered with: the outputs, and before them the input that
 // is solved for.
@@ -68,11 +87,9 @@ func (p *plan) results(s *calc.Sheet) []*calc.Cell {
 // is required ends the work before the first row, and a default is said, for
 // nobody should find it in the results.
 func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
-	if slices.ContainsFunc(s.Out, (*calc.Cell).Given) {
-		return nil, nil // an input is to be solved for
-	}
-	for i, c := range s.In {
-		if c.Given() || slices.ContainsFunc(p.columns, func(col column) bool { return col.cell == i }) || c.Need == calc.Optional {
+	solved := p.target(s) != nil
+	for _, c := range s.In {
+		if c.Given() || p.binds(s, c) || c.Need == calc.Optional || c.AsWritten() == "?" || solved && c.Need == calc.Required {
 			continue
 		}
 		like := p.like(c.Name)
@@ -116,8 +133,15 @@ func (p *plan) noColumn(s *calc.Sheet) error {
 
 // unboundError is the error of an input that a head may look like.
 func (p *plan) unboundError(c *calc.Cell, like string) error {
-	return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Input: c.Name, Like: like, Unit: bareUnit(c, like),
+	e := &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Input: c.Name, Like: like, Unit: bareUnit(c, like),
 		Heads: heads(p.layout), field: c.Field}
+	for _, f := range p.Calculation.Info().Out {
+		if at := p.layout.FindAll(f.Name); len(at) == 1 && !p.reads(at[0]) && f.Shape == calc.One {
+			e.Output = f.Name
+			break
+		}
+	}
+	return e
 }
 
 // bareUnit is the unit in "Moisture %", where what stands before it is the name of the
