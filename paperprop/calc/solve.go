@@ -36,13 +36,12 @@ func (e *NoRootError) Error() string {
 	if e.Flat {
 		return fmt.Sprintf("%s does not depend on %s", e.Target.Name, e.Unknown.Name)
 	}
-	u := e.Unknown.PrintUnit()
+	low, high := e.Unknown.people(e.Low), e.Unknown.people(e.High)
 	if e.Between {
 		return fmt.Sprintf("no whole %s gives %s %s: the answer lies between %s and %s", e.Unknown.Name,
-			e.Target.Name, e.Target.text, people(e.Low, u), people(e.High, u))
+			e.Target.Name, e.Target.text, low, high)
 	}
-	return fmt.Sprintf("no %s between %s and %s gives %s %s", e.Unknown.Name,
-		people(e.Low, u), people(e.High, u), e.Target.Name, e.Target.text)
+	return fmt.Sprintf("no %s between %s and %s gives %s %s", e.Unknown.Name, low, high, e.Target.Name, e.Target.text)
 }
 
 // solve finds the input left out from the output given.
@@ -63,13 +62,29 @@ func (s *Sheet) solve(target *Cell) error {
 			return err
 		}
 	}
-	search := searcher{s: s, unknown: unknown, target: target, want: target.want}
+	search := searcher{s: s, unknown: unknown, target: target}
+	if search.want, err = target.wanting(); err != nil {
+		return err
+	}
 	if err := search.run(); err != nil {
 		return err
 	}
 	s.Roots = search.roots
 	unknown.put(s.Roots[0].Low)
 	return s.run()
+}
+
+// wanting is the number that an output was given: of a Value in the unit in which it
+// is computed.
+func (c *Cell) wanting() (float64, error) {
+	if c.Kind != nil {
+		return c.want, nil
+	}
+	want, err := c.unit.Convert(c.want, c.relatedUnit())
+	if err != nil {
+		return 0, &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
+	}
+	return want, nil
 }
 
 // unknown is the input to solve for: the one given as "?", else the required
@@ -522,9 +537,14 @@ func IsNoRoot(err error) bool {
 
 // People writes a root for a person to read.
 func (r Root) People() string {
-	u := r.Input.PrintUnit()
 	if r.Low == r.High {
-		return people(r.Low, u)
+		return r.Input.people(r.Low)
 	}
-	return fmt.Sprintf("%s to %s", paperprop.People(u.To(r.Low)), people(r.High, u))
+	return fmt.Sprintf("%s to %s", paperprop.People(r.Input.In(r.Low, r.Input.PrintUnit())), r.Input.people(r.High))
+}
+
+// people writes a number of the cell for a person to read.
+func (c *Cell) people(v float64) string {
+	u := c.PrintUnit()
+	return withUnit(paperprop.People(c.In(v, u)), u)
 }

@@ -385,3 +385,43 @@ func TestUncertainValue(t *testing.T) {
 		t.Errorf("2 m ± 0.03 m and 300 cm ± 4 cm make %v ± %v, want 5 ± 0.05", s.Out[0].Number(), u)
 	}
 }
+
+// A Value that is solved for is written in its own unit, and an output given counts in
+// that of the input it follows, its uncertainty too.
+func TestSolvedValue(t *testing.T) {
+	type in struct{ Old, New float64 }
+	type out struct{ Mean float64 }
+	d := &Description[in, out]{
+		Name: "middle", Formula: []string{"m = (a + b)/2"},
+		Compute: func(i in) (out, error) { return out{(i.Old + i.New) / 2}, nil },
+		Fields: func(f *Form, i *in, o *out) {
+			InValue(f, &i.Old, "old", "a", "any", "")
+			InValue(f, &i.New, "new", "b", "as old", "")
+			OutValue(f, &o.Mean, "mean", "m", "as old", "")
+		},
+	}
+	for _, test := range []struct{ old, mean, want, u string }{
+		{"2 %", "3.5 %", "5 %", ""},
+		{"2 mg/L", "0.0035 g/L", "5 mg/L", ""},
+		{"20 degC", "86 degF", "40 degC", ""},
+		{"2 mm", "0.35 ± 0.01 cm", "5 mm", "0.20 mm"},
+		{"20 degC", "86 ± 1.8 degF", "40 degC", "2.0 K"},
+		{"2 mg/L", "3 %", `mean "3 %": % is a unit of fraction and mg/L a unit of concentration: one does not become the other; want the unit of old`, ""},
+		{"2 mm", "1e12 mm", "no new between -1000000000 mm and 1000000000 mm gives mean 1e12 mm", ""},
+	} {
+		s := d.NewSheet()
+		if err := setAll(s, "old="+test.old, "mean="+test.mean); err != nil {
+			if err.Error() != test.want {
+				t.Errorf("%s, %s: %v, want %s", test.old, test.mean, err, test.want)
+			}
+			continue
+		}
+		if got := s.Roots[0].People(); got != test.want || len(s.Roots) != 1 {
+			t.Errorf("%s, %s: %s, want %s", test.old, test.mean, got, test.want)
+		}
+		solution, err := s.Solution()
+		if err != nil || solution.Results[0].U != test.u {
+			t.Errorf("%s, %s: u is %q, %v, want %q", test.old, test.mean, solution.Results[0].U, err, test.u)
+		}
+	}
+}

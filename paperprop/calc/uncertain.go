@@ -271,7 +271,7 @@ func (s *Sheet) variables() []variable {
 // writtenFactor turns an uncertainty as it was written into the unit in which
 // the cell counts: a Value may be written in one unit and count in another.
 func (c *Cell) writtenFactor() float64 {
-	if len(c.raw) > 0 && c.Kind == nil {
+	if c.Kind == nil && (len(c.raw) > 0 || c.output) {
 		if a, err := c.unit.Difference().Convert(1, c.relatedUnit().Difference()); err == nil {
 			return a
 		}
@@ -324,7 +324,7 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 		out = append(out, Uncertainty{Cell: root.cell})
 		if len(target.uncertain) > 0 {
 			own := target.uncertain[0]
-			root.share(out, Share{Name: target.Name, freedom: own.Freedom}, make([]float64, n), own.Standard)
+			root.share(out, Share{Name: target.Name, freedom: own.Freedom}, make([]float64, n), own.Standard*target.writtenFactor())
 		}
 	}
 	for _, v := range vs {
