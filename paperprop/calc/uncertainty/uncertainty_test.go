@@ -53,6 +53,10 @@ func TestSecondOrderOfAProduct(t *testing.T) {
 	}
 }
 
+func one(f func(x float64) float64) uncertainty.Line {
+	return func(x float64) ([]float64, error) { return []float64{f(x)}, nil }
+}
+
 func TestSlope(t *testing.T) {
 	exp := func(x float64) ([]float64, error) { return []float64{math.Exp(2 * x)}, nil }
 	refusing := errors.New("below zero")
@@ -66,9 +70,21 @@ func TestSlope(t *testing.T) {
 		name string
 		at   uncertainty.Line
 		want float64
-	}{{"both sides", exp, 2}, {"one side", root, 0.5}} {
+	}{
+		{"both sides", exp, 2}, {"one side", root, 0.5},
+		{"a kink within the steps", one(func(x float64) float64 { return math.Abs(x + 1e-4) }), 1},
+		{"just beside", one(func(x float64) float64 { return math.Abs(x - 2e-7) }), -1},
+		{"on a kink", one(math.Abs), 1},
+		{"one side of it", one(func(x float64) float64 { return 5 + max(0, x) }), 1},
+		{"on its way", one(func(x float64) float64 { return 3*x - math.Abs(x) }), 4},
+		{"a pole at five steps", one(func(x float64) float64 { return 1 / (x + 5e-3) }), -4e4},
+		{"a pole at two", one(func(x float64) float64 { return 1 / (x + 2.0001e-3) }), -1 / (2.0001e-3 * 2.0001e-3)},
+		{"the bottom of a parabola", one(func(x float64) float64 { return 7 + x*x }), 0},
+		{"a steep one", one(func(x float64) float64 { return 7 + 1e6*x*x }), 0},
+		{"a cubic", one(func(x float64) float64 { return x * x * x }), 0},
+	} {
 		got, err := uncertainty.Slope(test.at, 1e-3)
-		if err != nil || !(math.Abs(got[0]-test.want) <= 1e-9) {
+		if err != nil || !(math.Abs(got[0]-test.want) <= 1e-9*max(1, math.Abs(test.want))) {
 			t.Errorf("%s: %v, %v, want %v", test.name, got, err, test.want)
 		}
 	}
