@@ -134,6 +134,9 @@ func TestAppendAllocatesNothing(t *testing.T) {
 	}
 }
 
+// lost is how much of what was in a dish has gone, in per cent.
+func lost(dish, moist, dry float64) float64 { return 100 * (moist - dry) / (moist - dish) }
+
 // A computed number beside a tie is the tie; one that lies further off is not.
 // Ties by ISO 80000-1 rule A (common practice, reckoned by hand).
 func TestAppendComputed(t *testing.T) {
@@ -144,9 +147,12 @@ func TestAppendComputed(t *testing.T) {
 		x    float64
 		want string
 	}{
-		{tenth, 100 * (10 - 9.255) / 10, "7.4"}, // 7.449999999999992
-		{tenth, 7.45 * (1 + 1e-12), "7.5"},
-		{tenth, 7.45 * (1 - 1e-12), "7.4"},
+		{tenth, lost(0, 10, 9.255), "7.4"},              // 7.449999999999992
+		{tenth, lost(52.3104, 54.3104, 54.3054), "0.2"}, // 0.25, and 2e-12 of it: the dish weighs most
+		{tenth, lost(0, 5.23, 5.227385), "0.0"},
+		{tenth, 7.45 * (1 + 1e-10), "7.5"},
+		{tenth, 7.45 * (1 - 1e-10), "7.4"},
+		{tenth, 7.55 * (1 - 1e-10), "7.5"},
 		{tenth, 7.55 * (1 - 1e-15), "7.6"},
 		{three, 5.0750 / 0.05, "102"},
 		{three, 30.525 / 15, "2.04"},
