@@ -85,3 +85,13 @@ func TestLabelsOfASummary(t *testing.T) {
 		}
 	}
 }
+
+// There is no coefficient of variation of a temperature whose zero is not nothing.
+func TestNoVariationOfTemperatures(t *testing.T) {
+	r := called("temperature [degC],relative-humidity [%],group\n20,50,a\n22,50,a\n", "batch", "humid-air", "--by", "group", "--quiet")
+	for _, want := range []string{"\na,dew-point,2,0,10.1912,1.29945,,", "\na,enthalpy,2,0,40.7945,3.17181,7.77508,"} {
+		if !strings.Contains(r.Out, want) {
+			t.Errorf("printed\n%s\nwant %q", r.Out, want)
+		}
+	}
+}

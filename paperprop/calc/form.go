@@ -395,6 +395,10 @@ func (out *Output) Unreported(note string) *Output {
 // slope. Counts have none of themselves.
 func (out *Output) Steps() *Output { out.cell.Field.Stepped = true; return out }
 
+// ShareOf says that the output is a share of a Value, an input: it is absent where that
+// is a temperature on a scale of which the zero is not nothing.
+func (out *Output) ShareOf(input string) *Output { out.cell.shareOf = input; return out }
+
 // Exact gives the reported text as a decimal that is computed from the
 // shortest texts of the inputs: masses that are invoiced add up. The text is in
 // the unit that the field prints in.

@@ -46,6 +46,7 @@ type Cell struct {
 	bound  binding  // where it is not
 	exact  func() string
 
+	shareOf   string // of an output: the input of which it is a share
 	output    bool
 	given     bool
 	plain     bool           // one quantity, of which no text is kept
@@ -320,6 +321,11 @@ func (c *Cell) Present() bool { return (!c.output || c.sheet.ran) && c.present()
 
 // present is Present of what a run has just left, well or not.
 func (c *Cell) present() bool {
+	if c.shareOf != "" {
+		if _, offset := c.sheet.unitOf(c.shareOf).SI(); offset != 0 {
+			return false
+		}
+	}
 	if c.number != nil {
 		return c.Need != Optional || c.given || c.output || c.sheet.isRoot(c)
 	}

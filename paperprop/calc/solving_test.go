@@ -425,3 +425,27 @@ func TestSolvedValue(t *testing.T) {
 		}
 	}
 }
+
+// A share of a temperature is one of its kelvins: 10 degC are not half of 20 degC.
+func TestShareOfTemperature(t *testing.T) {
+	type in struct{ X float64 }
+	type out struct{ Share paperprop.Fraction }
+	d := &Description[in, out]{
+		Name: "tenth", Formula: []string{"v = 0.1"},
+		Compute: func(in) (out, error) { return out{0.1}, nil },
+		Fields: func(f *Form, i *in, o *out) {
+			InValue(f, &i.X, "value", "x", "any", "")
+			Out(f, &o.Share, "share", "v", "%", "").ShareOf("value")
+		},
+	}
+	for text, want := range map[string]string{"20 degC": "", "68 degF": "", "293 K": "10 %", "5 g": "10 %", "5": "10 %"} {
+		s := d.NewSheet()
+		if err := setAll(s, "value="+text); err != nil {
+			t.Fatal(err)
+		}
+		solution, err := s.Solution()
+		if got := s.Out[0].Reported(); err != nil || got != want || len(solution.Steps) != len(want)/4 {
+			t.Errorf("of %s: %q in %d steps, %v, want %q", text, got, len(solution.Steps), err, want)
+		}
+	}
+}

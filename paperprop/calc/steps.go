@@ -236,6 +236,9 @@ func (s *Sheet) steps() ([]Step, error) {
 		if in := s.bySymbol(line.Name, s.In); in != nil && in.given {
 			continue // one of several forms of a formula: this one was given
 		}
+		if s.bySymbol(line.Name, slices.Concat(s.In, s.Out, s.between)) == nil && slices.ContainsFunc(s.Out, func(c *Cell) bool { return c.Symbol == line.Name }) {
+			continue // its result is absent
+		}
 		if !complete(line, values) && slices.ContainsFunc(lines, func(l *formula.Line) bool {
 			return l.Name == line.Name && complete(l, values)
 		}) {

@@ -84,7 +84,7 @@ var meanInterval = &calc.Description[MeanInterval, MeanIntervalResult]{
 		calc.OutValue(f, &out.HalfWidth, "half-width", "h", "difference of mean", "of the interval")
 		calc.OutValue(f, &out.Lower, "lower", "x_lo", "as mean", "mean - half-width")
 		calc.OutValue(f, &out.Upper, "upper", "x_up", "as mean", "mean + half-width")
-		calc.OutPointer(f, &out.CoefficientOfVariation, "coefficient-of-variation", "v", "%", "s over mean, which is above zero")
+		calc.OutPointer(f, &out.CoefficientOfVariation, "coefficient-of-variation", "v", "%", "s over mean, which is above zero").ShareOf("mean")
 		calc.Between(f, &out.t, "t", "1", "quantile of Student's t")
 	},
 }

@@ -66,8 +66,8 @@ var precisionLimits = &calc.Description[PrecisionLimits, PrecisionLimitsResult]{
 		inFactor(f, &in.Factor)
 		calc.OutValue(f, &out.RepeatabilityLimit, "repeatability-limit", "r", "difference of mean", "of two results of one laboratory")
 		calc.OutValue(f, &out.ReproducibilityLimit, "reproducibility-limit", "R", "difference of mean", "of results of two laboratories")
-		calc.Out(f, &out.RepeatabilityVariation, "repeatability-variation", "v_r", "%", "of the mean")
-		calc.Out(f, &out.ReproducibilityVariation, "reproducibility-variation", "v_R", "%", "of the mean")
+		calc.Out(f, &out.RepeatabilityVariation, "repeatability-variation", "v_r", "%", "of the mean").ShareOf("mean")
+		calc.Out(f, &out.ReproducibilityVariation, "reproducibility-variation", "v_R", "%", "of the mean").ShareOf("mean")
 	},
 }
 

@@ -73,7 +73,7 @@ var replicates = &calc.Description[Replicates, ReplicatesResult]{
 		calc.Out(f, &out.Count, "count", "n", "1", "readings")
 		calc.OutValue(f, &out.Mean, "mean", "x_m", "as value", "of the readings")
 		calc.OutValuePointer(f, &out.StandardDeviation, "standard-deviation", "s", "difference of value", "n - 1")
-		calc.OutPointer(f, &out.CoefficientOfVariation, "coefficient-of-variation", "v", "%", "s over mean")
+		calc.OutPointer(f, &out.CoefficientOfVariation, "coefficient-of-variation", "v", "%", "s over mean").ShareOf("value")
 		calc.OutValuePointer(f, &out.HalfWidth, "half-width", "h", "difference of value", "of the confidence interval of the mean")
 		calc.OutValuePointer(f, &out.Lower, "lower", "x_lo", "as value", "mean - half-width")
 		calc.OutValuePointer(f, &out.Upper, "upper", "x_up", "as value", "mean + half-width")

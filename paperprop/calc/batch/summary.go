@@ -95,6 +95,9 @@ func (s *Statement) state(r Result, confidence float64) error {
 	plain := func(x float64) float64 { return r.Cell.In(x, u) }
 	s.Mean, s.Unit, s.Rule = plain(m.Mean), u.String(), r.Cell.Field.Report.String()
 	s.Deviation, s.Variation = in(m.StandardDeviation, r.Cell.Difference), m.CoefficientOfVariation
+	if _, offset := u.SI(); offset != 0 {
+		s.Variation = nil // a share of nothing: 10 degC is not half of 20 degC
+	}
 	s.Lower, s.Upper = in(m.Lower, plain), in(m.Upper, plain)
 	if rule := r.Cell.Field.Report.Rule; !rule.IsZero() {
 		s.Reported = string(rule.AppendComputed(nil, s.Mean))
