@@ -86,12 +86,13 @@ func remembered(at Line) Line {
 const (
 	agreement = 1e-7  // of two slopes, of the larger
 	noise     = 1e-14 // of a result, over the step
-	shrunk    = 0.5   // of what a bend leaves at an eighth of the step; a kink leaves all
+	shrunk    = 0.5   // of what a kink leaves at an eighth of the step, give or take; a bend leaves an eighth, a jump eight times as much
 	smaller   = 6     // times that steps are made smaller
 )
 
 // settled takes each slope at the first step, which leaves most digits, or where a
-// smaller one gives another, at the one that agrees with the one before.
+// smaller one gives another, at the one that agrees with the one before. On a jump none
+// does, and the first stays.
 func settled(at Line, h float64, slope []float64) ([]float64, error) {
 	origin, err := at(0)
 	if err != nil {
@@ -123,6 +124,11 @@ func settled(at Line, h float64, slope []float64) ([]float64, error) {
 			break
 		}
 	}
+	for i := range found {
+		if open[i] {
+			found[i] = slope[i]
+		}
+	}
 	return found, kinks(at, h, origin, found)
 }
 
@@ -138,9 +144,9 @@ func kinks(at Line, h float64, origin, slope []float64) error {
 		return err
 	}
 	for i := range slope {
-		half := narrow[i] * h / 8 / 2 // of what the sides differ by
+		before, half := math.Abs(wide[i]*h/2), math.Abs(narrow[i]*h/8/2) // of what the sides differ by
 		least := agreement*math.Abs(slope[i]) + 128*noise*math.Abs(origin[i])/h
-		if math.Abs(half) > max(least, shrunk*math.Abs(wide[i]*h/2)) {
+		if half > max(least, shrunk*before) && before > shrunk*half {
 			slope[i] += math.Copysign(half, slope[i])
 		}
 	}

@@ -81,6 +81,8 @@ func TestSlope(t *testing.T) {
 		{"a pole at two", one(func(x float64) float64 { return 1 / (x + 2.0001e-3) }), -1 / (2.0001e-3 * 2.0001e-3)},
 		{"the bottom of a parabola", one(func(x float64) float64 { return 7 + x*x }), 0},
 		{"a steep one", one(func(x float64) float64 { return 7 + 1e6*x*x }), 0},
+		{"a jump within the steps", one(func(x float64) float64 { return 2*x + math.Floor(x+0.9999) }), 2},
+		{"on a jump", one(func(x float64) float64 { return math.Floor(x) }), 7. / 12 * 1000},
 		{"a cubic", one(func(x float64) float64 { return x * x * x }), 0},
 	} {
 		got, err := uncertainty.Slope(test.at, 1e-3)
