@@ -90,6 +90,13 @@ func TestSlope(t *testing.T) {
 			t.Errorf("%s: %v, %v, want %v", test.name, got, err, test.want)
 		}
 	}
+	// What computing leaves of a large result is no kink, and smaller steps make it larger.
+	for _, origin := range []float64{1e8, -1e8, 1e10} {
+		got, err := uncertainty.Slope(one(func(x float64) float64 { return origin + math.Sin(x) }), 1e-3)
+		if err != nil || !(math.Abs(got[0]-1) <= 3e-13*math.Abs(origin)) {
+			t.Errorf("on %v: %v, %v, want 1", origin, got, err)
+		}
+	}
 	constant := func(float64) ([]float64, error) { return []float64{0.1}, nil }
 	if got, err := uncertainty.Slope(constant, 1e-3); err != nil || got[0] != 0 {
 		t.Errorf("nothing moves: slope %v, %v, want exactly 0", got, err)
