@@ -223,7 +223,7 @@ func (s *Sheet) runTyped() error {
 		return err
 	}
 	if err := s.compute(); err != nil {
-		return told(err)
+		return err
 	}
 	return s.finite()
 }

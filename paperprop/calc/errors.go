@@ -144,29 +144,47 @@ func (e *LengthError) Error() string {
 // others, or whose result would mean nothing.
 type Refusal struct {
 	Input string // may name an output: a yield above 100 %
-	Got   string // as the person wrote it, else as a person reads it
-	Want  string
 
-	got  fmt.Stringer
-	want string
-	args []fmt.Stringer
+	written string         // as the person wrote it, where that is known
+	unit    paperprop.Unit // in which the person wrote the input
+	got     fmt.Stringer
+	want    string
+	args    []fmt.Stringer
 }
 
 // Refuse makes a Refusal: of what value, and what would be accepted. The args
-// are quantities for the verbs %v of want. Got and Want are written when the
-// calculation ends with it: a search tries thousands of values that are refused.
+// are quantities for the verbs %v of want. The texts are written when they are asked
+// for: a search tries thousands of values that are refused.
 func Refuse(input string, got fmt.Stringer, want string, args ...fmt.Stringer) error {
 	return &Refusal{Input: input, got: got, want: want, args: args}
 }
 
-// told writes the texts of a refusal.
-func told(err error) error {
-	var refusal *Refusal
-	if errors.As(err, &refusal) {
-		refusal.restate(paperprop.Unit{})
+// Got is the value as the person wrote it, else as a person reads it.
+func (e *Refusal) Got() string {
+	if e.written != "" {
+		return e.written
 	}
-	return err
+	return e.text(e.got)
 }
+
+// Want is what would be accepted.
+func (e *Refusal) Want() string {
+	texts := make([]any, len(e.args))
+	for i, a := range e.args {
+		texts[i] = e.text(a)
+	}
+	return fmt.Sprintf(e.want, texts...)
+}
+
+// Written puts in how the person wrote the value.
+func (e *Refusal) Written(text string) { e.written = text }
+
+func (e *Refusal) Error() string { return fmt.Sprintf("%s is %s, want %s", e.Input, e.Got(), e.Want()) }
+
+// words are a text amid quantities.
+type words string
+
+func (w words) String() string { return string(w) }
 
 // Members is how many values a list has, for [Refuse]: "3 values".
 type Members int
@@ -179,38 +197,25 @@ func (n Members) String() string {
 	return strconv.Itoa(int(n)) + " values"
 }
 
-// restate writes the quantities that u measures in u, in which the person wrote
-// the input: masses in grams, dry ones too.
-func (e *Refusal) restate(u paperprop.Unit) {
-	text := func(q fmt.Stringer) string {
-		if strings.Contains(q.String(), "Inf") {
-			return "beyond all numbers"
-		}
-		own, ok := q.(interface{ Kind() *paperprop.Kind })
-		if !ok || u.IsZero() {
-			return q.String()
-		}
-		k := own.Kind()
-		unit, unitErr := k.Unit(u.String())
-		v, _, err := k.Parse(q.String())
-		if err != nil || unitErr != nil {
-			return q.String()
-		}
-		return people(v, unit)
+// text writes the quantities that unit measures in that: masses in grams, dry ones too.
+func (e *Refusal) text(q fmt.Stringer) string {
+	if q == nil {
+		return "" // of a Refusal that Refuse did not make
 	}
-	texts := make([]any, len(e.args))
-	for i, a := range e.args {
-		texts[i] = text(a)
+	if strings.Contains(q.String(), "Inf") {
+		return "beyond all numbers"
 	}
-	e.Got, e.Want = text(e.got), fmt.Sprintf(e.want, texts...)
-}
-
-func (e *Refusal) Error() string {
-	t := *e
-	if t.Want == "" && t.got != nil { // not of a calculation
-		t.restate(paperprop.Unit{})
+	own, ok := q.(interface{ Kind() *paperprop.Kind })
+	if !ok || e.unit.IsZero() {
+		return q.String()
 	}
-	return fmt.Sprintf("%s is %s, want %s", t.Input, t.Got, t.Want)
+	k := own.Kind()
+	unit, unitErr := k.Unit(e.unit.String())
+	v, _, err := k.Parse(q.String())
+	if err != nil || unitErr != nil {
+		return q.String()
+	}
+	return people(v, unit)
 }
 
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.

@@ -268,8 +268,7 @@ func (t total) check() error {
 		return nil
 	}
 	u := t.cell.Unit
-	return &Refusal{Input: t.cell.Name, Got: people(sum, u) + " in all",
-		Want: fmt.Sprintf("%s within %s", people(t.of, u), people(t.within, u))}
+	return &Refusal{Input: t.cell.Name, written: people(sum, u) + " in all", want: "%v within %v", args: []fmt.Stringer{words(people(t.of, u)), words(people(t.within, u))}}
 }
 
 // Chosen is what Exactly counts: an *Input, or inputs taken Together.

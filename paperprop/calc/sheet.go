@@ -249,19 +249,19 @@ func (s *Sheet) evaluate() error {
 
 // asWritten puts the person's own text into a refusal.
 func (s *Sheet) asWritten(err error) error {
-	switch err := told(err).(type) {
+	switch err := err.(type) {
 	case *Refusal:
 		in, out, _ := s.named(err.Input)
 		switch {
 		case in == nil && out != nil && out.Kind != nil:
-			err.restate(out.Unit)
+			err.unit = out.Unit
 		case in != nil:
 			unit, text := in.written()
 			if in.Kind != nil {
-				err.restate(unit)
+				err.unit = unit
 			}
 			if text != "" {
-				err.Got = text
+				err.Written(text)
 			}
 		}
 	case *paperprop.RangeError: // of a package below, for the input of that name

@@ -63,14 +63,14 @@ func (r refusal) wrong() (tried int, wrong string) {
 		return 0, ""
 	}
 	var refused *calc.Refusal
-	if !errors.As(with(c, r.inputs, "", ""), &refused) || fractionOf.MatchString(refused.Want) {
+	if !errors.As(with(c, r.inputs, "", ""), &refused) || fractionOf.MatchString(refused.Want()) {
 		return 0, ""
 	}
 	in, ok := c.NewSheet().Input(refused.Input)
 	if !ok || in.Shape != calc.One || in.Kind == nil {
 		return 0, ""
 	}
-	for _, m := range bound.FindAllStringSubmatch(refused.Want, -1) {
+	for _, m := range bound.FindAllStringSubmatch(refused.Want(), -1) {
 		value, err := strconv.ParseFloat(m[2], 64)
 		if _, _, failed := in.Kind.Parse(m[2] + " " + m[3]); err != nil || failed != nil || value == 0 {
 			continue
@@ -87,7 +87,7 @@ func (r refusal) wrong() (tried int, wrong string) {
 		for _, side := range sides {
 			text := fmt.Sprintf("%.12g %s", value*side, m[3])
 			var again *calc.Refusal
-			got := errors.As(with(c, r.inputs, in.Name, text), &again) && again.Input == in.Name && again.Want == refused.Want
+			got := errors.As(with(c, r.inputs, in.Name, text), &again) && again.Input == in.Name && again.Want() == refused.Want()
 			want := side == beyond || side == 1 && (m[1] == "above" || m[1] == "below")
 			if got != want {
 				return tried, fmt.Sprintf("%v; that %s is refused so is %v", refused, text, got)

@@ -372,7 +372,8 @@ func (w *worker) rowError(err error) error {
 		}
 	case errors.As(err, &refused):
 		if col, cell := w.cellOf(refused.Input); cell != "" {
-			place.Column, refused.Got = col.at[0]+1, cell
+			place.Column = col.at[0] + 1
+			refused.Written(cell)
 		}
 	case errors.As(err, &whole):
 		if col, cell := w.cellOf(whole.Input); cell != "" {
