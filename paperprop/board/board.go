@@ -22,6 +22,7 @@ import (
 	"math"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Calculations lists what the package calculates.
@@ -44,15 +45,5 @@ var stackedLoad = calc.Caution{
 // estimated is why an estimate has no reporting rule.
 const estimated = "an estimate has no method to round it"
 
-// lastDigits is what a conversion may lose: a value this close to a limit does
-// not lie beyond it.
-const lastDigits = 1e-12
-
-// wholes is how many whole things go into a ratio: 2.1/0.7 falls just short of
-// 3 in binary and is 3.
-func wholes(ratio float64) float64 {
-	if whole := math.Round(ratio); math.Abs(ratio-whole) <= 1e-9 {
-		return whole
-	}
-	return math.Floor(ratio)
-}
+// wholes is how many whole things go into a ratio.
+func wholes(ratio float64) float64 { return math.Floor(result.NearWhole(ratio)) }

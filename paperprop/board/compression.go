@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // BoxCompression estimates what a lone empty single-wall regular slotted box
@@ -32,14 +33,14 @@ var tooLow = calc.Warnings{{Code: "low-box", Text: "the height is at most a seve
 
 // lowBox warns of a height that was given and is too low for its perimeter.
 func lowBox(height, perimeter paperprop.Length) calc.Warnings {
-	if height != 0 && 7*float64(height) <= float64(perimeter)*(1+lastDigits) {
+	if height != 0 && result.Rest(7*float64(height), float64(perimeter)) <= 0 {
 		return tooLow
 	}
 	return nil
 }
 
 func (b BoxCompression) compute() (BoxCompressionResult, error) {
-	if 10*float64(b.Thickness) > float64(b.Perimeter)*(1+lastDigits) {
+	if result.Rest(10*float64(b.Thickness), float64(b.Perimeter)) > 0 {
 		return BoxCompressionResult{}, calc.Refuse("thickness", b.Thickness,
 			"at most a tenth of perimeter %v: mm may have been written as m", b.Perimeter)
 	}

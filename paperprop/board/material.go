@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Grammage adds up what a board is made of. FlutingGrammage and TakeUp are as
@@ -163,7 +164,7 @@ func (t TakeUpMeasured) compute() (TakeUpMeasuredResult, error) {
 	}
 	ratio := t.FlutingLength.In(paperprop.Millimetre) / t.BoardLength.In(paperprop.Millimetre)
 	r := TakeUpMeasuredResult{TakeUp: paperprop.Ratio(ratio)}
-	if ratio < 1.15*(1-lastDigits) || ratio > 1.65*(1+lastDigits) {
+	if result.Outside(ratio, 1.15, 1.65) {
 		r.Warnings = unusualTakeUp
 	}
 	return r, nil

@@ -3,6 +3,7 @@ package board
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // StackLayers is how many boxes stand over one another.
@@ -117,7 +118,7 @@ func (s Stacking) compute() (StackingResult, error) {
 		SafetyFactor:    paperprop.Ratio(strength / load),
 		MostLayers:      paperprop.Count(max(0, wholes((allowed/gravity-added)/mass)+1)),
 		Gravity:         paperprop.StandardGravity,
-		Warnings:        s.doubts(load > allowed*(1+lastDigits)),
+		Warnings:        s.doubts(result.Rest(load, allowed) > 0),
 	}, nil
 }
 
@@ -181,11 +182,12 @@ var largeOffset = calc.Warnings{{Code: "out-of-range", Text: "an offset above 10
 
 func (s StackOffset) compute() (StackOffsetResult, error) {
 	loss := float64(s.LossRatio) * float64(s.OffsetShare)
-	if loss >= 1 {
+	left := result.Rest(1, loss)
+	if left <= 0 {
 		return StackOffsetResult{}, calc.Refuse("offset-share", s.OffsetShare, "below %v: the rule leaves nothing of the strength", paperprop.Fraction(1/s.LossRatio))
 	}
-	r := StackOffsetResult{LossShare: paperprop.Fraction(loss), Multiplier: paperprop.Ratio(1 - loss)}
-	if float64(s.OffsetShare) > 0.1*(1+lastDigits) {
+	r := StackOffsetResult{LossShare: paperprop.Fraction(loss), Multiplier: paperprop.Ratio(left)}
+	if result.Rest(float64(s.OffsetShare), 0.1) > 0 {
 		r.Warnings = largeOffset
 	}
 	return r, nil

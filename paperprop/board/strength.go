@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Burst adds up the burst of a board's papers.
@@ -137,7 +138,7 @@ func (s StrengthAtMoisture) Calculate() (StrengthAtMoistureResult, error) {
 
 func (s StrengthAtMoisture) compute() (StrengthAtMoistureResult, error) {
 	points, loss := s.MoistureGain.In(paperprop.Percent), float64(*s.LossPerPoint)
-	left := 1 - loss*points
+	left := result.Rest(1, loss*points)
 	if s.Rule == RuleCompound {
 		left = math.Pow(1-loss, points)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Rate is the evaporation that a surface of cylinders bears.
@@ -149,17 +150,10 @@ func (c CylindersNeeded) Calculate() (CylindersNeededResult, error) {
 	return cylindersNeeded.Calculate(c)
 }
 
-// wholeCylinders is how near a whole number counts as whole: a last digit lost
-// in a conversion buys no cylinder.
-const wholeCylinders = 1e-9
-
 func (c CylindersNeeded) compute() (CylindersNeededResult, error) {
 	exact := c.Evaporation.In(paperprop.KilogramPerHour) /
 		(c.DryingRate.In(paperprop.KilogramPerHourSquareMetre) * circumference(c.Diameter, c.SheetWidth))
-	whole := math.Round(exact)
-	if math.Abs(exact-whole) > wholeCylinders {
-		whole = math.Ceil(exact)
-	}
+	whole := math.Ceil(result.NearWhole(exact)) // a last digit lost in a conversion buys no cylinder
 	return CylindersNeededResult{Cylinders: paperprop.Count(max(1, whole)), ExactCylinders: paperprop.Ratio(exact)}, nil
 }
 

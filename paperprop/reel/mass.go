@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Mass is a reel of some width and grammage. Exactly two of Length, Diameter
@@ -55,7 +56,7 @@ var unlikelyDensity = calc.Warnings{{Code: "unlikely-roll-density", Text: "a rol
 
 // judgeDensity warns of a roll density in kg/m³ that paper does not have.
 func judgeDensity(rho float64) calc.Warnings {
-	if rho < 300*(1-1e-12) || rho > 1400*(1+1e-12) {
+	if result.Outside(rho, 300, 1400) {
 		return unlikelyDensity
 	}
 	return nil
@@ -182,7 +183,7 @@ var unlikelyCompression = calc.Warnings{{Code: "unlikely-compression", Text: "a 
 func (c CompressionFactor) compute() (CompressionFactorResult, error) {
 	k := float64(c.Thickness / c.ReelThickness)
 	r := CompressionFactorResult{CompressionFactor: paperprop.Ratio(k)}
-	if k < 0.8*(1-1e-12) || k > 1.5*(1+1e-12) {
+	if result.Outside(k, 0.8, 1.5) {
 		r.Warnings = unlikelyCompression
 	}
 	return r, nil

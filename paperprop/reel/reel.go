@@ -27,6 +27,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Calculations lists what the package calculates.
@@ -97,7 +98,7 @@ func aboveCore(name string, diameter, core paperprop.Length) error {
 // last digit lost in a conversion is no reason to refuse.
 func layersBetween(outer, core, layer float64) (float64, error) {
 	layers := (outer - core) / (2 * layer)
-	if layers < 1-1e-12 {
+	if result.Rest(layers, 1) < 0 {
 		return layers, calc.Refuse("reel-thickness", paperprop.Length(layer)*paperprop.Millimetre,
 			"at most half of diameter - core-diameter, %v: less than one layer", paperprop.Length((outer-core)/2)*paperprop.Millimetre)
 	}

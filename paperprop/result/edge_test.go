@@ -114,3 +114,35 @@ func TestBySignificantFigures(t *testing.T) {
 		}
 	}
 }
+
+// Kind: common-practice, no source. On a limit a number is not outside it, but for its
+// last digits; what is no number is not outside either.
+func TestOutside(t *testing.T) {
+	for x, want := range map[float64]bool{
+		0.3: true, 1.15: false, 1.15 * (1 - 1e-15): false, 1.15 * (1 - 1e-12): true, 1.4: false,
+		1.65: false, 1.65 * (1 + 1e-15): false, 1.65 * (1 + 1e-12): true, math.Inf(1): true, math.Inf(-1): true,
+	} {
+		if got := result.Outside(x, 1.15, 1.65); got != want {
+			t.Errorf("%v outside 1.15 to 1.65 is %v, want %v", x, got, want)
+		}
+	}
+	if result.Outside(math.NaN(), 1, 2) {
+		t.Error("NaN is outside")
+	}
+}
+
+// Kind: common-practice, no source.
+func TestNearWhole(t *testing.T) {
+	tall, low := 2.1, 0.7
+	for x, want := range map[float64]float64{
+		tall / low: 3, 0: 0, 0.5: 0.5, 1 - 1e-9: 1, 1 - 2e-9: 1 - 2e-9, -3 - 1e-10: -3,
+		1e12 + 0.25: 1e12 + 0.25, 1e14 + 0.25: 1e14, 1e300: 1e300, math.Inf(1): math.Inf(1),
+	} {
+		if got := result.NearWhole(x); got != want {
+			t.Errorf("NearWhole(%v) = %v, want %v", x, got, want)
+		}
+	}
+	if got := result.NearWhole(math.NaN()); got == got {
+		t.Errorf("NearWhole(NaN) = %v", got)
+	}
+}

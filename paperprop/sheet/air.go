@@ -3,6 +3,7 @@ package sheet
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 const (
@@ -42,7 +43,7 @@ var outsideGurley = calc.Warnings{{Code: "out-of-range", Text: "outside 0.1 to 1
 func (a AirPermeance) compute() (AirPermeanceResult, error) {
 	r := AirPermeanceResult{AirPermeance: permeance(a.Volume.In(paperprop.Millilitre), a.Area.In(paperprop.SquareCentimetre),
 		a.Time.In(paperprop.Second), a.PressureDifference.In(paperprop.Kilopascal))}
-	if outside(r.AirPermeance.In(paperprop.MicrometrePerPascalSecond), 0.1, 100) {
+	if result.Outside(r.AirPermeance.In(paperprop.MicrometrePerPascalSecond), 0.1, 100) {
 		r.Warnings = outsideGurley
 	}
 	return r, nil
@@ -101,7 +102,7 @@ func (a AirPermeanceFlow) compute() (AirPermeanceFlowResult, error) {
 	const minute = 60 // s
 	r := AirPermeanceFlowResult{AirPermeance: permeance(a.VolumeFlow.In(paperprop.MillilitrePerMinute),
 		a.Area.In(paperprop.SquareCentimetre), minute, a.PressureDifference.In(paperprop.Kilopascal))}
-	if outside(r.AirPermeance.In(paperprop.MicrometrePerPascalSecond), 0.35, 15) {
+	if result.Outside(r.AirPermeance.In(paperprop.MicrometrePerPascalSecond), 0.35, 15) {
 		r.Warnings = outsideBendtsen
 	}
 	return r, nil
@@ -153,7 +154,7 @@ func (g Gurley) compute() (GurleyResult, error) {
 	seconds := g.Time.In(paperprop.Second)
 	p := g.GurleyConstant.In(paperprop.MicrometrePerPascal) / seconds
 	r := GurleyResult{AirPermeance: paperprop.AirPermeance(p) * paperprop.MicrometrePerPascalSecond}
-	if outside(seconds, 5, 1800) {
+	if result.Outside(seconds, 5, 1800) {
 		r.Warnings = outsideT460
 	}
 	return r, nil

@@ -3,6 +3,7 @@ package sheet
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 const stiffnessUnreported = "ISO 5628: " + notSeen
@@ -46,7 +47,7 @@ func (t TwoPointBending) compute() (TwoPointBendingResult, error) {
 	l := t.BendingLength.In(paperprop.Millimetre)
 	s := t.Force.In(paperprop.Newton) * l * l / (3 * t.Angle.In(paperprop.Radian) * t.StripWidth.In(paperprop.Millimetre))
 	r := TwoPointBendingResult{BendingStiffness: bendingStiffness(s), radian: paperprop.Radian}
-	if outside(t.Angle.In(paperprop.Degree), 0, 7.5) {
+	if result.Outside(t.Angle.In(paperprop.Degree), 0, 7.5) {
 		r.Warnings = largeAngle
 	}
 	return r, nil

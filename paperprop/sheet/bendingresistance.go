@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // overCube divides by the third power of the grammage: N·m by (kg/m²)³ from
@@ -131,7 +132,7 @@ func (b BendingResistance) compute() (BendingResistanceResult, error) {
 		BendingResistance:      paperprop.Force(force) * paperprop.Millinewton,
 		BendingResistanceIndex: paperprop.BendingResistanceIndex(overCube(force, b.Grammage)) * paperprop.NewtonMetreSixthPerCubicKilogram,
 	}
-	if outside(b.BendingLength.In(paperprop.Millimetre), 50, 50) {
+	if result.Outside(b.BendingLength.In(paperprop.Millimetre), 50, 50) {
 		r.Warnings = notComparable
 	}
 	return r, nil

@@ -3,6 +3,7 @@ package sheet
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Burst is a bursting test.
@@ -28,7 +29,7 @@ func (b Burst) compute() (BurstResult, error) {
 	p := b.BurstStrength.In(paperprop.Kilopascal)
 	index := paperprop.BurstIndex(p/b.Grammage.In(paperprop.GramPerSquareMetre)) * paperprop.KilopascalSquareMetrePerGram
 	r := BurstResult{BurstIndex: index, BurstFactor: index}
-	if outside(p, 70, 5500) {
+	if result.Outside(p, 70, 5500) {
 		r.Warnings = burstRange
 	}
 	return r, nil

@@ -3,6 +3,7 @@ package sheet
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Grammage is weighed from test pieces. Exactly one of Area and the pair of
@@ -36,7 +37,7 @@ func (g Grammage) compute() (GrammageResult, error) {
 		Grammage: paperprop.Grammage(g.Mass.In(paperprop.Gram)/(float64(g.Count)*area)) * paperprop.GramPerSquareMetre,
 	}
 	const least = 0.01 // m²
-	if area < least*(1-1e-12) {
+	if result.Rest(area, least) < 0 {
 		r.Warnings = smallPiece
 	}
 	return r, nil

@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // sheetMass is what one sheet weighs, in g.
@@ -146,18 +147,9 @@ func (s SheetCount) Calculate() (SheetCountResult, error) { return sheetCount.Ca
 func (s SheetCount) compute() (SheetCountResult, error) {
 	one := sheetMass(s.Grammage, s.Length, s.Width)
 	return SheetCountResult{
-		Count:     paperprop.Count(wholes(s.Mass.In(paperprop.Gram) / one)),
+		Count:     paperprop.Count(math.Floor(result.NearWhole(s.Mass.In(paperprop.Gram) / one))),
 		SheetMass: paperprop.Mass(one) * paperprop.Gram,
 	}, nil
-}
-
-// wholes rounds a ratio down, but one that misses a whole number by 1e-9, or by
-// the last digits of a large one, has lost that in its division.
-func wholes(ratio float64) float64 {
-	if near := math.Round(ratio); math.Abs(ratio-near) <= max(1e-9, 1e-15*near) {
-		return near
-	}
-	return math.Floor(ratio)
 }
 
 var sheetCount = &calc.Description[SheetCount, SheetCountResult]{

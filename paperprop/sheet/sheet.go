@@ -51,7 +51,3 @@ func tenthOfPercent() result.Rule { return result.StepOf(1, -1, result.Even) }
 
 // notSeen is said of a method that showed no rule.
 const notSeen = "its rule of rounding was not seen, none applied"
-
-// outside says whether a reading lies outside the limits of a method; a last
-// digit lost in a conversion is no reason to warn.
-func outside(x, low, high float64) bool { return x < low*(1-1e-12) || x > high*(1+1e-12) }

@@ -3,6 +3,7 @@ package sheet
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // strength is a force over a width and what that is over the grammage.
@@ -118,10 +119,9 @@ func (s ShortSpan) compute() (ShortSpanResult, error) {
 	return r, nil
 }
 
-// thinner says whether a thickness that was given lies below a limit in µm; a
-// last digit lost in a conversion is no reason to warn.
+// thinner says whether a thickness that was given lies below a limit in µm.
 func thinner(thickness paperprop.Length, limit float64) bool {
-	return thickness != 0 && thickness.In(paperprop.Micrometre) < limit*(1-1e-12)
+	return thickness != 0 && result.Rest(thickness.In(paperprop.Micrometre), limit) < 0
 }
 
 var shortSpan = &calc.Description[ShortSpan, ShortSpanResult]{

@@ -71,6 +71,7 @@ var exemptions = []exemption{
 	{"result.Mean", handsOn, "the sum of what it was given over its number, none for no readings; Summarise has a door"},
 	{"result.StandardDeviation", handsOn, "of what it was given; Summarise has a door"},
 	{"result.Rest", handsOn, "one difference"},
+	{"result.NearWhole", handsOn, "the number that it was given, or the whole one beside it"},
 	{"result.FitLine", handsOn, "of what it was given; the calculation line-fit has a door"},
 	{"result.Line.*", handsOn, "a line that FitLine drew, at what it was given"},
 	{"uncertainty.*", handsOn, "arithmetic over the slopes it was given; a sheet has a door"},
