@@ -277,3 +277,20 @@ func BenchmarkDryerSteam(b *testing.B) {
 		}
 	}
 }
+
+// Kind: common-practice. A web as dry as the paper is refused at any moisture, whatever
+// 1 less its float leaves.
+func TestAsDryAsThePaper(t *testing.T) {
+	for i := 1; i < 1000; i++ {
+		in, out := paperprop.DryContent(float64(1000-i)/1000), paperprop.Moisture(float64(i)/1000)
+		if _, _, err := dries(in, out); err == nil {
+			t.Errorf("a web of %v is dried to paper of %v", in, out)
+		}
+		if _, _, err := dries(in-1e-9, out); err != nil {
+			t.Errorf("a web just below %v: %v", in, err)
+		}
+		if _, err := (PressGain{0.0005, in, out}).Calculate(); err == nil {
+			t.Errorf("a web is pressed to %v for paper of %v", in, out)
+		}
+	}
+}

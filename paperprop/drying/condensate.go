@@ -3,6 +3,7 @@ package drying
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Condensate is the steam that gives off a heat. Exactly one of Pressure and
@@ -92,7 +93,8 @@ func (s FlashSteam) compute() (FlashSteamResult, error) {
 	if err != nil {
 		return FlashSteamResult{}, err
 	}
-	if after.Pressure >= before.Pressure {
+	// A gauge pressure has the last digits of the atmosphere that it was added to.
+	if a := s.AtmosphericPressure; result.Rest(float64(before.Pressure+a), float64(after.Pressure+a)) <= 0 {
 		if s.GaugePressureOut != nil {
 			return FlashSteamResult{}, calc.Refuse("gauge-pressure-out", *s.GaugePressureOut, "below %v, the pressure before", before.Pressure.Gauge(s.AtmosphericPressure))
 		}
@@ -169,7 +171,7 @@ func (c CylinderHeat) compute() (CylinderHeatResult, error) {
 	if err != nil {
 		return CylinderHeatResult{}, err
 	}
-	if c.WebTemperature >= s.Temperature {
+	if !hotter(s.Temperature, c.WebTemperature) {
 		return CylinderHeatResult{}, calc.Refuse("web-temperature", c.WebTemperature, "below that of the steam, %v", s.Temperature)
 	}
 	area := circumference(c.Diameter, c.SheetWidth) * float64(c.Wrap/fullTurn)

@@ -3,6 +3,7 @@ package drying
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Evaporation is the water that the dryers take.
@@ -39,10 +40,11 @@ func (e Evaporation) compute() (EvaporationResult, error) {
 
 // dries returns the dryness before and after the dryers.
 func dries(in paperprop.DryContent, moistureOut paperprop.Moisture) (before, after float64, err error) {
-	if out := moistureOut.DryContent(); in >= out {
-		err = calc.Refuse("dryness-in", in, "below that of the paper, %v", out)
+	before, after = float64(in), 1-float64(moistureOut)
+	if result.Rest(after, before) <= 0 {
+		err = calc.Refuse("dryness-in", in, "below that of the paper, %v", moistureOut.DryContent())
 	}
-	return float64(in), float64(1 - moistureOut), err
+	return before, after, err
 }
 
 // webThroughDryers binds what all balances over the dryers begin with.
@@ -155,15 +157,15 @@ func (s SizePressEvaporation) compute() (SizePressEvaporationResult, error) {
 	g, out := s.Grammage.In(paperprop.GramPerSquareMetre), float64(s.MoistureOut)
 	starch, solids := s.PickUpGrammage.In(paperprop.DryGramPerSquareMetre), float64(s.Solids)
 	in, before := float64(s.DrynessIn), float64(s.SizeMoistureIn)
-	base := g*(1-out) - starch
+	base := result.Rest(g*(1-out), starch)
 	if base <= 0 {
 		return SizePressEvaporationResult{}, calc.Refuse("pick-up-grammage", s.PickUpGrammage, "below the dry grammage of the paper, %v", s.Grammage.OvenDry(s.MoistureOut.DryContent()))
 	}
-	if in >= 1-before {
+	if result.Rest(1-before, in) <= 0 {
 		return SizePressEvaporationResult{}, calc.Refuse("dryness-in", s.DrynessIn, "below that before the size press, %v", s.SizeMoistureIn.DryContent())
 	}
 	web, brought := base*before/(1-before), starch*(1-solids)/solids // water, g/m²
-	pre, after := base*(1/in-1/(1-before)), web+brought-g*out
+	pre, after := base*(1/in-1/(1-before)), result.Rest(web+brought, g*out)
 	r := SizePressEvaporationResult{
 		BaseDryGrammage: paperprop.OvenDryGrammage(base) * paperprop.DryGramPerSquareMetre,
 		SizeMoistureOut: paperprop.Moisture((web + brought) / (base + starch + web + brought)),

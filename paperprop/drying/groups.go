@@ -33,8 +33,9 @@ func (g Groups) Calculate() (GroupsResult, error) { return dryerGroups.Calculate
 
 func (g Groups) compute() (GroupsResult, error) {
 	var r GroupsResult
-	if g.DrynessIn >= paperprop.DryContent(1-g.MoistureOut) {
-		return r, calc.Refuse("dryness-in", g.DrynessIn, "below the %v that moisture-out leaves", paperprop.DryContent(1-g.MoistureOut))
+	before, after, err := dries(g.DrynessIn, g.MoistureOut)
+	if err != nil {
+		return r, err
 	}
 	total := 0.0
 	for i, n := range g.Cylinders {
@@ -42,7 +43,7 @@ func (g Groups) compute() (GroupsResult, error) {
 		if err != nil {
 			return r, err
 		}
-		if s.Temperature <= g.WebTemperature {
+		if !hotter(s.Temperature, g.WebTemperature) {
 			return r, calc.Refuse("web-temperature", g.WebTemperature, "below the steam of group %v, %v", paperprop.Count(i+1), s.Temperature)
 		}
 		drive := float64(n) * float64(s.Temperature-g.WebTemperature)
@@ -50,7 +51,7 @@ func (g Groups) compute() (GroupsResult, error) {
 		r.SteamTemperature = append(r.SteamTemperature, s.Temperature)
 		r.WaterShare = append(r.WaterShare, paperprop.Fraction(drive))
 	}
-	in, out := wetness(float64(g.DrynessIn)), wetness(1-float64(g.MoistureOut))
+	in, out := wetness(before), wetness(after)
 	left := in
 	for i, drive := range r.WaterShare {
 		r.WaterShare[i] = drive / paperprop.Fraction(total)

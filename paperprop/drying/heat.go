@@ -3,6 +3,7 @@ package drying
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 	"millmaths.example/paperprop/water"
 )
 
@@ -113,6 +114,14 @@ const leastSteam = 1.15 * paperprop.KilogramPerKilogram
 var tooLittleSteam = calc.Warnings{{Code: "too-little-steam", Text: "less than 1.15 kg of steam per kg of water: less than web and losses need (1.2 to 1.5 is common practice), " +
 	"so an input is wrong, unless the steam is below about 0.5 bar(g), or infrared, impingement or gas-fired hoods dry too"}}
 
+// judgeSteam warns of less steam than a web takes.
+func judgeSteam(use paperprop.MassRatio) calc.Warnings {
+	if result.Rest(float64(use), float64(leastSteam)) < 0 {
+		return tooLittleSteam
+	}
+	return nil
+}
+
 var colderThanWeb = calc.Warnings{{Code: "steam-colder-than-web", Text: "the steam condenses at a lower temperature than temperature-out: it can't heat the web to that; " +
 	"a pressure or a temperature is wrong, or another source heats too"}}
 
@@ -148,9 +157,7 @@ func (s SteamPerWater) compute() (SteamPerWaterResult, error) {
 		SteamEnthalpy:      supplied,
 		CondensateEnthalpy: state.LiquidEnthalpy,
 	}
-	if r.SteamPerWater < leastSteam {
-		r.Warnings = tooLittleSteam
-	}
+	r.Warnings = judgeSteam(r.SteamPerWater)
 	return r, err
 }
 
@@ -247,7 +254,7 @@ func (d DryerSteam) compute() (DryerSteamResult, error) {
 		SteamTemperature: d.SteamTemperature,
 	}.compute()
 	warnings := supply.Warnings
-	if state, err := saturatedSteam(d.Pressure, d.GaugePressure, d.AtmosphericPressure, ""); err == nil && state.Temperature < d.TemperatureOut {
+	if state, err := saturatedSteam(d.Pressure, d.GaugePressure, d.AtmosphericPressure, ""); err == nil && hotter(d.TemperatureOut, state.Temperature) {
 		warnings = append(colderThanWeb[:1:1], warnings...)
 	}
 	flow := evaporated.Evaporation.In(paperprop.KilogramPerSecond)

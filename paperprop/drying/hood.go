@@ -6,6 +6,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 	"millmaths.example/paperprop/water"
 )
 
@@ -62,10 +63,11 @@ func (a AirPerWater) compute() (AirPerWaterResult, error) {
 	if err != nil {
 		return AirPerWaterResult{}, err
 	}
-	if x <= a.SupplyHumidityRatio {
+	carried := result.Rest(float64(x), float64(a.SupplyHumidityRatio))
+	if carried <= 0 {
 		return AirPerWaterResult{}, refuseExhaust(x, a.ExhaustDewPoint, a.SupplyHumidityRatio, "that of the supply air")
 	}
-	return AirPerWaterResult{x, paperprop.MassRatio(1 / (x - a.SupplyHumidityRatio))}, nil
+	return AirPerWaterResult{x, paperprop.MassRatio(1 / carried)}, nil
 }
 
 var airPerWater = &calc.Description[AirPerWater, AirPerWaterResult]{
@@ -121,10 +123,11 @@ func (h Hood) compute() (HoodResult, error) {
 	}
 	share := float64(h.SupplyShare)
 	in := share*float64(h.SupplyHumidityRatio) + (1-share)*float64(h.LeakHumidityRatio)
-	if float64(x) <= in {
+	carried := result.Rest(float64(x), in)
+	if carried <= 0 {
 		return HoodResult{}, refuseExhaust(x, h.ExhaustDewPoint, paperprop.HumidityRatio(in), "that of supply and leak air together")
 	}
-	exhaust := h.Evaporation.In(paperprop.TonnePerHour) / (float64(x) - in)
+	exhaust := h.Evaporation.In(paperprop.TonnePerHour) / carried
 	return HoodResult{
 		ExhaustAirFlow:       paperprop.DryAirFlow(exhaust) * paperprop.DryAirTonnePerHour,
 		SupplyAirFlow:        paperprop.DryAirFlow(share*exhaust) * paperprop.DryAirTonnePerHour,
@@ -244,7 +247,9 @@ func (a AirHeating) compute() (AirHeatingResult, error) {
 	heat := a.AirFlow.In(paperprop.DryAirKilogramPerSecond) * c.In(paperprop.KilojoulePerKilogramKelvin) * float64(a.TemperatureOut.Minus(a.TemperatureIn))
 	r := AirHeatingResult{HeatFlow: paperprop.Power(heat) * paperprop.Kilowatt, HeatCapacity: c}
 	const atmosphere = 1.01325 * paperprop.BarAbsolute
-	if full, err := water.RatioAtDewPoint(a.TemperatureOut, atmosphere); err == nil && a.HumidityRatio > full {
+	// Air that is full at 0 degC is more than full below.
+	coldest := max(a.TemperatureOut, paperprop.Celsius(0))
+	if full, err := water.RatioAtDewPoint(coldest, atmosphere); err == nil && a.HumidityRatio > full {
 		r.Warnings = wouldCondense
 	}
 	return r, nil

@@ -3,6 +3,7 @@ package drying
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Pressing is the water that a press takes out of the web.
@@ -78,7 +79,7 @@ func (p PressGain) compute() (PressGainResult, error) {
 		input   string
 		dryness paperprop.DryContent
 	}{{"dryness", p.Dryness}, {"new-dryness", p.NewDryness}} {
-		if float64(d.dryness) >= paper {
+		if result.Rest(paper, float64(d.dryness)) <= 0 {
 			return PressGainResult{}, calc.Refuse(d.input, d.dryness, "below that of the paper, %v", p.MoistureOut.DryContent())
 		}
 	}

@@ -187,10 +187,11 @@ func (s SuperheatedSteam) compute() (SuperheatedSteamResult, error) {
 	}
 	r := SuperheatedSteamResult{Pressure: state.Pressure, SaturationTemperature: state.Temperature}
 	if s.Temperature != nil {
-		r.Temperature, r.Superheat = *s.Temperature, s.Temperature.Minus(state.Temperature)
-		if r.Superheat < 0 {
-			return r, calc.Refuse("temperature", r.Temperature, "that of saturation, %v, or above: this is water", state.Temperature)
+		if hotter(state.Temperature, *s.Temperature) {
+			return r, calc.Refuse("temperature", *s.Temperature, "that of saturation, %v, or above: this is water", state.Temperature)
 		}
+		r.Temperature = max(*s.Temperature, state.Temperature)
+		r.Superheat = r.Temperature.Minus(state.Temperature)
 	} else {
 		r.Temperature, r.Superheat = state.Temperature.Plus(*s.Superheat), *s.Superheat
 		if r.Temperature > water.HottestVapour {

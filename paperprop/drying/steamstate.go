@@ -3,6 +3,7 @@ package drying
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 	"millmaths.example/paperprop/water"
 )
 
@@ -56,11 +57,15 @@ func suppliedSteam(s water.Saturation, t *paperprop.Temperature) (paperprop.Spec
 	if t == nil {
 		return s.SteamEnthalpy, nil
 	}
-	if *t < s.Temperature {
+	if hotter(s.Temperature, *t) {
 		return 0, calc.Refuse("steam-temperature", *t, "that of saturation, %v, or above", s.Temperature)
 	}
-	v, err := s.Superheated(*t)
+	v, err := s.Superheated(max(*t, s.Temperature))
 	return v.Enthalpy, err
 }
+
+// hotter says whether t lies above another temperature, by more than the last
+// digits that a saturation may have lost.
+func hotter(t, other paperprop.Temperature) bool { return result.Rest(t.Kelvin(), other.Kelvin()) > 0 }
 
 const if97 = "IAPWS R7-97(2012), coefficients and verification tables seen in public ports"

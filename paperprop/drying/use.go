@@ -30,14 +30,12 @@ type SteamUseResult struct {
 func (s SteamUse) Calculate() (SteamUseResult, error) { return steamUse.Calculate(s) }
 
 func (s SteamUse) compute() (SteamUseResult, error) {
-	r := SteamUseResult{
-		SteamPerWater: paperprop.MassRatio(s.SteamFlow / s.Evaporation),
+	perWater := paperprop.MassRatio(s.SteamFlow / s.Evaporation)
+	return SteamUseResult{
+		SteamPerWater: perWater,
 		SteamPerPaper: paperprop.MassRatio(s.SteamFlow / s.PaperFlow),
-	}
-	if r.SteamPerWater < leastSteam {
-		r.Warnings = tooLittleSteam
-	}
-	return r, nil
+		Warnings:      judgeSteam(perWater),
+	}, nil
 }
 
 var steamUse = &calc.Description[SteamUse, SteamUseResult]{

@@ -3,6 +3,7 @@ package drying
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // FreeAir is a flow of thin air, brought to normal conditions.
@@ -27,7 +28,7 @@ func (a FreeAir) Calculate() (FreeAirResult, error) { return freeAir.Calculate(a
 func (a FreeAir) compute() (FreeAirResult, error) {
 	r := FreeAirResult{normalPressure: 1.01325 * paperprop.BarAbsolute, normalTemperature: paperprop.Celsius(0)}
 	atmosphere := a.AtmosphericPressure.In(paperprop.KilopascalAbsolute)
-	thin := atmosphere - a.Vacuum.In(paperprop.Kilopascal)
+	thin := result.Rest(atmosphere, a.Vacuum.In(paperprop.Kilopascal))
 	if thin <= 0 {
 		return r, calc.Refuse("vacuum", a.Vacuum, "below the atmosphere, %v", paperprop.Pressure(atmosphere)*paperprop.Kilopascal)
 	}
