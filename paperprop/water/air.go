@@ -206,7 +206,7 @@ func MoistHeatCapacity(x paperprop.HumidityRatio) paperprop.SpecificHeat {
 // is ice that forms.
 func (a Air) DewPoint() (dew paperprop.Temperature, ok bool) {
 	vapour := a.VapourPressure.In(paperprop.KilopascalAbsolute)
-	if vapour < saturated(0) {
+	if vapour < saturated(0)*(1-lastDigits) {
 		return 0, false
 	}
 	return saturatedAt(vapour, a.Temperature), true
@@ -224,7 +224,7 @@ func (a Air) WetBulb() (wet paperprop.Temperature, ok bool) {
 		return (vaporising-2.326*wet)*massRatio*vapour -
 			(airHeat*(t-wet)+x*(vaporising+steamHeat*t-4.186*wet))*(p-vapour)
 	}
-	if balance(0) > 0 {
+	if balance(0) > lastDigits*vaporising*massRatio*saturated(0) {
 		return 0, false
 	}
 	high := math.Min(t, celsius(boilingAir(a.Pressure)))
@@ -265,8 +265,8 @@ func aboveVacuum(p paperprop.AbsolutePressure) error {
 	return nil
 }
 
-// lastDigits is by how much of itself a vapour pressure that was worked out may
-// lie above saturation.
+// lastDigits is by how much of itself what was worked out of a vapour pressure may
+// lie beyond saturation.
 const lastDigits = 1e-12
 
 // unsaturated refuses a vapour pressure above saturation, and pure steam.

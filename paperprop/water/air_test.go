@@ -236,3 +236,41 @@ func BenchmarkAir(b *testing.B) {
 		a.WetBulb()
 	}
 }
+
+// Kind: common-practice. A dew point and a wet bulb of 0 °C come back at any pressure
+// and dry bulb, and what lies below is absent.
+func TestAirAtFreezing(t *testing.T) {
+	for i := 0; i <= 400; i++ {
+		p := paperprop.AbsolutePressure(0.3+0.002*float64(i)) * paperprop.BarAbsolute
+		for dry := paperprop.Celsius(0); dry <= 9; dry += 0.75 {
+			wetted, err := AirAtWetBulb(dry, 0, p)
+			if err == nil {
+				if wet, ok := wetted.WetBulb(); !ok || !(wet <= 1e-9) {
+					t.Fatalf("air of %v, wet bulb 0 degC, at %v has a wet bulb of %v, %v", dry, p, wet, ok)
+				}
+			}
+			dewed, err := AirAtDewPoint(dry, 0, p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if dew, ok := dewed.DewPoint(); !ok || !(dew <= 1e-9) {
+				t.Fatalf("air of %v, dew point 0 degC, at %v has a dew point of %v, %v", dry, p, dew, ok)
+			}
+			if wet, ok := dewed.WetBulb(); dry == 0 && (!ok || !(wet <= 1e-9)) {
+				t.Fatalf("air of 0 degC, full at %v, has a wet bulb of %v, %v", p, wet, ok)
+			}
+			if full, err := AirAtWetBulb(0, 0, p); err != nil {
+				t.Fatal(err)
+			} else if dew, ok := full.DewPoint(); !ok || !(dew <= 1e-9) {
+				t.Fatalf("air of 0 degC, wet bulb 0 degC, at %v has a dew point of %v, %v", p, dew, ok)
+			}
+			drier, err := AirWithVapour(dry, dewed.VapourPressure*(1-1e-9), p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if dew, ok := drier.DewPoint(); ok {
+				t.Fatalf("air of %v a little below a dew point of 0 degC, at %v has one of %v", dry, p, dew)
+			}
+		}
+	}
+}
