@@ -263,8 +263,8 @@ func (t total) check() error {
 	for i := range t.cell.bound.length() {
 		sum += t.cell.bound.at(i)
 	}
-	// 33.333 % three times is just within 0.001 %, but for the rounding.
-	if math.Abs(sum-t.of) <= t.within*(1+1e-9) {
+	// 33.333 % three times is just within 0.001 %, but for the last digits.
+	if math.Abs(sum-t.of) <= t.within+result.LastDigits*(math.Abs(t.of)+t.within) {
 		return nil
 	}
 	u := t.cell.Unit

@@ -703,7 +703,7 @@ func TestMembersRead(t *testing.T) {
 	}
 }
 
-// A total is taken up to its slack, which is there for the rounding.
+// A total is taken up to its slack, but for the last digits.
 func TestTotalSlack(t *testing.T) {
 	type in struct{ L []paperprop.Ratio }
 	type out struct{ Y paperprop.Ratio }
@@ -711,7 +711,7 @@ func TestTotalSlack(t *testing.T) {
 		InList(f, &i.L, "l", "l", "1", "").SumsTo(0, 1)
 		Out(f, &o.Y, "y", "y", "1", "")
 	}}
-	for x, want := range map[float64]bool{0: true, 1: true, 1.000000001: true, -1.000000001: true, 1.0000000010001: false, 2: false, math.NaN(): false} {
+	for x, want := range map[float64]bool{0: true, 1: true, 1.000000000000009: true, -1.000000000000009: true, 1.00000000000002: false, 2: false, math.NaN(): false} {
 		if _, err := d.Calculate(in{[]paperprop.Ratio{paperprop.Ratio(x)}}); (err == nil) != want {
 			t.Errorf("a total of %v: %v", x, err)
 		}

@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // WhitePoint asks for the white of an illuminant and an observer.
@@ -236,7 +237,7 @@ var notWhite = calc.Warnings{{Code: "out-of-range", Text: "the formula holds for
 
 func (w Whiteness) compute() (WhitenessResult, error) {
 	x, y, luminance := float64(w.XChromaticity), float64(w.YChromaticity), float64(w.YTristimulus)
-	if x+y > 1+1e-12 {
+	if result.Rest(x+y, 1) > 0 {
 		return WhitenessResult{}, calc.Refuse("y-chromaticity", w.YChromaticity, "at most %v beside x-chromaticity %v: x, y and z make 1",
 			1-w.XChromaticity, w.XChromaticity)
 	}
@@ -247,7 +248,8 @@ func (w Whiteness) compute() (WhitenessResult, error) {
 	}
 	white, tint := luminance+800*dx+1700*dy, factor*dx-650*dy
 	r := WhitenessResult{Whiteness: paperprop.Ratio(white), Tint: paperprop.Ratio(tint)}
-	if !(40 < white && white < 5*luminance-280 && -4 < tint && tint < 2) {
+	digits := result.LastDigits * (5*luminance + 800 + 1700) // of the terms: a value on a limit is outside
+	if !(white-40 > digits && 5*luminance-280-white > digits && tint+4 > digits && 2-tint > digits) {
 		r.Warnings = notWhite
 	}
 	return r, nil

@@ -3,6 +3,7 @@ package sheet
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Density is that of a sheet from its grammage and thickness.
@@ -24,13 +25,14 @@ func (d Density) Calculate() (DensityResult, error) { return density.Calculate(d
 
 func (d Density) compute() (DensityResult, error) {
 	rho, bulk := apparent(d.Grammage, d.Thickness)
-	if rho > d.FibreDensity {
+	voids := result.Rest(1, float64(rho/d.FibreDensity))
+	if voids < 0 {
 		return DensityResult{}, calc.Refuse("density", rho, "at most fibre-density %v: is a unit wrong?", d.FibreDensity)
 	}
 	return DensityResult{
 		Density:   rho,
 		Bulk:      bulk,
-		VoidShare: paperprop.Fraction(1 - float64(rho/d.FibreDensity)),
+		VoidShare: paperprop.Fraction(voids),
 	}, nil
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // absorptionOf is k/s by the reflectance of an endless pad.
@@ -63,13 +64,14 @@ func (l LightCoefficients) compute() (LightCoefficientsResult, error) {
 	x := black * (1 - pad) * (1 + pad) / (pad - black)
 	scattering := pad * black / (grammage * (pad - black)) * logRatio(x)
 	ratio := absorptionOf(pad)
+	opacity := black / pad
 	r := LightCoefficientsResult{
 		Scattering:      paperprop.OpticalCoefficient(scattering) * paperprop.OpticalSquareMetrePerKilogram,
 		Absorption:      paperprop.OpticalCoefficient(scattering*ratio) * paperprop.OpticalSquareMetrePerKilogram,
 		AbsorptionRatio: paperprop.Ratio(ratio),
-		Opacity:         paperprop.Fraction(black / pad),
+		Opacity:         paperprop.Fraction(opacity),
 	}
-	if black > 0.95*pad {
+	if result.Rest(opacity, 0.95) > 0 {
 		r.Warnings = nearlyOpaque
 	}
 	return r, nil
@@ -175,7 +177,7 @@ func (p PadReflectance) compute() (PadReflectanceResult, error) {
 		return PadReflectanceResult{}, calc.Refuse("backed-reflectance", p.BackedReflectance, "above black-reflectance %v", p.BlackReflectance)
 	}
 	a := (backed + (black-backed+backing)/(black*backing)) / 2
-	if a < 1-1e-12 {
+	if a < 1-1e-12 { // what is divided by two reflectances loses more than its last digits
 		return PadReflectanceResult{}, calc.Refuse("backed-reflectance", p.BackedReflectance,
 			"less over a backing of %v: no sheet with black-reflectance %v lets so much light through", p.BackingReflectance, p.BlackReflectance)
 	}
@@ -185,7 +187,7 @@ func (p PadReflectance) compute() (PadReflectanceResult, error) {
 		Opacity:        paperprop.Fraction(black / pad),
 		ContrastRatio:  paperprop.Fraction(black / backed),
 	}
-	if math.Abs(backing-contrastBacking) > 0.005 {
+	if result.Outside(backing, contrastBacking-0.005, contrastBacking+0.005) {
 		r.Warnings = otherBacking
 	}
 	return r, nil

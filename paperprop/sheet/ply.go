@@ -3,6 +3,7 @@ package sheet
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // PlyBuild puts a sheet together from its plies.
@@ -125,7 +126,7 @@ func (c CoatWeight) Calculate() (CoatWeightResult, error) { return coatWeight.Ca
 func (c CoatWeight) compute() (CoatWeightResult, error) {
 	coated := c.CoatedGrammage.In(paperprop.GramPerSquareMetre)
 	base := c.BaseGrammage.In(paperprop.GramPerSquareMetre) * (1 - float64(c.BaseMoisture))
-	coat := coated*(1-float64(c.CoatedMoisture)) - base
+	coat := result.Rest(coated*(1-float64(c.CoatedMoisture)), base)
 	if coat < 0 {
 		return CoatWeightResult{}, calc.Refuse("coated-grammage", c.CoatedGrammage,
 			"enough at its moisture for the dry sheet before, %v", paperprop.OvenDryGrammage(base)*paperprop.DryGramPerSquareMetre)
