@@ -42,7 +42,7 @@ func (c Count) compute() (CountResult, error) {
 	exact := ordered / one
 	fewest, most := wholeUp(exact*(1-float64(c.UnderRun))), wholeDown(exact*(1+float64(c.OverRun)))
 	if fewest > most {
-		below := wholeDown(exact)
+		below := max(1, wholeDown(exact)) // no reel is no choice
 		return CountResult{}, calc.Refuse("ordered-mass", c.OrderedMass,
 			"what whole reels make within under-run and over-run; the nearest are %v with %v and %v with %v",
 			paperprop.Count(below), paperprop.Mass(below*one)*paperprop.Kilogram,
@@ -148,6 +148,9 @@ func (c CountByDiameter) compute() (CountByDiameterResult, error) {
 	lightest := massOf(rho, c.LeastDiameter, c.CoreDiameter, c.ReelWidth)
 	heaviest := massOf(rho, c.MostDiameter, c.CoreDiameter, c.ReelWidth)
 	fewest, most := wholeUp(ordered/heaviest), wholeDown(ordered/lightest)
+	if most == 0 {
+		return CountByDiameterResult{}, calc.Refuse("ordered-mass", c.OrderedMass, "at least %v, one reel of least-diameter", paperprop.Mass(lightest)*paperprop.Kilogram)
+	}
 	if fewest > most {
 		return CountByDiameterResult{}, calc.Refuse("ordered-mass", c.OrderedMass,
 			"what whole reels make from least-diameter to most-diameter; the most for %v is %v, the least for %v is %v",
