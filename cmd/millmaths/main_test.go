@@ -105,6 +105,26 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// What a result is not to be read without stands below it, in CSV too; a default says
+// that it is one.
+func TestLabels(t *testing.T) {
+	for _, test := range []struct{ command, out string }{
+		{`edge-crush --force "518 N" --length "100 mm" --method iso-3037`, "edge-crush  5.2 kN/m  reported to step 0.1 (memory)\nmethod      iso-3037  as given\n"},
+		{`edge-crush --force "518 N" --length "100 mm" --method iso-3037 --csv`, "output,value,unit,u,reported\nedge-crush,5.18,kN/m,,5.2 kN/m\nmethod,iso-3037,,,iso-3037\n"},
+		{`basis-weight --grammage "80 g/m2" --ream bristol`, "basis-weight  36.4829 lb\nream-area     2226.56 ft2\nream          bristol      as given: 500 sheets of 22.5 x 28.5 in\n"},
+		{`basis-weight --grammage "80 g/m2" --ream ft2-3300`, "basis-weight  54.0715 lb\nream-area     3300 ft2\nream          ft2-3300    as given: 3300 ft2\n"},
+		{`basis-weight --grammage "80 g/m2" --ream tissue --csv`, "ream-area,2880,ft2,,2880 ft2\nream,tissue,,,tissue: 480 sheets of 24 x 36 in\n"},
+		{`box-compression --edge-crush "4.9 kN/m" --perimeter "1.32 m" --thickness "3.9 mm" --constant 5.876`, "constant            5.876      as given\n"},
+		{`box-compression --edge-crush "4.9 kN/m" --perimeter "1.32 m" --thickness "3.9 mm"`, "constant            5.87       default\n"},
+		{`reel-mass-by-factor --diameter "1250 mm" --core-diameter "100 mm" --reel-width "1080 mm" --reel-factor "0.018 lb/in3"`, "reel-factor   0.018 lb/in3   as given\n"},
+		{`gurley --time "10 s" --gurley-constant "127 um/Pa" --csv`, "gurley-constant,127,um/Pa,,127 um/Pa\n"},
+	} {
+		if r := called("", words(test.command)...); r.Status != done || !strings.Contains(r.Out, test.out) {
+			t.Errorf("millmaths %s\n exit %d, said\n%s%s want\n%s", test.command, r.Status, r.Out, r.Err, test.out)
+		}
+	}
+}
+
 // The call at the top of each --help works as it stands.
 func TestHelpExamplesRun(t *testing.T) {
 	for _, name := range catalogue.Names() {

@@ -78,7 +78,7 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		rows = append(rows, row)
 	}
 	for _, c := range s.Labels() {
-		rows = append(rows, []string{c.Name, o.value(c), "as given"})
+		rows = append(rows, []string{c.Name, o.value(c), withMeaning("as given", c)})
 	}
 	for _, c := range s.Defaults() {
 		if c.Present() {
@@ -210,8 +210,16 @@ func padded(cell string, width int) string {
 	return cell + strings.Repeat(" ", max(0, width-utf8.RuneCountInString(cell))+2)
 }
 
+// withMeaning is a text about a label, with what its word stands for behind it.
+func withMeaning(text string, c *calc.Cell) string {
+	if m := c.Meaning(); m != "" {
+		return text + ": " + m
+	}
+	return text
+}
+
 // printCSV writes a line an output: its full value, its unit, its standard
-// uncertainty and the reported text.
+// uncertainty and the reported text; then a line an input that belongs to them.
 func printCSV(out io.Writer, s *calc.Sheet) error {
 	uncertainties, err := s.Uncertainties()
 	if err != nil {
@@ -233,6 +241,9 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 			}
 		}
 		fmt.Fprintf(out, "%s\n", csvLine(c.Name, string(c.AppendNumber(nil, true)), c.PrintUnit().String(), u, c.Reported()))
+	}
+	for _, c := range s.Labels() {
+		fmt.Fprintf(out, "%s\n", csvLine(c.Name, string(c.AppendNumber(nil, true)), c.PrintUnit().String(), "", withMeaning(c.Reported(), c)))
 	}
 	return nil
 }

@@ -268,7 +268,8 @@ func (t total) check() error {
 		return nil
 	}
 	u := t.cell.Unit
-	return &Refusal{Input: t.cell.Name, written: people(sum, u) + " in all", want: "%v within %v", args: []fmt.Stringer{words(people(t.of, u)), words(people(t.within, u))}}
+	all := withUnit(fmt.Sprintf("%.12g", u.To(sum)), u) + " in all" // more digits than people want, lest it read as the total
+	return &Refusal{Input: t.cell.Name, written: all, want: "%v within %v", args: []fmt.Stringer{words(people(t.of, u)), words(people(t.within, u))}}
 }
 
 // Chosen is what Exactly counts: an *Input, or inputs taken Together.
@@ -363,6 +364,9 @@ func (out *Output) Optional() *Output { out.cell.Need = Optional; return out }
 // Label has an input printed beside the results, which mean nothing without
 // it: the time of a Cobb value.
 func (in *Input) Label() *Input { in.cell.Label = true; return in }
+
+// Meaning tells what the word of a label stands for: bond, 500 sheets of 17 x 22 in.
+func (in *Input) Meaning(text func() string) *Input { in.cell.meaning = text; return in }
 
 // Varied marks the input that changes where the calculation is used, as the
 // diameter of a reel that runs off: a curve over it tells most.

@@ -34,6 +34,14 @@ func (c *Cell) Reported() string {
 	})
 }
 
+// Meaning is what the word of a label stands for, where that is more than the word.
+func (c *Cell) Meaning() string {
+	if c.meaning == nil || !c.Present() {
+		return ""
+	}
+	return c.meaning()
+}
+
 // AppendNumber appends what Reported or Full write, without the unit: the cell
 // of a table. An absent result appends nothing.
 func (c *Cell) AppendNumber(dst []byte, full bool) []byte {

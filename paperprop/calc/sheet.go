@@ -46,7 +46,8 @@ type Cell struct {
 	bound  binding  // where it is not
 	exact  func() string
 
-	shareOf   string // of an output: the input of which it is a share
+	shareOf   string        // of an output: the input of which it is a share
+	meaning   func() string // of a label: what its word stands for
 	output    bool
 	given     bool
 	plain     bool           // one quantity, of which no text is kept

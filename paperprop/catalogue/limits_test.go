@@ -255,12 +255,16 @@ var met = []struct{ calculation, inputs, output, want string }{
 	{"humid-air", "temperature=5 degC; wet-bulb=-0.001 degC", "", "wet-bulb is -0.001 degC, want 0 degC to 200 degC"},
 	{"air-heating", "air-flow=10 t/h; temperature-in=84 degC; temperature-out=-1 degC; humidity-ratio=0.15 kg/kg", "heat-flow", "-303.403 kW, warns condensing"},
 	{"air-heating", "air-flow=10 t/h; temperature-in=20 degC; temperature-out=-1 degC; humidity-ratio=0.0037 kg/kg", "heat-flow", "-59.0848 kW"},
+	{"reel-count", "ordered-mass=0.3 t; reel-width=1080 mm; diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3; under-run=5 %; over-run=5 %", "",
+		"ordered-mass is 0.3 t, want what whole reels make within under-run and over-run; the nearest are 1 with 0.849386 t and 2 with 1.69877 t"},
+	{"reel-count-by-diameter", "ordered-mass=0.3 t; reel-width=1080 mm; least-diameter=1000 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3", "",
+		"ordered-mass is 0.3 t, want at least 0.541637 t, one reel of least-diameter"},
 	{"density", "grammage=64.26 g/m2; thickness=42 um; fibre-density=1530 kg/m3", "void-share", "0 %"},
 	{"coat-weight", "coated-grammage=30 g/m2; base-grammage=28.8 g/m2; coated-moisture=4 %; base-moisture=0 %", "coat-dry-grammage", "0 g/m2"},
 	{"light-coefficients", "black-reflectance=66.5 %; pad-reflectance=70 %; grammage=80 g/m2", "opacity", "95 %"},
 	{"pad-reflectance", "black-reflectance=66.5 %; backed-reflectance=70 %; backing-reflectance=88.5 %", "contrast-ratio", "95 %"},
 	{"optical-mix", "share=[50 50.0000001] %; scattering=[40 50] m2/kg; absorption=[1 2] m2/kg", "mix-scattering", "45 m2/kg"},
-	{"optical-mix", "share=[50 50.0000002] %; scattering=[40 50] m2/kg; absorption=[1 2] m2/kg", "", "share is 100 % in all, want 100 % within 1e-07 %"},
+	{"optical-mix", "share=[50 50.0000002] %; scattering=[40 50] m2/kg; absorption=[1 2] m2/kg", "", "share is 100.0000002 % in all, want 100 % within 1e-07 %"},
 }
 
 func TestLimitsThatAreMet(t *testing.T) {

@@ -314,7 +314,7 @@ var massByFactor = &calc.Description[MassByFactor, MassByFactorResult]{
 	Fields: func(f *calc.Form, in *MassByFactor, out *MassByFactorResult) {
 		ringOfPaper(f, &in.Diameter, &in.CoreDiameter, "outside")
 		calc.In(f, &in.ReelWidth, "reel-width", "b", "mm", "of the reel").Above(0)
-		calc.In(f, &in.ReelFactor, "reel-factor", "k_r", "lb/in3", "of the trade: antique 0.018, bond 0.021, ledger 0.023").Above(0)
+		calc.In(f, &in.ReelFactor, "reel-factor", "k_r", "lb/in3", "of the trade: antique 0.018, bond 0.021, ledger 0.023").Above(0).Label()
 		calc.Out(f, &out.Mass, "mass", "m", "kg", "by the rule of the trade")
 		calc.Out(f, &out.RollDensity, "roll-density", "rho", "kg/m3", "that the factor stands for")
 		f.Warnings(&out.Warnings)

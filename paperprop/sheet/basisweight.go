@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"fmt"
+
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 )
@@ -42,6 +44,19 @@ var reams = []struct {
 	{Ream1000, 12, 12, 1000},
 	{Ream3000, 12, 12, 3000},
 	{Ream3300, 12, 12, 3300},
+}
+
+// size is how many sheets of what size a ream is, or its area.
+func (r Ream) size() string {
+	for _, ream := range reams {
+		if ream.name == r && ream.width == 12 { // square feet
+			return fmt.Sprintf("%g ft2", ream.sheets)
+		}
+		if ream.name == r {
+			return fmt.Sprintf("%g sheets of %g x %g in", ream.sheets, ream.width, ream.length)
+		}
+	}
+	return ""
 }
 
 // BasisWeight restates a grammage as the mass of a trade ream.
@@ -93,7 +108,7 @@ var basisWeight = &calc.Description[BasisWeight, BasisWeightResult]{
 			names[i] = r.name
 		}
 		calc.InWord(f, &in.Ream, "ream", "book 25x38 in, bond 17x22, cover 20x26, bristol 22.5x28.5, index 25.5x30.5, "+
-			"tag 24x36, blotting 19x24, blanks 22x28, 500 sheets; tissue 24x36, 480; ft2-... an area", names...)
+			"tag 24x36, blotting 19x24, blanks 22x28, 500 sheets; tissue 24x36, 480; ft2-... an area", names...).Label().Meaning(func() string { return in.Ream.size() })
 		calc.Out(f, &out.BasisWeight, "basis-weight", "W", "lb", "mass of that ream")
 		calc.Out(f, &out.ReamArea, "ream-area", "A", "ft2", "of all sheets, one side")
 	},
