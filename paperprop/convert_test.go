@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"math"
+	"math/big"
 	"os"
 	"strconv"
 	"strings"
@@ -179,6 +180,54 @@ func TestUnitConvert(t *testing.T) {
 		got, err := from.Convert(test.x, to)
 		if got != test.want || (err == nil) != test.fits {
 			t.Errorf("%v %v is %v %v, %v, want %v", test.x, from, got, to, err, test.want)
+		}
+	}
+}
+
+// TestConvertExactly turns numbers to and fro: none is rounded, and none changed.
+func TestConvertExactly(t *testing.T) {
+	for _, test := range []struct{ x, from, to, want string }{
+		{"273", "in", "ft", "91/4"},
+		{"0.1", "mm", "in", "1/254"},
+		{"205", "g/m2", "g/m2", "205"},
+		{"73.4", "degF", "degC", "23"},
+		{"1", "1/degF", "1/K", "9/5"},
+		{"0.1000000000000000000001", "m", "mm", "100.0000000000000000001"},
+		{"1", "kg", "N", ""},
+		{"1", "degC", "degF_diff", ""},
+	} {
+		from, err := paperprop.ParseUnit(test.from)
+		if err != nil {
+			t.Fatal(err)
+		}
+		to, err := paperprop.ParseUnit(test.to)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x, _ := new(big.Rat).SetString(test.x)
+		got, err := from.ConvertExactly(x, to)
+		if want, ok := new(big.Rat).SetString(test.want); ok != (err == nil) || ok && got.Cmp(want) != 0 {
+			t.Errorf("%s %v is %v %v, %v, want %s", test.x, from, got, to, err, test.want)
+			continue
+		}
+		if err != nil {
+			continue
+		}
+		if back, err := to.ConvertExactly(got, from); err != nil || back.Cmp(x) != 0 {
+			t.Errorf("%s %v is %v %v, and back %v, %v", test.x, from, got, to, back, err)
+		}
+	}
+}
+
+func TestLeadingNumber(t *testing.T) {
+	for text, want := range map[string]string{
+		"4.05(2) %": "4.05", "4.0 ± 0.1 %": "4", "−2.5e-3kg": "-0.0025", ".5": "0.5",
+		"2.50000000000000000001": "2.50000000000000000001", "1 2": "1",
+		"mean(1 2) kg": "", "[1 2] kg": "", "": "", "1e999": "", "5. kg": "",
+	} {
+		got, ok := paperprop.LeadingNumber(text)
+		if number, isNumber := new(big.Rat).SetString(want); ok != isNumber || ok && got.Cmp(number) != 0 {
+			t.Errorf("LeadingNumber(%q) = %v, %v, want %q", text, got, ok, want)
 		}
 	}
 }

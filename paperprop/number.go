@@ -257,6 +257,17 @@ func quotient(high, low, den uint64, e int) float64 {
 	return float64(kept) * math.Float64frombits(uint64(e+dropped+1023)<<52)
 }
 
+// LeadingNumber returns the number that a text begins with, exactly as it is
+// written: 4.05 of "4.05(2) %". It is false where no number is, or one that
+// would be refused.
+func LeadingNumber(text string) (*big.Rat, bool) {
+	_, end, reason := scan(text, '.')
+	if reason != "" {
+		return nil, false
+	}
+	return rat(text[:end], '.'), true
+}
+
 // rat returns the number that a scanned text says, exactly.
 func rat(text string, point byte) *big.Rat {
 	text = strings.Replace(text, "−", "-", 1)

@@ -137,6 +137,18 @@ func (u Unit) Convert(x float64, to Unit) (float64, error) {
 	return convert(text, number, u, to)
 }
 
+// ConvertExactly is [Unit.Convert] without rounding: 205 g/m2 are no finite
+// decimal of lb/1000ft2, and still are a number. It leaves x as it is.
+func (u Unit) ConvertExactly(x *big.Rat, to Unit) (*big.Rat, error) {
+	switch {
+	case !u.fits(to):
+		return nil, &ConversionError{From: u, To: to}
+	case u == to:
+		return new(big.Rat).Set(x), nil
+	}
+	return between(x, u, to), nil
+}
+
 // fits says whether a number in u means something in v.
 func (u Unit) fits(v Unit) bool {
 	j, k := u.Kind(), v.Kind()
@@ -148,6 +160,11 @@ func (u Unit) fits(v Unit) bool {
 
 // convert turns an exact number in u into one in v, and rounds once.
 func convert(text string, x *big.Rat, u, v Unit) (float64, error) {
+	return rounded(text, between(x, u, v))
+}
+
+// between turns an exact number in u into one in v.
+func between(x *big.Rat, u, v Unit) *big.Rat {
 	x = u.exactly(x)
 	if j, k := u.Kind(), v.Kind(); j != k {
 		x.Mul(x, j.scale())
@@ -159,7 +176,7 @@ func convert(text string, x *big.Rat, u, v Unit) (float64, error) {
 		}
 		x.Quo(x, v.u.rat())
 	}
-	return rounded(text, x)
+	return x
 }
 
 // exactly returns the canonical value of a number in u.

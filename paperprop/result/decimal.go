@@ -3,6 +3,7 @@ package result
 import (
 	"bytes"
 	"math"
+	"math/big"
 	"strconv"
 	"strings"
 
@@ -89,6 +90,16 @@ func Exact(x float64) decimal.Decimal {
 	}
 	digits, exponent := shortest(x)
 	return decimal.New(digits, exponent)
+}
+
+// FromRat returns x as a decimal, where it has an end: 1/8 is 0.125, 1/3 is none.
+func FromRat(x *big.Rat) (d decimal.Decimal, ends bool) {
+	places, ends := x.FloatPrec()
+	if !ends {
+		return d, false
+	}
+	digits := new(big.Int).Mul(x.Num(), powerOfTen(int32(places)))
+	return decimal.NewFromBigInt(digits.Quo(digits, x.Denom()), -int32(places)), true
 }
 
 // shortest returns the shortest text of a finite x as digits·10^exponent.

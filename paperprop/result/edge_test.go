@@ -2,6 +2,7 @@ package result_test
 
 import (
 	"math"
+	"math/big"
 	"math/rand/v2"
 	"testing"
 
@@ -103,6 +104,57 @@ func TestNarrowestRange(t *testing.T) {
 			t.Errorf("readings %v apart: %v", apart, err)
 		}
 	}
+}
+
+// Steps that are no decimal: a third, a tenth of a millimetre in inches.
+func TestToStep(t *testing.T) {
+	for _, test := range []struct {
+		x, step      string
+		tie          result.Tie
+		want, text   string
+		kind, source string
+	}{
+		{"1", "1/254", result.Even, "1", "1", "common-practice", ownArithmetic},
+		{"1", "1/3", result.Even, "1", "1", "common-practice", ownArithmetic},
+		{"1/2", "1/3", result.Even, "2/3", "0.6666666666666666", "common-practice", ownArithmetic},
+		{"1/6", "1/3", result.Even, "0", "0", "common-practice", ownArithmetic},
+		{"1/6", "1/3", result.Away, "1/3", "0.3333333333333333", "common-practice", ownArithmetic},
+		{"-1/2", "1/3", result.Away, "-2/3", "-0.6666666666666666", "common-practice", ownArithmetic},
+		{"-1/9", "1/3", result.Away, "0", "0", "common-practice", ownArithmetic},
+		{"-0.04", "0.10", result.Even, "0", "0.0", "common-practice", ownArithmetic},
+		{"12.25", "0.5", result.Even, "12", "12.0", "common-practice", ownArithmetic},
+		{"42025", "50", result.Even, "42000", "42000", "library", pyDecimal},
+		{"1e30", "1e29", result.Even, "1e30", "1000000000000000000000000000000", "common-practice", ownArithmetic},
+	} {
+		got, text, err := result.ToStep(rat(test.x), rat(test.step), test.tie)
+		if err != nil || got.Cmp(rat(test.want)) != 0 || text != test.text {
+			t.Errorf("ToStep(%s, %s, %v) = %v, %q, %v, want %s, %q (%s: %s)",
+				test.x, test.step, test.tie, got, text, err, test.want, test.text, test.kind, test.source)
+		}
+	}
+	for _, step := range []string{"0", "-1/3"} {
+		_, _, err := result.ToStep(rat("1"), rat(step), result.Even)
+		if want := "step is " + step + ", want a step above 0"; err == nil || err.Error() != want {
+			t.Errorf("ToStep to %s: %v, want %s", step, err, want)
+		}
+	}
+}
+
+func TestFromRat(t *testing.T) {
+	for text, want := range map[string]string{"1/8": "0.125", "-7/5": "-1.4", "1200": "1200", "0": "0", "0.0070": "0.007", "1/3": "", "1/254": ""} {
+		got, ends := result.FromRat(rat(text))
+		if ends != (want != "") || ends && got.String() != want {
+			t.Errorf("FromRat(%s) = %v, %v, want %q", text, got, ends, want)
+		}
+	}
+}
+
+func rat(text string) *big.Rat {
+	x, ok := new(big.Rat).SetString(text)
+	if !ok {
+		panic(text)
+	}
+	return x
 }
 
 func TestBySignificantFigures(t *testing.T) {

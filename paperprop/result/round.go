@@ -36,12 +36,35 @@ func (r Rule) multiple(d decimal.Decimal, mantissa int64, exponent int32) *big.I
 	} else {
 		step.Mul(step, powerOfTen(-shift))
 	}
-	n, rest := steps.QuoRem(steps, step, new(big.Int))
-	side := rest.Lsh(rest, 1).CmpAbs(step)
-	if side > 0 || side == 0 && (r.tie == Away || n.Bit(0) == 1) {
-		n.Add(n, big.NewInt(int64(d.Sign())))
+	return r.tie.nearest(steps, step)
+}
+
+// nearest returns the whole number nearest to n/d, for a d above zero.
+func (t Tie) nearest(n, d *big.Int) *big.Int {
+	whole, rest := new(big.Int).QuoRem(n, d, new(big.Int))
+	side := rest.Lsh(rest, 1).CmpAbs(d)
+	if side > 0 || side == 0 && (t == Away || whole.Bit(0) == 1) {
+		whole.Add(whole, big.NewInt(int64(n.Sign())))
 	}
-	return n
+	return whole
+}
+
+// ToStep rounds x to a multiple of step, exactly, where a [Rule] takes only a
+// step that is a decimal: 0.1 mm in inches is none. The text has the decimals of
+// the step; of a step without an end it is the shortest of the float64. The
+// error, of a step that is not above zero, is an [InputError].
+func ToStep(x, step *big.Rat, tie Tie) (rounded *big.Rat, text string, err error) {
+	if step.Sign() <= 0 {
+		return nil, "", &InputError{"step", step.RatString(), "a step above 0"}
+	}
+	steps := new(big.Rat).Quo(x, step)
+	rounded = new(big.Rat).SetInt(tie.nearest(steps.Num(), steps.Denom()))
+	rounded.Mul(rounded, step)
+	if places, ends := step.FloatPrec(); ends {
+		return rounded, rounded.FloatString(places), nil
+	}
+	float, _ := rounded.Float64()
+	return rounded, plain(Exact(float)), nil
 }
 
 // leading returns the power of ten of the first digit of d, which isn't zero.
