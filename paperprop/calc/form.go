@@ -459,7 +459,7 @@ func (f *Form) finish() {
 		if c.BelowHigh {
 			g.high = math.Nextafter(g.high, math.Inf(-1))
 		}
-		if strings.Contains(c.Relation, " ") {
+		if strings.Contains(c.Relation, " ") || c.kept != nil {
 			s.related = true
 		}
 	}

@@ -11,23 +11,33 @@ import (
 // the one that the others follow.
 func (s *Sheet) relate() error {
 	for _, c := range s.In {
-		if !c.given || c.Kind != nil || len(c.raw) == 0 || !strings.Contains(c.Relation, " ") {
+		if c.given && c.Kind == nil && strings.Contains(c.Relation, " ") {
+			if err := c.follow(); err != nil {
+				return err
+			}
+		}
+		if c.kept != nil {
+			c.keep()
+		}
+	}
+	return nil
+}
+
+// follow brings the numbers of a Value into the unit of the one that it follows.
+func (c *Cell) follow() error {
+	to := c.relatedUnit()
+	for i, x := range c.raw {
+		y, err := c.unit.Convert(x, to)
+		if err != nil {
+			return &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
+		}
+		if c.number != nil {
+			*c.number = y
 			continue
 		}
-		to := c.relatedUnit()
-		for i, x := range c.raw {
-			y, err := c.unit.Convert(x, to)
-			if err != nil {
-				return &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
-			}
-			if c.number != nil {
-				*c.number = y
-				continue
-			}
-			converted := c.Numbers()
-			converted[i] = y
-			c.bound.set(converted)
-		}
+		converted := c.Numbers()
+		converted[i] = y
+		c.bound.set(converted)
 	}
 	return nil
 }

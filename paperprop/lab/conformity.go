@@ -1,7 +1,7 @@
 package lab
 
 import (
-	"github.com/shopspring/decimal"
+	"math/big"
 
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/result"
@@ -26,27 +26,32 @@ const (
 	VerdictUndecided Verdict = "undecided"
 )
 
-// margin is how far a value lies inside its limit, in decimals: 8.0 less 7.9
-// is 0.1.
-func margin(value, limit decimal.Decimal, side Side) decimal.Decimal {
+// margin is how far a value lies inside its limit, exactly: 8.0 less 7.9 is 0.1.
+func margin(value, limit *big.Rat, side Side) *big.Rat {
 	if side == SideAtLeast {
-		return value.Sub(limit)
+		return new(big.Rat).Sub(value, limit)
 	}
-	return limit.Sub(value)
+	return new(big.Rat).Sub(limit, value)
 }
 
-func verdict(margin decimal.Decimal) Verdict {
+func verdict(margin *big.Rat) Verdict {
 	if margin.Sign() < 0 {
 		return VerdictFail
 	}
 	return VerdictPass
 }
 
+// written are the numbers of a sheet as they were written: a limit in a unit of
+// its own need be no decimal in that of the value.
+type written struct{ value, limit, step, band calc.Written }
+
 // ConformityAbsolute compares the unrounded value with a limit.
 type ConformityAbsolute struct {
 	Value float64 // unrounded
 	Limit float64 // in the unit of Value
 	Side  Side
+
+	written written
 }
 
 // ConformityResult is the verdict and how far inside the limit the value lies.
@@ -61,8 +66,13 @@ func (c ConformityAbsolute) Calculate() (ConformityResult, error) {
 }
 
 func (c ConformityAbsolute) compute() (ConformityResult, error) {
-	m := margin(result.Exact(c.Value), result.Exact(c.Limit), c.Side)
-	return ConformityResult{m.InexactFloat64(), verdict(m)}, nil
+	m := margin(c.written.value.Exactly(c.Value), c.written.limit.Exactly(c.Limit), c.Side)
+	return conformityResult(m), nil
+}
+
+func conformityResult(margin *big.Rat) ConformityResult {
+	m, _ := margin.Float64()
+	return ConformityResult{m, verdict(margin)}
 }
 
 const (
@@ -70,9 +80,9 @@ const (
 	formulaAtMost  = "at-most: d = x_l - x"
 )
 
-func inLimit(f *calc.Form, value, limit *float64, side *Side) {
-	calc.InValue(f, value, "value", "x", "any", "unrounded")
-	calc.InValue(f, limit, "limit", "x_l", "as value", "of the specification")
+func inLimit(f *calc.Form, value, limit *float64, side *Side, w *written) {
+	calc.InValue(f, value, "value", "x", "any", "unrounded").Written(&w.value)
+	calc.InValue(f, limit, "limit", "x_l", "as value", "of the specification").Written(&w.limit)
 	calc.InWord(f, side, "side", "on which the value conforms", SideAtLeast, SideAtMost)
 }
 
@@ -93,7 +103,7 @@ var conformityAbsolute = &calc.Description[ConformityAbsolute, ConformityResult]
 	},
 	Compute: ConformityAbsolute.compute,
 	Fields: func(f *calc.Form, in *ConformityAbsolute, out *ConformityResult) {
-		inLimit(f, &in.Value, &in.Limit, &in.Side)
+		inLimit(f, &in.Value, &in.Limit, &in.Side, &in.written)
 		calc.OutValue(f, &out.Margin, "margin", "d", "difference of value", "inside the limit above zero")
 		calc.OutWord(f, &out.Verdict, "verdict", "equal passes", VerdictPass, VerdictFail)
 	},
@@ -106,6 +116,8 @@ type ConformityRounding struct {
 	Side  Side
 	Step  float64 // the place of the limit as written, above zero
 	Tie   Tie
+
+	written written
 }
 
 // ConformityRoundingResult is the rounded value and the verdict on it.
@@ -122,14 +134,14 @@ func (c ConformityRounding) Calculate() (ConformityRoundingResult, error) {
 }
 
 func (c ConformityRounding) compute() (ConformityRoundingResult, error) {
-	rule, err := step(c.Step, c.Tie)
+	limit, step := c.written.limit.Exactly(c.Limit), c.written.step.Exactly(c.Step)
+	rounded, text, err := result.ToStep(c.written.value.Exactly(c.Value), step, c.Tie.rule())
 	if err != nil {
 		return ConformityRoundingResult{}, err
 	}
-	value := result.Exact(c.Value)
-	m := margin(rule.RoundDecimal(value), result.Exact(c.Limit), c.Side)
-	r := ConformityRoundingResult{Reported: rule.Text(value), Margin: m.InexactFloat64(), Verdict: verdict(m)}
-	if limit := result.Exact(c.Limit); !rule.RoundDecimal(limit).Equal(limit) {
+	m := conformityResult(margin(rounded, limit, c.Side))
+	r := ConformityRoundingResult{Reported: text, Margin: m.Margin, Verdict: m.Verdict}
+	if !new(big.Rat).Quo(limit, step).IsInt() {
 		r.Warnings = limitOffStep
 	}
 	return r, nil
@@ -148,8 +160,8 @@ var conformityRounding = &calc.Description[ConformityRounding, ConformityRoundin
 	Mistakes: []string{"Round once, from the unrounded value."},
 	Compute:  ConformityRounding.compute,
 	Fields: func(f *calc.Form, in *ConformityRounding, out *ConformityRoundingResult) {
-		inLimit(f, &in.Value, &in.Limit, &in.Side)
-		calc.InValue(f, &in.Step, "step", "d", "difference of value", "the place of the limit as written").Above(0)
+		inLimit(f, &in.Value, &in.Limit, &in.Side, &in.written)
+		calc.InValue(f, &in.Step, "step", "d", "difference of value", "the place of the limit as written").Above(0).Written(&in.written.step)
 		inTie(f, &in.Tie)
 		calc.OutText(f, &out.Reported, "reported", "y", "as value", "value rounded to step")
 		calc.OutValue(f, &out.Margin, "margin", "m", "difference of value", "of the rounded value").Steps()
@@ -165,6 +177,8 @@ type ConformityGuardBand struct {
 	Limit               float64 // in the unit of Value
 	Side                Side
 	ExpandedUncertainty float64 // the guard band, zero or above
+
+	written written
 }
 
 // Calculate compares in decimals.
@@ -173,9 +187,9 @@ func (c ConformityGuardBand) Calculate() (ConformityResult, error) {
 }
 
 func (c ConformityGuardBand) compute() (ConformityResult, error) {
-	m := margin(result.Exact(c.Value), result.Exact(c.Limit), c.Side)
-	r := ConformityResult{m.InexactFloat64(), verdict(m)}
-	if m.Abs().LessThan(result.Exact(c.ExpandedUncertainty)) {
+	m := margin(c.written.value.Exactly(c.Value), c.written.limit.Exactly(c.Limit), c.Side)
+	r := conformityResult(m)
+	if m.Abs(m).Cmp(c.written.band.Exactly(c.ExpandedUncertainty)) < 0 {
 		r.Verdict = VerdictUndecided
 	}
 	return r, nil
@@ -195,8 +209,8 @@ var conformityGuardBand = &calc.Description[ConformityGuardBand, ConformityResul
 	},
 	Compute: ConformityGuardBand.compute,
 	Fields: func(f *calc.Form, in *ConformityGuardBand, out *ConformityResult) {
-		inLimit(f, &in.Value, &in.Limit, &in.Side)
-		calc.InValue(f, &in.ExpandedUncertainty, "expanded-uncertainty", "U", "difference of value", "the guard band").From(0)
+		inLimit(f, &in.Value, &in.Limit, &in.Side, &in.written)
+		calc.InValue(f, &in.ExpandedUncertainty, "expanded-uncertainty", "U", "difference of value", "the guard band").From(0).Written(&in.written.band)
 		calc.OutValue(f, &out.Margin, "margin", "d", "difference of value", "inside the limit above zero")
 		calc.OutWord(f, &out.Verdict, "verdict", "undecided while the margin is smaller than the uncertainty on either side",
 			VerdictPass, VerdictFail, VerdictUndecided)

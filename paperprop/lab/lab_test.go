@@ -1,6 +1,7 @@
 package lab_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -27,6 +28,56 @@ t6,conformity-guard-band,value=8.05 +- 0.02 %; limit=8.0 %; side=at-most; expand
 		for _, f := range checks[i].Run(find) {
 			t.Errorf("%s: %v", checks[i].ID, f)
 		}
+	}
+}
+
+// What was written counts while it stands: a number that was put, as from a cell
+// of a table, one that an uncertainty moves and one of a typed struct stand for
+// themselves (common-practice, by hand).
+func TestAsWritten(t *testing.T) {
+	c, _ := find("conformity-rounding")
+	s := c.NewSheet()
+	for name, text := range map[string]string{"value": "273.36 in", "limit": "22.75 ft", "side": "at-least", "step": "1 in", "tie": "even"} {
+		if err := s.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	value, _ := s.Input("value")
+	verdict, _ := s.Output("verdict")
+	for _, test := range []struct {
+		value float64
+		want  lab.Verdict
+	}{{273.36, lab.VerdictPass}, {272.5, lab.VerdictFail}, {272.51, lab.VerdictPass}} {
+		value.Put(test.value)
+		if err := s.Run(); err != nil || verdict.Word() != string(test.want) {
+			t.Errorf("%v in at least 22.75 ft: %q, %v, want %s", test.value, verdict.Word(), err, test.want)
+		}
+	}
+	got, err := lab.ConformityGuardBand{Value: 7.9, Limit: 8, Side: lab.SideAtMost, ExpandedUncertainty: 0.1}.Calculate()
+	if want := (lab.ConformityResult{Margin: 0.1, Verdict: lab.VerdictPass}); err != nil || got != want {
+		t.Errorf("7.9 at most 8.0, U = 0.1: %v, %v, want %v", got, err, want)
+	}
+}
+
+// A margin has the uncertainty of a value that is written with more digits than
+// a float64 holds (common-practice, by hand).
+func TestUncertaintyOfWhatIsWritten(t *testing.T) {
+	c, _ := find("conformity-absolute")
+	s := c.NewSheet()
+	for name, text := range map[string]string{"value": "45.00000000000000000001 +- 0.1 ft", "limit": "540 in", "side": "at-least"} {
+		if err := s.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	if margin := s.Out[0].Number(); margin != 1e-20 {
+		t.Errorf("margin is %v, want 1e-20", margin)
+	}
+	u, err := s.Uncertainties()
+	if err != nil || len(u) == 0 || !(math.Abs(u[0].Standard-0.1) <= 1e-12) {
+		t.Errorf("uncertainties are %v, %v, want 0.1 ft first", u, err)
 	}
 }
 

@@ -34,6 +34,8 @@ type Round struct {
 	Step    float64         // in the unit of Value, above zero
 	Figures paperprop.Count // significant, 1 to 15
 	Tie     Tie
+
+	written written
 }
 
 // RoundResult is the reported text.
@@ -45,18 +47,13 @@ type RoundResult struct {
 func (r Round) Calculate() (RoundResult, error) { return round.Calculate(r) }
 
 func (r Round) compute() (RoundResult, error) {
-	if r.Figures != 0 {
-		return RoundResult{result.Figures(int(r.Figures), r.Tie.rule()).Round(r.Value)}, nil
+	value := r.written.value.Exactly(r.Value)
+	if r.Figures == 0 {
+		_, text, err := result.ToStep(value, r.written.step.Exactly(r.Step), r.Tie.rule())
+		return RoundResult{text}, err
 	}
-	rule, err := step(r.Step, r.Tie)
-	if err != nil {
-		return RoundResult{}, err
-	}
-	return RoundResult{rule.Round(r.Value)}, nil
-}
-
-func step(x float64, tie Tie) (result.Rule, error) {
-	return result.Step(result.Exact(x).String(), tie.rule())
+	exact, _ := result.FromRat(value) // as written: it has an end
+	return RoundResult{result.Figures(int(r.Figures), r.Tie.rule()).Text(exact)}, nil
 }
 
 var round = &calc.Description[Round, RoundResult]{
@@ -73,9 +70,9 @@ var round = &calc.Description[Round, RoundResult]{
 	},
 	Compute: Round.compute,
 	Fields: func(f *calc.Form, in *Round, out *RoundResult) {
-		calc.InValue(f, &in.Value, "value", "x", "any", "unrounded")
+		calc.InValue(f, &in.Value, "value", "x", "any", "unrounded").Written(&in.written.value)
 		f.Exactly(1,
-			calc.InValue(f, &in.Step, "step", "d", "difference of value", "to multiples of this").Above(0),
+			calc.InValue(f, &in.Step, "step", "d", "difference of value", "to multiples of this").Above(0).Written(&in.written.step),
 			calc.In(f, &in.Figures, "figures", "n", "1", "significant figures").From(1).UpTo(15),
 		)
 		inTie(f, &in.Tie)

@@ -311,6 +311,17 @@ func TestDecimalComma(t *testing.T) {
 	a.wantLines(t, map[int]string{1: "mass [g],grammage [g/m2],remark", 2: `"2,41",120,`}) // 120.5 to 3 figures, ties to even
 }
 
+// A cell has more digits than a float64 holds: each counts where a calculation
+// rounds what was written (common-practice, by hand).
+func TestCellsAsWritten(t *testing.T) {
+	job := batch.Job{Constants: []calc.Pair{{Name: "step", Text: "1 in"}, {Name: "tie", Text: "even"}}}
+	a := run(t, "round", job, "value [in]\n2.50000000000000000001\n2.5\n12345678901234567891\n2.500000000000(1)\n2.50000000000000000001 ft\n")
+	a.wantLines(t, map[int]string{
+		2: "2.50000000000000000001,3,", 3: "2.5,2,", 4: "12345678901234567891,12345678901234567891,",
+		5: "2.500000000000(1),2,warning: uncertainty-unused", 6: "2.50000000000000000001 ft,30,",
+	})
+}
+
 // Lists by hand (common-practice): mean of 1, 2, 3 is 2, s is 1.
 func TestListFromColumns(t *testing.T) {
 	job := batch.Job{Columns: map[string][]string{"value": {"a", "b", "c"}}}

@@ -88,7 +88,7 @@ func (w *worker) read(i int) error {
 	}
 	cell := w.rec.Cell(col.at[0])
 	target := col.cell >= len(w.sheet.In)
-	if col.pure && c.Shape == calc.One && !target {
+	if col.pure && c.Shape == calc.One && !target && !beyondFloat(c, cell) {
 		if x, err := col.scale.Read(cell, w.decimal); err == nil {
 			c.Put(x)
 			return nil
@@ -128,6 +128,13 @@ func (w *worker) readTarget(col *column, c *calc.Cell, cell []byte) error {
 		return reason(err)
 	}
 	return nil
+}
+
+// beyondFloat says whether a number may have more digits than a float64 holds,
+// for an input in which all of them count.
+func beyondFloat(c *calc.Cell, cell []byte) bool {
+	const held = 15
+	return len(cell) > held && c.KeepsWritten()
 }
 
 // readList takes a number from each of several columns.
@@ -195,6 +202,11 @@ func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 		return nil
 	case c.Shape == calc.Word:
 		return readWord(c, cell)
+	}
+	if col.pure && beyondFloat(c, cell) {
+		if text, err := w.text(cell); err == nil && col.set(c, text) == nil {
+			return nil
+		}
 	}
 	x, err := w.number(col, cell)
 	switch {
