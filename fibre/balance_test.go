@@ -191,14 +191,56 @@ func TestClaimsAddUp(t *testing.T) {
 		exact := decimal.NewFromFloat(float64(s.Mass)).Mul(decimal.NewFromFloat(float64(s.Dryness))).Rat()
 		exact.Quo(exact, big.NewRat(9, 10))
 		off := exact.Sub(exact, saleable.Rat())
-		if off.Abs(off).Cmp(big.NewRat(1, 2000)) > 0 || saleable.Exponent() < -3 {
+		if off.Abs(off).Cmp(big.NewRat(1, 2000)) > 0 || off.Sign() != 0 && saleable.Exponent() < -3 {
 			t.Errorf("%+v: %v kg, off by %v", s, saleable, off.FloatString(9))
 		}
 	}
 }
 
-// A quotient goes to the nearer gram, from a tie to the even one; what comes
-// within 1e-16 of a tie is none.
+// Loads that are no moister than agreed are paid to the last digit, and nothing is
+// claimed of them: only what the basis rule divides is rounded.
+func TestNoClaimIsDue(t *testing.T) {
+	const pounds, more, tonnes = 10300 * paperprop.Pound, 10001 * paperprop.Pound, 25 * paperprop.Tonne
+	for _, test := range []struct {
+		mass             []paperprop.Mass
+		moisture         []paperprop.Moisture
+		scope            fibre.ClaimScope
+		payable, claimed string // kg, by hand: 10300 lb are 4672.001411 kg
+	}{
+		{[]paperprop.Mass{pounds}, []paperprop.Moisture{0.05}, fibre.ScopeLoad, "4672.001411", "0"},
+		{[]paperprop.Mass{pounds}, []paperprop.Moisture{0.05}, fibre.ScopeLot, "4672.001411", "0"},
+		{[]paperprop.Mass{pounds, more}, []paperprop.Moisture{0.05, 0.1}, fibre.ScopeLoad, "9208.37870337", "0"},
+		{[]paperprop.Mass{pounds, more}, []paperprop.Moisture{0.1, 0.1}, fibre.ScopeLot, "9208.37870337", "0"},
+		{[]paperprop.Mass{pounds, tonnes}, []paperprop.Moisture{0.05, 0.16}, fibre.ScopeLoad, "28005.334411", "1666.667"},
+		{[]paperprop.Mass{tonnes, tonnes}, []paperprop.Moisture{0.04, 0.16}, fibre.ScopeLot, "50000", "0"},
+		{[]paperprop.Mass{tonnes, tonnes}, []paperprop.Moisture{0.04, 0.16}, fibre.ScopeLoad, "48333.333", "1666.667"},
+	} {
+		c := fibre.MoistureClaim{Mass: test.mass, Moisture: test.moisture, Allowance: 0.1, Rule: fibre.RuleBasis, Scope: test.scope}
+		payable, claimed, err := c.Decimals()
+		if err != nil || payable.String() != test.payable || claimed.String() != test.claimed {
+			t.Errorf("%+v: %v and %v kg, %v, want %s and %s", c, payable, claimed, err, test.payable, test.claimed)
+		}
+	}
+}
+
+// Decimals come from the texts of the inputs. One that was sought has none: what
+// it gives is written with ten digits, and the mass that was given comes out.
+func TestClaimSoughtFor(t *testing.T) {
+	for payable, claimed := range map[string]string{"23750 kg": "1250 kg", "23750.123 kg": "1249.877 kg", "23.5 t": "1500 kg"} {
+		s := sheet(t, "moisture-claim", map[string]string{
+			"mass": "25 t", "moisture": "15 %", "rule": "points", "scope": "lot", "payable-mass": payable,
+		})
+		if got := s.Out[1].Reported(); got != claimed {
+			t.Errorf("%s are paid: claimed are %s, want %s", payable, got, claimed)
+		}
+		if got := string(s.Out[1].AppendNumber(nil, false)) + " kg"; got != claimed {
+			t.Errorf("%s are paid: the cell says %s, want %s", payable, got, claimed)
+		}
+	}
+}
+
+// A quotient without an end goes to the nearer gram, be it within 1e-16 of a tie;
+// one that has an end is not rounded.
 func TestSaleableMassIsRoundedOnce(t *testing.T) {
 	for _, test := range []struct {
 		kilograms  float64
@@ -207,18 +249,17 @@ func TestSaleableMassIsRoundedOnce(t *testing.T) {
 	}{
 		{1000.4505, 0.9, "1111.612"},           // 1111.61166…
 		{0.0045, 0.9, "0.005"},                 // 0.005
-		{0.00045, 0.9, "0"},                    // 0.0005, a tie
-		{0.00135, 0.9, "0.002"},                // 0.0015, a tie
-		{0.00045000000000000009, 0.9, "0.001"}, // just above the first
-		{0.00134999999999999990, 0.9, "0.001"}, // just below the second
+		{0.00045, 0.9, "0.0005"},               // has an end
+		{0.00135, 0.9, "0.0015"},               // has an end
+		{0.00035000000000000006, 0.7, "0.001"}, // just above the tie 0.0005
+		{0.00034999999999999994, 0.7, "0"},     // just below it
+		{0.0010499999999999995, 0.7, "0.001"},  // just below the tie 0.0015
 		{1e9, 0.7, "1428571428.571"},           // sevenths
 		{2e9, 0.7, "2857142857.143"},           // and those that are rounded up
-		{12345678.901, 1, "12345678.901"},      // nothing to round
-		{0.0004999999999999999, 1, "0"},        // below a tie
-		{0.0005000000000000001, 1, "0.001"},    // above it
-		{987654321.0005, 1, "987654321"},       // to the even
-		{987654321.0015, 1, "987654321.002"},   // to the even
-		{987654321.0025, 1, "987654321.002"},   // to the even
+		{12345678.901, 1, "12345678.901"},      // nothing to divide
+		{0.0004999999999999999, 1, "0.0004999999999999999"},
+		{987654321.0005, 1, "987654321.0005"},
+		{1, 0.8, "1.25"},
 	} {
 		s := fibre.SaleableMass{Mass: paperprop.Mass(test.kilograms), Dryness: 1, CommercialDryness: test.commercial}
 		if got, err := s.Decimal(); err != nil || got.String() != test.want {

@@ -78,7 +78,8 @@ func (c MoistureClaim) paid(w float64) float64 {
 
 // Decimals reckons in decimals, in kilograms, from the shortest texts of the
 // inputs, so that payable and claimed mass add up to what was delivered; the
-// basis rule rounds to a gram. The error is that of Calculate.
+// basis rule rounds to a gram what has no end of what is paid for the loads that
+// are too moist. The error is that of Calculate.
 func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal, err error) {
 	if _, err = c.Calculate(); err != nil {
 		return payable, claimed, err
@@ -87,38 +88,42 @@ func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal, err error) 
 	return payable, claimed, nil
 }
 
-func (c MoistureClaim) inDecimals() (payable, claimed decimal.Decimal) {
-	var delivered, water decimal.Decimal
-	for i, mass := range c.Mass {
-		m, w := result.Exact(float64(mass)), result.Exact(float64(c.Moisture[i]))
-		delivered = delivered.Add(m)
-		water = water.Add(m.Mul(w))
-		if c.Scope == ScopeLoad {
-			payable = payable.Add(c.exactlyPaid(m, m.Mul(w)))
-		}
-	}
-	if c.Scope == ScopeLot {
-		payable = c.exactlyPaid(delivered, water)
-	}
-	if c.Rule == RuleBasis {
-		payable = invoiced(payable, c.agreedDryness())
-	}
-	return payable, delivered.Sub(payable)
+// A load is a mass with the water in it, in decimals.
+type load struct{ mass, water decimal.Decimal }
+
+func (l load) with(other load) load {
+	return load{l.mass.Add(other.mass), l.water.Add(other.water)}
 }
 
-// exactlyPaid is what is paid of a mass m that holds some water, by the basis
-// rule times the agreed dryness: loads are added up before they are divided.
-func (c MoistureClaim) exactlyPaid(m, water decimal.Decimal) decimal.Decimal {
-	excess := water.Sub(m.Mul(result.Exact(float64(c.Allowance))))
-	switch {
-	case c.Rule == RuleBasis && excess.Sign() <= 0:
-		return m.Mul(c.agreedDryness())
-	case c.Rule == RuleBasis:
-		return m.Sub(water)
-	case excess.Sign() <= 0:
-		return m
+func (c MoistureClaim) inDecimals() (payable, claimed decimal.Decimal) {
+	var all, moist load // moist is what the rule deducts from
+	for i, mass := range c.Mass {
+		m := result.Exact(float64(mass))
+		l := load{m, m.Mul(result.Exact(float64(c.Moisture[i])))}
+		all = all.with(l)
+		if c.Scope == ScopeLoad && c.excess(l).Sign() > 0 {
+			moist = moist.with(l)
+		}
 	}
-	return m.Sub(excess)
+	if c.Scope == ScopeLot && c.excess(all).Sign() > 0 {
+		moist = all
+	}
+	payable = all.mass.Sub(moist.mass).Add(c.exactlyPaid(moist))
+	return payable, all.mass.Sub(payable)
+}
+
+// excess is the water above the allowance.
+func (c MoistureClaim) excess(l load) decimal.Decimal {
+	return l.water.Sub(l.mass.Mul(result.Exact(float64(c.Allowance))))
+}
+
+// exactlyPaid is what is paid of what is moister than agreed: loads are added
+// up before they are divided.
+func (c MoistureClaim) exactlyPaid(moist load) decimal.Decimal {
+	if c.Rule == RuleBasis {
+		return invoiced(moist.mass.Sub(moist.water), c.agreedDryness())
+	}
+	return moist.mass.Sub(c.excess(moist))
 }
 
 func (c MoistureClaim) agreedDryness() decimal.Decimal {

@@ -1,6 +1,8 @@
 package fibre
 
 import (
+	"math/big"
+
 	"github.com/shopspring/decimal"
 
 	"millmaths.example/paperprop"
@@ -14,16 +16,19 @@ const (
 	toAGram = "a decimal: parts add up; what has no end is rounded to 0.001 kg"
 )
 
-// invoiced is a quotient in kilograms, rounded to a gram, once. A divisor that
-// no calculation takes gives 0.
+// invoiced is a quotient in kilograms; one without an end is rounded to a gram,
+// once. A divisor that no calculation takes gives 0.
 func invoiced(dividend, divisor decimal.Decimal) decimal.Decimal {
 	if divisor.Sign() <= 0 {
 		return decimal.Decimal{}
 	}
-	quotient, rest := dividend.QuoRem(divisor, 6)
-	// A digit for what was cut off, so that what lies near a tie is none.
-	quotient = quotient.Add(decimal.New(int64(rest.Sign()), -7))
-	return result.StepOf(1, -3, result.Even).RoundDecimal(quotient)
+	quotient := new(big.Rat).Quo(dividend.Rat(), divisor.Rat())
+	kilograms, ends := result.FromRat(quotient)
+	if !ends {
+		grams, _, _ := result.ToStep(quotient, big.NewRat(1, 1000), result.Even) // never a tie: that has an end
+		kilograms, _ = result.FromRat(grams)
+	}
+	return kilograms
 }
 
 // commercialDryness is that of most contracts.
@@ -50,8 +55,8 @@ func (s SaleableMass) compute() (SaleableMassResult, error) {
 	return SaleableMassResult{paperprop.Mass(m) * paperprop.Kilogram}, nil
 }
 
-// Decimal reckons in decimals, in kilograms to a gram, from the shortest texts
-// of the inputs. The error is that of Calculate.
+// Decimal reckons in decimals, in kilograms, from the shortest texts of the
+// inputs; what has no end is rounded to a gram. The error is that of Calculate.
 func (s SaleableMass) Decimal() (decimal.Decimal, error) {
 	if _, err := s.Calculate(); err != nil {
 		return decimal.Decimal{}, err

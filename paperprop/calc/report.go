@@ -24,7 +24,7 @@ func (c *Cell) Reported() string {
 	}
 	u := c.PrintUnit()
 	if c.exact != nil {
-		return withUnit(c.exact(), u)
+		return withUnit(c.exactText(), u)
 	}
 	return c.join(func(x float64) string {
 		if rule := c.Field.Report.Rule; !rule.IsZero() {
@@ -42,6 +42,15 @@ func (c *Cell) Meaning() string {
 	return c.meaning()
 }
 
+// exactText is the text that is computed in decimals. An input that was sought
+// is a float that a search found, and no text: of a decimal come ten digits then.
+func (c *Cell) exactText() string {
+	if len(c.sheet.Roots) > 0 && c.Field.Report.Words == "" {
+		return tenDigits(c.Printed())
+	}
+	return c.exact()
+}
+
 // AppendNumber appends what Reported or Full write, without the unit: the cell
 // of a table. An absent result appends nothing.
 func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
@@ -51,7 +60,7 @@ func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
 	case c.Shape == Word || c.Shape == Text:
 		return append(dst, c.Word()...)
 	case c.exact != nil && !full:
-		return append(dst, c.exact()...)
+		return append(dst, c.exactText()...)
 	case c.Shape == List:
 		dst = append(dst, '[')
 		for i, v := range c.Numbers() {
