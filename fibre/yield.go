@@ -1,6 +1,8 @@
 package fibre
 
 import (
+	"math/big"
+
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 )
@@ -12,6 +14,9 @@ type Yield struct {
 	AddedDryMass  paperprop.OvenDryMass // starch, filler, size that came without bales: below the dry paper
 	BaleMass      paperprop.Mass        // used, as they come, above zero
 	BaleMoisture  paperprop.Moisture    // below 100 %
+
+	// As they were written: just as much as went in is not more.
+	written struct{ paperMass, paperMoisture, addedDryMass, baleMass, baleMoisture calc.Written }
 }
 
 // YieldResult is the dry yield and the ratio of masses as they are.
@@ -27,17 +32,34 @@ func (y Yield) compute() (YieldResult, error) {
 	paper, bales := y.PaperMass.In(paperprop.Tonne), y.BaleMass.In(paperprop.Tonne)
 	added := y.AddedDryMass.In(paperprop.OvenDryTonne)
 	dryPaper := paper * (1 - float64(y.PaperMoisture))
-	if added >= dryPaper {
-		return YieldResult{}, calc.Refuse("added-dry-mass", y.AddedDryMass, "below the dry paper, %v", paperprop.OvenDryMass(dryPaper)*paperprop.OvenDryTonne)
-	}
 	r := YieldResult{
 		Yield:        paperprop.Fraction((dryPaper - added) / (bales * (1 - float64(y.BaleMoisture)))),
 		BalePerPaper: paperprop.MassRatio(bales / paper),
 	}
-	if r.Yield > 1 {
+	switch fromBales, dryBales := y.exactly(); {
+	case fromBales.Sign() <= 0:
+		return YieldResult{}, calc.Refuse("added-dry-mass", y.AddedDryMass, "below the dry paper, %v", paperprop.OvenDryMass(dryPaper)*paperprop.OvenDryTonne)
+	case fromBales.Cmp(dryBales) > 0:
 		return YieldResult{}, calc.Refuse("yield", r.Yield, "at most 100 %%: more comes out than went in")
 	}
+	r.Yield = min(r.Yield, 1)
 	return r, nil
+}
+
+// exactly returns the dry paper that the bales became, and the dry bales, as they
+// were written: 285.6 kg at 11.3 % are as dry as 289.5168 kg at 12.5 %, which
+// floats don't see.
+func (y *Yield) exactly() (fromBales, dryBales *big.Rat) {
+	w := &y.written
+	dryPaper := dry(w.paperMass.Exactly(float64(y.PaperMass)), w.paperMoisture.Exactly(float64(y.PaperMoisture)))
+	dryBales = dry(w.baleMass.Exactly(float64(y.BaleMass)), w.baleMoisture.Exactly(float64(y.BaleMoisture)))
+	return dryPaper.Sub(dryPaper, w.addedDryMass.Exactly(float64(y.AddedDryMass))), dryBales
+}
+
+// dry is what is dry of a mass.
+func dry(mass, moisture *big.Rat) *big.Rat {
+	dryness := new(big.Rat).Sub(big.NewRat(1, 1), moisture)
+	return dryness.Mul(dryness, mass)
 }
 
 var yield = &calc.Description[Yield, YieldResult]{
@@ -51,11 +73,12 @@ var yield = &calc.Description[Yield, YieldResult]{
 	Mistakes: []string{"Tonnes of bales per tonne of paper is a ratio of masses as they are, and no yield."},
 	Compute:  Yield.compute,
 	Fields: func(f *calc.Form, in *Yield, out *YieldResult) {
-		calc.In(f, &in.PaperMass, "paper-mass", "m_p", "t", "made, as it is").Above(0)
-		calc.In(f, &in.PaperMoisture, "paper-moisture", "w_p", "%", "of it").From(0).Below(100)
-		calc.In(f, &in.AddedDryMass, "added-dry-mass", "m_a", "t", "starch, filler, size that did not come with the bales").Default(0)
-		calc.In(f, &in.BaleMass, "bale-mass", "m_b", "t", "used, as they come").Above(0)
-		calc.In(f, &in.BaleMoisture, "bale-moisture", "w_b", "%", "of them").From(0).Below(100)
+		w := &in.written
+		calc.In(f, &in.PaperMass, "paper-mass", "m_p", "t", "made, as it is").Above(0).Written(&w.paperMass)
+		calc.In(f, &in.PaperMoisture, "paper-moisture", "w_p", "%", "of it").From(0).Below(100).Written(&w.paperMoisture)
+		calc.In(f, &in.AddedDryMass, "added-dry-mass", "m_a", "t", "starch, filler, size that did not come with the bales").Default(0).Written(&w.addedDryMass)
+		calc.In(f, &in.BaleMass, "bale-mass", "m_b", "t", "used, as they come").Above(0).Written(&w.baleMass)
+		calc.In(f, &in.BaleMoisture, "bale-moisture", "w_b", "%", "of them").From(0).Below(100).Written(&w.baleMoisture)
 		calc.Out(f, &out.Yield, "yield", "Y", "%", "dry over dry")
 		calc.Out(f, &out.BalePerPaper, "bale-per-paper", "k_b", "t/t", "both as they are")
 	},

@@ -29,7 +29,7 @@ type Sheet struct {
 	together bool    // there are choices, even lists or totals
 	between  []*Cell // values on the way, for worked solutions
 	warnings *Warnings
-	related  bool                 // some Value takes its unit from another's, or is kept as written
+	related  bool                 // some Value takes its unit from another's, or an input is kept as written
 	sources  map[string]Uncertain // uncertainty named once, used in several inputs
 
 	correlations []correlation
@@ -45,7 +45,7 @@ type Cell struct {
 	number *float64 // the value itself, where the field is one number
 	bound  binding  // where it is not
 	exact  func() string
-	kept   *Written // of a Value: where its number is kept as it was written
+	kept   *Written // where the number is kept as it was written
 
 	shareOf   string        // of an output: the input of which it is a share
 	meaning   func() string // of a label: what its word stands for

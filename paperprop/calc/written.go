@@ -25,8 +25,8 @@ func (w Written) Exactly(x float64) *big.Rat {
 	return result.Exact(x).Rat()
 }
 
-// Written binds the place where the number of a Value is kept as it was written,
-// beside its float64.
+// Written binds the place where the one number of an input is kept as it was
+// written, beside its float64.
 func (in *Input) Written(w *Written) *Input {
 	in.cell.kept = w
 	return in
@@ -40,15 +40,28 @@ func (c *Cell) KeepsWritten() bool { return c.kept != nil }
 // float64 is rounded once, from that.
 func (c *Cell) keep() {
 	c.kept.number = nil
-	if !c.given || len(c.raw) != 1 {
+	x, ok := c.asNumber()
+	if !ok {
 		return
 	}
-	x, ok := paperprop.LeadingNumber(c.text)
-	if !ok {
-		x = result.Exact(c.raw[0]).Rat()
+	to := c.relatedUnit()
+	if c.Kind != nil {
+		to = c.Kind.Canonical()
 	}
-	if x, err := c.unit.ConvertExactly(x, c.relatedUnit()); err == nil {
+	if x, err := c.unit.ConvertExactly(x, to); err == nil {
 		c.kept.number = x
 		*c.number, _ = x.Float64()
 	}
+}
+
+// asNumber is the number that was given, in its own unit. A quantity that was put
+// has none but its canonical float64.
+func (c *Cell) asNumber() (x *big.Rat, ok bool) {
+	if !c.given {
+		return nil, false
+	}
+	if x, ok = paperprop.LeadingNumber(c.text); !ok && len(c.raw) == 1 {
+		return result.Exact(c.raw[0]).Rat(), true
+	}
+	return x, ok
 }
