@@ -81,6 +81,39 @@ func TestUncertaintyOfWhatIsWritten(t *testing.T) {
 	}
 }
 
+// Shares that are rounded stand still and jump: no slope tells their uncertainty,
+// but draws do (by hand, to first order: 0.1 N of 1 N and 2 N are 2.22 %).
+func TestSharesMoveInSteps(t *testing.T) {
+	for _, step := range []string{"0.1 %", "1 %"} {
+		c, _ := find("shares")
+		s := c.NewSheet()
+		for name, text := range map[string]string{"part": "1 +- 0.1 N; 2 N", "step": step} {
+			if err := s.Set(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		solution, err := s.Solution()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if u := solution.Results[0].U; u != "" {
+			t.Errorf("shares to %s: u = %s, want none of first order", step, u)
+		}
+		samples, err := calc.MonteCarlo{Draws: 10_000, Seed: 1}.Run(t.Context(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, sample := range samples {
+			if !(math.Abs(sample.Standard-0.0222) <= 0.002) {
+				t.Errorf("share %d to %s: u = %v by draws, want about 2.22 %%", i+1, step, sample.Standard)
+			}
+		}
+	}
+}
+
 func find(name string) (calc.Calculation, bool) {
 	for _, c := range lab.Calculations() {
 		if c.ID() == name {

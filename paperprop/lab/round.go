@@ -123,6 +123,6 @@ var shares = &calc.Description[Shares, SharesResult]{
 	Fields: func(f *calc.Form, in *Shares, out *SharesResult) {
 		calc.InValues(f, &in.Part, "part", "x", "any", "of the whole").From(0)
 		calc.In(f, &in.Step, "step", "d", "%", "must divide 100 %").Above(0).UpTo(100).Default(0.1)
-		calc.OutList(f, &out.Share, "share", "y", "%", "add up to 100 % exactly")
+		calc.OutList(f, &out.Share, "share", "y", "%", "add up to 100 % exactly").Steps()
 	},
 }
