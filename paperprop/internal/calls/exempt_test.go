@@ -117,6 +117,12 @@ var exemptions = []exemption{
 	{"calc.Form.*", written, "describes a calculation"},
 	{"calc.Input.*", written, "describes a calculation"},
 	{"calc.Output.*", written, "describes a calculation"},
+
+	// A rational is made in source, from a text or a float64 that came by a door;
+	// a nil pointer is none, as for package math/big.
+	{"paperprop.Unit.ConvertExactly", written, "takes a rational"},
+	{"result.ToStep", written, "takes rationals"},
+	{"result.FromRat", written, "takes a rational"},
 }
 
 // exemptionOf is the exemption of a function, and notes that it was used.
