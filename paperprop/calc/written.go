@@ -17,12 +17,19 @@ type Written struct{ number *big.Rat }
 // was not written, but put as a number, moved by an uncertainty or found by a
 // search, is its shortest decimal. It must not be changed.
 func (w Written) Exactly(x float64) *big.Rat {
-	if w.number != nil {
-		if float, _ := w.number.Float64(); float == x {
-			return w.number
-		}
+	if w.Holds(x) {
+		return w.number
 	}
 	return result.Exact(x).Rat()
+}
+
+// Holds says whether x is what was written, and not moved or sought.
+func (w Written) Holds(x float64) bool {
+	if w.number == nil {
+		return false
+	}
+	float, _ := w.number.Float64()
+	return float == x
 }
 
 // Written binds the place where the one number of an input is kept as it was

@@ -45,6 +45,15 @@ func verdict(margin *big.Rat) Verdict {
 // its own need be no decimal in that of the value.
 type written struct{ value, limit, step, band calc.Written }
 
+// apart is the margin of an unrounded value. One that is sought is a float64, and
+// so is what it is held to, lest it never meet a limit that is none.
+func (w *written) apart(value, limit float64, side Side) *big.Rat {
+	if !w.value.Holds(value) || !w.limit.Holds(limit) {
+		w = new(written)
+	}
+	return margin(w.value.Exactly(value), w.limit.Exactly(limit), side)
+}
+
 // ConformityAbsolute compares the unrounded value with a limit.
 type ConformityAbsolute struct {
 	Value float64 // unrounded
@@ -66,8 +75,7 @@ func (c ConformityAbsolute) Calculate() (ConformityResult, error) {
 }
 
 func (c ConformityAbsolute) compute() (ConformityResult, error) {
-	m := margin(c.written.value.Exactly(c.Value), c.written.limit.Exactly(c.Limit), c.Side)
-	return conformityResult(m), nil
+	return conformityResult(c.written.apart(c.Value, c.Limit, c.Side)), nil
 }
 
 func conformityResult(margin *big.Rat) ConformityResult {
@@ -187,7 +195,7 @@ func (c ConformityGuardBand) Calculate() (ConformityResult, error) {
 }
 
 func (c ConformityGuardBand) compute() (ConformityResult, error) {
-	m := margin(c.written.value.Exactly(c.Value), c.written.limit.Exactly(c.Limit), c.Side)
+	m := c.written.apart(c.Value, c.Limit, c.Side)
 	r := conformityResult(m)
 	if m.Abs(m).Cmp(c.written.band.Exactly(c.ExpandedUncertainty)) < 0 {
 		r.Verdict = VerdictUndecided

@@ -81,6 +81,29 @@ func TestUncertaintyOfWhatIsWritten(t *testing.T) {
 	}
 }
 
+// A value is found that just meets a limit which is no float64 in its unit
+// (common-practice, by hand: 205 g/m2 are 41.98730944261695 lb/1000ft2).
+func TestMarginOfNothing(t *testing.T) {
+	for _, name := range []string{"conformity-absolute", "conformity-guard-band"} {
+		c, _ := find(name)
+		s := c.NewSheet()
+		inputs := map[string]string{"limit": "205 g/m2", "side": "at-least", "margin": "0 lb/1000ft2"}
+		if name == "conformity-guard-band" {
+			inputs["expanded-uncertainty"] = "1 g/m2"
+		}
+		for name, text := range inputs {
+			if err := s.Set(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Errorf("%s: %v", name, err)
+		} else if value, _ := s.Input("value"); value.Number() != 41.98730944261695 {
+			t.Errorf("%s: value is %v, want 41.98730944261695", name, value.Number())
+		}
+	}
+}
+
 // Shares that are rounded stand still and jump: no slope tells their uncertainty,
 // but draws do (by hand, to first order: 0.1 N of 1 N and 2 N are 2.22 %).
 func TestSharesMoveInSteps(t *testing.T) {
