@@ -36,6 +36,10 @@ func (y Yield) compute() (YieldResult, error) {
 		Yield:        paperprop.Fraction((dryPaper - added) / (bales * (1 - float64(y.BaleMoisture)))),
 		BalePerPaper: paperprop.MassRatio(bales / paper),
 	}
+	const plain = 1e-9 // from where floats decide without doubt
+	if dryPaper-added > plain*dryPaper && r.Yield < 1-plain {
+		return r, nil
+	}
 	switch fromBales, dryBales := y.exactly(); {
 	case fromBales.Sign() <= 0:
 		return YieldResult{}, calc.Refuse("added-dry-mass", y.AddedDryMass, "below the dry paper, %v", paperprop.OvenDryMass(dryPaper)*paperprop.OvenDryTonne)
