@@ -15,9 +15,9 @@ type composed struct {
 // compose reads a composed unit from its text in plain letters: products by a
 // space or a point, powers by a digit, one stroke, and brackets:
 //
-//	quotient = product [ "/" ( unit | "(" quotient ")" ) ]
+//	quotient = ( "1" | product ) [ "/" ( "1" | unit | "(" quotient ")" ) ]
 //	product  = factor { ( " " | "." ) factor }
-//	factor   = unit | "1" | "(" quotient ")" [ power ]
+//	factor   = unit | "(" quotient ")" [ power ]
 func compose(text string) (composed, error) { return composeWith(text, false) }
 
 // composeWith takes % as a factor too, where no kind says what a part of a
@@ -96,13 +96,20 @@ func (r *unitReader) bounded(factors ...composed) error {
 }
 
 func (r *unitReader) product() (composed, error) {
+	start := r.at
 	c, err := r.factor()
+	one := r.text[start:r.at] == "1"
 	for err == nil && (r.skip(' ') || r.skip('.')) {
 		var f composed
-		if f, err = r.factor(); err == nil {
-			err = r.bounded(c, f)
-			c = c.times(f, 1)
+		start = r.at
+		if f, err = r.factor(); err != nil {
+			break
 		}
+		if one = one || r.text[start:r.at] == "1"; one { // "12 1 t" is a slip of 12.1 t, or a list
+			return c, r.malformed("a 1 among units, leave it out")
+		}
+		err = r.bounded(c, f)
+		c = c.times(f, 1)
 	}
 	return c, err
 }

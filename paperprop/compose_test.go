@@ -148,7 +148,7 @@ func listed(k *Kind, name string) Unit {
 
 // TestLongestUnit takes a unit of 64 characters, and refuses one of 65.
 func TestLongestUnit(t *testing.T) {
-	long := strings.Repeat("1 ", 31) + "kg"
+	long := strings.Repeat("(", 31) + "kg" + strings.Repeat(")", 31)
 	if u, err := ParseUnit(long); err != nil || u.Kind() == nil || u.Kind().name != "Mass" {
 		t.Errorf("%q is %v, %v, want a unit of mass", long, u, err)
 	}

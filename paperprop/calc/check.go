@@ -445,7 +445,7 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 	if len(got) == 0 {
 		return &Failure{Got: "no uncertainty: no input has one", Want: p.Text}
 	}
-	numbers, unitText, _, err := splitNumbers(p.Text)
+	numbers, unitText, _, err := cell.split(p.Text)
 	if err != nil {
 		return &Failure{Got: "expected value: " + err.Error()}
 	}

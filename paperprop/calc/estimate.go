@@ -30,7 +30,10 @@ func ParseEstimate(text string) (Estimate, error) {
 		return Estimate{}, err
 	}
 	e := Estimate{Value: r.values[0], Unit: r.unit}
+	number, one := strings.CutSuffix(strings.TrimSpace(text), " 1")
 	switch {
+	case one && isNumber(number):
+		return Estimate{}, fmt.Errorf("two readings, or one number of the unit 1, write [%s 1] or %[1]s", number)
 	case len(r.values) > 1 && r.uncertain != nil:
 		return Estimate{}, errors.New("readings with ±: their own spread is their uncertainty")
 	case len(r.values) > 1:

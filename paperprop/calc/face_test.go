@@ -28,6 +28,10 @@ func TestJSONValues(t *testing.T) {
 		{"bale-lot", "mass", `["612 kg","588 kg"]`, "612 kg; 588 kg"},
 		{"bale-lot", "mass", `["612 kg"]`, "[612] kg"},
 		{"bale-lot", "mass", `[{"value":612,"unit":"kg","u":2},"1000 lb"]`, "612 ± 2 kg; 1000 lb"},
+		{"blend", "consistency", `["0.05 1",{"value":0.06,"unit":"1","u":0.001}]`, "0.05 1; 0.06 ± 0.001 1"},
+		{"blend", "consistency", `[{"value":0.06,"unit":"1","u":0.001}]`, "[0.06] ± 0.001 1"},
+		{"blend", "consistency", `{"value":[0.05,0.06],"unit":"1","u":0.001}`, "[0.05 0.06] ± [0.001] 1"},
+		{"dilution", "consistency-in", `{"value":0.859,"unit":"1","u":0.000859}`, "0.859 ± 0.000859 1"},
 		{"moisture-claim", "rule", `"points"`, "points"},
 		{"round", "figures", `3`, "3"},
 	} {

@@ -254,6 +254,9 @@ func partsText(raw json.RawMessage) (string, error) {
 	if value == "" {
 		return "", errors.New("value is missing")
 	}
+	if u != "" && value[0] == '[' && u[0] != '[' && isNumber(unit) {
+		u = "[" + u + "]" // of a list, 0.1 1 would be two numbers
+	}
 	if u != "" {
 		value += " ± " + u
 	}

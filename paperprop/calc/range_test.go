@@ -38,6 +38,9 @@ func TestRange(t *testing.T) {
 		{"Consistency", "%", "3..5 % by 0.005 g/g", []float64{3, 3.5, 4, 4.5, 5}, false},
 		{"Consistency", "%", "3 % .. 5 % by 2 %", []float64{3, 5}, false},
 		{"Consistency", "%", "-1..1 % by 1 %", []float64{-1, 0, 1}, false},
+		{"Consistency", "%", "0.03..0.05 1 by 0.01 1", []float64{0.03, 0.04, 0.05}, false},
+		{"Consistency", "%", "0.03 1..5 % by 0.01 1", []float64{0.03, 0.04, 0.05}, false},
+		{"Area", "m2", "1..3 1000 ft2 by 1 1000 ft2", []float64{1, 2, 3}, false},
 		{"Temperature", "degC", "20..22 degC by 1 degC", []float64{20, 21, 22}, false},
 		{"Temperature", "degC", "20..22 degC by 1 K", []float64{20, 21, 22}, false},
 		{"Temperature", "degC", "68..86 degF by 9 degF", []float64{68, 77, 86}, false},
@@ -132,6 +135,9 @@ func TestParseEstimate(t *testing.T) {
 		{"mean(1 2 3) g", "g", 2, 1 / math.Sqrt(3), Normal, 0},
 		{"[1 2 3] g", "g", 1, 0, Normal, 3},
 		{"1 2 3 g", "g", 1, 0, Normal, 3},
+		{"0.5 ± 0.1 1", "1", 0.5, 0.1, Normal, 0},
+		{"[0.5 1]", "1", 0.5, 0, Normal, 2},
+		{"[0.5 0.7] 1", "1", 0.5, 0, Normal, 2},
 	} {
 		e, err := ParseEstimate(test.text)
 		if err != nil {
@@ -158,6 +164,7 @@ func TestParseEstimate(t *testing.T) {
 		"gaussian(1, 3) g":        `unknown distribution "gaussian"`,
 		"[1] g":                   "one reading has no spread, want two or more",
 		"[1 2] ± 1 g":             "readings with ±: their own spread is their uncertainty",
+		"0.5 1":                   "two readings, or one number of the unit 1, write [0.5 1] or 0.5",
 		"g":                       "no number",
 		"mean(1) g":               "two readings or more",
 		"1 ± 2 ± 3 g":             "an uncertainty is given twice",

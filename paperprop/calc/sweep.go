@@ -51,11 +51,11 @@ func (c *Cell) readRange(text string) (Range, error) {
 	}
 	span, step, stepped := strings.Cut(text, " by ")
 	from, to, _ := strings.Cut(span, "..")
-	_, unit, _, err := splitNumbers(to)
+	_, unit, _, err := c.split(to)
 	if err != nil {
 		return Range{}, fmt.Errorf("want a range such as 3..5 %s: %w", c.Unit, err)
 	}
-	if _, own, _, err := splitNumbers(from); err == nil && own == "" {
+	if _, own, _, err := c.split(from); err == nil && own == "" {
 		from = strings.TrimSpace(from + " " + unit)
 	}
 	low, u, err := c.Kind.Parse(from)
@@ -101,7 +101,7 @@ func (c *Cell) readRange(text string) (Range, error) {
 }
 
 func (c *Cell) readStep(text string, u paperprop.Unit) (float64, error) {
-	_, unit, _, err := splitNumbers(text)
+	numbers, unit, _, err := c.split(text)
 	if err != nil {
 		return 0, fmt.Errorf("step: %w", err)
 	}
@@ -111,7 +111,7 @@ func (c *Cell) readStep(text string, u paperprop.Unit) (float64, error) {
 			return 0, fmt.Errorf("step: %w", err)
 		}
 	}
-	number, err := paperprop.ParseNumber(strings.TrimSpace(strings.TrimSuffix(text, unit)))
+	number, err := paperprop.ParseNumber(strings.Join(numbers, " "))
 	if err != nil {
 		return 0, fmt.Errorf("step: %w", err)
 	}

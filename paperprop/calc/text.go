@@ -129,7 +129,7 @@ func (c *Cell) readValues(text string) (reading, error) {
 	if _, _, again := cutUncertain(right); again {
 		return reading{}, errTwoInOne
 	}
-	numbers, unit, bracket, err := splitNumbers(left)
+	numbers, unit, bracket, err := c.split(left)
 	if err != nil {
 		return reading{}, err
 	}
@@ -138,7 +138,11 @@ func (c *Cell) readValues(text string) (reading, error) {
 	}
 	var spread spread
 	if uncertain {
-		if spread, err = c.readSpread(right, unit != ""); err != nil {
+		of := c
+		if len(numbers) == 1 {
+			of = c.single()
+		}
+		if spread, err = of.readSpread(right, unit != ""); err != nil {
 			return reading{}, err
 		}
 		if unit == "" {
@@ -146,6 +150,9 @@ func (c *Cell) readValues(text string) (reading, error) {
 		}
 	}
 	r, err := c.readNumbers(numbers, unit)
+	if n := len(numbers) - 1; err != nil && unit == "" && !bracket && n > 0 && numbers[n] == "1" && c.hasUnit("1") {
+		err = fmt.Errorf("%w; of the unit 1 write [%s] 1", err, strings.Join(numbers[:n], " "))
+	}
 	if err != nil || !uncertain {
 		return r, err
 	}
@@ -213,15 +220,12 @@ func splitOutside(text, separator string) []string {
 }
 
 func (c *Cell) readMembers(parts []string) (reading, error) {
+	one := c.single()
 	var all reading
 	for i, part := range parts {
-		one := &Cell{Field: c.Field, sheet: c.sheet}
 		r, err := one.readValues(strings.TrimSpace(part))
 		if err != nil {
 			return reading{}, fmt.Errorf("member %d: %w", i+1, err)
-		}
-		if len(r.values) != 1 {
-			return reading{}, fmt.Errorf("member %d: %w", i+1, errOneNumber)
 		}
 		if i == 0 {
 			all.unit = r.unit
@@ -365,6 +369,39 @@ func skipDigits(text string, i int) int {
 // isNumber says whether a word is a number and nothing else.
 func isNumber(word string) bool { return word != "" && numberEnd(word) == len(word) }
 
+// single is a cell that takes one value of those that c takes.
+func (c *Cell) single() *Cell {
+	field := *c.Field
+	field.Shape = One
+	return &Cell{Field: &field, sheet: c.sheet}
+}
+
+// split is splitNumbers, but of a cell that takes one number what follows it is
+// the unit, and some begin with a digit: "0.05 1", "12 1000 ft2".
+func (c *Cell) split(text string) (numbers []string, unit string, bracket bool, err error) {
+	numbers, unit, bracket, err = splitNumbers(text)
+	if c.Shape != One || bracket || len(numbers) < 2 {
+		return numbers, unit, bracket, err
+	}
+	_, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
+	rest = strings.TrimSpace(rest)
+	if c.hasUnit(rest) {
+		numbers, unit = numbers[:1], rest
+	}
+	return numbers, unit, false, nil
+}
+
+// hasUnit says whether a text is a unit that the cell takes.
+func (c *Cell) hasUnit(text string) bool {
+	var err error
+	if c.Kind != nil {
+		_, err = c.Kind.Unit(text)
+	} else {
+		_, err = paperprop.ParseUnit(text)
+	}
+	return err == nil
+}
+
 // splitNumbers parts "9.5 13.2 11 %" and "[9.5 13.2 11] %" into the numbers
 // and the unit.
 func splitNumbers(text string) (numbers []string, unit string, bracket bool, err error) {
@@ -496,7 +533,7 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 		s.divisor *= divisors[d]
 		s.distribution, numbers = d, strings.TrimSpace(inner+" "+rest)
 	}
-	texts, unit, _, err := splitNumbers(numbers)
+	texts, unit, _, err := c.split(numbers)
 	if err != nil {
 		return s, fmt.Errorf("right of ±: %w", err)
 	}
@@ -581,6 +618,9 @@ func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 // spreadUnit reads the unit of an uncertainty that is not the value's own.
 func (c *Cell) spreadUnit(text string, value paperprop.Unit) (paperprop.Unit, error) {
 	if c.Kind == nil {
+		if u, err := c.anyUnit(text); err == nil && u.String() == value.String() {
+			return c.differenceUnit(value), nil // in another spelling
+		}
 		return paperprop.Unit{}, fmt.Errorf("right of ±: unit %s, want that of the value", text)
 	}
 	if c.Kind.Name() == "Temperature" {
