@@ -13,7 +13,7 @@ import (
 // such as "g/m2". It looks for a kind of quantity that has both units, or for
 // two composed units of one dimension. The decimal text is multiplied by the
 // exact factor and rounded once, so what is a finite decimal comes out as that
-// decimal. The errors are [NumberError] and [UnitError].
+// decimal. The errors are [NumberError], [UnitError] and [ConversionError].
 func Convert(value, to string) (x float64, u Unit, err error) {
 	number := trim(value)
 	_, end, reason := scan(number, '.')
@@ -26,6 +26,9 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 	from, u, err := pair(trim(number[end:]), trim(to))
 	if err != nil {
 		return 0, Unit{}, forceMeant(inText(err, value), number[:end], trim(number[end:]), trim(to))
+	}
+	if !from.fits(u) {
+		return 0, Unit{}, &ConversionError{From: from, To: u}
 	}
 	exact := rat(number[:end], '.')
 	if k := from.Kind(); k != nil && k.apart && from.u.kind == kindTemperature {

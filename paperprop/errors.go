@@ -96,6 +96,9 @@ func (e *UnitError) remark() string {
 type ConversionError struct{ From, To Unit }
 
 func (e *ConversionError) Error() string {
+	if e.From.otherMoney(e.To) {
+		return fmt.Sprintf("%v and %v are prices in two currencies: one does not become the other", e.From, e.To)
+	}
 	return fmt.Sprintf("%v is %s and %v %s: one does not become the other", e.From, describe(e.From), e.To, describe(e.To))
 }
 

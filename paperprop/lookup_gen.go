@@ -657,10 +657,22 @@ func lookupAmountPerMass(text string) int {
 // lookupPrice finds a unit of price by its spelling, counted from the kind's first.
 func lookupPrice(text string) int {
 	switch text {
-	case "1/t", "EUR/t", "USD/t", "GBP/t":
+	case "1/t":
 		return 0
-	case "1/short ton", "1/short tons", "USD/short ton", "USD/short tons":
+	case "1/short ton", "1/short tons":
 		return 1
+	case "EUR/t":
+		return 2
+	case "USD/t":
+		return 3
+	case "GBP/t":
+		return 4
+	case "EUR/short ton", "EUR/short tons":
+		return 5
+	case "USD/short ton", "USD/short tons":
+		return 6
+	case "GBP/short ton", "GBP/short tons":
+		return 7
 	}
 	return -1
 }
@@ -1262,97 +1274,97 @@ func lookupAtom(text string) int {
 	case "decigrex":
 		return 229
 	case "pli":
-		return 244
+		return 250
 	case "Taber unit":
-		return 268
-	case "kPa":
-		return 273
-	case "Pa":
 		return 274
-	case "MPa":
-		return 275
-	case "GPa":
-		return 276
-	case "bar":
-		return 277
-	case "hPa", "mbar":
-		return 278
-	case "psi":
+	case "kPa":
 		return 279
-	case "psf":
+	case "Pa":
 		return 280
-	case "atm":
+	case "MPa":
+		return 281
+	case "GPa":
 		return 282
-	case "Torr":
+	case "bar":
 		return 283
-	case "mmHg":
+	case "hPa", "mbar":
 		return 284
-	case "inHg":
+	case "psi":
 		return 285
-	case "mm WC", "mmH2O":
+	case "psf":
 		return 286
+	case "atm":
+		return 288
+	case "Torr":
+		return 289
+	case "mmHg":
+		return 290
+	case "inHg":
+		return 291
+	case "mm WC", "mmH2O":
+		return 292
 	case "in WC", "inH2O":
-		return 287
+		return 293
 	case "kPa s":
-		return 318
-	case "psi s":
-		return 319
-	case "CU":
-		return 321
-	case "J", "joule", "joules":
 		return 324
-	case "mJ":
+	case "psi s":
 		return 325
-	case "kJ":
-		return 326
-	case "MJ":
+	case "CU":
 		return 327
-	case "GJ":
-		return 328
-	case "Wh":
-		return 329
-	case "kW h", "kWh":
+	case "J", "joule", "joules":
 		return 330
-	case "MWh":
+	case "mJ":
 		return 331
-	case "Btu_IT":
+	case "kJ":
 		return 332
-	case "Btu_th":
+	case "MJ":
 		return 333
-	case "cal_IT":
+	case "GJ":
 		return 334
-	case "cal_th":
+	case "Wh":
 		return 335
-	case "kcal_IT":
+	case "kW h", "kWh":
 		return 336
-	case "therm_US":
+	case "MWh":
 		return 337
-	case "ft lbf":
+	case "Btu_IT":
 		return 338
-	case "in lbf":
+	case "Btu_th":
 		return 339
-	case "kW", "kilowatt", "kilowatts":
+	case "cal_IT":
 		return 340
-	case "W", "watt", "watts":
+	case "cal_th":
 		return 341
-	case "MW":
+	case "kcal_IT":
 		return 342
-	case "hp_mech":
+	case "therm_US":
 		return 343
-	case "hp_el":
+	case "ft lbf":
 		return 344
-	case "PS", "hp_metric":
+	case "in lbf":
 		return 345
+	case "kW", "kilowatt", "kilowatts":
+		return 346
+	case "W", "watt", "watts":
+		return 347
+	case "MW":
+		return 348
+	case "hp_mech":
+		return 349
+	case "hp_el":
+		return 350
+	case "PS", "hp_metric":
+		return 351
 	case "cP", "mPa s":
-		return 364
+		return 370
 	case "V", "volt", "volts":
-		return 366
+		return 372
 	case "A", "ampere", "amperes":
-		return 367
+		return 373
 	case "mA":
-		return 368
+		return 374
 	case "ohm", "Ω":
-		return 369
+		return 375
 	}
 	return -1
 }
@@ -1658,246 +1670,256 @@ func lookupAny(text string) int {
 		return 238
 	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
 		return 239
-	case "EUR/t", "USD/t", "GBP/t":
-		return 240
-	case "1/short ton", "1/short tons", "USD/short ton", "USD/short tons":
+	case "1/short ton", "1/short tons":
 		return 241
-	case "kN/m", "N/mm":
+	case "EUR/t":
 		return 242
-	case "N/m":
+	case "USD/t":
 		return 243
-	case "lbf/in", "pli":
+	case "GBP/t":
 		return 244
-	case "lbf/6in":
+	case "EUR/short ton", "EUR/short tons":
 		return 245
-	case "kgf/cm":
+	case "USD/short ton", "USD/short tons":
 		return 246
-	case "kgf/mm":
+	case "GBP/short ton", "GBP/short tons":
 		return 247
-	case "kgf/15mm":
+	case "kN/m", "N/mm":
 		return 248
-	case "kN.m/kg", "N.m/g", "kN·m/kg":
+	case "N/m":
 		return 249
-	case "kN.m/g", "MN.m/kg":
+	case "lbf/in", "pli":
 		return 250
-	case "mN.m2/g", "mN·m²/g":
+	case "lbf/6in":
 		return 251
-	case "100 gf/(g/m2)":
+	case "kgf/cm":
 		return 252
+	case "kgf/mm":
+		return 253
+	case "kgf/15mm":
+		return 254
+	case "kN.m/kg", "N.m/g", "kN·m/kg":
+		return 255
+	case "kN.m/g", "MN.m/kg":
+		return 256
+	case "mN.m2/g", "mN·m²/g":
+		return 257
+	case "100 gf/(g/m2)":
+		return 258
 	case "kPa.m2/g", "kPa·m²/g":
-		return 260
+		return 266
 	case "(gf/cm2)/(g/m2)":
-		return 261
+		return 267
 	case "psi/lb":
-		return 262
-	case "mN.m", "mN·m":
-		return 263
-	case "N.m":
-		return 264
-	case "lbf.in":
-		return 265
-	case "gf.cm", "Taber unit":
 		return 268
-	case "N.m7/kg3":
+	case "mN.m", "mN·m":
+		return 269
+	case "N.m":
 		return 270
-	case "N.m6/kg3":
+	case "lbf.in":
 		return 271
-	case "J/m", "W s/m":
-		return 272
-	case "kPa":
-		return 273
-	case "Pa":
+	case "gf.cm", "Taber unit":
 		return 274
-	case "MPa", "N/mm2":
-		return 275
-	case "GPa":
+	case "N.m7/kg3":
 		return 276
-	case "bar":
+	case "N.m6/kg3":
 		return 277
-	case "mbar", "hPa":
+	case "J/m", "W s/m":
 		return 278
-	case "psi", "lbf/in2":
+	case "kPa":
 		return 279
-	case "lbf/ft2", "psf":
+	case "Pa":
 		return 280
-	case "kgf/cm2":
+	case "MPa", "N/mm2":
 		return 281
-	case "atm":
+	case "GPa":
 		return 282
-	case "Torr":
+	case "bar":
 		return 283
-	case "mmHg":
+	case "mbar", "hPa":
 		return 284
-	case "inHg":
+	case "psi", "lbf/in2":
 		return 285
-	case "mmH2O", "mm WC":
+	case "lbf/ft2", "psf":
 		return 286
-	case "inH2O", "in WC":
+	case "kgf/cm2":
 		return 287
-	case "bar(g)", "barg", "bar gauge":
+	case "atm":
 		return 288
-	case "kPa(g)", "kPag":
+	case "Torr":
 		return 289
-	case "psig", "psi(g)", "lbf/in2(g)":
+	case "mmHg":
 		return 290
-	case "Pa(g)":
+	case "inHg":
 		return 291
-	case "MPa(g)", "N/mm2(g)":
+	case "mmH2O", "mm WC":
 		return 292
-	case "GPa(g)":
+	case "inH2O", "in WC":
 		return 293
-	case "mbar(g)", "hPa(g)":
+	case "bar(g)", "barg", "bar gauge":
 		return 294
-	case "lbf/ft2(g)", "psf(g)":
+	case "kPa(g)", "kPag":
 		return 295
-	case "kgf/cm2(g)":
+	case "psig", "psi(g)", "lbf/in2(g)":
 		return 296
-	case "atm(g)":
+	case "Pa(g)":
 		return 297
-	case "Torr(g)":
+	case "MPa(g)", "N/mm2(g)":
 		return 298
-	case "mmHg(g)":
+	case "GPa(g)":
 		return 299
-	case "inHg(g)":
+	case "mbar(g)", "hPa(g)":
 		return 300
-	case "mmH2O(g)", "mm WC(g)":
+	case "lbf/ft2(g)", "psf(g)":
 		return 301
-	case "inH2O(g)", "in WC(g)":
+	case "kgf/cm2(g)":
 		return 302
-	case "bar(a)", "bara", "bar abs":
+	case "atm(g)":
 		return 303
-	case "kPa(a)", "kPa abs":
+	case "Torr(g)":
 		return 304
-	case "MPa(a)", "N/mm2(a)":
+	case "mmHg(g)":
 		return 305
-	case "psia", "psi(a)", "lbf/in2(a)":
+	case "inHg(g)":
 		return 306
-	case "Pa(a)":
+	case "mmH2O(g)", "mm WC(g)":
 		return 307
-	case "GPa(a)":
+	case "inH2O(g)", "in WC(g)":
 		return 308
-	case "mbar(a)", "hPa(a)":
+	case "bar(a)", "bara", "bar abs":
 		return 309
-	case "lbf/ft2(a)", "psf(a)":
+	case "kPa(a)", "kPa abs":
 		return 310
-	case "kgf/cm2(a)":
+	case "MPa(a)", "N/mm2(a)":
 		return 311
-	case "atm(a)":
+	case "psia", "psi(a)", "lbf/in2(a)":
 		return 312
-	case "Torr(a)":
+	case "Pa(a)":
 		return 313
-	case "mmHg(a)":
+	case "GPa(a)":
 		return 314
-	case "inHg(a)":
+	case "mbar(a)", "hPa(a)":
 		return 315
-	case "mmH2O(a)", "mm WC(a)":
+	case "lbf/ft2(a)", "psf(a)":
 		return 316
-	case "inH2O(a)", "in WC(a)":
+	case "kgf/cm2(a)":
 		return 317
-	case "kPa s", "kPa.s", "kN/m per m/s":
+	case "atm(a)":
 		return 318
-	case "psi s", "psi.s":
+	case "Torr(a)":
 		return 319
-	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
+	case "mmHg(a)":
 		return 320
-	case "CU":
+	case "inHg(a)":
 		return 321
-	case "mL/(min cm2 kPa)":
+	case "mmH2O(a)", "mm WC(a)":
 		return 322
-	case "um/Pa":
+	case "inH2O(a)", "in WC(a)":
 		return 323
-	case "J", "joule", "joules":
+	case "kPa s", "kPa.s", "kN/m per m/s":
 		return 324
-	case "mJ":
+	case "psi s", "psi.s":
 		return 325
-	case "kJ":
+	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
 		return 326
-	case "MJ":
+	case "CU":
 		return 327
-	case "GJ":
+	case "mL/(min cm2 kPa)":
 		return 328
-	case "Wh":
+	case "um/Pa":
 		return 329
-	case "kWh", "kW h":
+	case "J", "joule", "joules":
 		return 330
-	case "MWh":
+	case "mJ":
 		return 331
-	case "Btu_IT":
+	case "kJ":
 		return 332
-	case "Btu_th":
+	case "MJ":
 		return 333
-	case "cal_IT":
+	case "GJ":
 		return 334
-	case "cal_th":
+	case "Wh":
 		return 335
-	case "kcal_IT":
+	case "kWh", "kW h":
 		return 336
-	case "therm_US":
+	case "MWh":
 		return 337
-	case "ft.lbf", "ft lbf":
+	case "Btu_IT":
 		return 338
-	case "in.lbf", "in lbf":
+	case "Btu_th":
 		return 339
-	case "kW", "kilowatt", "kilowatts":
+	case "cal_IT":
 		return 340
-	case "W", "watt", "watts":
+	case "cal_th":
 		return 341
-	case "MW":
+	case "kcal_IT":
 		return 342
-	case "hp_mech", "hp(mech)":
+	case "therm_US":
 		return 343
-	case "hp_el", "hp(el)":
+	case "ft.lbf", "ft lbf":
 		return 344
-	case "hp_metric", "PS":
+	case "in.lbf", "in lbf":
 		return 345
-	case "kJ/kg", "J/g", "MJ/t":
+	case "kW", "kilowatt", "kilowatts":
 		return 346
-	case "J/kg":
+	case "W", "watt", "watts":
 		return 347
-	case "kWh/t":
+	case "MW":
 		return 348
-	case "MWh/t":
+	case "hp_mech", "hp(mech)":
 		return 349
-	case "GJ/t":
+	case "hp_el", "hp(el)":
 		return 350
-	case "kWh/short ton", "kWh/short tons":
+	case "hp_metric", "PS":
 		return 351
-	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
+	case "kJ/kg", "J/g", "MJ/t":
 		return 352
-	case "Btu_IT/lb":
+	case "J/kg":
 		return 353
-	case "J/m2", "J/m²":
+	case "kWh/t":
 		return 354
-	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
+	case "MWh/t":
 		return 355
-	case "in.lbf/in2":
+	case "GJ/t":
 		return 356
-	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
+	case "kWh/short ton", "kWh/short tons":
 		return 357
-	case "J/(kg K)":
+	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
 		return 358
-	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
+	case "Btu_IT/lb":
 		return 359
-	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
+	case "J/m2", "J/m²":
 		return 360
-	case "Btu_IT/(h ft2 degF)":
+	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
 		return 361
-	case "W/(m K)", "W/(m·K)", "W/(m.K)":
+	case "in.lbf/in2":
 		return 362
-	case "Btu_IT/(h ft degF)":
+	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
 		return 363
-	case "mPa.s", "cP", "mPa s":
+	case "J/(kg K)":
 		return 364
-	case "mm2/s2", "cSt/s":
+	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
 		return 365
-	case "V", "volt", "volts":
+	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
 		return 366
-	case "A", "ampere", "amperes":
+	case "Btu_IT/(h ft2 degF)":
 		return 367
-	case "mA":
+	case "W/(m K)", "W/(m·K)", "W/(m.K)":
 		return 368
-	case "ohm", "Ω":
+	case "Btu_IT/(h ft degF)":
 		return 369
+	case "mPa.s", "cP", "mPa s":
+		return 370
+	case "mm2/s2", "cSt/s":
+		return 371
+	case "V", "volt", "volts":
+		return 372
+	case "A", "ampere", "amperes":
+		return 373
+	case "mA":
+		return 374
+	case "ohm", "Ω":
+		return 375
 	}
 	return -1
 }

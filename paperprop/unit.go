@@ -3,6 +3,7 @@ package paperprop
 import (
 	"math/big"
 	"strconv"
+	"strings"
 )
 
 // A Unit is a unit of measurement. The zero Unit is none. Listed units can be
@@ -49,6 +50,31 @@ func (u Unit) Dimension() Dimension {
 		return Dimension{}
 	}
 	return u.u.dimension
+}
+
+// Currency returns what the prices of a unit are in: "EUR" of EUR/t, nothing of
+// 1/t, whose currency is the caller's.
+func (u Unit) Currency() string {
+	if u.u == nil || u.u.kind != kindPrice {
+		return ""
+	}
+	if letters, _, _ := strings.Cut(u.u.name, "/"); len(letters) == len("EUR") {
+		return letters
+	}
+	return ""
+}
+
+// PricedIn returns the unit of u's size whose prices are in a currency: EUR/t of
+// 1/t. It is u itself where there is none, and of what is no price.
+func (u Unit) PricedIn(currency string) Unit {
+	if u.u == nil || u.u.kind != kindPrice || currency == "" {
+		return u
+	}
+	_, mass, _ := strings.Cut(u.u.name, "/")
+	if i := kinds[kindPrice].lookup(currency + "/" + mass); i >= 0 {
+		return kinds[kindPrice].unit(i)
+	}
+	return u
 }
 
 // From turns a number in u into one in the canonical unit of its kind; of a
@@ -120,7 +146,7 @@ func (u Unit) Difference() Unit {
 // text of x is multiplied by the exact factor, and rounded once: 0.1 in is
 // 2.54 mm. The error is a [ConversionError] where one is no unit of the other's
 // quantity: mass and force, gauge and absolute pressure, a temperature and a
-// difference.
+// difference, prices in two currencies.
 func (u Unit) Convert(x float64, to Unit) (float64, error) {
 	if !u.fits(to) {
 		return 0, &ConversionError{From: u, To: to}
@@ -153,9 +179,15 @@ func (u Unit) ConvertExactly(x *big.Rat, to Unit) (*big.Rat, error) {
 func (u Unit) fits(v Unit) bool {
 	j, k := u.Kind(), v.Kind()
 	if j == k && j != nil {
-		return true
+		return !u.otherMoney(v)
 	}
 	return u.Dimension() == v.Dimension() && (j == nil || !j.apart) && (k == nil || !k.apart)
+}
+
+// otherMoney says whether u and v are prices in two currencies.
+func (u Unit) otherMoney(v Unit) bool {
+	a, b := u.Currency(), v.Currency()
+	return a != "" && b != "" && a != b
 }
 
 // convert turns an exact number in u into one in v, and rounds once.

@@ -18,6 +18,25 @@ func TestFactors(t *testing.T) {
 	}
 }
 
+// TestCurrency reads the currency of prices, and finds the unit of one size in it.
+func TestCurrency(t *testing.T) {
+	for _, test := range []struct{ unit, currency, inEuros string }{
+		{"1/t", "", "EUR/t"},
+		{"USD/t", "USD", "EUR/t"},
+		{"GBP/short ton", "GBP", "EUR/short ton"},
+		{"1/kg", "", "1/kg"}, // composed
+	} {
+		u, err := kinds[kindPrice].Unit(test.unit)
+		if err != nil || u.Currency() != test.currency || u.PricedIn("EUR").String() != test.inEuros || u.PricedIn("") != u {
+			t.Errorf("%s is in %q, %v, in euros %v, want %q and %s", test.unit, u.Currency(), err, u.PricedIn("EUR"), test.currency, test.inEuros)
+		}
+	}
+	kg := kinds[kindMass].Canonical()
+	if (Unit{}).Currency() != "" || kg.Currency() != "" || (Unit{}).PricedIn("EUR") != (Unit{}) || kg.PricedIn("EUR") != kg {
+		t.Error("a unit that is no price has a currency")
+	}
+}
+
 // TestFromAndToRoundOnce has the law that where the number and both parts of the
 // factor are small whole numbers, the quotient alone is rounded.
 func TestFromAndToRoundOnce(t *testing.T) {

@@ -93,6 +93,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 			w.cells = append(w.cells, c)
 		}
 	}
+	o.sweep.SetUnit(w.unit)
 	var last error
 	computed := 0
 	for _, v := range o.sweepRange.Values {

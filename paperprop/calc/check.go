@@ -395,6 +395,11 @@ func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Fa
 		return &Failure{Got: "expected value: " + err.Error()}
 	}
 	unit := want.unit
+	if cell.Kind != nil {
+		if _, err := cell.PrintUnit().Convert(1, unit); err != nil { // another currency
+			return &Failure{Got: err.Error(), Want: text}
+		}
+	}
 	var failure *Failure
 	for _, got := range answers {
 		if failure = c.compareAnswer(cell, got, want.values, unit); failure == nil {

@@ -462,6 +462,9 @@ func (f *Form) finish() {
 		if strings.Contains(c.Relation, " ") || c.kept != nil {
 			s.related = true
 		}
+		if c.Relation != "" || c.Kind != nil && c.Kind.Name() == "Price" {
+			s.priced = true
+		}
 	}
 	for _, c := range s.Out {
 		if c.number != nil {

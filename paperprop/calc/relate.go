@@ -73,6 +73,46 @@ func (c *Cell) relatedUnit() paperprop.Unit {
 	return a.unit
 }
 
+// oneCurrency refuses prices in two currencies, as written or to be printed: none
+// becomes another.
+func (s *Sheet) oneCurrency() error {
+	first := s.firstPrice()
+	if first == nil {
+		return nil
+	}
+	currency := first.unit.Currency()
+	for _, cells := range [...][]*Cell{s.In, s.Out} {
+		for _, c := range cells {
+			for _, u := range [...]paperprop.Unit{c.unit, c.Unit} {
+				if other := u.Currency(); other != "" && other != currency {
+					return &InputError{c.Name, u.String(), fmt.Errorf("%s is in %s, want one currency", first.Name, currency)}
+				}
+			}
+		}
+	}
+	return nil
+}
+
+// currency is that of the prices given; none where they are told in none.
+func (s *Sheet) currency() string {
+	if c := s.firstPrice(); c != nil {
+		return c.unit.Currency()
+	}
+	return ""
+}
+
+// firstPrice is the first input, or output given, that is in a currency.
+func (s *Sheet) firstPrice() *Cell {
+	for _, cells := range [...][]*Cell{s.In, s.Out} {
+		for _, c := range cells {
+			if c.unit.Currency() != "" {
+				return c
+			}
+		}
+	}
+	return nil
+}
+
 // unitOf is the unit in which an input was given.
 func (s *Sheet) unitOf(name string) paperprop.Unit {
 	c, _ := s.Input(name)

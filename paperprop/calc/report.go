@@ -99,7 +99,7 @@ func (c *Cell) Full() string {
 		return c.Reported()
 	}
 	if c.Kind != nil && c.Shape == One {
-		return c.Kind.Format(c.Number(), c.Unit)
+		return c.Kind.Format(c.Number(), c.PrintUnit())
 	}
 	return c.join(func(x float64) string { return string(paperprop.AppendShort(nil, x)) })
 }

@@ -29,6 +29,7 @@ type Sheet struct {
 	together bool    // there are choices, even lists or totals
 	between  []*Cell // values on the way, for worked solutions
 	warnings *Warnings
+	priced   bool                 // some input may be a price, in a currency
 	related  bool                 // some Value takes its unit from another's, or an input is kept as written
 	sources  map[string]Uncertain // uncertainty named once, used in several inputs
 
@@ -128,6 +129,10 @@ func (c *Cell) Uncertain() bool { return len(c.uncertain) > 0 }
 // AsWritten is the text that was given.
 func (c *Cell) AsWritten() string { return c.text }
 
+// WrittenIn is the unit of the text that was given, of a list that of its first
+// member.
+func (c *Cell) WrittenIn() paperprop.Unit { return c.unit }
+
 // Put gives an input one number in its canonical unit; a Value's is in the
 // unit that SetUnit named. It is the way of table cells: no text is kept.
 func (c *Cell) Put(x float64) {
@@ -173,10 +178,10 @@ func (c *Cell) PutList(x []float64) {
 	c.bound.set(x)
 }
 
-// unitToKeep is none but for a Value, which stays in the unit that SetUnit
-// named.
+// unitToKeep is none but for a Value and for a price in a currency, which stay in
+// the unit that SetUnit named.
 func (c *Cell) unitToKeep() paperprop.Unit {
-	if c.Kind == nil {
+	if c.Kind == nil || c.unit.Currency() != "" {
 		return c.unit
 	}
 	return paperprop.Unit{}
@@ -198,7 +203,7 @@ func (c *Cell) PutWord(w string) {
 // Run checks what was given, solves for an input if an output was given,
 // computes and keeps the results in the sheet.
 func (s *Sheet) Run() (err error) {
-	if s.ran = false; s.inverse || s.related {
+	if s.ran = false; s.inverse || s.related || s.priced {
 		s.Roots = nil
 		err = s.runOrSolve()
 	} else if err = s.settle(); err == nil {
@@ -212,6 +217,11 @@ func (s *Sheet) Run() (err error) {
 var ErrNotRun = errors.New("the calculation was not run, or not since an input was given")
 
 func (s *Sheet) runOrSolve() error {
+	if s.priced {
+		if err := s.oneCurrency(); err != nil {
+			return err
+		}
+	}
 	if !s.inverse {
 		return s.run()
 	}
@@ -370,12 +380,15 @@ func (c *Cell) Word() string {
 func (c *Cell) Printed() float64 { return c.In(c.Number(), c.PrintUnit()) }
 
 // PrintUnit is the unit in which the cell's numbers are printed: that of its
-// description, of a Value the one that was given.
+// description, in the currency that was given; of a Value the one that was given.
 func (c *Cell) PrintUnit() paperprop.Unit {
-	if c.Kind != nil {
-		return c.Unit
+	switch {
+	case c.Kind == nil:
+		return c.relatedUnit()
+	case c.sheet != nil && c.sheet.priced:
+		return c.Unit.PricedIn(c.sheet.currency())
 	}
-	return c.relatedUnit()
+	return c.Unit
 }
 
 // nearest lists the names that are most like the one that was not found.

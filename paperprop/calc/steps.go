@@ -107,7 +107,7 @@ func givenLine(c *Cell) (GivenLine, bool) {
 		line.Written = c.text
 	case c.given:
 		line.Written = c.text
-		if c.Kind != nil && c.unit != c.Unit {
+		if c.Kind != nil && c.unit != c.PrintUnit() {
 			line.Value = c.short()
 		}
 	case c.Need == Defaulted && c.Present():

@@ -97,7 +97,8 @@ func (c *Cell) read(text string) error {
 	return nil
 }
 
-// SetUnit names the unit of the numbers that Put gives to a Value.
+// SetUnit names the unit of the numbers that Put gives to a Value, and the
+// currency of those that it gives to a price.
 func (c *Cell) SetUnit(u paperprop.Unit) { c.unit = u }
 
 // A reading is what the text of a value says.
@@ -227,12 +228,17 @@ func (c *Cell) readMembers(parts []string) (reading, error) {
 		if err != nil {
 			return reading{}, fmt.Errorf("member %d: %w", i+1, err)
 		}
-		if i == 0 {
+		switch have, more := all.unit.Currency(), r.unit.Currency(); {
+		case i == 0:
 			all.unit = r.unit
-		} else if c.Kind == nil {
+		case c.Kind == nil:
 			if err = r.convert(all.unit); err != nil {
 				return reading{}, fmt.Errorf("member %d: %w", i+1, err)
 			}
+		case have == "":
+			all.unit = all.unit.PricedIn(more)
+		case more != "" && more != have:
+			return reading{}, fmt.Errorf("member %d: %w", i+1, &paperprop.ConversionError{From: r.unit, To: all.unit})
 		}
 		all.values = append(all.values, r.values[0])
 		if r.uncertain != nil || all.uncertain != nil {

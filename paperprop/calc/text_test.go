@@ -81,6 +81,12 @@ func TestSetRefuses(t *testing.T) {
 		{"bale-lot", "mass", "[612 588 kg", `mass "[612 588 kg": bracket [ without ]`},
 		{"bale-lot", "mass", "[] kg", `mass "[] kg": a list without a number`},
 		{"bale-lot", "mass", "[612 588] ± [1 2 3] kg", `mass "[612 588] ± [1 2 3] kg": 3 uncertainties for 2 values, want one or as many`},
+		{"furnish-cost", "price", "105 EUR/t; 100 USD/t",
+			`price "105 EUR/t; 100 USD/t": member 2: USD/t and EUR/t are prices in two currencies: one does not become the other`},
+		{"furnish-cost", "price", "95 1/t; 105 EUR/t; 100 USD/t",
+			`price "95 1/t; 105 EUR/t; 100 USD/t": member 3: USD/t and EUR/t are prices in two currencies: one does not become the other`},
+		{"ply-value", "ply-value", "10 EUR/t; 20 USD/t",
+			`ply-value "10 EUR/t; 20 USD/t": member 2: USD/t and EUR/t are prices in two currencies: one does not become the other`},
 		{"tensile", "force", "8.5 kg", `force "8.5 kg": "kg" is no unit of force, want kgf, gf or N (mass is not force)`},
 		{"tensile", "force", "8.5 lb", `force "8.5 lb": "lb" is no unit of force, want lbf`},
 		{"moisture-claim", "rule", "Points", `rule is "Points", want basis or points`},
@@ -124,12 +130,51 @@ func TestRunRefuses(t *testing.T) {
 			"consistency[3] is 101 %, want above 0 % and at most 100 %"},
 		{"proportioning", "dry-flow=18 t/h; dry-share=[33.332 33.333 33.333] %; consistency=[4 3 3] %",
 			"dry-share is 99.998 % in all, want 100 % within 0.001 %"},
+		{"price-as-received", "dry-price=100 EUR/t; price=60 USD/t; moisture=?", `price "USD/t": dry-price is in EUR, want one currency`},
+		{"weighted-mean", "value=[1 2] EUR/t; weight=[1 2] USD/t", `weight "USD/t": value is in EUR, want one currency`},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},
 	} {
 		s := given(t, test.calculation, test.inputs)
 		if err := s.Run(); err == nil || err.Error() != test.want {
 			t.Errorf("%s: %s\n got %v\nwant %s", test.calculation, test.inputs, err, test.want)
 		}
+	}
+}
+
+// A price is printed in the currency that was given, in the unit of its field, and
+// where none was given in none. By hand (common-practice): 0.6 times 100.
+func TestCurrencyIsKept(t *testing.T) {
+	for _, test := range []struct{ inputs, printIn, name, want string }{
+		{"dry-price=100 EUR/t; moisture=40 %", "", "price", "60 EUR/t"},
+		{"dry-price=100 1/t; moisture=40 %", "", "price", "60 1/t"},
+		{"dry-price=100 USD/short ton; moisture=40 %", "1/short ton", "price", "60 USD/short ton"},
+		{"dry-price=100 1/t; moisture=40 %", "GBP/t", "price", "60 GBP/t"},
+		{"price=60 GBP/t; moisture=40 %", "", "dry-price", "100 GBP/t"},
+	} {
+		s := given(t, "price-as-received", test.inputs)
+		if test.printIn != "" {
+			if err := s.PrintIn("price", test.printIn); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Errorf("%s: %v", test.inputs, err)
+			continue
+		}
+		c, ok := s.Output(test.name)
+		if !ok {
+			c, _ = s.Input(test.name)
+		}
+		if got := c.Reported(); got != test.want || !strings.HasSuffix(c.Full(), " "+c.PrintUnit().String()) {
+			t.Errorf("%s: %s is %s, %s in full, want %s", test.inputs, test.name, got, c.Full(), test.want)
+		}
+	}
+	s := given(t, "price-as-received", "dry-price=100 EUR/t; moisture=40 %")
+	if err := s.PrintIn("price", "USD/t"); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Run(); err == nil || err.Error() != `price "USD/t": dry-price is in EUR, want one currency` {
+		t.Errorf("a price in EUR printed in USD: %v", err)
 	}
 }
 

@@ -4,9 +4,11 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/catalogue"
 )
@@ -27,7 +29,7 @@ func TestUnitsOfInputsDoNotMatter(t *testing.T) {
 				if in.Kind == nil || in.Shape != calc.One || !in.Given() {
 					continue
 				}
-				units := in.Kind.Units()
+				units := slices.DeleteFunc(in.Kind.Units(), func(u paperprop.Unit) bool { return u.Currency() != "" }) // which is printed
 				text := in.Kind.Format(in.Number(), units[r.IntN(len(units))])
 				if err := other.In[i].Set(text); err != nil {
 					t.Fatalf("%s %q: %v", in.Name, text, err)

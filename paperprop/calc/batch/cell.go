@@ -54,9 +54,10 @@ func (p *plan) worker() (*worker, error) {
 	return w, nil
 }
 
-// keepUnit names the unit of a Value, which a cell before may have brought.
+// keepUnit names the unit of a Value, which a cell before may have brought, and of
+// a price in a currency.
 func (col *column) keepUnit(c *calc.Cell) {
-	if c.Kind == nil && c.Shape != calc.Word {
+	if c.Kind == nil && c.Shape != calc.Word || col.unit.Currency() != "" {
 		c.SetUnit(col.unit)
 	}
 }
@@ -279,7 +280,14 @@ func (col *column) set(c *calc.Cell, text string) error {
 		}
 		return err
 	}
-	return c.Set(text)
+	if err := c.Set(text); err != nil {
+		return err
+	}
+	own, other := col.unit.Currency(), c.WrittenIn().Currency()
+	if own != "" && other != "" && own != other {
+		return &paperprop.ConversionError{From: c.WrittenIn(), To: col.unit}
+	}
+	return nil
 }
 
 // namesUnit tells whether anything in a text can be a unit: it is not so in
@@ -303,7 +311,10 @@ func bracketed(text string) string {
 func reason(err error) error {
 	var number *paperprop.NumberError
 	var unit *paperprop.UnitError
+	var conversion *paperprop.ConversionError
 	switch {
+	case errors.As(err, &conversion):
+		return conversion
 	case errors.As(err, &unit) && unit.Fault == paperprop.MissingUnit:
 		return errNoUnit
 	case errors.As(err, &unit):

@@ -145,6 +145,10 @@ func TestUnits(t *testing.T) {
 		{"mixing-temperature", map[string]string{"temperature-out": "degF"}, "mass-flow [t/h],consistency [%],temperature [degC],fibre-heat-capacity [kJ/(kg K)]\n1,0,50,1.4\n1,0,60,1.4\n",
 			"mass-flow [t/h],consistency [%],temperature [degC],fibre-heat-capacity [kJ/(kg K)],temperature-out [degF],mass-flow-out [t/h],consistency-out [%],remark\n1,0,50,1.4,122,1,0,\n1,0,60,1.4,140,1,0,\n",
 			"temperature-out,2,0,131,12.7279,"},
+		{"price-as-received", nil, "dry-price [EUR/t],moisture [%]\n100,40\n20 1/t,50\n50 USD/t,40\n",
+			"dry-price [EUR/t],moisture [%],price [EUR/t],remark\n100,40,60,\n20 1/t,50,10,\n" +
+				"50 USD/t,40,,\"dry-price \"\"50 USD/t\"\": USD/t and EUR/t are prices in two currencies: one does not become the other, want a number in EUR/t\"\n",
+			"price,2,1,35,35.3553,"},
 	} {
 		a := run(t, test.calculation, batch.Job{Units: test.units, Together: true}, test.text)
 		if a.err != nil || a.out != test.out {
