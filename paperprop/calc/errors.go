@@ -249,8 +249,12 @@ func (e *InputError) Error() string {
 		return text
 	}
 	var unit *paperprop.UnitError
-	if errors.As(e.Err, &unit) && unit.Fault == paperprop.MissingUnit && unit.Kind != nil {
-		text = strings.TrimPrefix(text, unit.Kind.Words()+" ")
+	if errors.As(e.Err, &unit) && unit.Fault == paperprop.MissingUnit {
+		what := "value"
+		if unit.Kind != nil {
+			what = unit.Kind.Words()
+		}
+		text = strings.TrimPrefix(text, what+" ")
 		if strings.HasPrefix(text, strconv.Quote(e.Text)) {
 			return e.Input + " " + text // the name of the input says what it is
 		}

@@ -11,7 +11,7 @@ import (
 // the one that the others follow.
 func (s *Sheet) relate() error {
 	for _, c := range s.In {
-		if c.given && c.Kind == nil && strings.Contains(c.Relation, " ") {
+		if c.given && c.Kind == nil && len(c.raw) > 0 && strings.Contains(c.Relation, " ") {
 			if err := c.follow(); err != nil {
 				return err
 			}
@@ -26,6 +26,9 @@ func (s *Sheet) relate() error {
 // follow brings the numbers of a Value into the unit of the one that it follows.
 func (c *Cell) follow() error {
 	to := c.relatedUnit()
+	if err := c.bothNamed(to); err != nil {
+		return err
+	}
 	for i, x := range c.raw {
 		y, err := c.unit.Convert(x, to)
 		if err != nil {
@@ -38,6 +41,20 @@ func (c *Cell) follow() error {
 		converted := c.Numbers()
 		converted[i] = y
 		c.bound.set(converted)
+	}
+	return nil
+}
+
+// bothNamed refuses a number without a unit where the other has one: beside a value
+// in %, a step of 0.1 would be 10 %.
+func (c *Cell) bothNamed(to paperprop.Unit) error {
+	if c.unit.IsZero() && !pure(to) {
+		return &InputError{c.Name, c.text, unitMissing(c.text, to)}
+	}
+	a := c.anchor()
+	like := strings.HasPrefix(c.Relation, "as ") || strings.HasPrefix(c.Relation, "difference of ")
+	if like && a.given && a.unit.IsZero() && !pure(c.unit) {
+		return &InputError{a.Name, a.text, unitMissing(a.text, c.unit)}
 	}
 	return nil
 }

@@ -222,33 +222,71 @@ func splitOutside(text, separator string) []string {
 
 func (c *Cell) readMembers(parts []string) (reading, error) {
 	one := c.single()
-	var all reading
+	read := make([]reading, len(parts))
 	for i, part := range parts {
-		r, err := one.readValues(strings.TrimSpace(part))
+		parts[i] = strings.TrimSpace(part)
+		r, err := one.readValues(parts[i])
 		if err != nil {
 			return reading{}, fmt.Errorf("member %d: %w", i+1, err)
 		}
-		switch have, more := all.unit.Currency(), r.unit.Currency(); {
-		case i == 0:
-			all.unit = r.unit
-		case c.Kind == nil:
-			if err = r.convert(all.unit); err != nil {
-				return reading{}, fmt.Errorf("member %d: %w", i+1, err)
-			}
-		case have == "":
-			all.unit = all.unit.PricedIn(more)
-		case more != "" && more != have:
-			return reading{}, fmt.Errorf("member %d: %w", i+1, &paperprop.ConversionError{From: r.unit, To: all.unit})
+		read[i] = r
+	}
+	if c.Kind == nil {
+		if err := allNamed(parts, read); err != nil {
+			return reading{}, err
 		}
-		all.values = append(all.values, r.values[0])
-		if r.uncertain != nil || all.uncertain != nil {
-			for len(all.uncertain) < i {
-				all.uncertain = append(all.uncertain, Uncertain{})
-			}
-			all.uncertain = append(all.uncertain, append(r.uncertain, Uncertain{})[0])
+	}
+	var all reading
+	for i, r := range read {
+		if err := all.join(r, c.Kind == nil); err != nil {
+			return reading{}, fmt.Errorf("member %d: %w", i+1, err)
 		}
 	}
 	return all, nil
+}
+
+// allNamed refuses a number without a unit beside one that has a unit: among
+// percentages 20 would be 2000 %.
+func allNamed(parts []string, read []reading) error {
+	named := slices.IndexFunc(read, func(r reading) bool { return !pure(r.unit) })
+	bare := slices.IndexFunc(read, func(r reading) bool { return r.unit.IsZero() })
+	if named < 0 || bare < 0 {
+		return nil
+	}
+	return fmt.Errorf("member %d: %w", bare+1, unitMissing(parts[bare], read[named].unit))
+}
+
+// pure says whether numbers in a unit are what they are without it.
+func pure(u paperprop.Unit) bool { return u.IsZero() || u.String() == "1" }
+
+func unitMissing(text string, want paperprop.Unit) error {
+	return &paperprop.UnitError{Fault: paperprop.MissingUnit, Text: text, Candidates: []string{want.String()}}
+}
+
+// join adds a member that was read: of a Value converted to the unit of the
+// first, of a price in its currency.
+func (r *reading) join(member reading, convert bool) error {
+	n := len(r.values)
+	switch have, more := r.unit.Currency(), member.unit.Currency(); {
+	case n == 0:
+		r.unit = member.unit
+	case convert:
+		if err := member.convert(r.unit); err != nil {
+			return err
+		}
+	case have == "":
+		r.unit = r.unit.PricedIn(more)
+	case more != "" && more != have:
+		return &paperprop.ConversionError{From: member.unit, To: r.unit}
+	}
+	r.values = append(r.values, member.values[0])
+	if member.uncertain != nil || r.uncertain != nil {
+		for len(r.uncertain) < n {
+			r.uncertain = append(r.uncertain, Uncertain{})
+		}
+		r.uncertain = append(r.uncertain, append(member.uncertain, Uncertain{})[0])
+	}
+	return nil
 }
 
 // convert turns the values, and their uncertainties, into another unit.
@@ -304,9 +342,12 @@ func (c *Cell) readNumber(number, unit string) (float64, paperprop.Unit, error) 
 	return v, u, err
 }
 
-// anyUnit reads the unit of a Value; that of a difference of temperatures is
-// no point of their scale.
+// anyUnit reads the unit of a Value, which may have none; that of a difference of
+// temperatures is no point of their scale.
 func (c *Cell) anyUnit(text string) (paperprop.Unit, error) {
+	if text == "" {
+		return paperprop.Unit{}, nil
+	}
 	u, err := paperprop.ParseUnit(text)
 	if err != nil || !strings.HasPrefix(c.Relation, "difference of ") || u.Kind() == nil || u.Kind().Name() != "Temperature" {
 		return u, err

@@ -87,6 +87,10 @@ func TestSetRefuses(t *testing.T) {
 			`price "95 1/t; 105 EUR/t; 100 USD/t": member 3: USD/t and EUR/t are prices in two currencies: one does not become the other`},
 		{"ply-value", "ply-value", "10 EUR/t; 20 USD/t",
 			`ply-value "10 EUR/t; 20 USD/t": member 2: USD/t and EUR/t are prices in two currencies: one does not become the other`},
+		{"ply-value", "ply-value", "10 %; 20", `ply-value "10 %; 20": member 2: value "20": unit missing, want %`},
+		{"ply-value", "ply-value", "9.5; 13.2 %", `ply-value "9.5; 13.2 %": member 1: value "9.5": unit missing, want %`},
+		{"ply-value", "ply-value", "0.1 1; 20; 30 ± 1 %", `ply-value "0.1 1; 20; 30 ± 1 %": member 2: value "20": unit missing, want %`},
+		{"ply-value", "ply-value", "10 kg; 20", `ply-value "10 kg; 20": member 2: value "20": unit missing, want kg`},
 		{"tensile", "force", "8.5 kg", `force "8.5 kg": "kg" is no unit of force, want kgf, gf or N (mass is not force)`},
 		{"tensile", "force", "8.5 lb", `force "8.5 lb": "lb" is no unit of force, want lbf`},
 		{"moisture-claim", "rule", "Points", `rule is "Points", want basis or points`},
@@ -132,6 +136,9 @@ func TestRunRefuses(t *testing.T) {
 			"dry-share is 99.998 % in all, want 100 % within 0.001 %"},
 		{"price-as-received", "dry-price=100 EUR/t; price=60 USD/t; moisture=?", `price "USD/t": dry-price is in EUR, want one currency`},
 		{"weighted-mean", "value=[1 2] EUR/t; weight=[1 2] USD/t", `weight "USD/t": value is in EUR, want one currency`},
+		{"round", "value=4.567 %; step=0.1; tie=even", `step "0.1": unit missing, want %`},
+		{"conformity-absolute", "value=10; limit=20 %; side=at-most", `value "10": unit missing, want %`},
+		{"conformity-absolute", "value=10 kg; limit=20; side=at-most", `limit "20": unit missing, want kg`},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},
 	} {
 		s := given(t, test.calculation, test.inputs)
@@ -212,6 +219,9 @@ func TestUncertainForms(t *testing.T) {
 		{"round", "value", "0.001 ± 0.0001 1000 ft2", []float64{0.001}, []float64{0.0001}},
 		{"round", "value", "20 ± 1 °C", []float64{20}, []float64{1}},
 		{"ply-value", "ply-value", "12 1000 ft2; 13 1000 ft2", []float64{12, 13}, nil},
+		{"ply-value", "ply-value", "10 %; 0.2 1", []float64{10, 20}, nil},
+		{"ply-value", "ply-value", "10; 0.2 1", []float64{10, 0.2}, nil},
+		{"ply-value", "ply-value", "[10 20] %", []float64{10, 20}, nil},
 		{"ply-value", "ply-value", "12 13 1", []float64{12, 13, 1}, nil},
 	} {
 		s := sheet(t, test.calculation)

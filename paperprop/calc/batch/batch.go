@@ -438,7 +438,9 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	var err error
 	switch {
 	case c.Kind == nil:
-		col.unit, err = paperprop.ParseUnit(first.Unit)
+		if first.Unit != "" {
+			col.unit, err = paperprop.ParseUnit(first.Unit)
+		}
 		col.pure = true
 	default:
 		col.unit, err = c.Kind.Unit(first.Unit)
