@@ -28,6 +28,7 @@ type Field struct {
 	Shape               Shape
 	Kind                *paperprop.Kind // nil: a Value, a word, a text
 	Relation            string          // of a Value: "any", "as x", "difference of x", "square of x", "y per x"
+	Deviates            bool            // of a Value of any unit: it is a deviation, no point of a scale
 	Unit                paperprop.Unit  // to print in; none for a Value, a word, a text
 	Choices             []string
 	Low, High           float64 // canonical; infinite where open
@@ -371,6 +372,10 @@ func (in *Input) Meaning(text func() string) *Input { in.cell.meaning = text; re
 // Varied marks the input that changes where the calculation is used, as the
 // diameter of a reel that runs off: a curve over it tells most.
 func (in *Input) Varied() *Input { in.cell.Varied = true; return in }
+
+// Deviation says that a value of any unit is a deviation, so that a temperature is
+// a difference and no point of its scale.
+func (in *Input) Deviation() *Input { in.cell.Deviates = true; return in }
 
 // Symbol gives a word a symbol other than its name.
 func (in *Input) Symbol(symbol string) *Input { in.cell.Field.Symbol = symbol; return in }

@@ -99,7 +99,7 @@ func (c *Cell) read(text string) error {
 
 // SetUnit names the unit of the numbers that Put gives to a Value, and the
 // currency of those that it gives to a price.
-func (c *Cell) SetUnit(u paperprop.Unit) { c.unit = u }
+func (c *Cell) SetUnit(u paperprop.Unit) { c.unit = c.asDeviation(u) }
 
 // A reading is what the text of a value says.
 type reading struct {
@@ -350,10 +350,20 @@ func (c *Cell) anyUnit(text string) (paperprop.Unit, error) {
 	}
 	u, err := paperprop.ParseUnit(text)
 	if err != nil || !strings.HasPrefix(c.Relation, "difference of ") || u.Kind() == nil || u.Kind().Name() != "Temperature" {
-		return u, err
+		return c.asDeviation(u), err
 	}
 	k, _ := paperprop.KindNamed("TemperatureDifference")
 	return k.Unit(text)
+}
+
+// asDeviation is the unit of a Value that is a deviation, or follows one: 1 degC
+// says 1 K there. Of another difference K alone says that it is one.
+func (c *Cell) asDeviation(u paperprop.Unit) paperprop.Unit {
+	a := c.anchor()
+	if a != nil && a.Deviates || strings.HasPrefix(c.Relation, "difference of ") && u.String() == "K" {
+		return u.Difference()
+	}
+	return u
 }
 
 // differenceUnit is the unit of a difference of values in u; a Value is kept

@@ -139,6 +139,9 @@ func TestRunRefuses(t *testing.T) {
 		{"round", "value=4.567 %; step=0.1; tie=even", `step "0.1": unit missing, want %`},
 		{"conformity-absolute", "value=10; limit=20 %; side=at-most", `value "10": unit missing, want %`},
 		{"conformity-absolute", "value=10 kg; limit=20; side=at-most", `limit "20": unit missing, want kg`},
+		{"expanded-uncertainty", "standard-uncertainty=-1 K", "standard-uncertainty is -1 K, want at least 0 K"},
+		{"critical-difference", "repeatability-limit=1 K; reproducibility-limit=2 kg",
+			`reproducibility-limit "2 kg": kg is a unit of mass and K a unit of temperature difference: one does not become the other; want the unit of repeatability-limit`},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},
 	} {
 		s := given(t, test.calculation, test.inputs)
@@ -222,6 +225,10 @@ func TestUncertainForms(t *testing.T) {
 		{"ply-value", "ply-value", "10 %; 0.2 1", []float64{10, 20}, nil},
 		{"ply-value", "ply-value", "10; 0.2 1", []float64{10, 0.2}, nil},
 		{"ply-value", "ply-value", "[10 20] %", []float64{10, 20}, nil},
+		{"pooled-deviation", "standard-deviation", "1 K; 1 degC; 1.8 degF_diff", []float64{1, 1, 1}, nil},
+		{"pooled-deviation", "standard-deviation", "1.8 degF; 1 K", []float64{1.8, 1.8}, nil},
+		{"type-b", "half-width", "0.2 °C", []float64{0.2}, nil},
+		{"replicates", "value", "0 degC; 274.15 K", []float64{0, 1}, nil},
 		{"ply-value", "ply-value", "12 13 1", []float64{12, 13, 1}, nil},
 	} {
 		s := sheet(t, test.calculation)

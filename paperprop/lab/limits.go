@@ -154,7 +154,7 @@ var criticalDifference = &calc.Description[CriticalDifference, CriticalDifferenc
 	},
 	Compute: CriticalDifference.compute,
 	Fields: func(f *calc.Form, in *CriticalDifference, out *CriticalDifferenceResult) {
-		calc.InValue(f, &in.RepeatabilityLimit, "repeatability-limit", "r", "any", "of single results").From(0)
+		calc.InValue(f, &in.RepeatabilityLimit, "repeatability-limit", "r", "any", "of single results").Deviation().From(0)
 		calc.InValue(f, &in.ReproducibilityLimit, "reproducibility-limit", "R", "as repeatability-limit", "of single results, at least the other").From(0)
 		calc.In(f, &in.FirstCount, "first-count", "n_1", "1", "results in the first mean").From(1).Default(1)
 		calc.In(f, &in.SecondCount, "second-count", "n_2", "1", "results in the second mean").From(1).Default(1)

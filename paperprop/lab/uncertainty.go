@@ -58,7 +58,7 @@ var typeB = &calc.Description[TypeB, TypeBResult]{
 	},
 	Compute: TypeB.compute,
 	Fields: func(f *calc.Form, in *TypeB, out *TypeBResult) {
-		calc.InValue(f, &in.HalfWidth, "half-width", "a", "any", "of the distribution; a resolution d has d/2").Above(0)
+		calc.InValue(f, &in.HalfWidth, "half-width", "a", "any", "of the distribution; a resolution d has d/2").Deviation().Above(0)
 		calc.InWord(f, &in.Distribution, "distribution", "what is known within the limits",
 			DistributionRectangular, DistributionTriangular, DistributionArcsine)
 		calc.OutValue(f, &out.StandardUncertainty, "standard-uncertainty", "u", "as half-width", "standard deviation of the distribution")
@@ -125,7 +125,7 @@ var expandedUncertainty = &calc.Description[ExpandedUncertainty, ExpandedUncerta
 		Why: "the quantile at 16.66 itself: 92.98 where the GUM, cutting to 16, has 93.47"}},
 	Compute: ExpandedUncertainty.compute,
 	Fields: func(f *calc.Form, in *ExpandedUncertainty, out *ExpandedUncertaintyResult) {
-		calc.InValue(f, &in.StandardUncertainty, "standard-uncertainty", "u", "any", "combined").From(0)
+		calc.InValue(f, &in.StandardUncertainty, "standard-uncertainty", "u", "any", "combined").Deviation().From(0)
 		calc.In(f, &in.DegreesOfFreedom, "degrees-of-freedom", "nu", "1", "effective; left out: infinite").From(1).Optional()
 		inConfidence(f, &in.Confidence, "that the interval holds the value")
 		calc.InWord(f, &in.Rule, "rule", "needed where degrees of freedom are not whole: cut to the whole number below, or take them as they are",

@@ -50,7 +50,7 @@ var pooledDeviation = &calc.Description[PooledDeviation, PooledDeviationResult]{
 	Compute: PooledDeviation.compute,
 	Fields: func(f *calc.Form, in *PooledDeviation, out *PooledDeviationResult) {
 		f.Even(
-			calc.InValues(f, &in.StandardDeviation, "standard-deviation", "s", "any", "of each group").From(0),
+			calc.InValues(f, &in.StandardDeviation, "standard-deviation", "s", "any", "of each group").Deviation().From(0),
 			calc.InList(f, &in.Count, "count", "n", "1", "readings in each group").From(2),
 		)
 		calc.OutValue(f, &out.PooledStandardDeviation, "pooled-standard-deviation", "s_p", "as standard-deviation", "within the groups")

@@ -145,6 +145,10 @@ func TestUnits(t *testing.T) {
 		{"mixing-temperature", map[string]string{"temperature-out": "degF"}, "mass-flow [t/h],consistency [%],temperature [degC],fibre-heat-capacity [kJ/(kg K)]\n1,0,50,1.4\n1,0,60,1.4\n",
 			"mass-flow [t/h],consistency [%],temperature [degC],fibre-heat-capacity [kJ/(kg K)],temperature-out [degF],mass-flow-out [t/h],consistency-out [%],remark\n1,0,50,1.4,122,1,0,\n1,0,60,1.4,140,1,0,\n",
 			"temperature-out,2,0,131,12.7279,"},
+		{"round", nil, "value [degC],step [K],tie\n20.4,1,even\n", "value [degC],step [K],tie,reported [degC],remark\n20.4,1,even,20,\n", ""},
+		{"expanded-uncertainty", nil, "standard-uncertainty [K],degrees-of-freedom\n1,1\n-1,1\n",
+			"standard-uncertainty [K],degrees-of-freedom,coverage-factor,expanded-uncertainty [K],remark\n1,1,12.7062,12.7062,\n" +
+				"-1,1,,,\"standard-uncertainty is -1 K, want at least 0 K\"\n", "coverage-factor,1,1,12.7062,"},
 		{"price-as-received", nil, "dry-price [EUR/t],moisture [%]\n100,40\n20 1/t,50\n50 USD/t,40\n",
 			"dry-price [EUR/t],moisture [%],price [EUR/t],remark\n100,40,60,\n20 1/t,50,10,\n" +
 				"50 USD/t,40,,\"dry-price \"\"50 USD/t\"\": USD/t and EUR/t are prices in two currencies: one does not become the other, want a number in EUR/t\"\n",
