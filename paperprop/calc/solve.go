@@ -80,7 +80,11 @@ func (c *Cell) wanting() (float64, error) {
 	if c.Kind != nil {
 		return c.want, nil
 	}
-	want, err := c.unit.Convert(c.want, c.relatedUnit())
+	to := c.relatedUnit()
+	if err := c.bothNamed(to); err != nil {
+		return 0, err
+	}
+	want, err := c.unit.Convert(c.want, to)
 	if err != nil {
 		return 0, &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
 	}
