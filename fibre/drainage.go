@@ -1,8 +1,6 @@
 package fibre
 
 import (
-	"github.com/shopspring/decimal"
-
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/result"
@@ -74,17 +72,15 @@ func writtenAs(text string, x float64, place int32) bool {
 	return string(result.StepOf(1, place, result.Even).Append(buffer[:0], x)) == text
 }
 
-// reported is the freeness in millilitres, to a step that grows with it.
-func (f Freeness) reported() string {
-	millilitres := result.Exact(float64(f.Volume)).Add(result.Exact(float64(f.correction()))).Shift(6)
-	step := result.StepOf(1, 0, result.Even)
+// freenessSteps is the rule for a freeness in millilitres.
+func freenessSteps(millilitres float64) result.Rule {
 	switch {
-	case millilitres.GreaterThan(decimal.New(250, 0)):
-		step = result.StepOf(1, 1, result.Even)
-	case millilitres.GreaterThanOrEqual(decimal.New(100, 0)):
-		step = result.StepOf(5, 0, result.Even)
+	case result.Rest(millilitres, 250) > 0:
+		return result.StepOf(1, 1, result.Even)
+	case result.Rest(millilitres, 100) >= 0:
+		return result.StepOf(5, 0, result.Even)
 	}
-	return step.Text(millilitres)
+	return result.StepOf(1, 0, result.Even)
 }
 
 // neverConverted is what people get wrong with either test.
@@ -111,7 +107,7 @@ var freeness = &calc.Description[Freeness, FreenessResult]{
 		calc.In(f, &in.Temperature, "temperature", "T", "degC", "of the sample").From(0).UpTo(100).Label()
 		calc.Pointer(f, &in.VolumeCorrection, "volume-correction", "V_c", "mL", "from the table of the method, may be below 0").From(-1000)
 		calc.Out(f, &out.Freeness, "freeness", "CSF", "mL", "at 0.30 % and 20 degC; without volume-correction as measured").
-			ReportBy("1 mL below 100, 5 mL to 250, 10 mL above", calc.Memory, func() string { return in.reported() })
+			ReportBy("1 mL below 100, 5 mL to 250, 10 mL above", calc.Memory, freenessSteps)
 		calc.Between(f, &out.Correction, "V_c", "mL", "correction that was reckoned with; 0 without one")
 		f.Warnings(&out.Warnings)
 	},

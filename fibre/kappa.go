@@ -3,8 +3,6 @@ package fibre
 import (
 	"math"
 
-	"github.com/shopspring/decimal"
-
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/result"
@@ -66,13 +64,12 @@ func (k Kappa) compute() (KappaResult, error) {
 	return r, nil
 }
 
-// reportedKappa writes a number with a decimal below 50 only.
-func reportedKappa(k paperprop.Ratio) string {
-	step := result.StepOf(1, -1, result.Even)
-	if x := result.Exact(float64(k)); x.GreaterThanOrEqual(decimal.New(50, 0)) {
-		step = result.StepOf(1, 0, result.Even)
+// kappaSteps writes a number with a decimal below 50 only.
+func kappaSteps(k float64) result.Rule {
+	if result.Rest(k, 50) >= 0 {
+		return result.StepOf(1, 0, result.Even)
 	}
-	return step.Round(float64(k))
+	return result.StepOf(1, -1, result.Even)
 }
 
 var kappa = &calc.Description[Kappa, KappaResult]{
@@ -110,7 +107,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 		calc.Out(f, &out.CorrectionFactor, "correction-factor", "f", "1", "to 50 % used up")
 		calc.Out(f, &out.ConsumedShare, "consumed-share", "x_p", "%", "of the permanganate added")
 		calc.Out(f, &out.KappaNumber, "kappa-number", "K", "1", "mL of 0.1 N for a gram of dry pulp").
-			ReportBy("0.1 below 50, 1 from there on", calc.Memory, func() string { return reportedKappa(out.KappaNumber) })
+			ReportBy("0.1 below 50, 1 from there on", calc.Memory, kappaSteps)
 		calc.Between(f, &normality, "N_1", "mol/L", "normality of permanganate in the definition")
 		calc.Between(f, &volume, "V_1", "mL", "unit of volume in the definition")
 		calc.Between(f, &mass, "m_1", "g", "unit of mass in the definition")

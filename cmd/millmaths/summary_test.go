@@ -95,3 +95,13 @@ func TestNoVariationOfTemperatures(t *testing.T) {
 		}
 	}
 }
+
+// The mean of a group is reported by a rule whose step grows with it, too.
+func TestGrowingStepOfAMean(t *testing.T) {
+	r := called("volume [mL],temperature [degC],consistency [%],group\n151,20,0.3,a\n162,20,0.3,a\n97,20,0.3,b\n98,20,0.3,b\n251,20,0.3,c\n254,20,0.3,c\n", "batch", "freeness", "--by", "group", "--quiet")
+	for _, want := range []string{"\na,freeness,2,0,156.5,", ",mL,155,", "\nb,freeness,2,0,97.5,", ",mL,98,", "\nc,freeness,2,0,252.5,", ",mL,250,"} {
+		if !strings.Contains(r.Out, want) {
+			t.Errorf("printed\n%s\nwant %q", r.Out, want)
+		}
+	}
+}

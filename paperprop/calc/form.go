@@ -57,8 +57,9 @@ const (
 // A Report says how a result is written down, and who says so.
 type Report struct {
 	Rule   result.Rule
-	Words  string // of a rule whose step grows with the result: "1 mL below 100, 10 mL above"
-	Of     string // "ASTM D646"
+	Grows  func(x float64) result.Rule // in place of Rule: that for a number in the unit to print in, where the step grows with it
+	Words  string                      // which tell Grows: "1 mL below 100, 10 mL above"
+	Of     string                      // "ASTM D646"
 	Status Status
 	Note   string // what is known where there is no rule to apply
 }
@@ -386,11 +387,11 @@ func (out *Output) Report(rule result.Rule, of string, status Status) *Output {
 	return out
 }
 
-// ReportBy reports by a rule whose step grows with the result: words tell it,
-// text applies it.
-func (out *Output) ReportBy(words string, status Status, text func() string) *Output {
-	out.cell.Field.Report = Report{Words: words, Status: status}
-	return out.Exact(text)
+// ReportBy reports by a rule whose step grows with the result, a number in the unit
+// to print in; words tell it.
+func (out *Output) ReportBy(words string, status Status, grows func(x float64) result.Rule) *Output {
+	out.cell.Field.Report = Report{Grows: grows, Words: words, Status: status}
+	return out
 }
 
 // Unreported says why no rule is applied.

@@ -27,7 +27,7 @@ func (c *Cell) Reported() string {
 		return withUnit(c.exactText(), u)
 	}
 	return c.join(func(x float64) string {
-		if rule := c.Field.Report.Rule; !rule.IsZero() {
+		if rule := c.Field.Report.For(x); !rule.IsZero() {
 			return string(rule.AppendComputed(nil, x))
 		}
 		return paperprop.People(x)
@@ -45,7 +45,7 @@ func (c *Cell) Meaning() string {
 // exactText is the text that is computed in decimals. An input that was sought
 // is a float that a search found, and no text: of a decimal come ten digits then.
 func (c *Cell) exactText() string {
-	if len(c.sheet.Roots) > 0 && c.Field.Report.Words == "" {
+	if len(c.sheet.Roots) > 0 {
 		return tenDigits(c.Printed())
 	}
 	return c.exact()
@@ -79,7 +79,7 @@ func (c *Cell) appendOne(dst []byte, v float64, full bool) []byte {
 	if c.Kind != nil {
 		x = c.Unit.To(v)
 	}
-	switch rule := c.Field.Report.Rule; {
+	switch rule := c.Field.Report.For(x); {
 	case full:
 		return paperprop.AppendShort(dst, x)
 	case rule.IsZero():
@@ -130,7 +130,15 @@ func (c *Cell) In(v float64, u paperprop.Unit) float64 {
 // HasRule says whether Reported follows a rule of a test method or computes
 // in decimals.
 func (c *Cell) HasRule() bool {
-	return c.exact != nil || c.Shape == Text || !c.Field.Report.Rule.IsZero()
+	return c.exact != nil || c.Shape == Text || !c.Field.Report.Rule.IsZero() || c.Field.Report.Grows != nil
+}
+
+// For is the rule for a number in the unit to print in.
+func (r *Report) For(x float64) result.Rule {
+	if r.Grows != nil {
+		return r.Grows(x)
+	}
+	return r.Rule
 }
 
 // String says by which rule a result is written down and how that is known.

@@ -99,7 +99,7 @@ func (s *Statement) state(r Result, confidence float64) error {
 		s.Variation = nil // a share of nothing: 10 degC is not half of 20 degC
 	}
 	s.Lower, s.Upper = in(m.Lower, plain), in(m.Upper, plain)
-	if rule := r.Cell.Field.Report.Rule; !rule.IsZero() {
+	if rule := r.Cell.Field.Report.For(s.Mean); !rule.IsZero() {
 		s.Reported = string(rule.AppendComputed(nil, s.Mean))
 	}
 	return nil
