@@ -105,3 +105,11 @@ func TestGrowingStepOfAMean(t *testing.T) {
 		}
 	}
 }
+
+// Footers are told apart from rows that failed, in JSON too.
+func TestFootersInJSON(t *testing.T) {
+	r := called("piece,force [N],grammage [g/m2]\nA,60,100\nB,x,100\nmean,61,100\n", "batch", "tensile", "--summary", "json", "--quiet")
+	if want := `"rows":3,"computed":1,"reported":2,"footers":1,`; !strings.Contains(r.Out, want) {
+		t.Errorf("printed\n%s\nwant %q", r.Out, want)
+	}
+}

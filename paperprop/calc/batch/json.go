@@ -15,6 +15,7 @@ type summaryJSON struct {
 	Rows        int             `json:"rows"`
 	Computed    int             `json:"computed"`
 	Reported    int             `json:"reported"`
+	Footers     int             `json:"footers,omitempty"` // among those reported
 	Others      int             `json:"others,omitempty"`
 	Confidence  json.Number     `json:"confidence"`
 	Statements  []statementJSON `json:"statements"`
@@ -49,7 +50,7 @@ func (t *Totals) MarshalSummary(j *Job, confidence float64) ([]byte, error) {
 	info := j.Calculation.Info()
 	out := summaryJSON{
 		Calculation: info.Name, Version: calc.Version, File: j.Options.Name,
-		Rows: t.Rows, Computed: t.Computed, Reported: t.Reported, Others: t.Others, Confidence: *number(&confidence),
+		Rows: t.Rows, Computed: t.Computed, Reported: t.Reported, Footers: t.Footers, Others: t.Others, Confidence: *number(&confidence),
 		Statements: []statementJSON{}, Assumed: t.Assumed, Warnings: t.Warnings(), Source: info.Source, Kind: info.Status,
 	}
 	for _, s := range statements {
