@@ -108,6 +108,7 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 			return err
 		}
 		var ranged calc.Pair
+		var set []calc.Pair
 		for _, s := range settings {
 			if calc.IsRange(s.Text) {
 				if ranged.Name != "" {
@@ -116,9 +117,10 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 				ranged = s
 				continue
 			}
-			if l, err = l.With(s.Name, s.Text); err != nil {
-				return err
-			}
+			set = append(set, s)
+		}
+		if l, err = l.WithAll(set); err != nil {
+			return err
 		}
 		if ranged.Name != "" {
 			if len(files) > 1 || o.want != "" || o.worked || o.json {

@@ -86,6 +86,8 @@ func TestLineRefused(t *testing.T) {
 		{[]string{quillbeckLine, "--set", "headbox.consistency=0.8 %", "--set", " headbox.consistency = 0.9 %"}, misused,
 			`--set headbox.consistency is given twice: "0.8 %" and "0.9 %", want one`},
 		{[]string{quillbeckLine, "--set", "headbox.consistency=0.8 %", "--set", "headbox.consistency=0.7..0.9 %"}, misused, "is given twice"},
+		{[]string{quillbeckLine, "--set", "size.reel=13 t/h", "--set", "size.speed=600 m/min"}, failed,
+			"size is fixed by size.reel = 13 t/h and size.speed = 600 m/min at once: one is free, the others follow"},
 		{[]string{quillbeckLine, "--set", "headbox.consistency=?"}, failed, "headbox.consistency is ?"},
 		{[]string{quillbeckLine, "--want", "steam=20 t/h"}, failed, "more is said than is free"},
 		{[]string{quillbeckLine, "--set", "wire.dryness=?", "--want", "steam=20 t/h"}, failed, "no value gives steam 20 t/h"},

@@ -1,6 +1,7 @@
 package making
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -22,7 +23,7 @@ import (
 
 // A Setting changes what a file tells: "uptime" or "jumbo.diameter" of the book,
 // "line.headbox.consistency" of the line of every grade, "Whin 105.size.speed" of
-// that of one.
+// that of one, which holds where both tell a figure.
 type Setting struct{ Name, Text string }
 
 // An Opener opens the files that a book names, their names joined to its folder.
@@ -80,6 +81,8 @@ type bookText struct {
 	Grades []gradeText `toml:"grade"`
 	List   []orderText `toml:"order"`
 	trim.TermsText
+
+	set []calc.Pair // of the line of every grade
 }
 
 type gradeText struct {
@@ -89,6 +92,8 @@ type gradeText struct {
 	Line           string              `toml:"line"`
 	Figures        map[string]any      `toml:"figures"`
 	trim.TermsText
+
+	set []calc.Pair // of its line
 }
 
 type orderText struct {
@@ -104,7 +109,7 @@ func Read(name string, in io.Reader, open Opener, o table.Options, set ...Settin
 		return nil, err
 	}
 	for _, s := range set {
-		if err := text.set(s); err != nil {
+		if err := text.change(s); err != nil {
 			return nil, err
 		}
 	}
@@ -133,20 +138,18 @@ func settable(name string) bool {
 	return true
 }
 
-// set changes what the book says, before anything is made of it.
-func (x *bookText) set(s Setting) error {
+// change changes what the book says, before anything is made of it.
+func (x *bookText) change(s Setting) error {
 	for i := range x.Grades {
 		figure, one := strings.CutPrefix(s.Name, x.Grades[i].Name+".")
 		if !one {
 			continue
 		}
-		x.Grades[i].put(figure, s.Text)
+		x.Grades[i].set = append(x.Grades[i].set, calc.Pair{Name: figure, Text: s.Text})
 		return nil
 	}
 	if figure, all := strings.CutPrefix(s.Name, "line."); all {
-		for i := range x.Grades {
-			x.Grades[i].put(figure, s.Text)
-		}
+		x.set = append(x.set, calc.Pair{Name: figure, Text: s.Text})
 		return nil
 	}
 	if !settable(s.Name) {
@@ -159,19 +162,9 @@ func (x *bookText) set(s Setting) error {
 	return strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
 }
 
-// put gives a figure of the grade's line another value.
-func (g *gradeText) put(figure, text string) {
-	figures := map[string]any{}
-	for name, old := range g.flat() {
-		figures[name] = old
-	}
-	figures[figure] = text
-	g.Figures = figures
-}
-
-// flat are the figures by their names, in which tables are parted by points.
-func (g *gradeText) flat() map[string]string {
-	flat := map[string]string{}
+// told are the figures by their names, in which tables are parted by points.
+func (g *gradeText) told() []calc.Pair {
+	var list []calc.Pair
 	var walk func(prefix string, table map[string]any)
 	walk = func(prefix string, table map[string]any) {
 		for key, value := range table {
@@ -179,11 +172,12 @@ func (g *gradeText) flat() map[string]string {
 				walk(prefix+key+".", inner)
 				continue
 			}
-			flat[prefix+key] = fmt.Sprint(value)
+			list = append(list, calc.Pair{Name: prefix + key, Text: fmt.Sprint(value)})
 		}
 	}
 	walk("", g.Figures)
-	return flat
+	slices.SortFunc(list, func(a, b calc.Pair) int { return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.Text, b.Text)) })
+	return list
 }
 
 func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error) {
@@ -284,9 +278,10 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 		if density := t.RollDensity.In(paperprop.KilogramPerCubicMetre); density > 0 && t.ReelThickness == 0 {
 			grade.ReelThickness = paperprop.Length(t.Grammage.In(paperprop.GramPerSquareMetre)/density) * paperprop.Millimetre
 		}
-		figures := g.flat()
-		for _, name := range slices.Sorted(maps.Keys(figures)) {
-			l, err := grade.Line.With(name, figures[name])
+		// The more particular holds. A size takes the place of one that was told before
+		// it, under whatever name.
+		for _, figures := range [][]calc.Pair{g.told(), x.set, g.set} {
+			l, err := grade.Line.WithAll(figures)
 			if err != nil {
 				return nil, fmt.Errorf("grade %q: %w", g.Name, err)
 			}

@@ -297,6 +297,40 @@ func TestSizeOfLine(t *testing.T) {
 	}
 }
 
+// What is set of a grade holds before what is set of all lines, and that before what
+// the grade tells, whichever came first; a size takes the place of any other.
+func TestSizeSet(t *testing.T) {
+	type set = []making.Setting
+	for _, test := range []struct {
+		set    set
+		result string
+		whin   float64 // which tells size.speed = 700 m/min
+		hare   float64 // which tells none; 625 m/min of its line's file
+	}{
+		{nil, "production", 14.8176, 15.12}, // 700 m/min · 3.36 m · 105 g/m², 625 m/min · 3.36 m · 120 g/m²
+		{set{{"Whin 105.size.reel", "13 t/h"}}, "production", 13, 15.12},
+		{set{{"line.size.reel", "13 t/h"}}, "production", 13, 13},
+		{set{{"line.size.sold", "13 t/h"}}, "sold", 13, 13},
+		{set{{"line.size.fed", "13 t/h"}}, "recovered paper.total", 13, 13},
+		{set{{"line.size.speed", "500 m/min"}}, "production", 10.584, 12.096},
+		{set{{"Whin 105.size.fed", "13 t/h"}, {"line.size.fed", "12 t/h"}}, "recovered paper.total", 13, 12},
+		{set{{"line.size.fed", "12 t/h"}, {"Whin 105.size.fed", "13 t/h"}}, "recovered paper.total", 13, 12},
+		{set{{"Whin 105.size.speed", "500 m/min"}, {"line.size.reel", "12 t/h"}}, "production", 10.584, 12},
+		{set{{"line.size.speed", "500 m/min"}, {"Whin 105.size.reel", "12 t/h"}}, "production", 12, 12.096},
+	} {
+		b := listed(t, "", "order;grade;width [mm];reels\nA;Harebell 120;1640;9\n", test.set...)
+		for i, want := range []float64{test.whin, test.hare} {
+			a, err := b.Grades[i].Line.Solve()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got, ok := a.Value(test.result); !ok || !near(got, want) {
+				t.Errorf("%v: %s: %s is %v, want %v", test.set, b.Grades[i].Name, test.result, got, want)
+			}
+		}
+	}
+}
+
 // Tonnes are met with whole reels within the tolerance, and what is over is told.
 func TestTolerance(t *testing.T) {
 	p := plan(t, listed(t, "", "order;grade;width [mm];ordered-mass;over-run;under-run\nA;Harebell 120;1080;7,6 t;0 %;10 %\nB;Harebell 120;1640;9 t;30 %;0 %\n"))
@@ -453,6 +487,9 @@ func TestRefused(t *testing.T) {
 		{"reel-thickness = \"186 um\"", "", "grade \"Harebell 120\": reel-thickness missing"},
 		{"name = \"Harebell 120\"", "name = \"Whin 105\"", "grade \"Whin 105\" is there twice"},
 		{"\"size.speed\"", "\"size.sped\"", "near: size.speed"},
+		{"\"size.speed\"", "\"size.reel\" = \"13 t/h\"\n\"size.speed\"",
+			"book.toml: grade \"Whin 105\": size is fixed by size.reel = 13 t/h and size.speed = 700 m/min at once: one is free, the others follow"},
+		{"\"size.speed\"", "size.speed = \"650 m/min\"\n\"size.speed\"", "grade \"Whin 105\": size.speed is given twice: \"650 m/min\" and \"700 m/min\", want one"},
 		{"name = \"Harebell 120\"", "name = \"Harebell 120\"\nfigures = { headbox.consistency = \"72 %\" }", "Harebell 120: harebell-120.toml:"},
 		{"line = \"harebell-120.toml\"", "", "line missing"},
 		{"line = \"harebell-120.toml\"", "line = \"nowhere.toml\"", "nowhere.toml"},

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/stock/line"
 )
 
@@ -58,5 +59,50 @@ func TestSizeBySpeed(t *testing.T) {
 	}
 	if _, err := l.With("size.speed", "600 m/min"); err == nil || !strings.Contains(err.Error(), "the reel has to say width and grammage") {
 		t.Errorf("With(size.speed) = %v", err)
+	}
+}
+
+// Figures that are told at once hold together: one of them fixes the size, and each
+// has one text.
+func TestWithAll(t *testing.T) {
+	l, err := line.ReadFile(quillbeck)
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := func(texts ...string) (list []calc.Pair) {
+		for _, text := range texts {
+			name, value, _ := strings.Cut(text, "=")
+			list = append(list, calc.Pair{Name: name, Text: value})
+		}
+		return list
+	}
+	changed, err := l.WithAll(set("size.reel=13 t/h", "winder.broke=5 %"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := changed.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]float64{"production": 13, "sold": 0.95 * 13} {
+		if got, ok := a.Value(name); !ok || !(math.Abs(got-want) <= 1e-12*want) {
+			t.Errorf("%s is %v, want %v", name, got, want)
+		}
+	}
+	if same, err := l.WithAll(nil); err != nil || same != l {
+		t.Errorf("WithAll() = %v, %v, want the line as it is", same, err)
+	}
+	for _, test := range []struct {
+		set  []calc.Pair
+		want string
+	}{
+		{set("size.reel=13 t/h", "press.dryness=46 %", "size.speed=600 m/min"),
+			"size is fixed by size.reel = 13 t/h and size.speed = 600 m/min at once: one is free, the others follow"},
+		{set("press.dryness=46 %", "press.dryness=47 %"), `press.dryness is given twice: "46 %" and "47 %", want one`},
+		{set("press.dryness=46 %", "pres.dryness=47 %"), "near: press.dryness"},
+	} {
+		if _, err := l.WithAll(test.set); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("WithAll(%q): %v, want %q", test.set, err, test.want)
+		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -31,6 +32,41 @@ func (l *Line) With(name, text string) (*Line, error) {
 		return nil, errors.Join(changed.errors...)
 	}
 	return &changed, nil
+}
+
+// WithAll returns the line with other texts for several figures, each as With
+// takes it. They are told at once: as in a file, a figure has one text, and one
+// figure fixes the size.
+func (l *Line) WithAll(set []calc.Pair) (*Line, error) {
+	var size *calc.Pair
+	for i := range set {
+		s := &set[i]
+		for _, before := range set[:i] {
+			if before.Name == s.Name {
+				return nil, fmt.Errorf("%s is given twice: %q and %q, want one", s.Name, before.Text, s.Text)
+			}
+		}
+		if !fixesSize(s.Name) {
+			continue
+		}
+		if size != nil {
+			return nil, fmt.Errorf("size is fixed by %s = %s and %s = %s at once: one is free, the others follow", size.Name, size.Text, s.Name, s.Text)
+		}
+		size = s
+	}
+	changed := l
+	for _, s := range set {
+		var err error
+		if changed, err = changed.With(s.Name, s.Text); err != nil {
+			return nil, err
+		}
+	}
+	return changed, nil
+}
+
+// fixesSize says whether a figure of that name is one that may fix the size.
+func fixesSize(name string) bool {
+	return slices.ContainsFunc(sizes, func(k key) bool { return name == "size."+k.name })
 }
 
 // sizeBy lets the key that a name tells fix the size.
