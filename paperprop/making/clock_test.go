@@ -3,6 +3,7 @@ package making_test
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -150,10 +151,44 @@ func TestReady(t *testing.T) {
 				}
 			}
 			for _, w := range run.Wound {
-				if turned := n%2 == 1; turned && (w.Rest != 0 || w.Rests != 0) || !turned && w.Rests != w.Sets/w.PerJumbo {
+				if turned := n%2 == 1; turned && (w.Rest != 0 || w.Rests != 0) || !turned && w.Rests != w.Jumbos-1 {
 					t.Errorf("%s: %d rests of %v on %d jumbos", run.Grade.Name, w.Rests, w.Rest, w.Jumbos)
 				}
 			}
+		}
+	}
+}
+
+// Every spool but the last of a size has a rest, whether the last holds as many sets as
+// it can or fewer: the machine ends it when its sets are wound.
+func TestRests(t *testing.T) {
+	for _, test := range []struct {
+		diameter, orders      string
+		sets, perJumbo, rests []int     // by size
+		lost                  []float64 // m on each spool with a rest
+	}{
+		// A layer of 172 µm: reels of 1250 mm hold 7089 m, of 1000 mm 4521 m; a jumbo of
+		// 2.0 m on its spool of 0.6 m 16621 m, one of 2.3 m 22512 m.
+		{"2.0 m", "A;Whin 105;3000;14;1250 mm\n", []int{14}, []int{2}, []int{6}, []float64{2443}},
+		{"2.0 m", "A;Whin 105;3000;13;1250 mm\n", []int{13}, []int{2}, []int{6}, []float64{2443}},
+		{"2.0 m", "A;Whin 105;3000;2;1250 mm\n", []int{2}, []int{2}, []int{0}, []float64{2443}},
+		{"2.3 m", "A;Whin 105;3000;14;1250 mm\n", []int{14}, []int{3}, []int{4}, []float64{1244}},
+		{"2.3 m", "A;Whin 105;3000;11;1250 mm\nB;Whin 105;3000;8;1000 mm\n", []int{11, 8}, []int{3, 4}, []int{3, 1}, []float64{1244, 4429}},
+	} {
+		p := plan(t, listed(t, "", "order;grade;width [mm];reels;diameter\n"+test.orders, making.Setting{Name: "jumbo.diameter", Text: test.diameter}))
+		r, length := &p.Runs[0], 0.0
+		if len(r.Wound) != len(test.sets) {
+			t.Fatalf("%s, %q: wound %+v", test.diameter, test.orders, r.Wound)
+		}
+		for i, w := range r.Wound {
+			if w.Sets != test.sets[i] || w.PerJumbo != test.perJumbo[i] || w.Rests != test.rests[i] || math.Round(w.Rest.In(paperprop.Metre)) != test.lost[i] {
+				t.Errorf("%s, %q: %d sets, %d to a jumbo, %d rests of %v; want %d, %d, %d of %v m", test.diameter, test.orders,
+					w.Sets, w.PerJumbo, w.Rests, w.Rest, test.sets[i], test.perJumbo[i], test.rests[i], test.lost[i])
+			}
+			length += float64(test.rests[i]) * w.Rest.In(paperprop.Metre)
+		}
+		if got := r.Tonnes.Rest.In(paperprop.Tonne); !near(got, length*3.3*105/1e6) { // of the deckle
+			t.Errorf("%s, %q: rests of %v t, want %v", test.diameter, test.orders, got, length*3.3*105/1e6)
 		}
 	}
 }

@@ -9,7 +9,7 @@ func (b *Book) conventions(runs []Run) []string {
 	if b.Broke == TrimIncluded {
 		broke = "what the line tells as broke of the winder holds trim of the deckle and rests of jumbos too"
 	}
-	jumbo := "a jumbo is wound full, and what stays on the spool over its whole sets is broke; the last of a grade is wound to its sets"
+	jumbo := "a jumbo is wound full, and what stays on the spool over its whole sets is broke; the last of a grade, or of a size of reels in it, is wound to its sets"
 	if b.Jumbo.Turned {
 		jumbo = "a jumbo is turned up when its whole sets are wound"
 	}

@@ -164,7 +164,7 @@ type Wound struct {
 	Jumbo          paperprop.Length // on a jumbo that is wound full
 	PerJumbo       int              // sets
 	Sets, Jumbos   int
-	Rest           paperprop.Length // on each full spool, over its sets; zero where it is turned up
+	Rest           paperprop.Length // on a spool that is wound full, over its sets; zero where it is turned up
 	Rests          int              // spools with a rest: the last is wound to its sets
 
 	name     string

@@ -504,7 +504,7 @@ func TestRefused(t *testing.T) {
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nyard = \"0 t\"", "yard is 0 t: there is nothing to make paper of"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"1e-12 %\"", "more than a hundred years"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nbroke = \"none\"", "broke is \"none\", want \"beside trim\" or \"trim included\""},
-		{"orders = \"list.csv\"", "orders = \"list.csv\"\nbroke = \"trim included\"", "winder.broke is 6 %, trim and rests of jumbos included, and they alone are"},
+		{"orders = \"list.csv\"\n[machine]\ndeckle = \"3300 mm\"\nmost-reels = 5", "orders = \"list.csv\"\nbroke = \"trim included\"\n[machine]\ndeckle = \"3300 mm\"\nmost-reels = 2", "winder.broke is 6 %, trim and rests of jumbos included, and they alone are"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nlimit = \"soon\"", "limit is \"soon\", want a time such as 20s"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"10 min\"\nloss = \"6 t\"", "change.loss is 6000 kg, and takes 24 min at 15.12 t/h: more than change.time, 10 min"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"-10 min\"", "change.time is -10 min, want from 0"},

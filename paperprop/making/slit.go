@@ -180,7 +180,7 @@ func (b *Book) fill(r *Run, w *Wound) {
 	slices.SortStableFunc(w.patterns, func(p, q int) int { return sooner(due[p], due[q]) })
 	w.Jumbos = (w.Sets + w.PerJumbo - 1) / w.PerJumbo
 	if w.Rest > 0 {
-		w.Rests = w.Sets / w.PerJumbo
+		w.Rests = max(0, w.Jumbos-1)
 	}
 }
 
