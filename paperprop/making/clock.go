@@ -97,6 +97,9 @@ func (b *Book) ready(r *Run, made []Made, offsets map[int]time.Duration) {
 	}
 }
 
+// wound is when the last jumbo with a reel of an order is wound.
+func (b *Book) wound(m *Made) time.Time { return m.Ready.Add(-minutes(b.Handling)) }
+
 // last is the set with which so many reels of a width are cut.
 func (w *Wound) last(r *Run, width paperprop.Length, reels int) int {
 	sets := 0
@@ -259,7 +262,7 @@ func (p *Plan) judge(at int, offsets map[int]time.Duration) {
 			m.Reason = fmt.Sprintf("not to be made by then: with %s first it would be ready %s", r.Grade.Name, Day(m.First))
 			if at == 0 {
 				m.Reason = fmt.Sprintf("not to be made by then: though %s runs first, the last jumbo with a reel of it is wound %s",
-					r.Grade.Name, Day(m.Ready.Add(-minutes(b.Handling))))
+					r.Grade.Name, Day(b.wound(m)))
 			}
 		default:
 			run := "run"

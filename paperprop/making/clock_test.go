@@ -12,6 +12,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/making"
+	"millmaths.example/paperprop/table"
 )
 
 // small is a book of grades whose line solves fast, without orders.
@@ -425,6 +426,44 @@ func TestLastBale(t *testing.T) {
 	b.Orders = b.Orders[:1]
 	if p = plan(t, b); p.YardLeft != 0 || !p.YardOut.IsZero() || p.Orders[0].Reason != "" {
 		t.Errorf("Whin alone: empty %v, %v left, %q", p.YardOut, p.YardLeft, p.Orders[0].Reason)
+	}
+}
+
+// Bales are taken in as paper is made: the 5 t of a change within its half an hour, the
+// rest over the run. An order whose last jumbo is wound before the yard is empty has
+// them, though it is ready only when it is handled.
+func TestYardEmpty(t *testing.T) {
+	for _, test := range []struct {
+		yard, empty, without string
+	}{
+		// Whin 105 takes 35.148 t until 08:50:57. Harebell 120 takes 26.153 t for 34.071 t
+		// made: 3.838 t in its change, then 22.315 t from 09:20:57 to 11:27:44. Of the 27.190 t
+		// of Harebell 140, 23.247 t are taken from 11:57:44 to 14:06:27.
+		{"35.1 t", "08:50:43", "TD-87 TD-88 OB-311 OB-312 OB-313 OB-314 OB-315 OB-316 OB-317 OB-318"},
+		{"37 t", "09:05:26", "OB-311 OB-312 OB-313 OB-314 OB-315 OB-316 OB-317 OB-318"},
+		{"50 t", "10:23:31", "OB-312 OB-313 OB-314 OB-315 OB-316 OB-317 OB-318"},
+		{"88.4 t", "14:05:56", "OB-318"},
+		{"88.6 t", "", ""},
+	} {
+		b, err := making.ReadFile(quillbeck+"order-book.toml", table.Options{}, making.Setting{Name: "yard", Text: test.yard})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := plan(t, b)
+		var without []string
+		for i, m := range p.Orders {
+			if strings.Contains(m.Reason, "not without more bales") {
+				without = append(without, b.Orders[i].Name)
+			}
+		}
+		slices.SortFunc(without, func(x, y string) int { return cmp.Or(-cmp.Compare(x[:2], y[:2]), cmp.Compare(x, y)) })
+		empty := ""
+		if !p.YardOut.IsZero() {
+			empty = p.YardOut.Round(time.Second).Format(time.TimeOnly)
+		}
+		if got := strings.Join(without, " "); empty != test.empty || got != test.without {
+			t.Errorf("%s: empty %s, and then without bales are %s; want %s, %s", test.yard, empty, got, test.empty, test.without)
+		}
 	}
 }
 

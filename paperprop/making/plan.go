@@ -124,19 +124,32 @@ func (p *Plan) yard() {
 	for i := range p.Runs {
 		r := &p.Runs[i]
 		if left := p.YardLeft; left >= 0 && left < r.Takes.Paper {
-			share := float64(left / r.Takes.Paper)
-			p.YardOut = r.Change.Add(time.Duration(share * float64(r.End.Sub(r.Change))))
+			p.YardOut = r.takenIn(float64(left / r.Takes.Paper))
 		}
 		p.YardLeft -= r.Takes.Paper
 	}
 	for i := range p.Orders {
 		m := &p.Orders[i]
-		if p.YardOut.IsZero() || !m.Ready.After(p.YardOut) {
-			continue
+		if p.YardOut.IsZero() || m.Ready.IsZero() || !p.Book.wound(m).After(p.YardOut) {
+			continue // handling takes no bales
 		}
 		if m.Reason != "" {
 			m.Reason += "; "
 		}
 		m.Reason += "not without more bales, as the yard is empty " + Day(p.YardOut)
 	}
+}
+
+// takenIn is when a run has taken in a share of its recovered paper, which goes with
+// what is made: the loss of its change of grade in the time of that, all else from
+// the first jumbo to the last.
+func (r *Run) takenIn(share float64) time.Time {
+	change := float64(r.Tonnes.Change / r.Tonnes.Made)
+	if share == 0 {
+		return r.Change
+	}
+	if share < change {
+		return r.Change.Add(time.Duration(share / change * float64(r.Begin.Sub(r.Change))))
+	}
+	return r.Begin.Add(time.Duration((share - change) / (1 - change) * float64(r.End.Sub(r.Begin))))
 }
