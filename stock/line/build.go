@@ -360,9 +360,9 @@ func (b *builder) tankRows(t *tank) {
 		for _, st := range in {
 			b.add(row, st, k, number(1))
 		}
-		b.s.holds = append(b.s.holds, hold{row, content[k], 0})
+		b.s.holds = append(b.s.holds, hold{row, content[k], 0, []int{row}})
 	}
-	b.s.holds = append(b.s.holds, hold{one, content[b.l.water()], 1})
+	b.s.holds = append(b.s.holds, hold{one, content[b.l.water()], 1, []int{one}})
 	if t.overflow != "" && t.makeUp != "" {
 		// One of the two runs: a figure of 0 or 1 says which.
 		row := b.row(nil)

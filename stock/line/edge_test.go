@@ -121,6 +121,115 @@ func TestRefusedFlows(t *testing.T) {
 	}
 }
 
+// Lines whose water is so dirty, or whose rejects so many, that the way from clear
+// water leads elsewhere, or nowhere: they have a balance all the same.
+func TestDirtyLoop(t *testing.T) {
+	text := read(t, quillbeck)
+	const source = "common-practice: an independent solution of the same balances"
+	makeUp := []string{`overflow = "sewer"`, "overflow = \"sewer\"\nmake-up = \"fresh\""}
+	noStarch := []string{`, starch = "18 %" }`, ` }`}
+	broke := func(beside, share string) []string {
+		return []string{beside, fmt.Sprintf("%s\nbroke = %q\nbroke-to = \"broke pulper\"", beside, share)}
+	}
+	for _, test := range []struct {
+		name         string
+		edits        [][]string
+		figures      []string
+		white, bales float64 // consistency of the white water, bales in t/h
+	}{
+		{"filler that hardly stays", nil, []string{"wire.retention.filler=1 %"}, 0.007058531496682934, 16.109689938197338},
+		{"many rejects", [][]string{makeUp, noStarch, {`[conventions]`, "[conventions]\nreject-rate = \"by mass of stock\""}},
+			[]string{"screen 1.consistency=1.595 %", "screen 1.reject-rate=24.64 %", "screen 2.reject-rate=25.36 %", "wire.retention.filler=39.18 %"},
+			0.0018342396129413183, 22.44865476848458},
+		{"little fresh water", [][]string{noStarch},
+			[]string{"pulper.bales.filler=16.14 %", "screen 1.reject-consistency=2.8 %", "screen 1.reject-rate=6.499 %", "winder.broke=5.642 %",
+				"wire.retention.filler=8.508 %", "fresh water.flow=4.443 t/t"},
+			0.006175533722480803, 15.462958373940962},
+		{"less fresh water", [][]string{makeUp, noStarch},
+			[]string{"pulper.bales.filler=23.19 %", "pulper.bales.starch=4.416 %", "screen 1.reject-consistency=3.314 %",
+				"screen 2.reject-consistency=2.658 %", "wire.retention.filler=17.12 %", "fresh water.flow=1.878 t/t"},
+			0.007623388408763419, 15.570518901249821},
+		{"much broke", [][]string{makeUp, broke(`dryness   = "19 %"`, "3.31 %"), broke(`dryness  = "47.5 %"`, "3.83 %"),
+			{`consistency = "everything but water"`, `consistency = "suspended matter"`},
+			{`[conventions]`, "[conventions]\npress-water = \"carries dissolved matter\"\nreject-rate = \"by mass of stock\"\n" +
+				"pulper-consistency = \"before the rejects are taken out\""}},
+			[]string{"headbox.consistency=1.299 %", "pulper.bales.filler=18 %", "pulper.bales.starch=3.312 %", "pulper.consistency=4.577 %",
+				"screen 1.consistency=2.104 %", "screen 1.reject-consistency=3.95 %", "screen 1.reject-rate=21.51 %",
+				"screen 2.consistency=1.492 %", "screen 2.reject-consistency=2.73 %", "screen 2.reject-rate=17.09 %", "winder.broke=20.79 %",
+				"wire.retention.fibre=72.18 %", "wire.retention.filler=10.68 %", "wire.retention.starch=34.73 %", "fresh water.flow=2.33 t/t"},
+			0.005903866951794315, 19.4448186864332},
+		{"a reel that breaks", [][]string{makeUp, noStarch, broke(`width    = "3.36 m"`, "1.02 %"),
+			{`[conventions]`, "[conventions]\npress-water = \"carries dissolved matter\"\ncoarse-rejects = \"as the stock\""}},
+			[]string{"headbox.consistency=0.8485 %", "pulper.bales.filler=20.59 %", "pulper.bales.starch=4.818 %", "pulper.consistency=5.781 %",
+				"screen 1.consistency=1.989 %", "screen 1.reject-consistency=3.674 %", "screen 1.reject-rate=9.36 %",
+				"screen 2.consistency=1.535 %", "screen 2.reject-consistency=3.293 %", "screen 2.reject-rate=28.43 %", "winder.broke=7.797 %",
+				"wire.retention.fibre=81.64 %", "wire.retention.filler=63.03 %", "fresh water.flow=2.647 t/t"},
+			0.00736636884319187, 15.455987780607142},
+	} {
+		l := readText(t, edited(t, text, slices.Concat(test.edits...)...))
+		for _, figure := range test.figures {
+			name, text, _ := strings.Cut(figure, "=")
+			var err error
+			if l, err = l.With(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		a, err := l.Solve()
+		if err != nil {
+			t.Errorf("%s: %v, want white water of %v (%s)", test.name, err, test.white, source)
+			continue
+		}
+		white, bales := value(t, a, "white water.consistency"), value(t, a, "recovered paper.total")
+		if !nearly(white, test.white) || !nearly(bales, test.bales) {
+			t.Errorf("%s: white water of %v, %v t/h of bales, want %v and %v (%s)", test.name, white, bales, test.white, test.bales, source)
+		}
+		for _, s := range a.Streams {
+			for _, x := range s.Flows {
+				if float64(x) < -1e-9*float64(s.Total) {
+					t.Errorf("%s: %s has a flow of %v t/h", test.name, s.Name, x)
+				}
+			}
+		}
+	}
+}
+
+// A line that is solved again, from one with clear water, is not refused either, and
+// clear water comes back after it.
+func TestDirtyBetween(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	points, err := l.Range("wire.retention.filler", []float64{0.48, 0.01, 0.48, 0.02, 0.01})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, err := line.ResultNamed(l.Results(), "white water.consistency")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, p := range points {
+		if p.Err != nil {
+			t.Fatalf("filler retained %v: %v", p.Figure, p.Err)
+		}
+		if p.Figure == 0.01 && !nearly(p.Values[at], 0.007058531496682934) {
+			t.Errorf("white water of %v, want 0.70585 %% (common-practice: an independent solution of the same balances)", p.Values[at])
+		}
+		if i == 2 && !nearly(p.Values[at], points[0].Values[at]) {
+			t.Errorf("white water of %v after the dirty one, %v before", p.Values[at], points[0].Values[at])
+		}
+	}
+	unknown, err := l.With("wire.retention.filler", "?")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines, err := unknown.SolveFor(line.Wish{Result: "white water.consistency", Value: 0.007})
+	if err != nil || len(lines) != 1 {
+		t.Fatalf("%d lines with white water of 0.7 %%, %v, want one", len(lines), err)
+	}
+	i, _ := l.FigureNamed("wire.retention.filler")
+	if x := lines[0].Figures[i].Value; !(math.Abs(x-0.0107037) < 5e-8) {
+		t.Errorf("retention of %v, want 1.07037 %% (common-practice: an independent solution of the same balances)", x)
+	}
+}
+
 // A figure that is set out of its range is refused as it was set; one that makes the
 // line impossible is told as it was set.
 func TestSetRefused(t *testing.T) {

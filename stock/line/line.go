@@ -34,7 +34,9 @@
 // the composition of a well mixed tank makes the draws products of two
 // unknowns. Such a system is solved by Newton's method, every pass of which is
 // a direct solution of the whole line; the first begins with clear water in
-// all tanks. A Solver keeps the order of elimination and allocates nothing.
+// all tanks. Where that leads to no balance, or to one with flows below zero, the
+// loops are filled pass by pass, as those of a line that starts up, and Newton's
+// method begins there. A Solver keeps the order of elimination and allocates nothing.
 //
 // # What people get wrong
 //

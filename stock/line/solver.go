@@ -17,7 +17,8 @@ type Solver struct {
 	reference []float64 // the first solution: all others begin there
 	refers    bool
 	u, next   []float64
-	before    []float64 // the solution before a tank was changed to its make-up, or back
+	before    []float64 // the solution before a tank was changed, or before Newton passes
+	held      []float64 // what the passes hold that fill the loops
 	results   []Result
 	failed    error     // of the last call of Solve
 	solution  []float64 // the figures of the last solution
@@ -48,18 +49,26 @@ func (l *Line) newSolver() (*Solver, error) {
 	for i, f := range l.Figures {
 		s.figures[i] = f.Value
 	}
-	for _, t := range l.tanks {
-		if t.overflow == "" {
-			s.figures[b.makeUp[t.index]] = 1
-		}
-	}
+	s.openTanks()
 	if b.s.rows != b.s.unknowns {
 		return nil, &Error{File: l.File, Err: b.miscount()}
 	}
 	n := b.s.unknowns
 	s.u, s.next, s.before, s.reference = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	s.held = make([]float64, len(b.s.holds))
 	s.first, s.newton = newPass(&b.s, true), newPass(&b.s, false)
 	return s, nil
+}
+
+// openTanks lets every tank run over that can, and makes up the others.
+func (s *Solver) openTanks() {
+	for _, t := range s.l.tanks {
+		z := 0.0
+		if t.overflow == "" {
+			z = 1
+		}
+		s.figures[s.b.makeUp[t.index]] = z
+	}
 }
 
 // missing refuses a line of which a figure is not known.
@@ -127,6 +136,23 @@ func (s *Solver) solve() error {
 		}
 	}
 	s.fixSize()
+	if err := s.steady(); err != nil && !s.fill() {
+		return err
+	}
+	if !s.refers {
+		// From here on solutions are near this one, and so should the order be.
+		if s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(nil, nil)
+		}
+		copy(s.reference, s.u)
+		s.refers = true
+	}
+	return nil
+}
+
+// steady solves the equations with every tank at its overflow or its make-up, as it
+// needs, and refuses a solution that is not possible.
+func (s *Solver) steady() error {
 	// A tank that has an overflow and a make-up may have to change from one to
 	// the other; each does so at most twice, as a change of one moves others.
 	changed := false
@@ -143,18 +169,7 @@ func (s *Solver) solve() error {
 		copy(s.before, s.u)
 		changed = true
 	}
-	if err := s.possible(); err != nil {
-		return err
-	}
-	if !s.refers {
-		// From here on solutions are near this one, and so should the order be.
-		if s.newton.prepare(s.figures, s.u); s.newton.f == nil {
-			return s.singular(nil, nil)
-		}
-		copy(s.reference, s.u)
-		s.refers = true
-	}
-	return nil
+	return s.possible()
 }
 
 // beforeChange says why a line that has no solution once a tank was changed to its
@@ -204,6 +219,81 @@ func (s *Solver) settle() error {
 	return &Error{File: s.l.File, Err: errors.New("the water loop does not settle: the figures contradict each other, or a component comes back faster than it leaves")}
 }
 
+// Of the passes that fill the loops: how many at most, how many before one is judged,
+// and how little the last of them moves what is held, relative.
+const (
+	fillings = 256
+	warming  = 3
+	filled   = 1e-6
+)
+
+// fill solves the equations as a line that starts up does: with clear water in the
+// tanks at first, then with what the pass before brought to them. Where the water is
+// far from clear, Newton's method may come to a balance with flows below zero, or to
+// none; from a loop that is nearly full it finds the one that is possible, and fill
+// tells whether it did. A loop only grows dirtier as it fills, so a pass that is not
+// possible ends it.
+func (s *Solver) fill() bool {
+	s.openTanks()
+	for i, h := range s.b.s.holds {
+		s.held[i] = h.guess
+	}
+	for pass := 1; pass <= fillings; pass++ {
+		if s.begin(s.held) != nil || pass > warming && !s.switchTanks() && s.possible() != nil {
+			return false
+		}
+		moved := s.renew()
+		full := !(moved > filled)
+		doubled := pass > warming && pass&(pass-1) == 0
+		if (full || doubled) && s.converge() && s.possible() == nil {
+			return true
+		}
+		if full {
+			return false
+		}
+	}
+	return false
+}
+
+// converge makes Newton passes, with another order of elimination where the one
+// found for other numbers leads nowhere.
+func (s *Solver) converge() bool {
+	copy(s.before, s.u)
+	if s.iterate() {
+		return true
+	}
+	copy(s.u, s.before)
+	s.newton.prepare(s.figures, s.u)
+	return s.iterate()
+}
+
+// renew puts in place of what was held what the last pass makes of it, and returns
+// the largest change, relative. The water of a tank comes after all else in it, of
+// which it is the rest.
+func (s *Solver) renew() float64 {
+	s.newton.residual(s.figures, s.u)
+	lack, most := s.newton.rhs, 0.0
+	for i := range s.b.s.holds {
+		h := &s.b.s.holds[i]
+		missing, slope := 0.0, 0.0
+		for _, row := range h.own {
+			missing += lack[row]
+			slope += s.b.s.slope(row, h.col, s.figures, s.u)
+		}
+		d := ratio(missing, slope)
+		for _, t := range s.b.s.terms {
+			if t.col == h.col {
+				lack[t.row] -= t.at(s.figures) * d
+			}
+		}
+		s.held[i] = s.u[h.col] + d
+		if e := ratio(math.Abs(d), math.Abs(s.held[i])); !(e <= most) {
+			most = e // NaN too
+		}
+	}
+	return most
+}
+
 // begin makes the first pass, with clear water in the tanks or with the
 // contents given, and prepares the passes that were not.
 func (s *Solver) begin(contents []float64) error {
@@ -238,7 +328,7 @@ const digits = 1e-14
 // ends where that is less than digits, or where the changes are those of
 // rounding.
 func (s *Solver) iterate() bool {
-	if !s.newton.begin(s.figures) {
+	if s.newton.f == nil || !s.newton.begin(s.figures) {
 		return false
 	}
 	before := math.Inf(1)

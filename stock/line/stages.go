@@ -4,7 +4,7 @@ package line
 // split·of. The split is an unknown, held at a guess in the first pass, where
 // it takes the place of a row.
 func (b *builder) follow(s *stage, out, of *stream, guess float64, has func(k int) bool) {
-	split, held := b.unknown(), false
+	h := hold{row: absent, col: b.unknown(), guess: guess}
 	for k := range b.l.Components {
 		if !has(k) {
 			continue
@@ -12,15 +12,15 @@ func (b *builder) follow(s *stage, out, of *stream, guess float64, has func(k in
 		row := b.row(s)
 		b.add(row, out, k, number(1))
 		if of.flows[k] != absent {
-			b.product(row, split, of.flows[k], -1)
+			b.product(row, h.col, of.flows[k], -1)
 		}
-		if !held || k == b.l.water() {
-			if held {
-				b.s.holds = b.s.holds[:len(b.s.holds)-1]
-			}
-			b.s.holds = append(b.s.holds, hold{row, split, guess})
-			held = true
+		h.own = append(h.own, row)
+		if h.row == absent || k == b.l.water() {
+			h.row = row
 		}
+	}
+	if h.row != absent {
+		b.s.holds = append(b.s.holds, h)
 	}
 }
 

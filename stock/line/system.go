@@ -42,10 +42,11 @@ type load struct {
 
 // A hold fixes an unknown of the kind that products hold, in place of a row, so
 // that all is linear: the first pass over a line starts so, with clear water in
-// the tanks.
+// the tanks. The sum of its own rows says what that makes of it.
 type hold struct {
 	row, col int
 	guess    float64
+	own      []int
 }
 
 // A system of equations says that linear terms and products of two unknowns
@@ -60,6 +61,22 @@ type system struct {
 	products []product
 	loads    []load
 	holds    []hold
+}
+
+// slope is what an unknown counts for in a row, with the others as they are at u.
+func (s *system) slope(row, col int, figures, u []float64) float64 {
+	sum := 0.0
+	for _, t := range s.terms {
+		if t.row == row && t.col == col {
+			sum += t.at(figures)
+		}
+	}
+	for _, q := range s.products {
+		if q.row == row && q.held == col {
+			sum += q.factor * u[q.flow]
+		}
+	}
+	return sum
 }
 
 // A pass is the system made linear, either with what products hold fixed or
