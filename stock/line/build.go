@@ -241,7 +241,7 @@ func (b *builder) goOn(s *stage, main *stream) {
 	if len(s.to) == 1 {
 		on.to = s.to[0].to
 		if on.to == sold {
-			on.name = sold
+			on.name = b.soldBy(s)
 		}
 		return
 	}
@@ -265,6 +265,16 @@ func (b *builder) goOn(s *stage, main *stream) {
 			}
 		}
 	}
+}
+
+// soldBy names what a stage sells: after the stage only where others sell too.
+func (b *builder) soldBy(s *stage) string {
+	for _, other := range b.l.stages {
+		if other != s && len(other.to) == 1 && other.to[0].to == sold {
+			return sold + " by the " + s.name
+		}
+	}
+	return sold
 }
 
 // thin draws water to a stage that says from where.

@@ -216,6 +216,10 @@ func densityOf(component string) paperprop.Density {
 	return 0
 }
 
+// takenNames are those that an answer tells of a stream or a tank beside its
+// components.
+const takenNames = "water total dryness volume consistency through name from to"
+
 func (l *Line) readComponents(nodes []*node) {
 	for _, n := range nodes {
 		l.only(n, "component", "a component", "name", "form", "density")
@@ -238,8 +242,8 @@ func (l *Line) readComponents(nodes []*node) {
 		switch {
 		case c.Name == "" || strings.ContainsAny(c.Name, ".="):
 			l.fail(n, "component", "name %q, want one without a point or =", c.Name)
-		case c.Name == "water" || c.Name == "total" || c.Name == "dryness":
-			l.fail(n, "component", "name %q is taken: it is in every stream", c.Name)
+		case slices.Contains(strings.Fields(takenNames), c.Name):
+			l.fail(n, "component", "name %q is taken: it is told of every stream or tank", c.Name)
 		case slices.ContainsFunc(l.Components, func(o Component) bool { return o.Name == c.Name }):
 			l.fail(n, "component", "%s is there twice", c.Name)
 		}
@@ -550,6 +554,45 @@ func (l *Line) check() {
 		l.checkStage(s, i)
 	}
 	l.checkSize()
+	if len(l.errors) == 0 {
+		l.checkResults()
+	}
+}
+
+// checkResults refuses a place whose name gives a result that of another: each has a
+// name of its own.
+func (l *Line) checkResults() {
+	seen := map[string]bool{}
+	for _, r := range l.Results() {
+		if !seen[r.Name] {
+			seen[r.Name] = true
+			continue
+		}
+		place, _, _ := strings.Cut(r.Name, ".")
+		l.fail(&node{line: l.lineOf(place)}, place, "two results would be named %s, want another name for the place", r.Name)
+		return
+	}
+}
+
+// lineOf is where the file tells a stage, a tank or a water; 0: it has none of that
+// name.
+func (l *Line) lineOf(place string) int {
+	for _, s := range l.stages {
+		if s.name == place {
+			return s.line
+		}
+	}
+	for _, t := range l.tanks {
+		if t.name == place {
+			return t.line
+		}
+	}
+	for _, w := range l.waters {
+		if w.name == place {
+			return w.line
+		}
+	}
+	return 0
 }
 
 // goals are the names that a stream can go to.

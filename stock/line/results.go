@@ -352,13 +352,39 @@ func (b *builder) machineResults() []Result {
 		}))
 	}
 	if grammage != constant {
-		for _, st := range b.which(func(st *stream) bool { return st.key == "solution" }) {
-			adds := st.stage.places["adds"]
-			list = append(list, b.result(adds+"-on-sheet", adds+" that the "+st.stage.name+" adds, dry", "OvenDryGrammage", "g/m2",
-				func(s *Solver) float64 { return 1e6 * s.solids(st) / area(s) }))
-		}
+		list = append(list, b.addedResults(area)...)
 	}
 	return append(list, b.dryingResults(width)...)
+}
+
+// addedResults are what the size presses add to an area of the sheet: of a component
+// that several add the sum, and then the share of each.
+func (b *builder) addedResults(area func(*Solver) float64) []Result {
+	var list []Result
+	add := func(name, by string, of []*stream) {
+		adds := of[0].stage.places["adds"]
+		list = append(list, b.result(name, adds+" that the "+by+", dry", "OvenDryGrammage", "g/m2",
+			func(s *Solver) float64 { return 1e6 * sum(of, s.solids) / area(s) }))
+	}
+	told := map[string]bool{}
+	for _, st := range b.which(func(st *stream) bool { return st.key == "solution" }) {
+		adds := st.stage.places["adds"]
+		name := adds + "-on-sheet"
+		if told[adds] {
+			continue
+		}
+		told[adds] = true
+		same := b.which(func(o *stream) bool { return o.key == "solution" && o.stage.places["adds"] == adds })
+		if len(same) == 1 {
+			add(name, st.stage.name+" adds", same)
+			continue
+		}
+		add(name, "size presses add", same)
+		for _, one := range same {
+			add(name+"."+one.stage.name, one.stage.name+" adds", []*stream{one})
+		}
+	}
+	return list
 }
 
 // dryingResults are what the dryers do; their area needs the width of the reel.

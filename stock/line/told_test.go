@@ -236,6 +236,81 @@ type toldNumber struct {
 	U     *float64
 }
 
+// Two size presses that add the same: the sum, and the share of each. What adds alone
+// keeps the plain name.
+func TestTwoSizePresses(t *testing.T) {
+	const reel = "[[stage]]\nname     = \"reel\""
+	text := edited(t, read(t, quillbeck), reel, `[[stage]]
+name = "second press"
+kind = "size press"
+adds = "starch"
+solution = "5 %"
+pick-up = "1 %"
+[[stage]]
+name = "last dryers"
+kind = "dryers"
+dryness = "93 %"
+`+reel)
+	a := solve(t, text)
+	for _, test := range []struct {
+		name   string
+		want   float64 // g/m2
+		source string
+	}{
+		{"starch-on-sheet", 5.377941505, "their sum"},
+		{"starch-on-sheet.size press", 4.272991005, "common-practice: an independent solution of the same balances"},
+		{"starch-on-sheet.second press", 1.10495049505, "common-practice: 1 % of the dry sheet, of 120 g/m2 at 93 %, is 120*0.93/101"},
+	} {
+		if got := value(t, a, test.name); !(math.Abs(got/test.want-1) < 1e-9) {
+			t.Errorf("%s = %v, want %v (%s)", test.name, got, test.want, test.source)
+		}
+	}
+	other := solve(t, edited(t, text, "adds = \"starch\"\nsolution = \"5 %\"", "adds = \"filler\"\nsolution = \"5 %\""))
+	for _, name := range []string{"starch-on-sheet", "filler-on-sheet"} {
+		if x := value(t, other, name); !(x > 0) {
+			t.Errorf("%s = %v", name, x)
+		}
+	}
+	if _, ok := other.Value("starch-on-sheet.size press"); ok {
+		t.Error("what one size press adds is told twice")
+	}
+}
+
+// Two stages that sell: each stream has a name of its own.
+func TestSoldTwice(t *testing.T) {
+	text := edited(t, read(t, quillbeck), `width    = "3.36 m"`, "width = \"3.36 m\"\nto = { winder = \"60 %\", \"sheeter\" = \"rest\" }",
+		"[[stage]]\nname        = \"broke pulper\"", "[[stage]]\nname = \"sheeter\"\nkind = \"winder\"\nto = \"sold\"\n[[stage]]\nname        = \"broke pulper\"")
+	a := solve(t, text)
+	winder, sheeter := value(t, a, "sold by the winder.total"), value(t, a, "sold by the sheeter.total")
+	if made := value(t, a, "production"); !nearly(winder, 0.6*0.94*made) || !nearly(sheeter, 0.4*made) || !nearly(winder+sheeter, value(t, a, "sold")) {
+		t.Errorf("of %v made the winder sells %v, the sheeter %v", made, winder, sheeter)
+	}
+}
+
+// No two results, and no two names of a stream in JSON, are the same: what would make
+// them so is refused.
+func TestOneName(t *testing.T) {
+	text := read(t, quillbeck)
+	for _, test := range []struct{ from, to, want string }{
+		{`"white water"`, `"yield"`, `test.toml:47: yield: two results would be named yield.fibre, want another name for the place`},
+		{`"machine chest"`, `"effluent-load"`, `effluent-load: two results would be named effluent-load.fibre, want another name for the place`},
+		{`"screen rejects"`, `"size solution"`, `test.toml: size solution: two results would be named size solution.total, want another name for the place`},
+		{`"fresh water"`, `"recovered paper"`, `recovered paper: two results would be named recovered paper.total`},
+		{`"starch"`, `"volume"`, `component: name "volume" is taken: it is told of every stream or tank`},
+		{`"starch"`, `"consistency"`, `name "consistency" is taken`},
+		{`"starch"`, `"through"`, `name "through" is taken`},
+		{`"starch"`, `"name"`, `name "name" is taken`},
+		{`"starch"`, `"from"`, `name "from" is taken`},
+		{`"starch"`, `"to"`, `name "to" is taken`},
+		{`"starch"`, `"total"`, `name "total" is taken`},
+	} {
+		_, err := answer(strings.ReplaceAll(text, test.from, test.to))
+		if err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s for %s:\n got %v\nwant %s", test.to, test.from, err, test.want)
+		}
+	}
+}
+
 // JSON tells what the answer holds, in the units to print in, with the uncertainty of
 // what has one.
 func TestJSON(t *testing.T) {
