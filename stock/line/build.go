@@ -306,6 +306,11 @@ func (b *builder) waterStream(w *sideWater) {
 	st.from, st.to = fresh, w.to
 }
 
+// perTonne tells whether a water follows what is sold.
+func (l *Line) perTonne(w *sideWater) bool {
+	return l.Figures[w.flow].Field.Kind.Name() != waterFlow.quantity
+}
+
 func (b *builder) waterRow(w *sideWater) {
 	i := slices.IndexFunc(b.streams, func(st *stream) bool { return st.name == w.name && st.to == w.to && st.from == w.from })
 	st := b.streams[i]
@@ -315,7 +320,7 @@ func (b *builder) waterRow(w *sideWater) {
 	} else {
 		b.addAll(row, st, number(1))
 	}
-	if b.l.Figures[w.flow].Field.Kind.Name() == waterFlow.quantity {
+	if !b.l.perTonne(w) {
 		b.s.loads = append(b.s.loads, load{row, coefficient{0, w.flow, 1}})
 		return
 	}

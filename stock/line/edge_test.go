@@ -100,6 +100,15 @@ func TestRefusedFlows(t *testing.T) {
 		{edited(t, twoPly, `reject-consistency = "2.0 %"`, `reject-consistency = "0.1 %"`), `cleaner 1: reject-consistency is 0.1 %: the rejects would take more water than is fed, by `},
 		{edited(t, twoPly, `dryness = "17 %"`, `dryness = "0.2 %"`), `top wire: dryness is 0.2 %: the sheet would hold more water than comes from the headbox, by `},
 		{edited(t, text, `"0.82 %"`, `"3.2 %"`), `headbox: consistency is 3.2 %: dilution upwards, as the stock comes with 2.96`},
+		// A size press needs a solution below the sheet that leaves, and that below the one that comes.
+		{edited(t, text, `"9.5 %"`, `"80 %"`), `test.toml:126: size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 80 %`},
+		{edited(t, text, `"9.5 %"`, `"71 %"`), `size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 71 %`},
+		{edited(t, text, `"9.5 %"`, `"99.5 %"`), `size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 99.5 %`},
+		{edited(t, text, `"71 %"`, `"9 %"`), `size press: dryness is 9 %: the sheet comes out drier than that, as its solution has 9.5 %`},
+		{edited(t, text, `"71 %"`, `"9.6 %"`), `pulper: recovered paper would run backwards, with 0.2130`},
+		{edited(t, text, `"9.5 %"`, `"70.9 %"`), `: the broke and what is added bring more than the sheet takes`},
+		{edited(t, text, `"6 %"`, `"100 %"`), `test.toml:145: winder: broke is 100 %: nothing is sold, and the fresh water per tonne sold is none`},
+		{edited(t, text, `"6 %"`, `"99.9 %"`), `white water: the tank runs dry by 13.15`},
 	} {
 		_, err := answer(test.text)
 		if err == nil || !strings.Contains(err.Error(), test.want) {
@@ -227,6 +236,14 @@ func TestDirtyBetween(t *testing.T) {
 	i, _ := l.FigureNamed("wire.retention.filler")
 	if x := lines[0].Figures[i].Value; !(math.Abs(x-0.0107037) < 5e-8) {
 		t.Errorf("retention of %v, want 1.07037 %% (common-practice: an independent solution of the same balances)", x)
+	}
+}
+
+// Where fresh water does not follow what is sold, all may be broke.
+func TestNothingSold(t *testing.T) {
+	a := solve(t, edited(t, read(t, quillbeck), `"6 %"`, `"100 %"`, `"7.2 t/t"`, `"100 t/h"`))
+	if sold, broke, made := value(t, a, "sold"), value(t, a, "broke"), value(t, a, "production"); sold != 0 || broke != made {
+		t.Errorf("of %v made %v is sold, %v is broke", made, sold, broke)
 	}
 }
 

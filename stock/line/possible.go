@@ -2,6 +2,8 @@ package line
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -201,6 +203,10 @@ func (s *Solver) possible() error {
 	if lowest >= least && !s.hollow() {
 		return nil // as almost always, and fast
 	}
+	// What makes all before it run backwards comes first.
+	if err := s.contradicts(least); err != nil {
+		return err
+	}
 	// In the order of the stages, of each what it draws, or what a tank runs over
 	// to it, first: where one runs backwards, so does what follows.
 	for _, at := range s.l.stages {
@@ -238,6 +244,36 @@ func (s *Solver) possible() error {
 	return nil
 }
 
+// contradicts says which figures of a stage no flows can meet, whatever comes to it:
+// the sheet of a size press lies between the sheet that comes and the solution, and
+// where all is broke, water per tonne sold is none.
+func (s *Solver) contradicts(least float64) error {
+	nothing := math.Abs(sum(s.b.into(sold), s.total)) <= -least
+	perTonne := slices.IndexFunc(s.l.waters, s.l.perTonne)
+	for _, st := range s.l.stages {
+		if st.kind.name == "size press" && st.has("dryness") {
+			solution := s.b.by[st]["solution"]
+			adds := ratio(s.counted(solution, drynessCounts), s.total(solution))
+			if d := s.figures[st.figures["dryness"]]; d <= adds && d < s.comes(st) {
+				return s.figureError(st, "dryness", "the sheet comes out drier than that, as its solution has %s", percentText(adds))
+			}
+		}
+		if nothing && perTonne >= 0 && st.has("broke") && s.figures[st.figures["broke"]] == 1 {
+			return s.figureError(st, "broke", "nothing is sold, and the %s per tonne sold is none", s.l.waters[perTonne].name)
+		}
+	}
+	return nil
+}
+
+// comes is the dryness of what comes to a stage from others.
+func (s *Solver) comes(st *stage) float64 {
+	in, dry := 0.0, 0.0
+	for _, other := range s.b.into(st.name) {
+		in, dry = in+s.total(other), dry+s.counted(other, drynessCounts)
+	}
+	return ratio(dry, in)
+}
+
 // hollow tells whether any tank holds less than nothing.
 func (s *Solver) hollow() bool {
 	for t := range s.l.tanks {
@@ -267,6 +303,8 @@ func (s *Solver) impossible(st *stream) error {
 		return s.l.tankError(t, "the tank runs over by %s: it needs an overflow", flowText(x))
 	case st.key == "thinning":
 		return s.thickens(st)
+	case st.key == "bales":
+		return s.overfed(st)
 	}
 	if st.stage == nil {
 		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("it would run backwards, with %s", flowText(x))}
@@ -297,7 +335,22 @@ func (s *Solver) thickens(st *stream) error {
 	if thin >= s.figures[at.figures["consistency"]] {
 		return s.figureError(at, "consistency", "the water of the %s has %s, and cannot thin stock to that", st.tank.name, percentText(thin))
 	}
+	if paper := s.b.by[at]["bales"]; paper != nil && s.total(paper) < 0 {
+		return s.overfed(paper)
+	}
 	return s.figureError(at, "consistency", "dilution upwards, as the stock comes with %s, and water only thins it", percentText(ratio(dry, in)))
+}
+
+// overfed says why recovered paper would have to be taken away: where a tank runs dry
+// too, that is the cause.
+func (s *Solver) overfed(paper *stream) error {
+	for _, st := range s.b.streams {
+		if st.key == "overflow" && s.total(st) < s.total(paper) {
+			return s.impossible(st)
+		}
+	}
+	return s.l.stageError(paper.stage, "%s would run backwards, with %s: the broke and what is added bring more than the sheet takes",
+		paper.name, flowText(-s.total(paper)))
 }
 
 // negative says why a component of a stream is below zero.
@@ -306,13 +359,7 @@ func (s *Solver) negative(st *stream, k int, x float64) error {
 		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("%s would run backwards, with %s", s.l.Components[k].Name, flowText(-x))}
 	}
 	kind := st.stage.kind.name
-	comes := func() string {
-		in, dry := 0.0, 0.0
-		for _, other := range s.b.into(st.stage.name) {
-			in, dry = in+s.total(other), dry+s.counted(other, drynessCounts)
-		}
-		return percentText(ratio(dry, in))
-	}
+	comes := func() string { return percentText(s.comes(st.stage)) }
 	switch {
 	case kind == "press" && st.key == "water":
 		return s.figureError(st.stage, "dryness", "a press that wets, as the sheet comes with %s", comes())
