@@ -243,7 +243,7 @@ func (o *lineOptions) print(s *solvedLine, t *terminal) error {
 		o.lineCSV(s, t)
 	case o.worked:
 		o.solvedText(s, t)
-		return lineSteps(s.Answer, o.steps, t)
+		return o.lineSteps(s.Answer, t)
 	default:
 		o.lineText(s, t)
 	}

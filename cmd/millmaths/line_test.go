@@ -170,6 +170,60 @@ func TestLineFaces(t *testing.T) {
 	}
 }
 
+// CSV has all digits, of one line and of two compared; --full gives them to the
+// tables and results of a worked solution.
+func TestLineAllDigits(t *testing.T) {
+	const other = "headbox.consistency=0.8 %"
+	values := map[string]string{} // of one line
+	for _, row := range strings.Split(called("", "line", quillbeckLine, "--csv", "--set", other).Out, "\n") {
+		if fields := strings.Split(row, ","); len(fields) == 4 {
+			values[fields[0]] = fields[1]
+		}
+	}
+	for _, args := range [][]string{{"--csv"}, {"--csv", "--differences"}, {"--csv", "--full"}} {
+		r := called("", append([]string{"line", quillbeckLine, quillbeckLine, "--set", other}, args...)...)
+		compared := 0
+		for _, row := range strings.Split(r.Out, "\n")[1:] {
+			fields := strings.Split(row, ",")
+			name, _, _ := strings.Cut(fields[0], " [")
+			if len(fields) == 4 {
+				compared++
+				if fields[1] != values[name] || fields[2] != values[name] {
+					t.Errorf("line %q: %s is %s and %s, alone %s", args, name, fields[1], fields[2], values[name])
+				}
+			}
+		}
+		if want := len(values) - 1; compared != want && args[len(args)-1] != "--differences" {
+			t.Errorf("line %q: %d results, want %d", args, compared, want)
+		}
+	}
+	different := filepath.Join(t.TempDir(), "other.toml")
+	text, err := os.ReadFile(quillbeckLine)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(different, bytes.Replace(text, []byte(`"0.82 %"`), []byte(`"0.8 %"`), 1), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	r := called("", "line", quillbeckLine, different, "--csv", "--differences")
+	want := `headbox\.total \[t/h\],2165\.0860842871[0-9]*,` + regexp.QuoteMeta(values["headbox.total"]) + `,`
+	if !regexp.MustCompile(want).MatchString(r.Out) {
+		t.Errorf("the comparison lacks %q", want)
+	}
+	for _, test := range []struct{ args, want string }{
+		{"--steps headbox", `= 1675\.77 t/h  water drawn, so that the stock has its consistency`},
+		{"--steps headbox --full", `= 1675\.767893290[0-9]+ t/h  water drawn, so that the stock has its consistency`},
+		{"--steps headbox --full", `headbox +2165\.086084287`},
+		{"--steps press", `sheet off the press +28\.3056 `},
+		{"--steps press --full", `sheet off the press +28\.305[0-9]{8,} `},
+	} {
+		r := called("", append([]string{"line", quillbeckLine}, strings.Fields(test.args)...)...)
+		if !regexp.MustCompile(test.want).MatchString(r.Out) {
+			t.Errorf("line %s lacks %q:\n%s", test.args, test.want, r.Out)
+		}
+	}
+}
+
 // Tables that have no room for an uncertainty say so, once a figure.
 func TestLineUncertaintyLeftOut(t *testing.T) {
 	const filler = "wire.retention.filler=48 ± 2 %"

@@ -205,7 +205,7 @@ func compared(o *lineOptions, r *line.Result, x, y float64) []string {
 		if math.IsNaN(v) {
 			return "--"
 		}
-		if o.full {
+		if o.full || o.csv {
 			return string(paperprop.AppendShort(nil, v))
 		}
 		return paperprop.People(v)
@@ -217,9 +217,11 @@ func compared(o *lineOptions, r *line.Result, x, y float64) []string {
 	return []string{name, write(r.In(x)), write(r.In(y)), write(d)}
 }
 
-// lineSteps prints the worked solution of one stage or tank.
-func lineSteps(a *line.Answer, name string, t *terminal) error {
-	w, err := a.Steps(name)
+// lineSteps prints the worked solution of one stage or tank. Of all that it prints,
+// numbers put into a formula alone are rounded whatever is asked, as in the solutions
+// of calculations.
+func (o *lineOptions) lineSteps(a *line.Answer, t *terminal) error {
+	w, err := a.Steps(o.steps)
 	if err != nil {
 		return err
 	}
@@ -233,7 +235,7 @@ func lineSteps(a *line.Answer, name string, t *terminal) error {
 		printRows(t.out, rows)
 	}
 	s := &solvedLine{Answer: a}
-	all := s.flowRows(false)
+	all := s.flowRows(o.full)
 	part := func(title string, names []string) {
 		if len(names) == 0 {
 			return
@@ -253,7 +255,11 @@ func lineSteps(a *line.Answer, name string, t *terminal) error {
 	for _, step := range w.Steps {
 		name, _, _ := strings.Cut(step.Formula, "=")
 		indent := "  " + strings.Repeat(" ", len(name))
-		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, step.Substituted, indent, step.Result, step.About)
+		result := step.Result
+		if o.full {
+			result = step.Full
+		}
+		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, step.Substituted, indent, result, step.About)
 	}
 	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves is what comes, of each component to %s.", small(w.Closure)), "  "))
 	return nil

@@ -23,6 +23,7 @@ type Step struct {
 	Formula     string // "w = (d - c*q)/(c - c_w)"
 	Substituted string
 	Result      string
+	Full        string // the result, unrounded
 	About       string
 	Value       float64 // of the formula
 	Solved      float64 // what the whole line gives for the same
@@ -95,15 +96,16 @@ func (w *working) share(symbol string, x float64) { w.know(symbol, x, percentTex
 // step works a formula, whose result is a flow, and sets its value for those
 // that follow.
 func (w *working) step(text, about string, solved float64) {
-	w.work1(text, about, solved, flowText, w.flow)
+	w.work1(text, about, solved, 1, "t/h", w.flow)
 }
 
 // stepShare is step for a share.
 func (w *working) stepShare(text, about string, solved float64) {
-	w.work1(text, about, solved, percentText, w.share)
+	w.work1(text, about, solved, 100, "%", w.share)
 }
 
-func (w *working) work1(text, about string, solved float64, write func(float64) string, know func(string, float64)) {
+// work1 works a formula whose result is printed times a factor, in a unit.
+func (w *working) work1(text, about string, solved, factor float64, unit string, know func(string, float64)) {
 	line, err := formula.Parse(text)
 	if err != nil {
 		w.err = err
@@ -116,7 +118,9 @@ func (w *working) work1(text, about string, solved float64, write func(float64) 
 	}
 	x := v.Numbers[0]
 	w.solution.Steps = append(w.solution.Steps, Step{
-		Formula: text, About: about, Value: x, Solved: solved, Result: write(x),
+		Formula: text, About: about, Value: x, Solved: solved,
+		Result: paperprop.People(factor*x) + " " + unit,
+		Full:   string(paperprop.AppendShort(nil, factor*x)) + " " + unit,
 		Substituted: line.Substitute(func(name string) (string, bool) {
 			t, ok := w.texts[name]
 			return t, ok
