@@ -1,6 +1,7 @@
 package formula_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -175,6 +176,25 @@ func TestEvalRefuses(t *testing.T) {
 func TestLongest(t *testing.T) {
 	if _, err := formula.Parse("z = a" + strings.Repeat(" ", 4091)); err != nil {
 		t.Errorf("4096 bytes are refused: %v", err)
+	}
+}
+
+// Signs and brackets within each other are bounded, beside each other they are not.
+func TestDeepest(t *testing.T) {
+	for text, want := range map[string]string{
+		"z = " + strings.Repeat("-", 99) + "a":                                 "",
+		"z = " + strings.Repeat("-", 100) + "a":                                "signs and brackets within each other, want at most 100",
+		"z = " + strings.Repeat("(", 99) + "a" + strings.Repeat(")", 99):       "",
+		"z = " + strings.Repeat("(", 100) + "a" + strings.Repeat(")", 100):     "signs and brackets within each other, want at most 100",
+		"z = " + strings.Repeat("sqrt(", 100) + "a" + strings.Repeat(")", 100): "signs and brackets within each other, want at most 100",
+		"z = a" + strings.Repeat("+(-a)", 700):                                 "",
+		"z = " + strings.Repeat("sqrt(-", 50) + "a" + strings.Repeat(")", 50):  "signs and brackets within each other, want at most 100",
+		"z = " + strings.Repeat("sqrt(-", 49) + "a" + strings.Repeat(")", 49):  "",
+	} {
+		_, err := formula.Parse(text)
+		if got := fmt.Sprint(err); want == "" && err != nil || want != "" && !strings.HasSuffix(got, want) {
+			t.Errorf("%.40s…: %.100s, want %s", text, got, want)
+		}
 	}
 }
 

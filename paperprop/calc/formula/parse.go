@@ -16,7 +16,12 @@ import (
 type reader struct {
 	text string
 	at   int
+	deep int // signs and brackets that are open
 }
+
+// deepest is how many signs and brackets may stand within each other: who sets a
+// formula writes each of them around what is in it.
+const deepest = 100
 
 func (r *reader) pos() token.Pos { return token.Pos(r.at + 1) }
 
@@ -85,6 +90,10 @@ func operator(c rune) token.Token {
 }
 
 func (r *reader) operand() (ast.Expr, error) {
+	if r.deep++; r.deep > deepest {
+		return nil, fmt.Errorf("signs and brackets within each other, want at most %d", deepest)
+	}
+	defer func() { r.deep-- }()
 	switch c := r.next(); {
 	case c == '+' || c == '-':
 		u := &ast.UnaryExpr{Op: operator(c), OpPos: r.pos()}
