@@ -3,6 +3,7 @@ package fibre_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strconv"
 	"testing"
 
@@ -267,5 +268,27 @@ func TestLiquorThereAndBack(t *testing.T) {
 		}
 		closes(t, "active alkali", float64(back.ActiveAlkali), -float64(liquor.SodiumHydroxide))
 		closes(t, "total alkali", float64(back.TotalAlkali), -float64(liquor.SodiumHydroxide), -float64(liquor.SodiumCarbonate))
+	}
+}
+
+// The step of a report grows with the result (memory).
+func TestGrowingSteps(t *testing.T) {
+	for _, test := range []struct {
+		calculation, output string
+		x                   float64
+		want                string
+	}{
+		{"kappa", "kappa-number", 49.74, "49.7"}, {"kappa", "kappa-number", 49.97, "50.0"}, {"kappa", "kappa-number", 50, "50"},
+		{"kappa", "kappa-number", 50 * (1 - 1e-15), "50"}, {"kappa", "kappa-number", 50.2, "50"}, {"kappa", "kappa-number", 50.5, "50"},
+		{"freeness", "freeness", 99.4, "99"}, {"freeness", "freeness", 99.6, "100"}, {"freeness", "freeness", 100.7, "100"},
+		{"freeness", "freeness", 102.5, "100"}, {"freeness", "freeness", 249, "250"}, {"freeness", "freeness", 248, "250"}, {"freeness", "freeness", 247, "245"},
+		{"freeness", "freeness", 250, "250"}, {"freeness", "freeness", 250 * (1 + 1e-15), "250"}, {"freeness", "freeness", 251.4, "250"}, {"freeness", "freeness", 256, "260"},
+	} {
+		all := fibre.Calculations()
+		c := all[slices.IndexFunc(all, func(c calc.Calculation) bool { return c.ID() == test.calculation })]
+		out, _ := c.NewSheet().Output(test.output)
+		if rule := out.Field.Report.For(test.x); string(rule.AppendComputed(nil, test.x)) != test.want {
+			t.Errorf("%s of %v is %s, want %s", test.output, test.x, rule.AppendComputed(nil, test.x), test.want)
+		}
 	}
 }

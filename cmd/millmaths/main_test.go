@@ -113,6 +113,7 @@ func TestLabels(t *testing.T) {
 		{`edge-crush --force "518 N" --length "100 mm" --method iso-3037 --csv`, "output,value,unit,u,reported\nedge-crush,5.18,kN/m,,5.2 kN/m\nmethod,iso-3037,,,iso-3037\n"},
 		{`basis-weight --grammage "80 g/m2" --ream bristol`, "basis-weight  36.4829 lb\nream-area     2226.56 ft2\nream          bristol      as given: 500 sheets of 22.5 x 28.5 in\n"},
 		{`basis-weight --grammage "80 g/m2" --ream ft2-3300`, "basis-weight  54.0715 lb\nream-area     3300 ft2\nream          ft2-3300    as given: 3300 ft2\n"},
+		{`basis-weight --grammage "80 g/m2" --ream ft2-1000`, "as given: 1000 ft2\n"},
 		{`basis-weight --grammage "80 g/m2" --ream tissue --csv`, "ream-area,2880,ft2,,2880 ft2\nream,tissue,,,tissue: 480 sheets of 24 x 36 in\n"},
 		{`box-compression --edge-crush "4.9 kN/m" --perimeter "1.32 m" --thickness "3.9 mm" --constant 5.876`, "constant            5.876      as given\n"},
 		{`box-compression --edge-crush "4.9 kN/m" --perimeter "1.32 m" --thickness "3.9 mm"`, "constant            5.87       default\n"},

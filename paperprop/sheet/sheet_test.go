@@ -3,9 +3,11 @@ package sheet_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/sheet"
 )
 
@@ -80,6 +82,23 @@ func TestStraightCurve(t *testing.T) {
 		}
 		if stiffness := slope * 100 / 15; !(math.Abs(float64(got.TensileStiffness)-stiffness) <= 1e-12*stiffness) {
 			t.Errorf("%+v: stiffness %v, want %v kN/m", c, got.TensileStiffness, stiffness)
+		}
+	}
+}
+
+// A ream is told by its sheets, or where it is an area by that.
+func TestMeaningOfReams(t *testing.T) {
+	all := sheet.Calculations()
+	c := all[slices.IndexFunc(all, func(c calc.Calculation) bool { return c.ID() == "basis-weight" })]
+	for ream, want := range map[string]string{"bond": "500 sheets of 17 x 22 in", "tissue": "480 sheets of 24 x 36 in", "ft2-1000": "1000 ft2", "ft2-3300": "3300 ft2"} {
+		s := c.NewSheet()
+		for name, text := range map[string]string{"grammage": "80 g/m2", "ream": ream} {
+			if err := s.Set(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if in, _ := s.Input("ream"); in.Meaning() != want {
+			t.Errorf("%s is %q, want %q", ream, in.Meaning(), want)
 		}
 	}
 }
