@@ -263,12 +263,20 @@ func heaviest(j *trim.Job, w trim.Weights, all []kind) error {
 						return 0
 					}
 					heaviest := deepest(i+1, reels, widths, room)
-					for n := 1; n <= min(kinds[i].most, reels); n++ {
+					for n := 1; n <= kinds[i].most; n++ {
 						left := room - int64(n)*whole(kinds[i].width)/g
 						if left < 0 {
 							break
 						}
-						heaviest = max(heaviest, int64(n)*kinds[i].value+deepest(i+1, reels-n, widths-1, left))
+						for r := (n + kinds[i].units - 1) / kinds[i].units; r <= min(n, reels); r++ {
+							alike := 1 // widths
+							if n%r > 0 {
+								alike = 2
+							}
+							if alike <= widths {
+								heaviest = max(heaviest, int64(n)*kinds[i].value+deepest(i+1, reels-r, widths-alike, left))
+							}
+						}
 					}
 					return heaviest
 				}
@@ -287,14 +295,11 @@ func heaviest(j *trim.Job, w trim.Weights, all []kind) error {
 			}
 			for _, k := range kinds {
 				width := whole(k.width) / g
-				for n := 0; n < min(k.most, reels); n++ {
-					for r := reels; r >= 1; r-- {
-						for units := 1; units <= k.units; units++ {
-							for c := capacity; c >= width*int64(units); c-- {
-								if v := best[r-1][c-width*int64(units)] + k.value*int64(units); v > best[r][c] {
-									best[r][c] = v
-								}
-							}
+				for r := reels; r >= 1; r-- {
+					for n := 1; n <= min(k.most, r*k.units); n++ {
+						before := best[r-(n+k.units-1)/k.units]
+						for c := capacity; c >= width*int64(n); c-- {
+							best[r][c] = max(best[r][c], before[c-width*int64(n)]+k.value*int64(n))
 						}
 					}
 				}

@@ -334,6 +334,20 @@ func TestJobSheets(t *testing.T) {
 		{trim.Job{Parents: deckle(3300), Orders: sheets(4, 0, 0), Slitter: trim.Slitter{MostReels: 1, SetMultiple: 2}}, []string{"2 on 0: 1×1400/2, 1900 trim"}},
 		{trim.Job{Parents: deckle(3300), Orders: sheets(12, 0, 0), Slitter: trim.Slitter{Narrowest: 1400, Widest: 1400}}, []string{"3 on 0: 2×1400/2, 500 trim"}},
 		{trim.Job{Parents: deckle(3300), Orders: sheets(24, 0, 0), Slitter: trim.Slitter{Narrowest: 1400, Widest: 1400, SetMultiple: 3}}, []string{"6 on 0: 2×1400/2, 500 trim"}},
+		// All cuts of a width together give a set no more than is wanted.
+		{trim.Job{Parents: deckle(1520), Orders: []trim.Order{{Width: 160, Reels: 7, Sheets: 2}}, Slitter: trim.Slitter{LeastUsed: 937}},
+			[]string{"1 on 0: 3×320/2 + 1×160, 400 trim"}},
+		{trim.Job{Parents: deckle(2715), Orders: []trim.Order{{Width: 724, Reels: 7, Sheets: 2}}, Slitter: trim.Slitter{LeastSets: 3}},
+			[]string{"7 on 0: 1×724, 1991 trim"}},
+		{trim.Job{Parents: deckle(3937), Orders: []trim.Order{{Width: 889, Reels: 5, Most: 6, Sheets: 2}}, Slitter: trim.Slitter{LeastUsed: 2619}},
+			[]string{"2 on 0: 1×1778/2 + 1×889, 1270 trim"}},
+		{trim.Job{Parents: deckle(5170), Orders: []trim.Order{{Width: 600, Reels: 4, Sheets: 2}, {Width: 2000, Reels: 2, Most: 4}}, Slitter: trim.Slitter{LeastUsed: 3250}},
+			[]string{"1 on 0: 2×2000, 1170 trim", "1 on 0: 1×2000 + 2×1200/2, 770 trim"}},
+		{trim.Job{Parents: deckle(1232), Orders: []trim.Order{{Width: 285, Reels: 6, Sheets: 2}}, Slitter: trim.Slitter{MostReels: 5}},
+			[]string{"2 on 0: 1×570/2 + 1×285, 377 trim"}},
+		{trim.Job{Parents: deckle(3380), Slitter: trim.Slitter{LeastUsed: 1805}, Orders: []trim.Order{
+			{Width: 1616, Reels: 5, Most: 10, Sheets: 3}, {Width: 1022, Reels: 2, Most: 4, Sheets: 3}, {Width: 806, Reels: 1, Most: 2, Sheets: 2}}},
+			[]string{"3 on 0: 1×3232/2, 148 trim", "1 on 0: 1×2044/2 + 1×806, 530 trim"}},
 		// Of reels of two widths alone no odd number can be made, but one more.
 		{trim.Job{Parents: deckle(3300), Orders: sheets(3, 3, 4), Slitter: trim.Slitter{Narrowest: 800, Widest: 1500}}, []string{"1 on 0: 2×1400/2, 500 trim"}},
 	} {

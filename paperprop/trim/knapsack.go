@@ -26,6 +26,13 @@ type knapsack struct {
 	apart  [][]int32 // of each cut, those that never lie beside it
 	barred []int32   // of each cut, pieces on the stack that it never lies beside
 	ahead  []int64   // see guided
+
+	// Of orders of several sheets, whose rows have a cut for each number of them:
+	cuts []cut   // of the model; nil if no reel has several sheets
+	left []int32 // units of each row that a set may still take
+	lead []int32 // units of the widest cut of each row, or loose
+	gain []int64 // most that rows with a cut in items[i:] are worth
+	open int64   // most that left is worth
 }
 
 // An item may be taken up to most times.
@@ -72,6 +79,7 @@ func (k *knapsack) search(items []item, room limits, atLeast int64, nodes int) (
 		k.thin[i] = min(k.thin[i+1], items[i].width)
 		k.top[i] = max(k.top[i+1], items[i].value)
 	}
+	k.ration()
 	k.descend(0, room.width, room.pieces, room.kinds, 0)
 	return k.best, !k.ended
 }
@@ -147,6 +155,7 @@ func (k *knapsack) foresee() {
 			}
 		}
 	}
+	k.ration()
 }
 
 // follow takes what is on the stack further with items[i:], along the table.
@@ -242,21 +251,27 @@ func (k *knapsack) each(i int, room int64, pieces, kinds int, value int64) {
 			continue
 		}
 		next := k.ahead[int64(i+1)*size:]
-		for t := min(int64(it.most), room/it.width, int64(pieces)); t > 0 && !k.ended; t-- {
+		for t := min(k.most(it), room/it.width, int64(pieces)); t > 0 && !k.ended; t-- {
 			if value+t*it.value+next[room-t*it.width] < k.best {
 				continue
 			}
 			k.stack = append(k.stack, piece{it.cut, int32(t)})
 			k.bar(it.cut, 1)
+			left := k.lay(it, t)
 			k.each(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.putBack(it, left)
 			k.bar(it.cut, -1)
 			k.stack = k.stack[:len(k.stack)-1]
 		}
 	}
 }
 
-// bind takes from a model what may not lie side by side.
+// bind takes from a model what may not lie side by side, or else what has several sheets:
+// pairs are made of reels of one.
 func (k *knapsack) bind(m *model) {
+	if k.cuts = nil; m.apart == nil && slices.ContainsFunc(m.cuts, func(c cut) bool { return c.units > 1 }) {
+		k.cuts, k.left, k.lead = m.cuts, grown(k.left, len(m.rows)), grown(k.lead, len(m.rows))
+	}
 	if k.apart = m.apart; k.apart != nil {
 		k.barred = grown(k.barred, len(m.cuts))
 		clear(k.barred)
@@ -271,6 +286,98 @@ func (k *knapsack) bar(cut, by int32) {
 	for _, c := range k.apart[cut] {
 		k.barred[c] += by
 	}
+}
+
+// loose is in lead where not all numbers of sheets can be cut.
+const loose = -1
+
+// ration makes ready what the cuts of a row share: all of them together give a set no
+// more than the row may take. The items of a row are in order, its widest first.
+func (k *knapsack) ration() {
+	if k.cuts == nil {
+		return
+	}
+	n := len(k.items)
+	k.gain = grown(k.gain, n+1)
+	k.gain[n] = 0
+	clear(k.lead)
+	for i := n - 1; i >= 0; i-- {
+		it := &k.items[i]
+		c := &k.cuts[it.cut]
+		k.gain[i] = k.gain[i+1]
+		switch lead := &k.lead[c.row]; {
+		case *lead == 0:
+			k.gain[i] += int64(k.left[c.row]) * k.unit(it)
+			if *lead = c.units; c.units > 1 {
+				*lead = loose
+			}
+		case *lead != loose:
+			*lead = c.units
+		}
+	}
+	k.open = k.gain[0]
+}
+
+// unit is what a unit of the row of an item is worth, from 0.
+func (k *knapsack) unit(it *item) int64 { return max(0, it.value/int64(k.cuts[it.cut].units)) }
+
+// most is how many of an item a set may still take.
+func (k *knapsack) most(it *item) int64 {
+	if k.cuts == nil {
+		return int64(it.most)
+	}
+	c := &k.cuts[it.cut]
+	return int64(min(it.most, k.left[c.row]/c.units))
+}
+
+// lay takes some of an item out of what its row leaves, and returns what that was.
+// So many units of a row are as wide in whatever reels: where a single sheet can be
+// cut, reels of one number of sheets are tried, and the widest with others for the
+// rest. None have fewer reels or widths.
+func (k *knapsack) lay(it *item, times int64) (left int32) {
+	if k.cuts == nil {
+		return 0
+	}
+	c := &k.cuts[it.cut]
+	left = k.left[c.row]
+	now := left - int32(times)*c.units
+	switch k.lead[c.row] {
+	case loose:
+	case c.units:
+		now = min(now, c.units-1)
+	default:
+		now = 0
+	}
+	k.setLeft(it, now)
+	return left
+}
+
+// putBack undoes lay.
+func (k *knapsack) putBack(it *item, left int32) {
+	if k.cuts != nil {
+		k.setLeft(it, left)
+	}
+}
+
+func (k *knapsack) setLeft(it *item, now int32) {
+	left := &k.left[k.cuts[it.cut].row]
+	k.open += int64(now-*left) * k.unit(it)
+	*left = now
+}
+
+// shares tells whether rows may take all that a set has of their cuts.
+func (k *knapsack) shares(set []piece) bool {
+	if k.cuts == nil {
+		return true
+	}
+	units := map[int32]int32{}
+	for _, p := range set {
+		c := &k.cuts[p.cut]
+		if units[c.row] += p.n * c.units; units[c.row] > k.left[c.row] {
+			return false
+		}
+	}
+	return true
 }
 
 func grown[T any](s []T, n int) []T {
@@ -295,21 +402,24 @@ func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
 	for ; i < len(k.items); i++ {
 		// The margin is above what float64 loses: values are below 2^53.
 		if float64(value)+k.ratio[i]*float64(room) < float64(k.best)+0.5 ||
-			k.thin[i] > room || value+min(int64(pieces), room/k.thin[i])*k.top[i] <= k.best || k.room.width-room+k.after[i] < k.room.least {
+			k.thin[i] > room || value+min(int64(pieces), room/k.thin[i])*k.top[i] <= k.best || k.room.width-room+k.after[i] < k.room.least ||
+			k.cuts != nil && value+min(k.open, k.gain[i]) <= k.best {
 			return
 		}
 		it := &k.items[i]
 		if it.width > room {
 			continue
 		}
-		t := min(int64(it.most), room/it.width, int64(pieces))
+		t := min(k.most(it), room/it.width, int64(pieces))
 		for ; t > 0; t-- {
 			if k.nodes--; k.nodes < 0 {
 				k.ended = true
 				return
 			}
 			k.stack = append(k.stack, piece{it.cut, int32(t)})
+			left := k.lay(it, t)
 			k.descend(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.putBack(it, left)
 			k.stack = k.stack[:len(k.stack)-1]
 			if k.ended {
 				return

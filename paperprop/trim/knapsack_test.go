@@ -15,6 +15,8 @@ type choice struct {
 	apart   [][]int32
 	banned  func([]piece) bool
 	atLeast int64
+	model   *model // of orders of several sheets
+	most    []int  // units of each row in a set then
 }
 
 // smallChoice has few items in random order, some of them worth nothing or less, some
@@ -75,8 +77,45 @@ func (c *choice) part(r *rand.Rand) {
 // sack is a knapsack for a choice.
 func (c *choice) sack() *knapsack {
 	k := &knapsack{banned: c.banned}
+	if c.model != nil {
+		k.bind(c.model)
+		for i := range k.left {
+			k.left[i] = int32(c.most[i])
+		}
+		return k
+	}
 	k.bind(&model{cuts: make([]cut, len(c.items)), apart: c.apart})
 	return k
+}
+
+// shared tells whether rows take no more than they may of a set that has some of one cut
+// of theirs, or of the widest and of another, less than one of the widest; where reels
+// of a single sheet are none, of any.
+func (c *choice) shared(set []piece) bool {
+	if c.model == nil {
+		return true
+	}
+	for i := range c.model.rows {
+		row, one, widest := int32(i), false, int32(0)
+		for _, it := range c.items {
+			if cut := c.model.cuts[it.cut]; cut.row == row {
+				one, widest = one || cut.units == 1, max(widest, cut.units)
+			}
+		}
+		units, kinds, others := int32(0), 0, int32(0)
+		for _, p := range set {
+			if cut := c.model.cuts[p.cut]; cut.row == row {
+				units += p.n * cut.units
+				if kinds++; cut.units < widest {
+					others += p.n * cut.units
+				}
+			}
+		}
+		if int(units) > c.most[i] || one && (kinds > 2 || kinds == 2 && (others == units || others >= widest)) {
+			return false
+		}
+	}
+	return true
 }
 
 func (c *choice) byValue() []item {
@@ -115,8 +154,9 @@ func (c *choice) every(items []item, last bool, show func(set []piece, value, wi
 				if w > c.room.width || pieces+int(n) > c.room.pieces || len(set) == c.room.kinds {
 					continue
 				}
-				set = append(set, piece{it.cut, n})
-				next(i+1, value+int64(n)*it.value, w, pieces+int(n))
+				if set = append(set, piece{it.cut, n}); c.shared(set) {
+					next(i+1, value+int64(n)*it.value, w, pieces+int(n))
+				}
 				set = set[:len(set)-1]
 			}
 		}

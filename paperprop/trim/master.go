@@ -424,10 +424,15 @@ func (s *master) forbid(parent, group int) {
 // offer puts into items what sets of one group on one parent are made of.
 func (s *master) offer(cuts []int32, d parent) {
 	s.items = s.items[:0]
+	s.sack.bind(s.m)
 	for _, c := range cuts {
 		cut := &s.m.cuts[c]
 		units := cut.units * d.times
 		most := s.most[cut.row] / (s.m.runs * int(units))
+		if s.sack.cuts != nil {
+			across := d.width / (cut.width / int64(cut.units))
+			s.sack.left[cut.row] = int32(min(across, int64(max(0, s.most[cut.row])/(s.m.runs*int(d.times))), math.MaxInt32))
+		}
 		value := s.proof.row[cut.row] * int64(units)
 		if most <= 0 || value <= 0 && d.least == 0 || cut.width > d.width {
 			continue
@@ -437,7 +442,6 @@ func (s *master) offer(cuts []int32, d parent) {
 		}
 		s.items = append(s.items, item{c, int32(min(most, math.MaxInt32)), cut.width, value})
 	}
-	s.sack.bind(s.m)
 }
 
 // dearest finds sets of one group on one parent that are worth more than
@@ -465,7 +469,7 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 	default:
 		var set []piece
 		if worth, set = s.sack.table(s.items, d.width); worth > threshold {
-			if p := (pattern{pieces: set, group: s.m.cuts[set[0].cut].group}); s.allows(p, room) {
+			if p := (pattern{pieces: set, group: s.m.cuts[set[0].cut].group}); s.allows(p, room) && s.sack.shares(set) {
 				sets = append(sets, set)
 			}
 		}

@@ -58,6 +58,12 @@ func (s *master) weighAtRandom(r *rand.Rand) {
 // offered is what sets of a group on a parent may be made of, as a choice.
 func (s *master) offered(g int, d parent) *choice {
 	c := &choice{room: limits{d.width, d.least, s.m.pieces, s.m.kinds}, apart: s.m.apart}
+	if s.m.apart == nil && slices.ContainsFunc(s.m.cuts, func(c cut) bool { return c.units > 1 }) {
+		c.model = s.m
+		for _, n := range s.most {
+			c.most = append(c.most, max(0, n)/(s.m.runs*int(d.times)))
+		}
+	}
 	for _, at := range s.m.groups[g] {
 		cut := s.m.cuts[at]
 		units := int(cut.units * d.times)
