@@ -66,7 +66,7 @@ type jsonOrder struct {
 	Over     int        `json:"over"`
 	Mass     *jsonValue `json:"mass,omitempty"`
 	Asked    *jsonValue `json:"ordered-mass,omitempty"` // where it is by mass
-	OverMass *jsonValue `json:"over-mass,omitempty"`    // so too
+	OverMass *jsonValue `json:"over-mass,omitempty"`    // where any order is
 }
 
 type jsonFiller struct {
@@ -135,13 +135,17 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		}
 		out.Patterns = append(out.Patterns, q)
 	}
+	byMass := j.ByMass()
 	for i, o := range j.Orders {
 		q := jsonOrder{Name: o.Name, Line: o.Line, Width: in(o.Width), Group: o.Group, Ordered: o.Reels, Made: p.Orders[i].Reels, Over: p.Orders[i].Over}
 		if o.ReelMass > 0 {
 			q.Mass = tonnes(p.massOf(j, i))
-		}
-		if o.OrderedMass > 0 && o.ReelMass > 0 {
-			q.Asked, q.OverMass = tonnes(o.OrderedMass), tonnes(p.Orders[i].OverMass)
+			if o.OrderedMass > 0 {
+				q.Asked = tonnes(o.OrderedMass)
+			}
+			if byMass {
+				q.OverMass = tonnes(p.Orders[i].OverMass)
+			}
 		}
 		out.Orders = append(out.Orders, q)
 	}
@@ -154,7 +158,7 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 	}
 	if m, ok := p.Mass(j); ok {
 		out.Mass = tonnes(m)
-		if over, under := p.OverMass(); j.ByMass() {
+		if over, under := p.OverMass(); byMass {
 			out.OverMass, out.UnderMass = tonnes(over), tonnes(under)
 		}
 	}

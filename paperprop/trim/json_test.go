@@ -326,7 +326,7 @@ func TestOverMass(t *testing.T) {
 	for _, want := range []string{
 		`"mass": { "value": 2.5, "unit": "t" }, "ordered-mass": { "value": 2.4, "unit": "t" }, "over-mass": { "value": 0.1, "unit": "t" } }, { "order": "B",`,
 		`"ordered-mass": { "value": 1.75, "unit": "t" }, "over-mass": { "value": -0.25, "unit": "t" } }, { "order": "C",`,
-		`"over": 1, "mass": { "value": 2, "unit": "t" } }, { "order": "D",`,
+		`"over": 1, "mass": { "value": 2, "unit": "t" }, "over-mass": { "value": 0.4, "unit": "t" } }, { "order": "D",`,
 		`"over-mass": { "value": 0.5, "unit": "t" }, "under-mass": { "value": 0.25, "unit": "t" }, "certificate"`,
 	} {
 		if !strings.Contains(flat, want) || err != nil {

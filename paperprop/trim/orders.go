@@ -452,14 +452,24 @@ func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
 		OrderedMass: m, ReelWidth: o.Width, Diameter: t.Diameter, CoreDiameter: t.CoreDiameter,
 		RollDensity: density, UnderRun: t.UnderRun, OverRun: t.OverRun,
 	}
+	noneWillDo := t.UnderRun == 1
+	if noneWillDo { // some are counted, and may all be left out
+		c.UnderRun = mostUnder
+	}
 	n, err := c.Calculate()
 	if err != nil {
 		return unmet(c, err)
 	}
 	o.Reels, o.Least, o.Most = int(n.NearestReels), int(n.FewestReels), int(n.MostReels)
+	if noneWillDo {
+		o.Least, o.NoneWillDo = 0, true
+	}
 	o.ReelMass, o.OrderedMass = n.ReelMass, m
 	return nil
 }
+
+// mostUnder is an under-run that leaves a reel of any order.
+const mostUnder = 1 - 1e-9
 
 // unmet says in place of an error which under- or over-run would do, where no whole
 // number of reels lies within those of an order. Any other error stands.

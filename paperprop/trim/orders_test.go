@@ -354,6 +354,18 @@ func TestRequestOrder(t *testing.T) {
 	if o.ReelMass = 0; err != nil || o != want || !near(mass, 160*math.Pi) {
 		t.Errorf("%+v, %v of a reel, %v, want %+v and 160π kg", o, mass, err, want)
 	}
+	terms.UnderRun = 100 * paperprop.Percent
+	want.Least, want.NoneWillDo = 0, true
+	o, err = trim.Request{Name: "A", Line: 7, Grade: "Harebell 120", Group: "long", Width: 1250 * mm, Mass: 2000 * kg, Sheets: 2, Terms: terms}.Order()
+	if o.ReelMass = 0; err != nil || o != want {
+		t.Errorf("%+v, %v, want %+v", o, err, want)
+	}
+	terms.UnderRun = 101 * paperprop.Percent
+	_, err = trim.Request{Width: 1250 * mm, Mass: 2000 * kg, Terms: terms}.Order()
+	if want := "under-run is 101 %, want at least 0 % and below 100 %"; fmt.Sprint(err) != want {
+		t.Errorf("error %v, want %v", err, want)
+	}
+	want.NoneWillDo = false
 	want.Reels, want.Least, want.Most, want.Group, want.OrderedMass = 9, 9, 9, "long", 0
 	if o, err := (trim.Request{Name: "A", Line: 7, Group: "long", Width: 1250 * mm, Reels: 9, Sheets: 2}).Order(); err != nil || o != want {
 		t.Errorf("%+v, %v, want %+v", o, err, want)
