@@ -55,6 +55,23 @@ func TestLaid(t *testing.T) {
 	}
 }
 
+// A set of fillers alone is left out, and what it held of them is wanted no more.
+func TestOrdered(t *testing.T) {
+	m := &model{
+		rows: []row{{2, 2}, {7, 7}}, groups: [][]int32{{0, 1}}, parents: []parent{{width: 10, cost: 3, times: 1}},
+		cuts: []cut{{width: 8, row: 0, units: 1}, {width: 2, row: 1, units: 1}},
+	}
+	b := &book{models: []*model{m}, entries: [][]entryRow{{{filler: -1, ordered: 2}, {filler: 0, ordered: 7}}}}
+	full, bare := pattern{pieces: []piece{{0, 1}, {1, 1}}}, pattern{pieces: []piece{{1, 5}}}
+	got := b.ordered(0, solution{[]pattern{full, bare}, []int{2, 1}, 9})
+	if want := (solution{[]pattern{full}, []int{2}, 6}); !reflect.DeepEqual(got, want) {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	if m.rows[0] != (row{2, 2}) || m.rows[1] != (row{2, 2}) || b.entries[0][0].ordered != 2 || b.entries[0][1].ordered != 2 {
+		t.Errorf("rows %v of %+v, want two reels of each", m.rows, b.entries[0])
+	}
+}
+
 // A stopper asks the clock at every sixteenth call, and stops for good at the end of
 // its part of the time or of the context.
 func TestStopper(t *testing.T) {

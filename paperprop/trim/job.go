@@ -520,7 +520,7 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	for f := range b.job.Fillers {
 		found = b.fill(ctx, n, f, found, s.master, plan)
 	}
-	best := m.tidy(found, b.entries[n])
+	best := m.tidy(b.ordered(n, found), b.entries[n])
 	if !b.job.AnyPatterns {
 		best = m.tidy(m.fewer(best, stopper(ctx, 0.95)), b.entries[n])
 	}
@@ -674,6 +674,25 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, pl
 	m.setRow(row, least)
 	b.entries[n][row].ordered = least
 	return best
+}
+
+// ordered is a solution without sets that hold nothing but fillers: where a cost is not
+// proven, it may leave room for such.
+func (b *book) ordered(n int, s solution) solution {
+	m, entries, out := b.models[n], b.entries[n], solution{}
+	for i, p := range s.patterns {
+		if slices.ContainsFunc(p.pieces, func(c piece) bool { return entries[m.cuts[c.cut].row].filler < 0 }) {
+			out.patterns, out.times = append(out.patterns, p), append(out.times, s.times[i])
+		}
+	}
+	out.cost = m.cost(&out)
+	for r, n := range m.made(out) {
+		if entries[r].filler >= 0 {
+			m.setRow(r, n)
+			entries[r].ordered = n
+		}
+	}
+	return out
 }
 
 // fillNodes is how many nodes a search for one reel of a filler more has.
