@@ -215,7 +215,12 @@ func heaviest(j *trim.Job, w trim.Weights, all []kind) error {
 	for _, k := range all {
 		byGroup[k.group] = append(byGroup[k.group], k)
 	}
-	for _, kinds := range byGroup {
+	for group, kinds := range byGroup {
+		for _, f := range j.Fillers { // they count in what must be used
+			if s := j.Slitter; s.LeastUsed > 0 && (f.Group == "" || f.Group == group) {
+				kinds = append(kinds, kind{group: group, width: rat(f.Width), most: cmp.Or(f.Most, 1<<20), units: 1})
+			}
+		}
 		for i, parent := range j.Parents {
 			if k := max(1, j.Slitter.SetMultiple); parent.Sets > 0 && parent.Sets/k*k < max(k, j.Slitter.LeastSets) {
 				continue // not good for the fewest runs

@@ -367,9 +367,10 @@ func (b *book) gather(widths []int64, taken []bool) error {
 		}
 	}
 	stocked := slices.ContainsFunc(j.Parents, func(p Parent) bool { return p.Sets > 0 })
+	together := stocked || j.Slitter.LeastUsed > 0 && slices.ContainsFunc(j.Fillers, func(f Filler) bool { return f.Most > 0 })
 	var m *model
 	for i, e := range entries {
-		if m == nil || !stocked && e.group != entries[i-1].group {
+		if m == nil || !together && e.group != entries[i-1].group {
 			m = b.newModel()
 			b.models, b.entries = append(b.models, m), append(b.entries, nil)
 		}
@@ -380,10 +381,35 @@ func (b *book) gather(widths []int64, taken []bool) error {
 		b.addRow(m, &e)
 		b.entries[last] = append(b.entries[last], e)
 	}
-	for _, m := range b.models {
+	for n, m := range b.models {
 		m.sortCuts()
+		if j.Slitter.LeastUsed > 0 {
+			b.allowFillers(n)
+		}
 	}
 	return nil
+}
+
+// allowFillers lets fillers count towards the width that must be used in a set: they are
+// rows that ask for nothing, until orders are planned.
+func (b *book) allowFillers(n int) {
+	m, k := b.models[n], max(1, b.job.Slitter.SetMultiple)
+	sets := 0 // that hold something ordered, at most
+	for _, r := range m.rows {
+		sets += r.most
+	}
+	for f, filler := range b.job.Fillers {
+		width, _ := exact(filler.Width) // read already
+		most := int64(sets) * (b.widestUsable() / width)
+		if filler.Most > 0 {
+			most = min(most, int64(filler.Most/k))
+		}
+		if row := b.addFiller(m, n, f, width/b.step); row >= 0 {
+			m.rows[row].most = int(min(most, math.MaxInt32))
+			m.fillers++
+		}
+	}
+	m.sortCuts()
 }
 
 // wanted is what will do for all orders of a row.
@@ -448,10 +474,14 @@ func (b *book) addRow(m *model, e *entryRow) {
 	}
 }
 
-// sortCuts puts the cuts of each group widest first.
+// sortCuts puts the cuts of each group widest first, those of fillers behind what is
+// ordered.
 func (m *model) sortCuts() {
+	rank := func(c int32) int { return max(0, int(m.cuts[c].row)+1-len(m.asked())) }
 	for _, cuts := range m.groups {
-		slices.SortStableFunc(cuts, func(x, y int32) int { return cmp.Compare(m.cuts[y].width, m.cuts[x].width) })
+		slices.SortStableFunc(cuts, func(x, y int32) int {
+			return cmp.Or(cmp.Compare(rank(x), rank(y)), cmp.Compare(m.cuts[y].width, m.cuts[x].width))
+		})
 	}
 }
 
@@ -520,6 +550,7 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	for f := range b.job.Fillers {
 		found = b.fill(ctx, n, f, found, s.master, plan)
 	}
+	m.fillers = 0 // now so many are wanted
 	best := m.tidy(b.ordered(n, found), b.entries[n])
 	if !b.job.AnyPatterns {
 		best = m.tidy(m.fewer(best, stopper(ctx, 0.95)), b.entries[n])
@@ -603,6 +634,9 @@ func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
 	k := max(1, b.job.Slitter.SetMultiple)
 	rowOf := map[int]int{}
 	for r, e := range b.entries[n] {
+		if e.filler >= 0 {
+			continue
+		}
 		m.rows[r] = row{}
 		b.entries[n][r].ordered = 0
 		for _, i := range e.orders {
@@ -623,7 +657,7 @@ func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
 		m.rows[r].most += most
 		b.entries[n][r].ordered += take
 	}
-	for r := range m.rows {
+	for r := range m.asked() {
 		x := &m.rows[r]
 		x.least, x.most = (x.least+k-1)/k, x.most/k
 		b.entries[n][r].ordered = min(max(x.least, b.entries[n][r].ordered/k), x.most)
@@ -650,16 +684,18 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, pl
 	if filler.Most > 0 {
 		most = min(most, (filler.Most-plan.Fillers[f])/k)
 	}
-	if most <= 0 {
-		return best
+	row := slices.IndexFunc(b.entries[n], func(e entryRow) bool { return e.filler == f })
+	if row < 0 && most > 0 {
+		row = b.addFiller(m, n, f, width)
 	}
-	row := b.addFiller(m, n, f, width)
 	if row < 0 {
-		return best // lies beside no group of these
+		return best // no room, or lies beside no group of these
 	}
-	least := 0
+	least := m.made(best)[row]
 	if m.runs == 1 {
-		best, least = m.laid(best, row, most)
+		var laid int
+		best, laid = m.laid(best, row, most-least)
+		least += laid
 	}
 	from := by.pool(len(by.patterns))
 	// All that the trim holds is often within reach, and soon found.
@@ -714,7 +750,7 @@ func (m *model) laid(s solution, row, most int) (solution, int) {
 				continue
 			}
 			for {
-				next := pattern{p.parent, p.group, append(slices.Clone(p.pieces), piece{c, int32(n + 1)})}
+				next := pattern{p.parent, p.group, added(slices.Clone(p.pieces), c, int32(n+1))}
 				if n == most-laid || !m.allows(next) {
 					break
 				}

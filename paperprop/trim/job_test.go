@@ -451,6 +451,15 @@ func TestJobFillers(t *testing.T) {
 			[]string{"3 on 0: 1×800 + 1×100 filler, 100 trim", "2 on 0: 1×800, 200 trim"}},
 		{trim.Job{Parents: deckle(1000), Orders: ordered(800, 5), Slitter: trim.Slitter{LeastSets: 2}, Fillers: []trim.Filler{{Width: 100, Most: 1}}}, []int{0},
 			[]string{"5 on 0: 1×800, 200 trim"}},
+		// They count in what must be used, from the start, but alone they are no set.
+		{trim.Job{Parents: deckle(3380), Orders: ordered(1000, 1), Slitter: trim.Slitter{LeastUsed: 1805}, Fillers: []trim.Filler{{Width: 292}}}, []int{8},
+			[]string{"1 on 0: 1×1000 + 8×292 filler, 44 trim"}},
+		{trim.Job{Parents: []trim.Parent{{Deckle: 1242}, {Deckle: 1700}}, Aim: trim.LeastWidth, Slitter: trim.Slitter{LeastUsed: 1111}, Fillers: []trim.Filler{{Width: 306}},
+			Orders: []trim.Order{{Width: 810, Reels: 3, Most: 6}, {Width: 500, Reels: 2, Most: 4}}}, []int{3},
+			[]string{"2 on 1: 1×810 + 1×500 + 1×306 filler, 84 trim", "1 on 0: 1×810 + 1×306 filler, 126 trim"}},
+		{trim.Job{Parents: deckle(1000), Orders: []trim.Order{group(700, 2, "a"), group(600, 1, "b")}, Slitter: trim.Slitter{LeastUsed: 850},
+			Fillers: []trim.Filler{{Width: 150, Most: 4}}, AnyPatterns: true}, []int{4},
+			[]string{"2 on 0 a: 1×700 + 1×150 filler, 150 trim", "1 on 0 b: 1×600 + 2×150 filler, 100 trim"}},
 		// A filler of a group lies beside that one, and all groups share what there is of it.
 		{trim.Job{Parents: deckle(1000), Orders: []trim.Order{group(800, 2, "a"), group(900, 3, "b")}, Fillers: []trim.Filler{{Width: 100, Group: "b"}}}, []int{3},
 			[]string{"3 on 0 b: 1×900 + 1×100 filler, 0 trim", "2 on 0 a: 1×800, 200 trim"}},

@@ -1,6 +1,7 @@
 package trim_test
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math/rand/v2"
@@ -81,6 +82,30 @@ func randomSheets(r *rand.Rand) *trim.Job {
 	return j
 }
 
+// randomFillers is a small job whose sets must be full, with fillers.
+func randomFillers(r *rand.Rand) *trim.Job {
+	j := randomJob(r)
+	j.Orders = j.Orders[:min(len(j.Orders), 2)]
+	for i := range j.Orders {
+		j.Orders[i].Group = ""
+	}
+	deckle := int(j.Parents[0].Deckle)
+	j.Slitter.LeastUsed = paperprop.Length(deckle * (4 + r.IntN(5)) / 10)
+	j.Fillers = []trim.Filler{{Width: paperprop.Length(deckle/5 + r.IntN(deckle/3)), Most: r.IntN(4)}}
+	return j
+}
+
+// allowed is the orders of a job, and fillers as orders of none, which any number will do for.
+func allowed(j *trim.Job) []trim.Order {
+	orders := slices.Clone(j.Orders)
+	if j.Slitter.LeastUsed > 0 {
+		for _, f := range j.Fillers {
+			orders = append(orders, trim.Order{Width: f.Width, NoneWillDo: true, Most: cmp.Or(f.Most, 1000)})
+		}
+	}
+	return orders
+}
+
 // fewest is the least cost of any plan, by trying all: patterns are taken in
 // turn, each so often as it may be, until every order has what it needs.
 func fewest(j *trim.Job) (cost int, possible bool) {
@@ -93,18 +118,20 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 	s := j.Slitter
 	type choice struct{ order, sheets int }
 	var across []choice
-	for i, o := range j.Orders {
+	orders := allowed(j)
+	for i, o := range orders {
 		for n := range max(1, o.Sheets) {
 			across = append(across, choice{i, n + 1})
 		}
 	}
 	for p, parent := range j.Parents {
 		seen := map[string]bool{}
-		counts := make([]int, len(j.Orders))
+		counts := make([]int, len(orders))
 		var build func(i, room, reels, kinds, used int, group string)
 		build = func(i, room, reels, kinds, used int, group string) {
 			if i == len(across) {
-				if key := fmt.Sprint(counts); reels > 0 && float64(used) >= float64(s.LeastUsed) && !seen[key] {
+				// Fewer fillers come first, and more are of no use; nor are they alone.
+				if key, wanted := fmt.Sprint(counts[:len(j.Orders)]), slices.Max(counts[:len(j.Orders)]); wanted > 0 && float64(used) >= float64(s.LeastUsed) && !seen[key] {
 					seen[key] = true
 					c := 1
 					if j.Aim == trim.LeastWidth {
@@ -114,7 +141,7 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 				}
 				return
 			}
-			o, sheets := j.Orders[across[i].order], across[i].sheets
+			o, sheets := orders[across[i].order], across[i].sheets
 			made := &counts[across[i].order]
 			before, width := *made, sheets*int(o.Width)
 			_, most := bounds(o)
@@ -137,7 +164,7 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 		build(0, int(parent.Deckle-2*parent.Edge), 0, 0, 0, "")
 	}
 	best := -1
-	made := make([]int, len(j.Orders))
+	made := make([]int, len(orders))
 	stock := make([]int, len(j.Parents))
 	step, first := max(1, s.SetMultiple), max(1, s.LeastSets)
 	first = (first + step - 1) / step * step
@@ -147,7 +174,7 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 			return
 		}
 		short := false
-		for k, o := range j.Orders {
+		for k, o := range orders {
 			least, most := bounds(o)
 			if made[k] > most {
 				return
@@ -166,7 +193,7 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 		for n := first; ; n += step {
 			over := false
 			for k := range made {
-				_, most := bounds(j.Orders[k])
+				_, most := bounds(orders[k])
 				over = over || made[k]+n*x.reels[k] > most
 			}
 			if over || j.Parents[x.of].Sets > 0 && stock[x.of]+n > j.Parents[x.of].Sets {
@@ -213,6 +240,11 @@ func TestEnumerated(t *testing.T) {
 // So are orders of several sheets: reels of fewer are always a choice.
 func TestEnumeratedSheets(t *testing.T) {
 	enumerated(t, rand.New(rand.NewPCG(1, 3)), randomSheets, 1000)
+}
+
+// So are fillers, where they help sets to their least width.
+func TestEnumeratedFillers(t *testing.T) {
+	enumerated(t, rand.New(rand.NewPCG(1, 4)), randomFillers, 600)
 }
 
 func enumerated(t *testing.T, r *rand.Rand, job func(*rand.Rand) *trim.Job, jobs int) {

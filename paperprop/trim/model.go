@@ -18,6 +18,7 @@ type model struct {
 	pieces  int       // most across
 	kinds   int       // most different widths across
 	runs    int       // fewest runs of a pattern that is cut at all, from 1
+	fillers int       // rows, the last, that nobody ordered: they help sets to their least width
 	strict  bool      // rows must not get more than their most: what is too much can't be left in the trim
 	apart   [][]int32 // of each cut, those that never lie beside it; nil if there are none
 }
@@ -58,6 +59,9 @@ type solution struct {
 	times    []int
 	cost     int64
 }
+
+// asked are the rows that somebody ordered.
+func (m *model) asked() []row { return m.rows[:len(m.rows)-m.fillers] }
 
 func (m *model) cost(s *solution) int64 {
 	var sum int64

@@ -25,7 +25,7 @@ func mostTimes(rows int) int { return max(20, 600/max(1, rows)) }
 
 // count makes the counted model of what is left.
 func (m *model) count(rows []row, spend int64, stocks []int64, times []int) *counted {
-	c := &counted{model: &model{rows: rows, cuts: m.cuts, groups: m.groups, pieces: m.pieces, kinds: m.kinds, runs: 1, strict: true}}
+	c := &counted{model: &model{rows: rows, cuts: m.cuts, groups: m.groups, pieces: m.pieces, kinds: m.kinds, runs: 1, strict: true, fillers: m.fillers}}
 	c.stocks = append(slices.Clone(stocks), spend)
 	last := int32(len(stocks))
 	for j, d := range m.parents {
@@ -46,6 +46,7 @@ func (m *model) count(rows []row, spend int64, stocks []int64, times []int) *cou
 // rows are left or a whole part of it, and small ones.
 func (m *model) timesFor(rows []row, best []int) []int {
 	most := 0
+	rows = rows[:len(rows)-m.fillers]
 	for _, r := range rows {
 		most = max(most, r.most)
 	}

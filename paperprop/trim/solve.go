@@ -128,7 +128,7 @@ const hardPatience = 10_000
 // a complete search, and ends where plan and bound meet.
 func (s *solver) run() {
 	s.never = 1
-	for _, r := range s.m.rows {
+	for _, r := range s.m.asked() {
 		s.never += int64(max(r.least, r.most)) * s.priciest
 	}
 	s.greedy()
@@ -264,16 +264,19 @@ func (s *solver) byWidth() int64 {
 // raise takes a lower bound with its proof.
 func (s *solver) raise(lower int64) {
 	if lower > s.lower {
-		s.lower, s.byWeights = lower, lower
-		s.shown.set(&s.proven)
+		s.lower = lower
 		s.root.set(&s.proven)
+		if fillers := s.proven.row[len(s.m.asked()):]; !slices.ContainsFunc(fillers, func(v int64) bool { return v < 0 }) {
+			s.byWeights = lower // a proof tells weights of orders alone
+			s.shown.set(&s.proven)
+		}
 	}
 }
 
 // short is the row of which most is missing in the linear program.
 func (s *solver) short() int {
 	worst := 0
-	for r := range s.m.rows {
+	for r := range s.m.asked() {
 		if s.lp.value(s.lp.m+r) > s.lp.value(s.lp.m+worst) {
 			worst = r
 		}
@@ -478,7 +481,7 @@ func (s *solver) greedy() {
 	var times []int
 	cost := s.spent
 	for _, cuts := range m.groups {
-		for {
+		for slices.ContainsFunc(cuts, func(c int32) bool { return least[m.cuts[c].row] > 0 }) {
 			set, n := s.fullest(cuts, least, most, stocks)
 			if n == 0 {
 				break

@@ -311,7 +311,15 @@ func TestGreedy(t *testing.T) {
 		var times []int
 		cost := s.spent
 		for _, group := range m.groups {
-			for {
+			wanted := func() bool {
+				for _, c := range group {
+					if least[m.cuts[c].row] > 0 {
+						return true
+					}
+				}
+				return false
+			}
+			for wanted() {
 				p, n := s.fullest(group, least, most, stocks)
 				if n == 0 {
 					break

@@ -86,7 +86,7 @@ type Job struct {
 	Orders  []Order
 	Parents []Parent // at least one
 	Slitter Slitter
-	Fillers []Filler // tried in this order once all orders are planned
+	Fillers []Filler // laid in this order once all orders are planned; they count in LeastUsed
 	Aim     Aim
 	// AnyPatterns leaves the number of different patterns as it comes, and saves
 	// the time to lessen it.
@@ -138,7 +138,7 @@ type Slitter struct {
 	MostWidths  int              `toml:"most-widths"`  // different ones across
 	Narrowest   paperprop.Length `toml:"narrowest"`    // reel
 	Widest      paperprop.Length `toml:"widest"`       // reel
-	LeastUsed   paperprop.Length `toml:"least-used"`   // sum of the reels across
+	LeastUsed   paperprop.Length `toml:"least-used"`   // sum of the reels across, fillers too
 	SetMultiple int              `toml:"set-multiple"` // a pattern is cut in multiples of this: sets of a jumbo
 	LeastSets   int              `toml:"least-sets"`   // a pattern that is cut at all is cut so often
 }
