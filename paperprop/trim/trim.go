@@ -19,8 +19,8 @@
 // solved by the simplex method with a dense inverse; sets that it lacks are found
 // by a bounded knapsack in whole numbers, solved exactly under the limits of the
 // slitter. Rows take no more of a set than is ordered, which makes the program
-// stronger. Its dual values are rounded to whole numbers before they are
-// believed: whatever they are, if no set is worth more than Z, what is ordered
+// stronger; the cuts of an order of several sheets share that. Its dual values are
+// rounded to whole numbers before they are believed: whatever they are, if no set is worth more than Z, what is ordered
 // is worth more than V/Z sets hold (Farley 1990). That is the [Certificate].
 //
 // Plans come of dives: whole parts of the solution are fixed, or what is nearest
@@ -215,7 +215,8 @@ const (
 	// ByWeights is a sum that anyone can check: see [Weights].
 	ByWeights Proof = iota
 	// BySearch is a complete search, or that no deckles add up to what lies
-	// between weights and plan: all plans below are ruled out.
+	// between weights and plan, or weights of fillers too: all plans below are
+	// ruled out.
 	BySearch
 )
 
