@@ -383,9 +383,7 @@ func (b *book) gather(widths []int64, taken []bool) error {
 	}
 	for n, m := range b.models {
 		m.sortCuts()
-		if j.Slitter.LeastUsed > 0 {
-			b.allowFillers(n)
-		}
+		b.allowFillers(n)
 	}
 	return nil
 }
@@ -393,6 +391,9 @@ func (b *book) gather(widths []int64, taken []bool) error {
 // allowFillers lets fillers count towards the width that must be used in a set: they are
 // rows that ask for nothing, until orders are planned.
 func (b *book) allowFillers(n int) {
+	if b.job.Slitter.LeastUsed == 0 {
+		return
+	}
 	m, k := b.models[n], max(1, b.job.Slitter.SetMultiple)
 	sets := 0 // that hold something ordered, at most
 	for _, r := range m.rows {

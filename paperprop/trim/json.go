@@ -108,7 +108,7 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		return nil, fmt.Errorf("%s is no unit of length, want one such as mm or in", unit)
 	}
 	in := func(l paperprop.Length) jsonValue { return jsonValue{In(l, unit), unit.String()} }
-	c := &p.Certificate
+	c, byMass := &p.Certificate, j.ByMass()
 	out := jsonPlan{
 		Command: "trim", Version: calc.Version, Sets: p.Sets, Bound: c.Bound, Proven: c.Proven, Proof: c.Proof.String(), Aim: j.Aim.String(),
 		Patterns: []jsonPattern{}, Orders: []jsonOrder{}, Weights: []jsonWeights{},
@@ -135,7 +135,6 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		}
 		out.Patterns = append(out.Patterns, q)
 	}
-	byMass := j.ByMass()
 	for i, o := range j.Orders {
 		q := jsonOrder{Name: o.Name, Line: o.Line, Width: in(o.Width), Group: o.Group, Ordered: o.Reels, Made: p.Orders[i].Reels, Over: p.Orders[i].Over}
 		if o.ReelMass > 0 {
