@@ -445,7 +445,8 @@ func TestReadColumn(t *testing.T) {
 	}
 }
 
-// TestMostNumbers holds columns and grids to half a million numbers.
+// TestMostNumbers holds columns and grids to half a million numbers, of short rows to
+// fewer.
 func TestMostNumbers(t *testing.T) {
 	column := func(rows int) error {
 		numbers, _, err := ReadColumn(strings.NewReader("force\n"+strings.Repeat("1\n", rows)), Options{}, "force")
@@ -454,19 +455,24 @@ func TestMostNumbers(t *testing.T) {
 		}
 		return err
 	}
-	grid := func(rows int) error {
-		g, err := ReadGrid(strings.NewReader("a [N];b [N]\n"+strings.Repeat("1;2\n", rows)), Options{})
+	grid := func(heads, row string, rows int) error {
+		g, err := ReadGrid(strings.NewReader(heads+strings.Repeat(row, rows)), Options{})
 		if err == nil && len(g.Rows) != rows {
 			t.Errorf("%d rows of %d", len(g.Rows), rows)
 		}
 		return err
 	}
-	for name, errs := range map[string][2]error{
-		"column": {column(mostNumbers), column(mostNumbers + 1)},
-		"grid":   {grid(mostNumbers / 2), grid(mostNumbers/2 + 1)},
+	narrow := func(rows int) error { return grid("a [N];b [N]\n", "1;2\n", rows) }
+	wide := func(rows int) error {
+		return grid("a [N];b [N];c [N];d [N];e [N]\n", "1;2;3;4;5\n", rows)
+	}
+	for want, errs := range map[string][2]error{
+		"more than 500000 numbers in column":        {column(mostNumbers), column(mostNumbers + 1)},
+		"more than 125000 rows with 2 numbers each": {narrow(mostNumbers / 4), narrow(mostNumbers/4 + 1)},
+		"more than 100000 rows with 5 numbers each": {wide(mostNumbers / 5), wide(mostNumbers/5 + 1)},
 	} {
-		if errs[0] != nil || errs[1] == nil || !strings.Contains(errs[1].Error(), "more than 500000 numbers") {
-			t.Errorf("%s: %v for all that fits, %v for one more", name, errs[0], errs[1])
+		if errs[0] != nil || errs[1] == nil || !strings.Contains(errs[1].Error(), want) {
+			t.Errorf("%s: %v for all that fits, %v for one more", want, errs[0], errs[1])
 		}
 	}
 }

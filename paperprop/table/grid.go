@@ -22,6 +22,9 @@ type Grid struct {
 // most numbers a grid or a column may have: it is held in memory.
 const mostNumbers = 500_000
 
+// shortest is how many numbers a row counts as at least: what holds it takes as much.
+const shortest = 4
+
 // ReadGrid reads the columns that have a unit, which must be one; those whose
 // head is a mean, an s or the like are the writer's own and left out. A table
 // without any unit is refused: nothing would tell a number from a name. A cell
@@ -105,8 +108,8 @@ func (g *Grid) add(l *Layout, rec *Record, at []int) error {
 		}
 		row = append(row, x)
 	}
-	if (len(g.Rows)+1)*len(at) > mostNumbers {
-		return fmt.Errorf("%s: more than %d numbers, want a smaller table", l.Name, mostNumbers)
+	if most := mostNumbers / max(len(at), shortest); len(g.Rows) == most {
+		return fmt.Errorf("%s: more than %d rows with %d numbers each, want a smaller table", l.Name, most, len(at))
 	}
 	g.Rows, g.Lines = append(g.Rows, row), append(g.Lines, rec.Line)
 	return nil
