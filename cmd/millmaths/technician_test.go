@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -248,5 +249,14 @@ func TestHeadsInFlags(t *testing.T) {
 		if r.Status != failed || r.Out != "" || r.Err != "millmaths: "+test.want+"\n" {
 			t.Errorf("%s %v: exit %d, said\n%s\nwant\n%s", test.heads, test.flags, r.Status, r.Err, test.want)
 		}
+	}
+}
+
+// What is told of a row that no input solves has the output as that row has it.
+func TestTargetsAreTold(t *testing.T) {
+	r := called("mass-flow [t/h],consistency-in [%],water-flow [t/h]\n300,4.6,-5\n300,4.6,1200\n300,4.6,-7\n", "batch", "dilution", "--column", "water-flow=water-flow", "--quiet")
+	const told = "standard input:%d: no consistency-out between 0 %% and 100 %% gives water-flow %s t/h\n"
+	if want := fmt.Sprintf(told, 2, "-5") + fmt.Sprintf(told, 4, "-7"); !strings.HasPrefix(r.Err, want) {
+		t.Errorf("said\n%s\nwant\n%s", r.Err, want)
 	}
 }

@@ -30,6 +30,8 @@ type NoRootError struct {
 	Low, High       float64 // canonical: what was searched
 	Flat            bool    // no output depends on the unknown
 	Between         bool    // of whole numbers: the answer lies between Low and High
+
+	given string // of the target: a row is told when the next one may stand there
 }
 
 func (e *NoRootError) Error() string {
@@ -39,9 +41,9 @@ func (e *NoRootError) Error() string {
 	low, high := e.Unknown.people(e.Low), e.Unknown.people(e.High)
 	if e.Between {
 		return fmt.Sprintf("no whole %s gives %s %s: the answer lies between %s and %s", e.Unknown.Name,
-			e.Target.Name, e.Target.text, low, high)
+			e.Target.Name, e.given, low, high)
 	}
-	return fmt.Sprintf("no %s between %s and %s gives %s %s", e.Unknown.Name, low, high, e.Target.Name, e.Target.text)
+	return fmt.Sprintf("no %s between %s and %s gives %s %s", e.Unknown.Name, low, high, e.Target.Name, e.given)
 }
 
 // solve finds the input left out from the output given.
@@ -242,11 +244,11 @@ func (f *searcher) run() error {
 	f.widen(grid)
 	f.roots = slices.DeleteFunc(f.roots, func(r Root) bool { return f.excluded(r, g) })
 	if f.flat(computed) {
-		return &NoRootError{Unknown: f.unknown, Target: f.target, Flat: true}
+		return &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text, Flat: true}
 	}
 	if found := f.roots; whole && len(found) > 0 {
 		if f.wholeRoots(); len(f.roots) == 0 {
-			return &NoRootError{Unknown: f.unknown, Target: f.target, Between: true,
+			return &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text, Between: true,
 				Low: math.Floor(found[0].Low), High: math.Ceil(found[0].High)}
 		}
 	}
@@ -255,7 +257,7 @@ func (f *searcher) run() error {
 		if f.unknown.AboveLow {
 			low = math.Nextafter(low, math.Inf(-1)) // the end itself, not what comes after it
 		}
-		return &NoRootError{Unknown: f.unknown, Target: f.target, Low: low, High: grid[len(grid)-1]}
+		return &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text, Low: low, High: grid[len(grid)-1]}
 	}
 	slices.SortFunc(f.roots, func(a, b Root) int {
 		if a.Low < b.Low {
