@@ -299,7 +299,7 @@ func (s *Sheet) settle() error {
 // plainly says at once of most values that they pass.
 func (g *guard) plainly() bool { return !g.more && *g.number >= g.low && *g.number <= g.high }
 
-// given has a bit for each input of which is says so.
+// given has a bit for each input for which is says yes.
 func (s *Sheet) given(is func(*guard) bool) uint64 {
 	given := uint64(0)
 	for i := range s.guards {

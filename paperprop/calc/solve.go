@@ -183,7 +183,8 @@ type searcher struct {
 }
 
 // miss is the distance from the output wanted; refused says that the
-// calculation takes no such input.
+// calculation takes no such input. Only the last refusal is told, so none is put
+// into the person's words here.
 func (f *searcher) miss(x float64) (y float64, refused bool) {
 	f.unknown.put(x)
 	err := f.s.settle()
