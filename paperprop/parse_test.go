@@ -396,6 +396,28 @@ func TestReadTakesDigitsAlone(t *testing.T) {
 	}
 }
 
+// TestReadEqualsReadNumber puts signs of numbers, and any byte, at each place of cells
+// of up to twelve: what is read at once is what is read byte by byte, and no more.
+func TestReadEqualsReadNumber(t *testing.T) {
+	random := rand.New(rand.NewPCG(2026, 11))
+	const signs = "0123456789012345678901234567890123456789..,,-e "
+	for range 500_000 {
+		cell := make([]byte, random.IntN(13), 13)
+		for i := range cell {
+			cell[i] = signs[random.IntN(len(signs))]
+		}
+		if len(cell) > 0 && random.IntN(4) == 0 {
+			cell[random.IntN(len(cell))] = byte(random.IntN(256))
+		}
+		sign := ".,"[random.IntN(2)]
+		got, gotErr := paperprop.Unit{}.Read(cell, sign)
+		want, wantErr := paperprop.ReadNumber(cell, sign)
+		if got != want || (gotErr == nil) != (wantErr == nil) {
+			t.Fatalf("Read(%q, %q) is %v, %v, want %v, %v", cell, sign, got, gotErr, want, wantErr)
+		}
+	}
+}
+
 func TestReadAllocatesNothing(t *testing.T) {
 	u, err := kind(t, "Grammage").Unit("lb/1000ft2")
 	if err != nil {

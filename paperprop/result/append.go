@@ -1,6 +1,7 @@
 package result
 
 import (
+	"encoding/binary"
 	"math"
 	"slices"
 )
@@ -24,7 +25,7 @@ var tens = [...]float64{
 
 // Append appends what Round returns. It allocates nothing, but in dst, where x
 // and the step are of an everyday size: at most 21 decimals, and 13 digits in
-// all.
+// all. What lies behind the length of dst, within its capacity, may be written over.
 func (r Rule) Append(dst []byte, x float64) []byte { return r.append(dst, x, 0) }
 
 // computedSlack is how far, relative, a computed number may lie from a tie and
@@ -38,7 +39,51 @@ const computedSlack = 1e-11
 // tie, relative, a number is the tie.
 func (r Rule) AppendComputed(dst []byte, x float64) []byte { return r.append(dst, x, computedSlack) }
 
+// append does by itself what most results need: above zero, of eight digits at most,
+// with at most seven decimals, and not near a tie. Without a call on the way it takes
+// two thirds of the time of appendAny.
 func (r Rule) append(dst []byte, x, slack float64) []byte {
+	places := -int(r.exponent)
+	if r.figures > 0 {
+		places = int(r.figures) - 1 - firstPower(x)
+	}
+	if uint(places) >= 8 || !(x > 0 && x < 1e8) || cap(dst)-len(dst) < shortRoom {
+		return r.appendAny(dst, x, slack)
+	}
+	steps := x * tens[maxPower+places]
+	if r.mantissa > 1 {
+		steps /= float64(r.mantissa)
+	}
+	units := int64(steps + 0.5)
+	if rest := steps - float64(units); rest > 0.499 || rest < -0.499 { // errs by less than 0.001
+		return r.appendAny(dst, x, slack)
+	}
+	if r.mantissa > 1 {
+		units *= r.mantissa
+	}
+	if units >= firstLong[r.figures&15] {
+		return r.appendAny(dst, x, slack)
+	}
+	return appendShort(dst, uint64(units), places)
+}
+
+// firstLong holds for each number of figures the first whole number that has more,
+// or has more than appendShort takes.
+var firstLong = [16]int64{1e8, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e8, 1e8, 1e8, 1e8, 1e8, 1e8, 1e8}
+
+// firstPower returns the power of ten of the first figure of size, for what is between
+// 1e-22 and 1e22; any number if not.
+func firstPower(size float64) int {
+	exponent := int(math.Float64bits(size)>>52) - 1023
+	first := exponent * 1233 >> 12 // 1233/4096 is log 2: the power of ten, or one less
+	if at := uint(maxPower + first + 1); at < uint(len(tens)) && size >= tens[at] {
+		first++
+	}
+	return first
+}
+
+// appendAny is append for any number.
+func (r Rule) appendAny(dst []byte, x, slack float64) []byte {
 	size := math.Abs(x)
 	step, places := uint64(r.mantissa), -int(r.exponent)
 	if r.figures > 0 {
@@ -73,12 +118,7 @@ func (r Rule) lastFigure(size float64) (step uint64, places int) {
 	if !(size >= 1e-6 && size < maxUnits) {
 		return 0, 0
 	}
-	binary := int(math.Float64bits(size)>>52) - 1023
-	first := binary * 1233 >> 12 // 1233/4096 is log 2: the power of ten, or one less
-	if size >= tens[maxPower+first+1] {
-		first++
-	}
-	last := first - int(r.figures) + 1
+	last := firstPower(size) - int(r.figures) + 1
 	if last > 0 {
 		return uint64(tens[maxPower+last]), 0
 	}
@@ -91,9 +131,9 @@ func (r Rule) units(size float64, step uint64, places int, slack float64) uint64
 	if step > 1 {
 		steps /= float64(step)
 	}
-	n := uint64(steps + 0.5)
-	if math.Abs(steps-float64(n)) < 0.499 && steps < 1e12 { // errs by less than 0.001
-		return n * step
+	n := int64(steps + 0.5)
+	if rest := steps - float64(n); rest < 0.499 && rest > -0.499 && steps < 1e12 { // errs by less than 0.001
+		return uint64(n) * step
 	}
 	return r.settle(size, step, places, uint64(steps), slack)
 }
@@ -110,6 +150,38 @@ func (r Rule) settle(size float64, step uint64, places int, n uint64, slack floa
 		n++
 	}
 	return n * step
+}
+
+// shortRoom is what appendShort needs: nine bytes, and eight that are written behind
+// the point at once.
+const shortRoom = 17
+
+// appendShort is appendFixed for units below 10^8 and at most seven places.
+func appendShort(dst []byte, units uint64, places int) []byte {
+	n := places + 1
+	for units >= whole[n&15] {
+		n++
+	}
+	text := eightDigits(units) >> (8 * (8 - n) & 63)
+	room := dst[len(dst) : len(dst)+shortRoom]
+	binary.LittleEndian.PutUint64(room, text)
+	if places == 0 {
+		return dst[:len(dst)+n]
+	}
+	before := n - places
+	room[before] = '.'
+	binary.LittleEndian.PutUint64(room[before+1:], text>>(8*before&63))
+	return dst[:len(dst)+n+1]
+}
+
+// eightDigits returns the digits of n below 10^8 as bytes, the first one lowest.
+// It parts the halves, the pairs and the digits in lanes of one word each.
+func eightDigits(n uint64) uint64 {
+	n = n/1e4 | n%1e4<<32
+	pairs := n * 5243 >> 19 & 0x0000007f_0000007f // by 100, for what is below 10^4
+	n = pairs | (n-100*pairs)<<16
+	digits := n * 103 >> 10 & 0x000f_000f_000f_000f // by 10, for what is below 100
+	return digits | (n-10*digits)<<8 | 0x3030303030303030
 }
 
 // appendFixed appends units with a point before the last places digits. It

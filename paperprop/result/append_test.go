@@ -49,7 +49,7 @@ func everyday(r *rand.Rand) float64 {
 
 func TestAppendEqualsText(t *testing.T) {
 	random := rand.New(rand.NewPCG(2026, 11))
-	var got []byte
+	got := make([]byte, 0, 64)
 	for i := range 1_000_000 {
 		x, rule := everyday(random), allRules[i%len(allRules)]
 		got = rule.Append(got[:0], x)
@@ -77,11 +77,12 @@ func TestAppendAtPowersOfTen(t *testing.T) {
 	}
 }
 
-// The room that is there is used and not gone beyond.
+// What stands before stays, in room of any size.
 func TestAppendInNarrowRoom(t *testing.T) {
 	rule := result.StepOf(1, -2, result.Even)
-	for room := range 12 {
-		if got := string(rule.Append(make([]byte, 0, room), 1234.5)); got != "1234.50" {
+	for room := range 40 {
+		dst := append(make([]byte, 0, 1+room), '<')
+		if got := string(rule.Append(dst, 1234.5)); got != "<1234.50" {
 			t.Errorf("in room for %d: %s", room, got)
 		}
 	}
@@ -109,7 +110,7 @@ func BenchmarkAppend(b *testing.B) {
 		{"figures=3", result.Figures(3, result.Even), values},
 	} {
 		b.Run(bench.name, func(b *testing.B) {
-			var dst []byte
+			dst := make([]byte, 0, 64)
 			for i := 0; b.Loop(); i++ {
 				dst = bench.rule.Append(dst[:0], bench.values[i%1024])
 			}

@@ -224,17 +224,11 @@ func (rec *Record) split(line []byte, delimiter byte) {
 		rec.add(line)
 		return
 	}
-	pattern := ones * uint64(delimiter)
 	fields := rec.Fields
-	start := 0
-	blanks := uint64(0)
+	start, blanks := 0, uint64(0)
 	for from := 0; from < len(line); from += 64 {
-		hits := uint64(0)
-		for i := from; i < min(from+64, len(line)); i += 8 {
-			word := wordAt(line, i)
-			blanks |= outerBytes(word)
-			hits |= byteBits(equalBytes(word, pattern)) << (i - from)
-		}
+		hits, outer := marks(line[from:min(from+64, len(line))], ones*uint64(delimiter))
+		blanks |= outer
 		for ; hits != 0; hits &= hits - 1 {
 			at := from + bits.TrailingZeros64(hits)
 			fields = append(fields, line[start:at])
@@ -249,6 +243,23 @@ func (rec *Record) split(line []byte, delimiter byte) {
 		}
 	}
 	rec.Fields = fields
+}
+
+// marks has a bit in hits for each byte of at most 64 that is in pattern. Outer is
+// not 0 if a byte may belong to a blank, as the function of that name says.
+func marks(part []byte, pattern uint64) (hits, outer uint64) {
+	i := 0
+	for ; i+8 <= len(part); i += 8 {
+		word := binary.LittleEndian.Uint64(part[i:])
+		outer |= outerBytes(word)
+		hits |= byteBits(equalBytes(word, pattern)) << (i & 63)
+	}
+	if i < len(part) {
+		word := wordAt(part, i)
+		outer |= outerBytes(word)
+		hits |= byteBits(equalBytes(word, pattern)) << (i & 63)
+	}
+	return hits, outer
 }
 
 // wordAt returns eight bytes of line from i on. Behind its end they are '0',
@@ -285,7 +296,7 @@ func equalBytes(word, pattern uint64) uint64 {
 // outerBytes is not 0 if a byte of word may belong to a blank, as outer says.
 func outerBytes(word uint64) uint64 {
 	const high = 0x80 * ones
-	return (word | (word-'!'*ones)&^word) & high
+	return (word | (word - '!'*ones)) & high
 }
 
 // trim drops blanks around a cell.
