@@ -125,25 +125,14 @@ func (r Rule) lastFigure(size float64) (step uint64, places int) {
 	return 1, -last
 }
 
-// units returns size in units of the last decimal, a whole number of steps.
+// units returns size in units of the last decimal, a whole number of steps. It
+// compares size with the tie after n steps, and takes it for one that is within slack
+// and a thousandth of a step. An n that is wrong by one is no matter: size is next to a
+// whole number of steps then, and the ties on both sides of that lead to it.
 func (r Rule) units(size float64, step uint64, places int, slack float64) uint64 {
-	steps := size * tens[maxPower+places]
-	if step > 1 {
-		steps /= float64(step)
-	}
-	n := int64(steps + 0.5)
-	if rest := steps - float64(n); rest < 0.499 && rest > -0.499 && steps < 1e12 { // errs by less than 0.001
-		return uint64(n) * step
-	}
-	return r.settle(size, step, places, uint64(steps), slack)
-}
-
-// settle compares size with the tie after n steps. An n that is wrong by one
-// is no matter: size is next to a whole number of steps then, and the ties on
-// both sides of that lead to it.
-func (r Rule) settle(size float64, step uint64, places int, n uint64, slack float64) uint64 {
+	n := uint64(size * tens[maxPower+places] / float64(step))
 	tie := float64(10*n*step+5*step) / tens[maxPower+places+1]
-	if math.Abs(size-tie) <= slack*tie {
+	if math.Abs(size-tie) <= min(slack*tie, 0.001*float64(step)/tens[maxPower+places]) {
 		size = tie
 	}
 	if size > tie || size == tie && (r.tie == Away || n%2 == 1) {

@@ -141,7 +141,7 @@ func lost(dish, moist, dry float64) float64 { return 100 * (moist - dry) / (mois
 // A computed number beside a tie is the tie; one that lies further off is not.
 // Ties by ISO 80000-1 rule A (common practice, reckoned by hand).
 func TestAppendComputed(t *testing.T) {
-	tenth := result.StepOf(1, -1, result.Even)
+	one, tenth := result.StepOf(1, 0, result.Even), result.StepOf(1, -1, result.Even)
 	three := result.Figures(3, result.Even)
 	for _, test := range []struct {
 		rule result.Rule
@@ -159,6 +159,7 @@ func TestAppendComputed(t *testing.T) {
 		{three, 30.525 / 15, "2.04"},
 		{three, -30.525 / 15, "-2.04"},
 		{tenth, 74512.35 * (1 - 3e-14), "74512.4"},
+		{one, 5e12 + 1.3, "5000000000001"}, // no tie, however small 0.2 is to it
 	} {
 		if got := string(test.rule.AppendComputed(nil, test.x)); got != test.want {
 			t.Errorf("%v of %v is %s, want %s", test.rule, test.x, got, test.want)
