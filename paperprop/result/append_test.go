@@ -160,6 +160,8 @@ func TestAppendComputed(t *testing.T) {
 		{three, -30.525 / 15, "-2.04"},
 		{tenth, 74512.35 * (1 - 3e-14), "74512.4"},
 		{one, 5e12 + 1.3, "5000000000001"}, // no tie, however small 0.2 is to it
+		{tenth, 500000000000.255, "500000000000.3"},
+		{result.StepOf(50000, 0, result.Even), 1000025000.005, "1000000000"},
 	} {
 		if got := string(test.rule.AppendComputed(nil, test.x)); got != test.want {
 			t.Errorf("%v of %v is %s, want %s", test.rule, test.x, got, test.want)

@@ -35,8 +35,8 @@ func TestCorrelationOfTwoLengths(t *testing.T) {
 		}
 	}
 	for _, x := range [][]float64{{1e200, 2e200, 3e200}, {1e-200, 2e-200, 3e-200}} {
-		if r := result.Correlation(x, up); !(math.Abs(r-1) <= 1e-14) {
-			t.Errorf("Correlation of %v and %v = %v, want 1", x, up, r)
+		if r, s := result.Correlation(x, up), result.Correlation(up, x); !(math.Abs(r-1) <= 1e-14 && math.Abs(s-1) <= 1e-14) {
+			t.Errorf("Correlation of %v and %v = %v and %v, want 1", x, up, r, s)
 		}
 	}
 }
