@@ -388,6 +388,29 @@ func TestFlatWithNoise(t *testing.T) {
 	}
 }
 
+// A number of whole things that is the only one before the next is refused is told
+// with all that leads to it, and no other number has a root.
+func TestOneStepAlone(t *testing.T) {
+	const short = "jumbo-length=7000 m; reel-length=5200 m; lost-length=?; "
+	for _, test := range []struct{ inputs, want string }{
+		{short + "sets=1", "0 to 1800 m"},
+		{short + "sets=2", "no lost-length between 0 m and 1000000000 m gives sets 2"},
+		{"jumbo-length=20817 m; reel-length=6555 m; lost-length=?; sets=2", "1152 to 7707 m"},
+	} {
+		s := filled(t, "sets", test.inputs)
+		var got []string
+		if err := s.Run(); err != nil {
+			got = append(got, err.Error())
+		}
+		for _, r := range s.Roots {
+			got = append(got, r.People())
+		}
+		if !slices.Equal(got, []string{test.want}) {
+			t.Errorf("%s: %q, want %q", test.inputs, got, test.want)
+		}
+	}
+}
+
 // What was solved for is the first result of a worked solution, with its uncertainty;
 // an output of the same name does not say it again.
 func TestSolutionOfUnknown(t *testing.T) {

@@ -292,7 +292,8 @@ func (f *searcher) flat(computed []probe) bool {
 	}
 	switch {
 	case f.still(least, most):
-		return true
+		// Of whole things there may be one number alone before the next is refused.
+		return !f.target.Stepped || len(computed) == len(f.unknown.grid)
 	case len(f.roots) > 0:
 		return f.want != 0 && float64(believed) > mostlyBelieved*float64(len(computed)) && f.inPieces(computed, believed)
 	}
