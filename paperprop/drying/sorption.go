@@ -61,6 +61,11 @@ func (m SorptionModel) fullAt(t paperprop.Temperature) float64 {
 	return fullReference * (1 + (296.15-t.Kelvin())/310)
 }
 
+// freeFrom is a moisture ratio from which either model leaves no heat that a float64
+// could tell: 1 − phi is below exp(−170). An integral on equal pieces that goes on to
+// the thinnest stock would lose the last digits of what is held below it.
+const freeFrom = 2 // kg/kg
+
 // moistureRatio is the u at which the model gives x.
 func (m SorptionModel) moistureRatio(x float64, t paperprop.Temperature) float64 {
 	if m == ModelTryding {
@@ -202,8 +207,8 @@ func (d DesorptionHeat) compute() (DesorptionHeatResult, error) {
 	if err != nil {
 		return DesorptionHeatResult{}, err
 	}
-	wet := min((1-in)/in, d.Model.fullAt(d.Temperature))
 	dry := float64(d.MoistureOut) / out
+	wet := min((1-in)/in, d.Model.fullAt(d.Temperature), max(freeFrom, 2*dry))
 	if dry >= wet {
 		return DesorptionHeatResult{}, nil // paper at the reel still holds free water
 	}

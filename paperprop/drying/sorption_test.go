@@ -69,6 +69,26 @@ func TestHeatAsPrinted(t *testing.T) {
 	}
 }
 
+// Free water holds no heat of sorption: however thin the stock, it is that of a web at
+// 30 %, to the last digits.
+func TestDesorptionHeatOfThinStock(t *testing.T) {
+	for _, model := range models {
+		of := func(in paperprop.DryContent) float64 {
+			r, err := DesorptionHeat{in, 0.075, 90, model}.Calculate()
+			if err != nil {
+				t.Fatal(err)
+			}
+			return float64(r.SorptionHeatPerDry)
+		}
+		want := of(0.3)
+		for _, in := range []paperprop.DryContent{0.1, 1e-3, 1e-7, 1e-12, 1e-20, 1e-36, 1e-300} {
+			if got := of(in); got != want {
+				t.Errorf("%s, %v: %v, want %v", model, in, got, want)
+			}
+		}
+	}
+}
+
 // Kind: common-practice. The integral agrees with Simpson's rule on many fine
 // steps, and of two parts one after the other it is the sum.
 func TestDesorptionHeat(t *testing.T) {
