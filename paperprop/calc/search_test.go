@@ -59,6 +59,15 @@ func refusedFrom(low, high float64, of func(x float64) float64) func(x float64) 
 
 func line(x float64) float64 { return x }
 
+// noisy is level up to 6, but for the last digit of each seventh thousandth.
+func noisy(x float64) float64 {
+	y := 5 + max(x-6, 0)
+	if int(1000*x)%7 == 3 {
+		return math.Nextafter(y, 6)
+	}
+	return y
+}
+
 // Each value of an unknown that gives the output is found, once, lowest first;
 // where the output stands still, the whole stretch is.
 func TestRoots(t *testing.T) {
@@ -93,6 +102,9 @@ func TestRoots(t *testing.T) {
 		{"the first step", closed, floor, 0, [][2]float64{{0, math.Nextafter(1, 0)}}},
 		{"the last step", closed, func(x float64) float64 { return math.Floor(x/3) + 1 }, 4, [][2]float64{{9, 10}}},
 		{"two steps", closed, func(x float64) float64 { return math.Floor(math.Abs(x - 5)) }, 2, [][2]float64{{math.Nextafter(2, 3), 3}, {7, math.Nextafter(8, 0)}}},
+		{"level but for the last digit, then rising", closed, noisy, 5, [][2]float64{{0, 6}}},
+		{"level but for the last digit, which is asked for", closed, noisy, math.Nextafter(5, 6), [][2]float64{{0, 6}}},
+		{"past what is level", closed, noisy, 5.001, [][2]float64{{6.001, 6.001}}},
 		{"a whole number", whole, func(x float64) float64 { return x * 1.5 }, 10.5, [][2]float64{{7, 7}}},
 		{"several whole numbers", whole, func(x float64) float64 { return math.Floor(x / 4) }, 2, [][2]float64{{8, 8}, {9, 9}, {10, 10}, {11, 11}}},
 		{"the first whole number", whole, line, 1, [][2]float64{{1, 1}}},

@@ -295,7 +295,7 @@ func (f *searcher) flat(computed []probe) bool {
 		// Of whole things there may be one number alone before the next is refused.
 		return !f.target.Stepped || len(computed) == len(f.unknown.grid)
 	case len(f.roots) > 0:
-		return f.want != 0 && float64(believed) > mostlyBelieved*float64(len(computed)) && f.inPieces(computed, believed)
+		return f.want != 0 && float64(believed) > mostlyBelieved*float64(len(computed)) && (f.inPieces(computed, believed) || f.throughout(computed))
 	}
 	slices.SortFunc(computed, func(a, b probe) int { return cmp.Compare(a.miss, b.miss) })
 	stray := len(computed) / strayPoints
@@ -316,6 +316,14 @@ func (f *searcher) inPieces(computed []probe, believed int) bool {
 		}
 	}
 	return float64(found) < wholeStretch*float64(believed)
+}
+
+// throughout tells whether one root that is no number of whole things reaches from end
+// to end of what is computed.
+func (f *searcher) throughout(computed []probe) bool {
+	stray := len(computed) / strayPoints
+	r := f.roots[0]
+	return !f.target.Stepped && r.Low <= computed[stray].x && r.High >= computed[len(computed)-1-stray].x
 }
 
 // excluded tells whether a root is the last number before an end that is not taken: the
@@ -470,13 +478,11 @@ func (f *searcher) widen(grid []float64) {
 		if slices.ContainsFunc(f.roots, func(w Root) bool { return w.Low <= r.Low && r.Low <= w.High }) {
 			continue
 		}
-		f.near = 0
+		f.near = 1e-12 * math.Abs(f.want) // the last digits may move where the output stands
 		wide := f.around(r, down, grid)
-		if wide == r { // the last digits may move where the output stands
-			f.near = 1e-12 * math.Abs(f.want)
-			if w := f.around(r, down, grid); w.High-w.Low > 0.01*max(math.Abs(w.Low), math.Abs(w.High)) {
-				wide = w // which no faint slope is
-			}
+		if !(wide.High-wide.Low > 0.01*max(math.Abs(wide.Low), math.Abs(wide.High))) { // a faint slope
+			f.near = 0
+			wide = f.around(r, down, grid)
 		}
 		f.roots = append(f.roots, wide)
 	}
