@@ -94,6 +94,7 @@ func TestRefusals(t *testing.T) {
 		{`precision --result "[1 2 | 3 4] g"`, misused, `factor is missing, want a number: 2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default`},
 		{`precision --result "[1 2 | 3 4] g" --factor 2.8 --csv`, misused, `precision has no --csv: a tool has --json and --steps=markdown`},
 		{`profile --steps --scan "[1 2 | 3 4] g"`, misused, `profile has no --steps: a tool has --json and --steps=markdown`},
+		{`propagate --model c=a+b --method first-order --a "100 ± 1 EUR/t" --b "90 ± 1 USD/t"`, failed, `b is "90 ± 1 USD/t": a is in EUR, want one currency`},
 		{`propagate --csv --model y=2*a --method first-order --a "1 g"`, misused, `propagate has no --csv: a tool has --json and --steps=markdown`},
 		{`propagate --model y=2*a --method first-order --a "1 g" --steps=pdf`, misused, `propagate has no --steps: a tool has --json and --steps=markdown`},
 		{`dilution --steps=pdf`, misused, `--steps=pdf, want --steps or --steps=markdown`},

@@ -219,6 +219,9 @@ func (m *model) readInputs(given []calc.Pair) error {
 			return fmt.Errorf("%s of the model has no value", name)
 		}
 		e, err := readEstimate(name, text)
+		if err == nil {
+			err = m.oneCurrency(e)
+		}
 		if err != nil {
 			return fmt.Errorf("%s is %q: %w", name, text, err)
 		}
@@ -237,6 +240,17 @@ func (m *model) readInputs(given []calc.Pair) error {
 			n = len(e.readings)
 		case len(e.readings) != n:
 			return fmt.Errorf("%s has %d readings, another input %d: what is observed together has as many of each", e.name, len(e.readings), n)
+		}
+	}
+	return nil
+}
+
+// oneCurrency refuses a price in another currency than that of an input before it.
+func (m *model) oneCurrency(e estimate) error {
+	currency := e.unit.Currency()
+	for _, before := range m.inputs {
+		if other := before.unit.Currency(); currency != "" && other != "" && other != currency {
+			return fmt.Errorf("%s is in %s, want one currency", before.name, other)
 		}
 	}
 	return nil
