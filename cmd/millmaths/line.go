@@ -115,7 +115,7 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 					return usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged.Name, s.Name)}
 				}
 				ranged = s
-				continue
+				s.Text = "?" // as yet; what fixes the size may be another figure than in the file
 			}
 			set = append(set, s)
 		}
