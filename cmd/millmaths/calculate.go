@@ -69,13 +69,17 @@ type options struct {
 	sweepRange calc.Range
 }
 
+// csvUsage tells whose digits are rounded: the rows of a range are reported ones, as
+// those of a batch are; beside one result of a calculation stands what is reported.
+const csvUsage = "for tables, unrounded; a range as reported, unrounded with --full"
+
 func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags := newFlags(info.Name)
 	inputFlags(flags, info, &o.given)
 	flags.StringVar(&o.steps, "steps", "", "worked solution; --steps=markdown for a report")
 	flags.Lookup("steps").NoOptDefVal = "text"
 	flags.BoolVar(&o.json, "json", false, "for programs")
-	flags.BoolVar(&o.csv, "csv", false, "for tables")
+	flags.BoolVar(&o.csv, "csv", false, csvUsage)
 	flags.BoolVar(&o.full, "full", false, "unrounded")
 	drawn := "draw a range: FILE.svg or FILE.png"
 	if info.Drawn {

@@ -38,7 +38,7 @@ func (o *lineOptions) flags() *pflag.FlagSet {
 	flags.StringArrayVar(&o.of, "of", nil, "a result for the table of a range; may be given more than once")
 	flags.StringVar(&o.steps, "steps", "", "the worked solution of one stage or tank")
 	flags.BoolVar(&o.json, "json", false, "for programs")
-	flags.BoolVar(&o.csv, "csv", false, "for tables")
+	flags.BoolVar(&o.csv, "csv", false, csvUsage)
 	flags.BoolVar(&o.full, "full", false, "unrounded")
 	flags.BoolVar(&o.differences, "differences", false, "of two files, only what differs")
 	flags.StringVar(&o.plot, "plot", "", "draw the flows, or the curve of a range: FILE.svg or FILE.png")

@@ -111,6 +111,9 @@ func TestRefusals(t *testing.T) {
 func TestLabels(t *testing.T) {
 	for _, test := range []struct{ command, out string }{
 		{`edge-crush --force "518 N" --length "100 mm" --method iso-3037`, "edge-crush  5.2 kN/m  reported to step 0.1 (memory)\nmethod      iso-3037  as given\n"},
+		{`edge-crush --force "518..520 N by 2 N" --length "100 mm" --method iso-3037 --csv`, "force [N],edge-crush [kN/m]\n518,5.2\n520,5.2\n"},
+		{`edge-crush --force "518..520 N by 2 N" --length "100 mm" --method iso-3037 --csv --full`, "force [N],edge-crush [kN/m]\n518,5.18\n520,5.2\n"},
+		{`edge-crush --help`, "  --csv           for tables, unrounded; a range as reported, unrounded with\n                  --full\n"},
 		{`edge-crush --force "518 N" --length "100 mm" --method iso-3037 --csv`, "output,value,unit,u,reported\nedge-crush,5.18,kN/m,,5.2 kN/m\nmethod,iso-3037,,,iso-3037\n"},
 		{`basis-weight --grammage "80 g/m2" --ream bristol`, "basis-weight  36.4829 lb\nream-area     2226.56 ft2\nream          bristol      as given: 500 sheets of 22.5 x 28.5 in\n"},
 		{`basis-weight --grammage "80 g/m2" --ream ft2-3300`, "basis-weight  54.0715 lb\nream-area     3300 ft2\nream          ft2-3300    as given: 3300 ft2\n"},
