@@ -288,6 +288,22 @@ func TestRowsAreIndependent(t *testing.T) {
 	}
 }
 
+// A unit in one cell of a Value is refused where the column has none: beside plain
+// numbers 5 % might be 5 or 0.05.
+func TestUnitWithoutHead(t *testing.T) {
+	a := run(t, "round", batch.Job{Workers: 1, Constants: []calc.Pair{{Name: "step", Text: "0.01"}, {Name: "tie", Text: "even"}}},
+		"value\n0.064\n5 %\n5 N\nx\n0.07\n")
+	const alone = "want a number alone: its unit stands in the head"
+	want := []string{
+		`3:1: value "5 %": a unit in a column that has none, ` + alone,
+		`4:1: value "5 N": "1" is no unit of force, want N or mN, ` + alone,
+		`5:1: value "x": not a number, ` + alone,
+	}
+	if lines := a.lines(); a.err != nil || len(lines) != 6 || lines[1] != "0.064,0.06," || lines[5] != "0.07,0.07," || !slices.Equal(a.told, want) {
+		t.Errorf("%v\n%s\ntold %q,\nwant %q", a.err, a.out, a.told, want)
+	}
+}
+
 // In a file with decimal commas a point is never taken for a decimal sign.
 func TestDecimalComma(t *testing.T) {
 	const want = `"2,00","20,0","2,04",`

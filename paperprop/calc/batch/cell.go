@@ -166,6 +166,7 @@ var (
 	errLimit     = errors.New("a limit, not a reading")
 	errEither    = errors.New("one number with its thousands parted, or several readings")
 	errPoint     = errors.New("a point where the decimal sign is a comma")
+	errOwnUnit   = errors.New("a unit in a column that has none")
 )
 
 // number reads a number that may have its thousands parted.
@@ -275,10 +276,14 @@ func (col *column) set(c *calc.Cell, text string) error {
 		return c.Set(bracketed(text) + " " + col.unit.String())
 	case named && c.Kind == nil:
 		x, _, err := paperprop.Convert(text, col.unit.String())
-		if err == nil {
-			put(c, x)
+		switch {
+		case err != nil:
+			return err
+		case !col.hasUnit(): // 5 % is no 0.05 of what the cells above may be
+			return errOwnUnit
 		}
-		return err
+		put(c, x)
+		return nil
 	}
 	if err := c.Set(text); err != nil {
 		return err
@@ -313,6 +318,8 @@ func reason(err error) error {
 	var unit *paperprop.UnitError
 	var conversion *paperprop.ConversionError
 	switch {
+	case err == errOwnUnit:
+		return err
 	case errors.As(err, &conversion):
 		return conversion
 	case errors.As(err, &unit) && unit.Fault == paperprop.MissingUnit:
