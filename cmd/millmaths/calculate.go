@@ -93,7 +93,7 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringArrayVar(&o.sources, "source", nil, `NAME="0.5 mg": an uncertainty named once, used as ± NAME`)
 	flags.StringArrayVar(&o.correlated, "correlated", nil, "A,B=0.8: the correlation of two uncertain values")
 	flags.StringArrayVar(&o.freedom, "freedom", nil, "INPUT=4: degrees of freedom of its uncertainty")
-	flags.StringVar(&o.expanded, "expanded", "", "expanded uncertainty at a level of confidence: 95%")
+	flags.StringVar(&o.expanded, "expanded", "", "expanded uncertainty at a level of confidence: 95%; k is Student's t at the effective degrees of freedom, which are not cut to a whole number")
 	flags.BoolVar(&o.second, "second-order", false, "mean and uncertainty with the terms of second order")
 	flags.StringArrayVar(&o.units, "unit", nil, "NAME=UNIT: print an output, or an input that is solved for, in another unit")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")

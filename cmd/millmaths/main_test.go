@@ -111,6 +111,10 @@ func TestRefusals(t *testing.T) {
 func TestLabels(t *testing.T) {
 	for _, test := range []struct{ command, out string }{
 		{`edge-crush --force "518 N" --length "100 mm" --method iso-3037`, "edge-crush  5.2 kN/m  reported to step 0.1 (memory)\nmethod      iso-3037  as given\n"},
+		// 48/7 degrees of freedom (Welch and Satterthwaite, by hand)
+		{`cobb --mass-in "1.354 ± 0.001 g" --mass-out "1.667 ± 0.001 g" --time "60 s" --freedom mass-in=3 --freedom mass-out=4 --expanded 95% --steps`,
+			"k = 2.37 (95 %, 6.9 degrees of freedom, not cut to 6)\n"},
+		{`cobb --mass-in "1.354 ± 0.001 g" --mass-out "1.667 g" --time "60 s" --freedom mass-in=3 --expanded 95% --steps`, "k = 3.18 (95 %, 3 degrees of freedom)\n"},
 		{`edge-crush --force "518..520 N by 2 N" --length "100 mm" --method iso-3037 --csv`, "force [N],edge-crush [kN/m]\n518,5.2\n520,5.2\n"},
 		{`edge-crush --force "518..520 N by 2 N" --length "100 mm" --method iso-3037 --csv --full`, "force [N],edge-crush [kN/m]\n518,5.18\n520,5.2\n"},
 		{`edge-crush --help`, "  --csv           for tables, unrounded; a range as reported, unrounded with\n                  --full\n"},

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"millmaths.example/paperprop/calc"
@@ -90,7 +91,11 @@ func expandedLine(r calc.ResultLine, level float64, format string) string {
 	if err != nil {
 		return fmt.Sprintf(format, err)
 	}
-	return fmt.Sprintf(format, fmt.Sprintf("U = %s, k = %.2f (%s)", text, k, levelText(level, r.Freedom)))
+	of := levelText(level, r.Freedom)
+	if whole := math.Trunc(r.Freedom); whole >= 1 && r.Freedom-whole > 0.05 && r.Freedom-whole < 0.95 {
+		of += fmt.Sprintf(", not cut to %.0f", whole) // as JCGM 100:2008, G.4.1, leaves open
+	}
+	return fmt.Sprintf(format, fmt.Sprintf("U = %s, k = %.2f (%s)", text, k, of))
 }
 
 func budgetRows(r calc.ResultLine, indent string) [][]string {
