@@ -26,54 +26,10 @@ func listJSON(groups []catalogue.Group) ([]byte, error) {
 	return json.Marshal(object{"version": calc.Version, "calculations": list})
 }
 
-// openAPIJSON is the OpenAPI 3.1 document of all paths. The schemas of what is
-// asked are those of calc; what is answered follows from the outputs.
+// openAPIJSON is the OpenAPI 3.1 document of all paths.
 func openAPIJSON(groups []catalogue.Group) ([]byte, error) {
 	var infos []*calc.Info
 	tags := []object{}
-	schemas := map[string]any{
-		"Number": object{
-			"description": "a number, or a list of them, in its unit; u is the standard uncertainty, reported the text by the rule of the method",
-			"type":        "object",
-			"required":    []string{"value"},
-			"properties": object{
-				"value": object{"type": []string{"number", "array"}, "items": object{"type": "number"}},
-				"unit":  object{"type": "string"}, "u": object{"type": []string{"number", "array"}, "items": object{"type": "number"}},
-				"reported": object{"type": "string"}, "rule": object{"type": "string"},
-			},
-		},
-		"Answer": object{
-			"type":     "object",
-			"required": []string{"calculation", "version", "inputs", "outputs", "source", "kind"},
-			"properties": object{
-				"calculation": object{"type": "string"}, "version": object{"type": "string"},
-				"inputs": object{"type": "object"}, "outputs": object{"type": "object"}, "defaults": object{"type": "object"},
-				"solved":   object{"type": "string", "description": "the input that was solved for"},
-				"roots":    object{"type": "array", "description": "where several values of that input give the output"},
-				"warnings": reference("Notes"), "cautions": reference("Notes"),
-				"source": object{"type": "string"}, "kind": object{"enum": []calc.Status{calc.Published, calc.Library, calc.CommonPractice, calc.Memory}},
-			},
-		},
-		"Notes": object{
-			"type": "array",
-			"items": object{
-				"type": "object", "required": []string{"code", "text"},
-				"properties": object{"code": object{"type": "string"}, "text": object{"type": "string"}},
-			},
-		},
-		"Error": object{
-			"type": "object", "required": []string{"error"},
-			"properties": object{
-				"calculation": object{"type": "string"}, "version": object{"type": "string"},
-				"error": object{
-					"type": "object", "required": []string{"code", "text"},
-					"properties": object{
-						"code": object{"type": "string", "description": "stable, for programs"}, "input": object{"type": "string"}, "text": object{"type": "string"},
-					},
-				},
-			},
-		},
-	}
 	paths := object{
 		"/health":       object{"get": fixedOperation("health", "whether the service answers")},
 		"/openapi.json": object{"get": fixedOperation("openapi", "this document")},
@@ -89,18 +45,9 @@ func openAPIJSON(groups []catalogue.Group) ([]byte, error) {
 			}
 		}
 	}
-	catalogueSchema, err := calc.CatalogueSchema(infos)
+	schemas, err := schemasOf(infos)
 	if err != nil {
 		return nil, err
-	}
-	var asked struct {
-		Schemas map[string]json.RawMessage `json:"$defs"`
-	}
-	if err := json.Unmarshal(catalogueSchema, &asked); err != nil {
-		return nil, err
-	}
-	for name, schema := range asked.Schemas {
-		schemas[name] = schema
 	}
 	return json.Marshal(object{
 		"openapi": "3.1.0",
@@ -111,6 +58,87 @@ func openAPIJSON(groups []catalogue.Group) ([]byte, error) {
 	})
 }
 
+// schemasOf are the schemas of what is asked, which are those of calc, and the parts
+// of all answers.
+func schemasOf(infos []*calc.Info) (object, error) {
+	document, err := calc.CatalogueSchema(infos)
+	if err != nil {
+		return nil, err
+	}
+	var asked struct {
+		Schemas map[string]json.RawMessage `json:"$defs"`
+	}
+	if err := json.Unmarshal(document, &asked); err != nil {
+		return nil, err
+	}
+	schemas := object{"Number": numberSchema(), "Answer": answerSchema(), "Notes": notesSchema(), "Error": errorSchema()}
+	for name, schema := range asked.Schemas {
+		schemas[name] = schema
+	}
+	return schemas, nil
+}
+
+func textSchema() object { return object{"type": "string"} }
+
+func describedText(description string) object {
+	return object{"type": "string", "description": description}
+}
+
+func numberSchema() object {
+	numbers := object{"type": []string{"number", "array"}, "items": object{"type": "number"}}
+	return object{
+		"description": "a number, or a list of them, in its unit; u is the standard uncertainty, reported the text by the rule of the method",
+		"type":        "object",
+		"required":    []string{"value"},
+		"properties": object{
+			"value": numbers, "unit": textSchema(), "u": numbers, "reported": textSchema(), "rule": textSchema(),
+		},
+	}
+}
+
+func answerSchema() object {
+	names := object{"type": "object"}
+	return object{
+		"type":     "object",
+		"required": []string{"calculation", "version", "inputs", "outputs", "source", "kind"},
+		"properties": object{
+			"calculation": textSchema(), "version": textSchema(),
+			"inputs": names, "outputs": names, "defaults": names,
+			"solved":   describedText("the input that was solved for"),
+			"roots":    object{"type": "array", "description": "where several values of that input give the output"},
+			"warnings": reference("Notes"), "cautions": reference("Notes"),
+			"source": textSchema(), "kind": object{"enum": []calc.Status{calc.Published, calc.Library, calc.CommonPractice, calc.Memory}},
+		},
+	}
+}
+
+func notesSchema() object {
+	return object{
+		"type": "array",
+		"items": object{
+			"type": "object", "required": []string{"code", "text"},
+			"properties": object{"code": textSchema(), "text": textSchema()},
+		},
+	}
+}
+
+func errorSchema() object {
+	return object{
+		"type": "object", "required": []string{"error"},
+		"properties": object{
+			"calculation": textSchema(), "version": textSchema(),
+			"error": object{
+				"type": "object", "required": []string{"code", "text"},
+				"properties": object{
+					"code": describedText("stable, for programs"), "input": textSchema(), "text": textSchema(),
+				},
+			},
+		},
+	}
+}
+
+// operation asks for a calculation; the answer has what is in all answers, and its
+// own outputs.
 func operation(tag string, info *calc.Info) object {
 	outputs := object{}
 	for _, f := range info.Out {
