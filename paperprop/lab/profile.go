@@ -102,7 +102,7 @@ type Scans struct {
 	LeftOut []int       // scans left out, from 1
 }
 
-// leastStuck is how many readings alike make a scan stuck.
+// leastStuck is how many readings alike make a scan stuck: fewer are alike by chance.
 const leastStuck = 3
 
 // CleanScans keeps out of scans what no profile can take, by three rules, and
@@ -185,7 +185,8 @@ var profile = &calc.Tool{
 		Mistakes: []string{
 			"Many displays show twice the standard deviation of the mean profile: the residual over the number of scans is still in it.",
 			"Standard deviations do not add up, nor their squares; the sums of squares do.",
-			"Empty edges are cut first, and a stuck scan left out: it hides what varies across.",
+			"Of a file empty edges are cut first, and a stuck scan is left out: it hides what varies across. Stuck is one of 3 readings or more " +
+				"that are all alike, or repeat the scan before it; two are alike by chance.",
 		},
 		Tool: true,
 	},

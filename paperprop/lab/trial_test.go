@@ -196,4 +196,9 @@ func TestCleanScans(t *testing.T) {
 	if err != nil || got.First != 2 || len(got.Scan) != 2 || len(got.Scan[1]) != 3 || fmt.Sprint(got.LeftOut) != "[2]" {
 		t.Errorf("%+v, %v, want two scans from position 2 without scan 2", got, err)
 	}
+	// Two readings are alike by chance, however many empty positions are beside them.
+	got, err = lab.CleanScans([][]float64{{none, 1, 2}, {none, 1, 2}, {none, 3, 3}, {none, 3, 4}})
+	if err != nil || len(got.Scan) != 4 || got.LeftOut != nil {
+		t.Errorf("%+v, %v, want four scans of two positions", got, err)
+	}
 }
