@@ -235,6 +235,19 @@ func TestRootText(t *testing.T) {
 	}
 }
 
+// A stretch from an end that is not taken is told from that end.
+func TestRootTextFromOpenEnd(t *testing.T) {
+	s := drawn(func(in *Input) { in.Above(0).Below(10) }, func(x float64) float64 { return math.Floor(x/5) + 1 })
+	for y, want := range map[string]string{"1": "0 to 5 mm", "2": "5 to 10 mm"} {
+		if err := setAll(s, "y="+y); err != nil {
+			t.Fatal(err)
+		}
+		if got := s.Roots[0].People(); got != want {
+			t.Errorf("y = %s: %q, want %q", y, got, want)
+		}
+	}
+}
+
 // A member of a list is the one that stands at its place once the list is sorted.
 func TestSelected(t *testing.T) {
 	for _, x := range [][]float64{{1}, {2, 1}, {3, 1, 2}, {5, 5, 5, 5}, {1, 2, 2, 1, 3, 3, 1}, {9, 8, 7, 6, 5, 4, 3, 2, 1, 0}, {0, 1, 2, 3, 4, 5, 6, 7, 8, 9}} {

@@ -554,7 +554,11 @@ func (r Root) People() string {
 	if r.Low == r.High {
 		return r.Input.people(r.Low)
 	}
-	return fmt.Sprintf("%s to %s", paperprop.People(r.Input.In(r.Low, r.Input.PrintUnit())), r.Input.people(r.High))
+	low := r.Low
+	if r.Input.AboveLow && low == r.Input.sheet.guards[r.Input.index].low {
+		low = math.Nextafter(low, math.Inf(-1)) // the end itself, not what comes after it
+	}
+	return fmt.Sprintf("%s to %s", paperprop.People(r.Input.In(low, r.Input.PrintUnit())), r.Input.people(r.High))
 }
 
 // people writes a number of the cell for a person to read.
