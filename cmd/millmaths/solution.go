@@ -93,7 +93,7 @@ func expandedLine(r calc.ResultLine, level float64, format string) string {
 	}
 	of := levelText(level, r.Freedom)
 	if whole := math.Trunc(r.Freedom); whole >= 1 && r.Freedom-whole > 0.05 && r.Freedom-whole < 0.95 {
-		of += fmt.Sprintf(", not cut to %.0f", whole) // as JCGM 100:2008, G.4.1, leaves open
+		of += fmt.Sprintf(", not cut to %.0f", whole) // JCGM 100:2008, G.4.1, leaves it open (from memory)
 	}
 	return fmt.Sprintf(format, fmt.Sprintf("U = %s, k = %.2f (%s)", text, k, of))
 }
