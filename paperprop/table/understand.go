@@ -314,7 +314,7 @@ func (r *Reader) takeHeads(g *guess) error {
 	l.setHeads(cells)
 	last := head
 	if next := g.head + 1; next < len(g.rows) && g.rows[next].texts && head.fits(g.rows[next]) {
-		if cells := r.record(g.rows[next]); l.unitRow(cells) {
+		if cells := r.record(g.rows[next]); l.unitRow(cells) && r.overNumbers(cells, g.rows[next+1:]) {
 			last = g.rows[next]
 			if err := l.setUnits(last.line, cells); err != nil {
 				return err
@@ -323,6 +323,29 @@ func (r *Reader) takeHeads(g *guess) error {
 	}
 	r.text, r.line = r.text[last.end:], last.line+last.lines
 	return nil
+}
+
+// overNumbers tells whether a row of units and empty cells heads numbers, one unit at
+// least. Else its first cell is a name, as A is that of a test piece of which nothing
+// was measured. Where no numbers stand below, a unit must come behind the first cell.
+func (r *Reader) overNumbers(units [][]byte, below []row) bool {
+	numbers := false
+	for _, it := range below {
+		if !it.counts() || it.texts {
+			continue
+		}
+		for i, cell := range r.record(it) {
+			switch {
+			case !startsNumber(cell):
+			case i < len(units) && !Missing(units[i]):
+				return true
+			default:
+				numbers = true
+			}
+		}
+	}
+	behind := func(cell []byte) bool { return !Missing(cell) }
+	return !numbers && (len(units) == 1 || slices.ContainsFunc(units[1:], behind))
 }
 
 // record returns the cells of one record of the sample.
