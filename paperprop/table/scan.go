@@ -113,7 +113,9 @@ func walk(text []byte, pos int, delimiter byte, rec *Record) (stop int, open boo
 	}
 }
 
-func isBlank(c, delimiter byte) bool { return c == ' ' || c == '\t' && delimiter != '\t' }
+func isBlank(c, delimiter byte) bool {
+	return c == ' ' || c == '\t' && delimiter != '\t' || c == pageFeed
+}
 
 func isLineEnd(c byte) bool { return c == '\n' || c == '\r' }
 
@@ -311,4 +313,13 @@ func trim(cell []byte) []byte {
 // or one of the no-break spaces 0xC2 0xA0 and 0xE2 0x80 0xAF.
 func outer(c byte) bool { return c <= ' ' || c >= 0x80 }
 
-func trimBlanks(cell []byte) []byte { return bytes.Trim(cell, " \t\u00A0\u202F") }
+// Printed pages begin with a pageFeed, and some old programs end a text with endOfText.
+const (
+	pageFeed  = '\f'
+	endOfText = '\x1a'
+)
+
+func trimBlanks(cell []byte) []byte {
+	const blanks = " \t\u00A0\u202F" + string(pageFeed) + string(endOfText)
+	return bytes.Trim(cell, blanks)
+}

@@ -110,6 +110,8 @@ func TestRecords(t *testing.T) {
 			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},
 		{"a NUL before all else", "a,b\n\x001,2\n3,4\n", []string{
 			"2 bad \x001|2 ! f:2:1: a \"\\x001\": a NUL character in it, want UTF-8 text", "3 data 3|4"}},
+		{"heads on each page, and the end as old programs write it", "id,force\n1,1.5\n\fid,force\n2,2.5\n\f\n\f\"3\",3.5\n\x1a", []string{
+			"2 data 1|1.5", "3 head id|force", "4 data 2|2.5", "5 blank ", "6 data 3|3.5", "7 blank "}},
 		{"one column", "force (N)\n34.5\n33.1\n", []string{"2 data 34.5", "3 data 33.1"}},
 		{"one column, decimal comma", "force [N]\n34,5\n33,1\n", []string{"2 data 34,5", "3 data 33,1"}},
 		{"minus behind a delimiter", "aaa,b\n1,-22222\n-1,,\n", []string{"2 data 1|-22222", "3 data -1|"}},
