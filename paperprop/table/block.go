@@ -238,7 +238,11 @@ func (l *Layout) classifyText(rec *Record, first int, afterHeads bool) {
 		rec.Class = Changed
 	case l.sameUnits(rec.Fields):
 		rec.Class = Units
-	case afterHeads && l.unitRow(rec.Fields):
+	case l.foreignHeads(rec.Fields):
+		l.refuse(rec, &CellError{Reason: "other heads, in columns that have a unit",
+			Accepted: fmt.Sprintf("the heads of line %d again, or a file of its own for what follows", l.HeadLine)})
+		rec.Class = Changed
+	case afterHeads && l.unitRow(rec.Fields) || l.otherUnits(rec.Fields):
 		l.refuse(rec, &CellError{Reason: "other units than above", Accepted: l.wantUnits()})
 		rec.Class = Changed
 	case isFooter(rec.Fields[first]):

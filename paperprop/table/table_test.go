@@ -144,6 +144,9 @@ func TestOtherHeadsEndTheTable(t *testing.T) {
 		{"another column", "id,width", "other heads"},
 		{"a column more", "id,force,width", "other heads"},
 		{"another unit in the row of units", "id,force\n,kN", "other units than above, want those of line 2"},
+		{"another unit without heads", ",kN", "other units than above, want those of line 2"},
+		{"another table", "no.,thickness [um]", "other heads, in columns that have a unit"},
+		{"another table, its unit in round brackets", "no.,thickness (um)", "other heads, in columns that have a unit"},
 	} {
 		text := "id,force\n,N\nx,1.5\n" + test.row + "\ny,2\n"
 		got := parseText(text, Options{Name: "f"})
