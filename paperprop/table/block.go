@@ -3,6 +3,7 @@ package table
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"sync/atomic"
 	"unicode/utf8"
 )
@@ -47,6 +48,7 @@ type Record struct {
 	stop     int    // where the line end begins in Raw
 	plain    int    // how many cells stand in Raw without quotes, 0 if one has them
 	unquoted []byte // room for cells with doubled quotes
+	folded   bool   // line ends stand within quotes
 	after    []byte // first text found behind a closing quote
 	afterAt  int    // the cell it is in
 }
@@ -159,7 +161,7 @@ func (b *Block) Record(rec *Record) bool {
 		return false
 	}
 	rec.Line, rec.Raw, rec.Err = b.line, b.text[record.start:record.end], nil
-	rec.stop = record.stop - record.start
+	rec.stop, rec.folded = record.stop-record.start, record.folded
 	b.line++
 	if record.folded {
 		b.line += countLines(b.text[record.start:record.stop])
@@ -214,6 +216,12 @@ func (l *Layout) classify(rec *Record, afterHeads, dirty bool) {
 		l.refuse(rec, problem)
 		return
 	}
+	if rec.folded {
+		if problem := l.rowsWithin(rec); problem != nil {
+			l.refuse(rec, problem)
+			return
+		}
+	}
 	if l.undecided {
 		if problem := l.firstSeparator(rec); problem != nil {
 			l.refuse(rec, problem)
@@ -222,6 +230,9 @@ func (l *Layout) classify(rec *Record, afterHeads, dirty bool) {
 }
 
 func (l *Layout) refuse(rec *Record, problem *CellError) {
+	if rec.folded { // a quote that is closed too late takes rows with it
+		problem.Reason += fmt.Sprintf(" (the record has lines %d to %d)", rec.Line, rec.Line+countLines(rec.Raw[:rec.stop]))
+	}
 	problem.File, problem.Line = l.Name, rec.Line
 	rec.Class, rec.Err = Bad, problem
 }
@@ -279,6 +290,31 @@ func (l *Layout) behindQuote(rec *Record) *CellError {
 	i := rec.afterAt
 	return &CellError{Column: i + 1, Head: l.head(i), Text: string(rec.after),
 		Reason: "text behind a closing quote", Accepted: `a quote within quotes written twice: ""`}
+}
+
+// rowsWithin refuses a row whose cell has line ends where rows of the table may end and
+// begin: its quote is not the one that was meant to close it.
+func (l *Layout) rowsWithin(rec *Record) *CellError {
+	columns := len(l.Columns)
+	for i, cell := range rec.whole {
+		first := bytes.IndexAny(cell, "\r\n")
+		if first < 0 {
+			continue
+		}
+		last := bytes.LastIndexAny(cell, "\r\n")
+		var head, tail Record
+		head.split(cell[:first], l.Delimiter)
+		tail.split(cell[last+1:], l.Delimiter)
+		behind := i + len(head.Fields)
+		if behind < l.fewest || behind > columns || len(tail.Fields) != i+1 {
+			continue
+		}
+		if slices.ContainsFunc(head.Fields[1:], startsNumber) || slices.ContainsFunc(tail.Fields[:i], startsNumber) {
+			return &CellError{Column: i + 1, Head: l.head(i), Text: string(cell),
+				Reason: "the quotes hold what looks like rows", Accepted: "every quote closed in its own cell"}
+		}
+	}
+	return nil
 }
 
 // uncleanCell names the cell that holds what no text should.

@@ -96,6 +96,15 @@ func TestRecords(t *testing.T) {
 			"2 bad x|1 ! f:2:1: a \"y\": text behind a closing quote, want a quote within quotes written twice: \"\"",
 			"3 bad |2 ! f:3:1: a \"z\": text behind a closing quote, want a quote within quotes written twice: \"\"",
 			"4 data 3|4"}},
+		{"rows within quotes, in the last cell", "id,force,note\n1,5,\"see\n2,6,\n3,7,12\"\n4,8,\n", []string{
+			"2 bad 1|5|see\n2,6,\n3,7,12 ! f:2:3: note \"see\\n2,6,\\n3,7,12\": the quotes hold what looks like rows (the record has lines 2 to 4), want every quote closed in its own cell",
+			"5 data 4|8|"}},
+		{"rows within quotes, in a cell between", "id,name,force\n1,\"a,5\n2,b\",6\n", []string{
+			"2 bad 1|a,5\n2,b|6 ! f:2:2: name \"a,5\\n2,b\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell"}},
+		{"rows within quotes, and text behind", "id,note\n1,\"see\n2,x\n3,12\" wide\n4,y\n", []string{
+			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text behind a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
+			"5 data 4|y"}},
+		{"a remark of two lines", "id,force,note\n1,5,\"see page 3, left\nand 4\"\n", []string{"2 data 1|5|see page 3, left\nand 4"}},
 		{"cells too many and too few", "a,b,c\n1,2,3\n1,2,3,4\n1,2\n1,2,\n", []string{"2 data 1|2|3",
 			"3 bad 1|2|3|4 ! f:3:4: \"4\": 4 cells, want 3 as in the heads of line 1",
 			"4 bad 1|2 ! f:4:3: c: the row ends before this cell, want 3 cells as in the heads of line 1",
