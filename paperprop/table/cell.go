@@ -134,17 +134,41 @@ func isFooterWord(key []byte) bool {
 	case "coeffofvariation", "coeffvar", "varkoeff", "variationskoeff", "standardabw", "anz",
 		"medelvärde", "standardavvikelse", "średnia", "srednia", "keskiarvo":
 		return true
+	case "averagevalue", "medianvalue", "minvalue", "maxvalue", "minimumvalue", "maximumvalue",
+		"standarddev", "stddeviation", "standarderror", "stderror", "xbar",
+		"numberoftests", "numberofsamples", "numberofspecimens", "numberofvalues":
+		return true
 	case "x̄", "ø", "σ":
 		return true
 	}
 	return false
 }
 
-// isFooter tells whether a record that begins with this cell is the writer's
-// own summary. What follows a bracket, a colon or an equals sign is left out of
-// the comparison, and points, hyphens and spaces too. A single letter counts in
+// isFooter tells whether a record that begins with this cell is the writer's own summary:
+// Mean, and Mean MD.
+func isFooter(cell []byte) bool { return isFooterName(cell) || beginsFooter(cell) }
+
+// beginsFooter tells whether the first word of several is one that nothing but a summary
+// bears.
+func beginsFooter(cell []byte) bool {
+	const longest = 20
+	word, _, more := bytes.Cut(cell[:min(len(cell), longest)], []byte{' '})
+	if !more {
+		return false
+	}
+	switch string(bytes.ToLower(bytes.TrimRight(word, ".,:"))) {
+	case "mean", "average", "avg", "median", "stdev", "stddev",
+		"mittelwert", "durchschnitt", "standardabweichung", "stdabw", "zentralwert",
+		"moyenne", "écart-type", "médiane", "promedio", "medelvärde", "keskiarvo":
+		return true
+	}
+	return false
+}
+
+// isFooterName tells whether a cell is the name of a summary. What follows a bracket, a colon or an equals sign is left out of
+// the comparison, and points, commas, hyphens and spaces too. A single letter counts in
 // lower case alone: specimens and sides of the sheet are called S and N.
-func isFooter(cell []byte) bool {
+func isFooterName(cell []byte) bool {
 	const longest = 40
 	var room [longest]byte
 	key := room[:0]
@@ -160,7 +184,7 @@ letters:
 		if len(key) > 0 && (c == '(' || c == '[' || c == '=' || c == ':') {
 			break letters
 		}
-		if c != ' ' && c != '.' && c != '-' && c != '_' && c != '%' {
+		if c != ' ' && c != '.' && c != ',' && c != '-' && c != '_' && c != '%' {
 			key = append(key, c)
 		}
 	}

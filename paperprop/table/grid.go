@@ -69,7 +69,7 @@ func (g *Grid) columns(l *Layout) (at []int, err error) {
 	var left []string
 	for i, c := range l.Columns {
 		switch {
-		case c.Unit == "" || isFooter([]byte(c.Head)):
+		case c.Unit == "" || isFooterName([]byte(c.Head)):
 			left = append(left, fmt.Sprintf("%d (%s)", i+1, c.Head))
 			continue
 		case len(at) > 0 && c.Unit != g.Unit:

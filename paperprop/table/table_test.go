@@ -114,6 +114,9 @@ func TestRecords(t *testing.T) {
 		{"footers", "id,force\nx,1.5\nMean,1.5\n\"Std. dev.\",0.1\nn = 2,\nMittelwert:,1.5,\ns (n-1),0\nécart-type,1\nΣ,3\nAVERAGE,2\nZentralwert,2\nS,1.5\nMeanwood,1.5\n", []string{
 			"2 data x|1.5", "3 footer Mean|1.5", "4 footer Std. dev.|0.1", "5 footer n = 2|", "6 footer Mittelwert:|1.5|", "7 footer s (n-1)|0",
 			"8 footer écart-type|1", "9 footer Σ|3", "10 footer AVERAGE|2", "11 footer Zentralwert|2", "12 data S|1.5", "13 data Meanwood|1.5"}},
+		{"footers of several words", "id;force\nx;1,5\nMean MD;1,5\nMean of 2;1,5\nMean, MD;1,5\nCV, %;3\nStandard dev.;0\nMin value;1\nMittelwert quer;2\nStd A;1,5\nMax Planck;1,5\n", []string{
+			"2 data x|1,5", "3 footer Mean MD|1,5", "4 footer Mean of 2|1,5", "5 footer Mean, MD|1,5", "6 footer CV, %|3", "7 footer Standard dev.|0",
+			"8 footer Min value|1", "9 footer Mittelwert quer|2", "10 data Std A|1,5", "11 data Max Planck|1,5"}},
 		{"a footer with fewer cells", "id,b,c\nx,1.5,2\n\nTotal,3\n", []string{"2 data x|1.5|2", "3 blank ", "4 footer Total|3"}},
 		{"a NUL", "a,b\n1,2\n1\x00,2\n3,4\n", []string{"2 data 1|2",
 			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},
