@@ -49,6 +49,7 @@ type Record struct {
 	plain    int    // how many cells stand in Raw without quotes, 0 if one has them
 	unquoted []byte // room for cells with doubled quotes
 	folded   bool   // line ends stand within quotes
+	label    int    // the cell that names a footer
 	after    []byte // first text found behind a closing quote
 	afterAt  int    // the cell it is in
 }
@@ -60,6 +61,9 @@ func (rec *Record) Cell(i int) []byte {
 	}
 	return nil
 }
+
+// Label returns the cell that names a record of class Footer: "Mean".
+func (rec *Record) Label() []byte { return rec.Cell(rec.label) }
 
 // AppendRow appends the first cells of the record, as many as there are
 // columns, each with the delimiter of the file behind it: as they stand there,
@@ -212,6 +216,10 @@ func (l *Layout) classify(rec *Record, afterHeads, dirty bool) {
 			return
 		}
 	}
+	if l.namesFooter(rec) {
+		rec.Class = Footer
+		return
+	}
 	if problem := l.shape(rec); problem != nil {
 		l.refuse(rec, problem)
 		return
@@ -257,8 +265,19 @@ func (l *Layout) classifyText(rec *Record, first int, afterHeads bool) {
 		l.refuse(rec, &CellError{Reason: "other units than above", Accepted: l.wantUnits()})
 		rec.Class = Changed
 	case isFooter(rec.Fields[first]):
-		rec.Class = Footer
+		rec.Class, rec.label = Footer, first
 	}
+}
+
+// namesFooter tells whether a row has the name of a summary where others have a number.
+func (l *Layout) namesFooter(rec *Record) bool {
+	for _, i := range l.numbered {
+		if cell := rec.Cell(i); len(cell) > 0 && !isDigit(cell[0]) && isFooter(cell) {
+			rec.label = i
+			return true
+		}
+	}
+	return false
 }
 
 // shape brings a row to the number of columns, or says why it does not fit.

@@ -54,7 +54,7 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 			case Bad, Changed:
 				return nil, rec.Err
 			case Footer:
-				g.Reading = append(g.Reading, fmt.Sprintf("footer, not counted: line %d %q", rec.Line, rec.Cell(0)))
+				g.Reading = append(g.Reading, fmt.Sprintf("footer, not counted: line %d %q", rec.Line, rec.Label()))
 			case Data:
 				if err := g.add(l, &rec, at); err != nil {
 					return nil, err

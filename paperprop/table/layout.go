@@ -35,6 +35,7 @@ type Layout struct {
 	folded      []string  // names of Columns, for Find
 	units       []string  // the row of units as written
 	fewest      int       // cells that a row must have
+	numbered    []int     // columns of numbers, in which a footer may have its name
 	numberHeads bool      // a head begins with a digit
 	headStarts  [256]bool // bytes with which a head begins, in both cases
 }

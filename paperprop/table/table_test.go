@@ -117,6 +117,9 @@ func TestRecords(t *testing.T) {
 		{"footers of several words", "id;force\nx;1,5\nMean MD;1,5\nMean of 2;1,5\nMean, MD;1,5\nCV, %;3\nStandard dev.;0\nMin value;1\nMittelwert quer;2\nStd A;1,5\nMax Planck;1,5\n", []string{
 			"2 data x|1,5", "3 footer Mean MD|1,5", "4 footer Mean of 2|1,5", "5 footer Mean, MD|1,5", "6 footer CV, %|3", "7 footer Standard dev.|0",
 			"8 footer Min value|1", "9 footer Mittelwert quer|2", "10 data Std A|1,5", "11 data Max Planck|1,5"}},
+		{"footers named where others have a number", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;Mean;2\nH7;s;0,7\n9;Max.;2,5\nH7;3;max\nH7;;1\n", []string{
+			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 footer H7|Mean|2", "5 footer H7|s|0,7", "6 footer 9|Max.|2,5", "7 data H7|3|max", "8 data H7||1"}},
+		{"names that are no footers among others", "id;by;n;force [N]\nH7;Jo;x;1\nH7;Max;n;max\n", []string{"2 data H7|Jo|x|1", "3 data H7|Max|n|max"}},
 		{"a footer with fewer cells", "id,b,c\nx,1.5,2\n\nTotal,3\n", []string{"2 data x|1.5|2", "3 blank ", "4 footer Total|3"}},
 		{"a NUL", "a,b\n1,2\n1\x00,2\n3,4\n", []string{"2 data 1|2",
 			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},

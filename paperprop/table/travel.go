@@ -20,6 +20,7 @@ type travelling struct {
 
 	Layout       Layout // its exported fields
 	Heads, Units []string
+	Numbered     []int
 	Fewest       int
 	Undecided    bool
 }
@@ -41,7 +42,7 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	l := b.layout
 	head, err := json.Marshal(travelling{
 		Line: b.line, Index: b.index, AfterHeads: b.afterHeads, Length: len(b.text),
-		Layout: *l, Heads: l.heads, Units: l.units, Fewest: l.fewest, Undecided: l.undecided,
+		Layout: *l, Heads: l.heads, Units: l.units, Numbered: l.numbered, Fewest: l.fewest, Undecided: l.undecided,
 	})
 	if err != nil {
 		return nil, fmt.Errorf("table: sending a block: %w", err)
@@ -73,7 +74,7 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 	l.Columns, l.isUnit = nil, isUnit
 	l.setHeads(t.Heads)
 	l.Columns = t.Layout.Columns // with the units of the row of units
-	l.units, l.fewest, l.undecided = t.Units, t.Fewest, t.Undecided
+	l.units, l.numbered, l.fewest, l.undecided = t.Units, t.Numbered, t.Fewest, t.Undecided
 	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, afterHeads: t.AfterHeads, layout: &l, changed: new(atomic.Pointer[CellError])}
 	b.scan = scanner{text: b.text, delimiter: l.Delimiter}
 	return nil

@@ -379,28 +379,65 @@ func spellings(head string) []string {
 	return names
 }
 
-// findDecimal decides the decimal sign by the rows and footers of the sample.
+// findDecimal decides the decimal sign by the rows and footers of the sample, and finds
+// the columns in which rows have numbers.
 func (r *Reader) findDecimal(given byte) error {
 	l := r.layout
-	if given != 0 {
-		l.setDecimal(given)
-		l.given = true
-		return nil
-	}
 	end, _ := lastRecord(r.text, l.Delimiter, r.ended)
 	sample := Block{text: r.text[:end], line: r.line, layout: l, changed: &r.changed}
 	sample.scan = scanner{text: sample.text, delimiter: l.Delimiter}
 	var seen evidence
 	var rec Record
+	numbered := make(numbering, len(l.Columns))
 	for sample.Record(&rec) {
 		if rec.Class == Data || rec.Class == Footer {
 			seen.addRow(&rec)
 		}
+		if rec.Class == Data {
+			numbered.addRow(&rec)
+		}
 	}
 	r.changed.Store(nil)
+	l.numbered = numbered.columns(l)
+	if given != 0 {
+		l.setDecimal(given)
+		l.given = true
+		return nil
+	}
 	if err := seen.decide(l); err != nil {
 		return err
 	}
 	l.undecided = l.Decimal == 0 && !(r.ended && end == len(r.text))
 	return nil
+}
+
+// numbering finds the columns in which rows have the number of the test piece, or the
+// like. There a summary may have its name: H7;Mean;55,5.
+type numbering []struct {
+	digits, missing int  // cells that are a number alone, and that say nothing
+	texts           bool // some cell is something else, and names no summary
+}
+
+func (n numbering) addRow(rec *Record) {
+	for i, cell := range rec.Fields[:min(len(rec.Fields), len(n))] {
+		switch {
+		case Missing(cell):
+			n[i].missing++
+		case startsNumber(cell) && len(bytes.Trim(cell, "0123456789.,-/")) == 0:
+			n[i].digits++
+		case !isFooter(cell):
+			n[i].texts = true
+		}
+	}
+}
+
+// columns lists those of numbers alone, most of them filled, and without a unit: in a
+// column of readings a text is what could not be read.
+func (n numbering) columns(l *Layout) (numbered []int) {
+	for i, column := range l.Columns {
+		if column.Unit == "" && !n[i].texts && n[i].digits > n[i].missing {
+			numbered = append(numbered, i)
+		}
+	}
+	return numbered
 }

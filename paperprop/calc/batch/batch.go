@@ -468,20 +468,11 @@ func (t *Totals) footer(rec *table.Record) {
 	t.Reported++
 	t.Footers++
 	if len(t.FooterLines) < mostFooterLines {
-		t.FooterLines = append(t.FooterLines, fmt.Sprintf("line %d %q", rec.Line, rec.Cell(firstFilled(rec))))
+		t.FooterLines = append(t.FooterLines, fmt.Sprintf("line %d %q", rec.Line, rec.Label()))
 	}
 }
 
 const mostFooterLines = 6
-
-func firstFilled(rec *table.Record) int {
-	for i := range rec.Fields {
-		if len(rec.Cell(i)) > 0 {
-			return i
-		}
-	}
-	return 0
-}
 
 // Add counts what o counted too, but for Groups and Assumed.
 func (t *Totals) Add(o *Totals) {
