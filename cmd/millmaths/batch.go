@@ -91,7 +91,8 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	if job.Units, err = outputUnits(o.units); err != nil {
 		return nil, err
 	}
-	_, err = columnHeads(o.columns) // its form is told before a file is opened
+	// Their form is told before a file is opened; what has commas is known only then.
+	job.Columns, err = columnHeads(o.columns)
 	return job, err
 }
 

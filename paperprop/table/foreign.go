@@ -49,7 +49,7 @@ func unitBehind(head string) string {
 			return unit
 		}
 	}
-	for _, sign := range [...]string{" / ", " in "} {
+	for _, sign := range unitSigns {
 		if i := strings.LastIndex(head, sign); i > 0 {
 			return strings.TrimSpace(head[i+len(sign):])
 		}

@@ -212,15 +212,17 @@ func (l *Layout) column(head string) Column {
 	if name, unit, ok := bracketed(head, "(", ")"); ok && l.isUnit(unit) {
 		return Column{Head: name, Unit: unit}
 	}
-	// "force / N" as ISO 80000-1 writes it, and "force in N"; within a name neither
-	// stands before a unit.
-	for _, sign := range [...]string{" / ", " in "} {
+	for _, sign := range unitSigns {
 		if i := strings.LastIndex(head, sign); i > 0 && l.isUnit(strings.TrimSpace(head[i+len(sign):])) {
 			return Column{Head: strings.TrimSpace(head[:i]), Unit: strings.TrimSpace(head[i+len(sign):])}
 		}
 	}
 	return Column{Head: head}
 }
+
+// unitSigns stand before a unit: "force / N" as ISO 80000-1 writes it, and "force in N".
+// Within a name neither does.
+var unitSigns = [...]string{" / ", " in "}
 
 // bracketed parts "force [N]" into its name and what stands in the brackets.
 func bracketed(head, open, shut string) (name, inside string, ok bool) {

@@ -199,6 +199,12 @@ func TestNotes(t *testing.T) {
 			`column 1: "piece"`, `column 2: "force"`, `column 3: "width"`, "column 4: no head", `column 5: "remark"`}},
 		{"half the heads", "a;b;;\nx;y;;\n1;2;3;4\n", Options{}, []string{
 			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "line 1: heads", `column 1: "a"`, `column 2: "b"`, "column 3: no head", "column 4: no head"}},
+		{"names hoped for, with units and a delimiter within cells", "Operator,Site\nspecimen,force in N,note\nx,\"12,5\",kinked; torn\ny,13,bad,row\n", Options{Heads: []string{"force"}}, []string{
+			"encoding: UTF-8", "delimiter: comma", `decimal sign: comma (line 3, "12,5")`, "line 1: preamble, not read", "line 2: heads",
+			`column 1: "specimen"`, `column 2: "force" in N`, `column 3: "note"`}},
+		{"names hoped for, with a unit", "Report\n\nKraft / N;Breite\n1,5;15;junk\n2,5;15\n", Options{Heads: []string{"Kraft [N]", "Breite"}}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 5, "2,5")`, "lines 1 to 2: preamble, not read", "line 3: heads",
+			`column 1: "Kraft" in N`, `column 2: "Breite"`}},
 		{"names hoped for", "Operator;Site\nRun;12\nForce;Width\n1;2\n", Options{Heads: []string{"force", "strip-width"}}, []string{
 			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "lines 1 to 2: preamble, not read", "line 3: heads",
 			`column 1: "Force"`, `column 2: "Width"`}},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 const (
@@ -54,7 +55,7 @@ func (r *Reader) understand(o *Options) error {
 	if err := r.takeHeads(&best); err != nil {
 		return err
 	}
-	return r.findDecimal(o.Decimal)
+	return r.findDecimal(o)
 }
 
 // delimiterLine reads the line "sep=;" that spreadsheets put on top, and
@@ -74,10 +75,7 @@ func (r *Reader) delimiterLine() (delimiter byte, skip int) {
 // believed before a comma, which may be a decimal sign; more of the names hoped
 // for outweigh that.
 func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess, err error) {
-	hoped := make([]string, len(o.Heads))
-	for i, name := range o.Heads {
-		hoped[i] = fold(name)
-	}
+	hoped := o.hoped()
 	found := false
 	for _, delimiter := range delimiters {
 		g := guess{delimiter: delimiter, rows: r.rows(delimiter, hoped, skip)}
@@ -96,6 +94,14 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 		return best, r.noHeads(o.Head)
 	}
 	return best, nil
+}
+
+// hoped are the names hoped for, as names are compared. "Kraft [N]" hopes for Kraft too.
+func (o *Options) hoped() (names []string) {
+	for _, name := range o.Heads {
+		names = append(names, spellings(name)...)
+	}
+	return names
 }
 
 // headText is the line of heads as it stands.
@@ -367,8 +373,8 @@ func matches(cells [][]byte, hoped []string) int {
 	return n
 }
 
-// spellings are the folded names that a head may bear: the whole, and what
-// stands before brackets.
+// spellings are the folded names that a head may bear: the whole, and what stands
+// before brackets, a slash or "in".
 func spellings(head string) []string {
 	names := []string{fold(head)}
 	for _, brackets := range []string{"[]", "()"} {
@@ -376,12 +382,17 @@ func spellings(head string) []string {
 			names = append(names, fold(name))
 		}
 	}
+	for _, sign := range unitSigns {
+		if i := strings.LastIndex(head, sign); i > 0 {
+			names = append(names, fold(head[:i]))
+		}
+	}
 	return names
 }
 
 // findDecimal decides the decimal sign by the rows and footers of the sample, and finds
 // the columns in which rows have numbers.
-func (r *Reader) findDecimal(given byte) error {
+func (r *Reader) findDecimal(o *Options) error {
 	l := r.layout
 	end, _ := lastRecord(r.text, l.Delimiter, r.ended)
 	sample := Block{text: r.text[:end], line: r.line, layout: l, changed: &r.changed}
@@ -398,9 +409,9 @@ func (r *Reader) findDecimal(given byte) error {
 		}
 	}
 	r.changed.Store(nil)
-	l.numbered = numbered.columns(l)
-	if given != 0 {
-		l.setDecimal(given)
+	l.numbered = numbered.columns(l, o.hoped())
+	if o.Decimal != 0 {
+		l.setDecimal(o.Decimal)
 		l.given = true
 		return nil
 	}
@@ -431,11 +442,11 @@ func (n numbering) addRow(rec *Record) {
 	}
 }
 
-// columns lists those of numbers alone, most of them filled, and without a unit: in a
-// column of readings a text is what could not be read.
-func (n numbering) columns(l *Layout) (numbered []int) {
+// columns lists those of numbers alone, most of them filled, without a unit and not hoped
+// for: in a column of readings a text is what could not be read.
+func (n numbering) columns(l *Layout, hoped []string) (numbered []int) {
 	for i, column := range l.Columns {
-		if column.Unit == "" && !n[i].texts && n[i].digits > n[i].missing {
+		if column.Unit == "" && !slices.Contains(hoped, l.folded[i]) && !n[i].texts && n[i].digits > n[i].missing {
 			numbered = append(numbered, i)
 		}
 	}

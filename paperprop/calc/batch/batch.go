@@ -163,8 +163,8 @@ func (j *Job) RunTable(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 	return totals, err
 }
 
-// Open finds out how a table is written, as Run does: the names of the inputs
-// are hoped for among the heads. The error is one of package table.
+// Open finds out how a table is written, as Run does: the names of the inputs and the
+// heads of Columns are hoped for among the heads. The error is one of package table.
 func (j *Job) Open(in io.Reader) (*table.Reader, error) {
 	if j.Calculation == nil {
 		return nil, errNoCalculation
@@ -173,6 +173,9 @@ func (j *Job) Open(in io.Reader) (*table.Reader, error) {
 	if o.Heads == nil {
 		for _, f := range j.Calculation.Info().In {
 			o.Heads = append(o.Heads, f.Name)
+		}
+		for _, name := range slices.Sorted(maps.Keys(j.Columns)) {
+			o.Heads = append(o.Heads, j.Columns[name]...)
 		}
 	}
 	return table.Open(in, o)
