@@ -280,6 +280,18 @@ func (l *Layout) namesFooter(rec *Record) bool {
 	return false
 }
 
+// TakeFooter makes a record of class Footer a row like the others: Data, or Bad where it
+// does not fit under the heads.
+func (l *Layout) TakeFooter(rec *Record) {
+	if rec.Class != Footer {
+		return
+	}
+	rec.Class = Data
+	if problem := l.shape(rec); problem != nil {
+		l.refuse(rec, problem)
+	}
+}
+
 // shape brings a row to the number of columns, or says why it does not fit.
 // Empty cells too many, as a delimiter at the line end makes one, are dropped.
 func (l *Layout) shape(rec *Record) *CellError {

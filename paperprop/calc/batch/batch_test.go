@@ -183,6 +183,31 @@ func TestGermanHeads(t *testing.T) {
 	a.wantTold(t, `grammage.csv:4:3: Fl.-gew. "n/a": no reading, want a number in g/m²`)
 }
 
+// TestHeadsHopedFor finds German heads under a preamble by Columns, though the row below
+// them does not fit.
+func TestHeadsHopedFor(t *testing.T) {
+	job := batch.Job{Columns: map[string][]string{"mass": {"Masse"}, "area": {"Fläche"}}, Options: table.Options{Name: "t.csv"}}
+	a := run(t, "grammage", job, "Report\n\nStück;Masse / g;Fläche / cm2\nA;27,17;699;junk\nB;2,5;500\n")
+	if a.err != nil {
+		t.Fatal(a.err)
+	}
+	a.wantLines(t, map[int]string{3: "B;2,5;500;50,0;"}) // 2.5 g / 0.05 m2
+	a.wantTotals(t, 2, 1, 1, 0)
+}
+
+// TestNoFootersFit has rows that begin as footers do, and no cell for each head.
+func TestNoFootersFit(t *testing.T) {
+	job := batch.Job{NoFooters: true, Together: true, Options: table.Options{Name: "t.csv"}}
+	a := run(t, "tensile", job, "piece,force [N],grammage [g/m2]\nr,52.5,105\ns,52,3,105\nn,52.5\n")
+	a.wantTotals(t, 3, 1, 2, 0)
+	a.wantTold(t, `t.csv:3:4: "105": 4 cells, want 3 as in the heads of line 1`,
+		"t.csv:4:3: grammage: the row ends before this cell, want 3 cells as in the heads of line 1")
+	b := run(t, "tensile", job, "piece,force [N],grammage [g/m2]\nr,52.5,105\nMean,,105\n")
+	if n := b.totals.Groups[0].LeftOut; n != 1 {
+		t.Errorf("%d rows left out, want 1", n)
+	}
+}
+
 func TestShortSpan(t *testing.T) {
 	a := quillbeck(t, "short-span", "short-span.csv", batch.Job{})
 	a.wantLines(t, map[int]string{

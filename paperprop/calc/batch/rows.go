@@ -82,8 +82,8 @@ func (w *worker) asked() bool {
 
 // class is that of the record, for one who wants no footers.
 func (w *worker) class() table.Class {
-	if w.NoFooters && w.rec.Class == table.Footer {
-		return table.Data
+	if w.NoFooters {
+		w.layout.TakeFooter(&w.rec)
 	}
 	return w.rec.Class
 }
