@@ -91,8 +91,11 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	if job.Units, err = outputUnits(o.units); err != nil {
 		return nil, err
 	}
-	// Their form is told before a file is opened; what has commas is known only then.
-	job.Columns, err = columnHeads(o.columns)
+	if _, err = columnHeads(o.columns); err != nil { // their form is told before a file is opened
+		return nil, err
+	}
+	sure := slices.DeleteFunc(slices.Clone(o.columns), func(text string) bool { return strings.Contains(text, ",") })
+	job.Columns, err = columnHeads(sure) // of a comma the heads tell whether it parts two
 	return job, err
 }
 
