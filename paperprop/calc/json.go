@@ -93,7 +93,8 @@ func (s *Sheet) SetJSON(data []byte) error {
 		return err
 	}
 	for _, m := range members {
-		text, err := valueText(m.raw)
+		c, ok := s.Input(m.name)
+		text, err := valueText(m.raw, ok && c.Shape == List)
 		if err != nil {
 			return &InputError{m.name, string(m.raw), err}
 		}
@@ -183,8 +184,8 @@ var errNoObject = errors.New(`want a JSON object such as {"mass-flow":"300 t/h"}
 
 var errJSONValue = errors.New(`want "4 %", {"value":4,"unit":"%"}, a list of these or a word`)
 
-// valueText turns a JSON value into the text of a value.
-func valueText(raw json.RawMessage) (string, error) {
+// valueText turns a JSON value into the text of a value, or of a list.
+func valueText(raw json.RawMessage, isList bool) (string, error) {
 	switch raw[0] {
 	case '"':
 		var text string
@@ -198,12 +199,12 @@ func valueText(raw json.RawMessage) (string, error) {
 		var texts []string
 		plain := true
 		for _, m := range list {
-			if m[0] == '[' {
-				return "", errJSONValue
-			}
-			text, err := valueText(m)
+			text, err := valueText(m, false)
 			if err != nil {
 				return "", err
+			}
+			if strings.HasPrefix(text, "[") { // a list in a list
+				return "", errJSONValue
 			}
 			plain = plain && m[0] != '"' && m[0] != '{'
 			texts = append(texts, text)
@@ -213,7 +214,7 @@ func valueText(raw json.RawMessage) (string, error) {
 		}
 		return strings.Join(texts, "; "), nil
 	case '{':
-		return partsText(raw)
+		return partsText(raw, isList)
 	case 't', 'f', 'n':
 		return "", errJSONValue
 	}
@@ -229,8 +230,9 @@ func listText(texts []string, plain bool) string {
 	return "[" + number + "] " + unit
 }
 
-// partsText turns {"value":4,"unit":"%","u":0.1} into "4 ± 0.1 %".
-func partsText(raw json.RawMessage) (string, error) {
+// partsText turns {"value":4,"unit":"%","u":0.1} into "4 ± 0.1 %", and where a list
+// is wanted into "[4] ± 0.1 %": there "4 1" would be two numbers.
+func partsText(raw json.RawMessage, isList bool) (string, error) {
 	members, err := parseObject(raw)
 	if err != nil {
 		return "", err
@@ -243,7 +245,7 @@ func partsText(raw json.RawMessage) (string, error) {
 		case "u":
 			u, err = numbersText(m.raw)
 		case "unit":
-			err = json.Unmarshal(m.raw, &unit)
+			unit, err = unitText(m.raw)
 		default:
 			err = fmt.Errorf("unknown name %q, want value, unit, u", m.name)
 		}
@@ -254,6 +256,9 @@ func partsText(raw json.RawMessage) (string, error) {
 	if value == "" {
 		return "", errors.New("value is missing")
 	}
+	if isList && value[0] != '[' {
+		value = "[" + value + "]"
+	}
 	if u != "" && value[0] == '[' && u[0] != '[' && isNumber(unit) {
 		u = "[" + u + "]" // of a list, 0.1 1 would be two numbers
 	}
@@ -263,24 +268,46 @@ func partsText(raw json.RawMessage) (string, error) {
 	return strings.TrimSpace(value + " " + unit), nil
 }
 
+// unitText refuses what beside a number would be more than its unit: another
+// number, member or uncertainty.
+func unitText(raw json.RawMessage) (string, error) {
+	var unit string
+	err := json.Unmarshal(raw, &unit)
+	word, _, _ := strings.Cut(unit, " ")
+	if err != nil || isNumber(word) && unit != "1" || strings.ContainsAny(unit, ";|[]±+") {
+		return "", fmt.Errorf(`unit is %s, want a text such as "%%"`, raw)
+	}
+	return unit, nil
+}
+
+// numbersText takes null for a number that is not given, but not in a list, where
+// the others would move up.
 func numbersText(raw json.RawMessage) (string, error) {
 	if raw[0] != '[' {
-		var n json.Number
-		if err := json.Unmarshal(raw, &n); err != nil || raw[0] == '"' {
+		if raw[0] == 'n' {
+			return "", nil
+		}
+		if !isJSONNumber(raw) {
 			return "", fmt.Errorf("%s is no number", raw)
 		}
-		return n.String(), nil
+		return string(raw), nil
 	}
-	var list []json.Number
+	var list []json.RawMessage
 	if err := json.Unmarshal(raw, &list); err != nil {
 		return "", fmt.Errorf("%s is no list of numbers", raw)
 	}
 	var texts []string
 	for _, n := range list {
-		texts = append(texts, n.String())
+		if !isJSONNumber(n) {
+			return "", fmt.Errorf("%s is no list of numbers", raw)
+		}
+		texts = append(texts, string(n))
 	}
 	return "[" + strings.Join(texts, " ") + "]", nil
 }
+
+// isJSONNumber tells a number from the other JSON values.
+func isJSONNumber(raw json.RawMessage) bool { return raw[0] == '-' || '0' <= raw[0] && raw[0] <= '9' }
 
 // MarshalJSON writes a sheet that has run: its inputs as given, its outputs by
 // name, what was assumed, warnings, cautions and the source. An absent output

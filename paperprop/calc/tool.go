@@ -202,7 +202,7 @@ func (t *Tool) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
 	}
 	all := slices.Clone(given)
 	for _, m := range members {
-		text, err := valueText(m.raw)
+		text, err := valueText(m.raw, false)
 		if err != nil {
 			return nil, &InputError{m.name, string(m.raw), err}
 		}
