@@ -34,7 +34,6 @@ func TestJSONValues(t *testing.T) {
 		{"bale-lot", "mass", `{"value":612,"unit":"kg"}`, "[612] kg"},
 		{"blend", "consistency", `{"value":0.05,"unit":"1"}`, "[0.05] 1"},
 		{"blend", "consistency", `{"value":0.05,"unit":"1","u":0.001}`, "[0.05] ± [0.001] 1"},
-		{"dilution", "mass-flow", `{"value":300,"unit":"t/h","u":null}`, "300 t/h"},
 		{"dilution", "consistency-in", `{"value":0.859,"unit":"1","u":0.000859}`, "0.859 ± 0.000859 1"},
 		{"moisture-claim", "rule", `"points"`, "points"},
 		{"round", "figures", `3`, "3"},
@@ -67,6 +66,9 @@ func TestJSONValues(t *testing.T) {
 		{`{"mass-flow":{"value":[1,null,3],"unit":"t/h"}}`, `[1,null,3] is no list of numbers`},
 		{`{"mass-flow":{"value":[1,"3"],"unit":"t/h"}}`, `[1,"3"] is no list of numbers`},
 		{`{"mass-flow":{"value":1,"unit":"t/h","u":[null]}}`, `[null] is no list of numbers`},
+		{`{"mass-flow":{"value":1,"unit":"t/h","u":null}}`, `null is no number`},
+		{`{"mass-flow":{"value":null,"unit":"t/h"}}`, `null is no number`},
+		{`{"mass-flow":{"value":1,"unit":null}}`, `unit is null, want a text such as "%"`},
 		{`{"mass-flow":["[1 2] t/h"]}`, `want "4 %"`},
 		{`{"mass-flow":[{"value":[1,2],"unit":"t/h"}]}`, `want "4 %"`},
 		{`{"mass-flow":[300,400]}`, "want one number, not a list"},
@@ -450,4 +452,112 @@ func TestSolutionOfUnknown(t *testing.T) {
 			t.Errorf("%s: %s\n got %s\nwant %s", test.calculation, test.inputs, got, test.want)
 		}
 	}
+}
+
+// A part of a JSON Schema, as far as values are written in one.
+type part struct {
+	Type       any // a name or several
+	Enum       []string
+	Items      *part
+	MinItems   int
+	Properties map[string]*part
+	Required   []string
+	More       *bool `json:"additionalProperties"`
+}
+
+func (p *part) allows(value any) bool {
+	var name string
+	switch v := value.(type) {
+	case nil:
+		name = "null"
+	case bool:
+		name = "boolean"
+	case float64:
+		name = "number"
+	case string:
+		if p.Enum != nil {
+			return slices.Contains(p.Enum, v)
+		}
+		name = "string"
+	case []any:
+		if len(v) < p.MinItems || p.Items != nil && slices.ContainsFunc(v, func(x any) bool { return !p.Items.allows(x) }) {
+			return false
+		}
+		name = "array"
+	case map[string]any:
+		for name, x := range v {
+			if p.Properties[name] != nil && !p.Properties[name].allows(x) || p.Properties[name] == nil && p.More != nil && !*p.More {
+				return false
+			}
+		}
+		if slices.ContainsFunc(p.Required, func(name string) bool { return v[name] == nil }) {
+			return false
+		}
+		name = "object"
+	}
+	switch types := p.Type.(type) {
+	case string:
+		return types == name
+	case []any:
+		return slices.Contains(types, any(name))
+	}
+	return p.Enum == nil
+}
+
+// A schema allows a value in the shapes in which it is taken, and in no others.
+func TestSchemaOfValues(t *testing.T) {
+	for _, group := range catalogue.Groups() {
+		for _, c := range group.Calculations {
+			if c.Info().Tool {
+				continue
+			}
+			data, err := calc.Schema(c.Info())
+			var schema part
+			if err := errors.Join(err, json.Unmarshal(data, &schema)); err != nil {
+				t.Fatal(err)
+			}
+			s := c.NewSheet()
+			for _, cell := range slices.Concat(s.In, s.Out) {
+				p := schema.Properties[cell.Name]
+				if p == nil {
+					continue
+				}
+				for _, raw := range valuesOf(cell.Field) {
+					var value any
+					if err := json.Unmarshal([]byte(raw), &value); err != nil {
+						t.Fatalf("%s: %v", raw, err)
+					}
+					s.Reset()
+					err := s.SetJSON([]byte(fmt.Sprintf(`{%q:%s}`, cell.Name, raw)))
+					if p.allows(value) != (err == nil) {
+						t.Errorf("%s %s %s: allowed by the schema %v, but %v", c.ID(), cell.Name, raw, p.allows(value), err)
+					}
+				}
+			}
+		}
+	}
+}
+
+// valuesOf writes a value of a field in all shapes of JSON.
+func valuesOf(f *calc.Field) []string {
+	values := []string{
+		`null`, `true`, `[]`, `{}`, `[null]`, `[true]`, `[[1]]`, `{"a":1}`, `{"value":null}`, `{"value":true}`, `{"value":[]}`, `{"value":[null]}`, `{"value":[[1]]}`,
+	}
+	if f.Shape == calc.Word {
+		return append(values, `1`, fmt.Sprintf("%q", f.Choices[0]), fmt.Sprintf("[%q]", f.Choices[0]), `{"value":1}`)
+	}
+	values = append(values, `1`, `[1]`)
+	for _, form := range []string{
+		`"1 UNIT"`, `{"value":1,"unit":"UNIT"}`, `{"value":1,"unit":"UNIT","u":0.1}`, `["1 UNIT"]`, `["1 UNIT","2 UNIT"]`, `[{"value":1,"unit":"UNIT"}]`,
+		`{"value":[1],"unit":"UNIT"}`, `{"value":[1,2],"unit":"UNIT"}`, `{"value":[1,2],"unit":"UNIT","u":0.1}`, `{"value":[1,2],"unit":"UNIT","u":[0.1,0.1]}`,
+		`{"value":1,"unit":"UNIT","u":null}`, `{"value":[1,null],"unit":"UNIT"}`, `{"value":1,"unit":null}`, `{"value":"1","unit":"UNIT"}`, `{"value":1,"unit":"UNIT","k":2}`,
+		`["1 UNIT",null]`, `[["1 UNIT"]]`, `{"value":1,"unit":["UNIT"]}`,
+	} {
+		unit := "1"
+		if f.Kind != nil {
+			unit = f.Unit.String()
+		}
+		values = append(values, strings.ReplaceAll(form, "UNIT", unit))
+	}
+	return values
 }

@@ -274,19 +274,16 @@ func unitText(raw json.RawMessage) (string, error) {
 	var unit string
 	err := json.Unmarshal(raw, &unit)
 	word, _, _ := strings.Cut(unit, " ")
-	if err != nil || isNumber(word) && unit != "1" || strings.ContainsAny(unit, ";|[]±+") {
+	if err != nil || raw[0] == 'n' || isNumber(word) && unit != "1" || strings.ContainsAny(unit, ";|[]±+") {
 		return "", fmt.Errorf(`unit is %s, want a text such as "%%"`, raw)
 	}
 	return unit, nil
 }
 
-// numbersText takes null for a number that is not given, but not in a list, where
-// the others would move up.
+// numbersText refuses null: in a list the others would move up, and a value whose
+// uncertainty nobody knows is not exact.
 func numbersText(raw json.RawMessage) (string, error) {
 	if raw[0] != '[' {
-		if raw[0] == 'n' {
-			return "", nil
-		}
 		if !isJSONNumber(raw) {
 			return "", fmt.Errorf("%s is no number", raw)
 		}

@@ -47,20 +47,16 @@ func schemaOf(info *Info) object {
 			required = append(required, f.Name)
 		}
 	}
+	// A required input may be left out where an output is given instead.
+	outputs := solvable(info)
+	for _, f := range outputs {
+		o := object{{"description", "output, in place of an input: " + f.Help}}
+		properties.add(f.Name, append(o, f.valueSchema()...))
+	}
 	o := object{
 		{"title", info.Title}, {"description", info.Answers}, {"version", Version}, {"type", "object"},
-		{"properties", properties}, {"additionalProperties", false},
+		{"properties", properties}, {"additionalProperties", false}, {"answers", answersOf(info)},
 	}
-	// A required input may be left out where an output is given instead.
-	var outputs []string
-	for _, f := range info.Out {
-		if f.Shape == One && !has(properties, f.Name) {
-			properties.add(f.Name, object{{"description", "output, in place of an input: " + f.Help}})
-			outputs = append(outputs, f.Name)
-		}
-	}
-	o[4].value = properties
-	o.add("answers", answersOf(info))
 	if rules := choicesOf(info); len(rules) > 0 {
 		o.add("allOf", rules)
 	}
@@ -69,8 +65,8 @@ func schemaOf(info *Info) object {
 		return o
 	}
 	complete := []object{{{"required", nonNil(required)}}}
-	for _, name := range outputs {
-		complete = append(complete, object{{"required", []string{name}}})
+	for _, f := range outputs {
+		complete = append(complete, object{{"required", []string{f.Name}}})
 	}
 	o.add("anyOf", complete)
 	return o
@@ -138,16 +134,25 @@ func choicesOf(info *Info) []object {
 	return rules
 }
 
-// outputsGiven are the ways in which an output is given to solve for an input. A
-// name that is input and output is an input.
+// outputsGiven are the ways in which an output is given to solve for an input.
 func outputsGiven(info *Info) []object {
 	var given []object
-	for _, f := range info.Out {
-		if f.Shape == One && !slices.ContainsFunc(info.In, func(in *Field) bool { return in.Name == f.Name }) {
-			given = append(given, object{{"required", []string{f.Name}}})
-		}
+	for _, f := range solvable(info) {
+		given = append(given, object{{"required", []string{f.Name}}})
 	}
 	return given
+}
+
+// solvable are the outputs that may be given to solve for an input: none of a tool.
+// A name that is input and output is an input.
+func solvable(info *Info) []*Field {
+	var outputs []*Field
+	for _, f := range info.Out {
+		if f.Shape == One && !info.Tool && !slices.ContainsFunc(info.In, func(in *Field) bool { return in.Name == f.Name }) {
+			outputs = append(outputs, f)
+		}
+	}
+	return outputs
 }
 
 // subsets lists the ways to choose k of n.
@@ -164,15 +169,6 @@ func subsets(n, k int) [][]int {
 	return out
 }
 
-func has(o object, name string) bool {
-	for _, m := range o {
-		if m.name == name {
-			return true
-		}
-	}
-	return false
-}
-
 func nonNil(names []string) []string {
 	if names == nil {
 		return []string{}
@@ -182,17 +178,46 @@ func nonNil(names []string) []string {
 
 func (f *Field) schema() object {
 	o := object{{"title", f.Symbol}, {"description", f.Help}}
-	switch {
-	case f.Shape == Word:
+	if f.Shape == Word {
 		o.add("enum", f.Choices)
 		return o
-	case f.Shape == List:
-		o.add("type", []string{"string", "array", "object"})
-	case f.Kind == nil || f.Unit.String() == "1":
-		o.add("type", []string{"string", "number", "object"})
-	default:
-		o.add("type", []string{"string", "object"})
 	}
+	o = append(o, f.valueSchema()...)
+	if f.Kind != nil {
+		o.addBound("minimum", "exclusiveMinimum", f.Low, f.AboveLow, f.Unit)
+		o.addBound("maximum", "exclusiveMaximum", f.High, f.BelowHigh, f.Unit)
+	}
+	if d := f.Default(); d != "" {
+		o.add("default", d)
+	}
+	return o
+}
+
+// valueSchema says in which ways a value is written, and in which units.
+func (f *Field) valueSchema() object {
+	if f.Shape == Table {
+		return object{{"type", "string"}}
+	}
+	types := []string{"string"}
+	if f.Kind == nil || f.Unit.String() == "1" { // which a bare number may be
+		types = append(types, "number")
+	}
+	number := object{{"type", "number"}}
+	var o object
+	if f.Shape == List {
+		o = object{
+			{"type", append(slices.Clone(types), "array", "object")},
+			{"items", object{{"type", append(types, "object")}}}, {"minItems", 1},
+		}
+		number = object{{"type", []string{"number", "array"}}, {"items", number}, {"minItems", 1}}
+	} else {
+		o = object{{"type", append(types, "object")}}
+	}
+	// What follows holds for the object alone.
+	o = append(o, object{
+		{"properties", object{{"value", number}, {"unit", object{{"type", "string"}}}, {"u", number}}},
+		{"required", []string{"value"}}, {"additionalProperties", false},
+	}...)
 	if f.Kind != nil {
 		var units []string
 		for _, u := range f.Kind.Units() {
@@ -200,11 +225,6 @@ func (f *Field) schema() object {
 		}
 		o.add("units", units)
 		o.add("unit", f.Unit.String())
-		o.addBound("minimum", "exclusiveMinimum", f.Low, f.AboveLow, f.Unit)
-		o.addBound("maximum", "exclusiveMaximum", f.High, f.BelowHigh, f.Unit)
-	}
-	if d := f.Default(); d != "" {
-		o.add("default", d)
 	}
 	return o
 }

@@ -320,7 +320,11 @@ func TestSchema(t *testing.T) {
 		}
 	}
 	c, _ = catalogue.Find("propagate")
-	if data, err = calc.Schema(c.Info()); err != nil || strings.Contains(string(data), `"additionalProperties":false`) || !strings.Contains(string(data), `"model":`) {
+	if data, err = calc.Schema(c.Info()); err != nil || !strings.Contains(string(data), `"additionalProperties":{"type":["string","number","array","object"]}`) || !strings.Contains(string(data), `"model":`) {
+		t.Errorf("%v\n%s", err, data)
+	}
+	c, _ = catalogue.Find("profile") // which solves for nothing
+	if data, err = calc.Schema(c.Info()); err != nil || !strings.Contains(string(data), `"required":["scan"]}`) || strings.Contains(string(data), "in place of an input") {
 		t.Errorf("%v\n%s", err, data)
 	}
 }
