@@ -155,9 +155,7 @@ func schema(_ context.Context, args []string, t *terminal) error {
 		var infos []*calc.Info
 		for _, g := range catalogue.Groups() {
 			for _, c := range g.Calculations {
-				if !c.Info().Tool {
-					infos = append(infos, c.Info())
-				}
+				infos = append(infos, c.Info())
 			}
 		}
 		data, err = calc.CatalogueSchema(infos)
