@@ -240,10 +240,10 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 				u = string(paperprop.AppendShort(nil, c.Difference(x.Standard)))
 			}
 		}
-		fmt.Fprintf(out, "%s\n", csvLine(c.Name, string(c.AppendNumber(nil, true)), c.PrintUnit().String(), u, c.Reported()))
+		fmt.Fprintf(out, "%s\n", csvLine(c.Name, c.FullNumber(), c.PrintUnit().String(), u, c.Reported()))
 	}
 	for _, c := range s.Labels() {
-		fmt.Fprintf(out, "%s\n", csvLine(c.Name, string(c.AppendNumber(nil, true)), c.PrintUnit().String(), "", withMeaning(c.Reported(), c)))
+		fmt.Fprintf(out, "%s\n", csvLine(c.Name, c.FullNumber(), c.PrintUnit().String(), "", withMeaning(c.Reported(), c)))
 	}
 	return nil
 }

@@ -561,3 +561,39 @@ func valuesOf(f *calc.Field) []string {
 	}
 	return values
 }
+
+// A number has the same digits in JSON, in a cell of CSV and with --full, alone and
+// in a list.
+func TestDigitsOfFaces(t *testing.T) {
+	for _, group := range catalogue.Groups() {
+		for _, c := range group.Calculations {
+			if c.Info().Tool {
+				continue
+			}
+			s := c.NewSheet()
+			pairs, err := calc.ParsePairs(c.Info().Example)
+			for _, p := range pairs {
+				err = errors.Join(err, s.Set(p.Name, p.Text))
+			}
+			data, jsonErr := []byte(nil), s.Run()
+			if jsonErr == nil {
+				data, jsonErr = s.MarshalJSON()
+			}
+			var answer struct{ Outputs map[string]json.RawMessage }
+			if err := errors.Join(err, jsonErr, json.Unmarshal(data, &answer)); err != nil {
+				t.Errorf("%s: %v", c.ID(), err)
+				continue
+			}
+			for _, out := range s.Out {
+				var told struct{ Value json.RawMessage }
+				if json.Unmarshal(answer.Outputs[out.Name], &told) != nil || told.Value == nil {
+					continue // a word, a text or absent
+				}
+				number := strings.ReplaceAll(string(told.Value), ",", " ")
+				if full, _, _ := strings.Cut(out.Full()+" ", number+" "); out.FullNumber() != number || full != "" {
+					t.Errorf("%s %s: %s in JSON, %s in CSV, %s with --full", c.ID(), out.Name, number, out.FullNumber(), out.Full())
+				}
+			}
+		}
+	}
+}

@@ -448,18 +448,8 @@ func (c *Cell) jsonNumbers(values []float64, write func(float64) json.Number) an
 	return list
 }
 
-// jsonIn writes a canonical value in the unit to print in, with the digits that
-// are read back as the same value where there are such.
-func (c *Cell) jsonIn(v float64) json.Number {
-	u := c.PrintUnit()
-	if c.Kind != nil {
-		number := strings.TrimSuffix(c.Kind.Format(v, u), " "+u.String())
-		if isNumber(number) {
-			return json.Number(number)
-		}
-	}
-	return jsonNumber(c.In(v, u))
-}
+// jsonIn writes a canonical value in the unit to print in, as Full does.
+func (c *Cell) jsonIn(v float64) json.Number { return json.Number(c.digits(v, c.PrintUnit())) }
 
 func jsonNumbers(values []float64) []json.Number {
 	list := make([]json.Number, len(values))

@@ -51,8 +51,9 @@ func (c *Cell) exactText() string {
 	return c.exact()
 }
 
-// AppendNumber appends what Reported or Full write, without the unit: the cell
-// of a table. An absent result appends nothing.
+// AppendNumber appends what Reported writes without the unit, or all digits of the
+// number that In gives: the cell of a table. An absent result appends nothing. Where
+// In rounds, Full may be a digit shorter; to find that takes time in every row.
 func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
 	switch {
 	case !c.Present():
@@ -101,21 +102,47 @@ func (c *Cell) Full() string {
 	if c.Kind != nil && c.Shape == One {
 		return c.Kind.Format(c.Number(), c.PrintUnit())
 	}
-	return c.join(func(x float64) string { return string(paperprop.AppendShort(nil, x)) })
+	return withUnit(c.FullNumber(), c.PrintUnit())
+}
+
+// FullNumber is Full without the unit, always in the unit to print in.
+func (c *Cell) FullNumber() string {
+	if !c.Present() || c.Shape == Word || c.Shape == Text {
+		return c.Full()
+	}
+	u := c.PrintUnit()
+	return c.joinNumbers(func(v float64) string { return c.digits(v, u) })
+}
+
+// digits writes a canonical value in a unit, with the digits that are read back as
+// the same value where there are such.
+func (c *Cell) digits(v float64, u paperprop.Unit) string {
+	if c.Kind != nil {
+		number := strings.TrimSuffix(c.Kind.Format(v, u), " "+u.String())
+		if isNumber(number) {
+			return number
+		}
+	}
+	return string(paperprop.AppendShort(nil, c.In(v, u)))
 }
 
 // join writes the numbers of a cell, in the unit to print in, by one way of
 // writing a number.
 func (c *Cell) join(write func(x float64) string) string {
 	u := c.PrintUnit()
+	return withUnit(c.joinNumbers(func(v float64) string { return write(c.In(v, u)) }), u)
+}
+
+// joinNumbers writes the canonical numbers of a cell, a list in brackets.
+func (c *Cell) joinNumbers(write func(v float64) string) string {
 	var texts []string
 	for _, v := range c.Numbers() {
-		texts = append(texts, write(c.In(v, u)))
+		texts = append(texts, write(v))
 	}
 	if c.Shape != List {
-		return withUnit(texts[0], u)
+		return texts[0]
 	}
-	return withUnit("["+strings.Join(texts, " ")+"]", u)
+	return "[" + strings.Join(texts, " ") + "]"
 }
 
 // In turns a canonical value of the cell into a number of the unit; a Value
