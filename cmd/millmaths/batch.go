@@ -425,37 +425,55 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in
 	if tool, ok := c.(*calc.Tool); ok {
 		answerOf = func(line []byte) ([]byte, error) { return tool.AnswerJSON(given, line) }
 	}
-	scanner := bufio.NewScanner(flushed{in, t.out})
-	scanner.Buffer(nil, maxLine)
+	r := bufio.NewReaderSize(flushed{in, t.out}, maxLine+len("\n"))
 	bad := false
-	line := 0
-	for scanner.Scan() {
-		line++
+	for number := 1; ; number++ {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if len(bytes.TrimSpace(scanner.Bytes())) == 0 {
+		line, problem, end := nextLine(r)
+		if number == 1 {
+			line = bytes.TrimPrefix(line, []byte("\ufeff"))
+		}
+		answer := bytes.TrimSpace(line) // none to a blank line
+		if len(answer) > 0 {
+			answer, problem = answerOf(answer)
+		}
+		if problem != nil {
+			answer, bad = calc.ErrorLineJSON(c.ID(), number, problem), true
+		}
+		if len(answer) > 0 {
+			t.out.Write(answer)
+			if err := t.out.WriteByte('\n'); err != nil {
+				return err
+			}
+		}
+		if end == nil {
 			continue
 		}
-		answer, err := answerOf(scanner.Bytes())
-		if err != nil {
-			answer, bad = calc.ErrorLineJSON(c.ID(), line, err), true
-		}
-		t.out.Write(answer)
-		if err := t.out.WriteByte('\n'); err != nil {
+		if err := t.out.Flush(); err != nil {
 			return err
 		}
+		switch {
+		case end != io.EOF:
+			return fmt.Errorf("%s:%d: %w", shown(name), number, end)
+		case bad:
+			return errReported
+		}
+		return nil
 	}
-	if err := t.out.Flush(); err != nil {
-		return err
+}
+
+// nextLine reads a line, which holds until the next is read. Of one that is too long
+// nothing is kept but what is wrong with it. Where no line follows, end says why.
+func nextLine(r *bufio.Reader) (line []byte, problem, end error) {
+	line, end = r.ReadSlice('\n')
+	for errors.Is(end, bufio.ErrBufferFull) {
+		problem = fmt.Errorf("more than %d bytes in a line, want fewer", maxLine)
+		_, end = r.ReadSlice('\n')
 	}
-	switch err := scanner.Err(); {
-	case errors.Is(err, bufio.ErrTooLong):
-		return fmt.Errorf("%s:%d: more than %d bytes in a line, want a JSON object", shown(name), line+1, maxLine)
-	case err != nil:
-		return fmt.Errorf("%s:%d: %w", shown(name), line+1, err)
-	case bad:
-		return errReported
+	if problem != nil {
+		line = nil
 	}
-	return nil
+	return line, problem, end
 }

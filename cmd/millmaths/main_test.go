@@ -306,6 +306,38 @@ func TestJSONLines(t *testing.T) {
 	}
 }
 
+// A line that is too long, or half an object, ends no stream: the next is answered.
+// The mark at the beginning of a text of UTF-8 belongs to no object.
+func TestJSONLinesGoOn(t *testing.T) {
+	good := `{"headbox-consistency":"0.8 %","tray-consistency":"0.2 %"}`
+	long := strings.Repeat(" ", maxLine+1-len(good)) + good
+	in := "\ufeff" + good + "\r\n" + long + "\n" + long[1:] + "\n" + strings.Repeat("x", 3*maxLine) + "\n{\"headbox-consistency\":\n\"0.8 %\"}\n" + good
+	r := called(in, "batch", "retention", "--jsonl")
+	lines := strings.Split(r.Out, "\n")
+	answer := `"first-pass-retention":{"value":75,"unit":"%"}`
+	wants := []string{
+		answer,
+		`"error":{"code":"input","line":2,"text":"more than 1048576 bytes in a line, want fewer"}`,
+		answer,
+		`"error":{"code":"input","line":4,"text":"more than 1048576 bytes in a line, want fewer"}`,
+		`"error":{"code":"input","line":5,"text":"JSON: headbox-consistency: the object has no end, want it whole, and in a stream of lines in one line"}`,
+		`"error":{"code":"input","line":6,"text":"want a JSON object such as`,
+		answer,
+		"",
+	}
+	if len(lines) != len(wants) || r.Status != failed || r.Err != "" {
+		t.Fatalf("%d lines, exit %d, %s", len(lines), r.Status, r.Err)
+	}
+	for i, want := range wants {
+		if !strings.Contains(lines[i], want) {
+			t.Errorf("line %d is %s\n want in it %s", i+1, lines[i], want)
+		}
+	}
+	if r := called(long[1:], "batch", "retention", "--jsonl"); !strings.Contains(r.Out, answer) || r.Status != done {
+		t.Errorf("a last line of %d bytes: exit %d\n%s", maxLine, r.Status, r.Out)
+	}
+}
+
 // What a flag gives for every object can't be overridden unseen by one.
 func TestJSONLinesGivenTwice(t *testing.T) {
 	for _, test := range []struct{ command, in, want string }{

@@ -151,14 +151,14 @@ func parseObject(data []byte) ([]rawMember, error) {
 	}
 	d := json.NewDecoder(bytes.NewReader(data))
 	if _, err := d.Token(); err != nil {
-		return nil, fmt.Errorf("JSON: %w", err)
+		return nil, fmt.Errorf("JSON: %w", unfinished(err))
 	}
 	var members []rawMember
 	seen := map[string]bool{}
 	for d.More() {
 		t, err := d.Token()
 		if err != nil {
-			return nil, fmt.Errorf("JSON: %w", err)
+			return nil, fmt.Errorf("JSON: %w", unfinished(err))
 		}
 		name := t.(string)
 		if seen[name] {
@@ -167,17 +167,25 @@ func parseObject(data []byte) ([]rawMember, error) {
 		seen[name] = true
 		var raw json.RawMessage
 		if err := d.Decode(&raw); err != nil {
-			return nil, fmt.Errorf("JSON: %s: %w", name, err)
+			return nil, fmt.Errorf("JSON: %s: %w", name, unfinished(err))
 		}
 		members = append(members, rawMember{name, raw})
 	}
 	if _, err := d.Token(); err != nil {
-		return nil, fmt.Errorf("JSON: %w", err)
+		return nil, fmt.Errorf("JSON: %w", unfinished(err))
 	}
 	if _, err := d.Token(); err != io.EOF {
 		return nil, errors.New("JSON: more after the object, want one object")
 	}
 	return members, nil
+}
+
+// unfinished says in words that JSON has ended too early.
+func unfinished(err error) error {
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		return errors.New("the object has no end, want it whole, and in a stream of lines in one line")
+	}
+	return err
 }
 
 var errNoObject = errors.New(`want a JSON object such as {"mass-flow":"300 t/h"}`)
