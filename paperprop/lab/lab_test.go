@@ -1,6 +1,7 @@
 package lab_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -144,4 +145,34 @@ func find(name string) (calc.Calculation, bool) {
 		}
 	}
 	return nil, false
+}
+
+// A model has no more results than can be correlated, and drawn, in the memory of a
+// program that others ask too.
+func TestModelIsBounded(t *testing.T) {
+	model := func(lines int) string {
+		formulas := make([]string, lines)
+		for i := range formulas {
+			formulas[i] = fmt.Sprintf("y%d = a*%d", i, i+1)
+		}
+		return strings.Join(formulas, " | ")
+	}
+	c, ok := find("propagate")
+	if !ok {
+		t.Fatal("no propagate")
+	}
+	for _, test := range []struct {
+		lines        int
+		method, want string
+	}{
+		{100, "first-order", ""},
+		{101, "first-order", "model: 101 formulas, want at most 100"},
+		{100_000, "monte-carlo", "model: 100000 formulas, want at most 100"},
+		{21, "monte-carlo", "model: 21 formulas, want at most 20 for monte-carlo"},
+	} {
+		_, err := c.(*calc.Tool).Run([]calc.Pair{{Name: "model", Text: model(test.lines)}, {Name: "method", Text: test.method}, {Name: "a", Text: "1 ± 0.1"}})
+		if got := fmt.Sprint(err); got != test.want && (test.want != "" || err != nil) {
+			t.Errorf("%d formulas, %s: %v, want %q", test.lines, test.method, err, test.want)
+		}
+	}
 }

@@ -94,10 +94,16 @@ func (m *model) names() (inputs, results []string) {
 	return inputs, results
 }
 
+// mostLines bounds the formulas of a model, whose results are correlated two by two.
+const mostLines = 100
+
 // parseModel reads formulas parted by a bar; a formula may use a result of one
 // before it.
 func parseModel(text string) (*model, error) {
 	m := &model{given: map[[2]string]float64{}}
+	if n := strings.Count(text, "|") + 1; n > mostLines {
+		return nil, fmt.Errorf("%d formulas, want at most %d", n, mostLines)
+	}
 	for _, part := range strings.Split(text, "|") {
 		line, err := formula.Parse(part)
 		if err != nil {

@@ -15,10 +15,14 @@ const (
 	modelDraws = 1_000_000
 	modelBlock = 4000 // draws evaluated at a time, as a list
 	modelSeed  = 1
+	mostDrawn  = 20 // results, whose draws are kept until all are there: 8 MB of each
 )
 
 // monteCarlo draws from the inputs and evaluates the formulas on lists.
 func (m *model) monteCarlo() ([]calc.Answer, error) {
+	if len(m.lines) > mostDrawn {
+		return nil, fmt.Errorf("model: %d formulas, want at most %d for monte-carlo", len(m.lines), mostDrawn)
+	}
 	l, err := m.law()
 	if err != nil {
 		return nil, err
