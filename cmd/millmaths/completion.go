@@ -120,7 +120,7 @@ func candidates(before []string, last string) []string {
 		return found
 	}
 	var flags []string
-	for _, f := range slices.Concat(info.In, info.Out) {
+	for _, f := range slices.Concat(info.Named(), info.Solvable()) {
 		if flag := "--" + f.Name; !slices.Contains(before, flag) && !slices.Contains(flags, flag) {
 			flags = append(flags, flag)
 		}

@@ -377,6 +377,11 @@ func TestCompletion(t *testing.T) {
 		{`precision --de`, "--decimal\n--delimiter\n"},
 		{`precision --decimal c`, "comma\n"},
 		{`precision --cs`, ""},
+		{`precision --r`, "--result\n"},      // a tool solves for nothing
+		{`blend --dry-`, "--dry-flow-out\n"}, // nor is anything solved from a list
+		{`round --re`, ""},                   // or from a text
+		{`propagate --NA`, ""},               // which stands for names of one's own
+		{`propagate --m`, "--model\n--method\n"},
 	} {
 		args := append([]string{"complete", "--"}, words(test.words)...)
 		if strings.HasSuffix(test.words, " ") {

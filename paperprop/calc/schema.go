@@ -48,7 +48,7 @@ func schemaOf(info *Info) object {
 		}
 	}
 	// A required input may be left out where an output is given instead.
-	outputs := solvable(info)
+	outputs := info.Solvable()
 	for _, f := range outputs {
 		o := object{{"description", "output, in place of an input: " + f.Help}}
 		properties.add(f.Name, append(o, f.valueSchema()...))
@@ -76,10 +76,8 @@ func schemaOf(info *Info) object {
 // it always has are described, any other may come.
 func openSchema(info *Info) object {
 	var properties object
-	for _, f := range info.In {
-		if !strings.ContainsAny(f.Name, "(ABCDEFGHIJKLMNOPQRSTUVWXYZ") {
-			properties.add(f.Name, f.schema())
-		}
+	for _, f := range info.Named() {
+		properties.add(f.Name, f.schema())
 	}
 	return object{
 		{"title", info.Title}, {"description", info.Answers}, {"version", Version}, {"type", "object"},
@@ -137,15 +135,15 @@ func choicesOf(info *Info) []object {
 // outputsGiven are the ways in which an output is given to solve for an input.
 func outputsGiven(info *Info) []object {
 	var given []object
-	for _, f := range solvable(info) {
+	for _, f := range info.Solvable() {
 		given = append(given, object{{"required", []string{f.Name}}})
 	}
 	return given
 }
 
-// solvable are the outputs that may be given to solve for an input: none of a tool.
+// Solvable are the outputs that may be given to solve for an input: none of a tool.
 // A name that is input and output is an input.
-func solvable(info *Info) []*Field {
+func (info *Info) Solvable() []*Field {
 	var outputs []*Field
 	for _, f := range info.Out {
 		if f.Shape == One && !info.Tool && !slices.ContainsFunc(info.In, func(in *Field) bool { return in.Name == f.Name }) {
@@ -153,6 +151,18 @@ func solvable(info *Info) []*Field {
 		}
 	}
 	return outputs
+}
+
+// Named are the inputs but for those, of a tool that is open, whose names stand for
+// names of one's own: NAME, df(NAME).
+func (info *Info) Named() []*Field {
+	var inputs []*Field
+	for _, f := range info.In {
+		if !strings.ContainsAny(f.Name, "(ABCDEFGHIJKLMNOPQRSTUVWXYZ") {
+			inputs = append(inputs, f)
+		}
+	}
+	return inputs
 }
 
 // subsets lists the ways to choose k of n.
