@@ -65,7 +65,8 @@ func TestJSONValues(t *testing.T) {
 		{`{"mass-flow":{"value":1,"unit":"± 0.1 t/h"}}`, `unit is "± 0.1 t/h", want`},
 		{`{"mass-flow":{"value":[1,null,3],"unit":"t/h"}}`, `[1,null,3] is no list of numbers`},
 		{`{"mass-flow":{"value":[1,"3"],"unit":"t/h"}}`, `[1,"3"] is no list of numbers`},
-		{`{"mass-flow":{"value":1,"unit":"t/h","u":[null]}}`, `[null] is no list of numbers`},
+		{`{"mass-flow":{"value":[1],"unit":"t/h","u":[null]}}`, `[null] is no list of numbers`},
+		{`{"mass-flow":{"value":1,"unit":"t/h","u":[0.1]}}`, `u is [0.1], want one number beside one`},
 		{`{"mass-flow":{"value":1,"unit":"t/h","u":null}}`, `null is no number`},
 		{`{"mass-flow":{"value":null,"unit":"t/h"}}`, `null is no number`},
 		{`{"mass-flow":{"value":1,"unit":null}}`, `unit is null, want a text such as "%"`},
@@ -551,7 +552,7 @@ func valuesOf(f *calc.Field) []string {
 		`"1 UNIT"`, `{"value":1,"unit":"UNIT"}`, `{"value":1,"unit":"UNIT","u":0.1}`, `["1 UNIT"]`, `["1 UNIT","2 UNIT"]`, `[{"value":1,"unit":"UNIT"}]`,
 		`{"value":[1],"unit":"UNIT"}`, `{"value":[1,2],"unit":"UNIT"}`, `{"value":[1,2],"unit":"UNIT","u":0.1}`, `{"value":[1,2],"unit":"UNIT","u":[0.1,0.1]}`,
 		`{"value":1,"unit":"UNIT","u":null}`, `{"value":[1,null],"unit":"UNIT"}`, `{"value":1,"unit":null}`, `{"value":"1","unit":"UNIT"}`, `{"value":1,"unit":"UNIT","k":2}`,
-		`["1 UNIT",null]`, `[["1 UNIT"]]`, `{"value":1,"unit":["UNIT"]}`,
+		`{"value":1,"unit":"UNIT","u":[0.1]}`, `["1 UNIT",null]`, `[["1 UNIT"]]`, `{"value":1,"unit":["UNIT"]}`,
 	} {
 		unit := "1"
 		if f.Kind != nil {

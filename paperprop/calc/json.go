@@ -267,6 +267,9 @@ func partsText(raw json.RawMessage, isList bool) (string, error) {
 	if isList && value[0] != '[' {
 		value = "[" + value + "]"
 	}
+	if value[0] != '[' && strings.HasPrefix(u, "[") {
+		return "", fmt.Errorf("u is %s, want one number beside one", u)
+	}
 	if u != "" && value[0] == '[' && u[0] != '[' && isNumber(unit) {
 		u = "[" + u + "]" // of a list, 0.1 1 would be two numbers
 	}
