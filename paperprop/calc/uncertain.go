@@ -307,7 +307,26 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	if len(vs) == 0 && (target == nil || len(target.uncertain) == 0) {
 		return nil, nil
 	}
-	var out []Uncertainty
+	out, root, err := s.propagate(vs, target)
+	if restored := s.evaluate(); err == nil { // the steps have left their own results
+		err = restored
+	}
+	if err != nil {
+		return nil, err
+	}
+	values := s.results(nil)
+	if root != nil {
+		values = append(values, root.cell.Number())
+	}
+	for i, y := range values {
+		out[i].dropNoise(y)
+	}
+	return out, nil
+}
+
+// propagate makes the uncertainties by steps of the inputs; the results are then those
+// of the last step.
+func (s *Sheet) propagate(vs []variable, target *Cell) (out []Uncertainty, root *solvedRoot, err error) {
 	cells, lengths := s.numericOutputs()
 	for i, c := range cells {
 		for range lengths[i] {
@@ -315,11 +334,9 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 		}
 	}
 	n := len(out)
-	var root *solvedRoot
 	if target != nil {
-		var err error
 		if root, err = s.solvedRoot(target, n, slices.Index(cells, target)); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		out = append(out, Uncertainty{Cell: root.cell})
 		if len(target.uncertain) > 0 {
@@ -330,7 +347,7 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	for _, v := range vs {
 		slopes, err := s.slopes(v, n)
 		if err != nil {
-			return nil, fmt.Errorf("uncertainty of %s: %w", v.name, err)
+			return nil, nil, fmt.Errorf("uncertainty of %s: %w", v.name, err)
 		}
 		of := Share{Name: v.name, freedom: v.u.Freedom}
 		if root != nil {
@@ -343,20 +360,10 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	}
 	for i := range out {
 		if err := out[i].combine(s); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
-	if err := s.evaluate(); err != nil {
-		return nil, err
-	}
-	values := s.results(nil)
-	if root != nil {
-		values = append(values, root.cell.Number())
-	}
-	for i, y := range values {
-		out[i].dropNoise(y)
-	}
-	return out, nil
+	return out, root, nil
 }
 
 func (u *Uncertainty) add(of Share, slope float64) {
