@@ -1,8 +1,11 @@
 package calc_test
 
 import (
+	"errors"
+	"math"
 	"testing"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 )
 
@@ -35,5 +38,96 @@ func TestRefusedUncertainties(t *testing.T) {
 	}
 	if got, want := full(s), "water-flow 1200 t/h; mass-flow-out 1500 t/h; dry-flow-out 13.799999999999999 t/h; "; got != want {
 		t.Errorf("afterwards the sheet holds %s, want %s", got, want)
+	}
+}
+
+// What is put takes the place of a text, a question mark too, and of all that it said.
+func TestPutOverText(t *testing.T) {
+	s := given(t, "dilution", "mass-flow=?; consistency-in=4.6 %; consistency-out=0.92 %")
+	flow, _ := s.Input("mass-flow")
+	for what, put := range map[string]func(){
+		"a number":      func() { flow.Put(300) },
+		"a list of one": func() { flow.PutList([]float64{300}) },
+	} {
+		if err := flow.Set("?"); err != nil {
+			t.Fatal(err)
+		}
+		put()
+		if err := s.Run(); err != nil || s.Out[0].Full() != "1200 t/h" {
+			t.Errorf("%s over ?: %s, %v, want 1200 t/h", what, s.Out[0].Full(), err)
+		}
+	}
+	s = given(t, "screen-passage", sheet(t, "screen-passage").Info().Example)
+	model, _ := s.Input("model")
+	if err := model.Set("plug"); err != nil {
+		t.Fatal(err)
+	}
+	model.PutWord("mixed")
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	if w, err := s.Solution(); err != nil || written(w, "model") != "mixed" || model.AsWritten() != "" {
+		t.Errorf("plug, then mixed is put: the solution gives %q and the text is %q, %v", written(w, "model"), model.AsWritten(), err)
+	}
+}
+
+// written is what a worked solution says of an input.
+func written(w *calc.Solution, name string) string {
+	for _, g := range w.Given {
+		if g.Name == name {
+			return g.Written + g.Value
+		}
+	}
+	return ""
+}
+
+// A worked solution tells the numbers that were put, of any unit too.
+func TestSolutionOfPut(t *testing.T) {
+	s := sheet(t, "conformity-absolute")
+	percent, err := paperprop.ParseUnit("%")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, x := range map[string]float64{"value": 7.4, "limit": 7.5} {
+		c, _ := s.Input(name)
+		c.SetUnit(percent)
+		c.Put(x)
+	}
+	if err := s.Set("side", "at-most"); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	if w, err := s.Solution(); err != nil || written(w, "value") != "7.4 %" || written(w, "limit") != "7.5 %" {
+		t.Errorf("7.4 %% and 7.5 %% were put: %q and %q, %v", written(w, "value"), written(w, "limit"), err)
+	}
+}
+
+// A number that is put is for an input: an output is solved from by Set alone.
+func TestPutIntoOutput(t *testing.T) {
+	s := given(t, "dilution", "mass-flow=?; consistency-in=4.6 %; consistency-out=0.92 %")
+	for what, put := range map[string]func(*calc.Cell){
+		"Put":     func(c *calc.Cell) { c.Put(1200) },
+		"PutList": func(c *calc.Cell) { c.PutList([]float64{1200}) },
+		"PutWord": func(c *calc.Cell) { c.PutWord("1200") },
+	} {
+		put(s.Out[0])
+		const want = `mass-flow "?": to solve for an input give one output`
+		if err := s.Run(); s.Out[0].Given() || err == nil || err.Error() != want {
+			t.Errorf("%s into an output: given %v, %v, want %s", what, s.Out[0].Given(), err, want)
+		}
+	}
+}
+
+// What is no number is refused of a value that counts as it was written, too.
+func TestNoNumberWritten(t *testing.T) {
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		s := given(t, "conformity-absolute", sheet(t, "conformity-absolute").Info().Example)
+		c, _ := s.Input("value")
+		c.Put(x)
+		if err := s.Run(); !errors.Is(err, paperprop.ErrRange) {
+			t.Errorf("a value of %v: %v, want it out of range", x, err)
+		}
 	}
 }

@@ -134,7 +134,8 @@ func (c *Cell) AsWritten() string { return c.text }
 func (c *Cell) WrittenIn() paperprop.Unit { return c.unit }
 
 // Put gives an input one number in its canonical unit; a Value's is in the
-// unit that SetUnit named. It is the way of table cells: no text is kept.
+// unit that SetUnit named. It is the way of table cells: no text is kept. An output
+// is left as not given: Set gives one to solve from.
 func (c *Cell) Put(x float64) {
 	if !c.plain {
 		c.putOther(x)
@@ -146,10 +147,12 @@ func (c *Cell) Put(x float64) {
 
 // putOther gives a number where more than a number is kept.
 func (c *Cell) putOther(x float64) {
-	c.given, c.sheet.ran = true, false
-	if c.text != "" { // of an earlier row
-		c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
+	if c.output {
+		c.forget()
+		return
 	}
+	c.given, c.sheet.ran = true, false
+	c.dropText()
 	if c.Kind == nil {
 		c.raw = append(c.raw[:0], x)
 	}
@@ -164,18 +167,24 @@ func (c *Cell) putOther(x float64) {
 // PutList gives a list of numbers as Put gives one. An input that is no list
 // takes one number; of several it is left as not given.
 func (c *Cell) PutList(x []float64) {
-	if c.number != nil {
+	if c.number != nil || c.output {
 		if c.forget(); len(x) == 1 {
 			c.Put(x[0])
 		}
 		return
 	}
 	c.given, c.sheet.ran = len(x) > 0, false
-	c.text, c.unit, c.uncertain = "", c.unitToKeep(), c.uncertain[:0]
+	c.dropText()
 	if c.Kind == nil {
 		c.raw = append(c.raw[:0], x...)
 	}
 	c.bound.set(x)
+}
+
+// dropText drops a text given before, of an earlier row, and what it said beside the
+// value.
+func (c *Cell) dropText() {
+	c.asked, c.text, c.unit, c.uncertain = false, "", c.unitToKeep(), c.uncertain[:0]
 }
 
 // unitToKeep is none but for a Value and for a price in a currency, which stay in
@@ -192,11 +201,12 @@ func (c *Cell) Forget() { c.forget() }
 
 // PutWord gives an input a word. One that takes none is left as not given.
 func (c *Cell) PutWord(w string) {
-	if c.Shape != Word {
+	if c.Shape != Word || c.output {
 		c.forget()
 		return
 	}
 	c.given, c.sheet.ran = true, false
+	c.dropText()
 	c.bound.setWord(w)
 }
 

@@ -104,10 +104,10 @@ func givenLine(c *Cell) (GivenLine, bool) {
 	line := GivenLine{Symbol: c.Symbol, Name: c.Name, Help: c.Help}
 	switch {
 	case c.given && c.Shape == Word:
-		line.Written = c.text
+		line.Written = c.Word()
 	case c.given:
 		line.Written = c.text
-		if c.Kind != nil && c.unit != c.PrintUnit() {
+		if c.text == "" || c.Kind != nil && c.unit != c.PrintUnit() {
 			line.Value = c.short()
 		}
 	case c.Need == Defaulted && c.Present():

@@ -57,7 +57,8 @@ func (c *Cell) read(text string) error {
 		c.asked, c.sheet.inverse = true, true
 		return nil
 	case c.Shape == Word && !output:
-		c.PutWord(text)
+		c.given = true
+		c.bound.setWord(text)
 		return c.checkWord(text)
 	case c.Shape == Text || c.Shape == Word:
 		return errors.New("only a number can be given for an output")

@@ -67,8 +67,8 @@ func (c *Cell) asNumber() (x *big.Rat, ok bool) {
 	if !c.given {
 		return nil, false
 	}
-	if x, ok = paperprop.LeadingNumber(c.text); !ok && len(c.raw) == 1 {
-		return result.Exact(c.raw[0]).Rat(), true
+	if x, ok = paperprop.LeadingNumber(c.text); ok || len(c.raw) != 1 || c.raw[0]-c.raw[0] != 0 {
+		return x, ok // what is not finite has no decimal
 	}
-	return x, ok
+	return result.Exact(c.raw[0]).Rat(), true
 }
