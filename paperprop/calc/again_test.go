@@ -1,6 +1,7 @@
 package calc_test
 
 import (
+	"context"
 	"errors"
 	"math"
 	"testing"
@@ -128,6 +129,43 @@ func TestNoNumberWritten(t *testing.T) {
 		c.Put(x)
 		if err := s.Run(); !errors.Is(err, paperprop.ErrRange) {
 			t.Errorf("a value of %v: %v, want it out of range", x, err)
+		}
+	}
+}
+
+// A share of a temperature is absent, and no reason to refuse the uncertainties of the
+// results that are there. By hand (common-practice): 0.1 K of three independent readings
+// is 0.1/√3 K of their mean, and a limit 2.8 times as wide as a deviation.
+func TestUncertaintyBesideAbsent(t *testing.T) {
+	for _, test := range []struct {
+		name, inputs, output string
+		want                 float64
+	}{
+		{"replicates", "value=[20 21 22] ± 0.1 degC", "mean", 0.1 / math.Sqrt(3)},
+		{"precision-limits", "mean=20 degC; repeatability-deviation=0.5 ± 0.1 K; reproducibility-deviation=0.8 K; factor=2.8", "repeatability-limit", 0.28},
+	} {
+		s := given(t, test.name, test.inputs)
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		all, err := s.Uncertainties()
+		if err != nil {
+			t.Errorf("%s of temperatures: %v", test.name, err)
+			continue
+		}
+		for _, u := range all {
+			if u.Cell.Name == test.output && !(math.Abs(u.Standard-test.want) <= 1e-11) {
+				t.Errorf("u of %s is %v, want %v", test.output, u.Standard, test.want)
+			}
+		}
+		samples, err := calc.MonteCarlo{Draws: 100_000, Seed: 1}.Run(context.Background(), s)
+		if err != nil {
+			t.Errorf("draws of %s: %v", test.name, err)
+		}
+		for _, m := range samples {
+			if m.Cell.Name == test.output && !(math.Abs(m.Standard-test.want) <= 0.01*test.want) {
+				t.Errorf("draws give %s a u of %v, want %v", test.output, m.Standard, test.want)
+			}
 		}
 	}
 }

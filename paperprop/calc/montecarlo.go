@@ -251,9 +251,10 @@ func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
 			d.moved = append(d.moved, movedVariable{v, v.values(), drawn})
 		}
 	}
+	absent := slices.ContainsFunc(s.plain, func(c *Cell) bool { return !c.present() })
 	for i := range d.columns {
 		d.columns[i] = make([]float64, blockDraws)
-		if len(s.numbers) == n { // each result is one number
+		if len(s.numbers) == n && !absent { // each result is one number
 			d.results = append(d.results, plainResult{s.numbers[i], d.columns[i]})
 		}
 	}

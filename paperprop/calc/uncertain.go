@@ -475,11 +475,11 @@ func (s *Sheet) numericOutputs() (cells []*Cell, lengths []int) {
 	return cells, lengths
 }
 
-// results appends all numeric results in order.
+// results appends all numeric results in order, but for those that are absent.
 func (s *Sheet) results(dst []float64) []float64 {
 	for _, c := range s.Out {
 		switch {
-		case c.Shape == Word || c.Shape == Text:
+		case c.Shape == Word || c.Shape == Text || !c.present():
 		case c.number != nil:
 			dst = append(dst, *c.number)
 		default:
