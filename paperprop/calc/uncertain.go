@@ -92,8 +92,13 @@ func (s *Sheet) Source(name, text string) error {
 	source := Uncertain{
 		Standard: r.halfWidths[0] / r.divisor, Distribution: r.distribution, Freedom: r.freedom, unit: r.unit,
 	}
-	if first, ok := s.sources[name]; ok && first != source {
-		return &InputError{"source " + name, text, errSourceTwice}
+	if first, ok := s.sources[name]; ok {
+		if source.Freedom == 0 {
+			source.Freedom = first.Freedom // SetFreedom may have given it
+		}
+		if first != source {
+			return &InputError{"source " + name, text, errSourceTwice}
+		}
 	}
 	s.sources[name] = source
 	return nil
@@ -170,12 +175,17 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 }
 
 // SetFreedom gives the uncertain values of an input, or a source that several
-// share, their degrees of freedom, above zero.
+// share, their degrees of freedom, above zero. A source keeps them; an input has them
+// till it is given anew.
 func (s *Sheet) SetFreedom(name string, freedom float64) error {
 	if !(freedom > 0) || math.IsInf(freedom, 0) {
 		return fmt.Errorf("%v degrees of freedom of %s, want a number above 0", freedom, name)
 	}
-	found := false
+	source, found := s.sources[name]
+	if found { // for inputs that are given it later
+		source.Freedom = freedom
+		s.sources[name] = source
+	}
 	for _, c := range s.In {
 		for i := range c.uncertain {
 			switch u := &c.uncertain[i]; {
