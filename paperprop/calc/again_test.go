@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"millmaths.example/paperprop"
@@ -166,6 +167,51 @@ func TestUncertaintyBesideAbsent(t *testing.T) {
 			if m.Cell.Name == test.output && !(math.Abs(m.Standard-test.want) <= 0.01*test.want) {
 				t.Errorf("draws give %s a u of %v, want %v", test.output, m.Standard, test.want)
 			}
+		}
+	}
+}
+
+// A source keeps its degrees of freedom for inputs that are given it later, whichever
+// comes first; the text that named it may be said again.
+func TestFreedomOfSource(t *testing.T) {
+	for _, order := range [][2]string{{"headbox-consistency", "tray-consistency"}, {"tray-consistency", "headbox-consistency"}} {
+		s := sheet(t, "retention")
+		text := map[string]string{"headbox-consistency": "0.8 % ± probe", "tray-consistency": "0.2 % ± probe"}
+		for _, do := range []func() error{
+			func() error { return s.Source("probe", "0.01 %") },
+			func() error { return s.Set(order[0], text[order[0]]) },
+			func() error { return s.SetFreedom("probe", 5) },
+			func() error { return s.Set(order[1], text[order[1]]) },
+			func() error { return s.Source("probe", "0.01 %") },
+			s.Run,
+		} {
+			if err := do(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		all, err := s.Uncertainties()
+		if err != nil || all[0].Freedom != 5 {
+			t.Errorf("%s first: %v degrees of freedom, %v, want 5", order[0], all[0].Freedom, err)
+		}
+	}
+}
+
+// JSON leaves out what can't be expanded, and refuses a level that is none.
+func TestFindingsBeyond(t *testing.T) {
+	s := given(t, "retention", "headbox-consistency=0.8 ± 0.01 %; tray-consistency=0.2 %")
+	if err := s.SetFreedom("headbox-consistency", 1e-4); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	b, err := s.MarshalFindings(calc.Findings{Level: 0.95})
+	if err != nil || strings.Contains(string(b), "expanded") || !strings.Contains(string(b), `"freedom":0.0001`) {
+		t.Errorf("a factor beyond a float64: %s, %v", b, err)
+	}
+	for _, level := range []float64{7, -1, math.NaN()} {
+		if b, err := s.MarshalFindings(calc.Findings{Level: level}); err == nil {
+			t.Errorf("a level of %v: %s", level, b)
 		}
 	}
 }

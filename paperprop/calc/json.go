@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc/uncertainty"
 )
 
 // An object is a JSON object whose names keep their order.
@@ -332,12 +333,18 @@ type Findings struct {
 	Seed    uint64   // of the draws
 }
 
-// MarshalFindings writes the sheet with what was found of its uncertainty.
+// MarshalFindings writes the sheet with what was found of its uncertainty. An expanded
+// uncertainty that no float64 holds is left out.
 func (s *Sheet) MarshalFindings(f Findings) ([]byte, error) { return s.resultJSON(f) }
 
 func (s *Sheet) resultJSON(found Findings) ([]byte, error) {
 	if !s.ran {
 		return nil, ErrNotRun
+	}
+	if found.Level != 0 {
+		if _, err := uncertainty.Factor(found.Level, 0); err != nil {
+			return nil, err
+		}
 	}
 	info := s.Info()
 	uncertainties, err := s.Uncertainties()

@@ -294,15 +294,22 @@ func Freedom(u float64, slopes, freedom []float64) float64 {
 
 // Factor returns the coverage factor k for a level of confidence between 0 and
 // 1: of the normal distribution, or of Student's t with so many degrees of
-// freedom, which need not be whole. Zero stands for infinitely many.
+// freedom, which need not be whole. Zero stands for infinitely many. A factor that no
+// float64 holds, as far less than one degree of freedom has, is refused.
 func Factor(confidence, freedom float64) (float64, error) {
-	if !(confidence > 0 && confidence < 1) {
+	switch {
+	case !(confidence > 0 && confidence < 1):
 		return 0, fmt.Errorf("a level of confidence of %v, want above 0 and below 1", confidence)
+	case !(freedom >= 0):
+		return 0, fmt.Errorf("%v degrees of freedom, want a number above 0, or 0 for infinitely many", freedom)
+	case freedom == 0:
+		freedom = math.Inf(1)
 	}
-	if freedom == 0 {
-		return result.Normal((1 + confidence) / 2), nil
+	k := result.StudentT((1+confidence)/2, freedom)
+	if !(k <= math.MaxFloat64) {
+		return 0, fmt.Errorf("the coverage factor of %v degrees of freedom at a level of %v is beyond a float64, want more of them or a lower level", freedom, confidence)
 	}
-	return result.StudentT((1+confidence)/2, freedom), nil
+	return k, nil
 }
 
 // A Bend is what the terms of second order add for independent normal inputs

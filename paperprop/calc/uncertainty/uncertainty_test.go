@@ -156,6 +156,25 @@ func TestFreedom(t *testing.T) {
 	}
 }
 
+// What has no coverage factor is refused, and is no NaN and no infinity.
+func TestNoFactor(t *testing.T) {
+	beyond := "the coverage factor of %v degrees of freedom at a level of %v is beyond a float64, want more of them or a lower level"
+	for _, test := range []struct {
+		confidence, freedom float64
+		want                string
+	}{
+		{0.95, -1, "-1 degrees of freedom, want a number above 0, or 0 for infinitely many"},
+		{0.95, math.NaN(), "NaN degrees of freedom, want a number above 0, or 0 for infinitely many"},
+		{0.95, 0.0001, fmt.Sprintf(beyond, 0.0001, 0.95)},
+		{math.Nextafter(1, 0), 0, fmt.Sprintf(beyond, math.Inf(1), math.Nextafter(1, 0))},
+		{math.NaN(), 5, "a level of confidence of NaN, want above 0 and below 1"},
+	} {
+		if k, err := uncertainty.Factor(test.confidence, test.freedom); err == nil || err.Error() != test.want {
+			t.Errorf("Factor(%v, %v) = %v, %v, want %s", test.confidence, test.freedom, k, err, test.want)
+		}
+	}
+}
+
 // A force of 96.4 N and a width of 15 mm, each with its uncertainty, make a
 // strength: the slopes are what each contributes, in kN/m.
 func ExampleSlope() {
