@@ -63,17 +63,26 @@ func Slope(at Line, h float64) ([]float64, error) {
 	return beside.forward(at, -h)
 }
 
-// remembered asks a function once for each step.
+// remembered asks a function once for each step, and refuses what has another number of
+// results than the step before it.
 func remembered(at Line) Line {
 	type answer struct {
 		y   []float64
 		err error
 	}
 	known := map[float64]answer{}
+	results := -1
 	return func(t float64) ([]float64, error) {
 		a, ok := known[t]
 		if !ok {
 			y, err := at(t)
+			switch {
+			case err != nil:
+			case results < 0:
+				results = len(y)
+			case len(y) != results:
+				err = ErrResults
+			}
 			a = answer{slices.Clone(y), err}
 			known[t] = a
 		}
@@ -253,8 +262,9 @@ func Covariance(a, b []float64, r Correlation) float64 {
 	return sum
 }
 
-// Combined returns the standard uncertainty of a result. Correlations that no
-// inputs can have among each other are refused.
+// Combined returns the standard uncertainty of a result. Correlations by which its
+// variance comes out below zero are refused: no inputs can have them. Others that none
+// can have may pass, as the slopes decide what they come to.
 func Combined(slopes []float64, r Correlation) (float64, error) {
 	largest := 0.0
 	for _, s := range slopes {

@@ -156,6 +156,29 @@ func TestFreedom(t *testing.T) {
 	}
 }
 
+// A function whose number of results changes with the step is refused.
+func TestResultsChange(t *testing.T) {
+	for what, most := range map[string]func(t float64) bool{
+		"off the estimate": func(t float64) bool { return t != 0 },
+		"at large steps":   func(t float64) bool { return math.Abs(t) > 2e-4 },
+		"on one side":      func(t float64) bool { return t > 0 },
+	} {
+		at := func(t float64) ([]float64, error) {
+			if most(t) {
+				return []float64{t, 2 * t}, nil
+			}
+			return []float64{t}, nil
+		}
+		if slope, err := uncertainty.Slope(at, 1e-3); !errors.Is(err, uncertainty.ErrResults) {
+			t.Errorf("two results %s: %v, %v, want %v", what, slope, err, uncertainty.ErrResults)
+		}
+		along := func(t []float64) ([]float64, error) { return at(t[0] + t[1]) }
+		if bends, err := uncertainty.Bends(along, 2); what != "at large steps" && !errors.Is(err, uncertainty.ErrResults) {
+			t.Errorf("two results %s: %v, %v, want %v", what, bends, err, uncertainty.ErrResults)
+		}
+	}
+}
+
 // What has no coverage factor is refused, and is no NaN and no infinity.
 func TestNoFactor(t *testing.T) {
 	beyond := "the coverage factor of %v degrees of freedom at a level of %v is beyond a float64, want more of them or a lower level"
