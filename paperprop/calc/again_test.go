@@ -215,3 +215,51 @@ func TestFindingsBeyond(t *testing.T) {
 		}
 	}
 }
+
+// An input that was forgotten is not there, nor is one that was never given; a default
+// is once it was taken.
+func TestInputPresent(t *testing.T) {
+	s := given(t, "screen-passage", sheet(t, "screen-passage").Info().Example)
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	model, _ := s.Input("model")
+	if !model.Present() || model.Word() == "" || len(s.Values()) == 0 {
+		t.Errorf("after a run the model is %q, present %v", model.Word(), model.Present())
+	}
+	s.Reset()
+	for _, c := range s.In {
+		if c.Present() || c.Reported() != "" || c.Full() != "" || c.Word() != "" {
+			t.Errorf("after Reset %s is %q, present %v", c.Name, c.Full(), c.Present())
+		}
+	}
+	if v := s.Values(); len(v) > 0 {
+		t.Errorf("after Reset there are values: %v", v)
+	}
+	s = given(t, "air-dry-consistency", "consistency=3.15 %")
+	c, _ := s.Input("commercial-dryness")
+	if c.Present() {
+		t.Errorf("a default of %s before a run", c.Full())
+	}
+	if err := s.Run(); err != nil || c.Full() != "90 %" || c.Given() {
+		t.Errorf("after a run the default is %q, given %v, %v", c.Full(), c.Given(), err)
+	}
+}
+
+// A run that was refused has no warnings of the one before.
+func TestWarningsOfARun(t *testing.T) {
+	s := given(t, "take-up-measured", "fluting-length=1.9 m; board-length=1 m")
+	if err := s.Run(); err != nil || len(s.Warnings()) != 1 {
+		t.Fatalf("%v, %d warnings, want 1", err, len(s.Warnings()))
+	}
+	c, _ := s.Input("board-length")
+	for what, leave := range map[string]func(){
+		"refused":   func() { c.Put(-1); s.Run() },
+		"given new": func() { c.Put(1) },
+		"Reset":     s.Reset,
+	} {
+		if leave(); len(s.Warnings()) > 0 {
+			t.Errorf("%s: %d warnings, want none", what, len(s.Warnings()))
+		}
+	}
+}

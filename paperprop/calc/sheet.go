@@ -307,9 +307,9 @@ func (c *Cell) written() (unit paperprop.Unit, text string) {
 	return unit, text
 }
 
-// Warnings returns those of the last run.
+// Warnings returns those of a run that went well.
 func (s *Sheet) Warnings() Warnings {
-	if s.warnings == nil {
+	if s.warnings == nil || !s.ran {
 		return nil
 	}
 	return *s.warnings
@@ -337,9 +337,10 @@ func (s *Sheet) Labels() []*Cell {
 	return cells
 }
 
-// Present says whether the cell holds a value: an output may be absent, and is
-// until a Run went well.
-func (c *Cell) Present() bool { return (!c.output || c.sheet.ran) && c.present() }
+// Present says whether the cell holds a value: an input does that was given, and
+// after a Run that went well one that has a default or was solved for; an output may
+// be absent, and is until a Run went well.
+func (c *Cell) Present() bool { return (c.given && !c.output || c.sheet.ran) && c.present() }
 
 // present is Present of what a run has just left, well or not.
 func (c *Cell) present() bool {
@@ -378,9 +379,10 @@ func (c *Cell) Numbers() []float64 {
 	return values
 }
 
-// Word is the word or text of the cell, empty for one of numbers.
+// Word is the word or text of the cell, empty for one of numbers and for what is not
+// Present.
 func (c *Cell) Word() string {
-	if c.bound == nil {
+	if c.bound == nil || !c.Present() {
 		return ""
 	}
 	return c.bound.word()

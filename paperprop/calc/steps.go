@@ -166,7 +166,7 @@ func (s *Sheet) Lines() ([]*formula.Line, error) {
 
 func (s *Sheet) holds(line *formula.Line) bool {
 	for _, w := range line.Words {
-		if !slices.ContainsFunc(s.In, func(c *Cell) bool { return c.Shape == Word && c.bound.word() == w }) {
+		if !slices.ContainsFunc(s.In, func(c *Cell) bool { return c.Shape == Word && c.Word() == w }) {
 			return false
 		}
 	}
