@@ -149,6 +149,7 @@ func (w *worker) readList(col *column, c *calc.Cell) error {
 		}
 		x, err := w.number(col, cell)
 		if err != nil {
+			c.Forget()
 			return w.cellError(at, c, cell, err)
 		}
 		w.list = append(w.list, x)
