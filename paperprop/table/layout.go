@@ -54,9 +54,10 @@ func (p place) before(q place) bool {
 }
 
 // NewLayout is the layout of a table that a program brings itself, cell by
-// cell: no file, a point as the decimal sign, commas where it is written.
+// cell: no file, a point as the decimal sign, commas where it is written. It keeps a
+// copy of the columns.
 func NewLayout(name string, columns []Column) *Layout {
-	l := &Layout{Name: name, Encoding: utf8Name, Delimiter: ',', Columns: columns, isUnit: isUnit}
+	l := &Layout{Name: name, Encoding: utf8Name, Delimiter: ',', Columns: slices.Clone(columns), isUnit: isUnit}
 	for _, c := range columns {
 		l.heads, l.folded = append(l.heads, c.Head), append(l.folded, fold(c.Head))
 	}
