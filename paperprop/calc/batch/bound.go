@@ -1,7 +1,11 @@
 package batch
 
 import (
+	"cmp"
 	"errors"
+	"fmt"
+	"slices"
+	"strings"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -98,10 +102,39 @@ func (b *Bound) Remark(err error, t *Totals) string {
 
 // Block computes the rows of a block of the table, which may come from another
 // process. The error ends the work: rows behind other heads than those of the
-// layout must not be read.
+// layout must not be read. A block of a table with other heads or another decimal sign
+// is refused.
 func (b *Bound) Block(of *table.Block) (Part, error) {
+	if l := of.Layout(); l != nil {
+		if err := b.sameTable(l); err != nil {
+			return Part{}, err
+		}
+	}
 	var unused []byte
 	part := block{text: *of, aside: &unused}
 	b.worker.computeBlock(&part)
 	return Part{part.out, unused, part.told, part.totals}, part.end
+}
+
+// sameTable says where the layout of a block is not the one that the job is bound to.
+func (b *Bound) sameTable(l *table.Layout) error {
+	p := b.worker.plan
+	delimiter, decimal := cmp.Or(l.Delimiter, ','), cmp.Or(l.Decimal, p.decimal) // none seen: none there
+	switch {
+	case !slices.Equal(l.Columns, p.layout.Columns):
+		return fmt.Errorf("batch: a block with the heads %s, and the job is bound to %s: bind it to the layout of each table",
+			headsWithUnits(l), headsWithUnits(p.layout))
+	case delimiter != p.delimiter || decimal != p.decimal:
+		return fmt.Errorf("batch: a block with %q between cells and %q as the decimal sign, and the job is bound to %q and %q: bind it to the layout of each table",
+			delimiter, decimal, p.delimiter, p.decimal)
+	}
+	return nil
+}
+
+func headsWithUnits(l *table.Layout) string {
+	var heads []string
+	for _, c := range l.Columns {
+		heads = append(heads, withUnit(c))
+	}
+	return strings.Join(heads, ", ")
 }

@@ -178,3 +178,71 @@ func TestBindRefuses(t *testing.T) {
 		t.Errorf("%v is no UnitError", err)
 	}
 }
+
+// A block of another table is refused: its cells would be read under the wrong heads.
+func TestBoundToOneTable(t *testing.T) {
+	const heads = "force [N],grammage [g/m2]\n"
+	for _, test := range []struct{ text, want string }{
+		{heads + "85,80\n", ""},
+		{heads + "85.5,80\n", ""},
+		{"grammage [g/m2],force [N]\n80,85\n", "batch: a block with the heads grammage [g/m2], force [N], and the job is bound to force [N], grammage [g/m2]: bind it to the layout of each table"},
+		{"force [kN],grammage [g/m2]\n85,80\n", "batch: a block with the heads force [kN], grammage [g/m2], and the job is bound to force [N], grammage [g/m2]: bind it to the layout of each table"},
+		{"force [N];grammage [g/m2]\n85,5;80\n", `batch: a block with ';' between cells and ',' as the decimal sign, and the job is bound to ',' and '.': bind it to the layout of each table`},
+	} {
+		job := batch.Job{}
+		_, b, err := bind(t, "tensile", &job, heads+"90,80\n")
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := job.Open(strings.NewReader(test.text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var other table.Block
+		if err := r.Next(&other); err != nil {
+			t.Fatal(err)
+		}
+		part, err := b.Block(&other)
+		if test.want == "" && (err != nil || part.Totals.Computed != 1) || test.want != "" && (err == nil || err.Error() != test.want || part.Totals.Rows > 0) {
+			t.Errorf("a block of %q: %d rows computed, %v, want %s", test.text, part.Totals.Computed, err, test.want)
+		}
+	}
+}
+
+// A row that is refused leaves no results of the row before, whichever cell it is.
+func TestBoundRefusedRow(t *testing.T) {
+	c, _ := catalogue.Find("replicates")
+	job := batch.Job{Calculation: c, Columns: map[string][]string{"value": {"first", "second"}}}
+	b, err := job.Bind(table.NewLayout("mill.db", []table.Column{{Head: "first", Unit: "g"}, {Head: "second", Unit: "g"}}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := func(first, second string) error {
+		return b.Compute(&table.Record{Line: 4, Fields: [][]byte{[]byte(first), []byte(second)}})
+	}
+	mean, _ := b.Sheet().Output("mean")
+	if err := row("1", "3"); err != nil || mean.Full() != "2 g" {
+		t.Fatalf("%s, %v", mean.Full(), err)
+	}
+	var cell *table.CellError
+	if err := row("5", "much"); !errors.As(err, &cell) || cell.Column != 2 || mean.Present() || b.Sheet().In[0].Given() {
+		t.Errorf("a row that is refused: %v, mean %q, want none", err, mean.Full())
+	}
+}
+
+// What becomes of the caller's columns is nothing to a layout that was made of them.
+func TestLayoutOfItsOwn(t *testing.T) {
+	columns := []table.Column{{Head: "force", Unit: "N"}, {Head: "grammage", Unit: "g/m2"}}
+	l := table.NewLayout("mill.db", columns)
+	columns[0].Unit = "kN"
+	c, _ := catalogue.Find("tensile")
+	job := batch.Job{Calculation: c}
+	b, err := job.Bind(l)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = b.Compute(&table.Record{Fields: [][]byte{[]byte("85.5"), []byte("80")}})
+	if got := b.Sheet().Out[0].Full(); err != nil || got != "5.7 kN/m" {
+		t.Errorf("85.5 N over 15 mm are %s, %v, want 5.7 kN/m", got, err)
+	}
+}

@@ -16,13 +16,17 @@ func (p *plan) writeHead(out io.Writer, s *calc.Sheet) error {
 
 func (p *plan) appendHead(line []byte, s *calc.Sheet) []byte {
 	for _, c := range p.layout.Columns {
-		head := c.Head
-		if c.Unit != "" {
-			head += " [" + c.Unit + "]"
-		}
-		line = p.appendCell(line, []byte(head))
+		line = p.appendCell(line, []byte(withUnit(c)))
 	}
 	return append(p.appendOutputHeads(line, s), "remark\n"...)
+}
+
+// withUnit is the head of a column as a file has it.
+func withUnit(c table.Column) string {
+	if c.Unit == "" {
+		return c.Head
+	}
+	return c.Head + " [" + c.Unit + "]"
 }
 
 func (p *plan) appendOutputHeads(line []byte, s *calc.Sheet) []byte {
