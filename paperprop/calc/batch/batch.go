@@ -485,7 +485,7 @@ func (t *Totals) Add(o *Totals) {
 	t.Failed += o.Failed
 	t.Footers += o.Footers
 	t.Others += o.Others
-	t.FooterLines = append(t.FooterLines, o.FooterLines[:min(len(o.FooterLines), mostFooterLines-len(t.FooterLines))]...)
+	t.FooterLines = append(t.FooterLines, o.FooterLines[:min(len(o.FooterLines), max(0, mostFooterLines-len(t.FooterLines)))]...)
 	for code, n := range o.Warned {
 		t.warn(code, o.Texts[code], n)
 	}
@@ -493,7 +493,10 @@ func (t *Totals) Add(o *Totals) {
 
 func (t *Totals) warn(code, text string, rows int) {
 	if t.Warned == nil {
-		t.Warned, t.Texts = map[string]int{}, map[string]string{}
+		t.Warned = map[string]int{}
+	}
+	if t.Texts == nil {
+		t.Texts = map[string]string{}
 	}
 	t.Warned[code] += rows
 	t.Texts[code] = text

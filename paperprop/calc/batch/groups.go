@@ -1,8 +1,11 @@
 package batch
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/result"
 )
@@ -24,6 +27,20 @@ type Result struct {
 	Count  int
 	Values result.Running
 	Words  map[string]int // how often each word came, where the output is one
+
+	unit paperprop.Unit // of the first of them: a price is in the currency of its row
+	line int            // of that
+}
+
+// in says where a value is in another unit than those before it.
+func (r *Result) in(u paperprop.Unit, line int) error {
+	if r.Count == 0 {
+		r.unit, r.line = u, line
+	}
+	if r.unit == u {
+		return nil
+	}
+	return fmt.Errorf("%s is in %v, and in %v in line %d: a summary takes one currency, want By a column that parts them", r.Cell.Name, u, r.unit, r.line)
 }
 
 // mostResults bounds the results of all groups, and so the memory that a table can
@@ -50,8 +67,18 @@ func (g *groups) of(w *worker) int {
 
 func (g *groups) leaveOut(w *worker) { g.list[g.of(w)].LeftOut++ }
 
-func (g *groups) add(w *worker) {
+// add takes the results of a row. It refuses those that can't be summed up with the
+// results before them.
+func (g *groups) add(w *worker) error {
 	i := g.of(w)
+	for k := range g.list[i].Results {
+		r := &g.list[i].Results[k]
+		if c := r.Cell; c.Shape != calc.Word && c.Present() {
+			if err := r.in(c.PrintUnit(), w.rec.Line); err != nil {
+				return &RowError{File: w.layout.Name, Line: w.rec.Line, Err: err}
+			}
+		}
+	}
 	g.list[i].computed++
 	for k, l := range w.labels {
 		w.scratch = labelText(w.scratch[:0], w.cells[l.column])
@@ -69,6 +96,7 @@ func (g *groups) add(w *worker) {
 			r.Values.Add(c.Number())
 		}
 	}
+	return nil
 }
 
 func (g *groups) open(key string, w *worker) int {
@@ -97,9 +125,9 @@ func (g *groups) put(key string, group Group) int {
 	return len(g.list) - 1
 }
 
-// merge takes the groups of the next block. It returns the one with which there are
-// too many, if there is one.
-func (g *groups) merge(o groups) (extra *Group) {
+// merge takes the groups of the next block of a file. It refuses one with which there
+// are too many, and one that can't be summed up with what was before.
+func (g *groups) merge(o groups, file string) error {
 	for _, group := range o.list {
 		key := ""
 		for _, cell := range group.Key {
@@ -108,7 +136,8 @@ func (g *groups) merge(o groups) (extra *Group) {
 		i, ok := g.index[key]
 		if !ok {
 			if g.put(key, group); len(g.list)*len(group.Results) > mostResults {
-				return &group
+				return &RowError{File: file, Line: group.line, Err: fmt.Errorf("group %q is one too many for a summary, which holds at most %d results: want it by columns of which fewer cells differ",
+					strings.Join(group.Key, ", "), mostResults)}
 			}
 			continue
 		}
@@ -117,13 +146,25 @@ func (g *groups) merge(o groups) (extra *Group) {
 		for k, l := range group.labels {
 			g.list[i].labels[k].merge(l)
 		}
-		for k := range group.Results {
-			g.list[i].Results[k].Count += group.Results[k].Count
-			g.list[i].Results[k].Values.Merge(group.Results[k].Values)
-			for word, n := range group.Results[k].Words {
-				g.list[i].Results[k].Words[word] += n
+		for k, more := range group.Results {
+			if err := g.list[i].Results[k].merge(more); err != nil {
+				return &RowError{File: file, Line: more.line, Err: err}
 			}
 		}
+	}
+	return nil
+}
+
+func (r *Result) merge(o Result) error {
+	if o.Count > 0 && r.Words == nil {
+		if err := r.in(o.unit, o.line); err != nil {
+			return err
+		}
+	}
+	r.Count += o.Count
+	r.Values.Merge(o.Values)
+	for word, n := range o.Words {
+		r.Words[word] += n
 	}
 	return nil
 }

@@ -41,9 +41,13 @@ type statementJSON struct {
 	Words    []string          `json:"words,omitempty"`
 }
 
-// MarshalSummary writes what the groups of rows say, all digits, for programs.
+// MarshalSummary writes what the groups of rows of the job say, all digits, for
+// programs.
 func (t *Totals) MarshalSummary(j *Job, confidence float64) ([]byte, error) {
-	statements, err := t.Statements(confidence)
+	if j.Calculation == nil {
+		return nil, errNoCalculation
+	}
+	statements, err := t.statementsBy(j.By, confidence)
 	if err != nil {
 		return nil, err
 	}

@@ -2,9 +2,7 @@ package batch
 
 import (
 	"context"
-	"fmt"
 	"io"
-	"strings"
 	"sync"
 
 	"millmaths.example/paperprop/table"
@@ -116,9 +114,8 @@ func (r *relay) write(b *block) {
 		b.told[i] = nil // many are much
 	}
 	r.totals.Add(&b.totals)
-	if extra := r.summary.merge(b.groups); extra != nil {
-		b.end = &RowError{File: r.file, Line: extra.line, Err: fmt.Errorf("group %q is one too many for a summary, which holds at most %d results: want it by columns of which fewer cells differ",
-			strings.Join(extra.Key, ", "), mostResults)}
+	if err := r.summary.merge(b.groups, r.file); err != nil {
+		b.end = err
 	}
 	if b.end != nil {
 		r.err = b.end

@@ -106,8 +106,8 @@ func (w *worker) row(b *block) {
 		b.out = w.warnings(b.out, &b.totals)
 	}
 	b.out = append(b.out, '\n')
-	if w.grouped {
-		b.groups.add(w)
+	if w.grouped && b.end == nil {
+		b.end = b.groups.add(w)
 	}
 }
 

@@ -2,6 +2,8 @@ package batch
 
 import (
 	"bytes"
+	"cmp"
+	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -50,7 +52,7 @@ type Statement struct {
 	Words          []string // of an output that is a word: how often each came, such as "3 pass"
 }
 
-// Statements lists what the groups say, at a confidence between 0 and 1.
+// Statements lists what the groups say, at a confidence above 0.5 and below 1.
 func (t *Totals) Statements(confidence float64) ([]Statement, error) {
 	var out []Statement
 	for _, g := range t.Groups {
@@ -70,6 +72,16 @@ func (t *Totals) Statements(confidence float64) ([]Statement, error) {
 	return out, nil
 }
 
+// statementsBy lists them for heads that name the cells of each group.
+func (t *Totals) statementsBy(heads []string, confidence float64) ([]Statement, error) {
+	for _, g := range t.Groups {
+		if len(g.Key) != len(heads) {
+			return nil, fmt.Errorf("batch: groups share %d cells and %d heads are named: want the heads by which the job that ran summed up", len(g.Key), len(heads))
+		}
+	}
+	return t.Statements(confidence)
+}
+
 func (s *Statement) state(r Result, confidence float64) error {
 	if r.Words != nil {
 		for _, word := range r.Cell.Choices {
@@ -84,7 +96,7 @@ func (s *Statement) state(r Result, confidence float64) error {
 		return err
 	}
 	settle(&m)
-	u := r.Cell.PrintUnit()
+	u := r.unit
 	in := func(x *float64, turn func(float64) float64) *float64 {
 		if x == nil {
 			return nil
@@ -131,14 +143,16 @@ var summaryHeads = [...]string{
 
 // WriteSummary writes a line for each group and output: how many rows, how many
 // could not be computed, mean, s, coefficient of variation, confidence interval,
-// and the mean as the method reports it. A cell that can't be filled is empty.
+// and the mean as the method reports it. A cell that can't be filled is empty. By are
+// the heads of the cells that the rows of a group share, as in the Job; the delimiter
+// and the decimal sign are those of the table that was read.
 func (t *Totals) WriteSummary(out io.Writer, by []string, confidence float64) error {
-	statements, err := t.Statements(confidence)
+	statements, err := t.statementsBy(by, confidence)
 	if err != nil {
 		return err
 	}
 	var b bytes.Buffer
-	l := &summaryLine{delimiter: t.delimiter, decimal: t.decimal}
+	l := &summaryLine{delimiter: cmp.Or(t.delimiter, ','), decimal: cmp.Or(t.decimal, '.')}
 	for _, head := range slices.Concat(by, summaryHeads[:]) {
 		l.cell(head)
 	}

@@ -1,0 +1,94 @@
+package batch_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/batch"
+	"millmaths.example/paperprop/catalogue"
+)
+
+// priced is a job that turns prices of the dry tonne into those of the tonne as it lies.
+func priced(t *testing.T, by ...string) *batch.Job {
+	t.Helper()
+	c, ok := catalogue.Find("price-as-received")
+	if !ok {
+		t.Fatal("no price-as-received")
+	}
+	job := &batch.Job{Calculation: c, By: by, Together: len(by) == 0}
+	job.Options.Name = "bales.csv"
+	pairs, err := calc.ParsePairs(c.Info().Example)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range pairs {
+		if p.Name != "dry-price" {
+			job.Constants = append(job.Constants, p)
+		}
+	}
+	return job
+}
+
+// Prices in two currencies have no mean, in one block of rows or in several.
+func TestSummaryOfCurrencies(t *testing.T) {
+	for _, rows := range []int{1, 40_000} {
+		text := "lot,dry-price\n" + strings.Repeat("a,100 EUR/t\n", rows) + "b,200 USD/t\n"
+		want := fmt.Sprintf("bales.csv:%d: price is in USD/t, and in EUR/t in line 2: a summary takes one currency, want By a column that parts them", rows+2)
+		totals, err := priced(t).Run(context.Background(), strings.NewReader(text), io.Discard)
+		if err == nil || err.Error() != want {
+			t.Errorf("%d rows in EUR, one in USD: %v, want %s", rows, err, want)
+		}
+		totals, err = priced(t, "lot").Run(context.Background(), strings.NewReader(text), io.Discard)
+		if err != nil {
+			t.Fatal(err)
+		}
+		statements, err := totals.Statements(0.95)
+		if err != nil || len(statements) != 2 || statements[0].Unit != "EUR/t" || statements[1].Unit != "USD/t" || statements[0].Count != rows {
+			t.Errorf("%d rows in EUR, one in USD, apart: %v, %v", rows, statements, err)
+		}
+	}
+}
+
+// A summary is written for the heads by which the job ran, and one of totals that no
+// run has left in commas and points.
+func TestSummaryHeads(t *testing.T) {
+	var b bytes.Buffer
+	var none batch.Totals
+	if err := none.WriteSummary(&b, []string{"lot"}, 0.95); err != nil || !strings.HasPrefix(b.String(), "lot,result,n,left out,mean,") {
+		t.Errorf("no rows: %q, %v", b.String(), err)
+	}
+	job := priced(t, "lot")
+	totals, err := job.Run(context.Background(), strings.NewReader("lot,dry-price [EUR/t]\na,100\n"), io.Discard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = "batch: groups share 1 cells and 2 heads are named: want the heads by which the job that ran summed up"
+	b.Reset()
+	if err := totals.WriteSummary(&b, []string{"lot", "mill"}, 0.95); err == nil || err.Error() != want || b.Len() > 0 {
+		t.Errorf("two heads for one cell: %q, %v, want %s", b.String(), err, want)
+	}
+	job.By = []string{"lot", "mill"}
+	if _, err := totals.MarshalSummary(job, 0.95); err == nil || err.Error() != want {
+		t.Errorf("two heads for one cell in JSON: %v, want %s", err, want)
+	}
+	if _, err := totals.MarshalSummary(&batch.Job{}, 0.95); err == nil || err.Error() != "batch: a job without a calculation" {
+		t.Errorf("the JSON of no calculation: %v", err)
+	}
+	if _, err := totals.Statements(0.5); err == nil || err.Error() != "confidence is 0.5, want above 0.5 and below 1" {
+		t.Errorf("a confidence of 0.5: %v", err)
+	}
+}
+
+// Totals that came by way of JSON, say, add up like others.
+func TestAddTotals(t *testing.T) {
+	got := batch.Totals{FooterLines: make([]string, 9), Warned: map[string]int{"air-filled": 1}}
+	got.Add(&batch.Totals{Rows: 2, FooterLines: []string{"line 7"}, Warned: map[string]int{"air-filled": 2}, Texts: map[string]string{"air-filled": "air"}})
+	if got.Rows != 2 || len(got.FooterLines) != 9 || got.Warned["air-filled"] != 3 || got.Texts["air-filled"] != "air" {
+		t.Errorf("%+v", got)
+	}
+}
