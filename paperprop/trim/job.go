@@ -221,6 +221,10 @@ func (b *book) readOrder(o *Order) (int64, error) {
 		return 0, fmt.Errorf("at least %d and at most %d reels, want the other way", least, most)
 	case most > 1e7:
 		return 0, fmt.Errorf("reels is %d, want at most 10000000", most)
+	case !isMass(o.ReelMass):
+		return 0, fmt.Errorf("the mass of a reel is %v, want above 0 kg, or 0 kg where it is not known", o.ReelMass)
+	case !isMass(o.OrderedMass):
+		return 0, fmt.Errorf("the mass ordered is %v, want above 0 kg, or 0 kg of an order by reels", o.OrderedMass)
 	}
 	if most == 0 {
 		return w, nil
@@ -230,6 +234,9 @@ func (b *book) readOrder(o *Order) (int64, error) {
 	}
 	return w, nil
 }
+
+// isMass tells whether a mass is one, or zero. A plan adds up those of ten million reels.
+func isMass(m paperprop.Mass) bool { return m >= 0 && m <= 1e300 }
 
 // whole tells why the reels of a row can't be cut under the multiples of the
 // slitter, or nil.

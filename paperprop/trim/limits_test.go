@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/trim"
 )
 
@@ -77,6 +78,9 @@ func TestRefusals(t *testing.T) {
 		{"neither one sheet nor two", []trim.Order{{Width: 500, Reels: 4, Sheets: 2}}, trim.Slitter{Narrowest: 600, Widest: 900}, "width 500 mm: narrower than the slitter's narrowest reel, 600 mm"},
 		{"a narrowest below zero", []trim.Order{{Width: 500, Reels: 4}}, trim.Slitter{Narrowest: -1}, "narrowest reel is -1 mm, want from 0 mm, which is no limit"},
 		{"a widest below zero", []trim.Order{{Width: 500, Reels: 4}}, trim.Slitter{Widest: -1}, "widest reel is -1 mm, want from 0 mm, which is no limit"},
+		{"a mass below zero", []trim.Order{{Width: 500, Reels: 4, ReelMass: -5}}, trim.Slitter{}, "the mass of a reel is -5 kg, want above 0 kg, or 0 kg where it is not known"},
+		{"a mass that is no number", []trim.Order{{Width: 500, Reels: 4, ReelMass: paperprop.Mass(math.NaN())}}, trim.Slitter{}, "the mass of a reel is NaN kg, want above 0 kg"},
+		{"a mass ordered without end", []trim.Order{{Width: 500, Reels: 4, ReelMass: 5, OrderedMass: paperprop.Mass(math.Inf(1))}}, trim.Slitter{}, "the mass ordered is +Inf kg, want above 0 kg, or 0 kg of an order by reels"},
 		{"a least used width below zero", []trim.Order{{Width: 500, Reels: 4}}, trim.Slitter{LeastUsed: -3000}, "least used width is -3000 mm, want from 0 mm, which is no limit"},
 	} {
 		p, err := (&trim.Job{Parents: []trim.Parent{{Deckle: 3000}}, Orders: test.orders, Slitter: test.slitter}).Plan(context.Background())
