@@ -34,8 +34,7 @@ func withUnit(number string, u paperprop.Unit) string {
 	return number
 }
 
-// Results lists what a solved line tells, streams first. The order is that of
-// the values that Solver.Results gives.
+// Results lists what a solved line tells, streams first, in the order of [Solver.Values].
 func (s *Solver) Results() []Result {
 	if s.results == nil {
 		s.results = s.b.results()
