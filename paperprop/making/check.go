@@ -55,6 +55,15 @@ func (b *Book) check() error {
 	if len(b.Orders) == 0 && len(b.Bad) == 0 {
 		f.add("no order")
 	}
+	for i := range b.Orders {
+		f.order(i, &b.Orders[i])
+	}
+	if b.Broke > TrimIncluded {
+		f.add("broke is %d, want BesideTrim or TrimIncluded", b.Broke)
+	}
+	if b.Limit < 0 {
+		f.add("limit is %v, want a time such as 20s, or zero for none", b.Limit)
+	}
 	if b.File != "" {
 		for i, err := range f {
 			f[i] = fmt.Errorf("%s: %w", b.File, err)
@@ -67,6 +76,17 @@ func (b *Book) check() error {
 type faults []error
 
 func (f *faults) add(format string, args ...any) { *f = append(*f, fmt.Errorf(format, args...)) }
+
+// order refuses what is no number, which only a program can give: no plan could tell of
+// it. All else that can't be made is left out of the plan, with the reason.
+func (f *faults) order(i int, o *Order) {
+	if w := float64(o.Width); w-w != 0 {
+		f.add("order %d: width is %v, want above 0 mm", i+1, o.Width)
+	}
+	if m := float64(o.Mass); m-m != 0 {
+		f.add("order %d: ordered-mass is %v, want above 0 kg", i+1, o.Mass)
+	}
+}
 
 // grade looks at the figures of a grade.
 func (f *faults) grade(g *Grade) {

@@ -27,7 +27,15 @@ import (
 type Setting struct{ Name, Text string }
 
 // An Opener opens the files that a book names, their names joined to its folder.
+// Nil opens none.
 type Opener func(name string) (io.ReadCloser, error)
+
+func (open Opener) file(name string) (io.ReadCloser, error) {
+	if open == nil {
+		return nil, fmt.Errorf("%s is named by the book, and there is no Opener to open it", name)
+	}
+	return open(name)
+}
 
 // ReadFile reads an order book, with its lines and its order list, whose names
 // are relative to its folder. Orders of the list that can't be read are in
@@ -294,7 +302,7 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 }
 
 func readLine(file string, open Opener) (*line.Line, error) {
-	f, err := open(file)
+	f, err := open.file(file)
 	if err != nil {
 		return nil, err
 	}
@@ -338,7 +346,7 @@ func near(name string, names []string) string {
 
 // list reads the order list that the book names.
 func (x *bookText) list(b *Book, terms map[string]trim.Terms, open Opener, o table.Options) error {
-	f, err := open(b.List)
+	f, err := open.file(b.List)
 	if err != nil {
 		return &listError{err}
 	}

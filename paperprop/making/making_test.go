@@ -581,3 +581,28 @@ func TestInCode(t *testing.T) {
 		t.Errorf("an empty book: %v", err)
 	}
 }
+
+// What only a program can tell is refused like what a file tells.
+func TestWrongInCode(t *testing.T) {
+	for _, test := range []struct {
+		change func(b *making.Book)
+		want   string
+	}{
+		{func(b *making.Book) { b.Orders[0].Width = paperprop.Length(math.NaN()) }, "order 1: width is NaN mm, want above 0 mm"},
+		{func(b *making.Book) { b.Orders[0].Mass = paperprop.Mass(math.Inf(1)) }, "order 1: ordered-mass is +Inf kg, want above 0 kg"},
+		{func(b *making.Book) { b.Broke = 9 }, "broke is 9, want BesideTrim or TrimIncluded"},
+		{func(b *making.Book) { b.Limit = -time.Second }, "limit is -1s, want a time such as 20s, or zero for none"},
+	} {
+		b := listed(t, "", "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n")
+		b.File = ""
+		test.change(b)
+		if p, err := b.Plan(context.Background()); err == nil || err.Error() != test.want {
+			t.Errorf("%v, %v, want %s", p, err, test.want)
+		}
+	}
+	const want = "harebell-120.toml is named by the book, and there is no Opener to open it"
+	text := fmt.Sprintf(mill, "orders = \"list.csv\"")
+	if _, err := making.Read("book.toml", strings.NewReader(text), nil, table.Options{}); err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("no Opener: %v, want %s", err, want)
+	}
+}
