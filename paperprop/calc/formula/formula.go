@@ -178,6 +178,9 @@ func eval(e ast.Expr, values Values) (Value, error) {
 		return Number(x, paperprop.Dimension{}), err
 	case *ast.Ident:
 		if v, ok := values[e.Name]; ok {
+			if len(v.Size) != len(v.Numbers) || !v.List && len(v.Numbers) != 1 {
+				return Value{}, fmt.Errorf("%s has no number, or no size of it: want a Value made by Number or List", e.Name)
+			}
 			return v, nil
 		}
 		if e.Name == "pi" {
@@ -247,9 +250,14 @@ func divide(a, b term) term {
 }
 
 func memberwise(x, y Value, d paperprop.Dimension, op func(a, b term) term) (Value, error) {
-	n := max(len(x.Numbers), len(y.Numbers))
-	if x.List && y.List && len(x.Numbers) != len(y.Numbers) {
+	n := 1
+	switch {
+	case x.List && y.List && len(x.Numbers) != len(y.Numbers):
 		return Value{}, fmt.Errorf("lists of %d and %d members", len(x.Numbers), len(y.Numbers))
+	case x.List:
+		n = len(x.Numbers)
+	case y.List:
+		n = len(y.Numbers)
 	}
 	out := Value{Numbers: make([]float64, n), Size: make([]float64, n), List: x.List || y.List, Dimension: d}
 	for i := range n {

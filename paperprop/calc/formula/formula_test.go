@@ -302,3 +302,23 @@ func TestFactors(t *testing.T) {
 		}
 	}
 }
+
+// A list without members comes through a sign and a sum, and what is no Value is refused.
+func TestEmptyValues(t *testing.T) {
+	none := formula.List(nil, paperprop.Dimension{})
+	for _, text := range []string{"y = -x", "y = 2*x", "y = x + x"} {
+		line, err := formula.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if v, err := line.Eval(formula.Values{"x": none}); err != nil || !v.List || len(v.Numbers) != 0 {
+			t.Errorf("%s of an empty list is %v, %v", text, v, err)
+		}
+		for _, x := range []formula.Value{{}, {Numbers: []float64{1}}, {List: true, Numbers: []float64{1, 2}, Size: []float64{1}}} {
+			const want = "x has no number, or no size of it: want a Value made by Number or List"
+			if v, err := line.Eval(formula.Values{"x": x}); err == nil || !strings.Contains(err.Error(), want) {
+				t.Errorf("%s of %v is %v, %v, want %s", text, x, v, err, want)
+			}
+		}
+	}
+}
