@@ -73,13 +73,13 @@ func (g *Grid) columns(l *Layout) (at []int, err error) {
 			left = append(left, fmt.Sprintf("%d (%s)", i+1, c.Head))
 			continue
 		case len(at) > 0 && c.Unit != g.Unit:
-			return nil, fmt.Errorf("%s: columns %q and %q have the units %q and %q, want one unit", l.Name, g.Heads[0], c.Head, g.Unit, c.Unit)
+			return nil, l.errorf("columns %q and %q have the units %q and %q, want one unit", g.Heads[0], c.Head, g.Unit, c.Unit)
 		}
 		g.Unit = c.Unit
 		at, g.Heads = append(at, i), append(g.Heads, c.Head)
 	}
 	if len(at) == 0 {
-		return nil, fmt.Errorf("%s: no column has a unit, want it behind the head of each column of readings: r1 [kN/m]", l.Name)
+		return nil, l.errorf("no column has a unit, want it behind the head of each column of readings: r1 [kN/m]")
 	}
 	g.Reading = append(g.Reading, fmt.Sprintf("read: %d columns in %s, from %d (%s) to %d (%s)",
 		len(at), g.Unit, at[0]+1, g.Heads[0], at[len(at)-1]+1, g.Heads[len(at)-1]))
@@ -109,7 +109,7 @@ func (g *Grid) add(l *Layout, rec *Record, at []int) error {
 		row = append(row, x)
 	}
 	if most := mostNumbers / max(len(at), shortest); len(g.Rows) == most {
-		return fmt.Errorf("%s: more than %d rows with %d numbers each, want a smaller table", l.Name, most, len(at))
+		return l.errorf("more than %d rows with %d numbers each, want a smaller table", most, len(at))
 	}
 	g.Rows, g.Lines = append(g.Rows, row), append(g.Lines, rec.Line)
 	return nil
@@ -131,7 +131,7 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 		for _, c := range l.Columns {
 			heads = append(heads, c.Head)
 		}
-		return nil, "", fmt.Errorf("%s: no one column has the head %q, heads are %s", l.Name, head, strings.Join(heads, ", "))
+		return nil, "", l.errorf("no one column has the head %q, heads are %s", head, strings.Join(heads, ", "))
 	}
 	var b Block
 	var rec Record
@@ -157,7 +157,7 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 						Reason: "not a number", Accepted: "a number in each row of a list"}
 				}
 				if len(numbers) == mostNumbers {
-					return nil, "", fmt.Errorf("%s: more than %d numbers in column %q, want a smaller table", l.Name, mostNumbers, head)
+					return nil, "", l.errorf("more than %d numbers in column %q, want a smaller table", mostNumbers, head)
 				}
 				numbers = append(numbers, strings.Replace(string(text), string(rune(decimalOf(l))), ".", 1))
 			}

@@ -125,6 +125,9 @@ func (l *Layout) Reading() []string {
 	case l.Preamble > 1:
 		notes = append(notes, fmt.Sprintf("lines 1 to %d: preamble, not read", l.Preamble))
 	}
+	if l.HeadLine == 0 { // a program brings the rows
+		return notes
+	}
 	heads := fmt.Sprintf("line %d: heads", l.HeadLine)
 	if l.UnitLine > 0 {
 		heads += fmt.Sprintf("; line %d: units", l.UnitLine)
@@ -184,6 +187,15 @@ func (l *Layout) head(i int) string {
 // fileError is an error about the file as a whole.
 func (l *Layout) fileError(reason, accepted string) *CellError {
 	return &CellError{File: l.Name, Reason: reason, Accepted: accepted}
+}
+
+// errorf is an error with the name of the file, where there is one, before it.
+func (l *Layout) errorf(format string, args ...any) error {
+	err := fmt.Errorf(format, args...)
+	if l.Name == "" {
+		return err
+	}
+	return fmt.Errorf("%s: %w", l.Name, err)
 }
 
 // setHeads takes the cells of the line of heads, as many as there are columns.

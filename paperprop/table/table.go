@@ -135,7 +135,7 @@ func Open(source io.Reader, o Options) (*Reader, error) {
 		layout.Name = "standard input"
 	}
 	r := &Reader{layout: layout, line: 1, block: blockSize}
-	if err := r.decode(source, o.Encoding); err != nil {
+	if err := r.decode(impatient{source}, o.Encoding); err != nil {
 		return nil, err
 	}
 	if err := r.understand(&o); err != nil {
@@ -185,6 +185,20 @@ func (r *Reader) fill(size int) error {
 		}
 	}
 	return nil
+}
+
+// An impatient reader gives up on a source that gives nothing, again and again, and
+// does not say that it has ended.
+type impatient struct{ source io.Reader }
+
+func (r impatient) Read(p []byte) (int, error) {
+	const most = 100
+	for range most {
+		if n, err := r.source.Read(p); n > 0 || err != nil || len(p) == 0 {
+			return n, err
+		}
+	}
+	return 0, io.ErrNoProgress
 }
 
 func (r *Reader) failed(err error) error {
