@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 )
 
@@ -155,21 +156,34 @@ func (e *RangeError) wanted() string {
 	}
 	switch {
 	case low && high && e.Min == e.Max:
-		return e.people(e.Min)
+		return e.bound(e.Min)
 	case low && high && !e.AboveMin && !e.BelowMax:
-		return e.people(e.Min) + " to " + e.people(e.Max)
+		return e.bound(e.Min) + " to " + e.bound(e.Max)
 	case low && high:
-		return over + e.people(e.Min) + " and " + under + e.people(e.Max)
+		return over + e.bound(e.Min) + " and " + under + e.bound(e.Max)
 	case low:
-		return over + e.people(e.Min)
+		return over + e.bound(e.Min)
 	case high:
-		return under + e.people(e.Max)
+		return under + e.bound(e.Max)
 	}
 	return "a finite number"
 }
 
 func (e *RangeError) people(v float64) string {
 	return withUnit(People(e.Unit.To(v)), e.Unit)
+}
+
+// bound is a bound as a person reads it, or to twelve digits where rounding would take
+// the value that is refused for one in the range.
+func (e *RangeError) bound(v float64) string {
+	exact, value := e.Unit.To(v), e.Unit.To(e.Value)
+	read, err := ParseNumber(People(exact))
+	if err == nil && (v == e.Max && value > exact && value <= read || v == e.Min && value < exact && value >= read) {
+		if twelve, err := strconv.ParseFloat(strconv.FormatFloat(exact, 'e', 11, 64), 64); err == nil {
+			return withUnit(string(AppendShort(nil, twelve)), e.Unit)
+		}
+	}
+	return e.people(v)
 }
 
 func withUnit(number string, u Unit) string {

@@ -179,6 +179,9 @@ func TestRangeError(t *testing.T) {
 		{paperprop.RangeError{Kind: count, Value: 9, Min: 3, Max: 9, BelowMax: true, Unit: count.Print()}, "count is 9, want at least 3 and below 9"},
 		{paperprop.RangeError{Kind: temperature, Value: -300, Min: -273.15, Max: open, Unit: kelvin}, "temperature is -26.85 K, want at least 0 K"},
 		{paperprop.RangeError{Input: "x", Value: 2, Min: -open, Max: 1, BelowMax: true}, "x is 2, want below 1"},
+		{paperprop.RangeError{Input: "x", Value: 165.292, Max: 165.29164253}, "x is 165.292, want 0 to 165.29164253"},
+		{paperprop.RangeError{Input: "x", Value: 166, Max: 165.29164253}, "x is 166, want 0 to 165.292"},
+		{paperprop.RangeError{Input: "x", Value: 1.23456, Min: 1.2345641, Max: 2}, "x is 1.23456, want 1.2345641 to 2"},
 		{paperprop.RangeError{Value: math.NaN(), Min: -open, Max: open}, "value is NaN, want a finite number"},
 	} {
 		if got := test.err.Error(); got != test.want || !errors.Is(&test.err, paperprop.ErrRange) {

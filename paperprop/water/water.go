@@ -56,7 +56,7 @@ func SaturationPressure(t paperprop.Temperature) (paperprop.AbsolutePressure, er
 }
 
 // SaturationTemperature returns the temperature at which water boils under p,
-// from 0.00611213 to 165.292 bar absolute.
+// from 0.00611213 to 165.2916 bar absolute.
 func SaturationTemperature(p paperprop.AbsolutePressure) (paperprop.Temperature, error) {
 	if err := within("pressure", p, LowestSaturated, HighestSaturated); err != nil {
 		return 0, err
@@ -81,7 +81,7 @@ func SaturatedAt(t paperprop.Temperature) (Saturation, error) {
 }
 
 // SaturatedUnder returns the saturation under a pressure, from 0.00611213 to
-// 165.292 bar absolute.
+// 165.2916 bar absolute.
 func SaturatedUnder(p paperprop.AbsolutePressure) (Saturation, error) {
 	t, err := SaturationTemperature(p)
 	if err != nil {

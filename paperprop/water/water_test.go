@@ -143,6 +143,7 @@ func TestRefuses(t *testing.T) {
 		{"SaturatedAt(-0.01)", func() error { _, err := SaturatedAt(-0.01); return err }, "temperature is -0.01 degC, want 0 degC to 350 degC"},
 		{"SaturatedAt(NaN)", func() error { _, err := SaturatedAt(nan); return err }, ""},
 		{"SaturatedUnder(0.006)", func() error { _, err := SaturatedUnder(0.006); return err }, "pressure is 0.006 bar(a), want 0.00611213 bar(a) to 165.292 bar(a)"},
+		{"SaturatedUnder(165.292)", func() error { _, err := SaturatedUnder(165.292); return err }, "pressure is 165.292 bar(a), want 0.00611213 bar(a) to 165.29164253 bar(a)"},
 		{"SaturatedUnder(165.3)", func() error { _, err := SaturatedUnder(165.3); return err }, "pressure is 165.3 bar(a), want 0.00611213 bar(a) to 165.292 bar(a)"},
 		{"Vapour(100, 2)", func() error { _, err := Vapour(100, 2); return err }, "steam at 100 degC: pressure is 2 bar(a), want above 0 bar(a) and at most 1.01418 bar(a)"},
 		{"Vapour(100, 0)", func() error { _, err := Vapour(100, 0); return err }, "steam at 100 degC: pressure is 0 bar(a), want above 0 bar(a) and at most 1.01418 bar(a)"},
