@@ -263,3 +263,42 @@ func TestWarningsOfARun(t *testing.T) {
 		}
 	}
 }
+
+// A correlation of zero, or of a value that is certain by now, holds nothing up: degrees
+// of freedom, second order and draws are for independent values.
+func TestCorrelatedNoMore(t *testing.T) {
+	for what, end := range map[string]func(s *calc.Sheet) error{
+		"zero":    func(s *calc.Sheet) error { return s.Correlate("tray-consistency", "headbox-consistency", 0) },
+		"certain": func(s *calc.Sheet) error { return s.Set("tray-consistency", "0.2 %") },
+	} {
+		s := given(t, "retention", "headbox-consistency=0.8 ± 0.01 %; tray-consistency=0.2 ± 0.01 %")
+		for _, do := range []func() error{
+			func() error { return s.SetFreedom("headbox-consistency", 5) },
+			func() error { return s.Correlate("headbox-consistency", "tray-consistency", 0.5) },
+			s.Run,
+		} {
+			if err := do(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if _, err := s.SecondOrder(); err == nil {
+			t.Error("second order of values that are correlated")
+		}
+		if err := end(s); err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		all, err := s.Uncertainties()
+		if err != nil || !(all[0].Freedom >= 5) {
+			t.Errorf("%s: %v degrees of freedom, %v, want 5 or more", what, all[0].Freedom, err)
+		}
+		if _, err := s.SecondOrder(); err != nil {
+			t.Errorf("%s: %v", what, err)
+		}
+		if _, err := (calc.MonteCarlo{Draws: 1000}).Run(context.Background(), s); err != nil {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+}

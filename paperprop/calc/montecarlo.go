@@ -52,8 +52,8 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	if len(s.variables()) == 0 {
 		return nil, errors.New("nothing to draw: no input has an uncertainty")
 	}
-	if len(s.correlations) > 0 {
-		return nil, fmt.Errorf("draws take independent inputs, and %s and %s are correlated: first order takes that into account", s.correlations[0].a, s.correlations[0].b)
+	if correlated := s.correlated(); len(correlated) > 0 {
+		return nil, fmt.Errorf("draws take independent inputs, and %s and %s are correlated: first order takes that into account", correlated[0].a, correlated[0].b)
 	}
 	first, err := s.Uncertainties()
 	if err != nil {

@@ -170,8 +170,22 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 		}
 	}
 	s.correlations = slices.DeleteFunc(s.correlations, func(c correlation) bool { return c.a == a && c.b == b || c.a == b && c.b == a })
-	s.correlations = append(s.correlations, correlation{a, b, r})
+	if r != 0 {
+		s.correlations = append(s.correlations, correlation{a, b, r})
+	}
 	return nil
+}
+
+// correlated are the correlations of values that are uncertain still.
+func (s *Sheet) correlated() []correlation {
+	if len(s.correlations) == 0 {
+		return nil
+	}
+	vs := s.variables()
+	uncertain := func(name string) bool {
+		return slices.ContainsFunc(vs, func(v variable) bool { return v.name == name })
+	}
+	return slices.DeleteFunc(slices.Clone(s.correlations), func(c correlation) bool { return !uncertain(c.a) || !uncertain(c.b) })
 }
 
 // SetFreedom gives the uncertain values of an input, or a source that several
@@ -388,7 +402,8 @@ func (u *Uncertainty) combine(s *Sheet) (err error) {
 		slopes, freedom = append(slopes, share.slope), append(freedom, share.freedom)
 	}
 	related := uncertainty.Independent
-	if len(s.correlations) > 0 {
+	independent := len(s.correlated()) == 0
+	if !independent {
 		related = func(i, j int) float64 {
 			if i == j {
 				return 1
@@ -399,7 +414,7 @@ func (u *Uncertainty) combine(s *Sheet) (err error) {
 	if u.Standard, err = uncertainty.Combined(slopes, related); err != nil {
 		return err
 	}
-	if len(s.correlations) == 0 && u.Standard > 0 {
+	if independent && u.Standard > 0 {
 		u.Freedom = uncertainty.Freedom(u.Standard, slopes, freedom)
 	}
 	return nil
@@ -533,11 +548,11 @@ type Bent struct {
 // SecondOrder propagates the uncertainty of the inputs with the terms of second
 // order. The sheet must have run; it is left as it was.
 func (s *Sheet) SecondOrder() ([]Bent, error) {
-	switch {
+	switch correlated := s.correlated(); {
 	case len(s.Roots) > 0:
 		return nil, fmt.Errorf("%s was solved for, and second order does not solve: give it in place of the output", s.Roots[0].Input.Name)
-	case len(s.correlations) > 0:
-		return nil, fmt.Errorf("second order holds for independent inputs, and %s and %s are correlated", s.correlations[0].a, s.correlations[0].b)
+	case len(correlated) > 0:
+		return nil, fmt.Errorf("second order holds for independent inputs, and %s and %s are correlated", correlated[0].a, correlated[0].b)
 	}
 	first, err := s.Uncertainties()
 	if err != nil || len(first) == 0 {
