@@ -34,6 +34,9 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	if err != nil {
 		return err
 	}
+	if len(w.cells) == 0 && (o.plot != "" || !o.json) {
+		return usageError{fmt.Errorf("%s gives lists alone, which have no column and no curve: --json tells them along a range", s.Info().Name)}
+	}
 	t.tellCautions(s.Info())
 	if o.plot != "" {
 		fine, err := o.smooth(s)
