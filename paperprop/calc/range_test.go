@@ -19,7 +19,7 @@ func fieldOf(t *testing.T, kind, unit string) *Field {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &Field{Name: "x", Kind: k, Unit: u}
+	return &Field{Name: "x", Kind: k, Unit: u, Whole: kind == "Count"}
 }
 
 // Ranges with their points in the unit in which they were written, by hand.
@@ -45,6 +45,10 @@ func TestRange(t *testing.T) {
 		{"Temperature", "degC", "20..22 degC by 1 K", []float64{20, 21, 22}, false},
 		{"Temperature", "degC", "68..86 degF by 9 degF", []float64{68, 77, 86}, false},
 		{"MassFlow", "t/h", "1 t/h..3000 kg/h by 1 t/h", []float64{1, 2, 3}, false},
+		{"Count", "1", "2..7", []float64{2, 3, 4, 5, 6, 7}, false},
+		{"Count", "1", "20..0", []float64{20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 0}, false},
+		{"Count", "1", "0..25", []float64{0, 3, 6, 9, 12, 15, 18, 21, 24}, true},
+		{"Count", "1", "0.5..1.5 by 0.5", []float64{0.5, 1, 1.5}, false},
 	} {
 		f := fieldOf(t, test.kind, test.unit)
 		r, err := f.Range(test.text)

@@ -69,7 +69,7 @@ func (c *Cell) readRange(text string) (Range, error) {
 	if low == high {
 		return Range{}, errors.New("both ends are the same, want a range from one value to another")
 	}
-	steps := 10.0
+	steps := c.steps(low, high)
 	if stepped {
 		d, err := c.readStep(strings.TrimSpace(step), u)
 		if err != nil {
@@ -98,6 +98,17 @@ func (c *Cell) readRange(text string) (Range, error) {
 		r.Short = true
 	}
 	return r, nil
+}
+
+// steps are ten where none are given; of whole numbers, where ten would fall
+// between them, those of the next larger whole step.
+func (c *Cell) steps(low, high float64) float64 {
+	const steps = 10
+	span := math.Abs(high - low)
+	if !c.Whole || low != math.Trunc(low) || span != math.Trunc(span) {
+		return steps
+	}
+	return span / math.Ceil(span/steps)
 }
 
 func (c *Cell) readStep(text string, u paperprop.Unit) (float64, error) {
