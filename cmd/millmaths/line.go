@@ -322,10 +322,7 @@ func (o *lineOptions) number(x float64, u paperprop.Unit) string {
 	if o.full {
 		number = string(paperprop.AppendShort(nil, x))
 	}
-	if text := u.String(); text != "1" {
-		number += " " + text
-	}
-	return strings.TrimSpace(number)
+	return withUnit(number, u)
 }
 
 // spread writes a standard uncertainty with two digits.

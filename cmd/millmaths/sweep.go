@@ -134,7 +134,7 @@ func (p *sweptPoint) add(o *options, c *calc.Cell) {
 		return
 	}
 	u := c.PrintUnit()
-	p.values = append(p.values, strings.TrimSpace(strings.TrimSuffix(o.value(c), u.String())))
+	p.values = append(p.values, strings.TrimSuffix(o.value(c), withUnit("", u)))
 	p.numbers = append(p.numbers, c.In(c.Number(), u))
 }
 
@@ -151,6 +151,13 @@ func headOf(name string, u paperprop.Unit) string {
 		return name + " [" + text + "]"
 	}
 	return name
+}
+
+func withUnit(number string, u paperprop.Unit) string {
+	if text := u.String(); text != "" && text != "1" {
+		return number + " " + text
+	}
+	return number
 }
 
 func (w *swept) rows() [][]string {
