@@ -19,3 +19,12 @@ func TestNumbersOfARange(t *testing.T) {
 		}
 	}
 }
+
+// A range of counts is told without a unit, and what it refuses beside the table, be
+// it of one column.
+func TestRangeOfCounts(t *testing.T) {
+	r := called("", "range-factor", "--count", "0..25")
+	if strings.Contains(r.Out, "refused") || !strings.Contains(r.Err, "count = 0: refused: count is 0, want") || !strings.Contains(r.Err, "the range ends at 24: its step does not lead to the end") {
+		t.Error(r.Err)
+	}
+}

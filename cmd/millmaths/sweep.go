@@ -56,7 +56,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 		w.printText(t)
 	}
 	if last := w.xs[len(w.xs)-1]; o.sweepRange.Short {
-		t.say("the range ends at %s %s: its step does not lead to the end", paperprop.People(last), w.unit)
+		t.say("the range ends at %s: its step does not lead to the end", withUnit(paperprop.People(last), w.unit))
 	}
 	for _, c := range s.In {
 		if c.Uncertain() {
@@ -177,15 +177,15 @@ func (w *swept) rows() [][]string {
 func (w *swept) printText(t *terminal) {
 	rows := w.rows()
 	var plain [][]string
-	for _, row := range rows { // a refusal would widen its column
-		if len(row) == len(rows[0]) {
+	for i, row := range rows { // a refusal would widen its column
+		if i == 0 || w.points[i-1].refused == nil {
 			plain = append(plain, row)
 		}
 	}
 	printTable(t.out, plain)
-	for _, row := range rows {
-		if len(row) < len(rows[0]) {
-			t.say("%s = %s %s: %s", w.input.Name, row[0], w.unit, row[1])
+	for i, p := range w.points {
+		if row := rows[i+1]; p.refused != nil {
+			t.say("%s = %s: %s", w.input.Name, withUnit(row[0], w.unit), row[1])
 		}
 	}
 }
