@@ -73,7 +73,11 @@ func (o *options) drawSweep(w *swept, t *terminal) error {
 			return usageError{unknown("output", o.of, w.names())}
 		}
 	}
-	return drawTo(w.picture(at), o.plot, t)
+	p := w.picture(at)
+	if len(p.Curves)+len(p.Marks) == 0 {
+		return usageError{fmt.Errorf("%s is absent all along the range, --of names another output: %s", w.cells[at].Name, strings.Join(w.names(), ", "))}
+	}
+	return drawTo(p, o.plot, t)
 }
 
 // picture is one output over the range, in pieces between refused points.
@@ -93,9 +97,23 @@ func (w *swept) picture(at int) *calc.Picture {
 		for _, q := range piece {
 			curve.Add(q.x, q.y)
 		}
-		p.Curves = append(p.Curves, curve)
+		p.Curves = append(p.Curves, curveThrough(piece, w.cells[at].Stepped))
 	}
 	return p
+}
+
+// curveThrough joins points; an output that steps jumps between two of them.
+func curveThrough(piece []point, stepped bool) calc.Curve {
+	var curve calc.Curve
+	for i, q := range piece {
+		if stepped && i > 0 && q.y != piece[i-1].y {
+			middle := (piece[i-1].x + q.x) / 2
+			curve.Add(middle, piece[i-1].y)
+			curve.Add(middle, q.y)
+		}
+		curve.Add(q.x, q.y)
+	}
+	return curve
 }
 
 func (w *swept) names() []string {
@@ -294,12 +312,13 @@ func shortTo(text string, most int) string {
 	return text
 }
 
-// pieces are the stretches of a curve between refused points.
+// pieces are the stretches of a curve between points that are refused, or where the
+// output is absent.
 func (w *swept) pieces(at int) [][]point {
 	var pieces [][]point
 	var piece []point
 	for i, p := range w.points {
-		if p.refused == nil {
+		if p.refused == nil && !math.IsNaN(p.numbers[at]) {
 			piece = append(piece, point{w.xs[i], p.numbers[at]})
 			continue
 		}

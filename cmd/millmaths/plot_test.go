@@ -1,9 +1,53 @@
 package main
 
 import (
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+
+	"millmaths.example/paperprop/calc"
 )
+
+// curveOf draws a range and returns the picture.
+func curveOf(t *testing.T, command string) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "curve.svg")
+	if r := called("", append(words(command), "--plot", file)...); r.Status != done {
+		t.Fatalf("%s: exit %d: %s", command, r.Status, r.Err)
+	}
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+// What can be drawn of a range is: a count is dots, a piece of one point is one, and
+// an output that is absent leaves a gap and is no zero.
+func TestPicturesOfRanges(t *testing.T) {
+	const curve, dot = `stroke-width="1.5"`, `stroke-width="3"`
+	for _, test := range []struct {
+		command      string
+		curves, dots int
+	}{
+		{`range-factor --count 2..7`, 0, 6},
+		{`stacking --box-compression "2.06 kN" --mass "8.4 kg" --layers 1..8 --multiplier "[0.6 0.8 0.85]"`, 0, 7},
+		{`dilution --mass-flow "300 t/h" --consistency-in "4 %" --consistency-out "3..5 % by 1 %"`, 1, 0},
+		{`mean-interval --mean "2.34 kN/m" --standard-deviation "0.09 kN/m" --count 5..20 --confidence "95 %"`, 0, 8},
+	} {
+		picture := curveOf(t, test.command)
+		if curves, dots := strings.Count(picture, curve), strings.Count(picture, dot); curves != test.curves || dots != test.dots {
+			t.Errorf("%s: %d curves, %d dots, want %d, %d", test.command, curves, dots, test.curves, test.dots)
+		}
+	}
+	r := called("", "humid-air", "--temperature", "20 degC", "--relative-humidity", "0..20 %", "--of", "dew-point", "--plot", filepath.Join(t.TempDir(), "a.svg"))
+	if want := "dew-point is absent all along the range, --of names another output: humidity-ratio, relative-humidity,"; r.Status != misused || !strings.Contains(r.Err, want) {
+		t.Errorf("exit %d: %s, want %s", r.Status, r.Err, want)
+	}
+}
 
 // A number in a table has all its digits: what is cut off it is its unit, and a pure
 // number has none. 840.48 N bear 10.2 boxes of 8.4 kg above the one that carries them.
@@ -17,6 +61,26 @@ func TestNumbersOfARange(t *testing.T) {
 		if r := called("", words(test.command)...); r.Status != done || !strings.Contains(r.Out, test.want) {
 			t.Errorf("%s: exit %d, got %s, want in it %q", test.command, r.Status, r.Out, test.want)
 		}
+	}
+}
+
+func TestPieces(t *testing.T) {
+	w := &swept{
+		input: &calc.Cell{Field: &calc.Field{Name: "x"}},
+		cells: []*calc.Cell{{Field: &calc.Field{Name: "y"}}},
+		xs:    []float64{0, 1, 2, 3, 4, 5},
+	}
+	for _, y := range []float64{1, math.NaN(), 3, 4, math.NaN(), math.NaN()} {
+		w.points = append(w.points, sweptPoint{numbers: []float64{y}})
+	}
+	w.points[5] = sweptPoint{refused: errReported}
+	p := w.picture(0)
+	if len(p.Marks) != 1 || p.Marks[0].X != 0 || len(p.Curves) != 1 || !slices.Equal(p.Curves[0].X, []float64{2, 3}) {
+		t.Errorf("marks %v, curves %v, want the point at 0, and a curve from 2 to 3", p.Marks, p.Curves)
+	}
+	steps := curveThrough([]point{{0, 1}, {1, 1}, {2, 3}}, true)
+	if !slices.Equal(steps.X, []float64{0, 1, 1.5, 1.5, 2}) || !slices.Equal(steps.Y, []float64{1, 1, 1, 3, 3}) {
+		t.Errorf("a step is drawn through %v, %v", steps.X, steps.Y)
 	}
 }
 

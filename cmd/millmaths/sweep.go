@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -130,7 +131,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 // add keeps a result of the point; one that is absent is empty.
 func (p *sweptPoint) add(o *options, c *calc.Cell) {
 	if !c.Present() {
-		p.values, p.numbers = append(p.values, ""), append(p.numbers, 0)
+		p.values, p.numbers = append(p.values, ""), append(p.numbers, math.NaN())
 		return
 	}
 	u := c.PrintUnit()
