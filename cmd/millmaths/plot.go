@@ -6,6 +6,7 @@ import (
 	"math"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -184,15 +185,17 @@ func (f *frame) place(x, y float64) point {
 // drawOn draws the axes with round numbers on them, the curves and the marks.
 func drawOn(c canvas, p *calc.Picture) {
 	f := newFrame(p)
-	for _, tick := range f.x.ticks {
+	numbers := f.x.numbers()
+	for i, tick := range f.x.ticks {
 		c.line([]point{f.place(tick, f.y.low), f.place(tick, f.y.high)}, 0.5, light)
 		label := f.place(tick, f.y.low)
-		c.text(point{label.x, label.y + 1.5*fontSize}, paperprop.People(tick), middle)
+		c.text(point{label.x, label.y + 1.5*fontSize}, numbers[i], middle)
 	}
-	for _, tick := range f.y.ticks {
+	numbers = f.y.numbers()
+	for i, tick := range f.y.ticks {
 		c.line([]point{f.place(f.x.low, tick), f.place(f.x.high, tick)}, 0.5, light)
 		label := f.place(f.x.low, tick)
-		c.text(point{label.x - 6, label.y + 0.35*fontSize}, paperprop.People(tick), end)
+		c.text(point{label.x - 6, label.y + 0.35*fontSize}, numbers[i], end)
 	}
 	c.line([]point{f.place(f.x.low, f.y.high), f.place(f.x.low, f.y.low), f.place(f.x.high, f.y.low)}, 1, black)
 	for _, curve := range p.Curves {
@@ -335,7 +338,31 @@ func (w *swept) pieces(at int) [][]point {
 // An axis runs from low to high, with ticks on round numbers.
 type axis struct {
 	low, high float64
+	step      float64
 	ticks     []float64
+}
+
+// numbers are the ticks as people read them, with all digits of their step where
+// fewer would make two alike.
+func (a axis) numbers() []string {
+	var texts []string
+	for _, tick := range a.ticks {
+		text := paperprop.People(tick)
+		if n := len(texts); n > 0 && texts[n-1] == text {
+			return a.allDigits()
+		}
+		texts = append(texts, text)
+	}
+	return texts
+}
+
+func (a axis) allDigits() []string {
+	decimals := max(0, -int(math.Floor(math.Log10(a.step)+1e-9)))
+	var texts []string
+	for _, tick := range a.ticks {
+		texts = append(texts, strconv.FormatFloat(tick, 'f', decimals, 64))
+	}
+	return texts
 }
 
 // newAxis makes room for the values, out to the next of about so many ticks.
@@ -345,12 +372,15 @@ func newAxis(values []float64, ticks float64) axis {
 		low, high = min(low, v), max(high, v)
 	}
 	if high-low <= 1e-9*max(math.Abs(low), math.Abs(high)) { // a level line
-		half := max(math.Abs(low)/10, 1e-9)
+		half := math.Abs(low) / 10
+		if half == 0 {
+			half = 1
+		}
 		low, high = low-half, high+half
 	}
 	step := roundStep((high - low) / ticks)
 	first, last := math.Floor(low/step+1e-9), math.Ceil(high/step-1e-9)
-	a := axis{low: first * step, high: last * step}
+	a := axis{low: first * step, high: last * step, step: step}
 	for i := first; i <= last; i++ {
 		a.ticks = append(a.ticks, i*step)
 	}

@@ -92,3 +92,22 @@ func TestRangeOfCounts(t *testing.T) {
 		t.Error(r.Err)
 	}
 }
+
+// Numbers of an axis are told apart, and a level line at nought has an axis that
+// can be read.
+func TestNumbersOfAnAxis(t *testing.T) {
+	for _, test := range []struct {
+		values []float64
+		want   string
+	}{
+		{[]float64{100000.1, 100000.5}, "100000.1 100000.2 100000.3 100000.4 100000.5"},
+		{[]float64{0, 0.3}, "0 0.1 0.2 0.3"},
+		{[]float64{5e6, 2e7}, "5000000 10000000 15000000 20000000"},
+		{[]float64{0, 0}, "-1 -0.5 0 0.5 1"},
+		{[]float64{2e-5, 4e-5}, "0.00002 0.000025 0.00003 0.000035 0.00004"},
+	} {
+		if got := strings.Join(newAxis(test.values, 5).numbers(), " "); got != test.want {
+			t.Errorf("an axis for %v has %s, want %s", test.values, got, test.want)
+		}
+	}
+}
