@@ -36,7 +36,6 @@ func (p *pageOf) pictures(s *calc.Sheet) (markup, error) {
 	}
 	picture := w.picture(w.indexOf(output.Name))
 	picture.Title = output.Name + " over " + input.Name
-	picture.X.Label, picture.Y.Label = typeset(picture.X.Label), typeset(picture.Y.Label)
 	picture.Marks = []calc.Mark{{X: at[0], Y: at[1]}}
 	caption := fmt.Sprintf("What %s does to %s, all else as in the example, which is the dot.", input.Name, output.Name)
 	return join(append(parts, figure(picture, caption))...), nil
@@ -56,7 +55,7 @@ func figure(p *calc.Picture, caption string) markup {
 // inWords tells what a picture shows: of one curve how it runs, of several what
 // they and the marks are.
 func inWords(p *calc.Picture) string {
-	of := fmt.Sprintf("%s, %s over %s", p.Title, p.Y.Label, p.X.Label)
+	of := fmt.Sprintf("%s, %s over %s", p.Title, typesetUnit(p.Y.Label), typesetUnit(p.X.Label))
 	if len(p.Curves) == 1 && len(p.Curves[0].X) > 1 {
 		c := p.Curves[0]
 		n := len(c.X) - 1

@@ -81,7 +81,9 @@ func (o *options) drawSweep(w *swept, t *terminal) error {
 	return drawTo(p, o.plot, t)
 }
 
-// picture is one output over the range, in pieces between refused points.
+// picture is one output over the range, in pieces between points without it. Where
+// the input counts, nothing lies between its values: they are dots. So is a piece of
+// one point, lest it be lost.
 func (w *swept) picture(at int) *calc.Picture {
 	heads := w.heads()
 	title := w.cells[at].Name
@@ -89,14 +91,16 @@ func (w *swept) picture(at int) *calc.Picture {
 		title += " at " + strings.Join(w.fixed, ", ")
 	}
 	p := &calc.Picture{
-		Title: shortTo(title, 72),
+		Title: title,
 		X:     calc.Axis{Label: heads[0], From: w.xs[0], To: w.xs[len(w.xs)-1]},
 		Y:     calc.Axis{Label: heads[at+1]},
 	}
 	for _, piece := range w.pieces(at) {
-		var curve calc.Curve
-		for _, q := range piece {
-			curve.Add(q.x, q.y)
+		if w.input.Whole || len(piece) == 1 {
+			for _, q := range piece {
+				p.Marks = append(p.Marks, calc.Mark{X: q.x, Y: q.y})
+			}
+			continue
 		}
 		p.Curves = append(p.Curves, curveThrough(piece, w.cells[at].Stepped))
 	}
@@ -216,9 +220,42 @@ func drawOn(c canvas, p *calc.Picture) {
 			f.label(c, f.place(curve.X[n-1], curve.Y[n-1]), curve.Label, 1)
 		}
 	}
-	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, p.X.Label, middle)
-	c.text(point{16, (marginTop + pictureHeight - marginBottom) / 2}, p.Y.Label, upwards)
-	c.text(point{marginLeft, marginTop - 12}, shortTo(p.Title, 72), start)
+	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, typesetUnit(p.X.Label), middle)
+	c.text(point{16, (marginTop + pictureHeight - marginBottom) / 2}, typesetUnit(p.Y.Label), upwards)
+	lines := titleLines(p.Title)
+	for i, line := range lines {
+		c.text(point{marginLeft, marginTop - 12 - 1.2*fontSize*float64(len(lines)-1-i)}, line, start)
+	}
+}
+
+// typesetUnit is the label of an axis with its unit as people print it; the name
+// before it stays as it is.
+func typesetUnit(label string) string {
+	at := max(strings.LastIndex(label, "["), 0)
+	if at == 0 {
+		return label
+	}
+	return label[:at] + typeset(label[at:])
+}
+
+// titleLines breaks a title into the two lines that have room above the picture, and
+// cuts what is longer. A sign is as wide as in the fonts that browsers take.
+func titleLines(title string) []string {
+	const most = 60
+	if len([]rune(title)) <= most {
+		return []string{title}
+	}
+	first, rest := "", title
+	for _, word := range strings.SplitAfter(title, " ") {
+		if len([]rune(strings.TrimRight(first+word, " "))) > most {
+			break
+		}
+		first, rest = first+word, rest[len(word):]
+	}
+	if first == "" { // one long word
+		return []string{shortTo(title, most)}
+	}
+	return []string{strings.TrimRight(first, " "), shortTo(rest, most)}
 }
 
 func (f *frame) curve(c canvas, curve calc.Curve) {

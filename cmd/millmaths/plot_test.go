@@ -111,3 +111,32 @@ func TestNumbersOfAnAxis(t *testing.T) {
 		}
 	}
 }
+
+func TestTitleLines(t *testing.T) {
+	for _, test := range []struct {
+		title string
+		want  []string
+	}{
+		{"factor at count 3", []string{"factor at count 3"}},
+		{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm, most-diameter 1250 mm",
+			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm"}},
+		{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm, most-diameter 1250 mm, core-diameter 100 mm, roll-density 645 kg/m3",
+			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm, core-diameter 100 mm, roll-density 6…"}},
+		{strings.Repeat("x", 70), []string{strings.Repeat("x", 59) + "…"}},
+	} {
+		if got := titleLines(test.title); !slices.Equal(got, test.want) {
+			t.Errorf("%q is broken into %q, want %q", test.title, got, test.want)
+		}
+	}
+}
+
+// An axis has its unit as people print it, and its name as it is.
+func TestTypesetUnit(t *testing.T) {
+	for label, want := range map[string]string{
+		"grammage [g/m2]": "grammage [g/m²]", "temperature [degC]": "temperature [°C]", "tank2 [um]": "tank2 [µm]", "h2": "h2", "": "",
+	} {
+		if got := typesetUnit(label); got != want {
+			t.Errorf("%q becomes %q, want %q", label, got, want)
+		}
+	}
+}

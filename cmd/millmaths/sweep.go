@@ -128,7 +128,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 	return w, nil
 }
 
-// add keeps a result of the point; one that is absent is empty.
+// add keeps a result of the point; one that is absent is empty, and no number.
 func (p *sweptPoint) add(o *options, c *calc.Cell) {
 	if !c.Present() {
 		p.values, p.numbers = append(p.values, ""), append(p.numbers, math.NaN())
