@@ -346,6 +346,14 @@ func (in *Input) UpTo(high float64) *Input {
 	return in
 }
 
+// Head is the name with the unit of what was given, for the axis of a picture.
+func (in *Input) Head() string {
+	if unit := withUnit("", in.cell.PrintUnit()); unit != "" {
+		return in.cell.Name + " [" + strings.TrimSpace(unit) + "]"
+	}
+	return in.cell.Name
+}
+
 // Whole takes whole numbers only.
 func (in *Input) Whole() *Input { in.cell.Whole = true; return in }
 

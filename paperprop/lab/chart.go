@@ -74,7 +74,7 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 		Why: "the standard deviation of all readings is no sigma of a chart: the one bad reading makes it 38 % larger"}},
 	Compute: ControlChart.compute,
 	Fields: func(f *calc.Form, in *ControlChart, out *ControlChartResult) {
-		calc.InValues(f, &in.Value, "value", "x", "any", "in order of time, at least 3")
+		value := calc.InValues(f, &in.Value, "value", "x", "any", "in order of time, at least 3")
 		calc.OutValue(f, &out.Mean, "mean", "x_m", "as value", "centre line")
 		calc.OutValue(f, &out.MovingRange, "moving-range", "R_m", "difference of value", "mean of the steps")
 		calc.OutValue(f, &out.Sigma, "sigma", "s", "difference of value", "out of the steps")
@@ -82,6 +82,6 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 		calc.OutValue(f, &out.LowerLimit, "lower-limit", "x_lo", "as value", "mean - 3*sigma")
 		calc.OutValue(f, &out.MovingRangeLimit, "moving-range-limit", "R_up", "difference of value", "that a step hardly exceeds")
 		calc.OutList(f, &out.Outside, "outside", "i", "1", "positions outside the limits, from 1; empty when none")
-		f.Picture(func() *calc.Picture { return drawChart(in, out) })
+		f.Picture(func() *calc.Picture { return drawChart(in, out, value.Head()) })
 	},
 }

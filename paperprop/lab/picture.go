@@ -42,11 +42,11 @@ func level(label string, from, to, y float64, dashed bool) calc.Curve {
 	return calc.Curve{Label: label, X: []float64{from, to}, Y: []float64{y, y}, Light: true, Dashed: dashed}
 }
 
-// drawChart draws readings in their order, the limits, and marks what lies
-// outside.
-func drawChart(in *ControlChart, out *ControlChartResult) *calc.Picture {
+// drawChart draws readings in their order over an axis with their unit, the limits,
+// and marks what lies outside.
+func drawChart(in *ControlChart, out *ControlChartResult, head string) *calc.Picture {
 	n := float64(len(in.Value))
-	p := &calc.Picture{Title: "control chart: single readings, limits of 3 sigma", X: calc.Axis{Label: "reading", From: 0, To: n}, Y: calc.Axis{Label: "value"}}
+	p := &calc.Picture{Title: "control chart: single readings, limits of 3 sigma", X: calc.Axis{Label: "reading", From: 0, To: n}, Y: calc.Axis{Label: head}}
 	p.Curves = append(p.Curves,
 		level("upper limit", 0, n, out.UpperLimit, true), level("mean", 0, n, out.Mean, false), level("lower limit", 0, n, out.LowerLimit, true))
 	var readings calc.Curve

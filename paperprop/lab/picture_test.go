@@ -38,3 +38,20 @@ func TestControlChartPicture(t *testing.T) {
 		t.Errorf("marks %+v, want reading 5", p.Marks)
 	}
 }
+
+// The axis of the readings has their unit, where they have one.
+func TestControlChartUnit(t *testing.T) {
+	c, _ := catalogue.Find("control-chart")
+	for text, want := range map[string]string{"[8.0 8.1 8.3] %": "value [%]", "[80.1 81 80.6] g/m2": "value [g/m2]", "[20 21 20.5] degC": "value [degC]", "[8.0 8.1 8.3]": "value"} {
+		s := c.NewSheet()
+		if err := s.Set("value", text); err != nil {
+			t.Fatal(err)
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		if got := s.Picture().Y.Label; got != want {
+			t.Errorf("%s is drawn over %q, want %q", text, got, want)
+		}
+	}
+}
