@@ -140,3 +140,25 @@ func TestTypesetUnit(t *testing.T) {
 		}
 	}
 }
+
+// Below a slitting plan stands what is white in it: fillers only where there are some.
+func TestTrimLegend(t *testing.T) {
+	for _, test := range []struct {
+		filler []string
+		legend string
+	}{
+		{nil, ">widths in mm; left: times; right: trim, the empty ends<"},
+		{[]string{"--filler", "200 mm"}, ">widths in mm; left: times; right: trim; white reels: filler<"},
+	} {
+		file := filepath.Join(t.TempDir(), "plan.svg")
+		args := append([]string{"trim", "-", "--deckle", "3300 mm", "--plot", file}, test.filler...)
+		r := called("width [mm],reels\n1450,4\n", args...)
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatalf("exit %d: %s", r.Status, r.Err)
+		}
+		if !strings.Contains(string(data), test.legend) {
+			t.Errorf("%v: the picture lacks %q: %s", test.filler, test.legend, data)
+		}
+	}
+}

@@ -512,8 +512,20 @@ func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error
 			outlined(c, barsLeft, y, scale(deckle))
 			c.text(point{barsLeft + scale(deckle) + 4, y + 0.35*fontSize}, paperprop.People(trim.In(x.Trim, unit)), start)
 		}
+		// An empty end is white too: of a filler is told where there is one.
+		legend := "right: trim, the empty ends"
+		if fills(p) {
+			legend = "right: trim; white reels: filler"
+		}
 		foot := float64(barsTop + barStep*len(p.Patterns) + 18)
-		c.text(point{barsLeft, foot}, fmt.Sprintf("widths in %s; left: times; right: trim; white: filler", unit), start)
+		c.text(point{barsLeft, foot}, fmt.Sprintf("widths in %s; left: times; %s", unit, legend), start)
+	})
+}
+
+// fills says whether a pattern of the plan has a filler.
+func fills(p *trim.Plan) bool {
+	return slices.ContainsFunc(p.Patterns, func(x trim.Pattern) bool {
+		return slices.ContainsFunc(x.Reels, func(r trim.Reels) bool { return r.Filler })
 	})
 }
 
