@@ -119,6 +119,8 @@ func TestParseRefuses(t *testing.T) {
 		{"z = pow(a, 2", `want , or ) after "pow(a, 2"`},
 		{"z = 1e*2", `1e is no number`},
 		{"z = 2a", `2a is no number`},
+		{"z = a\x00b", "operator \x00, want + - * / or pow(x, n)"},
+		{"z = \x00", `'\x00': want numbers, names, + - * / and functions`},
 		{"z = a^2", `operator ^, want + - * / or pow(x, n)`},
 		{"z = a % 2", `operator %, want + - * / or pow(x, n)`},
 		{"z = !a", `'!': want numbers, names, + - * / and functions`},

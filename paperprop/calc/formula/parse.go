@@ -25,11 +25,14 @@ const deepest = 100
 
 func (r *reader) pos() token.Pos { return token.Pos(r.at + 1) }
 
-// next skips blanks and returns what follows; 0 at the end.
+// end is what follows the last sign; it is none.
+const end rune = -1
+
+// next skips blanks and returns what follows.
 func (r *reader) next() rune {
 	r.at = len(r.text) - len(strings.TrimLeft(r.text[r.at:], " \t\r\n"))
 	if r.at == len(r.text) {
-		return 0
+		return end
 	}
 	c, _ := utf8.DecodeRuneInString(r.text[r.at:])
 	return c
@@ -41,7 +44,7 @@ func (r *reader) line() (ast.Expr, error) {
 		return nil, err
 	}
 	switch c := r.next(); c {
-	case 0:
+	case end:
 		return e, nil
 	case ')', ',':
 		return nil, fmt.Errorf("%c without its (", c)
@@ -118,7 +121,7 @@ func (r *reader) operand() (ast.Expr, error) {
 		return r.number()
 	case c == '_' || unicode.IsLetter(c):
 		return r.name()
-	case c == 0:
+	case c == end:
 		return nil, fmt.Errorf("want a number or a name at the end")
 	default:
 		return nil, fmt.Errorf("%q: want numbers, names, + - * / and functions", c)
