@@ -199,59 +199,77 @@ func bounds(f *calc.Field) (low, high string) {
 	return low, high
 }
 
-// list shows the calculations, or those that a word turns up in.
+// list shows the calculations, or those that words turn up in.
 func list(_ context.Context, args []string, t *terminal) error {
-	word := strings.ToLower(strings.Join(args, " "))
-	found := 0
-	for _, g := range catalogue.Groups() {
+	words := strings.ToLower(strings.Join(args, " "))
+	each, found := listed(words)
+	if found == 0 {
+		return fmt.Errorf("no calculation has to do with %q", words)
+	}
+	for i, g := range catalogue.Groups() {
 		var rows [][]string
-		for _, info := range listed(g, word) {
+		for _, info := range each[i] {
 			rows = append(rows, []string{"  " + info.Name, info.Title})
 		}
 		if len(rows) > 0 {
 			fmt.Fprintf(t.out, "%s - %s\n", g.Name, g.Title)
 			printRows(t.out, rows)
-			found += len(rows)
 		}
-	}
-	if found == 0 {
-		return fmt.Errorf("no calculation has to do with %q", word)
 	}
 	return nil
 }
 
-// listed are the calculations of a group that a word in small letters calls for:
-// all for none or for the group's name.
-func listed(g catalogue.Group, word string) []*calc.Info {
-	var found []*calc.Info
-	for _, c := range g.Calculations {
-		if info := c.Info(); word == "" || word == g.Name || !isGroup(word) && mentions(info, word) {
-			found = append(found, info)
-		}
+// listed are the calculations of each group that words in small letters call for: all
+// for none, or for the group's name; those that mention the words as they stand; where
+// none does, those that mention each of them.
+func listed(words string) (each [][]*calc.Info, found int) {
+	each, found = chosen(func(g catalogue.Group, info *calc.Info) bool {
+		return words == "" || words == g.Name || !isGroup(words) && mentions(info, words)
+	})
+	if found > 0 {
+		return each, found
 	}
-	return found
+	return chosen(func(_ catalogue.Group, info *calc.Info) bool {
+		return !slices.ContainsFunc(strings.Fields(words), func(word string) bool { return !mentions(info, word) })
+	})
 }
 
-// turnsUp says whether list finds something for a word.
-func turnsUp(word string) bool {
-	return word != "" && slices.ContainsFunc(catalogue.Groups(), func(g catalogue.Group) bool {
-		return len(listed(g, strings.ToLower(word))) > 0
-	})
+func chosen(wanted func(catalogue.Group, *calc.Info) bool) (each [][]*calc.Info, found int) {
+	for _, g := range catalogue.Groups() {
+		var some []*calc.Info
+		for _, c := range g.Calculations {
+			if info := c.Info(); wanted(g, info) {
+				some = append(some, info)
+			}
+		}
+		each, found = append(each, some), found+len(some)
+	}
+	return each, found
+}
+
+// turnsUp says whether list finds something for words.
+func turnsUp(words string) bool {
+	if words == "" {
+		return false
+	}
+	_, found := listed(strings.ToLower(words))
+	return found > 0
 }
 
 func isGroup(word string) bool {
 	return slices.ContainsFunc(catalogue.Groups(), func(g catalogue.Group) bool { return g.Name == word })
 }
 
-func mentions(info *calc.Info, word string) bool {
+// mentions says whether words begin somewhere in what is told of a calculation. A hyphen
+// is a blank: one writes white-water and white water, and the name of air dry is air-dry.
+func mentions(info *calc.Info, words string) bool {
 	texts := append([]string{info.Name, info.Title, info.Answers, info.Source}, info.Mistakes...)
 	for _, f := range slices.Concat(info.In, info.Out) {
 		texts = append(texts, f.Name, f.Help)
 	}
-	text := " " + strings.ToLower(strings.Join(texts, " "))
-	return slices.ContainsFunc([]string{" ", "-", "("}, func(before string) bool { // where a word begins
-		return strings.Contains(text, before+word)
-	})
+	text := " " + strings.ReplaceAll(strings.ToLower(strings.Join(texts, " ")), "-", " ")
+	words = strings.ReplaceAll(words, "-", " ")
+	return strings.Contains(text, " "+words) || strings.Contains(text, "("+words)
 }
 
 // explain writes the page of a calculation.
