@@ -34,7 +34,7 @@ type batchOptions struct {
 func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags := newFlags("batch " + info.Name)
 	inputFlags(flags, info, &o.given)
-	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name; OUTPUT=HEAD: solve each row for the input left out")
+	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name; INPUT=\"HEAD [UNIT]\", where the file tells no unit of it; OUTPUT=HEAD: solve each row for the input left out")
 	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list; \"*\": all rows do")
 	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL,...: only the rows that have these cells")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")

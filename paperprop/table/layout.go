@@ -77,14 +77,24 @@ func (l *Layout) Find(name string) (column int, ok bool) {
 	return all[0], true
 }
 
-// FindAll returns the indexes of all columns with that name, in order.
+// FindAll returns the indexes of all columns with that name, in order; where none has
+// it, of those whose head is written so, with its unit: "mass before / g".
 func (l *Layout) FindAll(name string) []int {
 	name = fold(name)
-	var all []int
+	if name == "" {
+		return nil
+	}
+	var all, written []int
 	for i, folded := range l.folded {
-		if folded == name && name != "" {
+		switch {
+		case folded == name:
 			all = append(all, i)
+		case fold(l.heads[i]) == name:
+			written = append(written, i)
 		}
+	}
+	if all == nil {
+		return written
 	}
 	return all
 }

@@ -544,7 +544,7 @@ func TestBrokenEncoding(t *testing.T) {
 }
 
 func TestFind(t *testing.T) {
-	r, err := Open(strings.NewReader("Strip  width (mm),FORCE,mass,mass\n1,2,3,4\n"), Options{})
+	r, err := Open(strings.NewReader("Strip  width (mm),FORCE,mass,mass,span / mm,load [N],load [kN]\n1,2,3,4,5,6,7\n"), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -554,6 +554,7 @@ func TestFind(t *testing.T) {
 		ok     bool
 	}{
 		{"strip-width", 0, true}, {"Strip_Width", 0, true}, {"force", 1, true}, {"width", 0, false}, {"mass", 0, false}, {"", 0, false},
+		{"strip width (mm)", 0, true}, {"strip width (cm)", 0, false}, {"Span / mm", 4, true}, {"load", 0, false}, {"load [kN]", 6, true},
 	} {
 		if column, ok := r.Layout().Find(test.name); column != test.column || ok != test.ok {
 			t.Errorf("Find(%q) = %d, %v, want %d, %v", test.name, column, ok, test.column, test.ok)
