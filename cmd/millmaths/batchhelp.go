@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -30,9 +31,11 @@ A column whose head is the name of an input is that input, its unit in the head
 ("force [N]"), in a row of units under it, or in each cell. - or no FILE reads
 standard input. One row comes out for each row in; a row that can't be computed
 stays in place with its reason, and the exit status is 1.
-
-Inputs, as columns or as flags that hold for every row
 `, info.Title, info.Name)
+	if slices.ContainsFunc(info.In, func(f *calc.Field) bool { return f.Relation != "" }) {
+		fmt.Fprintln(out, "\nA value of any unit has its unit in the head or in the row of units; where none\nis there, its cells are numbers alone. Rows of several units go through --jsonl.")
+	}
+	fmt.Fprintln(out, "\nInputs, as columns or as flags that hold for every row")
 	printRows(out, fieldRows(info, info.In, "  --"))
 	printOptions(out, flags)
 	return nil

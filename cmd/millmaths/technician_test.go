@@ -266,3 +266,15 @@ func TestTargetsAreTold(t *testing.T) {
 		t.Errorf("said\n%s\nwant\n%s", r.Err, want)
 	}
 }
+
+// Help tells where the unit of a value of any unit stands, and how one is named that the
+// file lacks.
+func TestBatchHelpTellsUnits(t *testing.T) {
+	const values = "A value of any unit has its unit in the head"
+	for name, any := range map[string]bool{"conformity-guard-band": true, "replicates": true, "cobb": false, "moisture-claim": false} {
+		help := called("", "batch", name, "--help").Out
+		if strings.Contains(help, values) != any || !strings.Contains(help, `INPUT="HEAD [UNIT]"`) {
+			t.Errorf("batch %s --help:\n%s", name, help)
+		}
+	}
+}

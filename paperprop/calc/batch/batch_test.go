@@ -317,14 +317,16 @@ func TestRowsAreIndependent(t *testing.T) {
 // numbers 5 % might be 5 or 0.05.
 func TestUnitWithoutHead(t *testing.T) {
 	a := run(t, "round", batch.Job{Workers: 1, Constants: []calc.Pair{{Name: "step", Text: "0.01"}, {Name: "tie", Text: "even"}}},
-		"value\n0.064\n5 %\n5 N\nx\n0.07\n")
+		"value\n0.064\n5 %\n5 N\nx\n5 ± 1 lb/1000ft2\n5 zzz\n0.07\n")
 	const alone = "want a number alone: its unit stands in the head"
 	want := []string{
 		`3:1: value "5 %": a unit in a column that has none, ` + alone,
-		`4:1: value "5 N": "1" is no unit of force, want N or mN, ` + alone,
+		`4:1: value "5 N": a unit in a column that has none, ` + alone,
 		`5:1: value "x": not a number, ` + alone,
+		`6:1: value "5 ± 1 lb/1000ft2": a unit in a column that has none, ` + alone,
+		`7:1: value "5 zzz": unknown unit "zzz", ` + alone,
 	}
-	if lines := a.lines(); a.err != nil || len(lines) != 6 || lines[1] != "0.064,0.06," || lines[5] != "0.07,0.07," || !slices.Equal(a.told, want) {
+	if lines := a.lines(); a.err != nil || len(lines) != 8 || lines[1] != "0.064,0.06," || lines[7] != "0.07,0.07," || !slices.Equal(a.told, want) {
 		t.Errorf("%v\n%s\ntold %q,\nwant %q", a.err, a.out, a.told, want)
 	}
 }

@@ -275,13 +275,15 @@ func (col *column) set(c *calc.Cell, text string) error {
 	switch named := namesUnit(text); {
 	case !named && col.hasUnit():
 		return c.Set(bracketed(text) + " " + col.unit.String())
+	case named && c.Kind == nil && !col.hasUnit():
+		if _, err := calc.ParseEstimate(text); err != nil {
+			return err
+		}
+		return errOwnUnit // 5 % is no 0.05 of what the cells above may be
 	case named && c.Kind == nil:
 		x, _, err := paperprop.Convert(text, col.unit.String())
-		switch {
-		case err != nil:
+		if err != nil {
 			return err
-		case !col.hasUnit(): // 5 % is no 0.05 of what the cells above may be
-			return errOwnUnit
 		}
 		put(c, x)
 		return nil
