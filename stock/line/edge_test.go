@@ -19,7 +19,10 @@ func TestRefusedFile(t *testing.T) {
 	for _, test := range []struct{ from, to, want string }{
 		{`name    = "filler"`, "name = \"filler\"\ncolour = \"red\"", `component: a component has no "colour", want one of name, form, density`},
 		{`name    = "filler"`, "name = \"filler\"\nfrom = \"red\"", `a component has no "from", near: form`},
-		{`rejects-to     = "coarse rejects"`, `rejects-to = "zzz"`, `pulper: rejects-to = "zzz" goes nowhere: there is no stage, tank, waste or effluent of that name` + "\n"},
+		{`rejects-to     = "coarse rejects"`, `rejects-to = "zzz"`, `pulper: rejects-to = "zzz" goes nowhere: there is no stage, tank, waste or effluent of that name; effluent = ["zzz"] or waste above the tables makes it one` + "\n"},
+		{`effluent = ["sewer"]`, `effluent = "sewer"`, `effluent is no list of names, want ["NAME", ...]`},
+		{`effluent = ["sewer"]`, `effluent = [{ name = "sewer" }]`, `effluent is no list of names, want ["NAME", ...]`},
+		{`effluent = ["sewer"]`, `effluent = [1]`, `effluent is no text, want it in quotes`},
 		{`rejects-to     = "coarse rejects"`, `rejects-to = "coarse reject"`, `of that name, near: coarse rejects`},
 		{`"2700 kg/m3"`, `"0 kg/m3"`, `filler: density is "0 kg/m3", want one above 0 kg/m3`},
 		{`kind = "headbox"`, `kind = "zzz"`, `headbox: kind is "zzz", want pulper, screen, cleaner, thickener, save-all, chest, headbox, wire, press, dryers, size press, reel, winder`},

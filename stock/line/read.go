@@ -125,8 +125,9 @@ func (l *Line) names(root *node, key string) []string {
 	if n == nil {
 		return nil
 	}
-	if n.sort != unstable.Array {
-		l.fail(n, "", "%s is no list, want [\"NAME\", ...]", key)
+	if n.sort != unstable.Array || slices.ContainsFunc(n.list, func(m *node) bool { return len(m.table) > 0 }) {
+		l.fail(n, "", "%s is no list of names, want [\"NAME\", ...]", key)
+		return nil
 	}
 	var names []string
 	for _, m := range n.list {
@@ -615,7 +616,7 @@ func (l *Line) mustReach(stage string, line int, key, to string) {
 	if slices.Contains(names, to) {
 		return
 	}
-	hint := ""
+	hint := fmt.Sprintf("; effluent = [%q] or waste above the tables makes it one", to)
 	if near := calc.Nearest(to, names); len(near) > 0 {
 		hint = ", near: " + strings.Join(near, ", ")
 	}
