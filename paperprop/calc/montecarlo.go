@@ -41,7 +41,9 @@ const pilotBlocks = 16
 // maxDraws bounds time, and memory: about one draw in twenty is kept.
 const maxDraws = 50_000_000
 
-// Run draws. The sheet must have run and have an uncertain input.
+// Run draws. The sheet must have run and have an uncertain input. It refuses inputs that
+// are correlated and one that was solved for: [Sheet.Uncertainties] takes both, and
+// propagate draws correlated inputs of a formula of one's own.
 func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	if mc.Draws < 100 || mc.Draws > maxDraws {
 		return nil, fmt.Errorf("%d draws, want 100 to %d", mc.Draws, maxDraws)

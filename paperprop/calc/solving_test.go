@@ -298,6 +298,22 @@ func TestSourceUnits(t *testing.T) {
 	}
 }
 
+// A source has its unit already: one behind its name belongs to the value.
+func TestSourceStandsAlone(t *testing.T) {
+	s := drawn(positive, func(x float64) float64 { return 2 * x })
+	if err := s.Source("rule", "0.5 mm"); err != nil {
+		t.Fatal(err)
+	}
+	const want = `x "3 ± rule mm": right of ±: the source rule stands alone, want mm left of ±`
+	if err := s.Set("x", "3 ± rule mm"); err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+	const other = `x "3 ± ruler mm": right of ±: no number, want a number and a unit`
+	if err := s.Set("x", "3 ± ruler mm"); err == nil || err.Error() != other {
+		t.Errorf("got %v, want %s", err, other)
+	}
+}
+
 // Of y = a²·c/b the relative uncertainties, for one per cent of each input, are
 // 2, −1 and 1 per cent: a correlation adds twice their product. Degrees of freedom
 // are those of Welch and Satterthwaite.

@@ -591,6 +591,11 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 		s.divisor *= divisors[d]
 		s.distribution, numbers = d, strings.TrimSpace(inner+" "+rest)
 	}
+	if name, unit, more := strings.Cut(text, " "); more {
+		if _, ok := c.sheet.sources[name]; ok {
+			return s, fmt.Errorf("right of ±: the source %s stands alone, want %s left of ±", name, strings.TrimSpace(unit))
+		}
+	}
 	texts, unit, _, err := c.split(numbers)
 	if err != nil {
 		return s, fmt.Errorf("right of ±: %w", err)
