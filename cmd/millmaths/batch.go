@@ -41,7 +41,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.Float64Var(&o.level, "interval", 95, "confidence of the summary's interval in per cent")
 	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate")
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
-	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit")
+	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit; a rule that rounds to a step of the usual one does not hold then")
 	flags.BoolVar(&o.full, "full", false, "unrounded results")
 	flags.BoolVar(&o.noFooters, "no-footers", false, "rows that begin with mean, s, n ... are rows like the others")
 	o.table.add(flags)

@@ -95,7 +95,7 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringArrayVar(&o.freedom, "freedom", nil, "INPUT=4: degrees of freedom of its uncertainty")
 	flags.StringVar(&o.expanded, "expanded", "", "expanded uncertainty at a level of confidence: 95%; k is Student's t at the effective degrees of freedom, which are not cut to a whole number")
 	flags.BoolVar(&o.second, "second-order", false, "mean and uncertainty with the terms of second order")
-	flags.StringArrayVar(&o.units, "unit", nil, "NAME=UNIT: print an output, or an input that is solved for, in another unit")
+	flags.StringArrayVar(&o.units, "unit", nil, "NAME=UNIT: print an output, or an input that is solved for, in another unit; a rule that rounds to a step of the usual one does not hold then")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")
 	return flags
 }

@@ -267,14 +267,19 @@ func TestTargetsAreTold(t *testing.T) {
 	}
 }
 
-// Help tells where the unit of a value of any unit stands, and how one is named that the
-// file lacks.
+// Help tells where the unit of a value of any unit stands, how one is named that the file
+// lacks, and what becomes of a rule in another unit.
 func TestBatchHelpTellsUnits(t *testing.T) {
 	const values = "A value of any unit has its unit in the head"
 	for name, any := range map[string]bool{"conformity-guard-band": true, "replicates": true, "cobb": false, "moisture-claim": false} {
 		help := called("", "batch", name, "--help").Out
 		if strings.Contains(help, values) != any || !strings.Contains(help, `INPUT="HEAD [UNIT]"`) {
 			t.Errorf("batch %s --help:\n%s", name, help)
+		}
+		for _, page := range []string{help, called("", name, "--help").Out} {
+			if unwrapped := strings.Join(strings.Fields(page), " "); !strings.Contains(unwrapped, "in another unit; a rule that rounds to a step of the usual one does not hold then") {
+				t.Errorf("%s: what of --unit?\n%s", name, page)
+			}
 		}
 	}
 }
