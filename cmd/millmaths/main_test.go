@@ -211,7 +211,7 @@ func TestEveryFaceOfEveryCalculation(t *testing.T) {
 	}
 }
 
-// What the trade calls by three letters is found by them; words that stand nowhere as they
+// What the trade calls by three letters is found by them, and by words of the mill; words that stand nowhere as they
 // do here are found apart; a hyphen is a blank.
 func TestListWords(t *testing.T) {
 	for word, names := range map[string][]string{
@@ -222,6 +222,10 @@ func TestListWords(t *testing.T) {
 		"CCT":                  {"strength-index", "corrugated-crush"},
 		"CMT":                  {"fluted-crush"},
 		"FCT":                  {"flat-crush"},
+		"porosity":             {"air-permeance", "air-permeance-flow", "gurley"},
+		"Bendtsen":             {"air-permeance-flow"},
+		"sizing":               {"cobb"},
+		"gsm":                  {"grammage"},
 		"refining energy":      {"refining"},
 		"specific evaporation": {"steam-use"},
 		"evaporation rate":     {"drying-rate", "contact-drying-rate", "cylinders-needed", "sheet-evaporation"},

@@ -21,6 +21,9 @@ func permeance(volume, area, seconds, pressure float64) paperprop.AirPermeance {
 	return paperprop.AirPermeance(10*volume/(area*seconds*pressure)) * paperprop.MicrometrePerPascalSecond
 }
 
+// porosity is what people get wrong about every permeance.
+const porosity = "Porosity, as mills call it, is a permeance or a Gurley time: how much air passes, not how much of the sheet is pores."
+
 // AirPermeance is a test that takes the time for a volume of air.
 type AirPermeance struct {
 	Volume             paperprop.Volume   // of air, above zero
@@ -60,6 +63,7 @@ var airPermeance = &calc.Description[AirPermeance, AirPermeanceResult]{
 	Mistakes: []string{
 		"The area is 6.42 cm2 in some sources (memory) and about 6.45 cm2 in T 460: 0.5 % of the result.",
 		"A Gurley time is not a permeance: a tight sheet has a long one, and a mean of times is not that of permeances.",
+		porosity,
 	},
 	Compare: []calc.Comparison{
 		{
@@ -118,7 +122,8 @@ var airPermeanceFlow = &calc.Description[AirPermeanceFlow, AirPermeanceFlowResul
 	Example: "volume-flow=350 mL/min; pressure-difference=1.47 kPa",
 	Mistakes: []string{
 		"1 mL/min is 0.01134 um/(Pa.s) at 1.47 kPa (ISO 5636-3) and 0.01667 at 1 kPa (ISO 5636-2), both on 10 cm2 (memory).",
-		"mL/min from the roughness head of the same instrument is no permeance, and roughness scales do not convert.",
+		"mL/min from the roughness head of the same instrument (Bendtsen) is no permeance, and scales of roughness or smoothness do not convert.",
+		porosity,
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "volume-flow=350 mL/min; pressure-difference=1 kPa",
@@ -171,6 +176,7 @@ var gurley = &calc.Description[Gurley, GurleyResult]{
 	Mistakes: []string{
 		"127 and 135.3 um/Pa differ by 6.5 %: a permeance by this way is worth its constant, so name it.",
 		"The time is that for 100 mL: one for 300 mL is three times as long.",
+		porosity,
 	},
 	Compare: []calc.Comparison{
 		{Inputs: "time=38 s; gurley-constant=135.3 um/Pa", Why: "by the constant of the editions of 2003 and 2013 (memory)"},

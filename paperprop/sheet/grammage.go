@@ -46,7 +46,7 @@ func (g Grammage) compute() (GrammageResult, error) {
 var grammage = &calc.Description[Grammage, GrammageResult]{
 	Name:    "grammage",
 	Title:   "Grammage from the mass of test pieces",
-	Answers: "What a square metre of paper weighs, from pieces on the balance.",
+	Answers: "What a square metre of paper weighs (gsm), from pieces on the balance.",
 	Formula: []string{"g = m/(n*A)", "g = m/(n*l*b)"},
 	Source:  "definition: ISO 536:2019 as excerpted in AS 1301.405:2021",
 	Status:  calc.Published,
