@@ -268,9 +268,80 @@ func TestHeadsAndUnits(t *testing.T) {
 	}
 	for n, want := range map[int]bool{200: true, 201: false} {
 		l := &Layout{isUnit: isUnit}
-		l.setHeads([]string{"a", strings.Repeat("h", n)})
+		l.setHeads([]string{"a", strings.Repeat("h", n)}, nil)
 		if got := l.isHead(bytes.Repeat([]byte("h"), n)); got != want {
 			t.Errorf("a head of %d letters: %v", n, got)
+		}
+	}
+}
+
+// TestHeadOverUnit writes heads as ISO 80000-1 writes a quantity over its unit.
+func TestHeadOverUnit(t *testing.T) {
+	l := &Layout{isUnit: isUnit}
+	for head, want := range map[string]Column{
+		"force/N": {"force", "N"}, "force/ N": {"force", "N"}, "force /N": {"force", "N"}, "Force/kN": {"Force", "kN"},
+		"grammage/(g/m2)": {"grammage", "g/m2"}, "grammage / (g/m²)": {"grammage", "g/m²"}, "grammage/[g/m2]": {"grammage", "g/m2"},
+		"strip-width/mm": {"strip-width", "mm"}, "moisture/%": {"moisture", "%"}, "temperature/°C": {"temperature", "°C"},
+		"flow/t/h": {"flow", "t/h"}, "MD/CD/N": {"MD/CD", "N"}, "MD/CD force / N": {"MD/CD force", "N"},
+		// A unit by itself, or over a unit, is no name; what is behind must be one.
+		"kg/t": {"kg/t", ""}, "m/g": {"m/g", ""}, "1/min": {"1/min", ""}, "N/wire": {"N/wire", ""}, "kg/(m s)": {"kg/(m s)", ""},
+		"MD/CD": {"MD/CD", ""}, "date/time": {"date/time", ""}, "n/a": {"n/a", ""}, "/N": {"/N", ""}, "force/": {"force/", ""}, "a/(wire)": {"a/(wire)", ""},
+	} {
+		if got := l.column(head); got != want {
+			t.Errorf("%q is %+v, want %+v", head, got, want)
+		}
+	}
+}
+
+// TestWrittenHead names columns by their heads as they stand in the file.
+func TestWrittenHead(t *testing.T) {
+	for _, test := range []struct {
+		heads, hoped, find string
+		want               Column
+	}{
+		{"id,force/N", "", "force", Column{"force", "N"}},
+		{"id,force/N", "force/N", "Force/N", Column{"force", "N"}},
+		{"id,force / N", "force / N", "force / N", Column{"force", "N"}},
+		{"id,force [N]", "", "force [N]", Column{"force", "N"}},
+		{"force/N,force", "", "force/N", Column{"force", "N"}},
+		{"id,U/min", "", "U/min", Column{"U", "min"}},
+		{"id,U/min", "U/min [1/min]", "U/min", Column{"U/min", ""}},
+		{"id,U/min", "U/min [h]", "U/min", Column{"U", "min"}}, // a minute is no hour: who reads the column says so
+	} {
+		r, err := Open(strings.NewReader(test.heads+"\nx,1.5\n"), Options{Heads: []string{test.hoped}})
+		if err != nil {
+			t.Errorf("%s: %v", test.heads, err)
+			continue
+		}
+		all := r.Layout().FindAll(test.find)
+		if len(all) != 1 || r.Layout().Columns[all[0]] != test.want {
+			t.Errorf("%q of %q, hoping for %q: columns %d, %+v, want %+v", test.find, test.heads, test.hoped, all, r.Layout().Columns, test.want)
+		}
+	}
+}
+
+// TestSpellingsOfAUnit puts the unit of a head into the row of units in another spelling.
+func TestSpellingsOfAUnit(t *testing.T) {
+	for _, test := range []struct{ text, want string }{
+		{"id,grammage/g/m²\n,[g/m2]\nx,1.5\n", "3 data x|1.5"}, {"id,grammage [gsm]\n,(g/m²)\nx,1.5\n", "3 data x|1.5"},
+		{"id,t [°C]\n,degC\nx,1.5\n", "3 data x|1.5"}, {"id,d [µm]\n,um\nx,1.5\n", "3 data x|1.5"},
+		{"id,g [g/m²]\nx,1.5\n,[g/m2]\n", "3 data |[g/m2]"}, // no row of units stands above: a reading that is none
+		{"id,g\n,g/m²\nx,1.5\n,[g/m2]\n", "4 units |[g/m2]"},
+	} {
+		got := parseText(test.text, Options{Name: "f"})
+		if n := len(got.lines); got.err != "" || n == 0 || got.lines[n-1] != test.want {
+			t.Errorf("%q: %q, error %q, want %q", test.text, got.lines, got.err, test.want)
+		}
+	}
+	for _, test := range []struct {
+		a, b string
+		want bool
+	}{
+		{"g/m2", "gsm", true}, {"g/m²", "g/m2", true}, {"lb/1000 ft²", "lb/1000ft2", true}, {"bar", "bar", true}, {"x", "x", true}, {"", "", true},
+		{"N", "kN", false}, {"g/m2", "", false}, {"", "g/m2", false}, {"EUR/t", "USD/t", false}, {"K", "degC", false}, {"bar", "psi", false},
+	} {
+		if got := SameUnit(test.a, test.b); got != test.want {
+			t.Errorf("SameUnit(%q, %q) = %v, want %v", test.a, test.b, got, test.want)
 		}
 	}
 }

@@ -9,9 +9,15 @@ import (
 )
 
 // foreignHeads tells whether a row without numbers has a name with a unit of its own
-// where numbers in a unit should stand: these are heads of another table.
+// where numbers in a unit should stand: these are heads of another table. A letter or
+// two before a slash are no name: n/m is what was not measured.
 func (l *Layout) foreignHeads(fields [][]byte) bool {
-	return l.inUnitColumn(fields, func(cell, _ string) bool { return listedUnit(unitBehind(cell)) })
+	const shortestName = 3
+	return l.inUnitColumn(fields, func(cell, _ string) bool {
+		return slices.ContainsFunc(partings(cell), func(p parting) bool {
+			return listedUnit(p.Unit) && !(p.sign == slash && (len(p.Head) < shortestName || listedUnit(p.Head)))
+		})
+	})
 }
 
 // otherUnits tells whether a row is one of units, of which one measures the same as the
@@ -19,42 +25,41 @@ func (l *Layout) foreignHeads(fields [][]byte) bool {
 func (l *Layout) otherUnits(fields [][]byte) bool {
 	return l.inUnitColumn(fields, func(cell, unit string) bool {
 		own := unbracket(cell)
-		if own == unit || !listedUnit(own) {
-			return false
-		}
-		_, _, err := paperprop.Convert("1 "+own, unit)
-		return err == nil
+		return listedUnit(own) && !SameUnit(own, unit) && sameSort(own, unit)
 	}) && l.unitRow(fields)
+}
+
+// sameSort tells whether what is in one unit can be told in the other.
+func sameSort(a, b string) bool {
+	_, _, err := paperprop.Convert("1 "+a, b)
+	return err == nil
 }
 
 // inUnitColumn tells whether a row has no numbers, and something holds of a text in a
 // column that has a unit.
 func (l *Layout) inUnitColumn(fields [][]byte, holds func(cell, unit string) bool) bool {
-	const longest = 200
 	if slices.ContainsFunc(fields, startsNumber) {
 		return false
 	}
 	for i, cell := range fields[:min(len(fields), len(l.Columns))] {
-		if unit := l.Columns[i].Unit; unit != "" && len(cell) <= longest && !Missing(cell) && holds(string(cell), unit) {
+		if unit := l.Columns[i].Unit; unit != "" && len(cell) <= longestHead && !Missing(cell) && holds(string(cell), unit) {
 			return true
 		}
 	}
 	return false
 }
 
-// unitBehind is what stands behind a name where a unit may.
-func unitBehind(head string) string {
-	for _, brackets := range [...]string{"[]", "()"} {
-		if _, unit, ok := bracketed(head, brackets[:1], brackets[1:]); ok {
-			return unit
-		}
+// SameUnit tells whether two texts are spellings of one unit, as g/m2, gsm and g/m² are.
+func SameUnit(a, b string) bool {
+	if plainUnit(a) == plainUnit(b) {
+		return true
 	}
-	for _, sign := range unitSigns {
-		if i := strings.LastIndex(head, sign); i > 0 {
-			return strings.TrimSpace(head[i+len(sign):])
-		}
+	u, err := paperprop.ParseUnit(a)
+	if err != nil {
+		return false
 	}
-	return ""
+	v, err := paperprop.ParseUnit(b)
+	return err == nil && u.String() == v.String()
 }
 
 // listedUnit tells whether a text is a unit by the lists alone: a file may have many

@@ -1,6 +1,7 @@
 package table
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -72,10 +73,10 @@ func (g *Grid) columns(l *Layout) (at []int, err error) {
 		case c.Unit == "" || isFooterName([]byte(c.Head)):
 			left = append(left, fmt.Sprintf("%d (%s)", i+1, c.Head))
 			continue
-		case len(at) > 0 && c.Unit != g.Unit:
+		case len(at) > 0 && !SameUnit(c.Unit, g.Unit):
 			return nil, l.errorf("columns %q and %q have the units %q and %q, want one unit", g.Heads[0], c.Head, g.Unit, c.Unit)
 		}
-		g.Unit = c.Unit
+		g.Unit = cmp.Or(g.Unit, c.Unit)
 		at, g.Heads = append(at, i), append(g.Heads, c.Head)
 	}
 	if len(at) == 0 {

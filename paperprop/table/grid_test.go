@@ -26,6 +26,10 @@ func TestReadGrid(t *testing.T) {
 			t.Errorf("%q: %v, want in it %s", test.text, err, test.want)
 		}
 	}
+	g, err = table.ReadGrid(strings.NewReader("a [g/m²],b/(g/m2),c [gsm]\n1,2,3\n"), table.Options{Name: "f"})
+	if err != nil || g.Unit != "g/m²" || len(g.Heads) != 3 {
+		t.Errorf("spellings of one unit: %+v, %v", g, err)
+	}
 	g, err = table.ReadGrid(strings.NewReader("lab,r1 [g],r2 [g],mean [g]\n1,2,3,2.5\nmean,4,5,4.5\n"), table.Options{Name: "f"})
 	if err != nil || len(g.Rows) != 1 || len(g.Rows[0]) != 2 {
 		t.Errorf("the writer's own mean: %+v, %v", g, err)

@@ -9,7 +9,7 @@ import (
 // A Column is one column of the table.
 type Column struct {
 	Head string // as written, without its unit
-	Unit string // from `force [N]`, `force (N)` or the row of units; "" if none
+	Unit string // from `force [N]`, `force (N)`, `force/N` or the row of units; "" if none
 }
 
 // Layout is what was understood of a file.
@@ -67,8 +67,9 @@ func NewLayout(name string, columns []Column) *Layout {
 }
 
 // Find returns the index of the column with that name, from 0. Case does not
-// matter, and '-', '_' and a space are alike. It is not ok where no column has
-// the name or several have: see FindAll.
+// matter, and '-', '_' and a space are alike. A head as it is written, with its
+// unit, is a name too. It is not ok where no column has the name or several have:
+// see FindAll.
 func (l *Layout) Find(name string) (column int, ok bool) {
 	all := l.FindAll(name)
 	if len(all) != 1 {
@@ -93,7 +94,7 @@ func (l *Layout) FindAll(name string) []int {
 			written = append(written, i)
 		}
 	}
-	if all == nil {
+	if len(all) == 0 {
 		return written
 	}
 	return all
@@ -208,11 +209,15 @@ func (l *Layout) errorf(format string, args ...any) error {
 	return fmt.Errorf("%s: %w", l.Name, err)
 }
 
-// setHeads takes the cells of the line of heads, as many as there are columns.
-func (l *Layout) setHeads(cells []string) {
+// setHeads takes the cells of the line of heads, as many as there are columns. One of
+// the whole that has a unit of another sort there is parted from none: U/min is in 1/min.
+func (l *Layout) setHeads(cells []string, whole []Column) {
 	l.heads = cells
 	for _, cell := range cells {
 		column := l.column(cell)
+		if slices.ContainsFunc(whole, func(w Column) bool { return w.Head == fold(cell) && !sameSort(w.Unit, column.Unit) }) {
+			column = Column{Head: cell}
+		}
 		l.Columns = append(l.Columns, column)
 		l.folded = append(l.folded, fold(column.Head))
 		if cell == "" {
@@ -225,27 +230,76 @@ func (l *Layout) setHeads(cells []string) {
 	}
 }
 
-// column parts a head from the unit in brackets behind it. What stands in
-// square brackets is always meant as a unit, in round ones only if it is one:
-// "force (N)" but "grammage (conditioned)".
+// column parts a head from the unit behind it. What stands in square brackets is
+// always meant as a unit, elsewhere only if it is one: "force (N)" but "grammage
+// (conditioned)". A slash may be part of a unit too: "force/N" but "kg/t".
 func (l *Layout) column(head string) Column {
-	if name, unit, ok := bracketed(head, "[", "]"); ok {
-		return Column{Head: name, Unit: unit}
-	}
-	if name, unit, ok := bracketed(head, "(", ")"); ok && l.isUnit(unit) {
-		return Column{Head: name, Unit: unit}
-	}
-	for _, sign := range unitSigns {
-		if i := strings.LastIndex(head, sign); i > 0 && l.isUnit(strings.TrimSpace(head[i+len(sign):])) {
-			return Column{Head: strings.TrimSpace(head[:i]), Unit: strings.TrimSpace(head[i+len(sign):])}
+	for _, p := range partings(head) {
+		switch {
+		case p.sign == square:
+			return p.Column
+		case !l.isUnit(p.Unit):
+		case p.sign == slash && (l.isUnit(p.Head) || l.isUnit(head)):
+		default:
+			return p.Column
 		}
 	}
 	return Column{Head: head}
 }
 
-// unitSigns stand before a unit: "force / N" as ISO 80000-1 writes it, and "force in N".
-// Within a name neither does.
-var unitSigns = [...]string{" / ", " in "}
+// A parting is one way in which a head may be a name and a unit behind it.
+type parting struct {
+	Column
+	sign string // before the unit
+}
+
+// What stands before a unit: "force / N" and "force/N" as ISO 80000-1 writes a quantity
+// over its unit, and "force in N".
+const (
+	square      = "["
+	round       = "("
+	wideSlash   = " / "
+	preposition = " in "
+	slash       = "/"
+)
+
+// partings lists them, the likeliest first. Of slashes without blanks that is the first,
+// for a unit may have one itself: "flow/t/h". One before brackets is no part of a name:
+// "grammage/(g/m2)".
+func partings(head string) (all []parting) {
+	for _, brackets := range [...][2]string{{square, "]"}, {round, ")"}} {
+		if name, unit, ok := bracketed(head, brackets[0], brackets[1]); ok {
+			sign := brackets[0]
+			if over := strings.TrimRight(name, "/ "); over != name && over != "" {
+				name = over
+				if sign == round {
+					sign = slash
+				}
+			}
+			all = append(all, parting{Column{name, unit}, sign})
+		}
+	}
+	at := func(i int, sign string) {
+		name, unit := strings.TrimSpace(head[:i]), strings.TrimSpace(head[i+len(sign):])
+		if name != "" && unit != "" {
+			all = append(all, parting{Column{name, unit}, sign})
+		}
+	}
+	for _, sign := range [...]string{wideSlash, preposition} {
+		if i := strings.LastIndex(head, sign); i > 0 {
+			at(i, sign)
+		}
+	}
+	for i := range min(len(head), longestHead) {
+		if head[i] == '/' {
+			at(i, slash)
+		}
+	}
+	return all
+}
+
+// longestHead is how long a name with a unit may be that is looked for in a cell.
+const longestHead = 200
 
 // bracketed parts "force [N]" into its name and what stands in the brackets.
 func bracketed(head, open, shut string) (name, inside string, ok bool) {
@@ -287,11 +341,13 @@ func (l *Layout) setUnits(line int, fields [][]byte) error {
 		l.units[i] = string(fields[i])
 		unit := unbracket(l.units[i])
 		column := &l.Columns[i]
-		if column.Unit != "" && column.Unit != unit {
+		switch {
+		case column.Unit == "":
+			column.Unit = unit
+		case !SameUnit(column.Unit, unit):
 			return &CellError{File: l.Name, Line: line, Column: i + 1, Head: column.Head, Text: l.units[i],
 				Reason: fmt.Sprintf("another unit than [%s] in the head", column.Unit), Accepted: "one unit for a column"}
 		}
-		column.Unit = unit
 	}
 	return nil
 }
@@ -332,11 +388,15 @@ func (l *Layout) sameUnits(fields [][]byte) bool {
 		if i < len(fields) && !Missing(fields[i]) {
 			cell = fields[i]
 		}
-		if i < len(l.units) && string(cell) != l.units[i] || i >= len(l.units) && len(cell) > 0 {
+		if i < len(l.units) && !sameUnitCell(string(cell), l.units[i]) || i >= len(l.units) && len(cell) > 0 {
 			return false
 		}
 	}
 	return true
+}
+
+func sameUnitCell(cell, unit string) bool {
+	return cell == unit || listedUnit(unbracket(cell)) && SameUnit(unbracket(cell), unbracket(unit))
 }
 
 func (l *Layout) wantUnits() string {
@@ -387,12 +447,11 @@ func (l *Layout) otherHeads(fields [][]byte) bool {
 // Whether brackets hold a unit, which takes long to find out, is asked only
 // where the name before them is one.
 func (l *Layout) isHead(cell []byte) bool {
-	const longest = 200
-	if len(cell) > longest {
+	if len(cell) > longestHead {
 		return false
 	}
 	named := func(name string) bool { return slices.Contains(l.folded, name) }
-	return slices.ContainsFunc(spellings(string(cell)), named) && named(fold(l.column(string(cell)).Head))
+	return named(fold(string(cell))) || slices.ContainsFunc(spellings(string(cell)), named) && named(fold(l.column(string(cell)).Head))
 }
 
 // headsAgain tells whether a raw record is the line of heads once more.

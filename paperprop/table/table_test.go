@@ -139,6 +139,7 @@ func TestRecords(t *testing.T) {
 		{"units over no numbers", "id,force\n,N\nx,n/a\n", []string{"3 data x|n/a"}},
 		{"the unit of one column", "force\nN\nn/a\n", []string{"3 data n/a"}},
 		{"the delimiter named on top", "sep=;\na,x;b,y\n1,5;2,5\n", []string{"3 data 1,5|2,5"}},
+		{"what was not measured is no head", "id,force [N]\nx,n/m\ny,1.5\n", []string{"2 data x|n/m", "3 data y|1.5"}},
 		{"a last remark with a tab", "a,b\n1,2\n3,4\nRemark:\tchecked\n", []string{"2 data 1|2", "3 data 3|4",
 			"4 bad Remark:\tchecked ! f:4:2: b: the row ends before this cell, want 2 cells as in the heads of line 1"}},
 	} {
@@ -161,6 +162,7 @@ func TestOtherHeadsEndTheTable(t *testing.T) {
 		{"another unit in the row of units", "id,force\n,kN", "other units than above, want those of line 2"},
 		{"another unit without heads", ",kN", "other units than above, want those of line 2"},
 		{"another table", "no.,thickness [um]", "other heads, in columns that have a unit"},
+		{"another table, its head over a unit", "no.,thickness/um", "other heads, in columns that have a unit"},
 		{"another table, its unit in round brackets", "no.,thickness (um)", "other heads, in columns that have a unit"},
 	} {
 		text := "id,force\n,N\nx,1.5\n" + test.row + "\ny,2\n"

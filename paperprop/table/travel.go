@@ -72,8 +72,11 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 	}
 	l := t.Layout
 	l.Columns, l.isUnit = nil, isUnit
-	l.setHeads(t.Heads)
+	l.setHeads(t.Heads, nil)
 	l.Columns = t.Layout.Columns // with the units of the row of units
+	for i, column := range l.Columns {
+		l.folded[i] = fold(column.Head)
+	}
 	l.units, l.numbered, l.fewest, l.undecided = t.Units, t.Numbered, t.Fewest, t.Undecided
 	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, afterHeads: t.AfterHeads, layout: &l, changed: new(atomic.Pointer[CellError])}
 	b.scan = scanner{text: b.text, delimiter: l.Delimiter}

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
-	"strings"
 )
 
 const (
@@ -52,7 +51,7 @@ func (r *Reader) understand(o *Options) error {
 		return err
 	}
 	l.Delimiter = best.delimiter
-	if err := r.takeHeads(&best); err != nil {
+	if err := r.takeHeads(&best, o.whole()); err != nil {
 		return err
 	}
 	return r.findDecimal(o)
@@ -102,6 +101,17 @@ func (o *Options) hoped() (names []string) {
 		names = append(names, spellings(name)...)
 	}
 	return names
+}
+
+// whole are hoped for with a unit behind that the name, slash and all, does not say:
+// "U/min [1/min]".
+func (o *Options) whole() (columns []Column) {
+	for _, name := range o.Heads {
+		if head, unit, ok := bracketed(name, square, "]"); ok {
+			columns = append(columns, Column{fold(head), unit})
+		}
+	}
+	return columns
 }
 
 // headText is the line of heads as it stands.
@@ -297,7 +307,7 @@ func (g *guess) better(h *guess) bool {
 }
 
 // takeHeads reads the heads and the row of units, and moves behind them.
-func (r *Reader) takeHeads(g *guess) error {
+func (r *Reader) takeHeads(g *guess, whole []Column) error {
 	l := r.layout
 	head := g.rows[g.head]
 	columns := head.filled
@@ -317,7 +327,7 @@ func (r *Reader) takeHeads(g *guess) error {
 			cells[i] = string(cell)
 		}
 	}
-	l.setHeads(cells)
+	l.setHeads(cells, whole)
 	last := head
 	if next := g.head + 1; next < len(g.rows) && g.rows[next].texts && head.fits(g.rows[next]) {
 		if cells := r.record(g.rows[next]); l.unitRow(cells) && r.overNumbers(cells, g.rows[next+1:]) {
@@ -374,18 +384,11 @@ func matches(cells [][]byte, hoped []string) int {
 }
 
 // spellings are the folded names that a head may bear: the whole, and what stands
-// before brackets, a slash or "in".
+// before a unit.
 func spellings(head string) []string {
 	names := []string{fold(head)}
-	for _, brackets := range []string{"[]", "()"} {
-		if name, _, ok := bracketed(head, brackets[:1], brackets[1:]); ok {
-			names = append(names, fold(name))
-		}
-	}
-	for _, sign := range unitSigns {
-		if i := strings.LastIndex(head, sign); i > 0 {
-			names = append(names, fold(head[:i]))
-		}
+	for _, p := range partings(head) {
+		names = append(names, fold(p.Head))
 	}
 	return names
 }

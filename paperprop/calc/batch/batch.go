@@ -369,7 +369,7 @@ func (p *plan) findWithUnit(input, head string) (at int, unit string, err error)
 		return 0, "", err
 	}
 	unit = strings.TrimSuffix(rest, "]")
-	if own := p.layout.Columns[at].Unit; own != "" && own != unit {
+	if own := p.layout.Columns[at].Unit; own != "" && !table.SameUnit(own, unit) {
 		return 0, "", &calc.InputError{Input: input, Text: head,
 			Err: fmt.Errorf("column %q is in %s, not in %s", p.layout.Columns[at].Head, own, unit)}
 	}
@@ -425,7 +425,7 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 		first.Unit = col.named
 	}
 	for _, at := range col.at[1:] {
-		if other := p.layout.Columns[at]; cmp.Or(other.Unit, col.named) != first.Unit {
+		if other := p.layout.Columns[at]; !table.SameUnit(cmp.Or(other.Unit, col.named), first.Unit) {
 			return "", &calc.InputError{Input: c.Name, Text: other.Head,
 				Err: fmt.Errorf("columns %q and %q have the units %q and %q", first.Head, other.Head, first.Unit, other.Unit)}
 		}

@@ -195,6 +195,23 @@ func TestHeadsHopedFor(t *testing.T) {
 	a.wantTotals(t, 2, 1, 1, 0)
 }
 
+// TestHeadsOverUnits reads heads such as "force/N" over a row with the same units, spelled
+// otherwise, and names columns as they are written.
+func TestHeadsOverUnits(t *testing.T) {
+	job := batch.Job{Columns: map[string][]string{"grammage": {"Fl.-gew. [gsm]"}}, Options: table.Options{Name: "t.csv"}}
+	a := run(t, "tensile", job, "piece;force/kN;strip-width/mm;Fl.-gew./(g/m²)\n;kN;[mm];[g/m2]\nA;0,0605;15;100\n")
+	if a.err != nil {
+		t.Fatal(a.err)
+	}
+	a.wantLines(t, map[int]string{2: "A;0,0605;15;100;4,03;40,3;4,11;"}) // 60.5 N / 15 mm; over 0.1 kg/m2; over 9.80665 m/s2
+	job = batch.Job{Columns: map[string][]string{"frequency": {"U/min [1/min]"}, "diameter": {"core/mm"}}, Options: table.Options{Name: "t.csv"}}
+	b := run(t, "roll-speed", job, "roll,U/min,core/mm\nA,100,1500\n")
+	if b.err != nil {
+		t.Fatal(b.err)
+	}
+	b.wantLines(t, map[int]string{2: "A,100,1500,471.239,100,"}) // 1.5 m * pi * 100/min
+}
+
 // TestNoFootersFit has rows that begin as footers do, and no cell for each head.
 func TestNoFootersFit(t *testing.T) {
 	job := batch.Job{NoFooters: true, Together: true, Options: table.Options{Name: "t.csv"}}
