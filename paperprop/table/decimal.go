@@ -358,3 +358,18 @@ func Ungrouped(cell []byte, decimal byte) []byte {
 	}
 	return []byte(strings.ReplaceAll(text, sign, ""))
 }
+
+// UngroupedValue is Ungrouped where a unit or an uncertainty may stand behind the number:
+// "1 234,5 mm" is "1234,5 mm".
+func UngroupedValue(cell []byte, decimal byte) []byte {
+	behind := strings.TrimLeft(string(cell), "-−0123456789 '\u00A0\u202F\u2019"+string(rune(decimal)))
+	number := bytes.TrimRight(cell[:len(cell)-len(behind)], " \u00A0\u202F")
+	behind = string(cell[len(number):])
+	if behind != "" && strings.ContainsRune(".,;:/-−'[", []rune(behind)[0]) || exponentAt(cell, len(number)) {
+		return nil // one of several numbers, or a number that has no thousands
+	}
+	if parted := Ungrouped(number, decimal); parted != nil {
+		return append(parted, behind...)
+	}
+	return nil
+}

@@ -21,3 +21,20 @@ func TestUngrouped(t *testing.T) {
 		}
 	}
 }
+
+func TestUngroupedValue(t *testing.T) {
+	for _, test := range []struct {
+		cell    string
+		decimal byte
+		want    string
+	}{
+		{"1 355,3 mm", ',', "1355,3 mm"}, {"1'355.3 mm", '.', "1355.3 mm"}, {"1\u202F355,3\u00A0mm", ',', "1355,3\u00A0mm"}, {"1\u2019355mm", '.', "1355mm"},
+		{"-12 355 °C", '.', "-12355 °C"}, {"1 355,3 ± 0,2 mm", ',', "1355,3 ± 0,2 mm"}, {"1 355,3", ',', "1355,3"}, {"1 234(5) N", '.', "1234(5) N"},
+		{"1355,3 mm", ',', ""}, {"1 35,3 mm", ',', ""}, {"5 6 7 g", '.', ""}, {"[1 355] g", '.', ""}, {"N 1 355", '.', ""}, {"", '.', ""},
+		{"1 355; 1 400 g", '.', ""}, {"1 355..1 400 g", '.', ""}, {"1 355.3 mm", ',', ""}, {"1 355/2 mm", '.', ""}, {"1 355e3 mm", '.', ""}, {"1 355'", '.', ""},
+	} {
+		if got := string(table.UngroupedValue([]byte(test.cell), test.decimal)); got != test.want {
+			t.Errorf("UngroupedValue(%q) is %q, want %q", test.cell, got, test.want)
+		}
+	}
+}

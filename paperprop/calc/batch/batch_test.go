@@ -588,6 +588,22 @@ func TestSummaryThatHoldsTooMuch(t *testing.T) {
 	}
 }
 
+// Thousands may be parted before a unit in the cell too. Where a list may stand they
+// could be readings.
+func TestThousandsBeforeUnit(t *testing.T) {
+	job := batch.Job{Constants: []calc.Pair{{Name: "area", Text: "1 m2"}}}
+	for cell, want := range map[string]string{
+		"1 355,3 g": "1360;", "1'355,3 g": "1360;", "1\u00A0355,3\u00A0g": "1360;", "1 355 250 mg": "1360;", "1.355,3 g": "1360;",
+		"1 35,3 g": `;"mass ""1 35,3 g"": not a number, want a number with its unit, such as 1 g"`,
+	} {
+		a := run(t, "grammage", job, "mass;note\n"+cell+";0,5\n")
+		a.wantLines(t, map[int]string{2: cell + ";0,5;" + want})
+	}
+	a := run(t, "bale-lot", batch.Job{Lot: "*", Constants: []calc.Pair{{Name: "moisture", Text: "10 %"}}}, "id;mass\nA;1 355,3 kg\nB;400,5 kg\nC;[612 588] kg\n")
+	a.wantLines(t, map[int]string{2: "all rows;2;1600,5;10;1440,45;1 of 3 rows not used"})
+	a.wantTold(t, `2:2: mass "1 355,3 kg": one number with its thousands parted, or several readings: 1355,3 kg or [1 355,3] kg says which, want a number with its unit, such as 1 kg`)
+}
+
 // Where a cell may hold a list, thousands that are parted could be readings. A cell of
 // several columns is one reading.
 func TestThousandsInList(t *testing.T) {

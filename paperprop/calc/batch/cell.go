@@ -118,9 +118,6 @@ func (w *worker) readTarget(col *column, c *calc.Cell, cell []byte) error {
 	case table.Censored(cell):
 		return errLimit
 	}
-	if parted := table.Ungrouped(w.layout.Number(cell, nil), w.decimal); parted != nil {
-		cell = parted
-	}
 	text, err := w.text(cell)
 	if err != nil {
 		return err
@@ -177,9 +174,10 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 	}
 	w.scratch = append(w.scratch[:0], cell...)
 	text := w.layout.Number(cell, w.scratch)
-	if parted := table.Ungrouped(text, w.decimal); parted != nil {
+	if parted := table.UngroupedValue(text, w.decimal); parted != nil {
 		if len(col.at) == 1 && col.list {
-			return 0, fmt.Errorf("%w: %s or [%s] says which", errEither, parted, text)
+			readings, unit := splitUnit(string(text))
+			return 0, fmt.Errorf("%w: %s or [%s]%s says which", errEither, parted, readings, unit)
 		}
 		text = parted
 	}
@@ -191,6 +189,14 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 		return 0, errNoUnit
 	}
 	return x, nil
+}
+
+// splitUnit parts a text at the blank before its unit.
+func splitUnit(text string) (numbers, unit string) {
+	if i := strings.LastIndexByte(text, ' '); i > 0 && namesUnit(text[i:]) {
+		return text[:i], text[i:]
+	}
+	return text, ""
 }
 
 // readUnusual reads all that is no plain number in the unit of the column:
@@ -255,6 +261,9 @@ func readWord(c *calc.Cell, cell []byte) error {
 // decimal point.
 func (w *worker) text(cell []byte) (string, error) {
 	text := string(w.layout.Number(cell, nil))
+	if parted := table.UngroupedValue([]byte(text), w.decimal); parted != nil {
+		text = string(parted)
+	}
 	if text == "?" {
 		return "", errNoNumber // nothing is solved for in a table
 	}
