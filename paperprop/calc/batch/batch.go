@@ -84,6 +84,7 @@ type Totals struct {
 	Assumed     []string          // what held for every row: given values and defaults; of a summary the labels too that cells gave
 
 	delimiter, decimal byte // of what is written
+	ofLots             bool // what was warned of are lots, not rows
 }
 
 // A column says where an input comes from.
@@ -506,11 +507,14 @@ func (t *Totals) warn(code, text string, rows int) {
 func (t *Totals) Warnings() []string {
 	var lines []string
 	for code, n := range t.Warned {
-		rows := "rows"
-		if n == 1 {
-			rows = "row"
+		what := "row"
+		if t.ofLots {
+			what = "lot"
 		}
-		lines = append(lines, fmt.Sprintf("%d %s: %s: %s", n, rows, code, t.Texts[code]))
+		if n != 1 {
+			what += "s"
+		}
+		lines = append(lines, fmt.Sprintf("%d %s: %s: %s", n, what, code, t.Texts[code]))
 	}
 	slices.Sort(lines)
 	return lines

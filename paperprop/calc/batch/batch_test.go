@@ -604,6 +604,26 @@ func TestThousandsBeforeUnit(t *testing.T) {
 	a.wantTold(t, `2:2: mass "1 355,3 kg": one number with its thousands parted, or several readings: 1355,3 kg or [1 355,3] kg says which, want a number with its unit, such as 1 kg`)
 }
 
+// TestWarningsOfALot tells of a lot what is so of its own rows. A cell that says nothing
+// takes what the lot says, if it says something.
+func TestWarningsOfALot(t *testing.T) {
+	a := run(t, "replicates", batch.Job{Lot: "lot"}, "lot,value [N],confidence [%]\nA,10,95\nA,12,95\nB,10,\nB,12,\nC,10,\nC,12,95\n")
+	remarks := func(a answer, want ...string) {
+		for i, line := range a.lines()[1:] {
+			if i >= len(want) || !strings.HasSuffix(line, ","+want[i]) {
+				t.Errorf("line %d is %s, want the remarks %q", i+2, line, want)
+			}
+		}
+	}
+	remarks(a, "", "warning: default-taken", "")
+	if got := a.totals.Warnings(); len(got) != 1 || !strings.HasPrefix(got[0], "1 lot: default-taken: ") {
+		t.Errorf("warnings %q, want one of 1 lot", got)
+	}
+	job := batch.Job{Lot: "lot", Columns: map[string][]string{"value": {"r1", "r2"}}}
+	b := run(t, "replicates", job, "lot,r1 [N],r2 [N]\nA,10,12\nA,11,13\nB,10,\nB,11,13\nC,10,12\n")
+	remarks(b, "", "warning: reading-missing", "")
+}
+
 // Where a cell may hold a list, thousands that are parted could be readings. A cell of
 // several columns is one reading.
 func TestThousandsInList(t *testing.T) {

@@ -22,6 +22,7 @@ type lot struct {
 	unused int
 
 	uncertain bool        // some number of it has an uncertainty
+	skipped   bool        // one of several cells of a list says nothing
 	lists     [][]float64 // of each column of the plan
 	single    []*float64
 	words     []string
@@ -58,7 +59,7 @@ func (l *lots) named(name []byte, line, columns int) *lot {
 // runLots gathers the rows of each lot, computes it and writes one line a lot,
 // in order of first appearance.
 func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Totals, error) {
-	var totals Totals
+	totals := Totals{ofLots: true}
 	w, err := p.worker()
 	if err != nil {
 		return totals, err
@@ -144,7 +145,7 @@ func (w *worker) gatherRow(all *lots, t *Totals) {
 
 // take reads all inputs of the row before the lot takes any.
 func (w *worker) take(l *lot) error {
-	w.uncertain = w.fixed
+	w.uncertain, w.skipped = w.fixed, false
 	for i := range w.columns {
 		if err := w.read(i); err != nil {
 			return err
@@ -170,7 +171,7 @@ func (w *worker) take(l *lot) error {
 			l.single[i] = &x
 		}
 	}
-	l.uncertain = l.uncertain || w.uncertain
+	l.uncertain, l.skipped = l.uncertain || w.uncertain, l.skipped || w.skipped
 	return nil
 }
 
@@ -271,7 +272,7 @@ func (w *worker) computeLot(l *lot) error {
 	if len(l.lines) == 0 {
 		return errors.New("no row of it can be used")
 	}
-	w.uncertain = l.uncertain
+	w.uncertain, w.skipped, w.defaulted = l.uncertain, l.skipped, false
 	for i, c := range w.cells {
 		c.Forget()
 		w.columns[i].keepUnit(c)
@@ -282,6 +283,8 @@ func (w *worker) computeLot(l *lot) error {
 			c.PutWord(l.words[i])
 		case l.single[i] != nil:
 			c.Put(*l.single[i])
+		default:
+			w.defaulted = w.defaulted || c.Need == calc.Defaulted
 		}
 	}
 	for _, o := range w.once {
