@@ -604,6 +604,12 @@ func TestThousandsBeforeUnit(t *testing.T) {
 	a.wantTold(t, `2:2: mass "1 355,3 kg": one number with its thousands parted, or several readings: 1355,3 kg or [1 355,3] kg says which, want a number with its unit, such as 1 kg`)
 }
 
+// TestThousandsOfAValue keeps to hints that are true: a list of Values has no unit of its own.
+func TestThousandsOfAValue(t *testing.T) {
+	a := run(t, "replicates", batch.Job{}, "value [g];note\n1 355,3 g;a\n1355,3 g;b\n")
+	a.wantTold(t, `2:1: value "1 355,3 g": one number with its thousands parted, or several readings: 1355,3 g says which, want a number in g`)
+}
+
 // TestWarningsOfALot tells of a lot what is so of its own rows. A cell that says nothing
 // takes what the lot says, if it says something.
 func TestWarningsOfALot(t *testing.T) {

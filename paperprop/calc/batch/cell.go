@@ -176,8 +176,7 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 	text := w.layout.Number(cell, w.scratch)
 	if parted := table.UngroupedValue(text, w.decimal); parted != nil {
 		if len(col.at) == 1 && col.list {
-			readings, unit := splitUnit(string(text))
-			return 0, fmt.Errorf("%w: %s or [%s]%s says which", errEither, parted, readings, unit)
+			return 0, fmt.Errorf("%w: %s says which", errEither, col.either(string(parted), string(text)))
 		}
 		text = parted
 	}
@@ -191,12 +190,17 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 	return x, nil
 }
 
-// splitUnit parts a text at the blank before its unit.
-func splitUnit(text string) (numbers, unit string) {
-	if i := strings.LastIndexByte(text, ' '); i > 0 && namesUnit(text[i:]) {
-		return text[:i], text[i:]
+// either writes a cell as one number or as a list of readings, each of which the column
+// takes. One of Values brings no unit of its own.
+func (col *column) either(parted, text string) string {
+	unit := strings.LastIndexByte(text, ' ')
+	switch {
+	case unit < 0 || !namesUnit(text[unit:]):
+		return parted + " or [" + text + "]"
+	case col.scale.IsZero() && col.pure:
+		return parted
 	}
-	return text, ""
+	return parted + " or [" + text[:unit] + "]" + text[unit:]
 }
 
 // readUnusual reads all that is no plain number in the unit of the column:
