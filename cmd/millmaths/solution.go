@@ -150,9 +150,10 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 
 func markdownTable(out io.Writer, head []string, rows [][]string) {
 	fmt.Fprintf(out, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
+	plain := strings.NewReplacer("|", `\|`, "\r\n", " ", "\n", " ", "\r", " ") // a row is one line
 	for _, row := range rows {
 		for i := range row {
-			row[i] = strings.ReplaceAll(row[i], "|", `\|`)
+			row[i] = plain.Replace(row[i])
 		}
 		fmt.Fprintf(out, "| %s |\n", strings.Join(row, " | "))
 	}

@@ -90,7 +90,12 @@ func (o *batchOptions) statementCells(s batch.Statement) []string {
 	if s.Words != nil {
 		return []string{s.Name, strconv.Itoa(s.Count), strconv.Itoa(s.LeftOut), "", "", "", strings.Join(s.Words, ", ")}
 	}
-	unit := func(number string) string { return strings.TrimSpace(number + " " + s.Unit) }
+	unit := func(number string) string {
+		if s.Unit == "1" {
+			return number
+		}
+		return strings.TrimSpace(number + " " + s.Unit)
+	}
 	people := func(x *float64) string {
 		if x == nil {
 			return ""

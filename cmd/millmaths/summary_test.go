@@ -55,6 +55,15 @@ func TestSummary(t *testing.T) {
 	}
 }
 
+// A row of a certificate is one line, whatever a cell holds, and a number without a unit has
+// none.
+func TestSummaryRows(t *testing.T) {
+	r := called("piece,value [N]\n\"x\ny\",1\n\"x\ny\",2\n", "batch", "replicates", "--by", "piece", "--summary", "markdown", "--quiet")
+	if want := "| x y | count | 2 | 0 | 1 | 0 | 1 to 1 |  |\n| x y | mean | 2 | 0 | 1.5 N | 0.707107 N | -4.8531 to 7.8531 N |  |\n"; !strings.Contains(r.Out, want) {
+		t.Errorf("no %q in\n%s", want, r.Out)
+	}
+}
+
 // The certificate and what is said beside it count the same rows.
 func TestCountsAgree(t *testing.T) {
 	for _, test := range []struct{ rows, out, err string }{
