@@ -220,7 +220,7 @@ func (j *Job) setUnits(s *calc.Sheet) error {
 		_, isOutput := s.Output(name)
 		outputs := names(s.Out)
 		switch {
-		case isInput && slices.ContainsFunc(s.Out, (*calc.Cell).Given): // it may be solved for
+		case isInput && slices.ContainsFunc(s.Out, j.gives): // it may be solved for
 		case isInput && !isOutput:
 			return &calc.InputError{Input: name, Text: j.Units[name],
 				Err: errors.New("an input stays in its unit, want an output: " + strings.Join(outputs, ", "))}
@@ -232,6 +232,12 @@ func (j *Job) setUnits(s *calc.Sheet) error {
 		}
 	}
 	return nil
+}
+
+// gives tells whether an output is given, for every row or in a column.
+func (j *Job) gives(c *calc.Cell) bool {
+	_, named := j.Columns[c.Name]
+	return named || c.Given()
 }
 
 // plan binds inputs to columns and says how.

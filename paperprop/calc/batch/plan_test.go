@@ -40,6 +40,22 @@ func TestColumnsThatAreNotThere(t *testing.T) {
 	}
 }
 
+// An input that is solved for is printed in the unit asked for, wherever the output stands
+// from which it is.
+func TestUnitOfWhatIsSolvedFor(t *testing.T) {
+	for _, job := range []batch.Job{
+		{Columns: map[string][]string{"tensile-strength": {"S"}}},
+		{Constants: []calc.Pair{{Name: "tensile-strength", Text: "4 kN/m"}}},
+	} {
+		job.Units = map[string]string{"force": "kN"}
+		a := run(t, "tensile", job, "S [kN/m],strip-width [mm],grammage [g/m2]\n4,25,100\n")
+		a.wantLines(t, map[int]string{2: "4,25,100,0.1,4.00,40.0,4.08,"}) // 4 N/mm * 25 mm
+		if !strings.Contains(a.out, ",force [kN],") {
+			t.Errorf("heads %s", a.lines()[0])
+		}
+	}
+}
+
 // What held for every row is said: nobody finds it in the results.
 func TestWhatHeldForEveryRow(t *testing.T) {
 	tensile, _ := catalogue.Find("tensile")
