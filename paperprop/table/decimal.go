@@ -39,8 +39,8 @@ func (e *MixedError) Error() string {
 	if (place{line: e.CommaLine, column: e.CommaColumn}).before(place{line: e.PointLine, column: e.PointColumn}) {
 		point, comma = comma, point
 	}
-	return fmt.Sprintf("%s%s, but %s%s, want one decimal sign in a file, or --decimal point or --decimal comma to refuse the rows of the other",
-		prefix(e.File), point, prefix(e.File), comma)
+	return fmt.Sprintf("%s%s, but %s%s, want one decimal sign in a file, or --decimal comma where %s is a name or a date, --decimal point where %s is: a row with a number of the other sign is refused",
+		prefix(e.File), point, prefix(e.File), comma, quote(e.PointText), quote(e.CommaText))
 }
 
 func prefix(file string) string {

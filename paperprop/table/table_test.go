@@ -262,8 +262,9 @@ func TestDecimal(t *testing.T) {
 		{"1.234", ";", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
 		{"12,345", "\t", `f:2:2: "12,345" is 12345 with a decimal point, or 12.345 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
 		{"1.234\n\"1,234\"", ",", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
-		{"121,4\n98.1", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "98.1" has a decimal point, want one decimal sign in a file, or --decimal point or --decimal comma to refuse the rows of the other`},
-		{"98.1\n\"34,5\"", ",", `f:2:2: "98.1" has a decimal point, but f:3:2: "34,5" has a decimal comma, want one decimal sign in a file, or --decimal point or --decimal comma to refuse the rows of the other`},
+		{"121,4\n12.03.", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "12.03." has a decimal point, want one decimal sign in a file, or --decimal comma where "12.03." is a name or a date, --decimal point where "121,4" is: a row with a number of the other sign is refused`},
+		{"121,4\n98.1", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "98.1" has a decimal point, want one decimal sign in a file, or --decimal comma where "98.1" is a name or a date, --decimal point where "121,4" is: a row with a number of the other sign is refused`},
+		{"98.1\n\"34,5\"", ",", `f:2:2: "98.1" has a decimal point, but f:3:2: "34,5" has a decimal comma, want one decimal sign in a file, or --decimal comma where "98.1" is a name or a date, --decimal point where "34,5" is: a row with a number of the other sign is refused`},
 	} {
 		var text strings.Builder
 		text.WriteString("id" + test.between + "x\n")
