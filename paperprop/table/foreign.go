@@ -64,7 +64,10 @@ func SameUnit(a, b string) bool {
 
 // listedUnit tells whether a text is a unit by the lists alone: a file may have many
 // rows of texts, and to look for what else could be a unit takes long.
-func listedUnit(text string) bool { return text != "1" && listedUnits()[plainUnit(text)] }
+func listedUnit(text string) bool {
+	const longest = 40
+	return len(text) <= longest && text != "1" && listedUnits()[plainUnit(text)]
+}
 
 var listedUnits = sync.OnceValue(func() map[string]bool {
 	listed := map[string]bool{}
@@ -76,6 +79,8 @@ var listedUnits = sync.OnceValue(func() map[string]bool {
 	return listed
 })
 
-func plainUnit(text string) string {
-	return strings.NewReplacer("µ", "u", "μ", "u", "²", "2", "³", "3", "·", ".").Replace(text)
-}
+func plainUnit(text string) string { return plainLetters().Replace(text) }
+
+var plainLetters = sync.OnceValue(func() *strings.Replacer {
+	return strings.NewReplacer("µ", "u", "μ", "u", "²", "2", "³", "3", "·", ".")
+})

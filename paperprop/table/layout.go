@@ -33,6 +33,7 @@ type Layout struct {
 	undecided   bool      // no separator in the sample, and the file goes on
 	heads       []string  // as written, in the order of Columns
 	folded      []string  // names of Columns, for Find
+	longest     int       // of heads
 	units       []string  // the row of units as written
 	fewest      int       // cells that a row must have
 	numbered    []int     // columns of numbers, in which a footer may have its name
@@ -220,6 +221,7 @@ func (l *Layout) setHeads(cells []string, whole []Column) {
 		}
 		l.Columns = append(l.Columns, column)
 		l.folded = append(l.folded, fold(column.Head))
+		l.longest = max(l.longest, len(cell))
 		if cell == "" {
 			continue
 		}
@@ -451,7 +453,10 @@ func (l *Layout) isHead(cell []byte) bool {
 		return false
 	}
 	named := func(name string) bool { return slices.Contains(l.folded, name) }
-	return named(fold(string(cell))) || slices.ContainsFunc(spellings(string(cell)), named) && named(fold(l.column(string(cell)).Head))
+	head := string(cell)
+	return named(fold(head)) || slices.ContainsFunc(partings(head), func(p parting) bool {
+		return (p.sign != slash || len(p.Head) <= l.longest) && named(fold(p.Head))
+	}) && named(fold(l.column(head).Head))
 }
 
 // headsAgain tells whether a raw record is the line of heads once more.
