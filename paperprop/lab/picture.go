@@ -31,7 +31,11 @@ func withoutMissing(rows [][]float64) ([][]float64, []string, error) {
 	for i, row := range rows {
 		kept[i] = present(row)
 		if n := len(kept[i]); n < len(row) {
-			notes = append(notes, fmt.Sprintf("row %d: %d results, %d missing and left out", i+1, n, len(row)-n))
+			results := "results"
+			if n == 1 {
+				results = "result"
+			}
+			notes = append(notes, fmt.Sprintf("row %d: %d %s, %d missing and left out", i+1, n, results, len(row)-n))
 		}
 	}
 	return kept, notes, nil
