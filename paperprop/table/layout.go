@@ -234,14 +234,14 @@ func (l *Layout) setHeads(cells []string, whole []Column) {
 
 // column parts a head from the unit behind it. What stands in square brackets is
 // always meant as a unit, elsewhere only if it is one: "force (N)" but "grammage
-// (conditioned)". A slash may be part of a unit too: "force/N" but "kg/t".
+// (conditioned)". A slash may be part of a unit too: "force/N" but "kg/t" and "dose kg/t".
 func (l *Layout) column(head string) Column {
 	for _, p := range partings(head) {
 		switch {
 		case p.sign == square:
 			return p.Column
 		case !l.isUnit(p.Unit):
-		case p.sign == slash && (l.isUnit(p.Head) || l.isUnit(head)):
+		case p.sign == slash && (l.isUnit(p.lastWord()) || l.isUnit(head)):
 		default:
 			return p.Column
 		}
@@ -253,6 +253,15 @@ func (l *Layout) column(head string) Column {
 type parting struct {
 	Column
 	sign string // before the unit
+}
+
+// lastWord is what stands right before the sign.
+func (p parting) lastWord() string {
+	words := strings.FieldsFunc(p.Head, func(c rune) bool { return strings.ContainsRune(" _-:,\u00A0", c) })
+	if len(words) == 0 {
+		return ""
+	}
+	return words[len(words)-1]
 }
 
 // What stands before a unit: "force / N" and "force/N" as ISO 80000-1 writes a quantity
