@@ -284,7 +284,8 @@ func TestHeadOverUnit(t *testing.T) {
 		"strip-width/mm": {"strip-width", "mm"}, "moisture/%": {"moisture", "%"}, "temperature/°C": {"temperature", "°C"},
 		"flow/t/h": {"flow", "t/h"}, "MD/CD/N": {"MD/CD", "N"}, "MD/CD force / N": {"MD/CD force", "N"},
 		// A unit by itself, or over a unit, is no name; what is behind must be one.
-		"kg/t": {"kg/t", ""}, "m/g": {"m/g", ""}, "1/min": {"1/min", ""}, "N/wire": {"N/wire", ""}, "Grammage g/m2": {"Grammage g/m2", ""}, "dose_kg/(t)": {"dose_kg/(t)", ""}, "flow_t/h": {"flow_t/h", ""}, "flow:t/h": {"flow:t/h", ""}, "wet mass/g": {"wet mass", "g"}, "kg/(m s)": {"kg/(m s)", ""},
+		"kg/t": {"kg/t", ""}, "m/g": {"m/g", ""}, "1/min": {"1/min", ""}, "N/wire": {"N/wire", ""}, "Grammage g/m2": {"Grammage g/m2", ""}, "dose_kg/(t)": {"dose_kg/(t)", ""}, "flow_t/h": {"flow_t/h", ""}, "flow:t/h": {"flow:t/h", ""}, "wet mass/g": {"wet mass", "g"},
+		"consistency-in/%": {"consistency-in", "%"}, "consistency in/%": {"consistency in", "%"}, "dew point/°C": {"dew point", "°C"}, "in/s": {"in/s", ""}, "kg/(m s)": {"kg/(m s)", ""},
 		"MD/CD": {"MD/CD", ""}, "date/time": {"date/time", ""}, "n/a": {"n/a", ""}, "/N": {"/N", ""}, "force/": {"force/", ""}, "a/(wire)": {"a/(wire)", ""},
 	} {
 		if got := l.column(head); got != want {

@@ -15,7 +15,7 @@ func (l *Layout) foreignHeads(fields [][]byte) bool {
 	const shortestName = 3
 	return l.inUnitColumn(fields, func(cell, _ string) bool {
 		return slices.ContainsFunc(partings(cell), func(p parting) bool {
-			return listedUnit(p.Unit) && !(p.sign == slash && (len(p.Head) < shortestName || listedUnit(p.lastWord())))
+			return listedUnit(p.Unit) && !(p.sign == slash && (len(p.Head) < shortestName || listedUnit(p.Head)))
 		})
 	})
 }

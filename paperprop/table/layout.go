@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"millmaths.example/paperprop"
 )
 
 // A Column is one column of the table.
@@ -241,7 +243,7 @@ func (l *Layout) column(head string) Column {
 		case p.sign == square:
 			return p.Column
 		case !l.isUnit(p.Unit):
-		case p.sign == slash && (l.isUnit(p.lastWord()) || l.isUnit(head)):
+		case p.sign == slash && (l.isUnit(p.Head) || l.isUnit(head) || p.inUnit()):
 		default:
 			return p.Column
 		}
@@ -255,13 +257,15 @@ type parting struct {
 	sign string // before the unit
 }
 
-// lastWord is what stands right before the sign.
-func (p parting) lastWord() string {
+// inUnit tells whether the slash is part of a unit that stands behind a name, as in
+// "Grammage g/m2". A last word alone says nothing: "dew-point/°C", "consistency-in/%".
+func (p parting) inUnit() bool {
 	words := strings.FieldsFunc(p.Head, func(c rune) bool { return strings.ContainsRune(" _-:,\u00A0", c) })
 	if len(words) == 0 {
-		return ""
+		return false
 	}
-	return words[len(words)-1]
+	unit, err := paperprop.ParseUnit(words[len(words)-1] + slash + p.Unit)
+	return err == nil && listedUnit(unit.String())
 }
 
 // What stands before a unit: "force / N" and "force/N" as ISO 80000-1 writes a quantity
@@ -291,7 +295,7 @@ func partings(head string) (all []parting) {
 		}
 	}
 	at := func(i int, sign string) {
-		name, unit := strings.TrimSpace(head[:i]), strings.TrimSpace(head[i+len(sign):])
+		name, unit := strings.TrimSpace(head[:i]), unbracket(strings.TrimSpace(head[i+len(sign):]))
 		if name != "" && unit != "" {
 			all = append(all, parting{Column{name, unit}, sign})
 		}
