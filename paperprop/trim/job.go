@@ -85,6 +85,7 @@ type book struct {
 	step    int64 // of widths, in grains
 	coin    int64 // of costs, in grains; 0 where sets count
 	left    []Left
+	kept    map[int]row // what will do for orders of which reels are left out, by index in the job
 }
 
 // A deckle is a parent in grains.
@@ -103,7 +104,7 @@ type entryRow struct {
 
 // read checks a job and turns it into whole numbers.
 func (j *Job) read() (*book, error) {
-	b := &book{job: j}
+	b := &book{job: j, kept: map[int]row{}}
 	if j.Aim > LeastWidth {
 		return nil, fmt.Errorf("aim is %d, want FewestSets or LeastWidth", j.Aim)
 	}
@@ -656,9 +657,11 @@ func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
 		take, r := min(wanted, kept), rowOf[i]
 		kept -= take
 		least, most := b.job.Orders[i].asked()
+		delete(b.kept, i)
 		if take < wanted {
 			take = take / k * k
 			least, most = min(least, take), take
+			b.kept[i] = row{least, most}
 		}
 		left = append(left, wanted-take)
 		m.rows[r].least += least
@@ -833,6 +836,15 @@ func (b *book) tell(plan *Plan, n int, m *model, best solution) {
 	}
 }
 
+// will is what will do for an order in this plan.
+func (b *book) will(i int) row {
+	if r, ok := b.kept[i]; ok {
+		return r
+	}
+	least, most := b.job.Orders[i].asked()
+	return row{least, most}
+}
+
 // share gives the reels of a row to its orders: first what each needs at least,
 // then what it ordered, then what it takes.
 func (b *book) share(plan *Plan, e entryRow, made int) {
@@ -840,13 +852,14 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 		plan.Fillers[e.filler] += made
 		return
 	}
-	for _, upTo := range []func(o *Order) int{
-		func(o *Order) int { least, _ := o.asked(); return least },
-		func(o *Order) int { least, most := o.asked(); return min(max(least, o.Reels), most) },
-		func(o *Order) int { _, most := o.asked(); return most },
+	for _, upTo := range []func(least, ordered, most int) int{
+		func(least, _, _ int) int { return least },
+		func(least, ordered, most int) int { return min(max(least, ordered), most) },
+		func(_, _, most int) int { return most },
 	} {
 		for _, i := range e.orders {
-			n := min(made, upTo(&b.job.Orders[i])-plan.Orders[i].Reels)
+			will := b.will(i)
+			n := min(made, upTo(will.least, b.job.Orders[i].Reels, will.most)-plan.Orders[i].Reels)
 			if n > 0 {
 				plan.Orders[i].Reels += n
 				made -= n

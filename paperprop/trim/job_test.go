@@ -606,6 +606,24 @@ func TestJobPartly(t *testing.T) {
 	}
 }
 
+// Reels that are left out are none of those that are made: of two orders of one width
+// the second is left, as one above it has no room, though the first would do with none.
+func TestJobPartlyShares(t *testing.T) {
+	p := plan(t, &trim.Job{
+		Parents: []trim.Parent{{Deckle: 38, Sets: 2}}, Slitter: trim.Slitter{MostReels: 2}, Partly: true,
+		Orders: []trim.Order{{Width: 13, Reels: 3, NoneWillDo: true}, {Width: 20, Reels: 3}, {Width: 13, Reels: 2}},
+	})
+	var made []int
+	for _, o := range p.Orders {
+		made = append(made, o.Reels)
+	}
+	const above = "no room beside the orders above it"
+	left := []trim.Left{{1, 1, above}, {2, 2, above}}
+	if want := []int{2, 2, 0}; !slices.Equal(made, want) || !slices.Equal(p.Left, left) {
+		t.Errorf("made %v, left %+v, want %v, %+v", made, p.Left, want, left)
+	}
+}
+
 // A job without a plan is told which limits leave it without one.
 func TestJobImpossible(t *testing.T) {
 	over := []trim.Order{{Width: 1000, Reels: 4}, {Width: 900, Reels: 1, Least: 1, Most: 2}}
