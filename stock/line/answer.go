@@ -130,14 +130,12 @@ func (s *Solver) stream(st *stream) Stream {
 func (s *Solver) balance(name, kind string, in, out func(*stream) bool) Balance {
 	n := len(s.l.Components)
 	b := Balance{Name: name, Kind: kind, Came: make([]paperprop.MassFlow, n), Left: make([]paperprop.MassFlow, n)}
-	through := 0.0
 	for _, st := range s.b.streams {
 		if st.hidden {
 			continue
 		}
 		if in(st) {
 			b.In = append(b.In, st.name)
-			through += s.total(st)
 			for k := range b.Came {
 				b.Came[k] += paperprop.MassFlow(s.flow(st, k))
 			}
@@ -151,9 +149,9 @@ func (s *Solver) balance(name, kind string, in, out func(*stream) bool) Balance 
 	}
 	for k := range b.Came {
 		came, left := float64(b.Came[k]), float64(b.Left[k])
-		// A trace is compared with a millionth of the whole: its own digits
-		// are those of a difference.
-		d := math.Abs(came-left) / max(math.Abs(came), 1e-6*through, math.SmallestNonzeroFloat64)
+		// A trace is compared with a millionth of the largest flow of the line: its
+		// own digits are those of a difference.
+		d := math.Abs(came-left) / max(math.Abs(came), 1e-6*s.largest, math.SmallestNonzeroFloat64)
 		if !(d <= b.Closure) {
 			b.Closure = d
 		}

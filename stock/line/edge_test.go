@@ -609,6 +609,41 @@ func TestAnswerOfFailure(t *testing.T) {
 	}
 }
 
+// A place through which nothing flows is closed, and its streams have no dryness, whatever
+// the solver solved before.
+func TestNothingFlows(t *testing.T) {
+	l := readText(t, read(t, quillbeck))
+	s, err := l.NewSolver()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for figure, streams := range map[string][]string{
+		"winder.broke":         {"broke of the winder", "broke pulper"},
+		"pulper.reject-rate":   {"coarse rejects"},
+		"screen 2.reject-rate": {"screen rejects"},
+	} {
+		at, err := l.FigureNamed(figure)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Reset()
+		s.Set(at, 0)
+		if err := s.Solve(); err != nil {
+			t.Fatal(err)
+		}
+		a, err := s.Answer()
+		if err != nil || a.Closure > 1e-12 {
+			t.Errorf("%s = 0 %%: %+v, %v", figure, a, err)
+			continue
+		}
+		for _, name := range streams {
+			if total, dryness := value(t, a, name+".total"), value(t, a, name+".dryness"); total != 0 || dryness != 0 {
+				t.Errorf("%s = 0 %%: %s is %v t/h at a dryness of %v, want nothing", figure, name, total, dryness)
+			}
+		}
+	}
+}
+
 // Where a figure was solved for, it moves with the others, so that the result given
 // stays: each share is what solving again beside the figure gives.
 func TestSharesOfRoot(t *testing.T) {
