@@ -3,6 +3,7 @@ package line
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"millmaths.example/paperprop"
 )
@@ -59,7 +60,7 @@ func (s *Solver) Answer() (*Answer, error) {
 	if s.failed != nil {
 		return nil, s.failed
 	}
-	a := &Answer{Line: s.solved(), Results: s.Results(), Values: s.Values(nil), Passes: s.Passes, Error: s.Error}
+	a := &Answer{Line: s.solved(), Results: slices.Clone(s.Results()), Values: s.Values(nil), Passes: s.Passes, Error: s.Error}
 	for _, st := range s.b.streams {
 		if !st.hidden {
 			a.Streams = append(a.Streams, s.stream(st))

@@ -644,6 +644,28 @@ func TestNothingFlows(t *testing.T) {
 	}
 }
 
+// Answers of one solver are the caller's: what is done to the results of one is
+// nothing to another, nor to the solver.
+func TestAnswersApart(t *testing.T) {
+	s, err := readText(t, read(t, quillbeck)).NewSolver()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := s.Answer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	first := a.Results[0].Name
+	slices.Reverse(a.Results)
+	b, err := s.Answer()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := b.Results[0].Name; got != first || s.Results()[0].Name != first {
+		t.Errorf("the first result is %s, the solver's %s, want %s", got, s.Results()[0].Name, first)
+	}
+}
+
 // Where a figure was solved for, it moves with the others, so that the result given
 // stays: each share is what solving again beside the figure gives.
 func TestSharesOfRoot(t *testing.T) {

@@ -35,6 +35,7 @@ func withUnit(number string, u paperprop.Unit) string {
 }
 
 // Results lists what a solved line tells, streams first, in the order of [Solver.Values].
+// The slice is the solver's own, and must not be changed.
 func (s *Solver) Results() []Result {
 	if s.results == nil {
 		s.results = s.b.results()
