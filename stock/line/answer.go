@@ -1,6 +1,7 @@
 package line
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -41,6 +42,9 @@ type Balance struct {
 	Left       []paperprop.MassFlow
 	Closure    float64 // the worst difference of a component, relative
 }
+
+// errNoLine is the error of an answer that was not made by a line.
+var errNoLine = errors.New("the answer is of no line")
 
 // closed is how well every balance has to close.
 const closed = 1e-9

@@ -666,6 +666,31 @@ func TestAnswersApart(t *testing.T) {
 	}
 }
 
+// A line and an answer that nobody made are refused, or tell nothing.
+func TestZeroLine(t *testing.T) {
+	var l line.Line
+	if _, err := l.Solve(); err == nil {
+		t.Error("a line without stages is solved")
+	}
+	if texts := l.Conventions(); texts != nil {
+		t.Errorf("conventions %q, want none", texts)
+	}
+	if _, err := l.ReadWish("headbox.consistency", "1 %"); err == nil {
+		t.Error("a line without stages has a headbox")
+	}
+	if results := l.Results(); len(results) == 0 {
+		t.Error("a line without stages tells not even what is sold")
+	}
+	var a line.Answer
+	const want = "the answer is of no line"
+	if _, err := a.JSON(nil); fmt.Sprint(err) != want {
+		t.Errorf("JSON: %v, want %s", err, want)
+	}
+	if _, err := a.Steps("headbox"); fmt.Sprint(err) != want {
+		t.Errorf("Steps: %v, want %s", err, want)
+	}
+}
+
 // Where a figure was solved for, it moves with the others, so that the result given
 // stays: each share is what solving again beside the figure gives.
 func TestSharesOfRoot(t *testing.T) {

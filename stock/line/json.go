@@ -60,6 +60,9 @@ func (r *Result) json(value float64, spread *Spread) object {
 // results, the figures and the conventions. Spreads are those of the results, in
 // their order, or nil.
 func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
+	if a.Line == nil {
+		return nil, errNoLine
+	}
 	if spreads != nil && len(spreads) != len(a.Results) {
 		return nil, fmt.Errorf("%d spreads, want one for each of %d results", len(spreads), len(a.Results))
 	}

@@ -61,7 +61,8 @@ import (
 )
 
 // A Line is a machine line as its file tells it. It never changes after it was
-// read, so any number of goroutines may solve it.
+// read, so any number of goroutines may solve it. The zero Line has no stages, and is
+// refused where it is to be solved.
 type Line struct {
 	Name       string
 	File       string // "" for one that was read from no file
@@ -133,8 +134,8 @@ func (e *Error) Unwrap() error { return e.Err }
 // dry says whether a component is anything but water, which comes last.
 func (l *Line) dry(k int) bool { return k < l.water() }
 
-// water is the index of water among the components.
-func (l *Line) water() int { return len(l.Components) - 1 }
+// water is the index of water among the components; 0 of a line that has none.
+func (l *Line) water() int { return max(0, len(l.Components)-1) }
 
 // says tells whether a convention was changed to its second word.
 func (l *Line) says(convention int) bool { return l.conventions[convention] == 1 }
@@ -143,8 +144,8 @@ func (l *Line) says(convention int) bool { return l.conventions[convention] == 1
 // their defaults say.
 func (l *Line) Conventions() []string {
 	var texts []string
-	for i, c := range conventions {
-		texts = append(texts, c.about+" "+c.words[l.conventions[i]])
+	for i, word := range l.conventions {
+		texts = append(texts, conventions[i].about+" "+conventions[i].words[word])
 	}
 	return texts
 }

@@ -31,6 +31,9 @@ type Step struct {
 
 // Steps is the worked solution of a stage or tank.
 func (a *Answer) Steps(name string) (*Solution, error) {
+	if a.Line == nil {
+		return nil, errNoLine
+	}
 	var names []string
 	for i := range a.Stages {
 		b := &a.Stages[i]
