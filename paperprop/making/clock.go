@@ -132,9 +132,9 @@ func (w *Wound) wound(set int) float64 {
 const mostEnds = 1000
 
 // Ends are the moments at which its jumbos are full, but for the last; nil where
-// there are more than a thousand.
+// there are more than a thousand, or none.
 func (r *Run) Ends() []time.Time {
-	if r.Jumbos > mostEnds {
+	if r.Jumbos > mostEnds || len(r.Wound) == 0 {
 		return nil
 	}
 	all, before := r.length(), 0.0

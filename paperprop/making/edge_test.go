@@ -12,6 +12,24 @@ import (
 	"millmaths.example/paperprop/trim"
 )
 
+// A plan and a run that no book made are refused, or tell nothing.
+func TestZeroPlan(t *testing.T) {
+	var p making.Plan
+	if data, err := p.JSON(); data != nil || fmt.Sprint(err) != "the plan is of no book" {
+		t.Errorf("JSON: %s, %v", data, err)
+	}
+	if facts := p.Facts(); facts != nil {
+		t.Errorf("facts %v, want none", facts)
+	}
+	var r making.Run
+	if ends := r.Ends(); ends != nil {
+		t.Errorf("ends %v, want none", ends)
+	}
+	if cut := r.Cut(); cut != nil {
+		t.Errorf("cut %v, want none", cut)
+	}
+}
+
 // What lies on the edge of a range is taken, or refused with the figure as written.
 func TestEdges(t *testing.T) {
 	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n"}

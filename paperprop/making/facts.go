@@ -38,8 +38,12 @@ func (t Takes) List() []Taken {
 // "book".
 type Fact struct{ Of, Name, Result, Value, Unit string }
 
-// Facts lists all results, unrounded: of each run, of all, then of each order.
+// Facts lists all results, unrounded: of each run, of all, then of each order. A plan
+// of no book has none.
 func (p *Plan) Facts() []Fact {
+	if p.Book == nil {
+		return nil
+	}
 	var list []Fact
 	of, name := "", ""
 	say := func(result, value, unit string) { list = append(list, Fact{of, name, result, value, unit}) }

@@ -3,6 +3,7 @@ package making
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"time"
 
 	"millmaths.example/paperprop"
@@ -105,6 +106,9 @@ type jsonCaution struct {
 // JSON writes the plan for programs. Moments are of the mill's clock, without a
 // zone.
 func (p *Plan) JSON() ([]byte, error) {
+	if p.Book == nil {
+		return nil, errors.New("the plan is of no book")
+	}
 	out := jsonPlan{
 		Command: "making", Version: calc.Version, Name: p.Book.Name, Start: clock(p.Book.Start), Ready: clock(p.Ready),
 		Runs: []jsonRun{}, Orders: []jsonOrder{},
