@@ -174,14 +174,20 @@ func (p Parent) read() (deckle, error) {
 	return deckle{whole, whole - 2*edge}, nil
 }
 
-// check looks for limits below zero.
+// check looks for limits below zero, and for multiples that no order has.
 func (s Slitter) check() error {
 	for _, limit := range []struct {
-		name string
-		n    int
-	}{{"most reels", s.MostReels}, {"most widths", s.MostWidths}, {"set multiple", s.SetMultiple}, {"least sets", s.LeastSets}} {
+		name    string
+		n, most int
+	}{
+		{"most reels", s.MostReels, math.MaxInt}, {"most widths", s.MostWidths, math.MaxInt},
+		{"set multiple", s.SetMultiple, mostReels}, {"least sets", s.LeastSets, mostReels},
+	} {
 		if limit.n < 0 {
 			return fmt.Errorf("%s is %d, want from 0, which is no limit", limit.name, limit.n)
+		}
+		if limit.n > limit.most {
+			return fmt.Errorf("%s is %d, want at most %d", limit.name, limit.n, limit.most)
 		}
 	}
 	for _, limit := range []struct {
@@ -196,6 +202,10 @@ func (s Slitter) check() error {
 	}
 	return nil
 }
+
+// mostReels is how many reels an order may have, and so how often a pattern may have to
+// be cut.
+const mostReels = 10_000_000
 
 // mostSheets is how many sheets a reel may be wide: no trimmer cuts nearly as many.
 const mostSheets = 100
@@ -220,8 +230,8 @@ func (b *book) readOrder(o *Order) (int64, error) {
 		return 0, fmt.Errorf("sheets is %d, want from 0 to %d", o.Sheets, mostSheets)
 	case least > most:
 		return 0, fmt.Errorf("at least %d and at most %d reels, want the other way", least, most)
-	case most > 1e7:
-		return 0, fmt.Errorf("reels is %d, want at most 10000000", most)
+	case most > mostReels:
+		return 0, fmt.Errorf("reels is %d, want at most %d", most, mostReels)
 	case !isMass(o.ReelMass):
 		return 0, fmt.Errorf("the mass of a reel is %v, want above 0 kg, or 0 kg where it is not known", o.ReelMass)
 	case !isMass(o.OrderedMass):

@@ -113,6 +113,8 @@ func TestJobRefuses(t *testing.T) {
 		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{MostWidths: -2}}, "most widths is -2, want from 0, which is no limit"},
 		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{SetMultiple: -3}}, "set multiple is -3, want from 0, which is no limit"},
 		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{LeastSets: -4}}, "least sets is -4, want from 0, which is no limit"},
+		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{SetMultiple: math.MaxInt}}, "set multiple is 9223372036854775807, want at most 10000000"},
+		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{LeastSets: 10_000_001}}, "least sets is 10000001, want at most 10000000"},
 		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{Narrowest: ten}}, "slitter: width is 0.1234567891 mm, want at most 9 decimals of a mm"},
 		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{Widest: ten}}, "slitter: width is 0.1234567891 mm, want at most 9 decimals of a mm"},
 		{trim.Job{Parents: deckle(3300), Orders: six, Slitter: trim.Slitter{LeastUsed: ten}}, "slitter: width is 0.1234567891 mm, want at most 9 decimals of a mm"},
