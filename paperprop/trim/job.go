@@ -120,7 +120,7 @@ func (j *Job) read() (*book, error) {
 			continue
 		}
 		refused := &OrderError{i, j.Orders[i], err.Error()}
-		if !j.Partly {
+		if !j.Partly || !j.Orders[i].finite() {
 			return nil, refused
 		}
 		b.left = append(b.left, Left{i, j.Orders[i].Reels, refused.Reason})
@@ -244,6 +244,13 @@ func (b *book) readOrder(o *Order) (int64, error) {
 		return 0, err
 	}
 	return w, nil
+}
+
+// finite tells whether what an order says are numbers. Only a program can say otherwise,
+// and no plan could tell of it.
+func (o *Order) finite() bool {
+	sum := float64(o.Width) + float64(o.ReelMass) + float64(o.OrderedMass)
+	return sum-sum == 0
 }
 
 // isMass tells whether a mass is one, or zero. A plan adds up those of ten million reels.
@@ -938,7 +945,7 @@ func (b *book) total(plan *Plan) {
 func (o *Order) overMass(reels int) paperprop.Mass {
 	one, ordered := o.ReelMass.In(paperprop.Kilogram), o.OrderedMass.In(paperprop.Kilogram)
 	switch {
-	case one == 0:
+	case one == 0 || !isMass(o.ReelMass) || !isMass(o.OrderedMass): // of an order that is left out
 		return 0
 	case ordered == 0:
 		return paperprop.Mass(float64(reels-o.Reels)*one) * paperprop.Kilogram

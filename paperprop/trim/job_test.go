@@ -626,6 +626,29 @@ func TestJobPartlyShares(t *testing.T) {
 	}
 }
 
+// An order that is no number is refused, though the job is planned partly: no plan could
+// tell of it. A mass too large for a plan is left out, and adds up to nothing.
+func TestJobPartlyNumbers(t *testing.T) {
+	for _, test := range []struct {
+		order trim.Order
+		want  string
+	}{
+		{trim.Order{Width: paperprop.Length(math.Inf(1)), Reels: 1}, "order 1: width +Inf mm: width is +Inf mm, want at most 100000000 mm"},
+		{trim.Order{Width: 1000, Reels: 1, ReelMass: paperprop.Mass(math.NaN())}, "order 1: width 1000 mm: the mass of a reel is NaN kg, want above 0 kg, or 0 kg where it is not known"},
+		{trim.Order{Width: 1000, Reels: 1, OrderedMass: paperprop.Mass(math.Inf(-1))}, "order 1: width 1000 mm: the mass ordered is -Inf kg, want above 0 kg, or 0 kg of an order by reels"},
+		{trim.Order{Width: 1000, Reels: 12, ReelMass: math.MaxFloat64}, "<nil>"},
+	} {
+		j := &trim.Job{Parents: deckle(3300), Orders: []trim.Order{test.order, {Width: 1100, Reels: 3}}, Partly: true}
+		p, err := j.Plan(context.Background())
+		if fmt.Sprint(err) != test.want {
+			t.Errorf("%+v: error\n%v, want\n%v", test.order, err, test.want)
+		}
+		if err == nil && (p.Orders[0].OverMass != 0 || len(p.Left) != 1) {
+			t.Errorf("%+v: %+v", test.order, p)
+		}
+	}
+}
+
 // A job without a plan is told which limits leave it without one.
 func TestJobImpossible(t *testing.T) {
 	over := []trim.Order{{Width: 1000, Reels: 4}, {Width: 900, Reels: 1, Least: 1, Most: 2}}

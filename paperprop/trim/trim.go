@@ -93,7 +93,7 @@ type Job struct {
 	AnyPatterns bool
 	// Partly leaves out what can't be made, and lists it in [Plan.Left], in
 	// place of refusing the job. Of what is too much for the stock, orders at
-	// the end of the list are left out first.
+	// the end of the list are left out first. What is no number is refused.
 	Partly bool
 }
 
