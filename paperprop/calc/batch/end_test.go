@@ -92,6 +92,41 @@ func TestWriterFails(t *testing.T) {
 	atRest(t, before)
 }
 
+// half takes half of what it is given, and gives no error, as no writer may.
+type half struct{ after int }
+
+func (h *half) Write(p []byte) (int, error) {
+	if h.after--; h.after >= 0 {
+		return len(p), nil
+	}
+	return len(p) / 2, nil
+}
+
+// A writer that took less than it was given ends the work, though it says nothing.
+func TestWriterTakesLess(t *testing.T) {
+	tensile, _ := catalogue.Find("tensile")
+	text := tensileTable(20)
+	for _, job := range []batch.Job{{}, {Workers: 2}, {Together: true}} {
+		job.Calculation = tensile
+		writes := 2 // heads, rows
+		if job.Together {
+			writes = 1
+		}
+		for after := range writes {
+			if _, err := job.Run(context.Background(), bytes.NewReader(text), &half{after}); !errors.Is(err, io.ErrShortWrite) {
+				t.Errorf("%+v, half taken at call %d: %v, want %v", job, after+1, err, io.ErrShortWrite)
+			}
+		}
+	}
+	totals, err := (&batch.Job{Calculation: tensile}).Run(context.Background(), bytes.NewReader(text), io.Discard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := totals.WriteSummary(&half{}, nil, 0.95); !errors.Is(err, io.ErrShortWrite) {
+		t.Errorf("summary: %v, want %v", err, io.ErrShortWrite)
+	}
+}
+
 const fullRow = "96.4,121.4\n"
 
 // endless is a table without an end.

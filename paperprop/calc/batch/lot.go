@@ -94,8 +94,7 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 	for _, l := range all.list {
 		text = w.lotLine(text, l, &totals)
 	}
-	_, err = out.Write(text)
-	return totals, err
+	return totals, write(out, text)
 }
 
 // gather takes a row into its lot, or reports it.

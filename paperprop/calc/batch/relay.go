@@ -105,7 +105,7 @@ func (r *relay) write(b *block) {
 	if r.err != nil {
 		return
 	}
-	if _, r.err = r.out.Write(b.out); r.err != nil {
+	if r.err = write(r.out, b.out); r.err != nil {
 		r.stop(r.err)
 		return
 	}

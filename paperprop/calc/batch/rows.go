@@ -10,7 +10,15 @@ import (
 
 // writeHead writes the heads of the table and of the results, with units.
 func (p *plan) writeHead(out io.Writer, s *calc.Sheet) error {
-	_, err := out.Write(p.appendHead(nil, s))
+	return write(out, p.appendHead(nil, s))
+}
+
+// write writes all of a text, or says that out took less.
+func write(out io.Writer, text []byte) error {
+	n, err := out.Write(text)
+	if err == nil && n < len(text) {
+		err = io.ErrShortWrite
+	}
 	return err
 }
 

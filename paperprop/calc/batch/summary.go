@@ -161,8 +161,7 @@ func (t *Totals) WriteSummary(out io.Writer, by []string, confidence float64) er
 		l.statement(&statements[i], confidence)
 		l.end(&b)
 	}
-	_, err = out.Write(b.Bytes())
-	return err
+	return write(out, b.Bytes())
 }
 
 func (l *summaryLine) statement(s *Statement, confidence float64) {
