@@ -257,16 +257,22 @@ func (j *Job) ByMass() bool {
 
 // String returns "weights" or "search".
 func (p Proof) String() string {
-	if p == BySearch {
+	switch p {
+	case ByWeights:
+		return "weights"
+	case BySearch:
 		return "search"
 	}
-	return "weights"
+	return fmt.Sprintf("proof %d", uint8(p))
 }
 
 // String returns "sets" or "width".
 func (a Aim) String() string {
-	if a == LeastWidth {
+	switch a {
+	case FewestSets:
+		return "sets"
+	case LeastWidth:
 		return "width"
 	}
-	return "sets"
+	return fmt.Sprintf("aim %d", uint8(a))
 }

@@ -211,6 +211,18 @@ func TestJSON(t *testing.T) {
 	}
 }
 
+// What is neither is told as it is.
+func TestUnknownWords(t *testing.T) {
+	for got, want := range map[string]string{
+		trim.FewestSets.String(): "sets", trim.LeastWidth.String(): "width", trim.Aim(9).String(): "aim 9",
+		trim.ByWeights.String(): "weights", trim.BySearch.String(): "search", trim.Proof(9).String(): "proof 9",
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 // Where deckles are added up, the bound is a length, and sets are as many of the
 // widest as it takes at least. 33.328125 in are 846.534375 mm.
 func TestJSONWidth(t *testing.T) {
