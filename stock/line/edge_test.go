@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/stock/line"
 )
 
@@ -779,5 +780,45 @@ func TestSharesOfRoot(t *testing.T) {
 			check(r.Name, spreads[i], (high[i]-low[i])*u, (more[i]-less[i])*own)
 		}
 		check(test.solved, spreads[len(spreads)-1], (x2-x1)*u, (y2-y1)*own)
+	}
+}
+
+// A flow that is wanted to be nothing is nothing, not what rounding leaves of the flows
+// beside it; one that is little is told as it is.
+func TestFlowOfNothing(t *testing.T) {
+	for _, test := range []struct{ unknown, want string }{
+		{"fresh water.flow", "sewer.total"},
+		{"headbox.consistency", "white water to the headbox.total"},
+		{"screen 1.consistency", "white water to the screen 1.total"},
+		{"screen 2.consistency", "white water to the screen 2.total"},
+		{"pulper.consistency", "white water to the pulper.total"},
+		{"after-dryers.dryness", "evaporated, after-dryers.total"},
+		{"press.dryness", "water of the press.total"},
+	} {
+		l, err := readText(t, read(t, quillbeck)).WithAll([]calc.Pair{{Name: test.unknown, Text: "?"}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range []float64{0, 1e-6} {
+			roots, err := l.SolveFor(line.Wish{Result: test.want, Value: want})
+			if err != nil {
+				t.Errorf("%s=? for %s=%v: %v", test.unknown, test.want, want, err)
+				continue
+			}
+			a, err := roots[0].Solve()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if x := value(t, a, test.want); x != want && !(want > 0 && math.Abs(x-want) < 1e-9) {
+				t.Errorf("%s=? for %s=%v gives %v", test.unknown, test.want, want, x)
+			}
+			if want == 0 && test.want == "sewer.total" {
+				for _, name := range []string{"effluent", "effluent-per-tonne", "effluent-load.fibre"} {
+					if x := value(t, a, name); x != 0 {
+						t.Errorf("%s of a mill without effluent is %v, want 0", name, x)
+					}
+				}
+			}
+		}
 	}
 }

@@ -374,18 +374,24 @@ func (s *Solver) iterate() bool {
 	return false
 }
 
-// hold holds the solution to its equations: to a part in 1e13 of their terms,
-// after corrections where elimination lost digits.
+// held is the part of its terms to which an equation is held.
+const held = 1e-13
+
+// hold holds the solution to its equations, after corrections where elimination lost
+// digits. A flow that these equations can't tell from none is none.
 func (s *Solver) hold() bool {
-	for range 4 {
-		if s.newton.residual(s.figures, s.u) < 1e-13 {
-			return true
-		}
+	lack := s.newton.residual(s.figures, s.u)
+	for n := 0; n < 4 && !(lack < held); n++ {
 		if !s.newton.correct(s.u, s.next) {
 			return false
 		}
+		lack = s.newton.residual(s.figures, s.u)
 	}
-	return s.newton.residual(s.figures, s.u) < 1e-11
+	if !(lack < 100*held) {
+		return false
+	}
+	s.newton.silence(s.figures, s.u, held)
+	return true
 }
 
 // switchTanks turns to the make-up of a tank whose overflow came out below

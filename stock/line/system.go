@@ -93,12 +93,13 @@ type pass struct {
 	replaced []bool    // rows that holds stand in for
 	shares   []int     // unknowns that Newton passes change: shares of a tank or of a split,
 	flows    []int     // and flows
-	right    []float64 // right side of the part
+	right    []float64 // right side of the part; after residual the size of the rows
+	counts   []bool    // unknowns that are more than rounding
 	f        *lu
 }
 
 func newPass(s *system, start bool) *pass {
-	p := &pass{s: s, rhs: make([]float64, s.rows), right: make([]float64, s.rows), replaced: make([]bool, s.rows)}
+	p := &pass{s: s, rhs: make([]float64, s.rows), right: make([]float64, s.rows), counts: make([]bool, s.unknowns), replaced: make([]bool, s.rows)}
 	index := map[entry]int32{}
 	place := func(row, col int) int32 {
 		if p.replaced[row] {
@@ -270,17 +271,43 @@ func (p *pass) residual(figures, u []float64) float64 {
 		lack[q.row] -= x
 		size[q.row] += math.Abs(x)
 	}
-	worst, largest := 0.0, 0.0
+	largest := 0.0
 	for _, x := range size {
 		largest = max(largest, x)
 	}
+	worst := 0.0
 	for i, x := range lack {
 		// A row of traces has no digits of its own.
-		if e := math.Abs(x) / max(size[i], 1e-7*largest); !(e <= worst) {
+		size[i] = max(size[i], 1e-7*largest)
+		if e := math.Abs(x) / size[i]; !(e <= worst) {
 			worst = e
 		}
 	}
 	return worst
+}
+
+// silence makes nothing of the unknowns that a residual just reckoned can't tell from
+// nothing: in no row do they count for more than the part of its terms that is given.
+// What is left where one flow takes all of another is the rounding of both.
+func (p *pass) silence(figures, u []float64, part float64) {
+	clear(p.counts)
+	for i := range p.s.terms {
+		t := &p.s.terms[i]
+		if math.Abs(t.at(figures)*u[t.col]) > part*p.right[t.row] {
+			p.counts[t.col] = true
+		}
+	}
+	for i := range p.s.products {
+		q := &p.s.products[i]
+		if math.Abs(q.factor*u[q.held]*u[q.flow]) > part*p.right[q.row] {
+			p.counts[q.held], p.counts[q.flow] = true, true
+		}
+	}
+	for i, counts := range p.counts {
+		if !counts {
+			u[i] = 0
+		}
+	}
 }
 
 // correct takes from u the error that a residual shows: the order of
