@@ -86,11 +86,24 @@ func (l *Line) Factors() []string {
 
 // isFactor looks for a product or quotient of which a name is one side.
 func (l *Line) isFactor(name *ast.Ident) bool {
+	return l.holds(func(b *ast.BinaryExpr) bool {
+		return (b.Op == token.MUL || b.Op == token.QUO) && (ast.Unparen(b.X) == name || ast.Unparen(b.Y) == name)
+	})
+}
+
+// Divides says whether a name stands by itself below the stroke of a quotient.
+func (l *Line) Divides(name string) bool {
+	return l.holds(func(b *ast.BinaryExpr) bool {
+		id, ok := ast.Unparen(b.Y).(*ast.Ident)
+		return b.Op == token.QUO && ok && id.Name == name
+	})
+}
+
+func (l *Line) holds(is func(b *ast.BinaryExpr) bool) bool {
 	found := false
 	ast.Inspect(l.expr, func(n ast.Node) bool {
-		if b, ok := n.(*ast.BinaryExpr); ok && (b.Op == token.MUL || b.Op == token.QUO) {
-			found = found || ast.Unparen(b.X) == name || ast.Unparen(b.Y) == name
-		}
+		b, ok := n.(*ast.BinaryExpr)
+		found = found || ok && is(b)
 		return !found
 	})
 	return found
@@ -98,11 +111,17 @@ func (l *Line) isFactor(name *ast.Ident) bool {
 
 // Substitute writes the right side with a text for each name that has one.
 func (l *Line) Substitute(text func(name string) (string, bool)) string {
+	return l.Replace(func(name string, alone bool) (string, bool) { return text(name) })
+}
+
+// Replace is Substitute, but tells of each name whether it stands alone, in
+// parentheses or between commas: what stands there needs none of its own.
+func (l *Line) Replace(text func(name string, alone bool) (string, bool)) string {
 	var b strings.Builder
 	last := 0
 	for id := range l.variables() {
-		if t, ok := text(id.Name); ok {
-			at := int(id.Pos()) - 1
+		at := int(id.Pos()) - 1
+		if t, ok := text(id.Name, l.alone(at, at+len(id.Name))); ok {
 			b.WriteString(l.body[last:at])
 			b.WriteString(t)
 			last = at + len(id.Name)
@@ -110,6 +129,13 @@ func (l *Line) Substitute(text func(name string) (string, bool)) string {
 	}
 	b.WriteString(l.body[last:])
 	return b.String()
+}
+
+// alone says whether nothing stands beside a part of the right side.
+func (l *Line) alone(from, to int) bool {
+	before, after := strings.TrimRight(l.body[:from], " "), strings.TrimLeft(l.body[to:], " ")
+	return (before == "" || strings.HasSuffix(before, "(") || strings.HasSuffix(before, ",")) &&
+		(after == "" || strings.HasPrefix(after, ")") || strings.HasPrefix(after, ","))
 }
 
 // variables yields the names that stand for values, not those of functions

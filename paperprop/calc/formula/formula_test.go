@@ -324,3 +324,38 @@ func TestEmptyValues(t *testing.T) {
 		}
 	}
 }
+
+// A name alone in its parentheses, or between commas, is told from one beside others.
+func TestReplace(t *testing.T) {
+	for text, want := range map[string]string{
+		"y = sum(a)/a": "sum(<a>)/(a)", "y = pow( a , b + 1)": "pow( <a> , (b) + 1)", "y = a": "<a>", "y = -a": "-(a)", "y = max(a, 0)*2": "max(<a>, 0)*2",
+	} {
+		line, err := formula.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := line.Replace(func(name string, alone bool) (string, bool) {
+			if alone {
+				return "<" + name + ">", true
+			}
+			return "(" + name + ")", true
+		})
+		if got != want {
+			t.Errorf("%s: %s, want %s", text, got, want)
+		}
+	}
+}
+
+func TestDivides(t *testing.T) {
+	for text, want := range map[string]bool{
+		"y = b/a": true, "y = b/(a)": true, "y = exp(1 - b/a)": true, "y = a/b": false, "y = b/(a*2)": false, "y = a": false, "y = b*a": false,
+	} {
+		line, err := formula.Parse(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := line.Divides("a"); got != want {
+			t.Errorf("%s: a divides: %v, want %v", text, got, want)
+		}
+	}
+}
