@@ -498,3 +498,23 @@ func FuzzParseUnit(f *testing.F) {
 		}
 	})
 }
+
+// A unit is told again only where it was written as another of the same size.
+func TestSpelled(t *testing.T) {
+	for _, test := range []struct {
+		text string
+		want bool
+	}{
+		{"112 kN/m", true}, {"112 N/mm", false}, {"120 g/m²", true}, {"120 g/m2", true}, {"20 °C", true}, {"3 ± 0.1 %", true}, {"168 µm", true},
+		{"2 kPa·s", true},
+	} {
+		_, text, _ := strings.Cut(test.text, " ")
+		u, err := paperprop.ParseUnit(strings.TrimPrefix(text, "± 0.1 "))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := u.Spelled(test.text); got != test.want {
+			t.Errorf("%q spells %s: %v, want %v", test.text, u, got, test.want)
+		}
+	}
+}

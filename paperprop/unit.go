@@ -30,6 +30,13 @@ func (u Unit) String() string {
 	return u.u.name
 }
 
+// Spelled says whether a text holds the unit as String writes it, in plain letters or
+// typographic ones: N/mm is kN/m, but no reader sees that.
+func (u Unit) Spelled(text string) bool {
+	plain := func(t string) string { return strings.ReplaceAll(normal(t), ".", " ") }
+	return strings.Contains(plain(text), plain(u.String()))
+}
+
 // IsZero says whether u is no unit at all.
 func (u Unit) IsZero() bool { return u.u == nil }
 

@@ -2,6 +2,7 @@ package calc
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"sort"
 	"strings"
@@ -107,7 +108,7 @@ func givenLine(c *Cell) (GivenLine, bool) {
 		line.Written = c.Word()
 	case c.given:
 		line.Written = c.text
-		if c.text == "" || c.Kind != nil && c.unit != c.PrintUnit() {
+		if c.text == "" || c.Kind != nil && c.unit != c.PrintUnit() || !pure(c.unit) && !c.unit.Spelled(c.text) {
 			line.Value = c.short()
 		}
 	case c.Need == Defaulted && c.Present():
@@ -229,60 +230,70 @@ func (s *Sheet) steps() ([]Step, error) {
 	if err != nil {
 		return nil, err
 	}
-	values := s.Values()
-	found := s.lineResults(lines, values)
+	w := s.way(lines)
 	var steps []Step
-	for _, line := range lines {
-		if in := s.bySymbol(line.Name, s.In); in != nil && in.given {
-			continue // one of several forms of a formula: this one was given
+	for i, line := range lines {
+		if s.shown(line, lines, w) && !s.roundAbout(line, lines[i+1:]) {
+			steps = append(steps, s.step(line, w))
 		}
-		if s.bySymbol(line.Name, slices.Concat(s.In, s.Out, s.between)) == nil && slices.ContainsFunc(s.Out, func(c *Cell) bool { return c.Symbol == line.Name }) {
-			continue // its result is absent
-		}
-		if !complete(line, values) && slices.ContainsFunc(lines, func(l *formula.Line) bool {
-			return l.Name == line.Name && complete(l, values)
-		}) {
-			continue // another form, for other inputs
-		}
-		texts := s.texts(line, values)
-		step := Step{Formula: line.Text, Line: line, Values: texts}
-		step.Substituted = line.Substitute(func(name string) (string, bool) {
-			text, ok := texts[name]
-			return bracketed(text), ok
-		})
-		if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
-			step.Result = out.join(tenDigits)
-		} else if v, ok := found[line.Name]; ok && !v.List {
-			step.Result = paperprop.People(v.Numbers[0])
-			if v.Dimension != (paperprop.Dimension{}) {
-				step.Result += " " + v.Dimension.String()
-			}
-		}
-		steps = append(steps, step)
 	}
 	return steps, nil
 }
 
+// shown says whether a line is a step of the solution.
+func (s *Sheet) shown(line *formula.Line, lines []*formula.Line, w *way) bool {
+	if in := s.bySymbol(line.Name, s.In); in != nil && in.given {
+		return false // one of several forms of a formula: this one was given
+	}
+	if s.bySymbol(line.Name, slices.Concat(s.In, s.Out, s.between)) == nil && slices.ContainsFunc(s.Out, func(c *Cell) bool { return c.Symbol == line.Name }) {
+		return false // its result is absent
+	}
+	// Another form may be the one for these inputs.
+	return complete(line, w.values) || !slices.ContainsFunc(lines, func(l *formula.Line) bool {
+		return l.Name == line.Name && complete(l, w.values)
+	})
+}
+
+func (s *Sheet) step(line *formula.Line, w *way) Step {
+	texts := s.texts(line, w)
+	step := Step{Formula: line.Text, Line: line, Values: texts}
+	step.Substituted = line.Replace(func(name string, alone bool) (string, bool) {
+		text, ok := texts[name]
+		if !alone {
+			text = bracketed(text)
+		}
+		return text, ok
+	})
+	if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
+		step.Result = out.join(tenDigits)
+	} else if _, ok := w.found[line.Name]; ok {
+		step.Result, _ = w.text(line.Name)
+	}
+	return step
+}
+
 // texts are the values of the names of a line, as they stand in a substitution.
-func (s *Sheet) texts(line *formula.Line, values formula.Values) map[string]string {
+func (s *Sheet) texts(line *formula.Line, w *way) map[string]string {
 	texts := map[string]string{}
+	maps.Copy(texts, s.leftOutAsZero(line, w))
 	factors := line.Factors()
 	for _, name := range line.Names() {
 		if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
 			texts[name] = c.short()
-			if c.isTemperature() && slices.Contains(factors, name) {
-				texts[name] = paperprop.People(c.coherent().Numbers[0]) + " K"
+			// A mean of temperatures weighted in a sum is one on their own scale.
+			if c.isTemperature() && (slices.Contains(factors, name) && c.Shape != List || line.Divides(name)) {
+				texts[name] = peopleText(c.coherent()) + " K"
 			}
-		} else if v, ok := values[name]; ok && v.Dimension == (paperprop.Dimension{}) && !v.List {
-			texts[name] = paperprop.People(v.Numbers[0])
+		} else if text, ok := w.text(name); ok {
+			texts[name] = text
 		}
 	}
 	return texts
 }
 
-// isTemperature says whether the cell is one temperature, whose scale begins above zero.
+// isTemperature says whether the cell is a temperature, whose scale begins above zero.
 func (c *Cell) isTemperature() bool {
-	if c.Kind == nil || c.Shape == List {
+	if c.Kind == nil {
 		return false
 	}
 	_, offset := c.Kind.Canonical().SI()
