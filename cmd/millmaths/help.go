@@ -66,7 +66,7 @@ is "[9.5 13.2] %", or @FILE:HEAD, a column of a table; a range is "3..5 %" or
 	for _, caution := range info.Cautions {
 		fmt.Fprintf(out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
 	}
-	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
+	fmt.Fprintf(out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
 	return nil
 }
 
@@ -305,7 +305,7 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	for _, caution := range info.Cautions {
 		fmt.Fprintf(t.out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
 	}
-	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
+	fmt.Fprintf(t.out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
 	return explainExample(t, c)
 }
 

@@ -284,7 +284,7 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 		fmt.Fprintf(t.out, "  %s\n", wrapped(text, "  "))
 	}
 	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf(
-		"Check: the balance of each component closes to %s over the mill, to %s in the worst of %d places (relative; 1e-09 is the most that is taken).",
+		"Check: the balance of each component closes to %s over the mill, to %s in the worst of %d places (relative; 1e-9 is the most that is taken).",
 		small(s.Whole.Closure), small(s.Closure), len(s.Stages)), "  "))
 }
 

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"millmaths.example/paperprop/calc"
 )
@@ -12,7 +13,7 @@ import (
 // solutionText writes a worked solution for a terminal.
 func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	fmt.Fprintf(out, "%s\n\nGiven\n", w.Title)
-	printRows(out, givenRows(w, "  "))
+	printGiven(out, givenRows(w, "  "))
 	if w.Solved != "" {
 		fmt.Fprintf(out, "\nSolved for\n  %s\n", wrapped(w.Solved, "  "))
 	}
@@ -21,10 +22,12 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	}
 	for _, step := range w.Steps {
 		name, _, _ := strings.Cut(step.Formula, "=")
-		indent := "  " + strings.Repeat(" ", len(name))
-		fmt.Fprintf(out, "  %s\n%s= %s\n", step.Formula, indent, step.Substituted)
-		if step.Result != "" {
-			fmt.Fprintf(out, "%s= %s\n", indent, step.Result)
+		for i, line := range stepLines(step) {
+			if i == 0 {
+				fmt.Fprintf(out, "  %s\n", line)
+				continue
+			}
+			fmt.Fprintf(out, "  %s= %s\n", strings.Repeat(" ", len(name)), folded(line, len(name)+4))
 		}
 	}
 	if w.Method != "" {
@@ -43,8 +46,86 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 		fmt.Fprintln(out)
 	}
 	printFindings(out, found)
-	fmt.Fprintf(out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", w.Source, w.Status), "  "))
+	fmt.Fprintf(out, "\n%s\n", wrapped("Source: "+w.Status.Cite(w.Source), "  "))
 	return nil
+}
+
+// longestGiven is how long a value may be to stand in the table of what was given.
+const longestGiven = 60
+
+// printGiven prints the rows of givenRows, a long list below them.
+func printGiven(out io.Writer, rows [][]string) {
+	var long strings.Builder
+	for _, row := range rows {
+		if len(row[1]) > longestGiven {
+			column := len(row[0]) + len(" = ")
+			fmt.Fprintf(&long, "%s = %s\n", row[0], wrappedAt(row[1], column))
+			row[1] = "(below)"
+		}
+	}
+	printRows(out, rows)
+	fmt.Fprint(out, long.String())
+}
+
+// stepLines are the formula of a step, what it is with its values, and its result; none
+// that says again what stands above it.
+func stepLines(step calc.Step) []string {
+	lines := []string{step.Formula}
+	_, said, _ := strings.Cut(step.Formula, "=")
+	said = strings.TrimSpace(said)
+	for _, line := range []string{step.Substituted, step.Result} {
+		if line != "" && line != said {
+			lines, said = append(lines, line), line
+		}
+	}
+	return lines
+}
+
+// folded breaks a formula that begins in a column where it is wider than the terminal:
+// before a sign, after a comma, between the members of a list.
+func folded(text string, column int) string {
+	var b strings.Builder
+	for {
+		at := foldAt(text, width-column)
+		if at == 0 {
+			b.WriteString(text)
+			return b.String()
+		}
+		b.WriteString(strings.TrimRight(text[:at], " ") + "\n" + strings.Repeat(" ", column))
+		text = strings.TrimLeft(text[at:], " ")
+	}
+}
+
+// foldAt is where to break a formula so that what stands before fits, or is as short as
+// may be; 0 where it fits or can't be broken. A product or a list is broken where no sum
+// ends.
+func foldAt(text string, room int) int {
+	if utf8.RuneCountInString(text) <= room {
+		return 0
+	}
+	last, within := 0, 0
+	bracket := strings.IndexAny(text, "[]")
+	list := bracket >= 0 && text[bracket] == ']' // one that was broken before
+	for i, c := range text {
+		if i > 0 && max(last, within) > 0 && utf8.RuneCountInString(text[:i]) > room {
+			break
+		}
+		if c == '[' || c == ']' {
+			list = c == '['
+		}
+		rest := text[i:]
+		switch {
+		case i == 0:
+		case c == '*' || c == ' ' && list:
+			within = i
+		case c == ' ' && text[i-1] == ',' || strings.HasPrefix(rest, " + ") || strings.HasPrefix(rest, " - "):
+			last = i
+		}
+	}
+	if last < room/3 {
+		return max(last, within)
+	}
+	return last
 }
 
 func givenRows(w *calc.Solution, indent string) [][]string {
@@ -115,9 +196,12 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 	}
 	fmt.Fprintf(out, "\n## Solution\n\n")
 	for _, step := range w.Steps {
-		fmt.Fprintf(out, "```\n%s\n  = %s\n", step.Formula, step.Substituted)
-		if step.Result != "" {
-			fmt.Fprintf(out, "  = %s\n", step.Result)
+		fmt.Fprint(out, "```\n")
+		for i, line := range stepLines(step) {
+			if i > 0 {
+				line = "  = " + folded(line, len("  = "))
+			}
+			fmt.Fprintln(out, line)
 		}
 		fmt.Fprint(out, "```\n\n")
 	}
@@ -144,7 +228,7 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 	for _, c := range w.Cautions {
 		fmt.Fprintf(out, "\n**Caution**: %s\n", c.Text)
 	}
-	fmt.Fprintf(out, "\nSource: %s (%s)\n", w.Source, w.Status)
+	fmt.Fprintf(out, "\nSource: %s\n", w.Status.Cite(w.Source))
 	return nil
 }
 

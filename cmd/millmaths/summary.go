@@ -71,7 +71,7 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 	for _, c := range info.Cautions {
 		fmt.Fprintf(t.out, "- **Caution**: %s\n", c.Text)
 	}
-	_, err = fmt.Fprintf(t.out, "- source: %s (%s)\n\n", info.Source, info.Status)
+	_, err = fmt.Fprintf(t.out, "- source: %s\n\n", info.Status.Cite(info.Source))
 	return err
 }
 

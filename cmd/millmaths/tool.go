@@ -67,7 +67,7 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 	}
 	fmt.Fprintf(t.out, "## %s\n\n", info.Title)
 	markdownTable(t.out, []string{"result", "value"}, rows)
-	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s (%s)\n\n", info.Method, info.Source, info.Status)
+	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s\n\n", info.Method, info.Status.Cite(info.Source))
 	return nil
 }
 
@@ -369,7 +369,7 @@ func toolHelp(t *terminal, tool *calc.Tool) error {
 	fmt.Fprintln(t.out, "\nOptions")
 	printRows(t.out, rows)
 	fmt.Fprintf(t.out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
-	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Source: %s (%s)", info.Source, info.Status), "  "))
+	fmt.Fprintf(t.out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
 	return nil
 }
 

@@ -45,6 +45,7 @@ package calc
 
 import (
 	"math"
+	"strings"
 	"sync"
 	"sync/atomic"
 )
@@ -62,6 +63,12 @@ const (
 	CommonPractice Status = "common-practice" // a balance or rule of the trade, no source
 	Memory         Status = "memory"          // remembered, not seen
 )
+
+// Cite writes a source with its status, which a source that ends with it says once.
+func (s Status) Cite(source string) string {
+	status := " (" + string(s) + ")"
+	return strings.TrimSuffix(source, status) + status
+}
 
 // A Calculation is a description seen from outside, without its types. A
 // [Tool] is one too: its Info says so, and it is run by its own Run.

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+// A student reads a worked solution aloud: every number has its unit, every symbol its
+// value, and nothing is said twice.
+func TestStepsRead(t *testing.T) {
+	for _, test := range []struct {
+		command string
+		want    []string // lines that stand in it
+		not     []string
+	}{
+		{`grubbs --value "[34.5 33.9 34.8 28.6 34.1] N" --side either`, []string{
+			"      = 33.18 N\n", "    = 2.58399 N\n", " - 33.18 N)/2.58399 N\n",
+		}, nil},
+		{`grubbs --value "[20 21 24 20.5] degC" --side either`, []string{"      = 21.375 degC\n", "    = 1.79699 K\n"}, nil},
+		{`grubbs --value "[20 21 24 20.5]" --side either`, []string{"      = 21.375\n", "    = 1.79699\n"}, nil},
+		{`line-fit --x "[2.1 2.9 3.8 4.6 5.2] %" --y "[2.0 2.85 3.75 4.7 5.15] N"`, []string{
+			"      = 3.72 %\n", "      = 3.69 N\n", "       = 6.268 %2\n", "    = 1.033982131 N/%\n",
+			"    = 3.69 N + (1.03398 N/%)*(0 % - 3.72 %)\n",
+		}, []string{"x_0 - 3.72", "(x_0)"}},
+		{`line-fit --x "[2.1 2.9 3.8 4.6 5.2] %" --y "[2.0 2.85 3.75 4.7 5.15] N" --origin "4 %"`, []string{"    = 3.69 N + (1.03398 N/%)*(4 % - 3.72 %)\n"}, nil},
+		{`line-prediction --x "[2 3 4] mm" --y "[20 31 40] degC" --at "3 mm"`, []string{"      = 30.3333 degC\n", "    = 10 K/mm\n"}, nil},
+		{`compare-samples --first-value "[2.31 2.24 2.42] kN/m" --second-value "[2.19 2.33] kN/m"`, []string{"      = 0.00274444 (kN/m)2\n"}, nil},
+		{`fibre-fines --class-length "[0.1 0.3] mm" --class-count "[3 2]" --fines-limit "0.2 mm"`, []string{
+			"    = [1 0]\n", "      = sum([1 0]*[3 2])/sum([3 2])\n",
+		}, nil},
+		// A temperature below a stroke counts from absolute zero, in a list too; a mean of
+		// temperatures is one on their own scale.
+		{`h-factor --time "[0 90 180] min" --temperature "[80 170 170] degC"`, []string{
+			"    = exp(43.2 - 16115 K/[353.15 443.15 443.15] K)\n", "    = [0.0878462 930.143 930.143]\n",
+		}, []string{"before(k)\n", "[80 170 170] degC)"}},
+		{`mean-steam-temperature --gauge-pressure "[0.4 1.8] bar(g)" --cylinders "[10 14]"`, []string{
+			"      = sum([10 14]*[109.572 131.347] degC)/sum([10 14])\n",
+		}, nil},
+		// Of two forms that turn about each other one is left.
+		{`equilibrium-moisture --temperature "23 degC" --relative-humidity "50 %" --model tryding`, []string{"  w = u/(1 + u)\n"}, []string{"  u = w/(1 - w)\n"}},
+		{`equilibrium-moisture --temperature "23 degC" --moisture "8 %" --model tryding`, []string{"  u = w/(1 - w)\n"}, []string{"  w = u/(1 + u)\n"}},
+		{`white-point --condition C/2`, []string{"  X_n = 98.07\n  Z_n = 118.22\n  Y_n = 100\n"}, nil},
+		{`bending-resistance --force "38 mN" --grammage "121.4 g/m2"`, []string{"  F_b = F\n      = 38 mN\n  F_i", "      = 38 mN/pow(121.4 g/m2, 3)\n"}, nil},
+		{`stock-density --consistency "4.2 %" --temperature "48 degC"`, nil, []string{"0 %/(0 "}}, // no share of a filler whose density is 0
+		{`tensile-stiffness --slope "112 N/mm" --span "100 mm" --thickness "168 um" --grammage "121.4 g/m²"`, []string{"  k  112 N/mm = 112 kN/m  "}, []string{"g/m² = "}},
+		{`recycled-property --new-value "52 N.m/g" --plateau-value "34 N.m/g" --decay 0.55 --recovered-share "80 %"`, []string{"  y_0  52 N.m/g = 52 kN.m/kg  "}, nil},
+		{`critical-difference --repeatability-limit "0.06 kN/m" --reproducibility-limit "0.15 kN/m"`, []string{"Source: ISO 5725-6:1994 clause 4.2 (memory)\n"}, []string{"(memory) (memory)"}},
+	} {
+		r := called("", append(words(test.command), "--steps")...)
+		if r.Status != done {
+			t.Errorf("%s --steps: exit %d, %s", test.command, r.Status, r.Err)
+		}
+		for _, want := range test.want {
+			if !strings.Contains(r.Out, want) {
+				t.Errorf("%s --steps lacks %q:\n%s", test.command, want, r.Out)
+			}
+		}
+		for _, not := range test.not {
+			if strings.Contains(r.Out, not) {
+				t.Errorf("%s --steps has %q:\n%s", test.command, not, r.Out)
+			}
+		}
+	}
+}
+
+// A formula goes on below where it is wider than the terminal, and a list of what was
+// given stands there whole.
+func TestStepsFit(t *testing.T) {
+	long := "[" + strings.TrimSpace(strings.Repeat("38.5 39.25 ", 20)) + "] g"
+	for _, command := range []string{
+		`mixing-temperature --mass-flow "[120 480] t/h" --consistency "[4.0 0.19] %" --temperature "[55 42] degC" --fibre-heat-capacity "1.4 kJ/(kg K)"`,
+		`compare-samples --first-value "[2.31 2.24 2.42 2.28 2.36] kN/m" --second-value "[2.19 2.33 2.07 2.20] kN/m"`,
+		`replicates --value "` + long + `"`,
+	} {
+		r := called("", append(words(command), "--steps")...)
+		if r.Status != done {
+			t.Errorf("%s --steps: exit %d, %s", command, r.Status, r.Err)
+		}
+		for line := range strings.Lines(r.Out) {
+			if line = strings.TrimSuffix(line, "\n"); len([]rune(line)) > width {
+				t.Errorf("%s --steps has a line of %d: %q", command, len([]rune(line)), line)
+			}
+		}
+		if strings.Contains(command, long) && !strings.Contains(strings.Join(strings.Fields(r.Out), " "), "x = "+long) {
+			t.Errorf("%s --steps does not tell what was given:\n%s", command, r.Out)
+		}
+	}
+}
+
+func TestFolded(t *testing.T) {
+	for _, test := range []struct{ text, want string }{
+		{strings.Repeat("a", 90), strings.Repeat("a", 90)},
+		{strings.Repeat("a", 75) + " + b", strings.Repeat("a", 75) + "\n  + b"},
+		{strings.Repeat("a", 75) + "*bcd", strings.Repeat("a", 75) + "\n  *bcd"},
+		{"pow(" + strings.Repeat("a", 70) + ", 0.5)", "pow(" + strings.Repeat("a", 70) + ",\n  0.5)"},
+		{"a - " + strings.Repeat("b", 90) + " + c", "a\n  - " + strings.Repeat("b", 90) + "\n  + c"},
+		{"[" + strings.Repeat("1234 ", 17) + "5] g", "[" + strings.Repeat("1234 ", 14) + "1234\n  1234 1234 5] g"},
+	} {
+		if got := folded(test.text, 2); got != test.want {
+			t.Errorf("%q is folded as %q, want %q", test.text, got, test.want)
+		}
+	}
+}
