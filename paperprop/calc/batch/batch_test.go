@@ -348,6 +348,23 @@ func TestUnitWithoutHead(t *testing.T) {
 	}
 }
 
+// Beside numbers in the unit of the head a value with ± is in that unit too.
+func TestUncertainInUnitOfHead(t *testing.T) {
+	a := run(t, "md-cd", batch.Job{Workers: 1, Constants: []calc.Pair{{Name: "cd-value", Text: "2 N"}}},
+		"md-value [N]\n5 ± 0.1 N\n5 ± 0.1\n5 ± 0.1 kN\n5 ± 1 %\n0.005 kN\n")
+	const other = "more than a number, in another unit than that of the column, want a number in N"
+	want := []string{`4:1: md-value "5 ± 0.1 kN": ` + other, `5:1: md-value "5 ± 1 %": ` + other}
+	lines := a.lines()
+	if a.err != nil || len(lines) != 6 || !slices.Equal(a.told, want) {
+		t.Fatalf("%v\n%s\ntold %q,\nwant %q", a.err, a.out, a.told, want)
+	}
+	for _, i := range []int{1, 2, 5} {
+		if !strings.Contains(lines[i], ",2.5,3.16228,") { // 5 over 2, and the root of 10
+			t.Errorf("row %d is %q, want 2.5 and 3.16228", i, lines[i])
+		}
+	}
+}
+
 // In a file with decimal commas a point is never taken for a decimal sign.
 func TestDecimalComma(t *testing.T) {
 	const want = `"2,00","20,0","2,04",`

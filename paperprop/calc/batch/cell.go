@@ -165,6 +165,7 @@ var (
 	errEither    = errors.New("one number with its thousands parted, or several readings")
 	errPoint     = errors.New("a point where the decimal sign is a comma")
 	errOwnUnit   = errors.New("a unit in a column that has none")
+	errOtherUnit = errors.New("more than a number, in another unit than that of the column")
 )
 
 // number reads a number that may have its thousands parted.
@@ -294,12 +295,7 @@ func (col *column) set(c *calc.Cell, text string) error {
 		}
 		return errOwnUnit // 5 % is no 0.05 of what the cells above may be
 	case named && c.Kind == nil:
-		x, _, err := paperprop.Convert(text, col.unit.String())
-		if err != nil {
-			return err
-		}
-		put(c, x)
-		return nil
+		return col.setInUnit(c, text)
 	}
 	if err := c.Set(text); err != nil {
 		return err
@@ -307,6 +303,21 @@ func (col *column) set(c *calc.Cell, text string) error {
 	own, other := col.unit.Currency(), c.WrittenIn().Currency()
 	if own != "" && other != "" && own != other {
 		return &paperprop.ConversionError{From: c.WrittenIn(), To: col.unit}
+	}
+	return nil
+}
+
+// setInUnit gives a text with a unit to an input that takes any: a number is brought
+// into the unit of the column, and what is more than one has to be in it.
+func (col *column) setInUnit(c *calc.Cell, text string) error {
+	x, _, err := paperprop.Convert(text, col.unit.String())
+	switch {
+	case err == nil:
+		put(c, x)
+	case c.Set(text) != nil:
+		return err
+	case c.WrittenIn() != col.unit:
+		return errOtherUnit
 	}
 	return nil
 }
@@ -334,7 +345,7 @@ func reason(err error) error {
 	var unit *paperprop.UnitError
 	var conversion *paperprop.ConversionError
 	switch {
-	case err == errOwnUnit:
+	case err == errOwnUnit, err == errOtherUnit:
 		return err
 	case errors.As(err, &conversion):
 		return conversion
