@@ -185,8 +185,12 @@ func (c *Cell) rangeErrorAt(v float64, member int) error {
 	if c.Whole && v != math.Trunc(v) && v >= c.Low && v <= c.High {
 		return &WholeError{Input: name, Value: v, Text: text}
 	}
+	low, high := c.Low, c.High
+	if c.Kind == nil && !unit.IsZero() { // a Value keeps the number of its unit
+		v, low, high = unit.From(v), unit.From(low), unit.From(high)
+	}
 	return &paperprop.RangeError{
-		Input: name, Kind: c.Kind, Value: v, Min: c.Low, Max: c.High,
+		Input: name, Kind: c.Kind, Value: v, Min: low, Max: high,
 		AboveMin: c.AboveLow, BelowMax: c.BelowHigh, Unit: unit, Text: text,
 	}
 }

@@ -147,6 +147,7 @@ type Refusal struct {
 
 	written string         // as the person wrote it, where that is known
 	unit    paperprop.Unit // in which the person wrote the input
+	numbers paperprop.Unit // of a Value, the unit of its numbers
 	got     fmt.Stringer
 	want    string
 	args    []fmt.Stringer
@@ -204,6 +205,9 @@ func (e *Refusal) text(q fmt.Stringer) string {
 	}
 	if strings.Contains(q.String(), "Inf") {
 		return "beyond all numbers"
+	}
+	if _, number := q.(paperprop.Ratio); number && !e.numbers.IsZero() {
+		return withUnit(q.String(), e.numbers)
 	}
 	own, ok := q.(interface{ Kind() *paperprop.Kind })
 	if !ok || e.unit.IsZero() {

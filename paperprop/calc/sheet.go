@@ -281,6 +281,8 @@ func (s *Sheet) asWritten(err error) error {
 			unit, text := in.written()
 			if in.Kind != nil {
 				err.unit = unit
+			} else {
+				err.numbers = in.relatedUnit()
 			}
 			if text != "" {
 				err.Written(text)

@@ -1,6 +1,8 @@
 package lab
 
 import (
+	"errors"
+
 	"github.com/shopspring/decimal"
 
 	"millmaths.example/paperprop"
@@ -100,6 +102,9 @@ func (s Shares) compute() (SharesResult, error) {
 		parts[i] = result.Exact(p)
 	}
 	exact, err := result.Shares(parts, result.Exact(float64(s.Step)))
+	if refused := (*result.InputError)(nil); errors.As(err, &refused) && refused.Input == "step" {
+		return SharesResult{}, calc.Refuse("step", s.Step, "a step that divides 100 %% without a rest, such as %v", paperprop.Fraction(0.1*paperprop.Percent))
+	}
 	if err != nil {
 		return SharesResult{}, err
 	}
