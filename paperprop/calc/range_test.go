@@ -108,9 +108,13 @@ func TestRangeRefuses(t *testing.T) {
 			t.Errorf("%s: %v, want in it %s", test.text, err, test.want)
 		}
 	}
-	for name, f := range map[string]*Field{"a list": {Name: "x", Shape: List}, "a word": {Name: "x", Shape: Word}, "a value of any unit": {Name: "x", Relation: "any"}} {
-		if _, err := f.Range("3..5 %"); err == nil || !strings.Contains(err.Error(), "only one quantity can run through a range") {
-			t.Errorf("%s: %v", name, err)
+	for want, f := range map[string]*Field{
+		`x "3..5 %": a list can't run through a range, want its values, such as [5 6 7] and their unit`: {Name: "x", Shape: List},
+		`x "3..5 %": a word can't run through a range, want even or away`:                               {Name: "x", Shape: Word, Choices: []string{"even", "away"}},
+		`x "3..5 %": an input of any unit can't run through a range, want one value with its unit`:      {Name: "x", Relation: "any"},
+	} {
+		if _, err := f.Range("3..5 %"); err == nil || err.Error() != want {
+			t.Errorf("%v, want %s", err, want)
 		}
 	}
 	list := fieldOf(t, "Consistency", "%")

@@ -45,9 +45,22 @@ func (c *Cell) Range(text string) (Range, error) {
 	return r, nil
 }
 
+// cantRun says why an input takes no range, and what it takes.
+func (c *Cell) cantRun() error {
+	switch {
+	case c.Shape == Word:
+		return fmt.Errorf("a word can't run through a range, want %s", orList(c.Choices))
+	case c.Shape != One:
+		return errors.New("a list can't run through a range, want its values, such as [5 6 7] and their unit")
+	case c.Kind == nil:
+		return errors.New("an input of any unit can't run through a range, want one value with its unit")
+	}
+	return nil
+}
+
 func (c *Cell) readRange(text string) (Range, error) {
-	if c.Shape != One || c.Kind == nil {
-		return Range{}, errors.New("only one quantity can run through a range")
+	if err := c.cantRun(); err != nil {
+		return Range{}, err
 	}
 	span, step, stepped := strings.Cut(text, " by ")
 	from, to, _ := strings.Cut(span, "..")

@@ -443,7 +443,7 @@ func (c *Cell) split(text string) (numbers []string, unit string, bracket bool, 
 	}
 	_, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
 	rest = strings.TrimSpace(rest)
-	if c.hasUnit(rest) {
+	if rest == "1" || c.hasUnit(rest) { // 1 is a unit, of many an input not
 		numbers, unit = numbers[:1], rest
 	}
 	return numbers, unit, false, nil
