@@ -114,8 +114,7 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 				if ranged.Name != "" {
 					return usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged.Name, s.Name)}
 				}
-				ranged = s
-				s.Text = "?" // as yet; what fixes the size may be another figure than in the file
+				ranged = s // what fixes the size may be another figure than in the file
 			}
 			set = append(set, s)
 		}

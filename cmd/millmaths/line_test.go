@@ -87,7 +87,7 @@ func TestLineRefused(t *testing.T) {
 			`--set headbox.consistency is given twice: "0.8 %" and "0.9 %", want one`},
 		{[]string{quillbeckLine, "--set", "headbox.consistency=0.8 %", "--set", "headbox.consistency=0.7..0.9 %"}, misused, "is given twice"},
 		{[]string{quillbeckLine, "--set", "size.reel=13..14 t/h", "--set", "size.speed=600 m/min"}, failed,
-			"size is fixed by size.reel = ? and size.speed = 600 m/min at once: one is free, the others follow"},
+			"size is fixed by size.reel = 13..14 t/h and size.speed = 600 m/min at once: one is free, the others follow"},
 		{[]string{quillbeckLine, "--set", "size.reel=13..14 m/min"}, failed, `size.reel "13..14 m/min"`},
 		{[]string{quillbeckLine, "--set", "size.reel=13 t/h", "--set", "size.speed=600 m/min"}, failed,
 			"size is fixed by size.reel = 13 t/h and size.speed = 600 m/min at once: one is free, the others follow"},

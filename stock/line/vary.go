@@ -36,7 +36,7 @@ func (l *Line) With(name, text string) (*Line, error) {
 
 // WithAll returns the line with other texts for several figures, each as With
 // takes it. They are told at once: as in a file, a figure has one text, and one
-// figure fixes the size.
+// figure fixes the size. One that runs through a range is not known as yet.
 func (l *Line) WithAll(set []calc.Pair) (*Line, error) {
 	var size *calc.Pair
 	for i := range set {
@@ -57,6 +57,9 @@ func (l *Line) WithAll(set []calc.Pair) (*Line, error) {
 	changed := l
 	for _, s := range set {
 		var err error
+		if calc.IsRange(s.Text) {
+			s.Text = "?"
+		}
 		if changed, err = changed.With(s.Name, s.Text); err != nil {
 			return nil, err
 		}
