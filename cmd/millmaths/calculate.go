@@ -260,9 +260,10 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	}
 	for _, p := range o.given {
 		text := p.Text
-		if name, ok := strings.CutPrefix(text, "@"); ok {
+		file, ofFile := strings.CutPrefix(text, "@")
+		if ofFile {
 			var err error
-			if text, err = t.listText(name); err != nil {
+			if text, err = t.listText(file); err != nil {
 				return fmt.Errorf("%s: %w", p.Name, err)
 			}
 		} else if cell, ok := s.Input(p.Name); ok && calc.IsRange(text) {
@@ -276,7 +277,9 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 			o.sweep, o.sweepRange = cell, r
 			continue
 		}
-		if err := s.Set(p.Name, text); err != nil {
+		if err := s.Set(p.Name, text); err != nil && ofFile {
+			return fmt.Errorf("%s: %w", shown(file), err)
+		} else if err != nil {
 			return err
 		}
 	}

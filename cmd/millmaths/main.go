@@ -205,6 +205,7 @@ func commandNames() []string {
 
 // unknown names what is nearest to a name that is not there, and the list of
 // calculations that a word turns up in.
+// Of a few names all are told where none is near.
 func unknown(what, name string, names []string) error {
 	told := fmt.Sprintf("unknown %s %q", what, name)
 	near := calc.Nearest(name, names)
@@ -214,6 +215,8 @@ func unknown(what, name string, names []string) error {
 	switch {
 	case what != "output" && turnsUp(name):
 		told += "; millmaths list " + name + " shows what has to do with it"
+	case len(near) == 0 && what == "output":
+		told += ", want one of " + strings.Join(names, ", ")
 	case len(near) == 0:
 		told += "; millmaths list shows all calculations"
 	}

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -99,5 +101,17 @@ func TestFolded(t *testing.T) {
 		if got := folded(test.text, 2); got != test.want {
 			t.Errorf("%q is folded as %q, want %q", test.text, got, test.want)
 		}
+	}
+}
+
+// What is wrong with a list that stands in a file is told with the file.
+func TestListInFile(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "flows.txt")
+	if err := os.WriteFile(name, []byte("1\n2\nx\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	r := called("", "blend", "--mass-flow", "@"+name, "--consistency", "[1 2] %")
+	if want := "millmaths: " + name + `: mass-flow "[1 2] x": unknown unit "x"`; r.Status != failed || !strings.HasPrefix(r.Err, want) {
+		t.Errorf("exit %d, %s, want %s", r.Status, r.Err, want)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -32,10 +33,13 @@ func convert(_ context.Context, args []string, t *terminal) error {
 				"in millmaths schema NAME; others are composed: oz/yd2, lb/(h ft2).\n")
 			return nil
 		default:
+			if strings.HasPrefix(a, "--") {
+				return usageError{fmt.Errorf("convert has no %s: it has --full and --help", a)}
+			}
 			words = append(words, a)
 		}
 	}
-	if len(words) < 2 {
+	if len(words) < 2 || slices.Contains(words, "") {
 		return usageError{fmt.Errorf("convert takes a value and units: millmaths convert \"42 lb/1000ft2\" g/m2")}
 	}
 	for _, unit := range words[1:] {
