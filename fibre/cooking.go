@@ -90,6 +90,7 @@ var cookingLiquor = &calc.Description[CookingLiquor, CookingLiquorResult]{
 		"C_ta = k_b*(C_h + C_s + C_c)",
 		"x_s = C_s/(C_h + C_s)",
 	},
+	Method:  "k_b is 1 where basis and to-basis are one, 79.99353856/61.97853856 from na2o to naoh, and the inverse of that back",
 	Source:  "definitions of the trade; 2 NaOH 79.99353856 for 1 Na2O 61.97853856, from standard atomic weights",
 	Status:  calc.CommonPractice,
 	Example: "basis=na2o; to-basis=na2o; sodium-hydroxide=90 g/L; sodium-sulphide=35 g/L; sodium-carbonate=22 g/L",

@@ -110,7 +110,7 @@ var limitingViscosity = &calc.Description[LimitingViscosity, LimitingViscosityRe
 	Title:   "Limiting viscosity number",
 	Answers: "What the limiting viscosity number of cellulose is, from the viscosity of one solution.",
 	Formula: []string{"eta_r = 1 + x*pow(10, k_m*x)", "eta_0 = x/C"},
-	Method:  "x is the root of the first line, found by Newton's method in logarithms",
+	Method:  "x is the root of eta_r = 1 + x*pow(10, k_m*x), found by Newton's method in logarithms",
 	Source:  "ISO 5351, Martin's equation with 0.13 (memory)",
 	Status:  calc.Memory,
 	Example: "viscosity-ratio=8.20; concentration=0.0036 g/mL",

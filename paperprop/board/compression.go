@@ -61,7 +61,7 @@ var boxCompression = &calc.Description[BoxCompression, BoxCompressionResult]{
 	Status:  calc.Published,
 	Example: "edge-crush=4.9 kN/m; perimeter=1.32 m; thickness=3.9 mm; height=220 mm",
 	Mistakes: []string{
-		"The perimeter in m with the thickness in mm is wrong by 31.6: a public note does that; units are converted here.",
+		"The perimeter in m with the thickness in mm is wrong by a factor of 31.6: a public note does that; units are converted here.",
 		"Moisture, time, stacking pattern, print and handling all take off from this: see stacking before anything is stacked.",
 		"Not for double wall, die-cut boxes, or boxes that lean on what is in them.",
 	},

@@ -156,7 +156,7 @@ var flatCrush = &calc.Description[FlatCrush, FlatCrushResult]{
 	Example: "force=845 N; area=64.5 cm2",
 	Mistakes: []string{
 		"Not for double wall nor microflute (ISO 3035, published).",
-		"The area is that of the cutter: 32.2 or 64.5 cm2 (memory), which differ by two.",
+		"The area is that of the cutter: 32.2 or 64.5 cm2 (memory), one twice the other.",
 	},
 	Compute: FlatCrush.compute,
 	Fields: func(f *calc.Form, in *FlatCrush, out *FlatCrushResult) {

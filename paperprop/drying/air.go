@@ -139,7 +139,7 @@ var humidAir = &calc.Description[HumidAir, HumidAirResult]{
 
 // Atmosphere is the air's own pressure at a height.
 type Atmosphere struct {
-	Altitude paperprop.Length // above the sea, −5000 to 11000 m
+	Altitude paperprop.Length // above sea level, −5000 to 11000 m
 }
 
 // AtmosphereResult is that pressure.
@@ -164,12 +164,12 @@ var atmosphere = &calc.Description[Atmosphere, AtmosphereResult]{
 	Status:  calc.Published,
 	Example: "altitude=380 m",
 	Mistakes: []string{
-		"Weather moves it by some 3 %: where it matters, read a barometer that is not reduced to the sea.",
+		"Weather moves it by some 3 %: where it matters, read a barometer that is not reduced to sea level.",
 		"At 1000 m a steam gauge of 1 bar(g) is 1.9 bar(a), not 2.",
 	},
 	Compute: Atmosphere.compute,
 	Fields: func(f *calc.Form, in *Atmosphere, out *AtmosphereResult) {
-		calc.In(f, &in.Altitude, "altitude", "H", "m", "above the sea").From(-5000).UpTo(11000)
+		calc.In(f, &in.Altitude, "altitude", "H", "m", "above sea level").From(-5000).UpTo(11000)
 		calc.Out(f, &out.AtmosphericPressure, "atmospheric-pressure", "p_a", "bar(a)", "of the standard atmosphere")
 	},
 }

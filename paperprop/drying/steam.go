@@ -69,7 +69,7 @@ var steam = &calc.Description[Steam, SteamResult]{
 	Example: "gauge-pressure=1.8 bar(g)",
 	Mistakes: []string{
 		"Gauge is not absolute: at 3 bar(g) steam has 143.7 degC, at 3 bar(a) 133.5 degC.",
-		"At 1500 m the atmosphere is 0.85 bar: a gauge of 1 bar(g) is then 1.85 bar(a), 2.7 K colder than at the sea.",
+		"At 1500 m the atmosphere is 0.85 bar: a gauge of 1 bar(g) is then 1.85 bar(a), 2.7 K colder than at sea level.",
 		"First dryers run below the atmosphere: their gauge pressure is negative.",
 	},
 	Cautions: []*calc.Caution{&calc.Steam},

@@ -63,7 +63,7 @@ func atMoisture(x float64, moisture, to paperprop.Moisture) (dry, moist float64)
 
 const dryMatterStays = "balance of dry matter"
 
-var addingPoints = []string{"Adding points is wrong: 100 g/m2 at 5 % is 105.56 g/m2 at 10 %, not 105."}
+var addingPoints = []string{"Adding points is wrong: what is 100 at 5 % is 105.56 at 10 %, not 105, in g/m2 as in kg."}
 
 var grammageAtMoisture = &calc.Description[GrammageAtMoisture, GrammageAtMoistureResult]{
 	Name:     "grammage-at-moisture",

@@ -69,7 +69,7 @@ var moistureLot = &calc.Description[MoistureLot, MoistureLotResult]{
 		calc.Out(f, &out.Moisture, "moisture", "w", "%", "mean of the pieces").
 			Report(tenthOfPercent(), "ISO 287: mean of the pieces, with their spread", calc.Memory)
 		calc.Out(f, &out.PooledMoisture, "pooled-moisture", "w_m", "%", "of all pieces together, by mass")
-		calc.Out(f, &out.MoistureRange, "moisture-range", "w_r", "%", "highest less lowest, in percent of moist mass")
+		calc.Out(f, &out.MoistureRange, "moisture-range", "w_r", "%", "highest less lowest, in per cent of moist mass")
 	},
 }
 

@@ -48,7 +48,7 @@ var tear = &calc.Description[Tear, TearResult]{
 	Example: "reading=24 gf; pendulum-factor=16; plies=4; grammage=115 g/m2",
 	Mistakes: []string{
 		"A scale in gf is given in gf; T 414 takes it times 9.81 mN (memory).",
-		"Index and factor differ by 10.2, and some pages mix them.",
+		"Index and factor differ by a factor of 10.2, and some pages mix them.",
 	},
 	Compute: Tear.compute,
 	Fields: func(f *calc.Form, in *Tear, out *TearResult) {
@@ -102,7 +102,7 @@ var tearIndex = &calc.Description[TearIndex, TearIndexResult]{
 	Status:  calc.Published,
 	Example: "tearing-force=812 mN; grammage=121.4 g/m2",
 	Mistakes: []string{
-		"That page prints the factor as 100 mN/(g/m2), 9.8 times too large: the factor takes gf, and 1 of it is 0.0980665 of the index.",
+		"The page named as the source prints the factor as 100 mN/(g/m2), 9.8 times too large: the factor takes gf, and 1 of it is 0.0980665 of the index.",
 		"The force is that of one sheet, not of the four torn together.",
 	},
 	Compute: TearIndex.compute,
@@ -148,7 +148,7 @@ var tearEnergy = &calc.Description[TearEnergy, TearEnergyResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "energy=0.28 J; tear-length=43 mm; plies=4; path-ratio=1",
-		Why:    "as work over the length torn alone, as the words of that page have it, the force is twice as large",
+		Why:    "as work over the length torn alone, as the words of the page have it that is the source, the force is twice as large",
 	}},
 	Compute: TearEnergy.compute,
 	Fields: func(f *calc.Form, in *TearEnergy, out *TearEnergyResult) {
