@@ -8,6 +8,9 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
+var hotFurnace = calc.Caution{Code: "hot-furnace", Text: "A furnace and a crucible out of it burn long after they glow, and what is lit in it smokes: " +
+	"tongs, gloves, eye protection, the hood; the laboratory's own rules, local codes and licensed practice come first."}
+
 // Ash is what ignition leaves of a sample.
 type Ash struct {
 	ResidueMass         paperprop.Mass        // without the crucible, at most the dry sample
@@ -54,7 +57,8 @@ var ash = &calc.Description[Ash, AshResult]{
 		Inputs: "residue-mass=0.1185 g; mass=1.5000 g; moisture=6.0 %; ignition-temperature=900 degC",
 		Why:    "the same sheet at 900 degC, if all its ash is carbonate: 56.03 % of it.",
 	}},
-	Compute: Ash.compute,
+	Cautions: []*calc.Caution{&hotFurnace},
+	Compute:  Ash.compute,
 	Fields: func(f *calc.Form, in *Ash, out *AshResult) {
 		calc.In(f, &in.ResidueMass, "residue-mass", "m_r", "g", "after ignition, without the crucible").From(0)
 		calc.In(f, &in.Mass, "mass", "m", "g", "of the sample as weighed").Above(0)
