@@ -41,6 +41,9 @@ func TestStepsRead(t *testing.T) {
 		// Of two forms that turn about each other one is left.
 		{`equilibrium-moisture --temperature "23 degC" --relative-humidity "50 %" --model tryding`, []string{"  w = u/(1 + u)\n"}, []string{"  u = w/(1 - w)\n"}},
 		{`equilibrium-moisture --temperature "23 degC" --moisture "8 %" --model tryding`, []string{"  u = w/(1 - w)\n"}, []string{"  w = u/(1 + u)\n"}},
+		// What any value of a stretch gives is solved for as the stretch.
+		{`desorption-heat --dryness-in ? --moisture-out "7.5 %" --temperature "90 degC" --model heikkila --sorption-heat-per-dry "12.216815124747848 kJ/kg"`,
+			[]string{"  d_in  0 to 59.4989 %     dryness-in             solved for\n"}, []string{"e-3"}},
 		{`white-point --condition C/2`, []string{"  X_n = 98.07\n  Z_n = 118.22\n  Y_n = 100\n"}, nil},
 		{`bending-resistance --force "38 mN" --grammage "121.4 g/m2"`, []string{"  F_b = F\n      = 38 mN\n  F_i", "      = 38 mN/pow(121.4 g/m2, 3)\n"}, nil},
 		{`stock-density --consistency "4.2 %" --temperature "48 degC"`, nil, []string{"0 %/(0 "}}, // no share of a filler whose density is 0

@@ -349,6 +349,9 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 		}
 		if !c.output {
 			line.Rule = "solved for"
+			if r := s.Roots[0]; r.Low != r.High { // every value between gives the output
+				line.Full, line.Reported = r.People(), r.People()
+			}
 		}
 		for _, u := range uncertainties {
 			if u.Cell == c && line.Budget == nil && !c.Stepped {
