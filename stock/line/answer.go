@@ -98,6 +98,15 @@ func (s *Solver) Answer() (*Answer, error) {
 	return a, nil
 }
 
+// largest is the largest flow of the last solution, in t/h.
+func (s *Solver) largest() float64 {
+	most := 0.0
+	for _, st := range s.b.streams {
+		most = max(most, math.Abs(s.total(st)))
+	}
+	return most
+}
+
 // solved is the line with the figures of the last solution: those that were set since
 // it was read are told as they are now.
 func (s *Solver) solved() *Line {
@@ -152,11 +161,12 @@ func (s *Solver) balance(name, kind string, in, out func(*stream) bool) Balance 
 			}
 		}
 	}
+	// A trace is compared with a millionth of the largest flow of the line: its own
+	// digits are those of a difference.
+	trace := max(1e-6*s.largest(), math.SmallestNonzeroFloat64)
 	for k := range b.Came {
 		came, left := float64(b.Came[k]), float64(b.Left[k])
-		// A trace is compared with a millionth of the largest flow of the line: its
-		// own digits are those of a difference.
-		d := math.Abs(came-left) / max(math.Abs(came), 1e-6*s.largest, math.SmallestNonzeroFloat64)
+		d := math.Abs(came-left) / max(math.Abs(came), trace)
 		if !(d <= b.Closure) {
 			b.Closure = d
 		}

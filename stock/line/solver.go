@@ -22,7 +22,6 @@ type Solver struct {
 	results   []Result
 	failed    error     // of the last call of Solve
 	solution  []float64 // the figures of the last solution
-	largest   float64   // flow of it, in t/h
 
 	Passes int     // of the last solution
 	Error  float64 // of it, relative: the change that one more pass would make
@@ -148,30 +147,7 @@ func (s *Solver) solve() error {
 		copy(s.reference, s.u)
 		s.refers = true
 	}
-	s.clear()
 	return nil
-}
-
-// nothing is what rounding leaves of a flow that is none, at most, of the largest.
-const nothing = 1e-16
-
-// clear makes flows that are but rounding zero, lest a stream of none have a dryness.
-func (s *Solver) clear() {
-	s.largest = 0
-	for _, st := range s.b.streams {
-		s.largest = max(s.largest, math.Abs(s.total(st)))
-	}
-	clear := func(col int) {
-		if col != absent && math.Abs(s.u[col]) < nothing*s.largest {
-			s.u[col] = 0
-		}
-	}
-	for _, st := range s.b.streams {
-		clear(st.draw)
-		for _, col := range st.flows {
-			clear(col)
-		}
-	}
 }
 
 // steady solves the equations with every tank at its overflow or its make-up, as it
