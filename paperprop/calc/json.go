@@ -208,6 +208,9 @@ func valueText(raw json.RawMessage, isList bool) (string, error) {
 		var texts []string
 		plain := true
 		for _, m := range list {
+			if m[0] == '[' { // brackets may be many, and each would read those within it
+				return "", errJSONValue
+			}
 			text, err := valueText(m, false)
 			if err != nil {
 				return "", err
