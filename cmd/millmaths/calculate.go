@@ -69,6 +69,14 @@ type options struct {
 	sweepRange calc.Range
 }
 
+// oneForm refuses two forms of one result.
+func oneForm(json, csv, steps bool) error {
+	if json && csv || json && steps || csv && steps {
+		return errors.New("want one of --json, --csv and --steps")
+	}
+	return nil
+}
+
 // csvUsage tells whose digits are rounded: the rows of a range are reported ones, as
 // those of a batch are; beside one result of a calculation stands what is reported.
 const csvUsage = "for tables, unrounded; a range as reported, unrounded with --full"
@@ -121,6 +129,9 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 	}
 	if o.steps != "" && o.steps != "text" && o.steps != "markdown" {
 		return usageError{fmt.Errorf("--steps=%s, want --steps or --steps=markdown", o.steps)}
+	}
+	if err := oneForm(o.json, o.csv, o.steps != ""); err != nil {
+		return usageError{err}
 	}
 	err := o.run(ctx, c, t)
 	if err != nil && o.json && !errors.Is(err, context.Canceled) {

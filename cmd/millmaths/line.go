@@ -79,15 +79,10 @@ func lineCommand(ctx context.Context, args []string, t *terminal) error {
 
 // fits refuses what cannot be asked together.
 func (o *lineOptions) fits(files int) error {
-	faces := 0
-	for _, asked := range []bool{o.json, o.csv, o.worked} {
-		if asked {
-			faces++
-		}
+	if err := oneForm(o.json, o.csv, o.worked); err != nil {
+		return err
 	}
 	switch {
-	case faces > 1:
-		return errors.New("want one of --json, --csv and --steps")
 	case files == 2 && (o.worked || o.plot != "" || o.want != "" || o.json):
 		return errors.New("two files are compared in a table or with --csv")
 	case files == 1 && o.differences:

@@ -113,6 +113,9 @@ func TestRefusals(t *testing.T) {
 		{`propagate --csv --model y=2*a --method first-order --a "1 g"`, misused, `propagate has no --csv: a tool has --json and --steps=markdown`},
 		{`propagate --model y=2*a --method first-order --a "1 g" --steps=pdf`, misused, `propagate has no --steps: a tool has --json and --steps=markdown`},
 		{`dilution --steps=pdf`, misused, `--steps=pdf, want --steps or --steps=markdown`},
+		{`dilution --json --csv`, misused, `want one of --json, --csv and --steps`},
+		{`dilution --steps --json`, misused, `want one of --json, --csv and --steps`},
+		{`dilution --csv --steps=markdown`, misused, `want one of --json, --csv and --steps`},
 	} {
 		r := called("", words(test.command)...)
 		if r.Status != test.status || r.Err != "millmaths: "+test.err+"\n" || r.Out != "" {
