@@ -204,8 +204,7 @@ func commandNames() []string {
 }
 
 // unknown names what is nearest to a name that is not there, and the list of
-// calculations that a word turns up in.
-// Of a few names all are told where none is near.
+// calculations that a word turns up in. Of outputs all are told where none is near.
 func unknown(what, name string, names []string) error {
 	told := fmt.Sprintf("unknown %s %q", what, name)
 	near := calc.Nearest(name, names)

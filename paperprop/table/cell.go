@@ -165,9 +165,10 @@ func beginsFooter(cell []byte) bool {
 	return false
 }
 
-// isFooterName tells whether a cell is the name of a summary. What follows a bracket, a colon or an equals sign is left out of
-// the comparison, and points, commas, hyphens and spaces too. A single letter counts in
-// lower case alone: specimens and sides of the sheet are called S and N.
+// isFooterName tells whether a cell is the name of a summary. What follows a bracket, a
+// colon or an equals sign is left out of the comparison, and points, commas, hyphens and
+// spaces too. A single letter counts in lower case alone: specimens and sides of the
+// sheet are called S and N.
 func isFooterName(cell []byte) bool {
 	const longest = 40
 	var room [longest]byte
