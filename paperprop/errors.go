@@ -170,7 +170,7 @@ func (e *RangeError) wanted() string {
 }
 
 func (e *RangeError) people(v float64) string {
-	return withUnit(People(e.Unit.To(v)), e.Unit)
+	return WithUnit(People(e.Unit.To(v)), e.Unit)
 }
 
 // bound is a bound as a person reads it, or to twelve digits where rounding would take
@@ -180,13 +180,15 @@ func (e *RangeError) bound(v float64) string {
 	read, err := ParseNumber(People(exact))
 	if err == nil && (v == e.Max && value > exact && value <= read || v == e.Min && value < exact && value >= read) {
 		if twelve, err := strconv.ParseFloat(strconv.FormatFloat(exact, 'e', 11, 64), 64); err == nil {
-			return withUnit(string(AppendShort(nil, twelve)), e.Unit)
+			return WithUnit(string(AppendShort(nil, twelve)), e.Unit)
 		}
 	}
 	return e.people(v)
 }
 
-func withUnit(number string, u Unit) string {
+// WithUnit writes a number that is a text already with its unit behind it: "4 %". Of the
+// unit 1, and of none, it is the number alone.
+func WithUnit(number string, u Unit) string {
 	if text := u.String(); text != "" && text != "1" {
 		return number + " " + text
 	}

@@ -316,7 +316,7 @@ func (o *lineOptions) number(x float64, u paperprop.Unit) string {
 	if o.full {
 		number = string(paperprop.AppendShort(nil, x))
 	}
-	return withUnit(number, u)
+	return paperprop.WithUnit(number, u)
 }
 
 // spread writes a standard uncertainty with two digits.

@@ -57,7 +57,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 		w.printText(t)
 	}
 	if last := w.xs[len(w.xs)-1]; o.sweepRange.Short {
-		t.say("the range ends at %s: its step does not lead to the end", withUnit(paperprop.People(last), w.unit))
+		t.say("the range ends at %s: its step does not lead to the end", paperprop.WithUnit(paperprop.People(last), w.unit))
 	}
 	for _, c := range s.In {
 		if c.Uncertain() {
@@ -135,7 +135,7 @@ func (p *sweptPoint) add(o *options, c *calc.Cell) {
 		return
 	}
 	u := c.PrintUnit()
-	p.values = append(p.values, strings.TrimSuffix(o.value(c), withUnit("", u)))
+	p.values = append(p.values, strings.TrimSuffix(o.value(c), paperprop.WithUnit("", u)))
 	p.numbers = append(p.numbers, c.In(c.Number(), u))
 }
 
@@ -152,13 +152,6 @@ func headOf(name string, u paperprop.Unit) string {
 		return name + " [" + text + "]"
 	}
 	return name
-}
-
-func withUnit(number string, u paperprop.Unit) string {
-	if text := u.String(); text != "" && text != "1" {
-		return number + " " + text
-	}
-	return number
 }
 
 func (w *swept) rows() [][]string {
@@ -186,7 +179,7 @@ func (w *swept) printText(t *terminal) {
 	printTable(t.out, plain)
 	for i, p := range w.points {
 		if row := rows[i+1]; p.refused != nil {
-			t.say("%s = %s: %s", w.input.Name, withUnit(row[0], w.unit), row[1])
+			t.say("%s = %s: %s", w.input.Name, paperprop.WithUnit(row[0], w.unit), row[1])
 		}
 	}
 }

@@ -428,7 +428,7 @@ func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Un
 		}
 		if !c.Tolerance.takes(g, w) {
 			return &Failure{
-				Got:        withUnit(string(paperprop.AppendShort(nil, shown)), unit),
+				Got:        paperprop.WithUnit(string(paperprop.AppendShort(nil, shown)), unit),
 				Difference: paperprop.People(g - w),
 			}
 		}
@@ -474,7 +474,7 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 		}
 		if !c.Tolerance.takes(x, want) {
 			return &Failure{
-				Got: withUnit(string(paperprop.AppendShort(nil, x)), unit), Want: p.Text, Difference: paperprop.People(x - want),
+				Got: paperprop.WithUnit(string(paperprop.AppendShort(nil, x)), unit), Want: p.Text, Difference: paperprop.People(x - want),
 			}
 		}
 	}
@@ -549,10 +549,10 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 		}
 		got, err := a.Unit.Convert(x, unit)
 		if err != nil {
-			return &Failure{Got: withUnit(paperprop.People(x), a.Unit)}
+			return &Failure{Got: paperprop.WithUnit(paperprop.People(x), a.Unit)}
 		}
 		if !c.Tolerance.takes(got, want) {
-			return &Failure{Got: withUnit(string(paperprop.AppendShort(nil, x)), a.Unit), Difference: paperprop.People(got - want)}
+			return &Failure{Got: paperprop.WithUnit(string(paperprop.AppendShort(nil, x)), a.Unit), Difference: paperprop.People(got - want)}
 		}
 	}
 	return nil

@@ -207,7 +207,7 @@ func (e *Refusal) text(q fmt.Stringer) string {
 		return "beyond all numbers"
 	}
 	if _, number := q.(paperprop.Ratio); number && !e.numbers.IsZero() {
-		return withUnit(q.String(), e.numbers)
+		return paperprop.WithUnit(q.String(), e.numbers)
 	}
 	own, ok := q.(interface{ Kind() *paperprop.Kind })
 	if !ok || e.unit.IsZero() {

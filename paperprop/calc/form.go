@@ -77,14 +77,7 @@ func (f *Field) Default() string {
 
 // people writes a canonical value for a person to read, in the unit u.
 func people(v float64, u paperprop.Unit) string {
-	return withUnit(paperprop.People(u.To(v)), u)
-}
-
-func withUnit(number string, u paperprop.Unit) string {
-	if text := u.String(); text != "" && text != "1" {
-		return number + " " + text
-	}
-	return number
+	return paperprop.WithUnit(paperprop.People(u.To(v)), u)
 }
 
 // A Form takes the fields of a calculation, bound to one pair of structs.
@@ -270,7 +263,7 @@ func (t total) check() error {
 		return nil
 	}
 	u := t.cell.Unit
-	all := withUnit(fmt.Sprintf("%.12g", u.To(sum)), u) + " in all" // more digits than people want, lest it read as the total
+	all := paperprop.WithUnit(fmt.Sprintf("%.12g", u.To(sum)), u) + " in all" // more digits than people want, lest it read as the total
 	return &Refusal{Input: t.cell.Name, written: all, want: "%v within %v", args: []fmt.Stringer{words(people(t.of, u)), words(people(t.within, u))}}
 }
 
@@ -348,7 +341,7 @@ func (in *Input) UpTo(high float64) *Input {
 
 // Head is the name with the unit of what was given, for the axis of a picture.
 func (in *Input) Head() string {
-	if unit := withUnit("", in.cell.PrintUnit()); unit != "" {
+	if unit := paperprop.WithUnit("", in.cell.PrintUnit()); unit != "" {
 		return in.cell.Name + " [" + strings.TrimSpace(unit) + "]"
 	}
 	return in.cell.Name

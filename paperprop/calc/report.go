@@ -20,11 +20,11 @@ func (c *Cell) Reported() string {
 		return c.Word()
 	}
 	if c.Shape == Text {
-		return withUnit(c.Word(), c.PrintUnit())
+		return paperprop.WithUnit(c.Word(), c.PrintUnit())
 	}
 	u := c.PrintUnit()
 	if c.exact != nil {
-		return withUnit(c.exactText(), u)
+		return paperprop.WithUnit(c.exactText(), u)
 	}
 	return c.join(func(x float64) string {
 		if rule := c.Field.Report.For(x); !rule.IsZero() {
@@ -102,7 +102,7 @@ func (c *Cell) Full() string {
 	if c.Kind != nil && c.Shape == One {
 		return c.Kind.Format(c.Number(), c.PrintUnit())
 	}
-	return withUnit(c.FullNumber(), c.PrintUnit())
+	return paperprop.WithUnit(c.FullNumber(), c.PrintUnit())
 }
 
 // FullNumber is Full without the unit, always in the unit to print in.
@@ -130,7 +130,7 @@ func (c *Cell) digits(v float64, u paperprop.Unit) string {
 // writing a number.
 func (c *Cell) join(write func(x float64) string) string {
 	u := c.PrintUnit()
-	return withUnit(c.joinNumbers(func(v float64) string { return write(c.In(v, u)) }), u)
+	return paperprop.WithUnit(c.joinNumbers(func(v float64) string { return write(c.In(v, u)) }), u)
 }
 
 // joinNumbers writes the canonical numbers of a cell, a list in brackets.
@@ -201,9 +201,9 @@ func (c *Cell) Spread(u float64) string {
 	unit := c.PrintUnit()
 	if c.Kind != nil {
 		d := unit.Difference()
-		return withUnit(twoFigures(d.To(u)), d)
+		return paperprop.WithUnit(twoFigures(d.To(u)), d)
 	}
-	return withUnit(twoFigures(u), unit.Difference())
+	return paperprop.WithUnit(twoFigures(u), unit.Difference())
 }
 
 // ToPlaceOf writes a result to the place of the second digit of its standard
@@ -214,7 +214,7 @@ func (c *Cell) ToPlaceOf(u float64) string {
 		return c.Reported()
 	}
 	place := int32(math.Floor(math.Log10(u))) - 1
-	return withUnit(result.StepOf(1, place, result.Even).Round(c.Printed()), c.PrintUnit())
+	return paperprop.WithUnit(result.StepOf(1, place, result.Even).Round(c.Printed()), c.PrintUnit())
 }
 
 func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(x) }

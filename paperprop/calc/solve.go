@@ -564,5 +564,5 @@ func (r Root) People() string {
 // people writes a number of the cell for a person to read.
 func (c *Cell) people(v float64) string {
 	u := c.PrintUnit()
-	return withUnit(paperprop.People(c.In(v, u)), u)
+	return paperprop.WithUnit(paperprop.People(c.In(v, u)), u)
 }

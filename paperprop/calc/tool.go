@@ -117,9 +117,9 @@ func (a Answer) join(write func(x float64) string) string {
 		texts = append(texts, write(x))
 	}
 	if a.List != nil {
-		return withUnit("["+strings.Join(texts, " ")+"]", a.Unit)
+		return paperprop.WithUnit("["+strings.Join(texts, " ")+"]", a.Unit)
 	}
-	return withUnit(texts[0], a.Unit)
+	return paperprop.WithUnit(texts[0], a.Unit)
 }
 
 // Restate turns the answer into another unit.

@@ -24,14 +24,7 @@ func (r *Result) In(value float64) float64 { return r.Unit.To(value) }
 
 // Text writes a canonical value as a person reads it.
 func (r *Result) Text(value float64) string {
-	return withUnit(paperprop.People(r.In(value)), r.Unit)
-}
-
-func withUnit(number string, u paperprop.Unit) string {
-	if text := u.String(); text != "" && text != "1" {
-		return number + " " + text
-	}
-	return number
+	return paperprop.WithUnit(paperprop.People(r.In(value)), r.Unit)
 }
 
 // Results lists what a solved line tells, streams first, in the order of [Solver.Values].

@@ -110,7 +110,7 @@ func (l *Line) withValue(i int, x float64) *Line {
 	changed.Figures = append([]Figure(nil), l.Figures...)
 	f := &changed.Figures[i]
 	f.Value, f.Unknown = x, false
-	f.Text = withUnit(paperprop.People(f.Field.Unit.To(x)), f.Field.Unit)
+	f.Text = paperprop.WithUnit(paperprop.People(f.Field.Unit.To(x)), f.Field.Unit)
 	return &changed
 }
 

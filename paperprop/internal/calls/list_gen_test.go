@@ -116,6 +116,7 @@ var functions = []function{
 	{"paperprop.ParseVolumeFlow", reflect.ValueOf(paperprop.ParseVolumeFlow)},
 	{"paperprop.People", reflect.ValueOf(paperprop.People)},
 	{"paperprop.ReadNumber", reflect.ValueOf(paperprop.ReadNumber)},
+	{"paperprop.WithUnit", reflect.ValueOf(paperprop.WithUnit)},
 	{"formula.List", reflect.ValueOf(formula.List)},
 	{"formula.Number", reflect.ValueOf(formula.Number)},
 	{"formula.Parse", reflect.ValueOf(formula.Parse)},
