@@ -49,6 +49,8 @@ func TestStepsRead(t *testing.T) {
 		{`stock-density --consistency "4.2 %" --temperature "48 degC"`, nil, []string{"0 %/(0 "}}, // no share of a filler whose density is 0
 		{`tensile-stiffness --slope "112 N/mm" --span "100 mm" --thickness "168 um" --grammage "121.4 g/m²"`, []string{"  k  112 N/mm = 112 kN/m  "}, []string{"g/m² = "}},
 		{`recycled-property --new-value "52 N.m/g" --plateau-value "34 N.m/g" --decay 0.55 --recovered-share "80 %"`, []string{"  y_0  52 N.m/g = 52 kN.m/kg  "}, nil},
+		// What comes of one source alone is as uncertain as its source makes it.
+		{`trim-loss --deckle "3300 mm ± 1 %" --reel-width "[1080 820] mm" --count "[2 1]"`, []string{"Uncertainty of edge-width, u = 16 mm, first order (JCGM 100:2008)\n  deckle  16 mm  100.0 % of the variance\n"}, nil},
 		{`critical-difference --repeatability-limit "0.06 kN/m" --reproducibility-limit "0.15 kN/m"`, []string{"Source: ISO 5725-6:1994 clause 4.2 (memory)\n"}, []string{"(memory) (memory)"}},
 	} {
 		r := called("", append(words(test.command), "--steps")...)

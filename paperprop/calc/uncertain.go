@@ -479,8 +479,9 @@ func (u *Uncertainty) dropNoise(y float64) {
 		u.Standard = 0
 	}
 	for i := range u.Shares {
-		if u.Shares[i].U < 1e-10*u.Standard || u.Standard == 0 {
-			u.Shares[i].U = 0
+		share := &u.Shares[i].U
+		if *share = uncertainty.Digits(*share); *share < 1e-10*u.Standard || u.Standard == 0 {
+			*share = 0
 		}
 	}
 }
