@@ -100,6 +100,8 @@ func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
 	return us
 }
 
+const movesInSteps = "moves in steps: --monte-carlo tells its uncertainty"
+
 // spreads writes the uncertainties of an output: the standard ones, or those
 // expanded to a level of confidence.
 func spreads(c *calc.Cell, all []calc.Uncertainty, level float64) []string {
@@ -109,7 +111,7 @@ func spreads(c *calc.Cell, all []calc.Uncertainty, level float64) []string {
 		case u.Cell != c:
 			continue
 		case c.Stepped:
-			return []string{"moves in steps: --monte-carlo tells its uncertainty"}
+			return []string{movesInSteps}
 		}
 		text := "u = " + c.Spread(u.Standard)
 		if k, expanded, err := u.Expanded(level); level > 0 && err == nil {

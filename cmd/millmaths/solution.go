@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -35,12 +36,10 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	}
 	fmt.Fprintln(out, "\nResult")
 	printRows(out, resultRows(w, "  "))
-	for _, r := range w.Results {
-		if len(r.Budget) > 0 {
-			fmt.Fprintf(out, "\nUncertainty of %s, u = %s, first order (JCGM 100:2008)\n", r.Name, r.U)
-			printRows(out, budgetRows(r, "  "))
-			fmt.Fprint(out, expandedLine(r, found.Level, "  %s\n"))
-		}
+	for _, r := range withSpread(w) {
+		fmt.Fprintf(out, "\nUncertainty of %s, %s\n", r.Name, spreadOf(r))
+		printRows(out, budgetRows(r, "  "))
+		fmt.Fprint(out, expandedLine(r, found.Level, "  %s\n"))
 	}
 	if len(found.Samples)+len(found.Bent) > 0 {
 		fmt.Fprintln(out)
@@ -49,6 +48,22 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	fmt.Fprintf(out, "\n%s\n", wrapped("Source: "+w.Status.Cite(w.Source), "  "))
 	return nil
 }
+
+// withSpread are the results whose uncertainty has a section of its own, a list's member
+// by member.
+func withSpread(w *calc.Solution) []calc.ResultLine {
+	var lines []calc.ResultLine
+	for _, r := range w.Results {
+		for _, one := range append(slices.Clone(r.Members), r) {
+			if len(one.Budget) > 0 {
+				lines = append(lines, one)
+			}
+		}
+	}
+	return lines
+}
+
+func spreadOf(r calc.ResultLine) string { return "u = " + r.U + ", first order (JCGM 100:2008)" }
 
 // longestGiven is how long a value may be to stand in the table of what was given.
 const longestGiven = 60
@@ -150,7 +165,11 @@ func givenRows(w *calc.Solution, indent string) [][]string {
 func resultRows(w *calc.Solution, indent string) [][]string {
 	var rows [][]string
 	for _, r := range w.Results {
-		rows = append(rows, []string{indent + r.Symbol, r.Full, r.Name, reportedAs(r)})
+		said := reportedAs(r)
+		if r.Stepped {
+			said = strings.TrimPrefix(said+"; "+movesInSteps, "; ")
+		}
+		rows = append(rows, []string{indent + r.Symbol, r.Full, r.Name, said})
 	}
 	return rows
 }
@@ -210,12 +229,10 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 	}
 	fmt.Fprint(out, "## Result\n\n")
 	markdownTable(out, []string{"symbol", "unrounded", "output", "reported"}, resultRows(w, ""))
-	for _, r := range w.Results {
-		if len(r.Budget) > 0 {
-			fmt.Fprintf(out, "\n## Uncertainty of %s\n\nu = %s, first order (JCGM 100:2008)\n\n", r.Name, r.U)
-			markdownTable(out, []string{"source", "contribution", "part"}, budgetRows(r, ""))
-			fmt.Fprint(out, expandedLine(r, found.Level, "\n%s\n"))
-		}
+	for _, r := range withSpread(w) {
+		fmt.Fprintf(out, "\n## Uncertainty of %s\n\n%s\n\n", r.Name, spreadOf(r))
+		markdownTable(out, []string{"source", "contribution", "part"}, budgetRows(r, ""))
+		fmt.Fprint(out, expandedLine(r, found.Level, "\n%s\n"))
 	}
 	if len(found.Samples)+len(found.Bent) > 0 {
 		fmt.Fprint(out, "\n```\n")

@@ -49,6 +49,13 @@ func TestStepsRead(t *testing.T) {
 		{`stock-density --consistency "4.2 %" --temperature "48 degC"`, nil, []string{"0 %/(0 "}}, // no share of a filler whose density is 0
 		{`tensile-stiffness --slope "112 N/mm" --span "100 mm" --thickness "168 um" --grammage "121.4 g/m²"`, []string{"  k  112 N/mm = 112 kN/m  "}, []string{"g/m² = "}},
 		{`recycled-property --new-value "52 N.m/g" --plateau-value "34 N.m/g" --decay 0.55 --recovered-share "80 %"`, []string{"  y_0  52 N.m/g = 52 kN.m/kg  "}, nil},
+		// A list has an uncertainty for each of its members, a count none that slopes tell.
+		{`corrugator-use --area "24000 m2 ± 1 %" --sheet-width "2.24 m" --grammage "[140 105] g/m2" --take-up "[1 1.43]"`, []string{
+			"Uncertainty of web-length[1], u = 110 m, first order (JCGM 100:2008)\n  area  110 m  100.0 % of the variance\n",
+			"Uncertainty of web-length[2], u = 150 m, first order (JCGM 100:2008)\n  area  150 m  100.0 % of the variance\n",
+			"Uncertainty of web-mass[2], u = 36 kg,",
+		}, []string{"Uncertainty of web-length,", "Uncertainty of web-mass,"}},
+		{`plan-trim-loss --deckle "3300 mm ± 1 %" --used-width "[3060 2900] mm" --runs "[3 2]"`, []string{"  N    5              sets               moves in steps: --monte-carlo tells its\n"}, []string{"Uncertainty of sets"}},
 		// What comes of one source alone is as uncertain as its source makes it.
 		{`trim-loss --deckle "3300 mm ± 1 %" --reel-width "[1080 820] mm" --count "[2 1]"`, []string{"Uncertainty of edge-width, u = 16 mm, first order (JCGM 100:2008)\n  deckle  16 mm  100.0 % of the variance\n"}, nil},
 		{`critical-difference --repeatability-limit "0.06 kN/m" --reproducibility-limit "0.15 kN/m"`, []string{"Source: ISO 5725-6:1994 clause 4.2 (memory)\n"}, []string{"(memory) (memory)"}},

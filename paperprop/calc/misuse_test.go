@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 
 	"millmaths.example/paperprop/calc"
@@ -45,19 +46,25 @@ func TestCellOfAnotherShape(t *testing.T) {
 	}
 }
 
-// A result without a standard uncertainty has none to expand.
+// A result without a standard uncertainty has none to expand, and says why.
 func TestNothingToExpand(t *testing.T) {
-	c, _ := catalogue.Find("dilution")
-	s := given(t, "dilution", c.Info().Example)
-	if err := s.Run(); err != nil {
-		t.Fatal(err)
-	}
-	solution, err := s.Solution()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if k, text, err := solution.Results[0].Expanded(0.95); err == nil {
-		t.Errorf("Expanded of a certain result = %v, %q, want an error", k, text)
+	for _, test := range []struct{ name, inputs, output, want string }{
+		{"strip-strength", "force=96.4 N", "strength", "strength has no uncertainty to expand: no input was given with one"},
+		{"total-draw", "speed=[600 612 619] m/min ± 1 %", "section-draw", "section-draw is a list: its members have uncertainties of their own"},
+		{"stack-layers", "stack-height=2.1 m ± 1 %; box-height=236 mm", "layers", "layers moves in steps and has no uncertainty to expand: draws tell it"},
+	} {
+		s := given(t, test.name, test.inputs)
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		solution, err := s.Solution()
+		if err != nil {
+			t.Fatal(err)
+		}
+		i := slices.IndexFunc(solution.Results, func(r calc.ResultLine) bool { return r.Name == test.output })
+		if k, text, err := solution.Results[i].Expanded(0.95); err == nil || err.Error() != test.want {
+			t.Errorf("Expanded of %s = %v, %q, %v, want %s", test.output, k, text, err, test.want)
+		}
 	}
 }
 

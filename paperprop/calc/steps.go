@@ -53,6 +53,8 @@ type ResultLine struct {
 	U                  string  // standard uncertainty, or empty
 	Freedom            float64 // its degrees of freedom; zero: infinitely many
 	Budget             []BudgetLine
+	Members            []ResultLine // of a list, whose uncertainties are theirs: no more than name and uncertainty
+	Stepped            bool         // inputs are uncertain, and it moves in steps: draws tell its uncertainty
 
 	uncertainty Uncertainty
 }
@@ -61,7 +63,13 @@ type ResultLine struct {
 // expanded uncertainty as a person reads it; an error for a result that has no
 // standard one.
 func (r *ResultLine) Expanded(level float64) (k float64, text string, err error) {
-	if r.U == "" {
+	switch {
+	case r.U != "":
+	case len(r.Members) > 0:
+		return 0, "", fmt.Errorf("%s is a list: its members have uncertainties of their own", r.Name)
+	case r.Stepped:
+		return 0, "", fmt.Errorf("%s moves in steps and has no uncertainty to expand: draws tell it", r.Name)
+	default:
 		return 0, "", fmt.Errorf("%s has no uncertainty to expand: no input was given with one", r.Name)
 	}
 	k, expanded, err := r.uncertainty.Expanded(level)
@@ -353,14 +361,29 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 				line.Full, line.Reported = r.People(), r.People()
 			}
 		}
-		for _, u := range uncertainties {
-			if u.Cell == c && line.Budget == nil && !c.Stepped {
-				line.U, line.Budget, line.Freedom, line.uncertainty = c.Spread(u.Standard), budget(u), u.Freedom, u
-			}
-		}
+		line.spread(c, uncertainties)
 		lines = append(lines, line)
 	}
 	return lines, nil
+}
+
+// spread gives the line of a cell its uncertainty, or those of its members.
+func (r *ResultLine) spread(c *Cell, uncertainties []Uncertainty) {
+	for _, u := range uncertainties {
+		if u.Cell != c {
+			continue
+		}
+		if c.Stepped {
+			r.Stepped = true
+			return
+		}
+		of := r
+		if c.Shape == List {
+			r.Members = append(r.Members, ResultLine{Name: memberName(c.Name, len(r.Members))})
+			of = &r.Members[len(r.Members)-1]
+		}
+		of.U, of.Budget, of.Freedom, of.uncertainty = c.Spread(u.Standard), budget(u), u.Freedom, u
+	}
 }
 
 // budget sorts the shares of an uncertainty, the largest first.
