@@ -37,7 +37,7 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	fmt.Fprintln(out, "\nResult")
 	printRows(out, resultRows(w, "  "))
 	for _, r := range withSpread(w) {
-		fmt.Fprintf(out, "\nUncertainty of %s, %s\n", r.Name, spreadOf(r))
+		fmt.Fprintf(out, "\n%s\n", wrapped("Uncertainty of "+r.Name+", "+spreadOf(r), "  "))
 		printRows(out, budgetRows(r, "  "))
 		fmt.Fprint(out, expandedLine(r, found.Level, "  %s\n"))
 	}

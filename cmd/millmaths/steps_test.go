@@ -85,6 +85,8 @@ func TestStepsFit(t *testing.T) {
 		`mixing-temperature --mass-flow "[120 480] t/h" --consistency "[4.0 0.19] %" --temperature "[55 42] degC" --fibre-heat-capacity "1.4 kJ/(kg K)"`,
 		`compare-samples --first-value "[2.31 2.24 2.42 2.28 2.36] kN/m" --second-value "[2.19 2.33 2.07 2.20] kN/m"`,
 		`replicates --value "` + long + `"`,
+		`tensile-stiffness --slope "112 N/mm ± 1 %" --span "100 mm" --thickness "168 um" --grammage "121.4 g/m2"`,
+		`bending-resistance --force "38 mN ± 1 %" --grammage "121.4 g/m2"`,
 	} {
 		r := called("", append(words(command), "--steps")...)
 		if r.Status != done {
