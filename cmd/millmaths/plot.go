@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -239,23 +240,51 @@ func typesetUnit(label string) string {
 }
 
 // titleLines breaks a title into the two lines that have room above the picture, and
-// cuts what is longer. A sign is as wide as in the fonts that browsers take.
+// cuts what is longer, between two inputs where it can. A sign is as wide as in the
+// fonts that browsers take.
 func titleLines(title string) []string {
-	const most = 60
-	if len([]rune(title)) <= most {
-		return []string{title}
-	}
-	first, rest := "", title
-	for _, word := range strings.SplitAfter(title, " ") {
-		if len([]rune(strings.TrimRight(first+word, " "))) > most {
-			break
+	const most, more = 60, " …"
+	first, rest := lineOf(title, most, " ")
+	lines := []string{first}
+	if rest != "" {
+		second, left := lineOf(rest, most, " ")
+		if left != "" {
+			second, _ = lineOf(rest, most-utf8.RuneCountInString(more), ", ", " ")
+			second += more
 		}
-		first, rest = first+word, rest[len(word):]
+		lines = append(lines, second)
 	}
-	if first == "" { // one long word
-		return []string{shortTo(title, most)}
+	for i, line := range lines {
+		lines[i] = shortTo(strings.ReplaceAll(line, unbrokenBlank, " "), most)
 	}
-	return []string{strings.TrimRight(first, " "), shortTo(rest, most)}
+	return lines
+}
+
+// lineOf is as much of a text as has room in a line, up to the first separator that
+// stands there, and the rest; all of it where none does.
+func lineOf(text string, most int, separators ...string) (line, rest string) {
+	for _, sep := range separators {
+		at := 0
+		for _, part := range strings.SplitAfter(text, sep) {
+			if utf8.RuneCountInString(strings.TrimRight(text[:at+len(part)], " ")) > most {
+				break
+			}
+			at += len(part)
+		}
+		if at > 0 {
+			return strings.TrimRight(text[:at], " "), text[at:]
+		}
+	}
+	return text, ""
+}
+
+// unbrokenBlank stands where no line of a title may end.
+const unbrokenBlank = "\u00a0"
+
+// unbrokenValue keeps a number and its unit together, of a list the last.
+func unbrokenValue(text string) string {
+	at := strings.LastIndex(text, "]") + 1
+	return text[:at] + strings.ReplaceAll(text[at:], " ", unbrokenBlank)
 }
 
 func (f *frame) curve(c canvas, curve calc.Curve) {

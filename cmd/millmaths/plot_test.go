@@ -121,7 +121,11 @@ func TestTitleLines(t *testing.T) {
 		{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm, most-diameter 1250 mm",
 			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm"}},
 		{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm, most-diameter 1250 mm, core-diameter 100 mm, roll-density 645 kg/m3",
-			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm, core-diameter 100 mm, roll-density 6…"}},
+			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm, core-diameter 100 mm, …"}},
+		{"coverage-factor at standard-uncertainty 32\u00a0nm, confidence 99\u00a0%, rule truncate",
+			[]string{"coverage-factor at standard-uncertainty 32 nm, confidence", "99 %, rule truncate"}},
+		{"mean at value [" + strings.Repeat("12.5 ", 30) + "12.5]\u00a0%",
+			[]string{"mean at value [12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5", "12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 …"}},
 		{strings.Repeat("x", 70), []string{strings.Repeat("x", 59) + "…"}},
 	} {
 		if got := titleLines(test.title); !slices.Equal(got, test.want) {

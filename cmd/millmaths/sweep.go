@@ -89,7 +89,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 	w := &swept{input: o.sweep, unit: o.sweepRange.Unit}
 	for _, p := range o.given {
 		if p.Name != o.sweep.Name {
-			w.fixed = append(w.fixed, p.Name+" "+p.Text)
+			w.fixed = append(w.fixed, p.Name+" "+unbrokenValue(p.Text))
 		}
 	}
 	for _, c := range s.Out {
