@@ -525,6 +525,24 @@ func TestRangeIsWide(t *testing.T) {
 	}
 }
 
+// A range tells the defaults that hold along it, as a single result does; JSON has them
+// with each point.
+func TestRangeTellsDefaults(t *testing.T) {
+	command := words(`tensile --force "50..100 N by 25 N" --grammage "80 g/m2"`)
+	want := "default along the range: strip-width 15 mm\ndefault along the range: gravity 9.80665 m/s2\n"
+	for _, face := range []string{"--full", "--csv"} {
+		if r := called("", append(command, face)...); r.Err != want {
+			t.Errorf("%s: %q, want %q", face, r.Err, want)
+		}
+	}
+	if r := called("", append(command, "--json")...); r.Err != "" || strings.Count(r.Out, `"strip-width":{"value":15,`) != 3 {
+		t.Errorf("--json: %q, %s", r.Err, r.Out)
+	}
+	if r := called("", append(command, "--strip-width", "25 mm")...); r.Err != "default along the range: gravity 9.80665 m/s2\n" {
+		t.Errorf("with a strip-width: %q", r.Err)
+	}
+}
+
 // A range of an input beside an output that was given: the answer is a column.
 func TestRangeWithSolving(t *testing.T) {
 	r := called("", words(`retention --headbox-consistency "0.5..1 % by 0.3 %" --first-pass-retention "80 %"`)...)

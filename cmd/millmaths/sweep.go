@@ -18,7 +18,9 @@ type swept struct {
 	xs     []float64 // in unit
 	points []sweptPoint
 	cells  []*calc.Cell
-	fixed  []string // the other inputs, as given
+	fixed  []string // the other inputs, as a title tells them
+
+	defaults []*calc.Cell // those of them that were not given
 }
 
 type sweptPoint struct {
@@ -55,6 +57,11 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 		w.printCSV(t)
 	default:
 		w.printText(t)
+	}
+	if !o.json { // which tells them with each point
+		for _, c := range w.defaults {
+			t.say("default along the range: %s %s", c.Name, c.Reported())
+		}
 	}
 	if last := w.xs[len(w.xs)-1]; o.sweepRange.Short {
 		t.say("the range ends at %s: its step does not lead to the end", paperprop.WithUnit(paperprop.People(last), w.unit))
@@ -105,8 +112,8 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 		o.sweep.Put(v)
 		p := sweptPoint{refused: s.Run()}
 		if p.refused == nil {
-			if computed++; computed == 1 && len(s.Roots) > 0 {
-				w.cells = append([]*calc.Cell{s.Roots[0].Input}, w.cells...)
+			if computed++; computed == 1 {
+				w.begin(s)
 			}
 			for _, c := range w.cells {
 				p.add(o, c)
@@ -126,6 +133,19 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 		return nil, last
 	}
 	return w, nil
+}
+
+// begin notes of the first point what holds for all: what is solved for, and the defaults.
+func (w *swept) begin(s *calc.Sheet) {
+	if len(s.Roots) > 0 {
+		w.cells = append([]*calc.Cell{s.Roots[0].Input}, w.cells...)
+	}
+	for _, c := range s.Defaults() {
+		if c.Present() {
+			w.defaults = append(w.defaults, c)
+			w.fixed = append(w.fixed, c.Name+" "+unbrokenValue(c.Reported()))
+		}
+	}
 }
 
 // add keeps a result of the point; one that is absent is empty, and no number.
