@@ -84,6 +84,20 @@ func TestPieces(t *testing.T) {
 	}
 }
 
+// No label of a reel stands across one of its rings: the outside has room for its own,
+// the core is told in the title.
+func TestPictureOfAReel(t *testing.T) {
+	svg := curveOf(t, `reel --diameter "1250 mm" --core-diameter "100 mm" --reel-thickness "186 um"`)
+	for _, want := range []string{">reel of 6556 m on a core of 100 mm: each ring holds a fifth</text>", ">of it</text>", ">1250</text>"} {
+		if !strings.Contains(svg, want) {
+			t.Errorf("%s is not in\n%s", want, svg)
+		}
+	}
+	if strings.Contains(svg, ">core 100</text>") {
+		t.Error("the core has a label across a ring")
+	}
+}
+
 // A range of counts is told without a unit, and what it refuses beside the table, be
 // it of one column.
 func TestRangeOfCounts(t *testing.T) {

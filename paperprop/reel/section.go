@@ -12,14 +12,16 @@ import (
 const rings = 5
 
 // section draws a reel from the end: core and outside, and between them the
-// circles that part its length into five.
+// circles that part its length into five. A label has room outside alone; the core's
+// would stand across a ring.
 func section(in *Reel, out *ReelResult) *calc.Picture {
 	outer, core := out.Diameter.In(paperprop.Millimetre), in.CoreDiameter.In(paperprop.Millimetre)
 	p := &calc.Picture{
-		Title: fmt.Sprintf("reel of %s m: each ring holds a fifth of it", paperprop.People(math.Round(out.Length.In(paperprop.Metre)))),
-		X:     calc.Axis{Label: "width of the section [mm]"}, Y: calc.Axis{Label: "height [mm]"}, Equal: true,
+		Title: fmt.Sprintf("reel of %s m on a core of %s mm: each ring holds a fifth of it",
+			paperprop.People(math.Round(out.Length.In(paperprop.Metre))), paperprop.People(core)),
+		X: calc.Axis{Label: "width of the section [mm]"}, Y: calc.Axis{Label: "height [mm]"}, Equal: true,
 	}
-	p.Curves = append(p.Curves, circle(core, "core "+paperprop.People(core), false))
+	p.Curves = append(p.Curves, circle(core, "", false))
 	for i := 1; i < rings; i++ {
 		part := float64(i) / rings
 		p.Curves = append(p.Curves, circle(math.Sqrt(core*core+part*(outer*outer-core*core)), "", true))
