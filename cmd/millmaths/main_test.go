@@ -265,8 +265,14 @@ func TestListWords(t *testing.T) {
 }
 
 func TestConvertTellsWhereUnitsAre(t *testing.T) {
-	if r := called("", "convert", "--help"); r.Status != done || !strings.Contains(r.Out, "All units are listed with their factors in paperprop/units.csv") {
+	r := called("", "convert", "--help")
+	if r.Status != done || !strings.Contains(r.Out, "All units are listed with their factors in paperprop/units.csv") {
 		t.Errorf("exit %d: %s", r.Status, r.Out)
+	}
+	for line := range strings.Lines(r.Out) {
+		if len([]rune(line)) > width+1 {
+			t.Errorf("wider than the terminal: %s", line)
+		}
 	}
 }
 

@@ -29,8 +29,8 @@ func convert(_ context.Context, args []string, t *terminal) error {
 			fmt.Fprint(t.out, "A value in other units\n\n  millmaths convert \"42 lb/1000ft2\" g/m2\n\n"+
 				"VALUE has its unit; a UNIT with a space needs quotes. --full prints all digits.\n"+
 				"A mass of a ream needs its size: lb/25x38-500, lb/3000ft2 ...\n"+
-				"All units are listed with their factors in paperprop/units.csv, those of an input\n"+
-				"in millmaths schema NAME; others are composed: oz/yd2, lb/(h ft2).\n")
+				"All units are listed with their factors in paperprop/units.csv, those of an\n"+
+				"input in millmaths schema NAME; others are composed: oz/yd2, lb/(h ft2).\n")
 			return nil
 		default:
 			if strings.HasPrefix(a, "--") {
