@@ -276,6 +276,16 @@ func TestConvertTellsWhereUnitsAre(t *testing.T) {
 	}
 }
 
+// A number without a unit is told as one on the page of a tool.
+func TestToolsTellNumbers(t *testing.T) {
+	r := called("", "explain", "propagate")
+	for _, name := range []string{"df(NAME)", "corr(NAME,NAME)"} {
+		if n := strings.Count(r.Out, name+" "); n != 2 || strings.Count(strings.Join(strings.Fields(r.Out), " "), name+" number ") != n {
+			t.Errorf("%s, in and out, is no number:\n%s", name, r.Out)
+		}
+	}
+}
+
 // The page of a tool gives the answer of its example.
 func TestToolsAreExplained(t *testing.T) {
 	for name, want := range map[string]string{
