@@ -35,7 +35,7 @@ func TestMaking(t *testing.T) {
 			t.Errorf("line %d has %d columns: %s", i+1, len([]rune(row)), row)
 		}
 	}
-	if !strings.Contains(r.Err, "order-book.csv: delimiter: semicolon") || !strings.Contains(r.Err, "caution: A reel weighs tonnes") {
+	if !strings.Contains(r.Err, "order-book.csv: delimiter: semicolon") || !strings.Contains(r.Err, "caution: A reel can weigh tonnes") {
 		t.Errorf("standard error: %s", r.Err)
 	}
 }

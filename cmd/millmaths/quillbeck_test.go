@@ -22,11 +22,11 @@ func TestQuillbeck(t *testing.T) {
 		"scanner.csv":           "",
 		"moisture.csv":          "10 rows = 9 computed + 1 reported",
 		"white-water.csv":       "17 rows = 15 computed + 2 reported",
-		"orders.csv":            "  rules.", // the caution, behind what was left out
+		"orders.csv":            "  safety rules.", // the caution, behind what was left out
 		"short-span-limits.csv": "6 rows = 5 computed + 1 reported",
 
 		"harebell-120.toml": "", "harebell-120-impossible.toml": "",
-		"order-book.toml": "  rules.",
+		"order-book.toml": "  safety rules.",
 	}
 	ran := map[string]bool{}
 	commands := strings.ReplaceAll(string(text), "\\\n", " ")

@@ -18,7 +18,7 @@ type Caution struct {
 
 // Cautions that several calculations carry; a description points at them.
 var (
-	HeavyReel = Caution{"heavy-reel", "A reel weighs tonnes and rolls: keep clear of moving reels and winder nips; " +
+	HeavyReel = Caution{"heavy-reel", "A reel can weigh tonnes, and it rolls: keep clear of moving reels and winder nips; " +
 		"handling and guarding follow local codes and the mill's own safety rules."}
 	ConfinedSpace = Caution{"confined-space", "A pulper or chest is a confined space with moving parts, and stock at rest gives off hydrogen sulphide: " +
 		"no entry without a permit; local codes and licensed practice come first."}
