@@ -162,7 +162,7 @@ var flatCrush = &calc.Description[FlatCrush, FlatCrushResult]{
 	Fields: func(f *calc.Form, in *FlatCrush, out *FlatCrushResult) {
 		calc.In(f, &in.Force, "force", "F", "N", "greatest").Above(0)
 		calc.In(f, &in.Area, "area", "A", "cm2", "of the piece: 32.2 or 64.5 cm2 (memory)").Above(0)
-		calc.Out(f, &out.FlatCrush, "flat-crush", "p", "kPa", "not for double wall or microflute")
+		calc.Out(f, &out.FlatCrush, "flat-crush", "p", "kPa", "not for double wall or microflute").Unreported("ISO 3035: its rule of rounding was not seen, none applied")
 	},
 }
 
@@ -197,6 +197,6 @@ var pinAdhesion = &calc.Description[PinAdhesion, PinAdhesionResult]{
 	Fields: func(f *calc.Form, in *PinAdhesion, out *PinAdhesionResult) {
 		calc.In(f, &in.Force, "force", "F", "N", "greatest").Above(0)
 		calc.In(f, &in.GlueLineLength, "glue-line-length", "l", "m", "flute tips glued times width of the piece").Above(0)
-		calc.Out(f, &out.PinAdhesion, "pin-adhesion", "f_p", "N/m", "of the glue line")
+		calc.Out(f, &out.PinAdhesion, "pin-adhesion", "f_p", "N/m", "of the glue line").Unreported("no method was seen, no rule applied")
 	},
 }
