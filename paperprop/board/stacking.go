@@ -132,7 +132,7 @@ var stacking = &calc.Description[Stacking, StackingResult]{
 		"F_a = B_c*f_t",
 		"N = B_c/F",
 	},
-	Method: "most layers floor((F_a/g_0 - m_a)/m) + 1, " +
+	Method: "g_0 is standard gravity, 9.80665 m/s2; most layers floor((F_a/g_0 - m_a)/m) + 1, " +
 		"a ratio within 1e-9 of a whole number taken as whole, none below 0",
 	Source:  "balance of weight; multipliers as handbooks of the trade have them (memory), the user's own to give",
 	Status:  calc.CommonPractice,
