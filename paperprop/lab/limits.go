@@ -39,9 +39,12 @@ func (p PrecisionLimits) compute() (PrecisionLimitsResult, error) {
 	return PrecisionLimitsResult{f * sr, f * sR, paperprop.Fraction(sr / p.Mean), paperprop.Fraction(sR / p.Mean)}, nil
 }
 
+// factorHelp says what factors are in use.
+const factorHelp = "2.8 (ISO 5725, ASTM), 2.77 (TAPPI, memory), 2.771808 exact: no default"
+
 // inFactor binds what turns a standard deviation into a limit.
 func inFactor(f *calc.Form, p *paperprop.Ratio) {
-	calc.In(f, p, "factor", "f", "1", "2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default").Above(0)
+	calc.In(f, p, "factor", "f", "1", factorHelp).Above(0)
 }
 
 var precisionLimits = &calc.Description[PrecisionLimits, PrecisionLimitsResult]{

@@ -123,7 +123,7 @@ func (c cells) consistency(repeatability float64) (h, k []float64) {
 }
 
 func precisionFactor() *calc.Field {
-	return numeric("factor", "f", calc.One, "2.8 (ISO 5725, ASTM), 2.77 (TAPPI), 2.771808 exact: no default")
+	return numeric("factor", "f", calc.One, factorHelp)
 }
 
 var precision = &calc.Tool{
