@@ -115,14 +115,14 @@ var expandedUncertainty = &calc.Description[ExpandedUncertainty, ExpandedUncerta
 	Method:  "k is the quantile of Student's t at (1 + P)/2, of the normal distribution where no degrees of freedom are given",
 	Source:  "JCGM 100:2008 Annex G (memory); Student's t by mpmath 1.2.1",
 	Status:  calc.Memory,
-	Example: "standard-uncertainty=32 nm; degrees-of-freedom=16.66; confidence=99 %; rule=truncate",
+	Example: "standard-uncertainty=0.045 kN/m; degrees-of-freedom=11.7; rule=truncate",
 	Mistakes: []string{
 		"U without k and the confidence tells nothing: report all three.",
 		"k = 2 is 95 % only where the degrees of freedom are many: of 5 it is 2.57.",
 		"Degrees of freedom by Welch and Satterthwaite do not hold for correlated inputs.",
 	},
-	Compare: []calc.Comparison{{Inputs: "standard-uncertainty=32 nm; degrees-of-freedom=16.66; confidence=99 %; rule=interpolate",
-		Why: "the quantile at 16.66 itself: 92.98 where the GUM, cutting to 16, has 93.47"}},
+	Compare: []calc.Comparison{{Inputs: "standard-uncertainty=0.045 kN/m; degrees-of-freedom=11.7; rule=interpolate",
+		Why: "the quantile at 11.7 itself is a little smaller than at 11, to which the GUM cuts (memory)"}},
 	Compute: ExpandedUncertainty.compute,
 	Fields: func(f *calc.Form, in *ExpandedUncertainty, out *ExpandedUncertaintyResult) {
 		calc.InValue(f, &in.StandardUncertainty, "standard-uncertainty", "u", "any", "combined").Deviation().From(0)
@@ -180,7 +180,7 @@ func (n Notation) compute() (NotationResult, error) {
 	return NotationResult{rule.Brackets(n.Value, n.StandardUncertainty)}, nil
 }
 
-const exampleNotation = "value=10.05762 ohm; standard-uncertainty=0.0427 ohm"
+const exampleNotation = "value=2.34176 kN/m; standard-uncertainty=0.0427 kN/m"
 
 var notation = &calc.Description[Notation, NotationResult]{
 	Name:    "notation",
