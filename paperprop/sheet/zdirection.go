@@ -26,7 +26,7 @@ func (z ZStrength) compute() (ZStrengthResult, error) {
 
 var zStrength = &calc.Description[ZStrength, ZStrengthResult]{
 	Name:    "z-strength",
-	Title:   "Strength across the sheet",
+	Title:   "Strength through the thickness of a sheet",
 	Answers: "How strong a sheet is against being pulled apart through its thickness.",
 	Formula: []string{"sigma = F/A"},
 	Source:  "definition of a stress",
@@ -38,7 +38,7 @@ var zStrength = &calc.Description[ZStrength, ZStrengthResult]{
 	},
 	Compute: ZStrength.compute,
 	Fields: func(f *calc.Form, in *ZStrength, out *ZStrengthResult) {
-		calc.In(f, &in.Force, "force", "F", "N", "greatest, across the sheet").Above(0)
+		calc.In(f, &in.Force, "force", "F", "N", "greatest, through the thickness").Above(0)
 		calc.In(f, &in.Area, "area", "A", "cm2", "of the piece").Above(0)
 		calc.Out(f, &out.ZStrength, "z-strength", "sigma", "kPa", "force over area").Unreported("no method was seen, no rule applied")
 	},
