@@ -301,7 +301,6 @@ var sheetReflectance = &calc.Description[Reflectance, ReflectanceResult]{
 	Mistakes: []string{
 		"Grammage enters in kg/m2: at 60 g/m2 and 55 m2/kg s*g is 3.3.",
 		"The two opacities of one sheet differ by some per cent: say which.",
-		"Give opacity and leave grammage out, and it says what grammage that opacity needs.",
 	},
 	Compute: Reflectance.compute,
 	Fields: func(f *calc.Form, in *Reflectance, out *ReflectanceResult) {
