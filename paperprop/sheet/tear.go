@@ -47,7 +47,7 @@ var tear = &calc.Description[Tear, TearResult]{
 	Status:  calc.Published,
 	Example: "reading=24 gf; pendulum-factor=16; plies=4; grammage=115 g/m2",
 	Mistakes: []string{
-		"A scale in gf is given in gf; T 414 takes it times 9.81 mN (memory).",
+		"A reading in gf is given as gf: as mN it is 9.8 times too small. T 414 takes 9.81 mN for a gf (memory).",
 		"Index and factor differ by a factor of 10.2, and some pages mix them.",
 	},
 	Compute: Tear.compute,
