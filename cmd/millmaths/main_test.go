@@ -286,6 +286,25 @@ func TestToolsTellNumbers(t *testing.T) {
 	}
 }
 
+// What a page must say: whence a number is taken, what a symbol of a formula is.
+func TestPagesSay(t *testing.T) {
+	for name, want := range map[string]string{
+		"flat-crush":           "flat-crush ISO 3035: its rule of rounding was not seen, none applied",
+		"pin-adhesion":         "pin-adhesion no method was seen, no rule applied",
+		"stacking":             "g_0 is standard gravity, 9.80665 m/s2",
+		"precision-limits":     "2.77 (TAPPI, memory)",
+		"precision":            "2.77 (TAPPI, memory)",
+		"expanded-uncertainty": "a little smaller than at 11, to which the GUM cuts (memory)",
+		"notation":             "reported 2.342(43) kN/m",
+		"z-strength":           "greatest, through the thickness",
+		"tear":                 "A reading in gf is given as gf: as mN it is 9.8 times too small.",
+	} {
+		if r := called("", "explain", name); !strings.Contains(strings.Join(strings.Fields(r.Out), " "), want) {
+			t.Errorf("explain %s lacks %q:\n%s", name, want, r.Out)
+		}
+	}
+}
+
 // The page of a tool gives the answer of its example.
 func TestToolsAreExplained(t *testing.T) {
 	for name, want := range map[string]string{
