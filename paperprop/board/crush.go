@@ -45,7 +45,7 @@ var edgeCrush = &calc.Description[EdgeCrush, EdgeCrushResult]{
 	Title:   "Edge crush resistance of board (ECT)",
 	Answers: "How much load the edge of a board bears for its length.",
 	Formula: []string{"E_c = F/l"},
-	Source:  "ISO 3037 as quoted by two public pages: R = 0.01 F of 100 mm (seen); 2 in of the T methods from memory",
+	Source:  "ISO 3037 as quoted by two public pages: R = 0.01 F on 100 mm (seen); 2 in of the T methods from memory",
 	Status:  calc.Published,
 	Example: "force=518 N; length=100 mm; method=iso-3037",
 	Mistakes: []string{
@@ -56,7 +56,7 @@ var edgeCrush = &calc.Description[EdgeCrush, EdgeCrushResult]{
 	Fields: func(f *calc.Form, in *EdgeCrush, out *EdgeCrushResult) {
 		calc.In(f, &in.Force, "force", "F", "N", "greatest, mean of the pieces").Above(0)
 		calc.In(f, &in.Length, "length", "l", "mm", "of the loaded edge: 100 mm in ISO 3037, 2 in in the T methods (memory)").Above(0)
-		calc.InWord(f, &in.Method, "method", "named with the result: results of two methods are not exchanged",
+		calc.InWord(f, &in.Method, "method", "named with the result: results of two methods are not interchangeable",
 			MethodISO3037, MethodISO13821, MethodT811, MethodT838, MethodT839).Label()
 		calc.Out(f, &out.EdgeCrush, "edge-crush", "E_c", "kN/m", "by this method").Report(result.StepOf(1, -1, result.Even), "ISO 3037, taken for the other methods too", calc.Memory)
 	},
@@ -106,7 +106,7 @@ func (e EdgeCrushEstimate) compute() (EdgeCrushEstimateResult, error) {
 var edgeCrushEstimate = &calc.Description[EdgeCrushEstimate, EdgeCrushEstimateResult]{
 	Name:    "edge-crush-estimate",
 	Title:   "Edge crush (ECT) estimated from the papers",
-	Answers: "What edge crush the papers of a board let expect, by a factor of the mill's own.",
+	Answers: "What edge crush to expect of the papers of a board, by a factor of the mill's own.",
 	Formula: []string{"E_c = k*(sum(S_l) + sum(alpha*S_f))"},
 	Source:  "that the sums go with edge crush is said in the T 818 and T 826 scopes (seen); the factor is not",
 	Status:  calc.CommonPractice,
@@ -155,7 +155,7 @@ var flatCrush = &calc.Description[FlatCrush, FlatCrushResult]{
 	Status:  calc.Published,
 	Example: "force=845 N; area=64.5 cm2",
 	Mistakes: []string{
-		"Not for double wall nor microflute (ISO 3035, published).",
+		"Not for double wall or microflute (ISO 3035, published).",
 		"The area is that of the cutter: 32.2 or 64.5 cm2 (memory), one twice the other.",
 	},
 	Compute: FlatCrush.compute,

@@ -15,7 +15,7 @@ type Burst struct {
 	FlutingShare paperprop.Fraction   // of the flutings' burst that counts, 0 to 100 %
 }
 
-// BurstResult is what the papers let expect.
+// BurstResult is what to expect of the papers.
 type BurstResult struct {
 	BurstStrength paperprop.Pressure
 }
@@ -37,7 +37,7 @@ func (b Burst) compute() (BurstResult, error) {
 var boardBurst = &calc.Description[Burst, BurstResult]{
 	Name:    "board-burst",
 	Title:   "Burst strength of board from its papers",
-	Answers: "What burst strength the papers of a board let expect, by a rule of thumb.",
+	Answers: "What burst strength to expect of the papers of a board, by a rule of thumb.",
 	Formula: []string{"p = sum(p_l) + x*sum(p_f)"},
 	Source: "a box-makers association's Q&A: two liners of 100 psi make 200 psi, the fluting counts nothing (seen); " +
 		"an Indian practice adds a third of the fluting (seen in the same place)",
@@ -90,7 +90,7 @@ func (s SandwichStiffness) compute() (SandwichStiffnessResult, error) {
 var sandwichStiffness = &calc.Description[SandwichStiffness, SandwichStiffnessResult]{
 	Name:    "sandwich-stiffness",
 	Title:   "Bending stiffness of a sandwich",
-	Answers: "How stiff two liners are that a core holds apart.",
+	Answers: "How stiff two liners are against bending when a core holds them apart.",
 	Formula: []string{"S_b = pow(h, 2)/sum(1/E_t)"},
 	Method:  "for two liners 1/sum(1/E_t) is E_t1*E_t2/(E_t1 + E_t2); the neutral axis lies nearer to the stiffer one, the core does not count",
 	Source:  "beam theory",
@@ -162,7 +162,7 @@ var strengthAtMoisture = &calc.Description[StrengthAtMoisture, StrengthAtMoistur
 	Status:  calc.CommonPractice,
 	Example: "strength=2.5 kN/m; moisture-gain=2 %; rule=linear",
 	Mistakes: []string{
-		"The 8 % were found over one point of moisture: over several the two rules part, at 5 points 60 % against 66 % left.",
+		"The 8 % was found over one point of moisture: over several the two rules part, at 5 points 60 % against 66 % left.",
 		"A gain of 2 % is from 7.5 % to 9.5 % moisture, not to 7.65 %.",
 	},
 	Compare:  []calc.Comparison{{Inputs: "strength=2.5 kN/m; moisture-gain=2 %; rule=compound", Why: "each point takes its share of what is left"}},

@@ -73,7 +73,7 @@ var meanInterval = &calc.Description[MeanInterval, MeanIntervalResult]{
 	Mistakes: []string{
 		"With the normal 1.96 in place of t the interval of five readings is too narrow by 29 %.",
 		"s is that of single readings; divided by the root of n already, it must not be so again.",
-		"The interval is for the mean: single readings scatter by the root of n wider.",
+		"The interval is for the mean: single readings scatter more widely, by the root of n.",
 	},
 	Compute: MeanInterval.compute,
 	Fields: func(f *calc.Form, in *MeanInterval, out *MeanIntervalResult) {
@@ -110,7 +110,7 @@ func (s StudentT) compute() (StudentTResult, error) {
 var studentT = &calc.Description[StudentT, StudentTResult]{
 	Name:    "student-t",
 	Title:   "Quantile of Student's t",
-	Answers: "Which t is not exceeded with a probability.",
+	Answers: "Which value Student's t stays below with a given probability.",
 	Method:  "root of the incomplete beta function in the logarithms of t and of the smaller tail; a series about the normal quantile above 4000 degrees of freedom",
 	Source:  "mpmath 1.2.1, root of the regularised incomplete beta function",
 	Status:  calc.Library,

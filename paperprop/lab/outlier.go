@@ -103,7 +103,7 @@ func grubbsQuantile(n int, significance paperprop.Fraction, side Suspect) paperp
 
 const (
 	formulaGrubbsLimit = "G_c = (n - 1)/sqrt(n)*sqrt(t*t/(n - 2 + t*t))"
-	methodGrubbs       = "t is the upper quantile of Student's t with n - 2 degrees of freedom at alpha/n, of either side at alpha/(2n)"
+	methodGrubbs       = "t is the upper quantile of Student's t with n - 2 degrees of freedom, at alpha/n for one side and at alpha/(2n) for either"
 	sourceGrubbs       = "NIST/SEMATECH e-Handbook of Statistical Methods 1.3.5.17.1; numbers seen in public test suites that cite it"
 )
 

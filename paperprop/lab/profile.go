@@ -176,7 +176,7 @@ var profile = &calc.Tool{
 	About: calc.Info{
 		Name:    "profile",
 		Title:   "Profile across and along the sheet",
-		Answers: "How a property varies across the sheet, along it, and beside both, from the scans of a scanner.",
+		Answers: "How a property varies across the sheet, along it, and apart from both, from the scans of a scanner.",
 		Method: "x_ij = m + MD_i + CD_j + e_ij of n scans and m positions; sums of squares SS_cd = n*sum((m_j - m)^2), SS_md = m*sum((m_i - m)^2), SS_e of the rest; " +
 			"variance components (MS_cd - MS_e)/n, (MS_md - MS_e)/m and MS_e, not below 0; 2-sigma is twice their root",
 		Source:  "two-way random-effects analysis of variance without interaction",
@@ -184,7 +184,7 @@ var profile = &calc.Tool{
 		Example: "scan=[121.0 120.4 119.6 120.2 | 120.7 120.2 119.1 120.0 | 121.3 120.9 119.9 120.4] g/m2",
 		Mistakes: []string{
 			"Many displays show twice the standard deviation of the mean profile: the residual over the number of scans is still in it.",
-			"Standard deviations do not add up, nor their squares; the sums of squares do.",
+			"Standard deviations do not add up, nor do their squares; the sums of squares do.",
 			"Of a file empty edges are cut first, and a stuck scan is left out: it hides what varies across. Stuck is one of 3 readings or more " +
 				"that are all alike, or repeat the scan before it; two are alike by chance.",
 		},

@@ -118,7 +118,7 @@ var expandedUncertainty = &calc.Description[ExpandedUncertainty, ExpandedUncerta
 	Example: "standard-uncertainty=0.045 kN/m; degrees-of-freedom=11.7; rule=truncate",
 	Mistakes: []string{
 		"U without k and the confidence tells nothing: report all three.",
-		"k = 2 is 95 % only where the degrees of freedom are many: of 5 it is 2.57.",
+		"k = 2 is 95 % only where the degrees of freedom are many: with 5 of them it is 2.57.",
 		"Degrees of freedom by Welch and Satterthwaite do not hold for correlated inputs.",
 	},
 	Compare: []calc.Comparison{{Inputs: "standard-uncertainty=0.045 kN/m; degrees-of-freedom=11.7; rule=interpolate",
@@ -205,7 +205,7 @@ var notation = &calc.Description[Notation, NotationResult]{
 		calc.InValue(f, &in.Value, "value", "y", "any", "unrounded")
 		calc.InValue(f, &in.StandardUncertainty, "standard-uncertainty", "u", "difference of value", "of the value").Above(0)
 		calc.InWord(f, &in.Form, "form", "12.345(67), or 12.345+/-0.067", FormBrackets, FormPlusMinus)
-		calc.InWord(f, &in.Rule, "rule", "figures of the uncertainty: two, or by the Particle Data Group one from 355 to 949", RuleTwoFigures, RulePdg)
+		calc.InWord(f, &in.Rule, "rule", "figures of the uncertainty: two, or by the Particle Data Group one where its first three are 355 to 949", RuleTwoFigures, RulePdg)
 		calc.OutText(f, &out.Reported, "reported", "text", "as value", "both to one place, with the unit of value")
 	},
 }

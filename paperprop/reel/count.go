@@ -123,7 +123,7 @@ type CountByDiameter struct {
 	RollDensity   paperprop.Density // above zero
 }
 
-// CountByDiameterResult is how many reels fit, and how thick the fewest are.
+// CountByDiameterResult is how many reels fit, and what diameter the fewest have.
 type CountByDiameterResult struct {
 	FewestReels paperprop.Count
 	MostReels   paperprop.Count
@@ -169,10 +169,10 @@ func (c CountByDiameter) compute() (CountByDiameterResult, error) {
 var countByDiameter = &calc.Description[CountByDiameter, CountByDiameterResult]{
 	Name:    "reel-count-by-diameter",
 	Title:   "Whole reels for an ordered mass, by diameter",
-	Answers: "How many reels within a range of diameters make an ordered mass exactly, and how thick the fewest of them are.",
+	Answers: "How many reels within a range of diameters make an ordered mass exactly, and what diameter the fewest of them have.",
 	Formula: []string{"D = sqrt(pow(D_c, 2) + 4*m_o/(n_min*pi*rho*b))"},
-	Method: "Fewest is the ordered mass over that of a reel of most-diameter, rounded up, " +
-		"most that over a reel of least-diameter, rounded down. " + wholeReels,
+	Method: "Fewest is the ordered mass over that of a reel of most-diameter, rounded up; " +
+		"most is the ordered mass over that of a reel of least-diameter, rounded down. " + wholeReels,
 	Source:  "volume of the ring of paper; rule of the trade",
 	Status:  calc.CommonPractice,
 	Example: "ordered-mass=12 t; reel-width=1080 mm; least-diameter=1150 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3",

@@ -35,7 +35,7 @@ func (d Draw) compute() (DrawResult, error) {
 var draw = &calc.Description[Draw, DrawResult]{
 	Name:    "draw",
 	Title:   "Draw between two sections",
-	Answers: "How much faster the web leaves than it comes, in each of the three conventions.",
+	Answers: "How much faster the web leaves than it enters, in each of the three conventions.",
 	Formula: []string{"e_1 = (v_out - v_in)/v_in", "e_2 = (v_out - v_in)/v_out", "k_v = v_out/v_in"},
 	Source:  "definitions; all three are in use",
 	Status:  calc.CommonPractice,
@@ -79,7 +79,7 @@ type DrawShrinkageResult struct {
 // Calculate keeps the dry mass: g_in·v_in·b_in = g_out·v_out·b_out.
 func (d DrawShrinkage) Calculate() (DrawShrinkageResult, error) { return drawShrinkage.Calculate(d) }
 
-var widerWeb = calc.Warnings{{Code: "wider-web", Text: "the web is wider after than before: are the widths changed over?"}}
+var widerWeb = calc.Warnings{{Code: "wider-web", Text: "the web is wider after than before: are the widths swapped?"}}
 
 func (d DrawShrinkage) compute() (DrawShrinkageResult, error) {
 	g := d.DryGrammageIn.In(paperprop.DryGramPerSquareMetre)

@@ -151,7 +151,7 @@ func (t EdgeTrim) compute() (EdgeTrimResult, error) {
 var edgeTrim = &calc.Description[EdgeTrim, EdgeTrimResult]{
 	Name:    "edge-trim",
 	Title:   "Trim of a set with edges that must be cut",
-	Answers: "What a set of reels leaves of the sheet and of what of it can be used.",
+	Answers: "What width a set of reels leaves of the sheet, and of the part of it that can be used.",
 	Formula: []string{"B_u = b_j - 2*b_e", "b_t = b_j - sum(n*b)", "b_s = B_u - sum(n*b)", "x_b = b_t/b_j", "x_u = b_s/B_u"},
 	Source:  "definitions; both widths are in use",
 	Status:  calc.CommonPractice,

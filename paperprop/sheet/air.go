@@ -7,7 +7,7 @@ import (
 )
 
 const (
-	permeanceReadings = "ISO 5636: 2 or 3 significant figures in use (memory), none applied; mean of 10, five a side (published)"
+	permeanceReadings = "ISO 5636: 2 or 3 significant figures in use (memory), none applied; mean of 10, five from each side (published)"
 	permeanceSource   = "definition of air permeance; ranges and pressure from abstracts of ISO 5636 and the T 460 draft of 2006 (seen)"
 )
 
@@ -41,7 +41,7 @@ type AirPermeanceResult struct {
 // Calculate returns V/(A·τ·p).
 func (a AirPermeance) Calculate() (AirPermeanceResult, error) { return airPermeance.Calculate(a) }
 
-var outsideGurley = calc.Warnings{{Code: "out-of-range", Text: "outside 0.1 to 100 um/(Pa.s), what the Gurley method of ISO 5636-5 takes (published)"}}
+var outsideGurley = calc.Warnings{{Code: "out-of-range", Text: "outside 0.1 to 100 um/(Pa s), what the Gurley method of ISO 5636-5 takes (published)"}}
 
 func (a AirPermeance) compute() (AirPermeanceResult, error) {
 	r := AirPermeanceResult{AirPermeance: permeance(a.Volume.In(paperprop.Millilitre), a.Area.In(paperprop.SquareCentimetre),
@@ -100,7 +100,7 @@ func (a AirPermeanceFlow) Calculate() (AirPermeanceFlowResult, error) {
 	return airPermeanceFlow.Calculate(a)
 }
 
-var outsideBendtsen = calc.Warnings{{Code: "out-of-range", Text: "outside 0.35 to 15 um/(Pa.s), what the Bendtsen method of ISO 5636-3 takes (published)"}}
+var outsideBendtsen = calc.Warnings{{Code: "out-of-range", Text: "outside 0.35 to 15 um/(Pa s), what the Bendtsen method of ISO 5636-3 takes (published)"}}
 
 func (a AirPermeanceFlow) compute() (AirPermeanceFlowResult, error) {
 	const minute = 60 // s
@@ -121,13 +121,13 @@ var airPermeanceFlow = &calc.Description[AirPermeanceFlow, AirPermeanceFlowResul
 	Status:  calc.CommonPractice,
 	Example: "volume-flow=350 mL/min; pressure-difference=1.47 kPa",
 	Mistakes: []string{
-		"1 mL/min is 0.01134 um/(Pa.s) at 1.47 kPa (ISO 5636-3) and 0.01667 at 1 kPa (ISO 5636-2), both on 10 cm2 (memory).",
+		"1 mL/min is 0.01134 um/(Pa s) at 1.47 kPa (ISO 5636-3) and 0.01667 at 1 kPa (ISO 5636-2), both on 10 cm2 (memory).",
 		"mL/min from the roughness head of the same instrument (Bendtsen) is no permeance, and scales of roughness or smoothness do not convert.",
 		porosity,
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "volume-flow=350 mL/min; pressure-difference=1 kPa",
-		Why:    "the same flow under the pressure of ISO 5636-2 (memory) is another sheet",
+		Why:    "the same flow under the pressure of ISO 5636-2 (memory) comes of a more permeable sheet",
 	}},
 	Compute: AirPermeanceFlow.compute,
 	Fields: func(f *calc.Form, in *AirPermeanceFlow, out *AirPermeanceFlowResult) {
@@ -174,7 +174,7 @@ var gurley = &calc.Description[Gurley, GurleyResult]{
 	Status:  calc.Memory,
 	Example: "time=38 s; gurley-constant=127 um/Pa",
 	Mistakes: []string{
-		"127 and 135.3 um/Pa differ by 6.5 %: a permeance by this way is worth its constant, so name it.",
+		"127 and 135.3 um/Pa differ by 6.5 %: a permeance found this way is worth no more than its constant, so name it.",
 		"The time is that for 100 mL: one for 300 mL is three times as long.",
 		porosity,
 	},

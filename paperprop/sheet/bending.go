@@ -104,7 +104,7 @@ func (t ThreePointBending) compute() (ThreePointBendingResult, error) {
 var threePointBending = &calc.Description[ThreePointBending, ThreePointBendingResult]{
 	Name:    "three-point-bending",
 	Title:   "Bending stiffness, three-point",
-	Answers: "How stiff a board is against bending, from a load in the middle of two supports.",
+	Answers: "How stiff a board is against bending, from a load in the middle between two supports.",
 	Formula: []string{"S_b = F*pow(l, 3)/(48*f*b)"},
 	Source:  beamTheory + "ISO 5628:2019 writes 2F for the load (excerpt seen)",
 	Status:  calc.Memory,

@@ -88,7 +88,7 @@ var bendingMoment = &calc.Description[BendingMoment, BendingMomentResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "bending-moment=43 gf.cm; bending-length=10 mm",
-		Why:    "the lever of 10 mm of the low range (T 566): the moment is the same figure, the force five times as large, and the sheet another one",
+		Why:    "the same figure on the lever of 10 mm of the low range (T 566): the force is five times as large, and the sheet a limper one",
 	}},
 	Compute: BendingMoment.compute,
 	Fields: func(f *calc.Form, in *BendingMoment, out *BendingMomentResult) {
@@ -156,7 +156,7 @@ var bendingResistance = &calc.Description[BendingResistance, BendingResistanceRe
 		calc.In(f, &in.Angle, "angle", "theta", "deg", "15 or 7.5 deg; belongs to the result").Above(0).Default(15).Label()
 		calc.In(f, &in.BendingLength, "bending-length", "l", "mm", "belongs to the result").Above(0).Default(50).Label()
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "conditioned").Above(0)
-		const readings = "ISO 2493: mean of at least 10 a direction, as many of each side (published); " + notSeen
+		const readings = "ISO 2493: mean of at least 10 in each direction, as many from each side (published); " + notSeen
 		calc.Out(f, &out.BendingResistance, "bending-resistance", "F_b", "mN", "the force itself").Unreported(readings)
 		calc.Out(f, &out.BendingResistanceIndex, "bending-resistance-index", "F_i", "N.m6/kg3", "force over the third power of grammage").Unreported(readings)
 		f.Warnings(&out.Warnings)

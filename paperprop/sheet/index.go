@@ -107,7 +107,7 @@ func (b BreakingLength) compute() (BreakingLengthResult, error) {
 var breakingLength = &calc.Description[BreakingLength, BreakingLengthResult]{
 	Name:     "breaking-length",
 	Title:    "Breaking length",
-	Answers:  "How long a strip would have to hang to break by its own weight, from a reported tensile strength.",
+	Answers:  "How long a strip would have to hang to break under its own weight, from a reported tensile strength.",
 	Formula:  []string{"I = S/g", "L = S/(g*g_0)"},
 	Source:   "a paper-testing article (seen), which takes 9.81 m/s2; g_0 is standard gravity",
 	Status:   calc.Published,
@@ -126,7 +126,7 @@ var breakingLength = &calc.Description[BreakingLength, BreakingLengthResult]{
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "conditioned").Above(0)
 		gravityOfBreaking(f, &in.Gravity)
 		calc.Out(f, &out.TensileIndex, "tensile-index", "I", "kN.m/kg", "strength over grammage").Report(threeFigures(), tensileReadings, calc.Memory)
-		calc.Out(f, &out.BreakingLength, "breaking-length", "L", "km", "length that breaks by its own weight").Report(threeFigures(), tensileReadings, calc.Memory)
+		calc.Out(f, &out.BreakingLength, "breaking-length", "L", "km", "length that breaks under its own weight").Report(threeFigures(), tensileReadings, calc.Memory)
 	},
 }
 

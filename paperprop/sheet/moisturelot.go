@@ -58,7 +58,7 @@ var moistureLot = &calc.Description[MoistureLot, MoistureLotResult]{
 	Example: "moist-mass=[52.34 49.87 55.02] g; dry-mass=[48.41 46.21 50.73] g",
 	Mistakes: []string{
 		"The mean of the moistures is not that of all pieces together unless the pieces weigh alike: a large wet one counts for more in the mass.",
-		"A range above a point says more of the lot than its mean does.",
+		"A range of more than a percentage point says more about the lot than its mean does.",
 	},
 	Compute: MoistureLot.compute,
 	Fields: func(f *calc.Form, in *MoistureLot, out *MoistureLotResult) {

@@ -65,7 +65,7 @@ var blueWeights = [...]float64{
 
 // Brightness weighs a spectrum in the blue. The lists are as long as each other.
 type Brightness struct {
-	Wavelength  []paperprop.Length   // from 400 nm or less to 510 nm or more, each 5 or each 10 nm
+	Wavelength  []paperprop.Length   // from 400 nm or less to 510 nm or more, every 5 nm or every 10 nm
 	Reflectance []paperprop.Fraction // at each, zero or above
 }
 
@@ -106,7 +106,7 @@ var brightness = &calc.Description[Brightness, BrightnessResult]{
 	},
 	Compute: Brightness.compute,
 	Fields: func(f *calc.Form, in *Brightness, out *BrightnessResult) {
-		spectrumOf(f, &in.Wavelength, &in.Reflectance, "at least 400 to 510 nm, each 5 or each 10 nm")
+		spectrumOf(f, &in.Wavelength, &in.Reflectance, "at least 400 to 510 nm, every 5 nm or every 10 nm")
 		calc.Out(f, &out.Brightness, "brightness", "R_457", "%", "R457 by weights from memory, not ISO brightness").
 			Unreported("no reporting clause and no table of the method was seen")
 	},
@@ -125,7 +125,7 @@ const (
 // Tristimulus weighs a spectrum by illuminant and observer. The lists are as
 // long as each other.
 type Tristimulus struct {
-	Wavelength  []paperprop.Length   // from 380 nm or less to 780 nm or more, each 5 nm
+	Wavelength  []paperprop.Length   // from 380 nm or less to 780 nm or more, every 5 nm
 	Reflectance []paperprop.Fraction // at each, zero or above
 	Condition   Condition            // C/2 or D65/10
 }
@@ -176,11 +176,11 @@ var tristimulus = &calc.Description[Tristimulus, TristimulusResult]{
 		"58 59 59 60 60 61 61 62 62 63 63 64 64 65 65 66 66 67 67 68 68 69 69 70 70 71 71 72 72 73 73 74 74 75 75 76 76 77 77 78] %; condition=C/2",
 	Mistakes: []string{
 		"The sums have a white point of their own, 98.0717 100 118.2249 for C/2 and 94.8118 100 107.3241 for D65/10: take one source of white points throughout.",
-		"Tables for data each 10 or 20 nm are other tables: they allow for the slit of the instrument, and differ by 0.01 to 0.05.",
+		"Tables for data every 10 or 20 nm are other tables: they allow for the slit of the instrument, and differ by 0.01 to 0.05.",
 	},
 	Compute: Tristimulus.compute,
 	Fields: func(f *calc.Form, in *Tristimulus, out *TristimulusResult) {
-		spectrumOf(f, &in.Wavelength, &in.Reflectance, "at least 380 to 780 nm, each 5 nm")
+		spectrumOf(f, &in.Wavelength, &in.Reflectance, "at least 380 to 780 nm, every 5 nm")
 		calc.InWord(f, &in.Condition, "condition", "illuminant and observer", ConditionC2, ConditionD6510)
 		xyz(f, &out.XTristimulus, &out.YTristimulus, &out.ZTristimulus)
 	},

@@ -22,7 +22,7 @@ func index(s paperprop.ForcePerLength, g paperprop.Grammage) paperprop.StrengthI
 	return paperprop.StrengthIndex(1000*s.In(paperprop.KilonewtonPerMetre)/g.In(paperprop.GramPerSquareMetre)) * paperprop.KilonewtonMetrePerKilogram
 }
 
-// ownWeight is the length of a strip that breaks by its own weight.
+// ownWeight is the length of a strip that breaks under its own weight.
 func ownWeight(i paperprop.StrengthIndex, gravity paperprop.Acceleration) paperprop.Length {
 	// kN·m/kg over m/s² is km.
 	return paperprop.Length(i.In(paperprop.KilonewtonMetrePerKilogram)/gravity.In(paperprop.MetrePerSquareSecond)) * paperprop.Kilometre
@@ -56,7 +56,7 @@ func (t Tensile) compute() (TensileResult, error) {
 var tensile = &calc.Description[Tensile, TensileResult]{
 	Name:    "tensile",
 	Title:   "Tensile strength, index and breaking length",
-	Answers: "How strong a strip is in tension, as such, for its grammage, and as a length that would break by its own weight.",
+	Answers: "How strong a strip is in tension, as such, for its grammage, and as a length that would break under its own weight.",
 	Formula: []string{"S = F/b", "I = S/g", "L = S/(g*g_0)"},
 	Source:  "definitions of T 494 (text seen) and a paper-testing article; g_0 is standard gravity",
 	Status:  calc.Published,
@@ -71,7 +71,7 @@ var tensile = &calc.Description[Tensile, TensileResult]{
 		gravityOfBreaking(f, &in.Gravity)
 		calc.Out(f, &out.TensileStrength, "tensile-strength", "S", "kN/m", "force over width").Report(threeFigures(), "ISO 1924-2, T 494", calc.Memory)
 		calc.Out(f, &out.TensileIndex, "tensile-index", "I", "kN.m/kg", "strength over grammage").Report(threeFigures(), "ISO 1924-2, T 494", calc.Memory)
-		calc.Out(f, &out.BreakingLength, "breaking-length", "L", "km", "length that breaks by its own weight").Report(threeFigures(), "ISO 1924-2, T 494", calc.Memory)
+		calc.Out(f, &out.BreakingLength, "breaking-length", "L", "km", "length that breaks under its own weight").Report(threeFigures(), "ISO 1924-2, T 494", calc.Memory)
 	},
 }
 
@@ -173,7 +173,7 @@ func (c RingCrush) compute() (RingCrushResult, error) {
 	return r, nil
 }
 
-const ringReadings = "ISO 12192 by AS/NZS 1301.407:2017: mean of at least 10 a direction (published); " + notSeen
+const ringReadings = "ISO 12192 by AS/NZS 1301.407:2017: mean of at least 10 in each direction (published); " + notSeen
 
 var ringCrush = &calc.Description[RingCrush, RingCrushResult]{
 	Name:     "ring-crush",

@@ -63,7 +63,7 @@ var tear = &calc.Description[Tear, TearResult]{
 
 const (
 	tearFactorInWords = "tear factor: 100 times the force in gf over the grammage in g/m2 (memory)"
-	tearReadings      = "ISO 1974, T 414: mean of 10 a direction"
+	tearReadings      = "ISO 1974, T 414: mean of 10 in each direction"
 )
 
 func tearOutputs(f *calc.Form, index *paperprop.TearIndex, factor *paperprop.TearFactor) {

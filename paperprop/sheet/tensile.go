@@ -6,7 +6,7 @@ import (
 )
 
 // tensileReadings is what the rules of tensile results are for.
-const tensileReadings = "ISO 1924-2 and -3, T 494: mean of 10 a direction, conditioned grammage"
+const tensileReadings = "ISO 1924-2 and -3, T 494: mean of 10 in each direction, conditioned grammage"
 
 const notInterchangeable = "ISO 1924-2 (20 mm/min, 180 mm) and ISO 1924-3 (100 mm/min, 100 mm) are not interchangeable."
 

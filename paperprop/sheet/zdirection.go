@@ -66,7 +66,7 @@ func (p PlyBond) compute() (PlyBondResult, error) {
 var plyBond = &calc.Description[PlyBond, PlyBondResult]{
 	Name:    "ply-bond",
 	Title:   "Ply bond",
-	Answers: "How much work splits a sheet within, for its area.",
+	Answers: "How much work it takes to split a sheet in its plane, for its area.",
 	Formula: []string{"Z = W/A"},
 	Source:  "definition: work over area",
 	Status:  calc.CommonPractice,
