@@ -286,7 +286,7 @@ func (c *Check) Run(lookup Lookup) []Failure {
 			return []Failure{{Got: fmt.Sprintf("%s: %v", inputs[i].Name, err)}} // no refusal: nothing was called
 		}
 	}
-	err := call(s, inputs)
+	err := call(s, c.asking(s, inputs))
 	switch {
 	case err != nil && c.Refused:
 		return nil
@@ -296,6 +296,34 @@ func (c *Check) Run(lookup Lookup) []Failure {
 		return []Failure{{Got: "computed", Want: "a refusal"}}
 	}
 	return c.compare(s)
+}
+
+// asking adds the input that the row expects where an output is given and no
+// required input is left out for it: one that has a default, or is one of a choice.
+// At the command it takes a ?, here the row names it.
+func (c *Check) asking(s *Sheet, inputs []Pair) []Pair {
+	given := func(name string) bool {
+		return slices.ContainsFunc(inputs, func(p Pair) bool { return p.Name == name })
+	}
+	for _, in := range s.In {
+		if in.Need == Required && !given(in.Name) {
+			return inputs
+		}
+	}
+	solves := slices.ContainsFunc(inputs, func(p Pair) bool {
+		in, _ := s.Input(p.Name)
+		return in == nil
+	})
+	asked := slices.ContainsFunc(inputs, func(p Pair) bool { return p.Text == "?" })
+	if !solves || asked {
+		return inputs
+	}
+	for _, p := range c.Expected {
+		if in, _ := s.Input(p.Name); in != nil && !given(p.Name) {
+			return append(inputs, Pair{p.Name, "?"})
+		}
+	}
+	return inputs
 }
 
 func call(s *Sheet, inputs []Pair) error {
