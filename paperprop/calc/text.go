@@ -155,6 +155,9 @@ func (c *Cell) readValues(text string) (reading, error) {
 	if n := len(numbers) - 1; err != nil && unit == "" && !bracket && n > 0 && numbers[n] == "1" && c.hasUnit("1") {
 		err = fmt.Errorf("%w; of the unit 1 write [%s] 1", err, strings.Join(numbers[:n], " "))
 	}
+	if err != nil && unit == "" && slices.ContainsFunc(numbers, func(n string) bool { return !isNumber(n) }) {
+		err = fmt.Errorf("%w; write one unit after the brackets, or part members that have units by commas", err)
+	}
 	if err != nil || !uncertain {
 		return r, err
 	}
@@ -189,18 +192,32 @@ func (c *Cell) readMean(inner, unit string) (reading, error) {
 	return r, nil
 }
 
-// members parts a list whose members bring their own units: "9.5 %; 13 %".
+// members parts a list whose members bring their own units: "9.5 %; 13 %", in
+// brackets too. Bare numbers in brackets are no such members: they have one unit.
 func members(text string) []string {
-	if strings.HasPrefix(text, "[") {
+	text, bracket := strings.CutPrefix(text, "[")
+	if bracket {
+		var closed bool
+		if text, closed = strings.CutSuffix(text, "]"); !closed || strings.ContainsAny(text, "[]") {
+			return nil
+		}
+	}
+	var parts []string
+	if strings.Contains(text, ";") {
+		parts = strings.Split(text, ";")
+	} else if strings.Contains(text, ", ") {
+		parts = splitOutside(text, ", ")
+	}
+	if bracket && !slices.ContainsFunc(parts, namesUnit) {
 		return nil
 	}
-	if strings.Contains(text, ";") {
-		return strings.Split(text, ";")
-	}
-	if strings.Contains(text, ", ") {
-		return splitOutside(text, ", ")
-	}
-	return nil
+	return parts
+}
+
+// namesUnit says whether a text is a number and, after a blank, a unit.
+func namesUnit(text string) bool {
+	number, unit, _ := strings.Cut(strings.TrimSpace(text), " ")
+	return isNumber(number) && unit != "" && numberEnd(unit) == 0
 }
 
 // splitOutside splits a text where the separator stands outside of brackets:
@@ -499,7 +516,7 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 // brackets are the last ones of the number.
 func cutConcise(text string) (number string, u float64, ok bool, err error) {
 	number, digits, ok := strings.Cut(strings.TrimSuffix(text, ")"), "(")
-	if !ok {
+	if !ok || !isNumber(digits) { // 0.5bar(g)
 		return text, 0, false, nil
 	}
 	mantissa, exponent := number, ""
