@@ -83,6 +83,9 @@ func TestCheckRun(t *testing.T) {
 		{"dilution," + inputs + "; water-consistency=?; water-flow=1250 t/h,water-consistency=0.0368 %,rel 1e-9", ""},
 		{"steam,latent-heat=2132.9704141 kJ/kg,temperature=143.6798 degC; gauge-pressure=3 bar(g),rel 1e-3", ""},
 		{"steam,latent-heat=2132.9704141 kJ/kg,gauge-pressure=3 bar(g),rel 1e-6", ""},
+		{"proportioning,dry-share=[60 40] %; consistency=[4 2] %; mass-flow-out=700 ± 7 t/h,u(dry-flow)=0.2 t/h,rel 1e-9", ""}, // behind a list
+		{"proportioning,dry-share=[60 40] %; consistency=[4 2] %; mass-flow-out=700 ± 7 t/h,u(mass-flow)=[3 4] t/h,rel 1e-9", ""},
+		{"proportioning,dry-share=[60 40] %; consistency=[4 2] %; mass-flow-out=700 ± 7 t/h,u(mass-flow-out)=7 t/h,rel 1e-9", ""},
 		{"blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[27.2727 72.7273] %,abs 0.0001", ""},
 		{"blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[27.2727 72.7] %,abs 0.0001", "difference 0.0272"},
 		{"blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[27.2727] %,abs 0.0001", "2 values"},

@@ -352,14 +352,18 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 // of the last step.
 func (s *Sheet) propagate(vs []variable, target *Cell) (out []Uncertainty, root *solvedRoot, err error) {
 	cells, lengths := s.numericOutputs()
+	at := -1 // where the target stands: a list before it holds several results
 	for i, c := range cells {
+		if c == target {
+			at = len(out)
+		}
 		for range lengths[i] {
 			out = append(out, Uncertainty{Cell: c})
 		}
 	}
 	n := len(out)
 	if target != nil {
-		if root, err = s.solvedRoot(target, n, slices.Index(cells, target)); err != nil {
+		if root, err = s.solvedRoot(target, n, at); err != nil {
 			return nil, nil, err
 		}
 		out = append(out, Uncertainty{Cell: root.cell})
