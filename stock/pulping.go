@@ -57,8 +57,10 @@ func pulp(bales float64, moisture paperprop.Moisture, rejectRate paperprop.Fract
 	if thick < -rounding*bales {
 		return pulped{}, calc.Refuse("bale-moisture", moisture, "bales dry enough for a consistency of %v: no water is to be added", consistency)
 	}
-	w := max(thick, 0) / (c - water)
-	return pulped{baleDry: dry, water: w, stock: bales + w - rejects, rejects: rejects}, nil
+	// The dry matter alone gives the stock: bales and water less rejects would leave the
+	// last digits of wet rejects in it, on which it does not depend with clear water.
+	stock := (dry*(1-r) - water*(bales-rejects)) / (c - water)
+	return pulped{baleDry: dry, water: max(thick, 0) / (c - water), stock: stock, rejects: rejects}, nil
 }
 
 var pulpingMistakes = []string{

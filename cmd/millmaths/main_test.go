@@ -74,6 +74,8 @@ func TestRefusals(t *testing.T) {
 		{`tear --reading "24 gf" --pendulum-factor 16 --plies 4.5 --grammage "115 g/m2"`, failed, `plies is 4.5, want a whole number`},
 		{`round --value 5 --step 0.1 --tie up`, failed, `tie is "up", want even or away`},
 		{`cobb --mass-in "1 g" --mass-out "2 g" --cobb "50 g/m2" --time ?`, failed, `cobb does not depend on time`},
+		{`pulping --bale-flow "990.5 t/h" --bale-moisture "8 %" --reject-rate "97 %" --consistency "18.3 %" --reject-dryness ? --stock-dry-flow "27.3378 t/h"`, failed, `stock-dry-flow does not depend on reject-dryness`},
+		{`pulping-batch --bale-mass "1240 kg" --bale-moisture "11.5 %" --reject-rate "99 %" --consistency "4.2 %" --reject-dryness ? --stock-mass "261.2857143 kg"`, failed, `stock-mass does not depend on reject-dryness`},
 		{`retention --headbox-consistency "0.8 %" --first-pass-retention "120 %"`, failed, `no tray-consistency between 0 % and 100 % gives first-pass-retention 120 %`},
 		{`convert "3 ton" kg`, failed, `"ton" is ambiguous: t, short ton or long ton`},
 		{`convert "-500 degC" K`, failed, `value is -500 degC, want at least -273.15 degC`},
