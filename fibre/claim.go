@@ -152,11 +152,11 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 	Compare: []calc.Comparison{
 		{
 			Inputs: "mass=[24.8 25.3 23.9] t; moisture=[12.5 8.1 11.0] %; allowance=10 %; rule=basis; scope=load",
-			Why:    "the basis rule: what the dry matter would weigh at the agreed moisture.",
+			Why:    "the basis rule: what the dry matter would weigh at the agreed moisture",
 		},
 		{
 			Inputs: "mass=[24.8 25.3 23.9] t; moisture=[12.5 8.1 11.0] %; allowance=10 %; rule=points; scope=lot",
-			Why:    "by the lot: the dry load pays for the wet ones.",
+			Why:    "by the lot: the dry load pays for the wet ones",
 		},
 	},
 	Compute: MoistureClaim.compute,

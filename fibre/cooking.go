@@ -90,7 +90,7 @@ var cookingLiquor = &calc.Description[CookingLiquor, CookingLiquorResult]{
 		"C_ta = k_b*(C_h + C_s + C_c)",
 		"x_s = C_s/(C_h + C_s)",
 	},
-	Method:  "k_b is 1 where basis and to-basis are one, 79.99353856/61.97853856 from na2o to naoh, and the inverse of that back",
+	Method:  "k_b is 1 where basis and to-basis are the same, 79.99353856/61.97853856 from na2o to naoh, and the inverse of that back",
 	Source:  "definitions of the trade; 2 NaOH 79.99353856 for 1 Na2O 61.97853856, from standard atomic weights",
 	Status:  calc.CommonPractice,
 	Example: "basis=na2o; to-basis=na2o; sodium-hydroxide=90 g/L; sodium-sulphide=35 g/L; sodium-carbonate=22 g/L",
@@ -101,7 +101,7 @@ var cookingLiquor = &calc.Description[CookingLiquor, CookingLiquorResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "basis=na2o; to-basis=naoh; sodium-hydroxide=90 g/L; sodium-sulphide=35 g/L; sodium-carbonate=22 g/L",
-		Why:    "the same liquor expressed as NaOH.",
+		Why:    "the same liquor expressed as NaOH",
 	}},
 	Cautions: []*calc.Caution{&caustic, &hydrogenSulphide},
 	Compute:  CookingLiquor.compute,
@@ -169,18 +169,18 @@ var hFactor = &calc.Description[HFactor, HFactorResult]{
 	Status:  calc.Memory,
 	Example: "time=[0 90 180] min; temperature=[80 170 170] degC",
 	Mistakes: []string{
-		"Readings stand close together while it heats up: the trapezoid of 80 to 170 degC in one step makes too much of it.",
-		"A degree counts: 171 degC give 8.5 % more than 170.",
+		"Take readings close together while it heats up: the trapezoid of 80 to 170 degC in one step makes too much of it.",
+		"A degree counts: 171 degC gives 8.5 % more than 170.",
 		"Some use 43.181 and 16113 K (memory); a factor goes with its constants.",
 	},
 	Compare: []calc.Comparison{
 		{
 			Inputs: "time=[0 15 30 45 60 75 90 180] min; temperature=[80 95 110 125 140 155 170 170] degC",
-			Why:    "the same cook read every quarter of an hour while it heats up.",
+			Why:    "the same cook read every quarter of an hour while it heats up",
 		},
 		{
 			Inputs: "time=[0 90 180] min; temperature=[80 170 170] degC; rate-intercept=43.181; rate-temperature=16113 K",
-			Why:    "other constants in use.",
+			Why:    "other constants in use",
 		},
 	},
 	Cautions: []*calc.Caution{&caustic},

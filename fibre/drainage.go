@@ -97,7 +97,7 @@ var freeness = &calc.Description[Freeness, FreenessResult]{
 	Mistakes: []string{
 		"Thinner or warmer stock drains faster and reads higher (memory): the correction takes it back.",
 		"The printed corrections come from groundwood; chemical pulps need larger ones (study of 1993, seen).",
-		"Below 100 mL fine fibre may pass the plate and give a false freeness: that is warned of.",
+		"Below 100 mL fine fibre may pass the plate and give a false freeness: a warning says so.",
 		neverConverted,
 	},
 	Compute: Freeness.compute,
@@ -152,7 +152,7 @@ var freenessBlank = &calc.Description[FreenessBlank, FreenessBlankResult]{
 	Status:  calc.Published,
 	Example: "mass=884 g",
 	Mistakes: []string{
-		"What leaves is weighed, not rounded as a freeness is: 890.4 g fail, though 890 mL would be written.",
+		"What leaves is weighed, not rounded as a freeness is: 890.4 g fails, though 890 mL would be written.",
 	},
 	Compute: FreenessBlank.compute,
 	Fields: func(f *calc.Form, in *FreenessBlank, out *FreenessBlankResult) {

@@ -89,19 +89,19 @@ func (l FractionLength) compute() (FractionLengthResult, error) {
 var fractionLength = &calc.Description[FractionLength, FractionLengthResult]{
 	Name:    "fraction-length",
 	Title:   "Mean fibre length of fractions by mass",
-	Answers: "How long fibre is in the mean, weighted by the masses of its fractions.",
+	Answers: "How long fibre is on average, weighted by the masses of its fractions.",
 	Formula: []string{"L_w = sum(m_i*l_i)/sum(m_i)"},
 	Source:  "T 232 (definition seen on a summary page)",
 	Status:  calc.Published,
 	Example: "retained-dry-mass=[3.12 2.05 1.48 1.01] g; fraction-length=[2.6 1.7 1.0 0.5] mm",
 	Mistakes: []string{
-		"What passed all screens has no length here: with 2.34 g of 0.1 mm beside them the 1.77 mm of the example are 1.38 mm.",
+		"What passed all screens has no length here: with 2.34 g of 0.1 mm beside them the 1.77 mm of the example becomes 1.38 mm.",
 		"The mean of each fraction is itself weighted by mass, or the sum is not.",
 	},
 	Compare: []calc.Comparison{{
 		Name:   "fibre-length",
 		Inputs: "class-length=[2.6 1.7 1.0 0.5] mm; class-count=[1200 1206 1480 2020]; lower-limit=0 mm",
-		Why:    "the same fractions counted, if all fibre is of one coarseness: then length-weighted is mass-weighted.",
+		Why:    "the same fractions counted, if all fibre is of one coarseness: then length-weighted is mass-weighted",
 	}},
 	Compute: FractionLength.compute,
 	Fields: func(f *calc.Form, in *FractionLength, out *FractionLengthResult) {

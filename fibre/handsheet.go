@@ -43,7 +43,7 @@ var handsheet = &calc.Description[Handsheet, HandsheetResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "dry-grammage=75 g/m2; area=314 cm2; consistency=0.30 %",
-		Why:    "75 g/m2 on 314 cm2 after ISO 5269-2 (memory).",
+		Why:    "75 g/m2 on 314 cm2 after ISO 5269-2 (memory)",
 	}},
 	Compute: Handsheet.compute,
 	Fields: func(f *calc.Form, in *Handsheet, out *HandsheetResult) {
@@ -132,8 +132,8 @@ var handsheetGrammage = &calc.Description[HandsheetGrammage, HandsheetGrammageRe
 	Status:  calc.CommonPractice,
 	Example: "mass=1.291 g; moisture=7.2 %; area=200 cm2",
 	Mistakes: []string{
-		"Standards ask for an oven-dry grammage: 64.6 g/m2 as conditioned are 59.9 here.",
-		"A sheet dried free shrinks: its area is measured, not that of the mould.",
+		"Standards ask for an oven-dry grammage: 64.6 g/m2 as conditioned is 59.9 here.",
+		"A sheet dried without restraint shrinks: measure its area, not that of the mould.",
 	},
 	Compute: HandsheetGrammage.compute,
 	Fields: func(f *calc.Form, in *HandsheetGrammage, out *HandsheetGrammageResult) {

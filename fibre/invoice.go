@@ -90,7 +90,7 @@ var saleableMass = &calc.Description[SaleableMass, SaleableMassResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "mass=24.86 t; dryness=91.35 %; commercial-dryness=88 %",
-		Why:    "the older convention of German wood pulp, 12 % moisture (seen on a question page of the trade).",
+		Why:    "the older convention of German wood pulp, 12 % moisture (seen on a question page of the trade)",
 	}},
 	Compute: SaleableMass.compute,
 	Fields: func(f *calc.Form, in *SaleableMass, out *SaleableMassResult) {
@@ -223,8 +223,8 @@ var priceAsReceived = &calc.Description[PriceAsReceived, PriceAsReceivedResult]{
 	Status:  calc.Published,
 	Example: "dry-price=131 1/t; moisture=11.5 %",
 	Mistakes: []string{
-		"Moisture on dry matter is another number: 50 % of the moist mass are 100 % of the dry.",
-		"A price per air-dry tonne is none per oven-dry tonne: it is 90 % of it.",
+		"Moisture on dry matter is another number: 50 % of the moist mass is 100 % of the dry.",
+		"A price per air-dry tonne is not one per oven-dry tonne: it is 90 % of it.",
 	},
 	Compute: PriceAsReceived.compute,
 	Fields: func(f *calc.Form, in *PriceAsReceived, out *PriceAsReceivedResult) {

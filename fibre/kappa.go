@@ -87,7 +87,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 	Example: "dry-mass=2.045 g; blank-volume=50.10 mL; titrant-volume=22.35 mL; normality=0.2000 eq/L; " +
 		"temperature=[24.6 25.2] degC",
 	Mistakes: []string{
-		"Between 20 and 60 % of the permanganate are to be used up (ISO 302, seen): beyond, repeat with another mass.",
+		"Between 20 and 60 % of the permanganate is to be used up (ISO 302, seen): beyond, repeat with another mass.",
 		"The normality is that of the thiosulfate, 0.2 eq/L, not of the permanganate, 0.1.",
 		"Off 50 % the number is corrected: p of 30 mL counts for 0.958 of itself, 70 mL for 1.044.",
 		"Hexenuronic acid uses permanganate too: a kappa number is no lignin content (seen).",
@@ -152,7 +152,7 @@ var kappaLignin = &calc.Description[KappaLignin, KappaLigninResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "kappa-number=30; lignin-factor=0.152207 %",
-		Why:    "an encyclopaedia has K = 6.57 per cent of lignin (seen): a sixth more.",
+		Why:    "an encyclopaedia has K = 6.57 L, L the lignin in per cent (seen): a sixth more",
 	}},
 	Compute: KappaLignin.compute,
 	Fields: func(f *calc.Form, in *KappaLignin, out *KappaLigninResult) {

@@ -53,7 +53,7 @@ func (l Length) compute() (LengthResult, error) {
 var length = &calc.Description[Length, LengthResult]{
 	Name:    "fibre-length",
 	Title:   "Mean fibre length",
-	Answers: "How long fibres are in the mean, by number, by length and by mass.",
+	Answers: "How long fibres are on average, by number, by length and by mass.",
 	Formula: []string{
 		"k = reaches(l, l_0)",
 		"L_n = sum(k*n*l)/sum(k*n)",
@@ -70,12 +70,12 @@ var length = &calc.Description[Length, LengthResult]{
 	Compare: []calc.Comparison{
 		{
 			Inputs: "class-length=[0.1 0.3 0.7 1.2 1.9 2.7] mm; class-count=[3120 2210 1480 690 240 75]; lower-limit=0 mm",
-			Why:    "no lower limit: the number mean falls by a third, the mass-weighted hardly moves.",
+			Why:    "no lower limit: the number mean falls by a third, the mass-weighted hardly moves",
 		},
 		{
 			Name:   "fraction-length",
 			Inputs: "retained-dry-mass=[0.663 1.036 0.828 0.456 0.2025] g; fraction-length=[0.3 0.7 1.2 1.9 2.7] mm",
-			Why:    "by mass weighed, of fibre of one coarseness in the same classes: the length-weighted mean again.",
+			Why:    "by mass weighed, of fibre of one coarseness in the same classes: the length-weighted mean again",
 		},
 	},
 	Compute: Length.compute,
@@ -146,13 +146,13 @@ var fines = &calc.Description[Fines, FinesResult]{
 	Status:  calc.CommonPractice,
 	Example: "class-length=[0.1 0.3 0.7 1.2 1.9 2.7] mm; class-count=[3120 2210 1480 690 240 75]; fines-limit=0.2 mm",
 	Mistakes: []string{
-		"By number, by length and by mass are three shares: 40 % by number are 9 % by length in the example.",
+		"By number, by length and by mass are three shares: 40 % by number is 9 % by length in the example.",
 		"The limit belongs to the result; 0.2 mm is usual (memory).",
 	},
 	Compare: []calc.Comparison{{
 		Name:   "fibre-fractions",
 		Inputs: "dry-mass=2.482 g; retained-dry-mass=[1.637] g",
-		Why:    "fines by mass, what passes a screen of 76 um (T 261): another measure, and another pulp.",
+		Why:    "fines by mass, what passes a screen of 76 um (T 261): another measure, and another pulp",
 	}},
 	Compute: Fines.compute,
 	Fields: func(f *calc.Form, in *Fines, out *FinesResult) {

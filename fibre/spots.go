@@ -47,7 +47,7 @@ var spots = &calc.Description[Spots, SpotsResult]{
 	Example: "spot-area=[0.12 0.35 0.08 1.4] mm2; area=0.5 m2",
 	Mistakes: []string{
 		"The area inspected is twice the sheet where both sides were looked at.",
-		"Results compare at one smallest spot that is counted: the count hangs on it, the area hardly.",
+		"Results compare only where the smallest spot counted is the same: the count hangs on it, the area hardly does.",
 		"1 mm2/m2 is 1 ppm.",
 	},
 	Compare: []calc.Comparison{{
@@ -106,7 +106,7 @@ var spotsPerMass = &calc.Description[SpotsPerMass, SpotsPerMassResult]{
 	Compare: []calc.Comparison{{
 		Name:   "spots",
 		Inputs: "spot-area=[0.12 0.35 0.08 1.4] mm2; area=0.5 m2",
-		Why:    "for the area looked at: both sides of a sheet of 120 g/m2 dry.",
+		Why:    "for the area looked at: both sides of a sheet of 120 g/m2 dry",
 	}},
 	Compute: SpotsPerMass.compute,
 	Fields: func(f *calc.Form, in *SpotsPerMass, out *SpotsPerMassResult) {

@@ -126,8 +126,8 @@ var centrifugeSpeed = &calc.Description[CentrifugeSpeed, CentrifugeSpeedResult]{
 	Status:  calc.CommonPractice,
 	Example: "centrifugal-factor=3000; radius=176 mm",
 	Mistakes: []string{
-		"The radius reaches to the bottom of the pad: 160 mm to its top in place of 176 mm are 4.9 % more speed, 10 % more force.",
-		"The force goes with the square of the speed: 900 times gravity take 55 % of the speed of 3000.",
+		"The radius reaches to the bottom of the pad: 160 mm to its top in place of 176 mm is 4.9 % more speed, 10 % more force.",
+		"The force goes with the square of the speed: 900 times gravity takes 55 % of the speed of 3000.",
 	},
 	Cautions: []*calc.Caution{&calc.MovingMachine, &centrifuge},
 	Compute:  CentrifugeSpeed.compute,

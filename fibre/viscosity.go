@@ -167,7 +167,7 @@ func (d PolymerisationDegree) compute() (PolymerisationDegreeResult, error) {
 var polymerisationDegree = &calc.Description[PolymerisationDegree, PolymerisationDegreeResult]{
 	Name:    "polymerisation-degree",
 	Title:   "Degree of polymerisation",
-	Answers: "How many glucose units a chain of cellulose has in the mean, by one of two relations.",
+	Answers: "How many glucose units a chain of cellulose has on average, by one of two relations.",
 	Formula: []string{"scan: P = pow(0.75*eta_0/eta_1, 1/0.905)", "linear: P = 1.65*eta_0/eta_1"},
 	Source:  `abstract of "Cellulose molecular weights determined by viscometry" (1989), which gives both and calls the first incorrect (seen)`,
 	Status:  calc.Published,
@@ -179,7 +179,7 @@ var polymerisationDegree = &calc.Description[PolymerisationDegree, Polymerisatio
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "limiting-viscosity-number=823 mL/g; relation=linear",
-		Why:    "the relation of 1989.",
+		Why:    "the relation of 1989",
 	}},
 	Compute: PolymerisationDegree.compute,
 	Fields: func(f *calc.Form, in *PolymerisationDegree, out *PolymerisationDegreeResult) {

@@ -84,8 +84,8 @@ func (p plant) before(a Arrangement, r float64) (whole plant, turns float64) {
 	return plant{accepted: (1 - r) / out, rejected: r * p.rejected / out}, 1 / out
 }
 
-const cascadeMethod = "from the last stage up: of a unit of feed to stage k on, x_k = r_k*x_next/(1 - r_k + r_k*x_next) is rejected in a cascade, " +
-	"r_k*x_next in feed-forward, where x_next is that of the stages after, 1 after the last"
+const cascadeMethod = "from the last stage back to the first: of what stage k is sent by the stage before it, the share x_k ends as final rejects: r_k*x_next/(1 - r_k + r_k*x_next) in a cascade, " +
+	"r_k*x_next in feed-forward, where x_next is the share of the stage after it, 1 after the last"
 
 var screenCascade = &calc.Description[ScreenCascade, ScreenCascadeResult]{
 	Name:    "screen-cascade",

@@ -45,7 +45,7 @@ var chargeDemand = &calc.Description[ChargeDemand, ChargeDemandResult]{
 	Status:  calc.CommonPractice,
 	Example: "titrant-volume=3.42 mL; blank-volume=0.12 mL; normality=0.001 eq/L; sample-volume=10 mL",
 	Mistakes: []string{
-		"The result is a size: which sign it is says the titrant. A cationic titrant measures an anionic sample.",
+		"The result is a size, its sign is opposite to the titrant's: a cationic titrant measures an anionic sample.",
 		"Stock in place of filtrate measures fines too, and never stops drifting.",
 	},
 	Cautions: []*calc.Caution{&calc.LabChemicals},
@@ -53,7 +53,7 @@ var chargeDemand = &calc.Description[ChargeDemand, ChargeDemandResult]{
 	Fields: func(f *calc.Form, in *ChargeDemand, out *ChargeDemandResult) {
 		titration(f, &in.TitrantVolume, &in.BlankVolume, &in.Normality)
 		calc.In(f, &in.SampleVolume, "sample-volume", "V_s", "mL", "of filtrate").Above(0)
-		calc.Out(f, &out.ChargeConcentration, "charge-concentration", "q_v", "ueq/L", "its size: the sample has the sign that the titrant has not")
+		calc.Out(f, &out.ChargeConcentration, "charge-concentration", "q_v", "ueq/L", "its size: its sign is opposite to the titrant's")
 	},
 }
 

@@ -41,7 +41,7 @@ var chest = &calc.Description[Chest, ChestResult]{
 	Example: "volume=300 m3; level=68 %; consistency=3.4 %; density=1000.53 kg/m3",
 	Mistakes: []string{
 		"The level is a part of the volume: where the floor slopes, half the height is less than half of it.",
-		"Above about 10 % stock holds air, and a tower less of it than its density without air says.",
+		"Above about 10 % stock holds air, so a tower holds less of it than its density without air says.",
 	},
 	Cautions: []*calc.Caution{&calc.ConfinedSpace},
 	Compute:  Chest.compute,
@@ -99,7 +99,7 @@ var chestTime = &calc.Description[ChestTime, ChestTimeResult]{
 	Example: "volume=300 m3; level=68 %; to-level=15 %; consistency=3.4 %; density=1000.53 kg/m3; dry-flow-in=0 t/h; dry-flow-out=14.3 t/h",
 	Mistakes: []string{
 		"A pump loses suction before the chest is empty: ask for the level at which it does.",
-		"Flows are dry flows: 14 t/h of paper hold 1 t/h of water.",
+		"Flows are dry flows: 14 t/h of paper holds 1 t/h of water.",
 	},
 	Cautions: []*calc.Caution{&calc.ConfinedSpace},
 	Compute:  ChestTime.compute,
@@ -147,13 +147,13 @@ func (c ChestResponse) compute() (ChestResponseResult, error) {
 var chestResponse = &calc.Description[ChestResponse, ChestResponseResult]{
 	Name:    "chest-response",
 	Title:   "Response of a mixed chest to a change of its feed",
-	Answers: "How far the stock in a chest has followed its feed after a time, and how long stock stays in it on the average.",
+	Answers: "How far the stock in a chest has followed its feed after a time, and how long stock stays in it on average.",
 	Formula: []string{"y = y_in + (y_0 - y_in)*exp(-tau*Q/V)", "tau_m = V/Q"},
-	Source:  "balance over a chest that is mixed perfectly and whose level stands",
+	Source:  "balance over a chest that is mixed perfectly and whose level does not move",
 	Status:  calc.CommonPractice,
 	Example: "volume=220 m3; volume-flow=420 m3/h; value-before=3.2 %; value-in=3.8 %; time=20 min",
 	Mistakes: []string{
-		"After one mean residence time 63.2 % of the change are there, after three 95 %.",
+		"After one mean residence time 63.2 % of the change is there, after three 95 %.",
 		"Only what mixes linearly by volume may be asked for: consistency, ash, dye; not freeness, not pH.",
 		"A corner where stock stands shortens the response and hides a tail: the volume is that which is mixed.",
 	},

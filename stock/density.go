@@ -72,7 +72,7 @@ var density = &calc.Description[Density, DensityResult]{
 	Example: "consistency=4.2 %; temperature=48 degC",
 	Mistakes: []string{
 		"4 % is 40 g/L only where the stock weighs 1000 kg/m3: it is 40.5 g/L at 20 degC and 39.9 at 60.",
-		"From 20 to 60 degC the density falls by 15 kg/m3, as much as four points of consistency add.",
+		"From 20 to 60 degC the density falls by 15 kg/m3, more than four points of consistency add.",
 	},
 	Compute: Density.compute,
 	Fields: func(f *calc.Form, in *Density, out *DensityResult) {

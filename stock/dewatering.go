@@ -65,7 +65,7 @@ var dewatering = &calc.Description[Dewatering, DewateringResult]{
 	Source:   balance + " over each section",
 	Status:   calc.CommonPractice,
 	Example:  "dryness=[0.7 19 47 93] %; paper-flow=20 t/h",
-	Mistakes: []string{"Points of dryness are not water: from 0.7 to 19 % goes forty times what goes from 19 to 47 %."},
+	Mistakes: []string{"Points of dryness are not water: from 0.7 to 19 % goes more than forty times what goes from 19 to 47 %."},
 	Compute:  Dewatering.compute,
 	Fields: func(f *calc.Form, in *Dewatering, out *DewateringResult) {
 		calc.InList(f, &in.Dryness, "dryness", "d", "%", "headbox, wire, presses ... reel, in order").Above(0)

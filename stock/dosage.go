@@ -44,7 +44,7 @@ var dosage = &calc.Description[Dosage, DosageResult]{
 	Compare: []calc.Comparison{{
 		Name:   "dosage-on-paper",
 		Inputs: "dosage=6.5 kg/t; paper-flow=21 t/h; moisture=7.5 %; active-share=35 %",
-		Why:    "the same figures if they are per tonne of paper as made: on dry matter it is more.",
+		Why:    "the same figures if they are per tonne of paper as made: on dry matter it is more",
 	}},
 	Cautions: []*calc.Caution{&calc.Chemicals},
 	Compute:  Dosage.compute,
@@ -101,7 +101,7 @@ var dosageOnPaper = &calc.Description[DosageOnPaper, DosageOnPaperResult]{
 	Compare: []calc.Comparison{{
 		Name:   "dosage",
 		Inputs: "dosage=9 kg/t; dry-flow=13.986 t/h; active-share=35 %",
-		Why:    "the same 9 kg/t if they are per tonne of dry matter: on the same paper it is less.",
+		Why:    "the same 9 kg/t if they are per tonne of dry matter: on the same paper it is less",
 	}},
 	Cautions: []*calc.Caution{&calc.Chemicals},
 	Compute:  DosageOnPaper.compute,

@@ -103,7 +103,7 @@ var slice = &calc.Description[Slice, SliceResult]{
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "flow-per-width=10383 L/(min m); jet-speed=628 m/min; contraction-coefficient=0.611015",
-		Why:    "a sharp edge in place of a long nozzle, pi/(pi + 2) by potential theory (memory).",
+		Why:    "a sharp edge in place of a long nozzle, pi/(pi + 2) by potential theory (memory)",
 	}},
 	Compute: Slice.compute,
 	Fields: func(f *calc.Form, in *Slice, out *SliceResult) {

@@ -61,7 +61,7 @@ var mixingTemperature = &calc.Description[MixingTemperature, MixingTemperatureRe
 	Status:  calc.CommonPractice,
 	Example: "mass-flow=[120 480] t/h; consistency=[4.0 0.19] %; temperature=[55 42] degC; fibre-heat-capacity=1.4 kJ/(kg K)",
 	Mistakes: []string{
-		"Dry matter holds a third of the heat of water, sources say 1.25 to 1.5 kJ/(kg K): it matters in thick stock alone.",
+		"Dry matter holds about a third of the heat of water, 1.2 to 1.55 kJ/(kg K) in print (memory): it matters in thick stock alone.",
 		"The simple mean of the temperatures is wrong unless all flows are the same.",
 	},
 	Cautions: []*calc.Caution{&calc.HotLiquid},
@@ -82,6 +82,6 @@ var mixingTemperature = &calc.Description[MixingTemperature, MixingTemperatureRe
 // heatCapacities has no default for dry matter, of which sources say 1.25 to
 // 1.5 kJ/(kg K).
 func heatCapacities(f *calc.Form, fibre, water *paperprop.SpecificHeat) {
-	calc.In(f, fibre, "fibre-heat-capacity", "c_f", "kJ/(kg K)", "of dry matter; sources differ, about 1.25 to 1.5").Above(0)
+	calc.In(f, fibre, "fibre-heat-capacity", "c_f", "kJ/(kg K)", "of dry matter; printed values run from 1.2 to 1.55 (memory)").Above(0)
 	calc.In(f, water, "water-heat-capacity", "c_h", "kJ/(kg K)", "of water").Above(0).Default(4.19)
 }

@@ -60,16 +60,16 @@ var jet = &calc.Description[Jet, JetResult]{
 	Compare: []calc.Comparison{
 		{
 			Inputs: "head=5.45 m; transmitter-height=0.1 m; wire-speed=615 m/min; gravity=32.19 ft/s2",
-			Why:    "gravity of 32.19 ft/s2, as the trade-journal article takes it beside 9.81 m/s2; standard gravity is 32.174 ft/s2.",
+			Why:    "gravity of 32.19 ft/s2, as the trade-journal article takes it beside 9.81 m/s2; standard gravity is 32.174 ft/s2",
 		},
 		{
 			Inputs: "head=5.45 m; wire-speed=615 m/min",
-			Why:    "the transmitter's height left out, as if it stood at the jet.",
+			Why:    "the transmitter's height left out, as if it stood at the jet",
 		},
 		{
 			Name:   "jet-pressure",
 			Inputs: "gauge-pressure=54.0459 kPa(g); density=993 kg/m3; wire-speed=615 m/min",
-			Why:    "from pressure: the same where it is that of the head at the density of the stock.",
+			Why:    "from pressure: the same where it is that of the head at the density of the stock",
 		},
 	},
 	Cautions: []*calc.Caution{&calc.MovingMachine},
@@ -126,7 +126,7 @@ var jetPressure = &calc.Description[JetPressure, JetResult]{
 	Compare: []calc.Comparison{{
 		Name:   "jet",
 		Inputs: "head=5.55 m; wire-speed=615 m/min",
-		Why:    "from the head of stock, which needs no density.",
+		Why:    "from the head of stock, which needs no density",
 	}},
 	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  JetPressure.compute,

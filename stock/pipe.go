@@ -30,7 +30,7 @@ func (p PipeSpeed) compute() (PipeSpeedResult, error) {
 var pipeSpeed = &calc.Description[PipeSpeed, PipeSpeedResult]{
 	Name:    "pipe-speed",
 	Title:   "Speed in a pipe",
-	Answers: "How fast a flow goes through a round pipe, in the mean.",
+	Answers: "How fast a flow goes through a round pipe, on average.",
 	Formula: []string{"v = 4*Q/(pi*pow(D, 2))"},
 	Source:  "definition of the mean speed",
 	Status:  calc.CommonPractice,
@@ -118,12 +118,12 @@ var pipeFriction = &calc.Description[PipeFriction, PipeFrictionResult]{
 		{
 			Name:   "pipe-friction-water",
 			Inputs: "speed=1.4 m/s; diameter=250 mm",
-			Why:    "water alone at that speed.",
+			Why:    "water alone at that speed",
 		},
 		{
 			Inputs: "speed=1.4 m/s; diameter=250 mm; consistency=3 %; friction-factor=11.40; speed-exponent=0.36; " +
 				"consistency-exponent=1.89; diameter-exponent=-1.33",
-			Why: "another furnish of the same table: kraft.",
+			Why: "another furnish of the same table: kraft",
 		},
 	},
 	Compute: PipeFriction.compute,

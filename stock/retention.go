@@ -35,7 +35,7 @@ var retention = &calc.Description[Retention, RetentionResult]{
 	Title:   "First-pass retention, usual form",
 	Answers: "What part of the solids from the headbox stays on the wire.",
 	Formula: []string{"R = 1 - c_w/c_h"},
-	Source:  "common form; that two consistencies suffice is said by a university encyclopedia of wet-end chemistry (seen)",
+	Source:  "common form; that two consistencies suffice is said by a university encyclopaedia of wet-end chemistry (seen)",
 	Status:  calc.CommonPractice,
 	Example: "headbox-consistency=0.82 %; tray-consistency=0.2057 %",
 	Mistakes: []string{
@@ -45,7 +45,7 @@ var retention = &calc.Description[Retention, RetentionResult]{
 	Compare: []calc.Comparison{{
 		Name:   "retention-two-product",
 		Inputs: "headbox-consistency=0.82 %; tray-consistency=0.2057 %; sheet-dryness=19 %",
-		Why:    "the balance of water and solids over the wire, which needs the dryness of the sheet and gives a little more.",
+		Why:    "the balance of water and solids over the wire, which needs the dryness of the sheet and gives a little more",
 	}},
 	Compute: Retention.compute,
 	Fields: func(f *calc.Form, in *Retention, out *RetentionResult) {
@@ -111,7 +111,7 @@ var retentionTwoProduct = &calc.Description[RetentionTwoProduct, RetentionTwoPro
 	Compare: []calc.Comparison{{
 		Name:   "retention",
 		Inputs: "headbox-consistency=0.82 %; tray-consistency=0.2057 %",
-		Why:    "the usual form, for which two consistencies suffice: it takes tray flow for equal to headbox flow and gives less, by c_w/c_s of it: here by 1.1 %.",
+		Why:    "the usual form, for which two consistencies suffice: it takes tray flow for equal to headbox flow and gives less, by c_w/c_s of it: here by 1.1 %",
 	}},
 	Compute: RetentionTwoProduct.compute,
 	Fields: func(f *calc.Form, in *RetentionTwoProduct, out *RetentionTwoProductResult) {

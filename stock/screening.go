@@ -67,7 +67,7 @@ var screening = &calc.Description[Screening, ScreeningResult]{
 	Status:  calc.Published,
 	Example: "feed-volume-flow=8400 L/min; feed-consistency=3.0 %; reject-volume-flow=980 L/min; reject-consistency=3.6 %",
 	Mistakes: []string{
-		"Two rates go by one name: here 11.7 % of the volume are rejected and 14 % of the dry matter.",
+		"Two rates go by one name: in the example 11.7 % of the volume is rejected and 14 % of the dry matter.",
 		"Rejects thicken: the smaller the flow of rejects, the nearer the screen is to plugging.",
 	},
 	Compute: Screening.compute,
@@ -75,7 +75,7 @@ var screening = &calc.Description[Screening, ScreeningResult]{
 		calc.In(f, &in.FeedVolumeFlow, "feed-volume-flow", "Q_f", "L/min", "into the screen").Above(0)
 		calc.In(f, &in.FeedConsistency, "feed-consistency", "c_f", "%", "of the feed").Above(0)
 		calc.In(f, &in.RejectVolumeFlow, "reject-volume-flow", "Q_r", "L/min", "of the rejects").Above(0)
-		calc.In(f, &in.RejectConsistency, "reject-consistency", "c_r", "%", "of the rejects; density taken the same everywhere")
+		calc.In(f, &in.RejectConsistency, "reject-consistency", "c_r", "%", "of the rejects; density taken as the same everywhere")
 		calc.Out(f, &out.AcceptVolumeFlow, "accept-volume-flow", "Q_a", "L/min", "feed less reject")
 		calc.Out(f, &out.AcceptConsistency, "accept-consistency", "c_a", "%", "of the accepts")
 		calc.Out(f, &out.VolumeRejectRate, "volume-reject-rate", "r_v", "%", "volume rejected over volume fed")
@@ -271,7 +271,7 @@ var screenPassage = &calc.Description[ScreenPassage, ScreenPassageResult]{
 	Status:  calc.Memory,
 	Example: "model=plug; volume-reject-rate=11.67 %; fibre-passage-ratio=0.92; contaminant-passage-ratio=0.12",
 	Mistakes: []string{
-		"The rate is that of volume: with that of mass removal comes out too high.",
+		"The rate is that of volume: with that of mass, removal comes out too high.",
 		"A passage ratio belongs to its model: one found with plug flow is not to be used with mixed.",
 	},
 	Compare: []calc.Comparison{{

@@ -120,21 +120,22 @@ var flashSteam = &calc.Description[FlashSteam, FlashSteamResult]{
 	Status:  calc.CommonPractice,
 	Example: "condensate-flow=11 t/h; gauge-pressure-in=3.2 bar(g); gauge-pressure-out=0.4 bar(g)",
 	Mistakes: []string{
-		"A few per cent by mass are nearly all of the volume: a line sized for water chokes.",
+		"A few per cent by mass is nearly all of the volume: a line sized for water chokes.",
 		"Condensate that left the cylinder colder than saturation flashes less.",
 	},
 	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  FlashSteam.compute,
 	Fields: func(f *calc.Form, in *FlashSteam, out *FlashSteamResult) {
 		calc.In(f, &in.CondensateFlow, "condensate-flow", "q_c", "kg/h", "saturated at the higher pressure").Above(0)
-		f.Exactly(1, absoluteSteam(f, &in.PressureIn, "pressure-in", "p_1"), gaugeSteam(f, &in.GaugePressureIn, "gauge-pressure-in", "p_g1"))
-		f.Exactly(1, absoluteSteam(f, &in.PressureOut, "pressure-out", "p_2"), gaugeSteam(f, &in.GaugePressureOut, "gauge-pressure-out", "p_g2"))
+		const before, after = "of the condensate", "of the flash steam"
+		f.Exactly(1, absoluteSteam(f, &in.PressureIn, "pressure-in", "p_1", before), gaugeSteam(f, &in.GaugePressureIn, "gauge-pressure-in", "p_g1", before))
+		f.Exactly(1, absoluteSteam(f, &in.PressureOut, "pressure-out", "p_2", after), gaugeSteam(f, &in.GaugePressureOut, "gauge-pressure-out", "p_g2", after))
 		steamAtmosphere(f, &in.AtmosphericPressure)
 		calc.Out(f, &out.FlashShare, "flash-share", "x_f", "%", "of the condensate, by mass")
 		calc.Out(f, &out.FlashFlow, "flash-flow", "q_f", "kg/h", "steam that forms")
 		calc.Out(f, &out.CondensateFlowOut, "condensate-flow-out", "q_out", "kg/h", "left as water")
-		calc.Between(f, &out.LiquidEnthalpyIn, "h_f1", "kJ/kg", "of the condensate before")
-		calc.Between(f, &out.LiquidEnthalpyOut, "h_f2", "kJ/kg", "of the condensate after")
+		calc.Between(f, &out.LiquidEnthalpyIn, "h_f1", "kJ/kg", "enthalpy of the condensate before")
+		calc.Between(f, &out.LiquidEnthalpyOut, "h_f2", "kJ/kg", "enthalpy of the condensate after")
 		calc.Between(f, &out.LatentHeatOut, "r_2", "kJ/kg", "latent heat at the pressure after")
 	},
 }

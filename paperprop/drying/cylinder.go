@@ -53,7 +53,7 @@ func cylinderSize(f *calc.Form, diameter, width *paperprop.Length) {
 var dryingRate = &calc.Description[Rate, RateResult]{
 	Name:    "drying-rate",
 	Title:   "Drying rate of a cylinder section",
-	Answers: "How much water an hour a square metre of cylinder takes.",
+	Answers: "How much water a square metre of cylinder evaporates in an hour.",
 	Formula: []string{"A = n*pi*D*b", "R = q_e/A"},
 	Source:  "definition published in TAPPI TIP 0404-07",
 	Status:  calc.Published,
@@ -107,7 +107,7 @@ func (c ContactRate) compute() (ContactRateResult, error) {
 var contactDryingRate = &calc.Description[ContactRate, ContactRateResult]{
 	Name:    "contact-drying-rate",
 	Title:   "Drying rate on the surface in contact",
-	Answers: "How much water an hour a square metre of cylinder takes that the sheet touches.",
+	Answers: "How much water a square metre of cylinder under the sheet evaporates in an hour.",
 	Formula: []string{"A = n*pi*D*b*beta/beta_0", "R_c = q_e/A"},
 	Source:  "definition",
 	Status:  calc.CommonPractice,

@@ -7,8 +7,8 @@
 //
 // # What people get wrong
 //
-// Points of dryness are not water: from 0.7 to 19 % goes forty times what goes from
-// 19 to 47 %.
+// Points of dryness are not water: from 0.7 to 19 % goes more than forty times what
+// goes from 19 to 47 %.
 //
 // Per tonne of paper and per tonne of dry paper differ by the moisture of the reel;
 // each input and result says which it is.

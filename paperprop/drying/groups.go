@@ -12,7 +12,7 @@ import (
 // GaugePressure and Pressure is given; the lists are as long as each other.
 type Groups struct {
 	DrynessIn           paperprop.DryContent // into the first cylinder, above zero
-	MoistureOut         paperprop.Moisture   // behind the last one, below 100 %
+	MoistureOut         paperprop.Moisture   // after the last one, below 100 %
 	GaugePressure       []paperprop.GaugePressure
 	Pressure            []paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute
 	Cylinders           []paperprop.Count            // of each group: whole, from 1
@@ -24,7 +24,7 @@ type Groups struct {
 type GroupsResult struct {
 	SteamTemperature []paperprop.Temperature
 	WaterShare       []paperprop.Fraction   // of all the water that is evaporated
-	GroupDryness     []paperprop.DryContent // behind each group
+	GroupDryness     []paperprop.DryContent // after each group
 }
 
 // Calculate shares the water out by cylinders times the difference between
@@ -98,7 +98,7 @@ var dryerGroups = &calc.Description[Groups, GroupsResult]{
 	Formula: []string{"x_w = n*(T_s - T_w)/sum(n*(T_s - T_w))"},
 	Method: "saturation temperature of each group by IAPWS-IF97 region 4; the moisture ratio falls by the shares of the water, " +
 		"one group after the other",
-	Source: "one heat transfer and one sheet temperature all along the section: an assumption, stated; measured dryness goes before it",
+	Source: "one heat transfer and one sheet temperature all along the section: an assumption, stated; where dryness was measured, that counts",
 	Status: calc.CommonPractice,
 	Example: "dryness-in=47.5 %; moisture-out=4 %; gauge-pressure=[0.4 1.8 3.2] bar(g); cylinders=[8 11 13]; " +
 		"web-temperature=85 degC",
@@ -110,13 +110,13 @@ var dryerGroups = &calc.Description[Groups, GroupsResult]{
 	Compute:  Groups.compute,
 	Fields: func(f *calc.Form, in *Groups, out *GroupsResult) {
 		calc.In(f, &in.DrynessIn, "dryness-in", "d_in", "%", "into the first cylinder").Above(0)
-		calc.In(f, &in.MoistureOut, "moisture-out", "w_out", "%", "behind the last one").Below(100)
+		calc.In(f, &in.MoistureOut, "moisture-out", "w_out", "%", "after the last one").Below(100)
 		groupPressures(f, &in.GaugePressure, &in.Pressure, &in.Cylinders)
 		calc.In(f, &in.WebTemperature, "web-temperature", "T_w", "degC", "of the sheet, the same all along").From(0).UpTo(200)
 		steamAtmosphere(f, &in.AtmosphericPressure)
 		calc.OutList(f, &out.SteamTemperature, "steam-temperature", "T_s", "degC", "saturation of each group")
 		calc.OutList(f, &out.WaterShare, "water-share", "x_w", "%", "of the water evaporated, by group")
-		calc.OutList(f, &out.GroupDryness, "group-dryness", "d", "%", "behind each group")
+		calc.OutList(f, &out.GroupDryness, "group-dryness", "d", "%", "after each group")
 		f.Picture(func() *calc.Picture { return dryingCurve(in, out) })
 	},
 }

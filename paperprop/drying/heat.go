@@ -314,8 +314,8 @@ var dryerSteam = &calc.Description[DryerSteam, DryerSteamResult]{
 		calc.Out(f, &out.SteamPerPaper, "steam-per-paper", "k_p", "t/t", "per mass of paper at the reel")
 		calc.Between(f, &out.SensibleHeatPerDry, "h_1", "kJ/kg", "warming of the web, per dry mass")
 		calc.Between(f, &out.LatentHeat, "r", "kJ/kg", "latent heat at the evaporation temperature")
-		calc.Between(f, &out.SteamEnthalpy, "h_g", "kJ/kg", "of the steam as supplied")
-		calc.Between(f, &out.CondensateEnthalpy, "h_c", "kJ/kg", "of the condensate, saturated")
+		calc.Between(f, &out.SteamEnthalpy, "h_g", "kJ/kg", "enthalpy of the steam as supplied")
+		calc.Between(f, &out.CondensateEnthalpy, "h_c", "kJ/kg", "enthalpy of the condensate, saturated")
 		f.Warnings(&out.Warnings)
 	},
 }

@@ -214,7 +214,7 @@ var airVolume = &calc.Description[AirVolume, AirVolumeResult]{
 		airAtmosphere(f, &in.AtmosphericPressure, "of the moist air")
 		calc.Out(f, &out.VolumeFlow, "volume-flow", "Q", "m3/h", "moist, as it is")
 		calc.Out(f, &out.MoistAirFlow, "moist-air-flow", "q_m", "t/h", "with its water")
-		calc.Between(f, &out.SpecificVolume, "v_s", "m3/kg", "moist, per DRY air")
+		calc.Between(f, &out.SpecificVolume, "v_s", "m3/kg", "volume of the moist air, per DRY air")
 	},
 }
 
@@ -275,7 +275,7 @@ var airHeating = &calc.Description[AirHeating, AirHeatingResult]{
 		calc.In(f, &in.TemperatureOut, "temperature-out", "T_out", "degC", "after").From(-50).UpTo(600)
 		calc.In(f, &in.HumidityRatio, "humidity-ratio", "X", "kg/kg", "water over DRY air, unchanged").From(0)
 		calc.Out(f, &out.HeatFlow, "heat-flow", "P_h", "kW", "to the air; negative where it is cooled, without condensing")
-		calc.Between(f, &out.HeatCapacity, "c_p", "kJ/(kg K)", "of the moist air, per DRY air")
+		calc.Between(f, &out.HeatCapacity, "c_p", "kJ/(kg K)", "heat capacity of the moist air, per DRY air")
 		f.Warnings(&out.Warnings)
 	},
 }

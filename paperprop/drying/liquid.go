@@ -97,7 +97,7 @@ var waterVapour = &calc.Description[WaterVapour, WaterVapourResult]{
 	Status:  calc.Published,
 	Example: "temperature=180 degC; pressure=4.2 bar(a)",
 	Mistakes: []string{
-		"Below saturation in temperature there is water, not steam: 2 bar(a) and 100 degC is a liquid.",
+		"Below saturation in temperature there is water, not steam: at 2 bar(a) and 100 degC it is liquid.",
 		"Steam is no ideal gas: at 10 bar(a) and 200 degC it takes 6 % less room than one.",
 	},
 	Cautions: []*calc.Caution{&calc.Steam},

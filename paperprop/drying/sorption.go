@@ -240,8 +240,8 @@ var desorptionHeat = &calc.Description[DesorptionHeat, DesorptionHeatResult]{
 	Name:    "desorption-heat",
 	Title:   "Heat of desorption of a web",
 	Answers: "How much heat beyond the latent heat frees the water that the fibre holds, per dry mass.",
-	Method: "integral of the heat of sorption of equilibrium-moisture over the moisture ratio, from the paper to the web or to full fibre, " +
-		"by the rule of Gauss with 5 points on 48 equal pieces of ln u",
+	Method: "integral of the heat of sorption of equilibrium-moisture over the moisture ratio, from that of the paper to that of the web or, if this is less, of saturated fibre, " +
+		"by Gauss's rule with 5 points on 48 equal pieces of ln u",
 	Source:  sorptionSource,
 	Status:  calc.Memory,
 	Example: "dryness-in=47.5 %; moisture-out=7.5 %; temperature=90 degC; model=heikkila",

@@ -69,7 +69,7 @@ var steam = &calc.Description[Steam, SteamResult]{
 	Example: "gauge-pressure=1.8 bar(g)",
 	Mistakes: []string{
 		"Gauge is not absolute: at 3 bar(g) steam has 143.7 degC, at 3 bar(a) 133.5 degC.",
-		"At 1500 m the atmosphere is 0.85 bar: a gauge of 1 bar(g) is then 1.85 bar(a), 2.7 K colder than at sea level.",
+		"At 1500 m the atmosphere is 0.85 bar(a): a gauge of 1 bar(g) is then 1.85 bar(a), 2.7 K colder than at sea level.",
 		"First dryers run below the atmosphere: their gauge pressure is negative.",
 	},
 	Cautions: []*calc.Caution{&calc.Steam},
@@ -128,7 +128,7 @@ func (w WetSteam) compute() (WetSteamResult, error) {
 var wetSteam = &calc.Description[WetSteam, WetSteamResult]{
 	Name:    "wet-steam",
 	Title:   "Wet steam",
-	Answers: "What heat and volume steam has that carries drops of water.",
+	Answers: "What enthalpy and volume steam has when it carries drops of water.",
 	Formula: []string{"h = h_f + x*(h_g - h_f)", "v_s = v_f + x*(v_g - v_f)"},
 	Method:  "enthalpies and volumes of saturated water and steam by IAPWS-IF97, regions 4, 1 and 2",
 	Source:  if97,
@@ -147,10 +147,10 @@ var wetSteam = &calc.Description[WetSteam, WetSteamResult]{
 		calc.Out(f, &out.Pressure, "pressure", "p", "bar(a)", "of saturation, absolute")
 		calc.Out(f, &out.Enthalpy, "enthalpy", "h", "kJ/kg", "of the mixture; zero for water at the triple point")
 		calc.Out(f, &out.SpecificVolume, "specific-volume", "v_s", "m3/kg", "of the mixture")
-		calc.Between(f, &out.LiquidEnthalpy, "h_f", "kJ/kg", "of the drops")
-		calc.Between(f, &out.SteamEnthalpy, "h_g", "kJ/kg", "of the vapour")
-		calc.Between(f, &out.LiquidVolume, "v_f", "m3/kg", "of the drops")
-		calc.Between(f, &out.SteamVolume, "v_g", "m3/kg", "of the vapour")
+		calc.Between(f, &out.LiquidEnthalpy, "h_f", "kJ/kg", "enthalpy of the drops")
+		calc.Between(f, &out.SteamEnthalpy, "h_g", "kJ/kg", "enthalpy of the vapour")
+		calc.Between(f, &out.LiquidVolume, "v_f", "m3/kg", "volume of the drops")
+		calc.Between(f, &out.SteamVolume, "v_g", "m3/kg", "volume of the vapour")
 	},
 }
 
@@ -206,7 +206,7 @@ func (s SuperheatedSteam) compute() (SuperheatedSteamResult, error) {
 var superheatedSteam = &calc.Description[SuperheatedSteam, SuperheatedSteamResult]{
 	Name:    "superheated-steam",
 	Title:   "Superheated steam",
-	Answers: "What heat and volume steam has that is hotter than it condenses.",
+	Answers: "What enthalpy and volume steam has when it is hotter than the temperature at which it condenses.",
 	Formula: []string{"dT = T - T_sat", "T = T_sat + dT"},
 	Method:  "saturation by IAPWS-IF97 region 4, the steam by region 2",
 	Source:  if97,

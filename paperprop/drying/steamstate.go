@@ -23,7 +23,7 @@ func saturatedSteam(p paperprop.AbsolutePressure, gauge *paperprop.GaugePressure
 
 // steamPressure binds the pressure of saturated steam, one way of two.
 func steamPressure(f *calc.Form, p *paperprop.AbsolutePressure, gauge **paperprop.GaugePressure, atmosphere *paperprop.AbsolutePressure) {
-	f.Exactly(1, absoluteSteam(f, p, "pressure", "p"), gaugeSteam(f, gauge, "gauge-pressure", "p_g"))
+	f.Exactly(1, absoluteSteam(f, p, "pressure", "p", "of the steam"), gaugeSteam(f, gauge, "gauge-pressure", "p_g", "of the steam"))
 	steamAtmosphere(f, atmosphere)
 }
 
@@ -31,19 +31,19 @@ func steamPressure(f *calc.Form, p *paperprop.AbsolutePressure, gauge **paperpro
 func steamState(f *calc.Form, t **paperprop.Temperature, p *paperprop.AbsolutePressure, gauge **paperprop.GaugePressure, atmosphere *paperprop.AbsolutePressure) {
 	f.Exactly(1,
 		calc.Pointer(f, t, "temperature", "T", "degC", "of saturation").From(float64(water.Coldest)).UpTo(float64(water.HottestSaturated)),
-		absoluteSteam(f, p, "pressure", "p"),
-		gaugeSteam(f, gauge, "gauge-pressure", "p_g"),
+		absoluteSteam(f, p, "pressure", "p", "of the steam"),
+		gaugeSteam(f, gauge, "gauge-pressure", "p_g", "of the steam"),
 	)
 	steamAtmosphere(f, atmosphere)
 }
 
-func absoluteSteam(f *calc.Form, p *paperprop.AbsolutePressure, name, symbol string) *calc.Input {
-	return calc.In(f, p, name, symbol, "bar(a)", "of the steam, absolute").
+func absoluteSteam(f *calc.Form, p *paperprop.AbsolutePressure, name, symbol, whose string) *calc.Input {
+	return calc.In(f, p, name, symbol, "bar(a)", whose+", absolute").
 		From(water.LowestSaturated.In(paperprop.BarAbsolute)).UpTo(water.HighestSaturated.In(paperprop.BarAbsolute))
 }
 
-func gaugeSteam(f *calc.Form, p **paperprop.GaugePressure, name, symbol string) *calc.Input {
-	return calc.Pointer(f, p, name, symbol, "bar(g)", "of the steam, as the gauge reads; negative under vacuum").
+func gaugeSteam(f *calc.Form, p **paperprop.GaugePressure, name, symbol, whose string) *calc.Input {
+	return calc.Pointer(f, p, name, symbol, "bar(g)", whose+", as the gauge reads; negative under vacuum").
 		UpTo(water.HighestSaturated.In(paperprop.BarAbsolute))
 }
 

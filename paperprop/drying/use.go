@@ -111,7 +111,7 @@ var heatUse = &calc.Description[HeatUse, HeatUseResult]{
 	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  HeatUse.compute,
 	Fields: func(f *calc.Form, in *HeatUse, out *HeatUseResult) {
-		calc.In(f, &in.SteamFlow, "steam-flow", "q_s", "t/h", "of the steam").Above(0)
+		calc.In(f, &in.SteamFlow, "steam-flow", "q_s", "t/h", "steam used").Above(0)
 		paperFlow(f, &in.PaperFlow)
 		steamPressure(f, &in.Pressure, &in.GaugePressure, &in.AtmosphericPressure)
 		calc.Out(f, &out.HeatFlow, "heat-flow", "P_h", "kW", "steam to condensate")

@@ -92,7 +92,7 @@ var vacuumAir = &calc.Description[VacuumAir, VacuumAirResult]{
 	Status:  calc.CommonPractice,
 	Example: "flow-per-width=40 m3/(h cm); sheet-width=3.36 m",
 	Mistakes: []string{
-		"A factor holds for its vacuum, speed, grade and slot; at another it is another.",
+		"A factor holds for its own vacuum, speed, grade and slot alone.",
 		"1 ft3/(min in) is 0.669 m3/(h cm).",
 	},
 	Compute: VacuumAir.compute,
