@@ -21,7 +21,7 @@ type pageOf struct {
 
 // main is the text of the page, from what is asked to how it is checked.
 func (p *pageOf) main() (markup, error) {
-	lines, err := p.lines()
+	lines, err := formulaLines(p.info)
 	if err != nil {
 		return "", err
 	}
@@ -57,9 +57,10 @@ func (p *pageOf) cautions() markup {
 	return join(all...)
 }
 
-func (p *pageOf) lines() ([]*formula.Line, error) {
+// formulaLines parses the formula lines of a description.
+func formulaLines(info *calc.Info) ([]*formula.Line, error) {
 	var lines []*formula.Line
-	for _, line := range p.info.Formula {
+	for _, line := range info.Formula {
 		l, err := formula.Parse(line)
 		if err != nil {
 			return nil, err

@@ -11,6 +11,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/mathml"
 	"millmaths.example/paperprop/catalogue"
 )
 
@@ -289,8 +290,8 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	}
 	fmt.Fprintln(t.out, "\nOutputs")
 	printRows(t.out, symbolRows(info, info.Out))
-	if len(info.Formula) > 0 {
-		fmt.Fprintf(t.out, "\nFormula\n  %s\n", strings.Join(info.Formula, "\n  "))
+	if err := explainFormula(t, info); err != nil {
+		return err
 	}
 	if info.Method != "" {
 		fmt.Fprintf(t.out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
@@ -307,6 +308,32 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	}
 	fmt.Fprintf(t.out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
 	return explainExample(t, c)
+}
+
+// explainFormula writes the formula lines and what in them is neither input nor output.
+func explainFormula(t *terminal, info *calc.Info) error {
+	if len(info.Formula) == 0 {
+		return nil
+	}
+	fmt.Fprintf(t.out, "\nFormula\n  %s\n", strings.Join(info.Formula, "\n  "))
+	lines, err := formulaLines(info)
+	if err != nil {
+		return err
+	}
+	for _, text := range mathml.TypedLegend(lines) {
+		fmt.Fprintf(t.out, "  %s\n", wrapped(text, "  "))
+	}
+	var rows [][]string
+	for _, f := range info.Between {
+		if usedIn(lines, f.Symbol) {
+			rows = append(rows, []string{"  " + f.Symbol, valueShape(f), f.Help})
+		}
+	}
+	if len(rows) > 0 {
+		fmt.Fprintln(t.out, "\nValues on the way")
+		printRows(t.out, rows)
+	}
+	return nil
 }
 
 func symbolRows(info *calc.Info, fields []*calc.Field) [][]string {

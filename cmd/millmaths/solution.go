@@ -9,12 +9,18 @@ import (
 	"unicode/utf8"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/formula"
+	"millmaths.example/paperprop/calc/mathml"
 )
 
 // solutionText writes a worked solution for a terminal.
 func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	fmt.Fprintf(out, "%s\n\nGiven\n", w.Title)
 	printGiven(out, givenRows(w, "  "))
+	if len(w.Between) > 0 {
+		fmt.Fprintln(out, "\nValues on the way")
+		printRows(out, betweenRows(w, "  "))
+	}
 	if w.Solved != "" {
 		fmt.Fprintf(out, "\nSolved for\n  %s\n", wrapped(w.Solved, "  "))
 	}
@@ -30,6 +36,9 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 			}
 			fmt.Fprintf(out, "  %s= %s\n", strings.Repeat(" ", len(name)), folded(line, len(name)+4))
 		}
+	}
+	for _, text := range mathml.TypedLegend(stepFormulas(w)) {
+		fmt.Fprintf(out, "  %s\n", wrapped(text, "  "))
 	}
 	if w.Method != "" {
 		fmt.Fprintf(out, "  %s\n", wrapped("Method: "+w.Method, "  "))
@@ -162,6 +171,22 @@ func givenRows(w *calc.Solution, indent string) [][]string {
 	return rows
 }
 
+func betweenRows(w *calc.Solution, indent string) [][]string {
+	var rows [][]string
+	for _, b := range w.Between {
+		rows = append(rows, []string{indent + b.Symbol, b.Value, b.Help})
+	}
+	return rows
+}
+
+func stepFormulas(w *calc.Solution) []*formula.Line {
+	var lines []*formula.Line
+	for _, step := range w.Steps {
+		lines = append(lines, step.Line)
+	}
+	return lines
+}
+
 func resultRows(w *calc.Solution, indent string) [][]string {
 	var rows [][]string
 	for _, r := range w.Results {
@@ -210,6 +235,10 @@ func budgetRows(r calc.ResultLine, indent string) [][]string {
 func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	fmt.Fprintf(out, "# %s\n\n## Given\n\n", w.Title)
 	markdownTable(out, []string{"symbol", "value", "input", "meaning"}, givenRows(w, ""))
+	if len(w.Between) > 0 {
+		fmt.Fprint(out, "\n## Values on the way\n\n")
+		markdownTable(out, []string{"symbol", "value", "meaning"}, betweenRows(w, ""))
+	}
 	if w.Solved != "" {
 		fmt.Fprintf(out, "\n## Solved for\n\n%s\n", w.Solved)
 	}
@@ -223,6 +252,9 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 			fmt.Fprintln(out, line)
 		}
 		fmt.Fprint(out, "```\n\n")
+	}
+	for _, text := range mathml.TypedLegend(stepFormulas(w)) {
+		fmt.Fprintf(out, "%s\n\n", text)
 	}
 	if w.Method != "" {
 		fmt.Fprintf(out, "Method: %s\n\n", w.Method)

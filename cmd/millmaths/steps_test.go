@@ -41,6 +41,16 @@ func TestStepsRead(t *testing.T) {
 		// Of two forms that turn about each other one is left.
 		{`equilibrium-moisture --temperature "23 degC" --relative-humidity "50 %" --model tryding`, []string{"  w = u/(1 + u)\n"}, []string{"  u = w/(1 - w)\n"}},
 		{`equilibrium-moisture --temperature "23 degC" --moisture "8 %" --model tryding`, []string{"  u = w/(1 - w)\n"}, []string{"  w = u/(1 + u)\n"}},
+		// A symbol of a formula that is no input, output or step has its value and meaning, a
+		// function that schoolbooks lack is told in words.
+		{`steam-heating --mass-flow "200 t/h" --consistency-in "4 %" --temperature-in "45 degC" --temperature-out "60 degC" --gauge-pressure "3.2 bar(g)" --fibre-heat-capacity "1.4 kJ/(kg K)"`,
+			[]string{"\nValues on the way\n  h_g  2740.41 kJ/kg  enthalpy of the steam\n  h_f  251.154 kJ/kg  enthalpy of the water that it becomes\n\nSolution\n"}, nil},
+		{`pulping-batch --bale-mass "1240 kg" --bale-moisture "11.5 %" --reject-rate "4 %" --reject-dryness "58 %" --consistency "4.6 %"`, []string{"  m_r = m_db*r/d_r\n"}, []string{"Values on the way"}},
+		{`sheet-evaporation --mass-transfer "0.015 m/s" --temperature "75 degC" --air-vapour-pressure "14 kPa(a)" --sheet-vapour-pressure "36 kPa(a)"`,
+			[]string{"    = 9.884675571 kg/(h m2)\n  log(x) is the natural logarithm.\n"}, nil},
+		{`fibre-fines --class-length "[0.1 0.3] mm" --class-count "[3 2]" --fines-limit "0.2 mm"`, []string{"  reaches(a, b) is 1 where a is at least b, and 0 where it is less.\n"}, []string{"sum(x)"}},
+		{`contact-drying-rate --evaporation "14300 ± 143 kg/h" --cylinders 32 --diameter "1.8 m" --sheet-width "3.36 m" --wrap "230 deg"`,
+			[]string{"Uncertainty of contact-drying-rate, u = 0.37 kg/(h m2), first order (JCGM\n  100:2008)\n"}, nil},
 		// What any value of a stretch gives is solved for as the stretch.
 		{`desorption-heat --dryness-in ? --moisture-out "7.5 %" --temperature "90 degC" --model heikkila --sorption-heat-per-dry "12.216815124747848 kJ/kg"`,
 			[]string{"  d_in  0 to 59.4989 %     dryness-in             solved for\n"}, []string{"e-3"}},
@@ -73,6 +83,25 @@ func TestStepsRead(t *testing.T) {
 			if strings.Contains(r.Out, not) {
 				t.Errorf("%s --steps has %q:\n%s", test.command, not, r.Out)
 			}
+		}
+	}
+}
+
+// What is neither input nor output in a formula is told on the page of a calculation and
+// in a report too.
+func TestValuesOnTheWay(t *testing.T) {
+	for _, test := range []struct {
+		command, want, not string
+	}{
+		{"explain pipe-friction", "\nValues on the way\n  v_1  ft/s  unit of speed of the coefficients\n  D_1  in    unit of diameter of the coefficients\n\nWhat", ""},
+		{"explain dewatering", "  before(x) is the list x without its last member, after(x) without its first:\n  pairs of neighbours.\n  final(x) is", "Values on the way"},
+		{"explain dilution", "  q_d = q_out*c_out\n\nWhat people", "Values on the way"},
+		{`pipe-friction-onset --consistency "3 %" --steps=markdown`, "## Values on the way\n\n| symbol | value | meaning |\n| --- | --- | --- |\n| v_1 | 1 ft/s | unit of speed of the coefficients |\n", ""},
+		{`pipe-speed --volume-flow "250 m3/h" --diameter "250 mm" --steps=markdown`, "## Solution", "## Values on the way"},
+	} {
+		r := called("", words(test.command)...)
+		if r.Status != done || !strings.Contains(r.Out, test.want) || test.not != "" && strings.Contains(r.Out, test.not) {
+			t.Errorf("%s: exit %d, want %q and no %q:\n%s", test.command, r.Status, test.want, test.not, r.Out)
 		}
 	}
 }

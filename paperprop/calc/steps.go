@@ -16,7 +16,8 @@ import (
 type Solution struct {
 	Title    string
 	Given    []GivenLine
-	Solved   string // how an input was found from an output, or empty
+	Between  []GivenLine // values on the way that steps use and none of them gives
+	Solved   string      // how an input was found from an output, or empty
 	Steps    []Step
 	Method   string
 	Results  []ResultLine
@@ -105,8 +106,23 @@ func (s *Sheet) Solution() (*Solution, error) {
 	if w.Steps, err = s.steps(); err != nil {
 		return nil, err
 	}
+	w.Between = s.onTheWay(w.Steps)
 	w.Results, err = s.resultLines()
 	return w, err
+}
+
+// onTheWay are the values that steps use and none of them gives: what a steam table
+// says, a unit in which coefficients hold.
+func (s *Sheet) onTheWay(steps []Step) []GivenLine {
+	var lines []GivenLine
+	for _, c := range s.between {
+		uses := func(step Step) bool { return slices.Contains(step.Line.Names(), c.Symbol) }
+		gives := func(step Step) bool { return step.Line.Name == c.Symbol }
+		if c.Present() && slices.ContainsFunc(steps, uses) && !slices.ContainsFunc(steps, gives) {
+			lines = append(lines, GivenLine{Symbol: c.Symbol, Help: c.Help, Value: c.short()})
+		}
+	}
+	return lines
 }
 
 func givenLine(c *Cell) (GivenLine, bool) {
