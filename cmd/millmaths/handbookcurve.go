@@ -43,7 +43,7 @@ func (p *pageOf) pictures(s *calc.Sheet) (markup, error) {
 
 // figure is a picture in a page, with words for those who do not see it.
 func figure(p *calc.Picture, caption string) markup {
-	c := newSVG(pictureWidth, pictureHeight)
+	c := newSVG(pictureWidth, heightOf(p))
 	drawOn(c, p)
 	parts := []markup{scrolling("Picture: "+p.Title, c.inline(inWords(p)))}
 	if caption != "" {

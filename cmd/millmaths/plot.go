@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -40,12 +39,39 @@ const (
 	marginLeft, marginRight             = 76, 22
 	marginTop, marginBottom             = 36, 52
 	fontSize                            = 11
+	titleStep                           = 1.2 * fontSize // from line to line
 	black, light                float64 = 0, 0.85
 )
 
 // drawTo writes a picture to a file, black on white.
 func drawTo(p *calc.Picture, file string, t *terminal) error {
-	return drawFile(file, pictureWidth, pictureHeight, t, func(c canvas) { drawOn(c, p) })
+	return drawFile(file, pictureWidth, heightOf(p), t, func(c canvas) { drawOn(c, p) })
+}
+
+// heightOf is how high a picture is: a title of more than two lines, for which the margin
+// has room, makes it higher.
+func heightOf(p *calc.Picture) int { return pictureHeight + lowering(titleLines(p.Title)) }
+
+func lowering(title []string) int {
+	return int(math.Ceil(titleStep * float64(max(0, len(title)-2))))
+}
+
+// A lowered canvas draws so much further down.
+type lowered struct {
+	canvas
+	by float64
+}
+
+func (l lowered) line(points []point, width, grey float64) {
+	moved := make([]point, len(points))
+	for i, p := range points {
+		moved[i] = point{p.x, p.y + l.by}
+	}
+	l.canvas.line(moved, width, grey)
+}
+
+func (l lowered) text(at point, text string, a anchor) {
+	l.canvas.text(point{at.x, at.y + l.by}, text, a)
 }
 
 // drawFile writes a picture of some size to a file, by its ending.
@@ -141,8 +167,9 @@ func (w *swept) indexOf(name string) int {
 
 // A frame turns the numbers of a picture into points of the canvas.
 type frame struct {
-	x, y  axis
-	taken []box // where a label stands
+	x, y    axis
+	taken   []box     // where a label or a mark stands
+	strokes [][]point // the curves
 }
 
 type box struct{ left, top, right, bottom float64 }
@@ -189,6 +216,8 @@ func (f *frame) place(x, y float64) point {
 
 // drawOn draws the axes with round numbers on them, the curves and the marks.
 func drawOn(c canvas, p *calc.Picture) {
+	title := titleLines(p.Title)
+	c = lowered{c, float64(lowering(title))}
 	f := newFrame(p)
 	numbers := f.x.numbers()
 	for i, tick := range f.x.ticks {
@@ -223,9 +252,8 @@ func drawOn(c canvas, p *calc.Picture) {
 	}
 	c.text(point{(marginLeft + pictureWidth - marginRight) / 2, pictureHeight - 12}, typesetUnit(p.X.Label), middle)
 	c.text(point{16, (marginTop + pictureHeight - marginBottom) / 2}, typesetUnit(p.Y.Label), upwards)
-	lines := titleLines(p.Title)
-	for i, line := range lines {
-		c.text(point{marginLeft, marginTop - 12 - 1.2*fontSize*float64(len(lines)-1-i)}, line, start)
+	for i, line := range title {
+		c.text(point{marginLeft, marginTop - 12 - titleStep*float64(len(title)-1-i)}, line, start)
 	}
 }
 
@@ -239,43 +267,36 @@ func typesetUnit(label string) string {
 	return label[:at] + typeset(label[at:])
 }
 
-// titleLines breaks a title into the two lines that have room above the picture, and
-// cuts what is longer, between two inputs where it can. A sign is as wide as in the
-// fonts that browsers take.
+// titleLines breaks a title into lines as wide as the picture, after a comma where it can,
+// so that a name stays with its value. Eight are enough for any calculation, but not for
+// any list that somebody gives: what is longer is cut. A sign is as wide as in the fonts
+// that browsers take.
 func titleLines(title string) []string {
-	const most, more = 60, " …"
-	first, rest := lineOf(title, most, " ")
-	lines := []string{first}
-	if rest != "" {
-		second, left := lineOf(rest, most, " ")
-		if left != "" {
-			second, _ = lineOf(rest, most-utf8.RuneCountInString(more), ", ", " ")
-			second += more
+	const most, enough = 60, 8
+	fits := func(text string) bool { return len([]rune(strings.TrimRight(text, " "))) <= most }
+	var pieces []string
+	for _, part := range strings.SplitAfter(title, ", ") {
+		if fits(part) {
+			pieces = append(pieces, part)
+		} else {
+			pieces = append(pieces, strings.SplitAfter(part, " ")...)
 		}
-		lines = append(lines, second)
+	}
+	var lines []string
+	for _, piece := range pieces {
+		if n := len(lines) - 1; n >= 0 && fits(lines[n]+piece) {
+			lines[n] += piece
+		} else {
+			lines = append(lines, piece)
+		}
+	}
+	if len(lines) > enough {
+		lines = append(lines[:enough-1], strings.Join(lines[enough-1:], ""))
 	}
 	for i, line := range lines {
-		lines[i] = shortTo(strings.ReplaceAll(line, unbrokenBlank, " "), most)
+		lines[i] = shortTo(strings.ReplaceAll(strings.TrimRight(line, " "), unbrokenBlank, " "), most)
 	}
 	return lines
-}
-
-// lineOf is as much of a text as has room in a line, up to the first separator that
-// stands there, and the rest; all of it where none does.
-func lineOf(text string, most int, separators ...string) (line, rest string) {
-	for _, sep := range separators {
-		at := 0
-		for _, part := range strings.SplitAfter(text, sep) {
-			if utf8.RuneCountInString(strings.TrimRight(text[:at+len(part)], " ")) > most {
-				break
-			}
-			at += len(part)
-		}
-		if at > 0 {
-			return strings.TrimRight(text[:at], " "), text[at:]
-		}
-	}
-	return text, ""
 }
 
 // unbrokenBlank stands where no line of a title may end.
@@ -296,6 +317,7 @@ func (f *frame) curve(c canvas, curve calc.Curve) {
 	for i := range placed {
 		placed[i] = f.place(curve.X[i], curve.Y[i])
 	}
+	f.strokes = append(f.strokes, placed)
 	if curve.Dashed {
 		for _, dash := range dashes(placed) {
 			c.line(dash, width, grey)
@@ -311,29 +333,68 @@ func dot(at point) []point {
 	return []point{{at.x - r, at.y}, {at.x, at.y - r}, {at.x + r, at.y}, {at.x, at.y + r}, {at.x - r, at.y}}
 }
 
-// label writes beside a point, at the first of its corners where there is room:
-// on the side 1, right, of a curve that ends there, lest it be read as the label
-// of the next one, and on the side -1 of a mark.
+// label writes beside a point, at the first of its corners where there is room and no
+// curve runs through, else at the first where there is room: on the side 1, right, of a
+// curve that ends there, lest it be read as the label of the next one, and on the side -1
+// of a mark.
 func (f *frame) label(c canvas, at point, text string, side float64) {
 	const letter, away = 0.56 * fontSize, 5
 	width := letter * float64(len([]rune(text)))
 	var where point
 	var from anchor
 	var room box
-	for _, corner := range [...]struct{ x, y float64 }{{1, -1}, {-1, -1}, {-1, 2}, {1, 2}, {1, -3.4}, {-1, -3.4}, {-1, 4.4}, {1, 4.4}} {
+	found := false
+	for _, corner := range [...]point{{1, -1}, {-1, -1}, {-1, 2}, {1, 2}, {1, -3.4}, {-1, -3.4}, {-1, 4.4}, {1, 4.4}} {
 		corner.x *= side
-		where, from = point{at.x + corner.x*away, at.y + corner.y*away}, start
-		room = box{where.x, where.y - 0.8*fontSize, where.x + width, where.y + 0.2*fontSize}
+		place, anchored := point{at.x + corner.x*away, at.y + corner.y*away}, start
+		b := box{place.x, place.y - 0.8*fontSize, place.x + width, place.y + 0.2*fontSize}
 		if corner.x < 0 {
-			from = end
-			room.left, room.right = where.x-width, where.x
+			anchored = end
+			b.left, b.right = place.x-width, place.x
 		}
-		if room.right <= pictureWidth && room.left >= marginLeft && room.top >= marginTop-fontSize && !slices.ContainsFunc(f.taken, room.overlaps) {
+		free := f.hasRoom(b)
+		apart := free && !slices.ContainsFunc(f.strokes, b.crossed)
+		if apart || !found {
+			where, from, room = place, anchored, b
+		}
+		if found = found || free; apart {
 			break
 		}
 	}
-	f.taken = append(f.taken, room)
+	const gap = 3 // to the next label
+	f.taken = append(f.taken, box{room.left - gap, room.top, room.right + gap, room.bottom})
 	c.text(where, text, from)
+}
+
+// hasRoom tells whether a label in a box stays within the picture and off all others.
+func (f *frame) hasRoom(b box) bool {
+	return b.right <= pictureWidth && b.left >= marginLeft && b.top >= marginTop-fontSize && !slices.ContainsFunc(f.taken, b.overlaps)
+}
+
+// crossed tells whether a line runs through the box.
+func (b box) crossed(line []point) bool {
+	for i := 1; i < len(line); i++ {
+		p, q := line[i-1], line[i]
+		left, right := partBetween(p.x, q.x, b.left, b.right)
+		top, bottom := partBetween(p.y, q.y, b.top, b.bottom)
+		if max(left, top) <= min(right, bottom) {
+			return true
+		}
+	}
+	return false
+}
+
+// partBetween is the part of the way from one number to another, 0 to 1, that lies between low
+// and high; its ends are the wrong way round where none does.
+func partBetween(from, to, low, high float64) (first, last float64) {
+	if from == to {
+		if from < low || from > high {
+			return 1, 0
+		}
+		return 0, 1
+	}
+	a, b := (low-from)/(to-from), (high-from)/(to-from)
+	return max(0, min(a, b)), min(1, max(a, b))
 }
 
 // dashes cuts a line into strokes of four points with gaps of three.

@@ -135,15 +135,70 @@ func TestTitleLines(t *testing.T) {
 		{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm, most-diameter 1250 mm",
 			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm"}},
 		{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm, most-diameter 1250 mm, core-diameter 100 mm, roll-density 645 kg/m3",
-			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm, core-diameter 100 mm, …"}},
+			[]string{"fewest-reels at reel-width 1080 mm, least-diameter 1150 mm,", "most-diameter 1250 mm, core-diameter 100 mm,", "roll-density 645 kg/m3"}},
+		{"mean at mass [612 588 745 530 612 588 745 530 612 588] kg, moisture 9.4 %",
+			[]string{"mean at mass [612 588 745 530 612 588 745 530 612 588] kg,", "moisture 9.4 %"}},
+		{"y at [" + strings.Repeat("612 ", 140) + "588] kg, w 9 %", slices.Concat(
+			[]string{"y at [" + strings.Repeat("612 ", 12) + "612"}, slices.Repeat([]string{strings.Repeat("612 ", 14) + "612"}, 6), []string{strings.Repeat("612 ", 14) + "612…"})},
 		{"coverage-factor at standard-uncertainty 32\u00a0nm, confidence 99\u00a0%, rule truncate",
-			[]string{"coverage-factor at standard-uncertainty 32 nm, confidence", "99 %, rule truncate"}},
-		{"mean at value [" + strings.Repeat("12.5 ", 30) + "12.5]\u00a0%",
-			[]string{"mean at value [12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5", "12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 12.5 …"}},
+			[]string{"coverage-factor at standard-uncertainty 32 nm,", "confidence 99 %, rule truncate"}},
+		{"y at [" + strings.Repeat("612 ", 13) + "588]\u00a0kg",
+			[]string{"y at [" + strings.Repeat("612 ", 12) + "612", "588] kg"}},
 		{strings.Repeat("x", 70), []string{strings.Repeat("x", 59) + "…"}},
 	} {
 		if got := titleLines(test.title); !slices.Equal(got, test.want) {
 			t.Errorf("%q is broken into %q, want %q", test.title, got, test.want)
+		}
+	}
+}
+
+// A picture is as much higher as its title has lines above two, and no line is lost:
+// defaults stand in it too.
+func TestLongTitleMakesRoom(t *testing.T) {
+	for _, test := range []struct{ command, size, last string }{
+		{`dilution --mass-flow "300 t/h" --consistency-in "4 %" --consistency-out "3..3.5 %" --water-consistency "0 %"`, `viewBox="0 0 480 320"`, `y="24.00" text-anchor="start">water-consistency 0 %<`},
+		{`dryer-steam --paper-flow "15.12 t/h" --dryness-in "45..50 %" --moisture-out "7.5 %" --temperature-in "46 degC" --evaporation-temperature "82 degC" --temperature-out "97 degC" --fibre-heat-capacity "1.4 kJ/(kg K)" --other-heat-share "15 %" --gauge-pressure "3.2 bar(g)"`,
+			`viewBox="0 0 480 386"`, `y="90.00" text-anchor="start">atmospheric-pressure 1.01325 bar(a)<`},
+	} {
+		if got := curveOf(t, test.command); !strings.Contains(got, test.size) || !strings.Contains(got, test.last) {
+			t.Errorf("%s: want %s and %s in\n%s", test.command, test.size, test.last, got)
+		}
+	}
+}
+
+// A label that a curve would run through moves to a corner where none does; where all
+// are run through it stays at the first with room. Labels keep a gap.
+func TestLabelsKeepClear(t *testing.T) {
+	for _, test := range []struct {
+		picture *calc.Picture
+		want    []string // where a label stands
+	}{
+		// The mark lies on a curve that falls from the left: above it on the right is room.
+		{&calc.Picture{X: calc.Axis{To: 10}, Y: calc.Axis{To: 10}, Curves: []calc.Curve{{X: []float64{0, 5}, Y: []float64{8, 5}}}, Marks: []calc.Mark{{Label: "mark", X: 5, Y: 5}}},
+			[]string{`<text x="272.00" y="147.00" text-anchor="start">mark<`}},
+		// Nothing is drawn beside it: above it on the left.
+		{&calc.Picture{X: calc.Axis{To: 10}, Y: calc.Axis{To: 10}, Marks: []calc.Mark{{Label: "mark", X: 5, Y: 5}}},
+			[]string{`<text x="262.00" y="147.00" text-anchor="end">mark<`}},
+	} {
+		c := newSVG(pictureWidth, pictureHeight)
+		drawOn(c, test.picture)
+		for _, want := range test.want {
+			if !strings.Contains(c.b.String(), want) {
+				t.Errorf("want %s in\n%s", want, c.b.String())
+			}
+		}
+	}
+	b := box{10, 10, 20, 20}
+	for _, test := range []struct {
+		line []point
+		want bool
+	}{
+		{[]point{{0, 0}, {30, 30}}, true}, {[]point{{0, 15}, {30, 15}}, true}, {[]point{{15, 0}, {15, 12}}, true},
+		{[]point{{0, 0}, {30, 5}}, false}, {[]point{{0, 25}, {30, 25}}, false}, {[]point{{0, 18}, {8, 30}, {40, 40}}, false},
+		{[]point{{12, 12}, {12, 12}}, true}, {[]point{{15, 15}}, false}, {nil, false},
+	} {
+		if got := b.crossed(test.line); got != test.want {
+			t.Errorf("%v runs through %v: %v, want %v", test.line, b, got, test.want)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package drying
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -18,7 +19,7 @@ func airChart(title string, hottest, wettest float64, p paperprop.AbsolutePressu
 		Y:     calc.Axis{Label: "water over dry air [kg/kg]", From: 0, To: wettest},
 	}
 	for _, percent := range [...]float64{20, 40, 60, 80, 100} {
-		curve := calc.Curve{Label: fmt.Sprintf("%.0f %%", percent), Light: percent < 100}
+		curve := calc.Curve{Label: humidityLabel(percent), Light: percent < 100}
 		for t := 0.0; t <= hottest; t += hottest / 200 {
 			air, err := water.AirWithRelative(paperprop.Celsius(t), paperprop.Fraction(percent*paperprop.Percent), p)
 			if err != nil || float64(air.HumidityRatio) > wettest {
@@ -31,10 +32,19 @@ func airChart(title string, hottest, wettest float64, p paperprop.AbsolutePressu
 	return chart
 }
 
+// humidityLabel is short: the lines end close to each other. That of saturation, which
+// stands apart, tells the unit of all.
+func humidityLabel(percent float64) string {
+	if percent == 100 {
+		return "100 %"
+	}
+	return fmt.Sprintf("%.0f", percent)
+}
+
 // drawAir shows a state of humid air with its wet bulb and its dew point.
 func drawAir(in *HumidAir, out *HumidAirResult) *calc.Picture {
 	t, x := in.Temperature.Celsius(), float64(out.HumidityRatio)
-	p := airChart("humid air at "+in.AtmosphericPressure.String(), max(60, 1.2*t), max(0.05, 1.5*x), in.AtmosphericPressure)
+	p := airChart("humid air at "+in.AtmosphericPressure.String()+", lines of relative humidity", max(60, 1.2*t), max(0.05, 1.5*x), in.AtmosphericPressure)
 	p.Marks = append(p.Marks, calc.Mark{Label: "air", X: t, Y: x})
 	if out.DewPoint != nil {
 		dew := out.DewPoint.Celsius()
@@ -64,6 +74,7 @@ func drawHood(in *Hood, out *HoodResult) *calc.Picture {
 		{"hall", in.LeakHumidityRatio, out.LeakAirFlow},
 	}
 	var marks []calc.Mark
+	var flows []string
 	warmest := 0.0
 	for _, s := range states {
 		air, err := water.AirWithRatio(water.HottestAir, s.x, in.AtmosphericPressure)
@@ -72,13 +83,12 @@ func drawHood(in *Hood, out *HoodResult) *calc.Picture {
 		}
 		if dew, ok := air.DewPoint(); ok {
 			flow := math.Round(s.flow.In(paperprop.DryAirTonnePerHour)*10) / 10
-			marks = append(marks, calc.Mark{
-				Label: fmt.Sprintf("%s %s t/h", s.name, paperprop.People(flow)), X: dew.Celsius(), Y: float64(s.x),
-			})
+			flows = append(flows, s.name+" "+paperprop.People(flow))
+			marks = append(marks, calc.Mark{Label: s.name, X: dew.Celsius(), Y: float64(s.x)})
 			warmest = max(warmest, dew.Celsius())
 		}
 	}
-	p := airChart("air of a hood at its dew points, dry air flows", max(60, 1.3*warmest), 1.3*float64(out.ExhaustHumidityRatio), in.AtmosphericPressure)
+	p := airChart("air of a hood at its dew points, dry air in t/h: "+strings.Join(flows, ", "), max(60, 1.3*warmest), 1.3*float64(out.ExhaustHumidityRatio), in.AtmosphericPressure)
 	p.Marks = marks
 	return p
 }
