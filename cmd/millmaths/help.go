@@ -325,7 +325,8 @@ func explainFormula(t *terminal, info *calc.Info) error {
 	}
 	var rows [][]string
 	for _, f := range info.Between {
-		if usedIn(lines, f.Symbol) {
+		given := slices.ContainsFunc(info.In, func(in *calc.Field) bool { return in.Symbol == f.Symbol })
+		if usedIn(lines, f.Symbol) && !given {
 			rows = append(rows, []string{"  " + f.Symbol, valueShape(f), f.Help})
 		}
 	}

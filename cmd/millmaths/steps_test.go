@@ -51,6 +51,13 @@ func TestStepsRead(t *testing.T) {
 		{`fibre-fines --class-length "[0.1 0.3] mm" --class-count "[3 2]" --fines-limit "0.2 mm"`, []string{"  reaches(a, b) is 1 where a is at least b, and 0 where it is less.\n"}, []string{"sum(x)"}},
 		{`contact-drying-rate --evaporation "14300 ± 143 kg/h" --cylinders 32 --diameter "1.8 m" --sheet-width "3.36 m" --wrap "230 deg"`,
 			[]string{"Uncertainty of contact-drying-rate, u = 0.37 kg/(h m2), first order (JCGM\n  100:2008)\n"}, nil},
+		// An input that may be left out is no value on the way where it was given.
+		{`freeness --volume "412 mL" --consistency "0.31 %" --temperature "21.5 degC" --volume-correction "-8 mL"`, nil, []string{"Values on the way"}},
+		// A value that is converted brings its uncertainty along; a list has one for each member.
+		{`screen-efficiency --mass-reject-rate "14 %" --feed-contaminant "950 ± 10 ppm" --accept-contaminant "240 ppm"`, []string{"  s_f  950 ± 10 ppm = 0.095 ± 0.0010 %  feed-contaminant"}, nil},
+		{`press-impulse --line-load "[80 110] ± 8 kN/m" --speed "600 m/min"`, []string{
+			"\nUncertainty of nip-impulse[1], u = 0.80 kPa s, first order (JCGM 100:2008)\n  line-load[1]  0.80 kPa s  100.0 % of the variance\n\nUncertainty of nip-impulse[2], u = 0.80 kPa s,",
+		}, []string{"Uncertainty of nip-impulse,"}},
 		// What any value of a stretch gives is solved for as the stretch.
 		{`desorption-heat --dryness-in ? --moisture-out "7.5 %" --temperature "90 degC" --model heikkila --sorption-heat-per-dry "12.216815124747848 kJ/kg"`,
 			[]string{"  d_in  0 to 59.4989 %     dryness-in             solved for\n"}, []string{"e-3"}},

@@ -118,7 +118,7 @@ func (s *Sheet) onTheWay(steps []Step) []GivenLine {
 	for _, c := range s.between {
 		uses := func(step Step) bool { return slices.Contains(step.Line.Names(), c.Symbol) }
 		gives := func(step Step) bool { return step.Line.Name == c.Symbol }
-		if c.Present() && slices.ContainsFunc(steps, uses) && !slices.ContainsFunc(steps, gives) {
+		if c.Present() && slices.ContainsFunc(steps, uses) && !slices.ContainsFunc(steps, gives) && s.bySymbol(c.Symbol, s.In) == nil {
 			lines = append(lines, GivenLine{Symbol: c.Symbol, Help: c.Help, Value: c.short()})
 		}
 	}
@@ -134,6 +134,10 @@ func givenLine(c *Cell) (GivenLine, bool) {
 		line.Written = c.text
 		if c.text == "" || c.Kind != nil && c.unit != c.PrintUnit() || !pure(c.unit) && !c.unit.Spelled(c.text) {
 			line.Value = c.short()
+			if c.Shape == One && c.Uncertain() {
+				u := c.Difference(c.uncertain[0].Standard)
+				line.Value = paperprop.WithUnit(paperprop.People(c.Printed())+" ± "+twoFigures(u), c.PrintUnit())
+			}
 		}
 	case c.Need == Defaulted && c.Present():
 		line.Value, line.Default = c.short(), true
@@ -399,6 +403,9 @@ func (r *ResultLine) spread(c *Cell, uncertainties []Uncertainty) {
 			of = &r.Members[len(r.Members)-1]
 		}
 		of.U, of.Budget, of.Freedom, of.uncertainty = c.Spread(u.Standard), budget(u), u.Freedom, u
+		if c.Shape == List { // the other members do nothing to this one
+			of.Budget = slices.DeleteFunc(of.Budget, func(b BudgetLine) bool { return b.Percent == 0 })
+		}
 	}
 }
 
