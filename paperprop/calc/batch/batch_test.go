@@ -568,9 +568,30 @@ func TestLotErrors(t *testing.T) {
 	claim := batch.Job{Lot: "lot", Columns: map[string][]string{"mass": {"m"}, "moisture": {"w"}, "rule": {"r"}},
 		Constants: []calc.Pair{{Name: "allowance", Text: "10 %"}, {Name: "scope", Text: "lot"}}}
 	a = run(t, "moisture-claim", claim, "lot,m [kg],w [%],r\nA,500,12,basis\nA,500,12,points\n")
-	if len(a.told) == 0 || !strings.Contains(strings.Join(a.told, "\n"), `3:4: r "points": differs from the first row of lot "A"`) {
+	if len(a.told) == 0 || !strings.Contains(strings.Join(a.told, "\n"), `3:4: r "points": differs from a row above of lot "A"`) {
 		t.Errorf("told %q", a.told)
 	}
+}
+
+// TestEmptyCellsOfALot takes a cell that says nothing for what the other rows of the lot
+// say. Where none says it, the lot is refused, once, with its lines.
+func TestEmptyCellsOfALot(t *testing.T) {
+	job := batch.Job{Lot: "lot", Options: table.Options{Name: "c.csv"}, Constants: []calc.Pair{{Name: "scope", Text: "lot"}}}
+	a := run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\n"+
+		"A,500,12,,\nA,510,13,n/a,10\nA,,13,basis,10\nA,500,11,basis,\nB,500,12,,10\nB,500,13,,10\nC,500,12,basis,\n")
+	a.wantLines(t, map[int]string{
+		2: "A,3,1476.333,33.667,1 of 4 rows not used", // (440 + 443.7 + 445)/0.9 kg, of 1510 kg
+		3: `B,2,,,"rule: no reading in lines 6, 7, want one of basis, points in one of its rows"`,
+		4: `C,1,,,"allowance: no reading in line 8, want a number in % in one of its rows"`,
+	})
+	a.wantTold(t, `c.csv:4:2: mass: no reading, want a number in kg`,
+		`c.csv:6: lot "B": rule: no reading in lines 6, 7, want one of basis, points in one of its rows`,
+		`c.csv:8: lot "C": allowance: no reading in line 8, want a number in % in one of its rows`)
+	a.wantTotals(t, 7, 3, 4, 0)
+	a = run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\n"+strings.Repeat("A,500,12,,10\n", 12))
+	a.wantTold(t, `c.csv:2: lot "A": rule: no reading in lines 2, 3, 4, 5, 6, 7, 8, 9, 10, 11 and 2 more, want one of basis, points in one of its rows`)
+	a = run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\nA,500,12,basis,10\nA,500,12,,10\nA,500,12,points,10\n")
+	a.wantTold(t, `c.csv:4:4: rule "points": differs from a row above of lot "A", want one of basis, points`)
 }
 
 // Lots hold their numbers until the table ends, and so many that memory is bounded.

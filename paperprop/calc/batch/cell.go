@@ -209,7 +209,7 @@ func (col *column) either(parted, text string) string {
 func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 	switch {
 	case table.Missing(cell):
-		if c.Forget(); c.Need == calc.Required {
+		if c.Forget(); c.Need == calc.Required && !w.leftToLot(c) {
 			return errNoReading
 		}
 		w.defaulted = w.defaulted || c.Need == calc.Defaulted

@@ -14,7 +14,7 @@ import (
 )
 
 // A lot is rows that share a cell: its lists come from them, everything else
-// must be the same in all.
+// must be the same in all that give it.
 type lot struct {
 	name   string
 	line   int   // of its first row
@@ -174,6 +174,10 @@ func (w *worker) take(l *lot) error {
 	return nil
 }
 
+// leftToLot tells whether an input that the row does not give may be given by another
+// row of its lot: all but a list, of which each row has its members.
+func (p *plan) leftToLot(c *calc.Cell) bool { return p.Lot != "" && c.Shape != calc.List }
+
 // inRange refuses a member that no lot could take, in its own row.
 func (w *worker) inRange(c *calc.Cell) error {
 	if !c.Given() {
@@ -198,7 +202,7 @@ func (w *worker) same(l *lot, i int) error {
 	}
 	if c.Shape == calc.Word && l.words[i] != "" && l.words[i] != c.Word() ||
 		c.Shape == calc.One && l.single[i] != nil && *l.single[i] != c.Number() {
-		return w.cellError(at, c, w.rec.Cell(at), fmt.Errorf("differs from the first row of lot %q", l.name))
+		return w.cellError(at, c, w.rec.Cell(at), fmt.Errorf("differs from a row above of lot %q", l.name))
 	}
 	return nil
 }
@@ -271,6 +275,9 @@ func (w *worker) computeLot(l *lot) error {
 	if len(l.lines) == 0 {
 		return errors.New("no row of it can be used")
 	}
+	if err := w.unsaid(l); err != nil {
+		return err
+	}
 	w.uncertain, w.skipped, w.defaulted = l.uncertain, l.skipped, false
 	for i, c := range w.cells {
 		c.Forget()
@@ -298,6 +305,38 @@ func (w *worker) computeLot(l *lot) error {
 		err = w.sheet.Run()
 	}
 	return err
+}
+
+// unsaid refuses a lot of which no row gives an input that it needs.
+func (w *worker) unsaid(l *lot) error {
+	for i, c := range w.cells {
+		if c.Need != calc.Required || !w.leftToLot(c) || l.single[i] != nil || l.words[i] != "" {
+			continue
+		}
+		at := w.columns[i].at[0]
+		return &table.CellError{Head: w.layout.Columns[at].Head,
+			Reason: errNoReading.Error() + " in " + linesText(l.lines), Accepted: w.accepted(at, c) + " in one of its rows"}
+	}
+	return nil
+}
+
+// linesText names the first lines of a lot, and says how many more there are.
+func linesText(lines []int) string {
+	const named = 10
+	if len(lines) == 1 {
+		return fmt.Sprintf("line %d", lines[0])
+	}
+	text := "lines"
+	for i, line := range lines[:min(named, len(lines))] {
+		if i > 0 {
+			text += ","
+		}
+		text += fmt.Sprintf(" %d", line)
+	}
+	if more := len(lines) - named; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text
 }
 
 // A once is a list of one member that is given for every row.
