@@ -40,9 +40,9 @@ type Record struct {
 	Class  Class
 	Err    error // a *CellError if Class is Bad or Changed, else nil
 
-	// whole are the cells with the blanks that stand within quotes, where a row has
+	// whole are the cells in quotes with the blanks that stand within, where a row has
 	// such: a blank may be there to keep a spreadsheet from taking a text for a
-	// formula.
+	// formula. A cell without quotes is nil.
 	whole [][]byte
 
 	stop     int    // where the line end begins in Raw
@@ -75,7 +75,7 @@ func (rec *Record) AppendRow(dst []byte, columns int, delimiter byte) []byte {
 	}
 	for i := range columns {
 		cell := rec.Cell(i)
-		if i < len(rec.whole) {
+		if rec.quoted(i) {
 			cell = rec.whole[i]
 		}
 		dst = append(AppendCSV(dst, delimiter, cell), delimiter)
@@ -92,9 +92,8 @@ func (rec *Record) clear() {
 
 func (rec *Record) add(cell []byte) {
 	if rec != nil {
-		cell = trim(cell)
-		rec.Fields = append(rec.Fields, cell)
-		rec.whole = append(rec.whole, cell)
+		rec.Fields = append(rec.Fields, trim(cell))
+		rec.whole = append(rec.whole, nil)
 	}
 }
 
@@ -111,6 +110,9 @@ func (rec *Record) addQuoted(cell []byte, doubled bool, after []byte) {
 	rec.Fields = append(rec.Fields, trim(cell))
 	rec.whole = append(rec.whole, cell)
 }
+
+// quoted tells whether cell i stands in quotes in the file.
+func (rec *Record) quoted(i int) bool { return i < len(rec.whole) && rec.whole[i] != nil }
 
 // undouble copies a cell and writes its doubled quotes once.
 func (rec *Record) undouble(cell []byte) []byte {

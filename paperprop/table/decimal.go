@@ -59,10 +59,11 @@ const (
 	commaProven
 	pointLikely // 1.234: a point is the decimal sign or parts thousands
 	commaLikely // 1,234
+	pointQuoted // "1.234", in quotes
 )
 
 // evidence collects the first cell of each reading but silent.
-type evidence [commaLikely + 1]place
+type evidence [pointQuoted + 1]place
 
 func (e *evidence) add(r reading, line, column int, cell []byte) {
 	if e[r].line == 0 {
@@ -75,7 +76,11 @@ func (e *evidence) addRow(rec *Record) {
 	for i, cell := range rec.Fields {
 		for at := firstToken(cell); at >= 0; {
 			token := tokenAt(cell, at)
-			if r := token.read(cell); r != silent {
+			r := token.read(cell)
+			if r == pointLikely && rec.quoted(i) {
+				r = pointQuoted
+			}
+			if r != silent {
 				e.add(r, rec.Line, i+1, cell)
 			}
 			at = tokenFrom(cell, token.next)
@@ -86,7 +91,8 @@ func (e *evidence) addRow(rec *Record) {
 // decide sets the decimal sign of the file, or refuses where its cells allow
 // two readings, or contradict each other. Where commas part the cells, a point
 // that could part thousands is taken for the decimal sign, as a comma in a
-// number needs quotes there; a quoted comma brings the doubt back.
+// number needs quotes there; a quoted comma brings the doubt back, and it stays
+// where all such numbers have quotes anyway.
 func (e *evidence) decide(l *Layout) error {
 	point, comma := e[pointProven], e[commaProven]
 	switch {
@@ -109,8 +115,10 @@ func (e *evidence) decide(l *Layout) error {
 		l.proof = either
 		return nil
 	}
-	if other := e[commaLikely]; either.line == 0 || other.line > 0 && other.before(either) {
-		either = other
+	for _, other := range [...]place{e[commaLikely], e[pointQuoted]} {
+		if either.line == 0 || other.line > 0 && other.before(either) {
+			either = other
+		}
 	}
 	if either.line == 0 {
 		return nil

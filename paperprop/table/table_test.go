@@ -259,6 +259,10 @@ func TestDecimal(t *testing.T) {
 		{`"1,234.5"`, ",", `point (line 2, "1,234.5")`},
 		{`"34,5"`, ",", `comma (line 2, "34,5")`},
 		{"1.234\n\"34,5\"", ",", `comma (line 3, "34,5")`},
+		{"\" 1.234\"\n1.234", ",", `point (line 3, "1.234")`},
+		{"\"1.234\"\n\"0.5\"", ",", `point (line 3, "0.5")`},
+		{"12\n\"1.234\"", ",", `f:3:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
+		{"\"1,234\"\n\"1.234\"", ",", `f:2:2: "1,234" is 1234 with a decimal point, or 1.234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
 		{"1.234", ";", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
 		{"12,345", "\t", `f:2:2: "12,345" is 12345 with a decimal point, or 12.345 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
 		{"1.234\n\"1,234\"", ",", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
@@ -349,7 +353,7 @@ func TestNumber(t *testing.T) {
 // TestNoWrongReading writes numbers with a point or a comma as the decimal
 // sign, with thousands or without, and has the law that a file is refused or
 // read as it was meant. Between commas a file of whole numbers with points for
-// thousands is left out: there a point is taken for the decimal sign.
+// thousands, without quotes, is left out: there a point is taken for the decimal sign.
 func TestNoWrongReading(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(6, 6))
 	read := 0
@@ -358,7 +362,7 @@ func TestNoWrongReading(t *testing.T) {
 		delimiter := ";\t,"[rnd.IntN(3)]
 		text := []byte("id" + string(delimiter) + "x\n")
 		var meant []float64
-		decimals := false
+		decimals, quotes := false, rnd.IntN(2) == 0
 		for range 1 + rnd.IntN(4) {
 			thousandths, places := rnd.IntN(1000*int(math.Pow10(rnd.IntN(5)))), rnd.IntN(4)
 			value := float64(thousandths) / 1000
@@ -367,9 +371,14 @@ func TestNoWrongReading(t *testing.T) {
 			decimals = decimals || places > 0
 			meant = append(meant, value)
 			text = append(text, 'a', delimiter)
-			text = append(AppendCSV(text, delimiter, []byte(cell)), '\n')
+			if quotes {
+				cell = `"` + cell + `"`
+			} else {
+				cell = string(AppendCSV(nil, delimiter, []byte(cell)))
+			}
+			text = append(append(text, cell...), '\n')
 		}
-		if delimiter == ',' && sign == ',' && !decimals {
+		if delimiter == ',' && sign == ',' && !decimals && !quotes {
 			continue
 		}
 		r, err := Open(bytes.NewReader(text), Options{})
