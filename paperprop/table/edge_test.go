@@ -294,6 +294,28 @@ func TestHeadOverUnit(t *testing.T) {
 	}
 }
 
+// TestUnitBehindComma takes what stands behind the last comma of a head for a unit where
+// it is one, and no word that says which of several was measured.
+func TestUnitBehindComma(t *testing.T) {
+	l := &Layout{isUnit: isUnit}
+	for head, want := range map[string]Column{
+		"RCT force, N": {"RCT force", "N"}, "Kraft,N": {"Kraft", "N"}, "force, MD, N": {"force, MD", "N"}, "dose, kg/t": {"dose", "kg/t"},
+		"moisture, %": {"moisture", "%"}, "time, s": {"time", "s"},
+		"force, max / N": {"force, max", "N"}, "force, max in N": {"force, max", "N"}, "force, max [N]": {"force, max", "N"},
+		"Mean, MD": {"Mean, MD", ""}, "force, max": {"force, max", ""}, "force, min": {"force, min", ""}, "consistency, in": {"consistency, in", ""},
+		"gloss, F": {"gloss, F", ""}, "force, 1": {"force, 1", ""}, ", N": {", N", ""}, "force,": {"force,", ""}, "factor 1,5": {"factor 1,5", ""},
+	} {
+		if got := l.column(head); got != want {
+			t.Errorf("%q is %+v, want %+v", head, got, want)
+		}
+	}
+	// A sentence above the heads is no name hoped for.
+	got := parseText("force, and what else was seen\n\nid;force, N\n1;2,5\n", Options{Heads: []string{"force"}})
+	if want := []string{"4 data 1|2,5"}; got.err != "" || !slices.Equal(got.lines, want) || !slices.Contains(got.notes, `column 2: "force" in N`) {
+		t.Errorf("%s %q, notes %q", got.err, got.lines, got.notes)
+	}
+}
+
 // TestWrittenHead names columns by their heads as they stand in the file.
 func TestWrittenHead(t *testing.T) {
 	for _, test := range []struct {

@@ -11,7 +11,7 @@ import (
 // A Column is one column of the table.
 type Column struct {
 	Head string // as written, without its unit
-	Unit string // from `force [N]`, `force (N)`, `force/N` or the row of units; "" if none
+	Unit string // from `force [N]`, `force (N)`, `force/N`, `force, N` or the row of units; "" if none
 }
 
 // Layout is what was understood of a file.
@@ -269,10 +269,11 @@ func (p parting) inUnit() bool {
 }
 
 // What stands before a unit: "force / N" and "force/N" as ISO 80000-1 writes a quantity
-// over its unit, and "force in N".
+// over its unit, "force, N", and "force in N".
 const (
 	square      = "["
 	round       = "("
+	comma       = ","
 	wideSlash   = " / "
 	preposition = " in "
 	slash       = "/"
@@ -300,8 +301,8 @@ func partings(head string) (all []parting) {
 			all = append(all, parting{Column{name, unit}, sign})
 		}
 	}
-	for _, sign := range [...]string{wideSlash, preposition} {
-		if i := strings.LastIndex(head, sign); i > 0 {
+	for _, sign := range [...]string{comma, wideSlash, preposition} {
+		if i := strings.LastIndex(head, sign); i > 0 && !(sign == comma && saysWhich(head[i+len(sign):])) {
 			at(i, sign)
 		}
 	}
@@ -311,6 +312,16 @@ func partings(head string) (all []parting) {
 		}
 	}
 	return all
+}
+
+// saysWhich tells whether a unit behind a comma is rather a word: "consistency, in" is
+// not in inches, "time, min" may be the shortest, and F and W are sides of a sheet.
+func saysWhich(unit string) bool {
+	switch strings.TrimSpace(unit) {
+	case "in", "min", "second", "sheet", "sheets", "day", "A", "C", "F", "L", "M", "W":
+		return true
+	}
+	return false
 }
 
 // longestHead is how long a name with a unit may be that is looked for in a cell.

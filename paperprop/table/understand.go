@@ -384,11 +384,13 @@ func matches(cells [][]byte, hoped []string) int {
 }
 
 // spellings are the folded names that a head may bear: the whole, and what stands
-// before a unit.
+// before a unit. What a comma parts is more often a sentence.
 func spellings(head string) []string {
 	names := []string{fold(head)}
 	for _, p := range partings(head) {
-		names = append(names, fold(p.Head))
+		if p.sign != comma || listedUnit(p.Unit) {
+			names = append(names, fold(p.Head))
+		}
 	}
 	return names
 }
