@@ -71,7 +71,7 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		return nil, err
 	}
 	job := &batch.Job{
-		Calculation: c, Constants: o.given, Lot: o.lot, By: o.by, Full: o.full, Workers: o.workers, NoFooters: o.noFooters,
+		Calculation: c, Lot: o.lot, By: o.by, Full: o.full, Workers: o.workers, NoFooters: o.noFooters,
 		Together: o.summary != "" && len(o.by) == 0,
 		Options:  options,
 		Tell:     func(err error) { t.say("%v", err) },
@@ -95,8 +95,29 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		return nil, err
 	}
 	sure := slices.DeleteFunc(slices.Clone(o.columns), func(text string) bool { return strings.Contains(text, ",") })
-	job.Columns, err = columnHeads(sure) // of a comma the heads tell whether it parts two
+	if job.Columns, err = columnHeads(sure); err != nil { // of a comma the heads tell whether it parts two
+		return nil, err
+	}
+	job.Constants, err = o.constants(t)
 	return job, err
+}
+
+// constants are the inputs given for every row, with the numbers of a file in place of
+// each @FILE.
+func (o *batchOptions) constants(t *terminal) ([]calc.Pair, error) {
+	given := slices.Clone(o.given)
+	for i := range given {
+		p := &given[i]
+		file, ofFile := strings.CutPrefix(p.Text, "@")
+		if !ofFile {
+			continue
+		}
+		var err error
+		if p.Text, err = t.listIn(file, &o.table); err != nil {
+			return nil, fmt.Errorf("%s: %w", p.Name, err)
+		}
+	}
+	return given, nil
 }
 
 // outputUnits reads OUTPUT=UNIT.
@@ -157,7 +178,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers all digits", name)}
 			}
 		}
-		return lines(ctx, c, o.given, name, in, t)
+		return lines(ctx, c, job.Constants, name, in, t)
 	}
 	return o.runJob(ctx, job, in, t)
 }

@@ -97,12 +97,19 @@ func (t *terminal) open(name string) (io.ReadCloser, error) {
 	return f, err
 }
 
-// openInput opens a file, or standard input for "-".
+// openInput opens a file, or standard input for "-", which can be read once.
 func (t *terminal) openInput(name string) (io.ReadCloser, error) {
-	if name == "-" {
-		return io.NopCloser(t.in), nil
+	switch {
+	case name == "":
+		return nil, usageError{errors.New("the name of a file is empty, want FILE, or - for standard input")}
+	case name != "-":
+		return t.open(name)
+	case t.in == nil:
+		return nil, usageError{errors.New("standard input is read already, and can be read once: want a file in place of one -")}
 	}
-	return t.open(name)
+	in := t.in
+	t.in = nil
+	return io.NopCloser(in), nil
 }
 
 // sameFile says whether two names are one file.
@@ -135,7 +142,7 @@ func (t *terminal) listIn(name string, flags *tableFlags) (string, error) {
 	if i > 0 {
 		file = name[:i]
 	}
-	f, err := t.open(file)
+	f, err := t.openInput(file)
 	if err != nil {
 		return "", err
 	}

@@ -60,8 +60,8 @@ A value is a number and a unit. ± gives one standard uncertainty (k = 1), in
 the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",
 "500 t/h ± 1 %", "4.0(1) %"; a limit is "± rectangular(0.1)", a scale's step
 "± resolution(0.1)", readings "mean(5.87 5.88) g" or "± readings(s, n)". A list
-is "[9.5 13.2] %", or @FILE:HEAD, a column of a table; a range is "3..5 %" or
-"3..5 % by 0.25 %".
+is "[9.5 13.2] %", or @FILE:HEAD, a column of a table, - as FILE for standard
+input; a range is "3..5 %" or "3..5 % by 0.25 %".
 `)
 	printOptions(out, flags)
 	for _, caution := range info.Cautions {

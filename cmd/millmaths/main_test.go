@@ -591,3 +591,43 @@ func TestRangeWithSolving(t *testing.T) {
 		t.Errorf("%s%s", cmp.Diff(want, r.Out), r.Err)
 	}
 }
+
+// TestStandardInput reads what is named - wherever a file is read, and once.
+func TestStandardInput(t *testing.T) {
+	const list = "12 13 14 N\n"
+	lone := called(list, "replicates", "--value", "@-")
+	if lone.Status != done || !strings.Contains(lone.Out, "mean                      13 N\n") {
+		t.Errorf("a list: %d: %s%s", lone.Status, lone.Out, lone.Err)
+	}
+	if r := called("id,value [N]\na,12\nb,13\nc,14\n", "replicates", "--value", "@-:value"); r != lone {
+		t.Errorf("a column: %s", cmp.Diff(lone, r))
+	}
+	checks := "id,calculation,inputs,expected,tolerance,kind,source,note\nd,dilution,mass-flow=300 t/h; consistency-in=4 %; consistency-out=1 %,water-flow=900 t/h,exact,common-practice,,\n"
+	if r := called(checks, "verify", "-"); r.Out != "1 row, 0 failed\n" {
+		t.Errorf("checks: %d: %s%s", r.Status, r.Out, r.Err)
+	}
+	if r := called("r1 [N],r2 [N]\n1,2\n3,4\n5,7\n", "precision", "--result", "@-", "--factor", "2.8"); r.Status != done {
+		t.Errorf("a table: %d: %s", r.Status, r.Err)
+	}
+	for _, test := range []struct {
+		want string
+		args []string
+	}{
+		{"confidence: standard input is read already, and can be read once: want a file in place of one -", words(`replicates --value @- --confidence @-`)},
+		{"standard input is read already, and can be read once: want a file in place of one -", words(`batch replicates --value @-`)},
+		{"value: the name of a file is empty, want FILE, or - for standard input", words(`replicates --value @`)},
+	} {
+		if r := called(list, test.args...); r.Status == done || r.Err != "millmaths: "+test.want+"\n" {
+			t.Errorf("%q: %d: %s", test.args, r.Status, r.Err)
+		}
+	}
+	// A list that holds for every row may stand in a file.
+	file := filepath.Join(t.TempDir(), "list.txt")
+	if err := os.WriteFile(file, []byte(list), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	r := called("confidence [%]\n90\n95\n", "batch", "replicates", "--value", "@"+file, "--quiet")
+	if r.Status != done || !strings.Contains(r.Out, "\n90,3,13,1,") || !strings.Contains(r.Out, "\n95,3,13,1,") {
+		t.Errorf("for every row: %d: %s%s", r.Status, r.Out, r.Err)
+	}
+}

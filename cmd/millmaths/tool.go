@@ -249,7 +249,7 @@ func (o *toolOptions) grid(file string, t *terminal) (*table.Grid, error) {
 	if err != nil {
 		return nil, err
 	}
-	f, err := t.open(file)
+	f, err := t.openInput(file)
 	if err != nil {
 		return nil, err
 	}

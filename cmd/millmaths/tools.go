@@ -72,7 +72,8 @@ tolerance  rel 1e-6, abs 0.002 (in the unit of the expected value) or exact
 kind       published, library, common-practice or memory: where the value is from
 source     what was seen there
 
-Each row that fails is told with file and line. The exit status is 1 if any does.
+- reads standard input. Each row that fails is told with file and line. The exit
+status is 1 if any does.
 `
 
 // verify runs check tables and tells each row that fails.
@@ -127,7 +128,7 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 // eachCheck goes through a check table. The files that its rows name lie beside
 // it or below.
 func (t *terminal) eachCheck(name string, do func(*calc.Check, error) error) error {
-	f, err := t.open(name)
+	f, err := t.openInput(name)
 	if err != nil {
 		return err
 	}
