@@ -455,6 +455,15 @@ func TestLateSeparator(t *testing.T) {
 	}
 }
 
+// A stroke in the one head, or in a list below it, parts no columns.
+func TestStrokeInOneColumn(t *testing.T) {
+	for _, text := range []string{"force |F|\n34.5\n", "scan\n[1 2 | 3 4]\n", "a|b\n"} {
+		if got := parseText(text, Options{}); got.err != "" {
+			t.Errorf("%q: %s", text, got.err)
+		}
+	}
+}
+
 func TestOpenRefuses(t *testing.T) {
 	long := strings.Repeat("x", maxCell+1)
 	for _, test := range []struct {
@@ -468,6 +477,7 @@ func TestOpenRefuses(t *testing.T) {
 		{"numbers behind names alone", "H1,34.5\nH2,35.1\n", Options{}, "f: no line of heads found, want a line of names above the rows of numbers, in as many cells as they have"},
 		{"open quote", "\"a,b\n1,2\n", Options{}, "f:1: a quote in the record that begins here is never closed, want a closing quote"},
 		{"open quote below", "a,b\n1,2\n\"3,4\n5,6\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
+		{"strokes", "\nid|force [N]\n\nA|34,5\n", Options{}, "f:2: cells parted by |, want a comma, a semicolon or a tab between them"},
 		{"UTF-32", "\xff\xfe\x00\x00a\x00\x00\x00", Options{}, "f: the text is UTF-32, want UTF-8, UTF-16, windows-1252 or ISO 8859-1"},
 		{"option encoding", "a\n1\n", Options{Encoding: "ebcdic"}, `f: encoding is "ebcdic", want utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1`},
 		{"option delimiter", "a\n1\n", Options{Delimiter: '|'}, "delimiter is '|', want a comma, a semicolon or a tab"},

@@ -92,7 +92,26 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 	if !found {
 		return best, r.noHeads(o.Head)
 	}
+	if line := best.piped(r.text); line > 0 {
+		return best, &CellError{File: r.layout.Name, Line: line, Reason: "cells parted by |", Accepted: "a comma, a semicolon or a tab between them"}
+	}
 	return best, nil
+}
+
+// piped is the line of heads that upright strokes part, as they do the row below; 0 where
+// the table has columns, or one.
+func (g *guess) piped(sample []byte) int {
+	stroke := []byte{'|'}
+	head := g.rows[g.head]
+	n := bytes.Count(g.headText(sample), stroke)
+	below := slices.IndexFunc(g.rows[g.head+1:], func(it row) bool { return it.counts() })
+	if g.delimiter != 0 || n == 0 || below < 0 {
+		return 0
+	}
+	if it := g.rows[g.head+1+below]; bytes.Count(sample[it.start:it.end], stroke) != n {
+		return 0
+	}
+	return head.line
 }
 
 // hoped are the names hoped for, as names are compared. "Kraft [N]" hopes for Kraft too.
