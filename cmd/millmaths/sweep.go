@@ -126,6 +126,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 			}
 		} else {
 			last = p.refused
+			p.json = calc.ErrorJSON(s.Info().Name, p.refused)
 		}
 		w.points = append(w.points, p)
 	}
@@ -217,9 +218,6 @@ func (w *swept) printCSV(t *terminal) {
 
 func (w *swept) printJSON(t *terminal) error {
 	for i, p := range w.points {
-		if p.refused != nil {
-			p.json = calc.ErrorJSON(w.input.Name, p.refused)
-		}
 		separator := ","
 		if i == 0 {
 			separator = "["
