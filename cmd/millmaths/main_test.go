@@ -362,10 +362,10 @@ func TestJSONLines(t *testing.T) {
 	}
 	for i, want := range []string{
 		`"first-pass-retention":{"value":75,"unit":"%","u":1.25}`,
-		`"error":{"code":"input","line":3,"text":"tray-consistency is given twice"}`,
+		`"error":{"code":"input","line":3,"text":"tray-consistency is given twice, want it once"}`,
 		`"error":{"code":"name","line":4,"input":"tray","text":"retention has no input or output \"tray\", near: tray-consistency"}`,
 		`"error":{"code":"refused","line":5,"input":"tray-consistency","text":"tray-consistency is 0.8 %, want at most headbox-consistency 0.2 %"}`,
-		`"error":{"code":"input","line":6,"text":"want a JSON object such as {\"mass-flow\":\"300 t/h\"}"}`,
+		`"error":{"code":"input","line":6,"text":"JSON: begins with '[', want a JSON object such as {\"mass-flow\":\"300 t/h\"}"}`,
 	} {
 		if !strings.Contains(lines[i], want) {
 			t.Errorf("line %d is %s\n want in it %s", i+1, lines[i], want)
@@ -388,7 +388,7 @@ func TestJSONLinesGoOn(t *testing.T) {
 		answer,
 		`"error":{"code":"input","line":4,"text":"more than 1048576 bytes in a line, want fewer"}`,
 		`"error":{"code":"input","line":5,"text":"JSON: headbox-consistency: the object has no end, want it whole, and in a stream of lines in one line"}`,
-		`"error":{"code":"input","line":6,"text":"want a JSON object such as`,
+		`"error":{"code":"input","line":6,"text":"JSON: begins with '\"', want a JSON object such as`,
 		answer,
 		"",
 	}
@@ -629,5 +629,14 @@ func TestStandardInput(t *testing.T) {
 	r := called("confidence [%]\n90\n95\n", "batch", "replicates", "--value", "@"+file, "--quiet")
 	if r.Status != done || !strings.Contains(r.Out, "\n90,3,13,1,") || !strings.Contains(r.Out, "\n95,3,13,1,") {
 		t.Errorf("for every row: %d: %s%s", r.Status, r.Out, r.Err)
+	}
+}
+
+// TestRefusedPointJSON names the calculation in a point of a range that it refuses.
+func TestRefusedPointJSON(t *testing.T) {
+	r := called("", words(`dilution --mass-flow "300 t/h" --consistency-in "4 %" --consistency-out "4..5 % by 1 %" --json`)...)
+	lines := strings.Split(r.Out, "\n")
+	if want := `,{"calculation":"dilution","version":"` + calc.Version + `","error":{"code":"refused","input":"consistency-out",`; len(lines) != 4 || !strings.HasPrefix(lines[1], want) {
+		t.Errorf("%d: %s%s, want a second point with %s", r.Status, r.Out, r.Err, want)
 	}
 }

@@ -48,30 +48,30 @@ func TestJSONValues(t *testing.T) {
 		}
 	}
 	for _, test := range []struct{ data, want string }{
-		{``, "want a JSON object"}, {`[]`, "want a JSON object"}, {`null`, "want a JSON object"}, {`{`, "JSON: "}, {`{"a":1} {}`, "more after the object"},
-		{`{"mass-flow":"1 t/h","mass-flow":"2 t/h"}`, "mass-flow is given twice"},
+		{``, "want a JSON object"}, {`[]`, `JSON: begins with '[', want a JSON object such as {"mass-flow":"300 t/h"}`}, {`null`, "want a JSON object"}, {`{`, "JSON: "}, {`{"a":1} {}`, "more after the object"}, {`{"a":1,}`, "JSON: behind byte 7: invalid character '}'"}, {`{a:1}`, "JSON: behind byte 1: invalid character 'a'"},
+		{`{"mass-flow":"1 t/h","mass-flow":"2 t/h"}`, "mass-flow is given twice, want it once"},
 		{`{"mass-flow":300}`, `mass-flow "300": unit missing`},
 		{`{"mass-flow":true}`, `want "4 %", {"value":4,"unit":"%"}, a list of these or a word`},
-		{`{"mass-flow":null}`, `want "4 %"`}, {`{"mass-flow":[[1]]}`, `want "4 %"`}, {`{"mass-flow":[true]}`, `want "4 %"`},
-		{`{"mass-flow":{"unit":"t/h"}}`, "value is missing"},
-		{`{"mass-flow":{"value":"300","unit":"t/h"}}`, `"300" is no number`},
-		{`{"mass-flow":{"value":true,"unit":"t/h"}}`, `true is no number`},
-		{`{"mass-flow":{"value":[1,"x"],"unit":"t/h"}}`, `is no list of numbers`},
+		{`{"mass-flow":null}`, `want "4 %"`}, {`{"mass-flow":[[1]]}`, `member 1: a list, want "4 %" or {"value":4,"unit":"%"}`}, {`{"mass-flow":["1 t/h",true]}`, `member 2: true, want "4 %" or {"value":4,"unit":"%"}`},
+		{`{"mass-flow":{"unit":"t/h"}}`, `value is missing, want it beside its unit: {"value":4,"unit":"%"}`},
+		{`{"mass-flow":{"value":"300","unit":"t/h"}}`, `value is "300", want a number such as 4, or a list of numbers`},
+		{`{"mass-flow":{"value":true,"unit":"t/h"}}`, `value is true, want a number such as 4, or a list of numbers`},
+		{`{"mass-flow":{"value":[1,"x"],"unit":"t/h"}}`, `member 2 of value is "x", want a number such as 4`},
 		{`{"mass-flow":{"value":1,"units":"t/h"}}`, `unknown name "units", want value, unit, u`},
-		{`{"mass-flow":{"value":1,"unit":3}}`, `mass-flow "{\"value\":1,\"unit\":3}": unit is 3, want a text such as "%"`},
-		{`{"mass-flow":{"value":1,"unit":"2"}}`, `unit is "2", want a text such as "%"`},
+		{`{"mass-flow":{"value":1,"unit":3}}`, `mass-flow "{\"value\":1,\"unit\":3}": unit is 3, want a unit alone, as a text such as "%"`},
+		{`{"mass-flow":{"value":1,"unit":"2"}}`, `unit is "2", want a unit alone, as a text such as "%"`},
 		{`{"mass-flow":{"value":1,"unit":"2 t/h"}}`, `unit is "2 t/h", want`},
 		{`{"mass-flow":{"value":1,"unit":"t/h; 2 t/h"}}`, `unit is "t/h; 2 t/h", want`},
 		{`{"mass-flow":{"value":1,"unit":"± 0.1 t/h"}}`, `unit is "± 0.1 t/h", want`},
-		{`{"mass-flow":{"value":[1,null,3],"unit":"t/h"}}`, `[1,null,3] is no list of numbers`},
-		{`{"mass-flow":{"value":[1,"3"],"unit":"t/h"}}`, `[1,"3"] is no list of numbers`},
-		{`{"mass-flow":{"value":[1],"unit":"t/h","u":[null]}}`, `[null] is no list of numbers`},
+		{`{"mass-flow":{"value":[1,null,3],"unit":"t/h"}}`, `member 2 of value is null, want a number such as 4`},
+		{`{"mass-flow":{"value":[1,"3"],"unit":"t/h"}}`, `member 2 of value is "3", want a number such as 4`},
+		{`{"mass-flow":{"value":[1],"unit":"t/h","u":[null]}}`, `member 1 of u is null, want a number such as 4`},
 		{`{"mass-flow":{"value":1,"unit":"t/h","u":[0.1]}}`, `u is [0.1], want one number beside one`},
-		{`{"mass-flow":{"value":1,"unit":"t/h","u":null}}`, `null is no number`},
-		{`{"mass-flow":{"value":null,"unit":"t/h"}}`, `null is no number`},
-		{`{"mass-flow":{"value":1,"unit":null}}`, `unit is null, want a text such as "%"`},
-		{`{"mass-flow":["[1 2] t/h"]}`, `want "4 %"`},
-		{`{"mass-flow":[{"value":[1,2],"unit":"t/h"}]}`, `want "4 %"`},
+		{`{"mass-flow":{"value":1,"unit":"t/h","u":null}}`, `u is null, want a number such as 4, or a list of numbers`},
+		{`{"mass-flow":{"value":null,"unit":"t/h"}}`, `value is null, want a number such as 4, or a list of numbers`},
+		{`{"mass-flow":{"value":1,"unit":null}}`, `unit is null, want a unit alone, as a text such as "%"`},
+		{`{"mass-flow":["[1 2] t/h"]}`, `member 1: a list, want "4 %"`},
+		{`{"mass-flow":[{"value":[1,2],"unit":"t/h"}]}`, `member 1: a list, want "4 %"`}, {`{"mass-flow":[]}`, "a list without a number, want one at least in the brackets"},
 		{`{"mass-flow":[300,400]}`, "want one number, not a list"},
 		{`{"mass-flow":["300 t/h","400 t/h"]}`, "want one number, not a list"},
 		{`{"mas-flow":"300 t/h"}`, `"mas-flow"`},
@@ -213,7 +213,7 @@ func TestToolJSON(t *testing.T) {
 		t.Errorf("%s", data)
 	}
 	for request, want := range map[string]string{
-		`{"value":"1 kg","to":"g"}`: "lb is given for every object already", `{"valu":"1 kg"}`: `"valu"`, `{"value":true}`: "want \"4 %\"", `[]`: "want a JSON object", `{"value":"1 kgg"}`: "kgg",
+		`{"value":"1 kg","to":"g"}`: "lb is given for every object already", `{"valu":"1 kg"}`: `convert has no input or output "valu", near: value`, `{"value":true}`: "want \"4 %\"", `[]`: "want a JSON object", `{"value":"1 kgg"}`: "kgg",
 	} {
 		if _, err := tool.AnswerJSON([]calc.Pair{{Name: "to", Text: "lb"}}, []byte(request)); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, want %s", request, err, want)

@@ -8,6 +8,7 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc/uncertainty"
@@ -147,23 +148,28 @@ type rawMember struct {
 }
 
 func parseObject(data []byte) ([]rawMember, error) {
-	if text := bytes.TrimLeft(data, " \t\r\n"); len(text) == 0 || text[0] != '{' {
+	text := bytes.TrimLeft(data, " \t\r\n")
+	switch {
+	case len(text) == 0:
 		return nil, errNoObject
+	case text[0] != '{':
+		first, _ := utf8.DecodeRune(text)
+		return nil, fmt.Errorf("JSON: begins with %q, %w", first, errNoObject)
 	}
 	d := json.NewDecoder(bytes.NewReader(data))
 	if _, err := d.Token(); err != nil {
-		return nil, fmt.Errorf("JSON: %w", unfinished(err))
+		return nil, betweenMembers(err)
 	}
 	var members []rawMember
 	seen := map[string]bool{}
 	for d.More() {
 		t, err := d.Token()
 		if err != nil {
-			return nil, fmt.Errorf("JSON: %w", unfinished(err))
+			return nil, betweenMembers(err)
 		}
 		name := t.(string)
 		if seen[name] {
-			return nil, fmt.Errorf("%s is given twice", name)
+			return nil, fmt.Errorf("%s is given twice, want it once", name)
 		}
 		seen[name] = true
 		var raw json.RawMessage
@@ -173,7 +179,7 @@ func parseObject(data []byte) ([]rawMember, error) {
 		members = append(members, rawMember{name, raw})
 	}
 	if _, err := d.Token(); err != nil {
-		return nil, fmt.Errorf("JSON: %w", unfinished(err))
+		return nil, betweenMembers(err)
 	}
 	if _, err := d.Token(); err != io.EOF {
 		return nil, errors.New("JSON: more after the object, want one object")
@@ -189,9 +195,22 @@ func unfinished(err error) error {
 	return err
 }
 
+// betweenMembers says where JSON between the members of an object is none.
+func betweenMembers(err error) error {
+	var syntax *json.SyntaxError
+	if errors.As(err, &syntax) {
+		return fmt.Errorf("JSON: behind byte %d: %w", syntax.Offset, err)
+	}
+	return fmt.Errorf("JSON: %w", unfinished(err))
+}
+
 var errNoObject = errors.New(`want a JSON object such as {"mass-flow":"300 t/h"}`)
 
-var errJSONValue = errors.New(`want "4 %", {"value":4,"unit":"%"}, a list of these or a word`)
+var (
+	errJSONValue  = errors.New(`want "4 %", {"value":4,"unit":"%"}, a list of these or a word`)
+	errJSONMember = errors.New(`want "4 %" or {"value":4,"unit":"%"}`)
+	errJSONParts  = errors.New(`value is missing, want it beside its unit: {"value":4,"unit":"%"}`)
+)
 
 // valueText turns a JSON value into the text of a value, or of a list.
 func valueText(raw json.RawMessage, isList bool) (string, error) {
@@ -207,16 +226,10 @@ func valueText(raw json.RawMessage, isList bool) (string, error) {
 		}
 		var texts []string
 		plain := true
-		for _, m := range list {
-			if m[0] == '[' { // brackets may be many, and each would read those within it
-				return "", errJSONValue
-			}
-			text, err := valueText(m, false)
+		for i, m := range list {
+			text, err := memberText(m)
 			if err != nil {
-				return "", err
-			}
-			if strings.HasPrefix(text, "[") { // a list in a list
-				return "", errJSONValue
+				return "", fmt.Errorf("member %d: %w", i+1, err)
 			}
 			plain = plain && m[0] != '"' && m[0] != '{'
 			texts = append(texts, text)
@@ -231,6 +244,23 @@ func valueText(raw json.RawMessage, isList bool) (string, error) {
 		return "", errJSONValue
 	}
 	return string(raw), nil
+}
+
+// memberText is valueText of a member, which is no list. Brackets may be many, and each
+// would read those within it.
+func memberText(raw json.RawMessage) (text string, err error) {
+	what := string(raw)
+	if raw[0] != '[' {
+		text, err = valueText(raw, false)
+	}
+	switch {
+	case raw[0] == '[' || strings.HasPrefix(text, "["):
+		what = "a list"
+	case err == errJSONValue: // null, true, false
+	default:
+		return text, err
+	}
+	return "", fmt.Errorf("%s, %w", what, errJSONMember)
 }
 
 // listText is a list of one member, or of numbers without units, in brackets.
@@ -253,9 +283,9 @@ func partsText(raw json.RawMessage, isList bool) (string, error) {
 	for _, m := range members {
 		switch m.name {
 		case "value":
-			value, err = numbersText(m.raw)
+			value, err = numbersText(m)
 		case "u":
-			u, err = numbersText(m.raw)
+			u, err = numbersText(m)
 		case "unit":
 			unit, err = unitText(m.raw)
 		default:
@@ -266,7 +296,7 @@ func partsText(raw json.RawMessage, isList bool) (string, error) {
 		}
 	}
 	if value == "" {
-		return "", errors.New("value is missing")
+		return "", errJSONParts
 	}
 	if isList && value[0] != '[' {
 		value = "[" + value + "]"
@@ -290,28 +320,28 @@ func unitText(raw json.RawMessage) (string, error) {
 	err := json.Unmarshal(raw, &unit)
 	word, _, _ := strings.Cut(unit, " ")
 	if err != nil || raw[0] == 'n' || isNumber(word) && unit != "1" || strings.ContainsAny(unit, ";|[]±+") {
-		return "", fmt.Errorf(`unit is %s, want a text such as "%%"`, raw)
+		return "", fmt.Errorf(`unit is %s, want a unit alone, as a text such as "%%"`, raw)
 	}
 	return unit, nil
 }
 
 // numbersText refuses null: in a list the others would move up, and a value whose
 // uncertainty nobody knows is not exact.
-func numbersText(raw json.RawMessage) (string, error) {
-	if raw[0] != '[' {
-		if !isJSONNumber(raw) {
-			return "", fmt.Errorf("%s is no number", raw)
+func numbersText(m rawMember) (string, error) {
+	if m.raw[0] != '[' {
+		if !isJSONNumber(m.raw) {
+			return "", fmt.Errorf("%s is %s, want a number such as 4, or a list of numbers", m.name, m.raw)
 		}
-		return string(raw), nil
+		return string(m.raw), nil
 	}
 	var list []json.RawMessage
-	if err := json.Unmarshal(raw, &list); err != nil {
-		return "", fmt.Errorf("%s is no list of numbers", raw)
+	if err := json.Unmarshal(m.raw, &list); err != nil {
+		return "", err
 	}
 	var texts []string
-	for _, n := range list {
+	for i, n := range list {
 		if !isJSONNumber(n) {
-			return "", fmt.Errorf("%s is no list of numbers", raw)
+			return "", fmt.Errorf("member %d of %s is %s, want a number such as 4", i+1, m.name, n)
 		}
 		texts = append(texts, string(n))
 	}

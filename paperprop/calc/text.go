@@ -490,7 +490,7 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 			numbers[i] = strings.TrimSuffix(n, ",")
 		}
 		if len(numbers) == 0 {
-			return nil, "", true, errors.New("a list without a number")
+			return nil, "", true, errors.New("a list without a number, want one at least in the brackets")
 		}
 		return numbers, strings.TrimSpace(unit), true, nil
 	}
@@ -623,7 +623,7 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 			return s, fmt.Errorf("right of ±: %w", err)
 		}
 		if x < 0 {
-			return s, fmt.Errorf("an uncertainty of %s is below zero", t)
+			return s, fmt.Errorf("an uncertainty of %s is below zero, want 0 or more", t)
 		}
 		s.halfWidths = append(s.halfWidths, x)
 	}

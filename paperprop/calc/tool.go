@@ -193,6 +193,13 @@ func TableText(rows [][]float64, unit string) string {
 	return strings.TrimSpace(string(b) + "] " + unit)
 }
 
+func (t *Tool) names() (names []string) {
+	for _, f := range t.About.In {
+		names = append(names, f.Name)
+	}
+	return names
+}
+
 // AnswerJSON runs the tool on the inputs given and those of a JSON object, as
 // SetJSON takes them, and writes its answers.
 func (t *Tool) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
@@ -213,7 +220,7 @@ func (t *Tool) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
 	}
 	for _, p := range all {
 		if !t.Takes(all, p.Name, false) {
-			return nil, &NameError{t.About.Name, p.Name, nil}
+			return nil, &NameError{t.About.Name, p.Name, nearest(p.Name, t.names())}
 		}
 	}
 	answers, err := t.Run(all)

@@ -674,7 +674,7 @@ func TestMembersRead(t *testing.T) {
 		{"ratio", "mean(1)", `ratio "mean(1)": want mean(READING READING ...) UNIT of two readings or more`},
 		{"ratio", "mean(1 3)", "2 ± 1"},
 		{"ratio", "3 ± 0", "3 ± 0"},
-		{"ratio", "3 ± -1", `ratio "3 ± -1": an uncertainty of -1 is below zero`},
+		{"ratio", "3 ± -1", `ratio "3 ± -1": an uncertainty of -1 is below zero, want 0 or more`},
 		{"ratio", "3 ± readings(0.4, 1)", `ratio "3 ± readings(0.4, 1)": readings(0.4, 1), want readings(s, n): the standard deviation of n single readings, n from 2`},
 		{"ratio", "3 ± readings(2, 4)", "3 ± 1"},
 		{"degree", "20 degC ± 1.8 degF", "20 ± 1"},
