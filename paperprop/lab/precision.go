@@ -156,8 +156,8 @@ var precision = &calc.Tool{
 				related("reproducibility-deviation", "s_R", "difference of result", "of results of different laboratories"),
 				related("repeatability-limit", "r", "difference of result", "of two results of one laboratory"),
 				related("reproducibility-limit", "R", "difference of result", "of results of two laboratories"),
-				numeric("h", "h", calc.List, "of each laboratory, between; where all have the same number of results, 2 or more, and these scatter"),
-				numeric("k", "k", calc.List, "of each laboratory, within; where all have the same number of results, 2 or more, and these scatter"),
+				numeric("h", "h", calc.List, "of each laboratory, between; only where all have the same number of results, 2 or more, and these scatter"),
+				numeric("k", "k", calc.List, "of each laboratory, within; only where all have the same number of results, 2 or more, and these scatter"),
 			}
 	},
 	Clean:   withoutMissing,

@@ -82,8 +82,11 @@ func (g *Grid) columns(l *Layout) (at []int, err error) {
 	if len(at) == 0 {
 		return nil, l.errorf("no column has a unit, want it behind the head of each column of readings: r1 [kN/m]")
 	}
-	g.Reading = append(g.Reading, fmt.Sprintf("read: %d columns in %s, from %d (%s) to %d (%s)",
-		len(at), g.Unit, at[0]+1, g.Heads[0], at[len(at)-1]+1, g.Heads[len(at)-1]))
+	read := fmt.Sprintf("read: column %d (%s) in %s", at[0]+1, g.Heads[0], g.Unit)
+	if last := len(at) - 1; last > 0 {
+		read = fmt.Sprintf("read: %d columns in %s, from %d (%s) to %d (%s)", len(at), g.Unit, at[0]+1, g.Heads[0], at[last]+1, g.Heads[last])
+	}
+	g.Reading = append(g.Reading, read)
 	if len(left) > 0 {
 		g.Reading = append(g.Reading, "not read: column "+strings.Join(left, ", "))
 	}

@@ -40,4 +40,8 @@ func TestReadGrid(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, said)
 		}
 	}
+	g, err = table.ReadGrid(strings.NewReader("lab,r1 [g]\nA,2\n"), table.Options{Name: "f"})
+	if err != nil || g.Reading[len(g.Reading)-2] != "read: column 2 (r1) in g" {
+		t.Errorf("one column: %q, %v", g.Reading, err)
+	}
 }
