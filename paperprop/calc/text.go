@@ -507,6 +507,9 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 		if n == 0 {
 			return nil, "", false, errNoNumber
 		}
+		for n < len(rest) && strings.IndexByte("0123456789.,", rest[n]) >= 0 {
+			n++ // of "5. N" and "1,23,456.5 N" all that stands before the unit is no number
+		}
 		numbers, rest = []string{rest[:n]}, strings.TrimSpace(rest[n:])
 	}
 	return numbers, rest, false, nil

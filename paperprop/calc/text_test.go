@@ -68,6 +68,8 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "[300] t/h", `mass-flow "[300] t/h": want one number, not a list`},
 		{"dilution", "mass-flow", "300 ± t/h", `mass-flow "300 ± t/h": right of ±: no number, want a number and a unit`},
 		{"dilution", "mass-flow", "300 ± 3,0 t/h", `mass-flow "300 ± 3,0 t/h": right of ±: number "3,0": decimal comma, write 3.0`},
+		{"dilution", "mass-flow", "300. t/h", `mass-flow: number "300. t/h": no digit after the decimal sign`},
+		{"dilution", "mass-flow", "1,23,456.5 t/h", `mass-flow: number "1,23,456.5 t/h": commas between digits, write 123456.5`},
 		{"dilution", "mass-flow", "300 ± -1 t/h", `mass-flow "300 ± -1 t/h": an uncertainty of -1 is below zero, want 0 or more`},
 		{"dilution", "mass-flow", "300 t/h ± 1 kg", `mass-flow "300 t/h ± 1 kg": "kg" is no unit of mass flow, want t/h or kg/h`},
 		{"dilution", "mass-flow", "300(1) ± 2 t/h", `mass-flow "300(1) ± 2 t/h": an uncertainty is given twice`},
