@@ -348,7 +348,7 @@ func (l *Layout) Single(cell []byte) []byte {
 // Ungrouped is a number whose thousands blanks or apostrophes part, "1 234,5" or
 // "1'234.5", without them; nil where the cell is none.
 func Ungrouped(cell []byte, decimal byte) []byte {
-	text := strings.NewReplacer("\u00A0", " ", "\u202F", " ", "\u2019", "'").Replace(string(cell))
+	text := strings.NewReplacer("\u00A0", " ", "\u202F", " ", "\u2009", " ", "\u2019", "'").Replace(string(cell))
 	at := strings.IndexAny(text, " '")
 	if at < 1 {
 		return nil
@@ -370,8 +370,8 @@ func Ungrouped(cell []byte, decimal byte) []byte {
 // UngroupedValue is Ungrouped where a unit or an uncertainty may stand behind the number:
 // "1 234,5 mm" is "1234,5 mm".
 func UngroupedValue(cell []byte, decimal byte) []byte {
-	behind := strings.TrimLeft(string(cell), "-−0123456789 '\u00A0\u202F\u2019"+string(rune(decimal)))
-	number := bytes.TrimRight(cell[:len(cell)-len(behind)], " \u00A0\u202F")
+	behind := strings.TrimLeft(string(cell), "-−0123456789 '\u00A0\u202F\u2009\u2019"+string(rune(decimal)))
+	number := bytes.TrimRight(cell[:len(cell)-len(behind)], " \u00A0\u202F\u2009")
 	behind = string(cell[len(number):])
 	if behind != "" && strings.ContainsRune(".,;:/-−'[", []rune(behind)[0]) || exponentAt(cell, len(number)) {
 		return nil // one of several numbers, or a number that has no thousands
