@@ -461,7 +461,7 @@ func TestWrongJobs(t *testing.T) {
 	}{
 		{batch.Job{Columns: map[string][]string{"forse": {"n"}}}, `tensile has no input or output "forse", near: force`},
 		{batch.Job{Columns: map[string][]string{"force": {"F"}}}, `t.csv: no column has the head "F", heads are force, grammage, n, n`},
-		{batch.Job{Columns: map[string][]string{"force": {"n"}}}, `t.csv: 2 columns have the head "n"`},
+		{batch.Job{Columns: map[string][]string{"force": {"n"}}}, `t.csv: 2 columns have the head "n", want it once`},
 		{batch.Job{Columns: map[string][]string{"force": {"force", "grammage"}}}, `force "force, grammage": takes one column, not 2`},
 		{batch.Job{Columns: map[string][]string{"force": {"grammage"}}}, `force: column "grammage": "g/m2" is no unit of force`},
 		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, `force "1 N": given as a column and as a value`},

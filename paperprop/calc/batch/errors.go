@@ -19,7 +19,7 @@ type HeadError struct {
 
 func (e *HeadError) Error() string {
 	if e.Count > 1 {
-		return fmt.Sprintf("%s%d columns have the head %q", before(e.File), e.Count, e.Head)
+		return fmt.Sprintf("%s%d columns have the head %q, want it once", before(e.File), e.Count, e.Head)
 	}
 	return fmt.Sprintf("%sno column has the head %q, heads are %s", before(e.File), e.Head, strings.Join(e.Heads, ", "))
 }
