@@ -21,7 +21,7 @@ func TestFilesAsTheyAre(t *testing.T) {
 			[]string{"A;1 234,5;100;82,3;823;83,9;\n", "A;1'034,5;100;69,0;"}, []string{"3 rows = 3 computed + 0 reported"}},
 		{"a head with a comma", "\"Moist mass, g\",\"Dry mass, g\"\n5,4.5\n",
 			[]string{"batch", "moisture", "--column", "moist-mass=Moist mass, g [g], dry-mass=Dry mass, g [g]"},
-			[]string{"5,4.5,10.0,"}, []string{"moist-mass: column 1 (Moist mass, g) in g", "dry-mass: column 2 (Dry mass, g) in g"}},
+			[]string{"5,4.5,10.0,"}, []string{"moist-mass: column 1 (Moist mass) in g", "dry-mass: column 2 (Dry mass) in g"}},
 		{"heads of --column under a preamble", "Report\n\nStück;Masse / g;Fläche / cm2\nA;27,17;699;junk\nB;2,5;500\n",
 			[]string{"batch", "grammage", "--column", "mass=Masse", "--column", "area=Fläche"},
 			[]string{"B;2,5;500;50,0;"}, []string{"lines 1 to 2: preamble", "2 rows = 1 computed + 1 reported"}},
