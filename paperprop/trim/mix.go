@@ -326,18 +326,29 @@ func (x *mixer) partRuns(runs, k, fewest int) {
 	x.partRest(0, runs, runs, x.lacking)
 }
 
+// partRest parts what is left among the patterns from the i-th on, none run more often
+// than the one before. It takes no step that leads to no way: runs may be millions.
 func (x *mixer) partRest(i, left, most, lacking int) {
 	k := len(x.way)
-	if i == k-1 {
-		if left >= max(1, x.runs-lacking) && left <= min(most, x.fewest) {
+	rest := k - 1 - i
+	if left <= rest || (rest+1)*x.runs-left > lacking {
+		return
+	}
+	if rest == 0 {
+		if left <= min(most, x.fewest) {
 			x.way[i] = left
 			x.parts = append(x.parts, x.way...)
 		}
 		return
 	}
-	for n := min(most, left-(k-1-i)*max(1, x.runs-x.lacking)); n*(k-i) >= left && n >= max(1, x.runs-lacking) && len(x.parts) < k*mostParts; n-- {
+	for n := min(most, left-max(rest, rest*x.runs-lacking)); len(x.parts) < k*mostParts; n-- {
+		last := min(n, x.fewest)
+		lacked := max(0, x.runs-n)
+		if n*rest+last < left || lacked+max(0, x.runs-last) > lacking {
+			return // nor do fewer runs
+		}
 		x.way[i] = n
-		x.partRest(i+1, left-n, n, lacking-max(0, x.runs-n))
+		x.partRest(i+1, left-n, n, lacking-lacked)
 	}
 }
 

@@ -76,6 +76,24 @@ func TestPartRuns(t *testing.T) {
 	}
 }
 
+// That millions of runs can't be parted is seen at once: by trying, no end was.
+func TestPartMillions(t *testing.T) {
+	for _, test := range []struct{ least, lacking, runs, k, fewest int }{
+		{2, 0, 4_000_000, 4, 1},                   // none may lack what the rarest does
+		{1_500_000, 1_999_999, 4_000_000, 4, 9e9}, // one more than they may lack
+		{1_500_000, 2_000_000, 2_000_000, 4, 9e9}, // far more
+	} {
+		x := &mixer{model: &model{runs: test.least}, lacking: test.lacking}
+		if x.partRuns(test.runs, test.k, test.fewest); len(x.parts) > 0 {
+			t.Errorf("%+v: %v, want none", test, x.parts[:test.k])
+		}
+	}
+	x := &mixer{model: &model{runs: 1_500_000}, lacking: 2_000_000}
+	if x.partRuns(4_000_000, 4, 9e9); len(x.parts) != 4*mostParts || !slices.Equal(x.parts[:4], []int{1_500_000, 1_500_000, 999_999, 1}) {
+		t.Errorf("%d ways, first %v", len(x.parts)/4, x.parts[:min(4, len(x.parts))])
+	}
+}
+
 // vectors are all ways to give n to patterns that are run so often, each at most so
 // many, the most for the first ones first.
 func vectors(n int, times []int, most int) (all [][]int32) {
