@@ -560,21 +560,31 @@ func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set p
 		}
 		if part := float64(d.width-room) * float64(d.times) / float64(d.cost); part > filled {
 			filled, set = part, pattern{int32(j), m.cuts[cuts[0]].group, pieces}
-			n = math.MaxInt
-			for _, c := range pieces {
-				cut := m.cuts[c.cut]
-				n = min(n, max(1, least[cut.row]/int(c.n*cut.units*d.times)))
-			}
+			n = max(m.runs, m.often(set, least, most))
 			for _, x := range d.draws {
 				n = min(n, int(stocks[x.stock]/int64(x.n)))
 			}
-			n = max(n, m.runs)
 		}
 	}
 	if n > 0 {
 		sortPieces(set.pieces)
 	}
 	return set, n
+}
+
+// often is how often a set can be run until a row in it has what it needs, or all that
+// it may have if it needs none.
+func (m *model) often(set pattern, least, most []int) int {
+	n := math.MaxInt
+	for _, c := range set.pieces {
+		cut := m.cuts[c.cut]
+		units, left := int(c.n*cut.units*m.parents[set.parent].times), least[cut.row]
+		if left <= 0 {
+			left = most[cut.row]
+		}
+		n = min(n, max(1, left/units))
+	}
+	return n
 }
 
 // pick chooses the column to branch on: one that covers the row with the fewest
