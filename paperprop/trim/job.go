@@ -495,8 +495,9 @@ func (b *book) addRow(m *model, e *entryRow) {
 		}
 		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))
 		m.cuts = append(m.cuts, cut{w / b.step, int32(len(m.rows) - 1), int32(n), group})
-		// What is too much of a row comes out a width at a time, if it can.
-		m.strict = m.strict || n > 1 && e.width < narrowest
+		// What is too much of a row comes out a width at a time, if it can: that may take
+		// a reel of another number of sheets, and so of another width.
+		m.strict = m.strict || n > 1 && (e.width < narrowest || s.MostWidths > 0)
 	}
 }
 

@@ -247,6 +247,19 @@ func TestEnumeratedFillers(t *testing.T) {
 	enumerated(t, rand.New(rand.NewPCG(1, 4)), randomFillers, 600)
 }
 
+// A reel of two sheets more may be of another width than one of a sheet more: then what is
+// too much can't be left in the trim, and counts.
+func TestSheetsOfOneWidth(t *testing.T) {
+	p := plan(t, &trim.Job{
+		Parents: []trim.Parent{{Deckle: 1000}},
+		Orders:  []trim.Order{{Width: 250, Reels: 3, Most: 4, Sheets: 2}},
+		Slitter: trim.Slitter{MostReels: 2, MostWidths: 1},
+	})
+	if c := p.Certificate; p.Sets != 1 || c.Bound != 1 || !c.Proven {
+		t.Errorf("%d sets, bound %d, proven %v, want one of two reels of 500 mm", p.Sets, c.Bound, c.Proven)
+	}
+}
+
 func enumerated(t *testing.T, r *rand.Rand, job func(*rand.Rand) *trim.Job, jobs int) {
 	planned := 0
 	for n := range jobs {
