@@ -502,14 +502,24 @@ func (b *book) addRow(m *model, e *entryRow) {
 }
 
 // sortCuts puts the cuts of each group widest first, those of fillers behind what is
-// ordered.
+// ordered, and where widths are limited looks for such as are as wide.
 func (m *model) sortCuts() {
 	rank := func(c int32) int { return max(0, int(m.cuts[c].row)+1-len(m.asked())) }
 	for _, cuts := range m.groups {
 		slices.SortStableFunc(cuts, func(x, y int32) int {
 			return cmp.Or(cmp.Compare(rank(x), rank(y)), cmp.Compare(m.cuts[y].width, m.cuts[x].width))
 		})
+		m.alike = m.alike || m.kinds < len(m.cuts) && m.twice(cuts)
 	}
+}
+
+// twice tells whether some of the cuts are as wide.
+func (m *model) twice(cuts []int32) bool {
+	seen := map[int64]bool{}
+	for _, c := range cuts {
+		seen[m.cuts[c].width] = true
+	}
+	return len(seen) < len(cuts)
 }
 
 // plan solves the models one after another, each in its share of the time.
@@ -842,16 +852,41 @@ func (b *book) tell(plan *Plan, n int, m *model, best solution) {
 			if e.filler < 0 {
 				out.Group = e.group
 			}
-			out.Reels = append(out.Reels, Reels{length(cut.width * b.step), int(c.n), int(cut.units), e.filler >= 0})
+			out.add(Reels{length(cut.width * b.step), int(c.n), int(cut.units), e.filler >= 0})
 		}
-		slices.SortStableFunc(out.Reels, func(x, y Reels) int { return cmp.Compare(y.Width, x.Width) })
+		slices.SortStableFunc(out.Reels, func(x, y Reels) int {
+			return cmp.Or(cmp.Compare(y.Width, x.Width), cmp.Compare(x.Sheets, y.Sheets))
+		})
 		out.Trim = length(trim)
 		out.Edge = out.Trim / 2
-		plan.Patterns = append(plan.Patterns, out)
+		plan.add(out)
 	}
 	for r, e := range entries {
 		b.share(plan, e, made[r])
 	}
+}
+
+// add lays reels into a pattern, beside those like them: orders of one width that differ
+// in Sheets are rows of their own, and so are two fillers.
+func (p *Pattern) add(r Reels) {
+	for i := range p.Reels {
+		if q := &p.Reels[i]; q.Width == r.Width && q.Sheets == r.Sheets && q.Filler == r.Filler {
+			q.Count += r.Count
+			return
+		}
+	}
+	p.Reels = append(p.Reels, r)
+}
+
+// add adds a pattern, or its times where there is one like it for other orders.
+func (p *Plan) add(x Pattern) {
+	for i := range p.Patterns {
+		if q := &p.Patterns[i]; q.Parent == x.Parent && q.Group == x.Group && slices.Equal(q.Reels, x.Reels) {
+			q.Times += x.Times
+			return
+		}
+	}
+	p.Patterns = append(p.Patterns, x)
 }
 
 // will is what will do for an order in this plan.

@@ -25,6 +25,7 @@ type knapsack struct {
 	banned func([]piece) bool
 	apart  [][]int32 // of each cut, those that never lie beside it
 	barred []int32   // of each cut, pieces on the stack that it never lies beside
+	alike  []cut     // of the model, where two as wide count as one kind; nil if none are
 	ahead  []int64   // see guided
 
 	// Of orders of several sheets, whose rows have a cut for each number of them:
@@ -161,12 +162,13 @@ func (k *knapsack) foresee() {
 // follow takes what is on the stack further with items[i:], along the table.
 func (k *knapsack) follow(i int, room int64, pieces, kinds int, value int64) {
 	size := k.room.width + 1
-	for ; i < len(k.items) && pieces > 0 && kinds > 0; i++ {
+	for ; i < len(k.items) && pieces > 0 && k.opens(kinds); i++ {
 		if value+k.ahead[int64(i)*size+room] <= k.best {
 			return
 		}
 		it := &k.items[i]
-		if k.apart != nil && k.barred[it.cut] > 0 {
+		kind := k.kind(it)
+		if k.apart != nil && k.barred[it.cut] > 0 || kind > kinds {
 			continue
 		}
 		next := k.ahead[int64(i+1)*size:]
@@ -180,7 +182,7 @@ func (k *knapsack) follow(i int, room int64, pieces, kinds int, value int64) {
 			}
 			k.stack = append(k.stack, piece{it.cut, int32(t)})
 			k.bar(it.cut, 1)
-			k.follow(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.follow(i+1, room-t*it.width, pieces-int(t), kinds-kind, value+t*it.value)
 			k.bar(it.cut, -1)
 			k.stack = k.stack[:len(k.stack)-1]
 			if k.ended {
@@ -242,12 +244,13 @@ func (k *knapsack) each(i int, room int64, pieces, kinds int, value int64) {
 		sortPieces(set)
 		k.sets = append(k.sets, set)
 	}
-	for ; i < len(k.items) && pieces > 0 && kinds > 0 && !k.ended; i++ {
+	for ; i < len(k.items) && pieces > 0 && k.opens(kinds) && !k.ended; i++ {
 		if value+k.ahead[int64(i)*size+room] < k.best {
 			return
 		}
 		it := &k.items[i]
-		if k.apart != nil && k.barred[it.cut] > 0 {
+		kind := k.kind(it)
+		if k.apart != nil && k.barred[it.cut] > 0 || kind > kinds {
 			continue
 		}
 		next := k.ahead[int64(i+1)*size:]
@@ -258,7 +261,7 @@ func (k *knapsack) each(i int, room int64, pieces, kinds int, value int64) {
 			k.stack = append(k.stack, piece{it.cut, int32(t)})
 			k.bar(it.cut, 1)
 			left := k.lay(it, t)
-			k.each(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.each(i+1, room-t*it.width, pieces-int(t), kinds-kind, value+t*it.value)
 			k.putBack(it, left)
 			k.bar(it.cut, -1)
 			k.stack = k.stack[:len(k.stack)-1]
@@ -267,10 +270,13 @@ func (k *knapsack) each(i int, room int64, pieces, kinds int, value int64) {
 }
 
 // bind takes from a model what may not lie side by side, or else what has several sheets:
-// pairs are made of reels of one.
+// pairs are made of reels of one. It takes what is as wide where widths are limited.
 func (k *knapsack) bind(m *model) {
 	if k.cuts = nil; m.apart == nil && slices.ContainsFunc(m.cuts, func(c cut) bool { return c.units > 1 }) {
 		k.cuts, k.left, k.lead = m.cuts, grown(k.left, len(m.rows)), grown(k.lead, len(m.rows))
+	}
+	if k.alike = nil; m.alike {
+		k.alike = m.cuts
 	}
 	if k.apart = m.apart; k.apart != nil {
 		k.barred = grown(k.barred, len(m.cuts))
@@ -288,7 +294,18 @@ func (k *knapsack) bar(cut, by int32) {
 	}
 }
 
-// loose is in lead where not all numbers of sheets can be cut.
+// opens tells whether a set that may hold so many more kinds may hold another cut.
+func (k *knapsack) opens(kinds int) bool { return kinds > 0 || k.alike != nil }
+
+// kind is 1 for an item of a width that is not on the stack, else 0.
+func (k *knapsack) kind(it *item) int {
+	if k.alike != nil && slices.ContainsFunc(k.stack, func(p piece) bool { return k.alike[p.cut].width == it.width }) {
+		return 0
+	}
+	return 1
+}
+
+// loose is in lead where not all numbers of sheets can be cut, or some save a width.
 const loose = -1
 
 // ration makes ready what the cuts of a row share: all of them together give a set no
@@ -308,7 +325,7 @@ func (k *knapsack) ration() {
 		switch lead := &k.lead[c.row]; {
 		case *lead == 0:
 			k.gain[i] += int64(k.left[c.row]) * k.unit(it)
-			if *lead = c.units; c.units > 1 {
+			if *lead = c.units; c.units > 1 || k.alike != nil {
 				*lead = loose
 			}
 		case *lead != loose:
@@ -396,7 +413,7 @@ func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
 			k.sets = append(k.sets, set)
 		}
 	}
-	if pieces == 0 || kinds == 0 {
+	if pieces == 0 || !k.opens(kinds) {
 		return
 	}
 	for ; i < len(k.items); i++ {
@@ -407,7 +424,8 @@ func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
 			return
 		}
 		it := &k.items[i]
-		if it.width > room {
+		kind := k.kind(it)
+		if it.width > room || kind > kinds {
 			continue
 		}
 		t := min(k.most(it), room/it.width, int64(pieces))
@@ -418,7 +436,7 @@ func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
 			}
 			k.stack = append(k.stack, piece{it.cut, int32(t)})
 			left := k.lay(it, t)
-			k.descend(i+1, room-t*it.width, pieces-int(t), kinds-1, value+t*it.value)
+			k.descend(i+1, room-t*it.width, pieces-int(t), kinds-kind, value+t*it.value)
 			k.putBack(it, left)
 			k.stack = k.stack[:len(k.stack)-1]
 			if k.ended {

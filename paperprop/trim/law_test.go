@@ -82,6 +82,32 @@ func randomSheets(r *rand.Rand) *trim.Job {
 	return j
 }
 
+// randomAlike is a small job with reels of one width for several orders, or for an order
+// and a filler, and few widths across.
+func randomAlike(r *rand.Rand) *trim.Job {
+	j := randomSheets(r)
+	for i := range j.Orders {
+		j.Orders[i].Group = ""
+	}
+	o := j.Orders[0]
+	o.Reels, o.Sheets = 1+r.IntN(4), o.Sheets+1+r.IntN(2)
+	if r.IntN(3) == 0 && o.Width*2 <= j.Parents[0].Deckle-2*j.Parents[0].Edge {
+		o.Width, o.Sheets = o.Width*2, 1
+	}
+	if o.Most > 0 {
+		o.Least, o.Most = o.Reels, o.Reels+r.IntN(3)
+	}
+	for slices.ContainsFunc(j.Orders, func(x trim.Order) bool { return x.Width == o.Width && x.Sheets == o.Sheets }) {
+		o.Sheets++ // or else they are one to the plan, and two in the list of all
+	}
+	j.Orders = append(j.Orders, o)
+	j.Slitter.MostWidths = 1 + r.IntN(2)
+	if r.IntN(3) == 0 {
+		j.Fillers = []trim.Filler{{Width: o.Width, Most: r.IntN(3)}}
+	}
+	return j
+}
+
 // randomFillers is a small job whose sets must be full, with fillers.
 func randomFillers(r *rand.Rand) *trim.Job {
 	j := randomJob(r)
@@ -127,8 +153,8 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 	for p, parent := range j.Parents {
 		seen := map[string]bool{}
 		counts := make([]int, len(orders))
-		var build func(i, room, reels, kinds, used int, group string)
-		build = func(i, room, reels, kinds, used int, group string) {
+		var build func(i, room, reels int, widths []int, used int, group string)
+		build = func(i, room, reels int, widths []int, used int, group string) {
 			if i == len(across) {
 				// Fewer fillers come first, and more are of no use; nor are they alone.
 				if key, wanted := fmt.Sprint(counts[:len(j.Orders)]), slices.Max(counts[:len(j.Orders)]); wanted > 0 && float64(used) >= float64(s.LeastUsed) && !seen[key] {
@@ -149,19 +175,22 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 				if n > 0 && reels > 0 && group != o.Group || s.MostReels > 0 && reels+n > s.MostReels {
 					break
 				}
-				g, k := group, kinds
+				g, all := group, widths
 				if n > 0 {
-					g, k = o.Group, kinds+1
+					g = o.Group
 				}
-				if s.MostWidths > 0 && k > s.MostWidths {
+				if n > 0 && !slices.Contains(widths, width) {
+					all = append(slices.Clip(widths), width)
+				}
+				if s.MostWidths > 0 && len(all) > s.MostWidths {
 					break
 				}
 				*made = before + n*sheets
-				build(i+1, room-n*width, reels+n, k, used+n*width, g)
+				build(i+1, room-n*width, reels+n, all, used+n*width, g)
 			}
 			*made = before
 		}
-		build(0, int(parent.Deckle-2*parent.Edge), 0, 0, 0, "")
+		build(0, int(parent.Deckle-2*parent.Edge), 0, nil, 0, "")
 	}
 	best := -1
 	made := make([]int, len(orders))
@@ -240,6 +269,11 @@ func TestEnumerated(t *testing.T) {
 // So are orders of several sheets: reels of fewer are always a choice.
 func TestEnumeratedSheets(t *testing.T) {
 	enumerated(t, rand.New(rand.NewPCG(1, 3)), randomSheets, 1000)
+}
+
+// So are reels of one width for several orders: it is one width across.
+func TestEnumeratedAlike(t *testing.T) {
+	enumerated(t, rand.New(rand.NewPCG(1, 5)), randomAlike, 1000)
 }
 
 // So are fillers, where they help sets to their least width.

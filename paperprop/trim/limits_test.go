@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -59,6 +60,34 @@ func TestNoNeedlessOverRun(t *testing.T) {
 	p := plan(t, &trim.Job{Parents: []trim.Parent{{Deckle: 4000}}, Orders: []trim.Order{{Width: 1000, Reels: 6, Least: 5, Most: 8}}})
 	if p.Sets != 2 || len(p.Patterns) != 1 || p.Orders[0].Reels != 6 {
 		t.Errorf("%d reels in %d sets of %d patterns, want 6 in 2 of 1", p.Orders[0].Reels, p.Sets, len(p.Patterns))
+	}
+}
+
+// Reels of one width are one width across, whatever they are for, and what is cut alike
+// is one pattern.
+func TestOneWidth(t *testing.T) {
+	for _, test := range []struct {
+		name    string
+		job     trim.Job
+		sets    int
+		pattern []trim.Reels // of the first
+		times   int
+	}{
+		{"two numbers of sheets", trim.Job{Parents: []trim.Parent{{Deckle: 1700}}, Orders: []trim.Order{{Width: 750, Reels: 1}, {Width: 750, Reels: 1, Sheets: 3}}}, 1, []trim.Reels{{750, 2, 1, false}}, 1},
+		// two sheets of 250 beside a reel of 500, twice, and two reels
+		{"sheets as wide as a reel", trim.Job{Parents: []trim.Parent{{Deckle: 1850, Edge: 50}}, Orders: []trim.Order{{Width: 250, Reels: 4, Sheets: 3}, {Width: 500, Reels: 4}}, Slitter: trim.Slitter{Narrowest: 300}}, 2,
+			[]trim.Reels{{500, 2, 1, false}, {500, 1, 2, false}}, 2},
+		{"a filler", trim.Job{Parents: []trim.Parent{{Deckle: 1000}}, Orders: []trim.Order{{Width: 500, Reels: 3}}, Fillers: []trim.Filler{{Width: 500}}, Slitter: trim.Slitter{LeastUsed: 1000}}, 2, []trim.Reels{{500, 2, 1, false}}, 1},
+		{"a pattern for each", trim.Job{Parents: []trim.Parent{{Deckle: 1000}}, Orders: []trim.Order{{Width: 500, Reels: 4}, {Width: 500, Reels: 4, Sheets: 2}}, Slitter: trim.Slitter{LeastSets: 2, Widest: 500}}, 4, []trim.Reels{{500, 2, 1, false}}, 4},
+		{"two fillers", trim.Job{Parents: []trim.Parent{{Deckle: 1000}}, Orders: []trim.Order{{Width: 600, Reels: 1}}, Fillers: []trim.Filler{{Width: 200, Most: 1}, {Width: 200}}}, 1, []trim.Reels{{600, 1, 1, false}, {200, 2, 1, true}}, 1},
+	} {
+		if test.job.Slitter.MostWidths = 1; test.name == "two fillers" {
+			test.job.Slitter.MostWidths = 2
+		}
+		p := plan(t, &test.job)
+		if x := p.Patterns[0]; p.Sets != test.sets || !p.Certificate.Proven || x.Times != test.times || !slices.Equal(x.Reels, test.pattern) {
+			t.Errorf("%s: %d sets, proven %v, first %+v, want %d sets and %d of %+v", test.name, p.Sets, p.Certificate.Proven, x, test.sets, test.times, test.pattern)
+		}
 	}
 }
 

@@ -483,7 +483,7 @@ func (s *master) allows(p pattern, room limits) bool {
 	for _, c := range p.pieces {
 		pieces += int(c.n)
 	}
-	return pieces <= room.pieces && len(p.pieces) <= room.kinds && s.m.used(p) >= room.least
+	return pieces <= room.pieces && s.m.widths(p.pieces) <= room.kinds && s.m.used(p) >= room.least
 }
 
 // filled is a pattern whose trim is used for what is still wanted: it costs
@@ -504,7 +504,7 @@ func (s *master) filled(thin pattern) pattern {
 		}
 		n := min(int64(s.most[cut.row]/(s.m.runs*int(cut.units*d.times))), room/cut.width, int64(left))
 		at := slices.IndexFunc(p.pieces, func(x piece) bool { return s.m.cuts[x.cut].row == cut.row })
-		if n <= 0 || at >= 0 || len(p.pieces) == s.m.kinds || s.m.clash(p.pieces, c) {
+		if n <= 0 || at >= 0 || !s.m.adds(p.pieces, c) || s.m.clash(p.pieces, c) {
 			continue
 		}
 		if s.m.clash([]piece{{c, 1}}, c) {

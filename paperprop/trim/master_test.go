@@ -320,7 +320,7 @@ func TestFilled(t *testing.T) {
 			}) {
 				continue
 			}
-			if len(setOf(thin, slices.Clone(cuts)).pieces) == m.kinds {
+			if len(setOf(thin, slices.Clone(cuts)).pieces) >= m.kinds {
 				break
 			}
 			for k := 1; k*int(cut.units*d.times)*m.runs <= s.most[cut.row]; k++ {

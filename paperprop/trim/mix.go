@@ -507,11 +507,11 @@ func (t *trial) part(i int) bool {
 			return false
 		}
 		t.chosen[i] = n
-		t.lay(p, way, 1)
+		t.lay(i, way, 1)
 		if t.part(i + 1) {
 			return true
 		}
-		t.lay(p, way, -1)
+		t.lay(i, way, -1)
 	}
 	return false
 }
@@ -531,22 +531,37 @@ func (t *trial) takes(i int, way []int32) bool {
 	for j, c := range way {
 		s := &t.sum[j]
 		width := s.width + int64(c)*p.width
-		if width > t.parent.width || width+t.rest[i+1][j] < s.least || s.reels+int(c) > t.pieces || c > 0 && s.widths == t.kinds {
+		if width > t.parent.width || width+t.rest[i+1][j] < s.least || s.reels+int(c) > t.pieces || c > 0 && s.widths+t.kind(i, j) > t.kinds {
 			return false
 		}
 	}
 	return true
 }
 
-func (t *trial) lay(p *portion, way []int32, sign int) {
+// lay lays the i-th portion into the patterns, or takes it out.
+func (t *trial) lay(i int, way []int32, sign int) {
+	p := t.portion(i)
 	for j, c := range way {
 		if c > 0 {
 			s := &t.sum[j]
 			s.width += int64(sign) * int64(c) * p.width
 			s.reels += sign * int(c)
-			s.widths += sign
+			s.widths += sign * t.kind(i, j)
 		}
 	}
+}
+
+// kind is 1 where the width of the i-th portion is new to the j-th pattern, else 0.
+func (t *trial) kind(i, j int) int {
+	if !t.alike {
+		return 1
+	}
+	for h, k := 0, len(t.times); h < i; h++ {
+		if p := t.portion(h); p.width == t.portion(i).width && p.ways[t.chosen[h]*k+j] > 0 {
+			return 0
+		}
+	}
+	return 1
 }
 
 // sets are the patterns of a trial that came to its end.

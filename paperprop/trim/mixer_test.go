@@ -256,7 +256,7 @@ func TestTrial(t *testing.T) {
 			}
 			taken++
 			before := slices.Clone(tr.sum)
-			tr.lay(p, way, 1)
+			tr.lay(i, way, 1)
 			for j, n := range way {
 				if n > 0 {
 					laidOut[j].pieces = append(laidOut[j].pieces, piece{p.cut, n})
@@ -267,7 +267,7 @@ func TestTrial(t *testing.T) {
 				}
 			}
 			after := slices.Clone(tr.sum)
-			if tr.lay(p, way, -1); !slices.Equal(tr.sum, before) {
+			if tr.lay(i, way, -1); !slices.Equal(tr.sum, before) {
 				t.Fatalf("taken back: %+v, want %+v", tr.sum, before)
 			}
 			copy(tr.sum, after)

@@ -21,6 +21,7 @@ type model struct {
 	fillers int       // rows, the last, that nobody ordered: they help sets to their least width
 	strict  bool      // rows must not get more than their most: what is too much can't be left in the trim
 	apart   [][]int32 // of each cut, those that never lie beside it; nil if there are none
+	alike   bool      // some cuts of a group are as wide, for other rows: one width across
 }
 
 // A row is what is wanted of a width.
@@ -121,6 +122,31 @@ func (m *model) clash(set []piece, cut int32) bool {
 	return m.apart != nil && slices.ContainsFunc(set, func(p piece) bool { return slices.Contains(m.apart[cut], p.cut) })
 }
 
+// widths counts the different ones of a set.
+func (m *model) widths(set []piece) int {
+	if !m.alike {
+		return len(set)
+	}
+	n := 0
+	for i, p := range set {
+		if !m.hasWidth(set[:i], m.cuts[p.cut].width) {
+			n++
+		}
+	}
+	return n
+}
+
+// hasWidth tells whether a reel so wide lies in a set.
+func (m *model) hasWidth(set []piece, width int64) bool {
+	return slices.ContainsFunc(set, func(p piece) bool { return m.cuts[p.cut].width == width })
+}
+
+// adds tells whether the slitter may cut a cut that a set lacks beside what is in it,
+// where its width would be one too many.
+func (m *model) adds(set []piece, cut int32) bool {
+	return m.widths(set) < m.kinds || m.alike && m.hasWidth(set, m.cuts[cut].width)
+}
+
 // allows tells whether the slitter can cut a pattern.
 func (m *model) allows(p pattern) bool {
 	used, d := m.used(p), m.parents[p.parent]
@@ -138,5 +164,5 @@ func (m *model) countable(p pattern) bool {
 	for _, c := range p.pieces {
 		pieces += int(c.n)
 	}
-	return pieces > 0 && pieces <= m.pieces && len(p.pieces) <= m.kinds
+	return pieces > 0 && pieces <= m.pieces && m.widths(p.pieces) <= m.kinds
 }

@@ -25,7 +25,7 @@ func mostTimes(rows int) int { return max(20, 600/max(1, rows)) }
 
 // count makes the counted model of what is left.
 func (m *model) count(rows []row, spend int64, stocks []int64, times []int) *counted {
-	c := &counted{model: &model{rows: rows, cuts: m.cuts, groups: m.groups, pieces: m.pieces, kinds: m.kinds, runs: 1, strict: true, fillers: m.fillers}}
+	c := &counted{model: &model{rows: rows, cuts: m.cuts, groups: m.groups, pieces: m.pieces, kinds: m.kinds, runs: 1, strict: true, fillers: m.fillers, alike: m.alike}}
 	c.stocks = append(slices.Clone(stocks), spend)
 	last := int32(len(stocks))
 	for j, d := range m.parents {

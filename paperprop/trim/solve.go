@@ -548,7 +548,7 @@ func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set p
 			if m.clash([]piece{{c, 1}}, c) {
 				t = min(t, 1)
 			}
-			if t <= 0 || len(pieces) == m.kinds || m.clash(pieces, c) || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
+			if t <= 0 || !m.adds(pieces, c) || m.clash(pieces, c) || slices.ContainsFunc(pieces, func(p piece) bool { return m.cuts[p.cut].row == cut.row }) {
 				continue
 			}
 			pieces = append(pieces, piece{c, int32(t)})

@@ -239,9 +239,10 @@ type Certificate struct {
 // plus Spare[j], where the cost is 1, or the deckle in steps. So sets cost at
 // least the weight of all that is ordered, less Spare[j] for each set that parent
 // j is good for, over Full. For an order the least that will do counts, where
-// its weight is below zero the most. A set holds no more of a width than will
-// do for all its orders, over the times it is cut at least; with a set multiple
-// both are counted in multiples, and what they prove is multiplied.
+// its weight is below zero the most. Of a width a set counts no more than the least
+// that will do for all its orders, as more may be trim; under LeastUsed or LeastSets no
+// more than the most that will do, over the times it is cut at least. With a set
+// multiple these are counted in multiples, and what they prove is multiplied.
 type Weights struct {
 	Orders []int // that they are of, index in the job
 	Order  []int64
