@@ -43,8 +43,11 @@ type Balance struct {
 	Closure    float64 // the worst difference of a component, relative
 }
 
-// errNoLine is the error of an answer that was not made by a line.
-var errNoLine = errors.New("the answer is of no line")
+// Errors of an answer and of a solver that were not made by a line.
+var (
+	errNoLine    = errors.New("the answer is of no line")
+	errNotOfLine = errors.New("the solver is of no line, want one that Line.NewSolver gave")
+)
 
 // closed is how well every balance has to close.
 const closed = 1e-9
@@ -61,6 +64,9 @@ func (l *Line) Solve() (*Answer, error) {
 // Answer collects the last solution. It fails where the last call of Solve did,
 // and where a balance does not close to a part in 1e9.
 func (s *Solver) Answer() (*Answer, error) {
+	if s.l == nil {
+		return nil, errNotOfLine
+	}
 	if s.failed != nil {
 		return nil, s.failed
 	}

@@ -690,6 +690,15 @@ func TestZeroLine(t *testing.T) {
 	if _, err := a.Steps("headbox"); fmt.Sprint(err) != want {
 		t.Errorf("Steps: %v, want %s", err, want)
 	}
+	const noSolver = "the solver is of no line, want one that Line.NewSolver gave"
+	var s line.Solver
+	s.Reset()
+	if _, err := s.Answer(); fmt.Sprint(err) != noSolver {
+		t.Errorf("Answer: %v, want %s", err, noSolver)
+	}
+	if err := s.Solve(); fmt.Sprint(err) != noSolver || len(s.Results()) > 0 || len(s.Values(nil)) > 0 {
+		t.Errorf("Solve: %v, want %s; results %v, want none", err, noSolver, s.Results())
+	}
 }
 
 // Where a figure was solved for, it moves with the others, so that the result given

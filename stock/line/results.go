@@ -30,7 +30,7 @@ func (r *Result) Text(value float64) string {
 // Results lists what a solved line tells, streams first, in the order of [Solver.Values].
 // The slice is the solver's own, and must not be changed.
 func (s *Solver) Results() []Result {
-	if s.results == nil {
+	if s.results == nil && s.b != nil {
 		s.results = s.b.results()
 	}
 	return s.results

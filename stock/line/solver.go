@@ -107,6 +107,9 @@ func (s *Solver) Set(i int, value float64) { s.figures[i] = value }
 
 // Reset gives all figures the values of the line.
 func (s *Solver) Reset() {
+	if s.l == nil {
+		return
+	}
 	for i := range s.l.Figures {
 		s.figures[i] = s.l.Figures[i].Value
 	}
@@ -125,6 +128,9 @@ func (s *Solver) Solve() error {
 }
 
 func (s *Solver) solve() error {
+	if s.l == nil {
+		return errNotOfLine
+	}
 	for i := range s.l.Figures {
 		f := &s.l.Figures[i]
 		if x := s.figures[i]; !(x >= f.Field.Low && x <= f.Field.High) || f.Field.AboveLow && x == f.Field.Low || f.Field.BelowHigh && x == f.Field.High {
