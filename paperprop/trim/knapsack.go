@@ -299,10 +299,15 @@ func (k *knapsack) opens(kinds int) bool { return kinds > 0 || k.alike != nil }
 
 // kind is 1 for an item of a width that is not on the stack, else 0.
 func (k *knapsack) kind(it *item) int {
-	if k.alike != nil && slices.ContainsFunc(k.stack, func(p piece) bool { return k.alike[p.cut].width == it.width }) {
-		return 0
+	if k.alike == nil || !k.holds(it.width) {
+		return 1
 	}
-	return 1
+	return 0
+}
+
+// holds tells whether a reel so wide is on the stack.
+func (k *knapsack) holds(width int64) bool {
+	return slices.ContainsFunc(k.stack, func(p piece) bool { return k.alike[p.cut].width == width })
 }
 
 // loose is in lead where not all numbers of sheets can be cut, or some save a width.
