@@ -354,26 +354,15 @@ func (s *solver) keep(sets []pattern, times []int) bool {
 	if s.has && cost >= s.best.cost || s.enough >= 0 && cost > s.enough {
 		return false
 	}
-	s.has = true
-	s.best = solution{cost: cost}
+	all := solution{cost: cost}
 	for c, n := range s.fixed {
 		if n > 0 {
-			s.best.patterns = append(s.best.patterns, s.patterns[c])
-			s.best.times = append(s.best.times, n)
+			all.patterns = append(all.patterns, s.patterns[c])
+			all.times = append(all.times, n)
 		}
 	}
-next:
-	for i, p := range sets {
-		key := p.key()
-		for k, q := range s.best.patterns {
-			if q.key() == key {
-				s.best.times[k] += times[i]
-				continue next
-			}
-		}
-		s.best.patterns = append(s.best.patterns, p)
-		s.best.times = append(s.best.times, times[i])
-	}
+	all.patterns, all.times = append(all.patterns, sets...), append(all.times, times...)
+	s.has, s.best = true, s.m.merged(all)
 	return true
 }
 
