@@ -738,7 +738,7 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, pl
 	}
 	from := by.pool(len(by.patterns))
 	// All that the trim holds is often within reach, and soon found.
-	for asked := most; least < most; asked = (least + most + 1) / 2 {
+	for asked := most; least < most && ctx.Err() == nil; asked = (least + most + 1) / 2 {
 		m.setRow(row, asked)
 		if found, ok := within(m, best.cost, stopper(ctx, 0.1), fillNodes, from); ok {
 			best, least = found, asked
@@ -840,6 +840,7 @@ func (b *book) tell(plan *Plan, n int, m *model, best solution) {
 	k := max(1, b.job.Slitter.SetMultiple)
 	entries := b.entries[n]
 	made := make([]int, len(entries))
+	alike := slices.ContainsFunc(m.groups, m.twice) // sets of other rows may be
 	for i, p := range best.patterns {
 		d := b.parents[p.parent]
 		out := Pattern{Times: best.times[i] * k, Parent: int(p.parent)}
@@ -859,7 +860,11 @@ func (b *book) tell(plan *Plan, n int, m *model, best solution) {
 		})
 		out.Trim = length(trim)
 		out.Edge = out.Trim / 2
-		plan.add(out)
+		if alike {
+			plan.add(out)
+		} else {
+			plan.Patterns = append(plan.Patterns, out)
+		}
 	}
 	for r, e := range entries {
 		b.share(plan, e, made[r])

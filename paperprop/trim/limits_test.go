@@ -91,6 +91,25 @@ func TestOneWidth(t *testing.T) {
 	}
 }
 
+// With no time left fillers are laid as they come, and no search asks for more of them.
+func TestFillersWithoutTime(t *testing.T) {
+	ended, cancel := context.WithCancel(context.Background())
+	cancel()
+	j := &trim.Job{
+		Parents: []trim.Parent{{Deckle: 1000}},
+		Orders:  []trim.Order{{Width: 600, Reels: 4_000_000}, {Width: 450, Reels: 3_000_000}},
+		Fillers: []trim.Filler{{Width: 150}},
+	}
+	p, err := j.Plan(ended)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// two beside each 600; pairs of 450 leave no room
+	if err := check(j, p); err != nil || p.Sets != 5_500_000 || p.Fillers[0] != 8_000_000 {
+		t.Errorf("%v: %d sets with %d fillers, want 5500000 with 8000000", err, p.Sets, p.Fillers[0])
+	}
+}
+
 // What no plan can be is refused by what is wrong.
 func TestRefusals(t *testing.T) {
 	for _, test := range []struct {
