@@ -17,6 +17,8 @@ var (
 	errSourceTwice          = errors.New("given otherwise before, and inputs may have it already")
 	errTwoInOne             = errors.New("an uncertainty is given twice")
 	errNoNumber             = errors.New("no number, want a number and a unit")
+	errUnitsWithin          = errors.New("units within brackets, want one for all behind them, [50 60] g, or members with units parted by commas, [50 g, 2 oz]")
+	errSpreadWithin         = errors.New("an uncertainty within brackets, want it behind them: [50 60] ± 1 g or [50 60] ± [1 2] g")
 )
 
 // Set reads the text of a value: a number with its unit, perhaps uncertain, a
@@ -128,6 +130,12 @@ func (c *Cell) readValues(text string) (reading, error) {
 			return reading{values: []float64{v}, unit: u}, nil
 		}
 	}
+	if spreadWithin(left, right) {
+		if c.Shape == One {
+			return reading{}, errOneNumber
+		}
+		return reading{}, errSpreadWithin
+	}
 	if _, _, again := cutUncertain(right); again {
 		return reading{}, errTwoInOne
 	}
@@ -154,9 +162,6 @@ func (c *Cell) readValues(text string) (reading, error) {
 	r, err := c.readNumbers(numbers, unit)
 	if n := len(numbers) - 1; err != nil && unit == "" && !bracket && n > 0 && numbers[n] == "1" && c.hasUnit("1") {
 		err = fmt.Errorf("%w; of the unit 1 write [%s] 1", err, strings.Join(numbers[:n], " "))
-	}
-	if err != nil && unit == "" && slices.ContainsFunc(numbers, func(n string) bool { return !isNumber(n) }) {
-		err = fmt.Errorf("%w; write one unit after the brackets, or part members that have units by commas", err)
 	}
 	if err != nil || !uncertain {
 		return r, err
@@ -489,8 +494,11 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 		for i, n := range numbers {
 			numbers[i] = strings.TrimSuffix(n, ",")
 		}
-		if len(numbers) == 0 {
+		switch {
+		case len(numbers) == 0:
 			return nil, "", true, errors.New("a list without a number, want one at least in the brackets")
+		case slices.ContainsFunc(numbers, bringsUnit):
+			return nil, "", true, errUnitsWithin
 		}
 		return numbers, strings.TrimSpace(unit), true, nil
 	}
@@ -513,6 +521,16 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 		numbers, rest = []string{rest[:n]}, strings.TrimSpace(rest[n:])
 	}
 	return numbers, rest, false, nil
+}
+
+// bringsUnit says whether a member of a list is a unit, or ends with one.
+func bringsUnit(member string) bool {
+	unit := member[numberEnd(member):]
+	if unit == "" {
+		return false
+	}
+	_, err := paperprop.ParseUnit(unit)
+	return err == nil
 }
 
 // cutConcise parts 4.0(1) into 4.0 and the uncertainty 0.1: the digits in
@@ -548,6 +566,12 @@ func cutUncertain(text string) (left, right string, ok bool) {
 		}
 	}
 	return text, "", false
+}
+
+// spreadWithin says whether ± parts what stands within brackets: [1.4 ± 0.1].
+func spreadWithin(left, right string) bool {
+	i := strings.IndexAny(right, "[]")
+	return strings.HasPrefix(left, "[") && !strings.Contains(left, "]") && i >= 0 && right[i] == ']'
 }
 
 // A spread is the right side of ±, before the value is known.
