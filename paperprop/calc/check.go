@@ -376,14 +376,17 @@ func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
 			out = in
 		}
 		return c.compareUncertainty(s, out, p)
-	case out != nil && (out.Shape == Text || out.Shape == Word):
-		if got := out.Reported(); got != p.Text {
-			return &Failure{Got: strconv.Quote(got), Want: strconv.Quote(p.Text)}
-		}
-		return nil
 	case out != nil && out.Shape == List && p.Text == "[]":
 		if out.Present() {
 			return &Failure{Got: out.Full(), Want: "an empty list"}
+		}
+		return nil
+	case out != nil && (out.Shape == Text || out.Shape == Word):
+		if !out.Present() {
+			return &Failure{Got: "absent", Want: strconv.Quote(p.Text)}
+		}
+		if got := out.Reported(); got != p.Text {
+			return &Failure{Got: strconv.Quote(got), Want: strconv.Quote(p.Text)}
 		}
 		return nil
 	case out != nil && !out.Present():
@@ -391,19 +394,21 @@ func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
 	case out != nil:
 		return c.compareNumbers(out, [][]float64{out.Numbers()}, p.Text)
 	}
+	if !s.isRoot(in) {
+		return &Failure{Got: notSolvedFor, Want: p.Text}
+	}
 	var roots [][]float64
 	for _, r := range s.Roots {
-		if r.Input == in {
-			roots = append(roots, []float64{r.Low})
-			if r.High != r.Low {
-				roots = append(roots, c.insideInterval(in, r, p.Text))
-			}
+		roots = append(roots, []float64{r.Low})
+		if r.High != r.Low {
+			roots = append(roots, c.insideInterval(in, r, p.Text))
 		}
 	}
-	if len(roots) == 0 {
-		return &Failure{Got: "an input that was not solved for", Want: p.Text}
+	f := c.compareNumbers(in, roots, p.Text)
+	if n := len(s.Roots); f != nil && n > 1 {
+		f.Got += fmt.Sprintf(", the nearest of %d values found", n)
 	}
-	return c.compareNumbers(in, roots, p.Text)
+	return f
 }
 
 // insideInterval is the expected value itself where it lies in the interval.
@@ -415,12 +420,21 @@ func (c *Check) insideInterval(in *Cell, r Root, text string) []float64 {
 	return []float64{r.High}
 }
 
+// notSolvedFor is what an input is that a row expects although it gives it, or
+// leaves it to a default.
+const notSolvedFor = "an input that was not solved for"
+
+// notCompared is a failure of the row itself: what it expects can't be read.
+func notCompared(text string, err error) *Failure {
+	return &Failure{Got: fmt.Sprintf("not compared with %q: %v", text, err)}
+}
+
 // compareNumbers compares in the unit of the expected value; any of the
-// answers may fit.
+// answers may fit, and the nearest is shown where none does.
 func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Failure {
 	want, err := (&Cell{Field: cell.Field, sheet: cell.sheet}).readValues(text)
 	if err != nil {
-		return &Failure{Got: "expected value: " + err.Error()}
+		return notCompared(text, err)
 	}
 	unit := want.unit
 	if cell.Kind != nil {
@@ -428,19 +442,25 @@ func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Fa
 			return &Failure{Got: err.Error(), Want: text}
 		}
 	}
-	var failure *Failure
+	var nearest *Failure
+	least := math.Inf(1)
 	for _, got := range answers {
-		if failure = c.compareAnswer(cell, got, want.values, unit); failure == nil {
+		f, off := c.compareAnswer(cell, got, want.values, unit)
+		if f == nil {
 			return nil
 		}
+		if nearest == nil || off < least {
+			nearest, least = f, off
+		}
 	}
-	failure.Want = text
-	return failure
+	nearest.Want = text
+	return nearest
 }
 
-func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Unit) *Failure {
+// compareAnswer returns with what failed how far it is off.
+func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Unit) (*Failure, float64) {
 	if len(got) != len(want) {
-		return &Failure{Got: fmt.Sprintf("%d values", len(got))}
+		return &Failure{Got: fmt.Sprintf("%d values", len(got))}, 0
 	}
 	for i := range got {
 		g, w := got[i], want[i]
@@ -448,7 +468,7 @@ func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Un
 		if cell.Kind == nil {
 			var err error
 			if shown, err = cell.PrintUnit().Convert(g, unit); err != nil {
-				return &Failure{Got: err.Error()}
+				return &Failure{Got: err.Error()}, 0
 			}
 			g = shown
 		} else if shown = unit.To(g); !c.Tolerance.Exact {
@@ -456,12 +476,21 @@ func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Un
 		}
 		if !c.Tolerance.takes(g, w) {
 			return &Failure{
-				Got:        paperprop.WithUnit(string(paperprop.AppendShort(nil, shown)), unit),
+				Got:        shownMember(shown, unit, i, len(got)),
 				Difference: paperprop.People(g - w),
-			}
+			}, math.Abs(g - w)
 		}
 	}
-	return nil
+	return nil, 0
+}
+
+// shownMember is a value in full, with its place where it is one of several.
+func shownMember(x float64, u paperprop.Unit, i, n int) string {
+	text := paperprop.WithUnit(string(paperprop.AppendShort(nil, x)), u)
+	if n > 1 {
+		text += fmt.Sprintf(" as member %d", i+1)
+	}
+	return text
 }
 
 func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
@@ -475,16 +504,22 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 			got = append(got, u.Standard)
 		}
 	}
-	if len(got) == 0 {
+	switch {
+	case len(got) > 0:
+	case len(all) == 0:
 		return &Failure{Got: "no uncertainty: no input has one", Want: p.Text}
+	case cell.Stepped:
+		return &Failure{Got: "no uncertainty: it stands still and jumps", Want: p.Text}
+	default:
+		return &Failure{Got: notSolvedFor, Want: p.Text}
 	}
 	numbers, unitText, _, err := cell.split(p.Text)
 	if err != nil {
-		return &Failure{Got: "expected value: " + err.Error()}
+		return notCompared(p.Text, err)
 	}
 	unit, err := cell.uncertaintyUnit(unitText)
 	if err != nil {
-		return &Failure{Got: "expected value: " + err.Error()}
+		return notCompared(p.Text, err)
 	}
 	if len(numbers) != len(got) {
 		return &Failure{Got: fmt.Sprintf("%d values", len(got)), Want: p.Text}
@@ -492,7 +527,7 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 	for i, text := range numbers {
 		want, err := paperprop.ParseNumber(text)
 		if err != nil {
-			return &Failure{Got: "expected value: " + err.Error()}
+			return notCompared(p.Text, err)
 		}
 		x := got[i]
 		if cell.Kind != nil {
@@ -501,9 +536,7 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 			return &Failure{Got: err.Error(), Want: p.Text}
 		}
 		if !c.Tolerance.takes(x, want) {
-			return &Failure{
-				Got: paperprop.WithUnit(string(paperprop.AppendShort(nil, x)), unit), Want: p.Text, Difference: paperprop.People(x - want),
-			}
+			return &Failure{Got: shownMember(x, unit, i, len(got)), Want: p.Text, Difference: paperprop.People(x - want)}
 		}
 	}
 	return nil
@@ -545,7 +578,7 @@ func (c *Check) runTool(t *Tool) []Failure {
 		if i < 0 {
 			failures = append(failures, Failure{p.Name, "absent", p.Text, ""})
 		} else if f := c.compareTool(answers[i], p.Text); f != nil {
-			f.Name, f.Want = p.Name, p.Text
+			f.Name = p.Name
 			failures = append(failures, *f)
 		}
 	}
@@ -557,30 +590,30 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 	numbers, err := []string{number}, error(nil)
 	if a.List != nil {
 		if numbers, unitText, _, err = splitNumbers(text); err != nil {
-			return &Failure{Got: "expected value: " + err.Error()}
+			return notCompared(text, err)
 		}
 	}
 	all := a.Numbers()
 	if len(all) != len(numbers) {
-		return &Failure{Got: fmt.Sprintf("%d values", len(all))}
+		return &Failure{Got: fmt.Sprintf("%d values", len(all)), Want: text}
 	}
 	unit := a.Unit
 	if unitText != unit.String() {
 		if unit, err = paperprop.ParseUnit(unitText); err != nil {
-			return &Failure{Got: "expected value: " + err.Error()}
+			return notCompared(text, err)
 		}
 	}
 	for i, x := range all {
 		want, err := paperprop.ParseNumber(numbers[i])
 		if err != nil {
-			return &Failure{Got: "expected value: " + err.Error()}
+			return notCompared(text, err)
 		}
 		got, err := a.Unit.Convert(x, unit)
 		if err != nil {
-			return &Failure{Got: paperprop.WithUnit(paperprop.People(x), a.Unit)}
+			return &Failure{Got: paperprop.WithUnit(paperprop.People(x), a.Unit), Want: text}
 		}
 		if !c.Tolerance.takes(got, want) {
-			return &Failure{Got: paperprop.WithUnit(string(paperprop.AppendShort(nil, x)), a.Unit), Difference: paperprop.People(got - want)}
+			return &Failure{Got: shownMember(x, a.Unit, i, len(all)), Want: text, Difference: paperprop.People(got - want)}
 		}
 	}
 	return nil
