@@ -129,7 +129,7 @@ func lookupLength(text string) int {
 		return 8
 	case "mi", "mile", "miles":
 		return 9
-	case "mil", "thou":
+	case "mil", "mils", "thou":
 		return 10
 	case "pt", "point", "points":
 		return 11
@@ -1177,7 +1177,7 @@ func lookupAtom(text string) int {
 		return 46
 	case "mi", "mile", "miles":
 		return 47
-	case "mil", "thou":
+	case "mil", "mils", "thou":
 		return 48
 	case "point", "points", "pt":
 		return 49
@@ -1414,7 +1414,7 @@ func lookupAny(text string) int {
 		return 46
 	case "mi", "mile", "miles":
 		return 47
-	case "mil", "thou":
+	case "mil", "mils", "thou":
 		return 48
 	case "pt", "point", "points":
 		return 49

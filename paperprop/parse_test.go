@@ -67,6 +67,7 @@ func TestParse(t *testing.T) {
 		{"OvenDryFlow", "310.4 odt/d", 310.4 / 24},
 		{"Length", `3 "`, 76.2},
 		{"Length", "3 inches", 76.2},
+		{"Length", "10 mils", 0.254},
 		{"Length", "30 µm", 0.03},
 		{"Length", "30 μm", 0.03},
 		{"AmountConcentration", "0.1 N", 0.1},

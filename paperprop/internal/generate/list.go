@@ -413,7 +413,7 @@ func plural(text string) string {
 	case "inch":
 		return text + "es"
 	case "kilogram", "gram", "milligram", "tonne", "pound", "ounce", "grain", "ton", "millimetre", "millimeter", "nanometre", "micrometre",
-		"micron", "centimetre", "metre", "meter", "kilometre", "yard", "mile", "point", "minute", "millisecond", "second", "hour", "day",
+		"micron", "mil", "centimetre", "metre", "meter", "kilometre", "yard", "mile", "point", "minute", "millisecond", "second", "hour", "day",
 		"week", "kelvin", "newton", "mole", "degree", "radian", "million", "reel", "litre", "liter", "joule", "watt", "kilowatt", "volt", "ampere":
 		return text + "s"
 	}
