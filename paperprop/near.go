@@ -81,8 +81,10 @@ func near(err error, k *Kind, text, plain string) error {
 	}
 	e.Candidates = nearest(k, plain)
 	if e.Candidates == nil && word != plain {
-		e.Candidates = nearest(nil, word)
-		return e
+		if e.Candidates = nearest(nil, word); !slices.Contains(e.Candidates, word) {
+			return e
+		}
+		e.Candidates = nil // a unit, but none that stands beside others
 	}
 	e.Text = clip(text)
 	return e

@@ -111,6 +111,7 @@ func TestErrors(t *testing.T) {
 		{"Duration", "7 minut", `unknown unit "minut", near: minute, min`}, // the nearer first
 		{"Mass", "3 ton", `"ton" is ambiguous: t, short ton or long ton`},
 		{"VolumeFlow", "3 gal/min", `"gal" is ambiguous: US gal or imp gal`},
+		{"Temperature", "3 degrees C", `unknown unit "degrees C", want a unit of temperature such as degC or K`},
 		{"Power", "3 hp", `"hp" is ambiguous: hp_mech, hp_el or hp_metric`},
 		{"Force", "3 kg", `"kg" is no unit of force, want kgf, gf or N (mass is not force)`},
 		{"Force", "3 lb", `"lb" is no unit of force, want lbf`},
