@@ -347,9 +347,9 @@ func lookupVolume(text string) int {
 		return 1
 	case "mL", "ml", "cm3", "cc":
 		return 2
-	case "US gal", "gal_US":
+	case "US gal", "gal_US", "US gallon", "US gallons":
 		return 3
-	case "imp gal", "gal_UK":
+	case "imp gal", "gal_UK", "imp gallon", "imp gallons":
 		return 4
 	case "ft3", "cu ft":
 		return 5
@@ -1247,9 +1247,9 @@ func lookupAtom(text string) int {
 		return 131
 	case "cc", "cm3", "mL", "ml":
 		return 132
-	case "US gal", "gal_US":
+	case "US gal", "US gallon", "US gallons", "gal_US":
 		return 133
-	case "gal_UK", "imp gal":
+	case "gal_UK", "imp gal", "imp gallon", "imp gallons":
 		return 134
 	case "cu ft", "ft3":
 		return 135
@@ -1512,9 +1512,9 @@ func lookupAny(text string) int {
 		return 131
 	case "mL", "ml", "cm3", "cc":
 		return 132
-	case "US gal", "gal_US":
+	case "US gal", "gal_US", "US gallon", "US gallons":
 		return 133
-	case "imp gal", "gal_UK":
+	case "imp gal", "gal_UK", "imp gallon", "imp gallons":
 		return 134
 	case "ft3", "cu ft":
 		return 135

@@ -68,6 +68,8 @@ func TestParse(t *testing.T) {
 		{"Length", `3 "`, 76.2},
 		{"Length", "3 inches", 76.2},
 		{"Length", "10 mils", 0.254},
+		{"Volume", "1000 US gallons", 3.785411784},
+		{"VolumeFlow", "1 imp gallon/min", 0.2727654},
 		{"Length", "30 µm", 0.03},
 		{"Length", "30 μm", 0.03},
 		{"AmountConcentration", "0.1 N", 0.1},
@@ -111,6 +113,9 @@ func TestErrors(t *testing.T) {
 		{"Duration", "7 minut", `unknown unit "minut", near: minute, min`}, // the nearer first
 		{"Mass", "3 ton", `"ton" is ambiguous: t, short ton or long ton`},
 		{"VolumeFlow", "3 gal/min", `"gal" is ambiguous: US gal or imp gal`},
+		{"Volume", "3 gallons", `"gallons" is ambiguous: US gal or imp gal`},
+		{"VolumeFlow", "3 gallons/min", `"gallons" is ambiguous: US gal or imp gal`},
+		{"Energy", "3 therms", `"therms" is ambiguous: therm_US`},
 		{"Temperature", "3 degrees C", `unknown unit "degrees C", want a unit of temperature such as degC or K`},
 		{"Power", "3 hp", `"hp" is ambiguous: hp_mech, hp_el or hp_metric`},
 		{"Force", "3 kg", `"kg" is no unit of force, want kgf, gf or N (mass is not force)`},
