@@ -781,7 +781,7 @@ func lookupMoment(text string) int {
 		return 0
 	case "N.m":
 		return 1
-	case "gf.cm", "Taber unit":
+	case "gf.cm", "Taber unit", "Taber units":
 		return 2
 	case "lbf.in":
 		return 3
@@ -1275,7 +1275,7 @@ func lookupAtom(text string) int {
 		return 229
 	case "pli":
 		return 250
-	case "Taber unit":
+	case "Taber unit", "Taber units":
 		return 274
 	case "kPa":
 		return 279
@@ -1718,7 +1718,7 @@ func lookupAny(text string) int {
 		return 270
 	case "lbf.in":
 		return 271
-	case "gf.cm", "Taber unit":
+	case "gf.cm", "Taber unit", "Taber units":
 		return 274
 	case "N.m7/kg3":
 		return 276

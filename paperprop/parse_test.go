@@ -68,6 +68,7 @@ func TestParse(t *testing.T) {
 		{"Length", `3 "`, 76.2},
 		{"Length", "3 inches", 76.2},
 		{"Length", "10 mils", 0.254},
+		{"Moment", "150 Taber units", 150 * 0.0980665},
 		{"Volume", "1000 US gallons", 3.785411784},
 		{"VolumeFlow", "1 imp gallon/min", 0.2727654},
 		{"Length", "30 µm", 0.03},
