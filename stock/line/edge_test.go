@@ -18,14 +18,14 @@ import (
 func TestRefusedFile(t *testing.T) {
 	text := read(t, quillbeck)
 	for _, test := range []struct{ from, to, want string }{
-		{`name    = "filler"`, "name = \"filler\"\ncolour = \"red\"", `component: a component has no "colour", want one of name, form, density`},
+		{`name    = "filler"`, "name = \"filler\"\ncolour = \"red\"", `filler: a component has no "colour", want one of name, form, density`},
 		{`name    = "filler"`, "name = \"filler\"\nfrom = \"red\"", `a component has no "from", near: form`},
 		{`rejects-to     = "coarse rejects"`, `rejects-to = "zzz"`, `pulper: rejects-to = "zzz" goes nowhere: there is no stage, tank, waste or effluent of that name; effluent = ["zzz"] or waste above the tables makes it one` + "\n"},
 		{`effluent = ["sewer"]`, `effluent = "sewer"`, `effluent is no list of names, want ["NAME", ...]`},
 		{`effluent = ["sewer"]`, `effluent = [{ name = "sewer" }]`, `effluent is no list of names, want ["NAME", ...]`},
-		{`effluent = ["sewer"]`, `effluent = [1]`, `effluent is no text, want it in quotes`},
+		{`effluent = ["sewer"]`, `effluent = [1]`, `effluent is 1, want text in quotes`},
 		{`rejects-to     = "coarse rejects"`, `rejects-to = "coarse reject"`, `of that name, near: coarse rejects`},
-		{`"2700 kg/m3"`, `"0 kg/m3"`, `filler: density is "0 kg/m3", want one above 0 kg/m3`},
+		{`"2700 kg/m3"`, `"0 kg/m3"`, `filler.density is 0 kg/m3, want above 0 kg/m3`},
 		{`kind = "headbox"`, `kind = "zzz"`, `headbox: kind is "zzz", want pulper, screen, cleaner, thickener, save-all, chest, headbox, wire, press, dryers, size press, reel, winder`},
 		{`kind = "headbox"`, `kind = "headbo"`, `headbox: kind is "headbo", want headbox` + "\n"},
 		{"consistency = \"0.82 %\"\nwater       = \"white water\"", `consistency = "0.82 %"`, `headbox: water missing (the tank that thins the stock)`},
@@ -35,10 +35,36 @@ func TestRefusedFile(t *testing.T) {
 		{"water       = \"white water\"\nto          = \"machine chest\"", `water = "white water"`, `broke pulper: to missing: it is the last stage`},
 		{`to       = "sold"`, `to = "sewer"`, `nothing is sold, want to = "sold" at the last stage`},
 		{`[size]`, "[size]\nreel = \"15 t/h\"\n[nothing]", `a line has no "nothing"`},
+		{`"2700 kg/m3"`, `"2700"`, `test.toml:40: filler.density "2700": unit missing, want kg/m3 or g/cm3`},
+		{`"2700 kg/m3"`, `"?"`, `test.toml:40: filler.density is ?, want a value such as "1500 kg/m3"`},
+		{`form    = "suspended"`, ``, `test.toml:33: fibre: form missing, want "suspended" or "dissolved"`},
+		{`kind = "headbox"`, `knd = "headbox"`, `test.toml:94: headbox: kind missing, want one of pulper, screen, cleaner, thickener, save-all, chest, headbox, wire, press, dryers, size press, reel, winder`},
+		{`"0.82 %"`, `0.82`, "test.toml:97: headbox.consistency is 0.82, want it in quotes with its unit\n"},
+		{`"0.82 %"`, `["0.82 %"]`, "test.toml:97: headbox.consistency is a list, want it in quotes with its unit\n"},
+		{`name = "headbox"`, `name = { x = 1 }`, `test.toml:95: stage: name is a table, want text in quotes`},
+		{`"7.2 t/t"`, `7.2`, "test.toml:54: fresh water.flow is 7.2, want it in quotes with its unit\n"},
+		{`moisture = "11.5 %"`, `moisture = "100 %"`, `test.toml:61: pulper.bales.moisture is 100 %, want at least 0 % and below 100 %`},
+		{`overflow = "sewer"`, `overflow = "white water"`, `test.toml:49: white water: overflow = "white water" is the tank itself, want another place: this holds no level`},
+		{`to   = "white water"`, `to = "white"`, `test.toml:53: fresh water: to = "white" goes nowhere`},
+		{`to       = "sold"`, `to = { sold = "rest", sewer = "60 %", "screen rejects" = "50 %" }`, `test.toml:147: winder: to: the shares told add up to 110 %, and nothing is left for sold`},
+		{`reject-rate        = "14 %"`, `reject-rate = "100 %"`, `test.toml:19: size.speed is 625 m/min: nothing of what is fed comes there`},
 	} {
-		_, err := answer(edited(t, text, strings.NewReplacer(`kind = "headbox"`, `kind        = "headbox"`).Replace(test.from), test.to))
+		_, err := answer(edited(t, text, strings.NewReplacer(`kind = "headbox"`, `kind        = "headbox"`, `name = "headbox"`, `name        = "headbox"`).Replace(test.from), test.to))
 		if err == nil || !strings.Contains(err.Error()+"\n", test.want) {
 			t.Errorf("%s:\n got %v\nwant %s", test.to, err, test.want)
+		}
+	}
+}
+
+// A place to which nothing comes but what comes from it.
+func TestApart(t *testing.T) {
+	text := read(t, quillbeck)
+	for _, test := range []struct{ more, want string }{
+		{"[[stage]]\nname = \"ring\"\nkind = \"chest\"\nto = \"round\"\n[[stage]]\nname = \"round\"\nkind = \"chest\"\nto = \"ring\"\n", "test.toml:155: ring: nothing comes to it from outside"},
+		{"[[tank]]\nname = \"clear water\"\noverflow = \"sewer\"\n", "test.toml:155: clear water: nothing comes to it from outside"},
+	} {
+		if _, err := answer(text + test.more); err == nil || err.Error() != test.want {
+			t.Errorf("%s:\n got %v\nwant %s", test.more, err, test.want)
 		}
 	}
 }

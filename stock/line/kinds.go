@@ -30,7 +30,8 @@ type key struct {
 	low      float64
 	high     float64
 	endless  bool // no bound above
-	open     bool // the bounds themselves are excluded
+	openLow  bool // the bound itself is excluded
+	openHigh bool
 	required bool
 	about    string
 }
@@ -46,13 +47,13 @@ func (k key) field(name string) *calc.Field {
 	if k.endless {
 		f.High = math.Inf(1)
 	}
-	f.AboveLow, f.BelowHigh = k.open, k.open
+	f.AboveLow, f.BelowHigh = k.openLow, k.openHigh
 	return f
 }
 
 // percent is a key whose figure lies between 0 and 100 %, the ends excluded.
 func percent(name, quantity, about string) key {
-	return key{name: name, quantity: quantity, unit: "%", high: 100, open: true, about: about}
+	return key{name: name, quantity: quantity, unit: "%", high: 100, openLow: true, openHigh: true, about: about}
 }
 
 // share is a key whose figure is 0 to 100 %.
@@ -62,7 +63,7 @@ func share(name, about string) key {
 
 // above is a key whose figure is above zero.
 func above(name, quantity, unit, about string) key {
-	return key{name: name, quantity: quantity, unit: unit, endless: true, open: true, about: about}
+	return key{name: name, quantity: quantity, unit: unit, endless: true, openLow: true, about: about}
 }
 
 // Keys that several kinds of stage have.

@@ -177,6 +177,7 @@ type stage struct {
 	index   int
 	name    string
 	line    int
+	told    *node // its table in the file
 	kind    *kind
 	figures map[string]int    // by key; "retention.fibre"
 	rest    string            // the component that makes up the rest of the bales
@@ -207,6 +208,7 @@ type tank struct {
 	index    int
 	name     string
 	line     int
+	told     *node  // its table in the file
 	overflow string // place; "": none
 	makeUp   string // "fresh" or a tank; "": none
 	figures  map[string]int
@@ -217,7 +219,8 @@ type tank struct {
 type sideWater struct {
 	name, from, to string
 	line           int
-	flow           int // the figure: a flow, or a ratio to what is sold
+	told           *node // its table in the file
+	flow           int   // the figure: a flow, or a ratio to what is sold
 }
 
 // An exit is where something leaves the mill.

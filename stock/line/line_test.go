@@ -122,7 +122,7 @@ func TestImpossible(t *testing.T) {
 		{"shares above 100 %", `filler = "11 %"`, `filler = "99 %"`, `bales: the dry shares told add up to 101 %, and nothing is left for fibre`},
 		{"a rate without a place", `rejects-to     = "coarse rejects"`, ``, `pulper: rejects-to missing: it goes with reject-rate and reject-dryness`},
 		{"a unit missing", `"3.36 m"`, `"3.36"`, `reel.width "3.36": unit missing`},
-		{"a number for a text", `"3.36 m"`, `3.36`, `reel: width is no text, want it in quotes`},
+		{"a number for a text", `"3.36 m"`, `3.36`, `reel.width is 3.36, want it in quotes with its unit`},
 		{"two of one name", `name = "machine chest"`, `name = "pulper"`, `two places or waters have this name`},
 		{"a water named as a tank", `name = "fresh water"`, `name = "white water"`, `white water: two places or waters have this name`},
 		{"water for nothing", `overflow = "sewer"`, ``, `white water: neither overflow nor make-up`},

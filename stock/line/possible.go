@@ -54,8 +54,10 @@ func (b *builder) miscount() error {
 
 // singular says in the operator's words why a line has no one solution.
 func (s *Solver) singular(rows, cols []int) error {
-	if err := s.stuck(); err != nil {
-		return err
+	for _, why := range []func() error{s.stuck, s.unfed, s.apart} {
+		if err := why(); err != nil {
+			return err
+		}
 	}
 	var names []string
 	seen := map[string]bool{}
@@ -80,7 +82,7 @@ func (s *Solver) singular(rows, cols []int) error {
 func (s *Solver) stuck() error {
 	for k, c := range s.l.Components {
 		out := s.leads(k)
-		for _, place := range s.reached(k) {
+		for _, place := range s.reached(k, fromOutside) {
 			if out[place] {
 				continue
 			}
@@ -94,6 +96,48 @@ func (s *Solver) stuck() error {
 					return s.l.tankError(t, "%s has no way out: what comes to the tank stays in the mill", c.Name)
 				}
 			}
+		}
+	}
+	return nil
+}
+
+// unfed looks for a size that nothing comes to of what is fed.
+func (s *Solver) unfed() error {
+	for k := range s.l.water() {
+		places := s.reached(k, func(st *stream) bool { return st.key == "bales" })
+		for _, st := range s.b.sized() {
+			if st.key == "bales" || slices.Contains(places, st.from) && s.carries(st, k) {
+				return nil
+			}
+		}
+	}
+	f := &s.l.Figures[s.b.sizeFigure]
+	return s.l.errorAt(f, fmt.Errorf("%s is %s: nothing of what is fed comes there", f.Name, f.Text))
+}
+
+// apart looks for a place to which nothing comes but what comes from it.
+func (s *Solver) apart() error {
+	fed := map[string]bool{}
+	for grown := true; grown; {
+		grown = false
+		for _, st := range s.b.streams {
+			to := st.to
+			if to == "" && st.from == fresh {
+				to = st.stage.name
+			}
+			if (st.from == fresh || fed[st.from]) && !fed[to] {
+				fed[to], grown = true, true
+			}
+		}
+	}
+	for _, st := range s.l.stages {
+		if !fed[st.name] {
+			return s.l.stageError(st, "nothing comes to it from outside")
+		}
+	}
+	for _, t := range s.l.tanks {
+		if !fed[t.name] {
+			return s.l.tankError(t, "nothing comes to it from outside")
 		}
 	}
 	return nil
@@ -128,6 +172,8 @@ func (s *Solver) carries(st *stream, k int) bool {
 	}
 	if r, ok := value("reject-rate"); ok && st.key == "rejects" {
 		return r > 0
+	} else if ok && st.stage.kind.name != "pulper" && s.l.dry(k) {
+		return r < 1 // of a pulper it is of the bales alone
 	}
 	if r, ok := value("broke"); ok {
 		return st.key == "broke" && r > 0 || st.key == "on" && r < 1 || st.key != "broke" && st.key != "on"
@@ -155,8 +201,11 @@ func (s *Solver) leads(k int) map[string]bool {
 	return out
 }
 
-// reached are the places that a component comes to.
-func (s *Solver) reached(k int) []string {
+// fromOutside tells of a stream that it comes from outside the mill.
+func fromOutside(st *stream) bool { return st.from == fresh }
+
+// reached are the places that a component comes to from some streams.
+func (s *Solver) reached(k int, start func(*stream) bool) []string {
 	var list []string
 	seen := map[string]bool{}
 	add := func(place string) {
@@ -165,7 +214,7 @@ func (s *Solver) reached(k int) []string {
 		}
 	}
 	for _, st := range s.b.streams {
-		if st.from == fresh && s.carries(st, k) {
+		if start(st) && s.carries(st, k) {
 			if st.to != "" {
 				add(st.to)
 			} else {
@@ -361,6 +410,8 @@ func (s *Solver) negative(st *stream, k int, x float64) error {
 	kind := st.stage.kind.name
 	comes := func() string { return percentText(s.comes(st.stage)) }
 	switch {
+	case strings.HasPrefix(st.key, "to "):
+		return s.overshared(st)
 	case kind == "press" && st.key == "water":
 		return s.figureError(st.stage, "dryness", "a press that wets, as the sheet comes with %s", comes())
 	case kind == "dryers" && st.key == "vapour":
@@ -376,4 +427,17 @@ func (s *Solver) negative(st *stream, k int, x float64) error {
 		return s.figureError(st.stage, "consistency", "a thickener that thins, as the stock comes with %s", comes())
 	}
 	return s.l.stageError(st.stage, "%s of %s would run backwards, with %s", s.l.Components[k].Name, st.name, flowText(-x))
+}
+
+// overshared says of what goes on from a stage that nothing is left for the place
+// that takes the rest.
+func (s *Solver) overshared(rest *stream) error {
+	total := 0.0
+	for _, branch := range rest.stage.to {
+		if branch.share != constant {
+			total += s.figures[branch.share]
+		}
+	}
+	return &Error{File: s.l.File, Line: rest.stage.told.at("to").line, Stage: rest.stage.name,
+		Err: fmt.Errorf("to: the shares told add up to %s, and nothing is left for %s", percentText(total), rest.to)}
 }

@@ -90,7 +90,7 @@ func (l *Line) text(n *node, stage, key string) string {
 		return ""
 	}
 	if !n.quoted {
-		l.fail(n, stage, "%s is no text, want it in quotes", key)
+		l.fail(n, stage, "%s is %s, want text in quotes", key, n.written())
 	}
 	return strings.TrimSpace(n.text)
 }
@@ -223,20 +223,23 @@ const takenNames = "water total dryness volume consistency through name from to"
 
 func (l *Line) readComponents(nodes []*node) {
 	for _, n := range nodes {
-		l.only(n, "component", "a component", "name", "form", "density")
 		c := Component{Name: l.text(n.get("name"), "component", "name")}
+		l.only(n, c.Name, "a component", "name", "form", "density")
 		switch form := l.text(n.get("form"), c.Name, "form"); form {
 		case "suspended":
 		case "dissolved":
 			c.Dissolved = true
+		case "":
+			l.fail(n, c.Name, "form missing, want \"suspended\" or \"dissolved\"")
 		default:
 			l.fail(n, c.Name, "form is %q, want \"suspended\" or \"dissolved\"", form)
 		}
 		c.Density = densityOf(c.Name)
 		if d := n.get("density"); d != nil {
-			f, err := above("density", "Density", "kg/m3", "").field("density").Estimate(l.text(d, c.Name, "density"))
-			if err != nil || !(f.Value > 0) {
-				l.fail(d, c.Name, "density is %q, want one above 0 kg/m3", d.text)
+			name := c.Name + ".density"
+			f := Figure{Name: name, Field: density.field(name)}
+			if l.tell(d, &f); f.Unknown {
+				l.fail(d, "", "%s is ?, want a value such as \"1500 kg/m3\"", name)
 			}
 			c.Density = paperprop.Density(f.Value)
 		}
@@ -266,13 +269,26 @@ func (l *Line) dryNames() []string {
 
 // figureOf reads a figure, and keeps it under its name.
 func (l *Line) figureOf(n *node, k key, stage, name string) int {
-	text := l.text(n, stage, k.name)
-	f := Figure{Name: name, Stage: stage, Field: k.field(name), Text: text, Line: n.line}
-	if err := f.set(text); err != nil {
-		l.fail(n, "", "%w", err)
-	}
+	return l.keep(n, Figure{Name: name, Stage: stage, Field: k.field(name)})
+}
+
+func (l *Line) keep(n *node, f Figure) int {
+	l.tell(n, &f)
 	l.Figures = append(l.Figures, f)
 	return len(l.Figures) - 1
+}
+
+// tell gives a figure the value that the file tells.
+func (l *Line) tell(n *node, f *Figure) {
+	f.Line = n.line
+	if !n.quoted {
+		f.Value = math.NaN()
+		l.fail(n, "", "%s is %s, want it in quotes with its unit", f.Name, n.written())
+		return
+	}
+	if err := f.set(strings.TrimSpace(n.text)); err != nil {
+		l.fail(n, "", "%w", err)
+	}
 }
 
 // set reads the text of a figure and checks its range.
@@ -309,7 +325,7 @@ func (f *Figure) inRange() error {
 }
 
 func (l *Line) readTank(n *node) {
-	t := &tank{index: len(l.tanks), name: l.text(n.get("name"), "tank", "name"), line: n.line, figures: map[string]int{}}
+	t := &tank{index: len(l.tanks), name: l.text(n.get("name"), "tank", "name"), line: n.line, told: n, figures: map[string]int{}}
 	l.only(n, t.name, "a tank", "name", "overflow", "make-up", "temperature")
 	t.overflow = l.text(n.get("overflow"), t.name, "overflow")
 	t.makeUp = l.text(n.get("make-up"), t.name, "make-up")
@@ -322,10 +338,12 @@ func (l *Line) readTank(n *node) {
 	l.tanks = append(l.tanks, t)
 }
 
+var density = above("density", "Density", "kg/m3", "of a suspended component")
+
 var waterFlow, waterPerTonne = above("flow", "MassFlow", "t/h", "of the water"), above("flow", "MassRatio", "t/t", "of the water, per tonne sold")
 
 func (l *Line) readWater(n *node) {
-	w := &sideWater{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line}
+	w := &sideWater{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line, told: n}
 	l.only(n, w.name, "a water", "name", "from", "to", "flow")
 	if v := n.get("from"); v != nil {
 		w.from = l.text(v, w.name, "from")
@@ -336,19 +354,13 @@ func (l *Line) readWater(n *node) {
 		l.fail(n, w.name, "flow missing, want one such as \"40 t/h\", or \"7.2 t/t\" per tonne sold")
 		return
 	}
-	text := l.text(v, w.name, "flow")
 	name := w.name + ".flow"
-	f := Figure{Name: name, Stage: w.name, Field: waterFlow.field(name), other: waterPerTonne.field(name), Line: v.line}
-	if err := f.set(text); err != nil {
-		l.fail(v, "", "%w", err)
-	}
-	l.Figures = append(l.Figures, f)
-	w.flow = len(l.Figures) - 1
+	w.flow = l.keep(v, Figure{Name: name, Stage: w.name, Field: waterFlow.field(name), other: waterPerTonne.field(name)})
 	l.waters = append(l.waters, w)
 }
 
 func (l *Line) readStage(n *node) {
-	s := &stage{index: len(l.stages), name: l.text(n.get("name"), "stage", "name"), line: n.line, figures: map[string]int{}, places: map[string]string{}}
+	s := &stage{index: len(l.stages), name: l.text(n.get("name"), "stage", "name"), line: n.line, told: n, figures: map[string]int{}, places: map[string]string{}}
 	if s.name == "" {
 		l.fail(n, "stage", "name missing")
 		return
@@ -364,7 +376,11 @@ func (l *Line) readStage(n *node) {
 		if len(near) == 0 {
 			near = names
 		}
-		l.fail(n, s.name, "kind is %q, want %s", word, strings.Join(near, ", "))
+		if word == "" {
+			l.fail(n, s.name, "kind missing, want one of %s", strings.Join(names, ", "))
+			return
+		}
+		l.fail(n.at("kind"), s.name, "kind is %q, want %s", word, strings.Join(near, ", "))
 		return
 	}
 	l.only(n, s.name, "a "+s.kind.name, s.kind.keyNames()...)
@@ -459,7 +475,7 @@ func (l *Line) readBales(s *stage, n *node) {
 		return
 	}
 	k := percent("moisture", "Moisture", "water over moist mass")
-	k.open = false
+	k.openLow = false
 	s.figures["bales.moisture"] = l.figureOf(v, k, s.name, s.name+".bales.moisture")
 	total, told := 0.0, 0
 	for _, m := range n.table {
@@ -539,16 +555,21 @@ func (l *Line) check() {
 	}
 	for _, t := range l.tanks {
 		if t.overflow != "" {
-			l.mustReach(t.name, t.line, "overflow", t.overflow)
+			l.mustReach(t.name, t.told, "overflow", t.overflow)
 		}
 		if t.makeUp != "" && t.makeUp != fresh {
-			l.mustBeTank(t.name, t.line, "make-up", t.makeUp)
+			l.mustBeTank(t.name, t.told, "make-up", t.makeUp)
+		}
+		for _, key := range []string{"overflow", "make-up"} {
+			if v := t.told.get(key); v != nil && strings.TrimSpace(v.text) == t.name {
+				l.fail(v, t.name, "%s = %q is the tank itself, want another place: this holds no level", key, t.name)
+			}
 		}
 	}
 	for _, w := range l.waters {
-		l.mustReach(w.name, w.line, "to", w.to)
+		l.mustReach(w.name, w.told, "to", w.to)
 		if w.from != fresh {
-			l.mustBeTank(w.name, w.line, "from", w.from)
+			l.mustBeTank(w.name, w.told, "from", w.from)
 		}
 	}
 	for i, s := range l.stages {
@@ -611,7 +632,7 @@ func (l *Line) goals() []string {
 	return names
 }
 
-func (l *Line) mustReach(stage string, line int, key, to string) {
+func (l *Line) mustReach(stage string, told *node, key, to string) {
 	names := l.goals()
 	if slices.Contains(names, to) {
 		return
@@ -621,24 +642,24 @@ func (l *Line) mustReach(stage string, line int, key, to string) {
 		hint = ", near: " + strings.Join(near, ", ")
 	}
 	if to == "" {
-		l.fail(&node{line: line}, stage, "%s missing: the stream goes nowhere", key)
+		l.fail(told, stage, "%s missing: the stream goes nowhere", key)
 		return
 	}
-	l.fail(&node{line: line}, stage, "%s = %q goes nowhere: there is no stage, tank, waste or effluent of that name%s", key, to, hint)
+	l.fail(told.at(key), stage, "%s = %q goes nowhere: there is no stage, tank, waste or effluent of that name%s", key, to, hint)
 }
 
-func (l *Line) mustBeTank(stage string, line int, key, name string) {
+func (l *Line) mustBeTank(stage string, told *node, key, name string) {
 	var names []string
 	for _, t := range l.tanks {
 		names = append(names, t.name)
 	}
 	if !slices.Contains(names, name) {
-		l.fail(&node{line: line}, stage, "%s = %q is no tank, want %s", key, name, strings.Join(names, ", "))
+		l.fail(told.at(key), stage, "%s = %q is no tank, want %s", key, name, strings.Join(names, ", "))
 	}
 }
 
 func (l *Line) checkStage(s *stage, i int) {
-	at := &node{line: s.line}
+	at := s.told
 	if s.to == nil {
 		if i+1 == len(l.stages) {
 			l.fail(at, s.name, "to missing: it is the last stage, and the stream goes nowhere; want to = \"sold\" or another place")
@@ -647,17 +668,17 @@ func (l *Line) checkStage(s *stage, i int) {
 		s.to = []branch{{l.stages[i+1].name, constant}}
 	}
 	for _, b := range s.to {
-		l.mustReach(s.name, s.line, "to", b.to)
+		l.mustReach(s.name, at, "to", b.to)
 	}
 	for _, k := range s.kind.keys {
 		name, given := s.places[k.name]
 		switch {
 		case given && k.sort == place:
-			l.mustReach(s.name, s.line, k.name, name)
+			l.mustReach(s.name, at, k.name, name)
 		case given && k.sort == tankName:
-			l.mustBeTank(s.name, s.line, k.name, name)
+			l.mustBeTank(s.name, at, k.name, name)
 		case given && k.sort == component && !slices.Contains(l.dryNames(), name):
-			l.fail(at, s.name, "%s = %q is no component, want %s", k.name, name, strings.Join(l.dryNames(), ", "))
+			l.fail(at.at(k.name), s.name, "%s = %q is no component, want %s", k.name, name, strings.Join(l.dryNames(), ", "))
 		}
 	}
 	l.together(s, "consistency", "water")
@@ -701,7 +722,7 @@ func (l *Line) together(s *stage, names ...string) {
 		}
 	}
 	if len(said) > 0 && len(missing) > 0 {
-		l.fail(&node{line: s.line}, s.name, "%s missing: it goes with %s", strings.Join(missing, " and "), strings.Join(said, " and "))
+		l.fail(s.told, s.name, "%s missing: it goes with %s", strings.Join(missing, " and "), strings.Join(said, " and "))
 	}
 }
 

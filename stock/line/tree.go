@@ -35,6 +35,25 @@ func (n *node) get(key string) *node {
 	return nil
 }
 
+// at is the value of a key, or the table where it has none: where a fault of it is told.
+func (n *node) at(key string) *node {
+	if v := n.get(key); v != nil {
+		return v
+	}
+	return n
+}
+
+// written is a value as a message tells it.
+func (n *node) written() string {
+	switch n.sort {
+	case unstable.Array:
+		return "a list"
+	case unstable.Table:
+		return "a table"
+	}
+	return n.text
+}
+
 // parseTree reads a TOML file. The decoder checks it first, so that the walk
 // meets no key twice and no broken value.
 func parseTree(data []byte) (*node, error) {

@@ -92,7 +92,9 @@ func (l *Line) FigureNamed(name string) (int, error) {
 		names = append(names, f.Name)
 	}
 	for _, k := range sizes {
-		names = append(names, "size."+k.name)
+		if k.name != l.size {
+			names = append(names, "size."+k.name)
+		}
 	}
 	return 0, &calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names)}
 }
