@@ -35,12 +35,13 @@ type builder struct {
 	width, grammage int // of the reel, where that is a speed; else constant
 
 	flows  []int // unknowns that are flows of streams
+	hidden int   // figures, those of the line included
 	makeUp []int // of each tank: the hidden figure that is 1 where it is made up
 }
 
 func build(l *Line) *builder {
 	b := &builder{l: l, by: map[*stage]map[string]*stream{}, tanks: map[string]*tank{}, size: len(l.Figures)}
-	b.s = system{}
+	b.s, b.hidden = system{}, b.size+1+len(l.tanks)
 	for i, t := range l.tanks {
 		b.now = t.name
 		b.tanks[t.name] = t
@@ -375,9 +376,9 @@ func (b *builder) tankRows(t *tank) {
 		for _, st := range in {
 			b.add(row, st, k, number(1))
 		}
-		b.s.holds = append(b.s.holds, hold{row, content[k], 0, []int{row}})
+		b.s.holds = append(b.s.holds, hold{row: row, col: content[k], valve: constant, own: []int{row}, idle: constant})
 	}
-	b.s.holds = append(b.s.holds, hold{one, content[b.l.water()], 1, []int{one}})
+	b.s.holds = append(b.s.holds, hold{row: one, col: content[b.l.water()], guess: 1, valve: constant, own: []int{one}, idle: constant})
 	if t.overflow != "" && t.makeUp != "" {
 		// One of the two runs: a figure of 0 or 1 says which.
 		row := b.row(nil)

@@ -857,3 +857,42 @@ func TestFlowOfNothing(t *testing.T) {
 		}
 	}
 }
+
+// A valve may be shut: what follows it stands still, whatever rejects are made up of,
+// and all else is as with a valve that lets next to nothing through.
+func TestShutValve(t *testing.T) {
+	text := read(t, quillbeck)
+	press := "[[stage]]\nname = \"sludge press\"\nkind = \"thickener\"\nconsistency = \"30 %\"\nwater-to = \"white water\"\nto = \"screen rejects\"\n\n[[stage]]\nname = \"machine chest\"\n"
+	text = strings.Replace(edited(t, text, `rejects-to         = "screen rejects"`, `rejects-to = "sludge press"`), "[[stage]]\nname = \"machine chest\"\n", press, 1)
+	for _, convention := range []string{`rejects = "dissolved matter follows the water"`, `reject-rate = "by mass of stock"`, `rejects = "as the stream they are taken from"`} {
+		text := edited(t, text, "[conventions]\n", "[conventions]\n"+convention+"\n")
+		l, err := line.Read("test.toml", strings.NewReader(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		points, err := l.Range("screen 1.reject-rate", []float64{0, 1e-12, 0.1, 0, 0.1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		results := l.Results()
+		for i, p := range points {
+			if p.Err != nil {
+				t.Fatalf("%s: point %d: %v", convention, i+1, p.Err)
+			}
+		}
+		for i := range results {
+			name := results[i].Name
+			shut, barely, open := points[0].Values[i], points[1].Values[i], points[2].Values[i]
+			still := strings.HasPrefix(name, "rejects of the screen") || strings.Contains(name, "screen 2.") || strings.Contains(name, "sludge press") || strings.HasPrefix(name, "screen rejects")
+			if still && shut != 0 {
+				t.Errorf("%s: %s is %v behind a shut valve", convention, name, shut)
+			}
+			if !still && !(math.Abs(shut-barely) <= 1e-9*max(math.Abs(shut), 1)) {
+				t.Errorf("%s: %s is %v, and %v with the valve next to shut", convention, name, shut, barely)
+			}
+			if points[3].Values[i] != shut || !(math.Abs(points[4].Values[i]-open) <= 1e-12*max(math.Abs(open), 1)) {
+				t.Errorf("%s: %s is %v and %v, and after other points %v and %v", convention, name, shut, open, points[3].Values[i], points[4].Values[i])
+			}
+		}
+	}
+}

@@ -11,7 +11,7 @@ import (
 type Solver struct {
 	l         *Line
 	b         *builder
-	figures   []float64 // those of the line, then the size, then a switch for each tank
+	figures   []float64 // those of the line, then the size, a switch for each tank, and one for each split
 	first     *pass
 	newton    *pass
 	reference []float64 // the first solution: all others begin there
@@ -45,7 +45,7 @@ func (l *Line) NewSolver() (*Solver, error) {
 
 func (l *Line) newSolver() (*Solver, error) {
 	b := build(l)
-	s := &Solver{l: l, b: b, figures: make([]float64, len(l.Figures)+1+len(l.tanks))}
+	s := &Solver{l: l, b: b, figures: make([]float64, b.hidden)}
 	for i, f := range l.Figures {
 		s.figures[i] = f.Value
 	}
@@ -202,7 +202,7 @@ func (s *Solver) fixSize() {
 func (s *Solver) settle() error {
 	if s.refers {
 		copy(s.u, s.reference)
-		if s.iterate() {
+		if s.iterate() && !s.idle() {
 			return nil
 		}
 	}
@@ -213,7 +213,10 @@ func (s *Solver) settle() error {
 	// vanish on the way: then a new one is found where that was.
 	for range 4 {
 		if s.iterate() {
-			return nil
+			if !s.idle() {
+				return nil
+			}
+			continue
 		}
 		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
 			return s.singular(rows, cols)
@@ -242,7 +245,7 @@ const (
 func (s *Solver) fill() bool {
 	s.openTanks()
 	for i, h := range s.b.s.holds {
-		s.held[i] = h.guess
+		s.held[i] = s.guess(&h)
 	}
 	for pass := 1; pass <= fillings; pass++ {
 		if s.begin(s.held) != nil || pass > warming && !s.switchTanks() && s.possible() != nil {
@@ -251,7 +254,7 @@ func (s *Solver) fill() bool {
 		moved := s.renew()
 		full := !(moved > filled)
 		doubled := pass > warming && pass&(pass-1) == 0
-		if (full || doubled) && s.converge() && s.possible() == nil {
+		if (full || doubled) && s.converge() && !s.idle() && s.possible() == nil {
 			return true
 		}
 		if full {
@@ -304,7 +307,7 @@ func (s *Solver) renew() float64 {
 // contents given, and prepares the passes that were not.
 func (s *Solver) begin(contents []float64) error {
 	for i, h := range s.b.s.holds {
-		s.u[h.col] = h.guess
+		s.u[h.col] = s.guess(&h)
 		if contents != nil {
 			s.u[h.col] = contents[i]
 		}
@@ -318,12 +321,51 @@ func (s *Solver) begin(contents []float64) error {
 		}
 	}
 	s.u, s.next = s.next, s.u
+	s.idle()
 	if s.newton.f == nil {
 		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
 			return s.singular(rows, cols)
 		}
 	}
 	return nil
+}
+
+// guess is what a first pass holds: none where a shut valve leaves nothing to part.
+func (s *Solver) guess(h *hold) float64 {
+	if h.valve != constant && s.figures[h.valve] == 0 {
+		return 0
+	}
+	return h.guess
+}
+
+// nothing is what rounding leaves of a flow that is none, of the largest.
+const nothing = 1e-14
+
+// idle turns the switch of each split to whether nothing comes to it, and tells whether
+// any was turned: a valve that is shut leaves what follows it without a flow to part.
+func (s *Solver) idle() bool {
+	most := 0.0
+	for _, i := range s.b.flows {
+		most = max(most, math.Abs(s.u[i]))
+	}
+	turned := false
+	for i := range s.b.s.holds {
+		h := &s.b.s.holds[i]
+		if h.idle == constant {
+			continue
+		}
+		comes, z := 0.0, 0.0
+		for _, flow := range h.parts {
+			comes += math.Abs(s.u[flow])
+		}
+		if comes <= nothing*most {
+			z = 1
+		}
+		if s.figures[h.idle] != z {
+			s.figures[h.idle], turned = z, true
+		}
+	}
+	return turned
 }
 
 // digits is the error, relative, to which the equations are solved.

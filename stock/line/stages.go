@@ -4,7 +4,11 @@ package line
 // split·of. The split is an unknown, held at a guess in the first pass, where
 // it takes the place of a row.
 func (b *builder) follow(s *stage, out, of *stream, guess float64, has func(k int) bool) {
-	h := hold{row: absent, col: b.unknown(), guess: guess}
+	h := hold{row: absent, col: b.unknown(), guess: guess, valve: constant, idle: b.hidden}
+	if i, ok := s.figures["reject-rate"]; ok {
+		h.valve = i
+	}
+	b.hidden++
 	for k := range b.l.Components {
 		if !has(k) {
 			continue
@@ -13,15 +17,18 @@ func (b *builder) follow(s *stage, out, of *stream, guess float64, has func(k in
 		b.add(row, out, k, number(1))
 		if of.flows[k] != absent {
 			b.product(row, h.col, of.flows[k], -1)
+			h.parts = append(h.parts, of.flows[k])
 		}
 		h.own = append(h.own, row)
 		if h.row == absent || k == b.l.water() {
 			h.row = row
 		}
 	}
-	if h.row != absent {
-		b.s.holds = append(b.s.holds, h)
+	if h.row == absent {
+		return
 	}
+	b.term(h.row, h.col, coefficient{0, h.idle, 1})
+	b.s.holds = append(b.s.holds, h)
 }
 
 // dissolved tells whether a component follows the water, water included.

@@ -42,11 +42,15 @@ type load struct {
 
 // A hold fixes an unknown of the kind that products hold, in place of a row, so
 // that all is linear: the first pass over a line starts so, with clear water in
-// the tanks. The sum of its own rows says what that makes of it.
+// the tanks. The sum of its own rows says what that makes of it. Where nothing of what
+// it parts flows, any would do, and a hidden figure of 1 takes none.
 type hold struct {
 	row, col int
 	guess    float64
+	valve    int // the figure that shuts it at 0; constant: none does
 	own      []int
+	parts    []int // flows
+	idle     int   // the hidden figure; constant: something always flows
 }
 
 // A system of equations says that linear terms and products of two unknowns
