@@ -280,6 +280,11 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	}
 	c, ok := catalogue.Find(args[0])
 	if !ok {
+		for _, command := range tools() {
+			if command.name == args[0] && command.tables != nil {
+				return explainFile(t, command)
+			}
+		}
 		return usageError{unknown("calculation", args[0], catalogue.Names())}
 	}
 	info := c.Info()

@@ -477,27 +477,8 @@ figures known of it, the tanks, what comes back, and one figure that fixes the
 size; examples/quillbeck/harebell-120.toml says how. A figure goes by the names
 of its stage and key (headbox.consistency), a result by that of its stream
 (headbox.filler, sewer.total) or its own (fresh-water-per-tonne).
-
-Stages and their keys
 `)
-	var rows [][]string
-	for _, k := range line.Kinds() {
-		rows = append(rows, []string{"  " + k.Name, k.About})
-		for _, key := range k.Keys {
-			about := key.About
-			if key.Required {
-				about += "; needed"
-			}
-			rows = append(rows, []string{"    " + key.Name, about})
-		}
-	}
-	printRows(out, rows)
-	fmt.Fprintln(out, "\nConventions, under [conventions]; the first word holds where none is said")
-	rows = nil
-	for _, c := range line.Choices() {
-		rows = append(rows, []string{"  " + c.Key, strings.Join(c.Words, " | ")})
-	}
-	printRows(out, rows)
+	printTables(out, line.Tables())
 	printOptions(out, flags)
 	return nil
 }

@@ -18,6 +18,9 @@ import (
 
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/catalogue"
+	"millmaths.example/paperprop/making"
+	"millmaths.example/paperprop/trim"
+	"millmaths.example/stock/line"
 )
 
 func main() {
@@ -144,23 +147,24 @@ func status(err error, say io.Writer) int {
 type tool struct {
 	name, usage, help string
 	run               func(ctx context.Context, args []string, t *terminal) error
-	plain             bool // it has no help of its own
+	plain             bool                    // it has no help of its own
+	tables            func() []calc.FileTable // of the file it takes; nil: of no such file
 }
 
 func tools() []tool {
 	return []tool{
-		{"list", "list [WORD]", "calculations, or those that have to do with a word", list, true},
-		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain, true},
-		{"convert", "convert VALUE UNIT...", "a value in other units", convert, false},
-		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand, false},
-		{"line", "line FILE...", "the balance of a machine line told in a file", lineCommand, false},
-		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand, false},
-		{"making", "making FILE", "an order book carried back to bales, water, steam, starch and hours", makingCommand, false},
-		{"verify", "verify FILE...", "check tables against the calculations", verify, false},
-		{"handbook", "handbook DIR", "a static reference of all calculations, to read and to print", handbookCommand, false},
-		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema, true},
-		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion, true},
-		{"complete", "", "", complete, false},
+		{"list", "list [WORD]", "calculations, or those that have to do with a word", list, true, nil},
+		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain, true, nil},
+		{"convert", "convert VALUE UNIT...", "a value in other units", convert, false, nil},
+		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand, false, nil},
+		{"line", "line FILE...", "the balance of a machine line told in a file", lineCommand, false, line.Tables},
+		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand, false, trim.Tables},
+		{"making", "making FILE", "an order book carried back to bales, water, steam, starch and hours", makingCommand, false, making.Tables},
+		{"verify", "verify FILE...", "check tables against the calculations", verify, false, nil},
+		{"handbook", "handbook DIR", "a static reference of all calculations, to read and to print", handbookCommand, false, nil},
+		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema, true, nil},
+		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion, true, nil},
+		{"complete", "", "", complete, false, nil},
 	}
 }
 

@@ -400,16 +400,17 @@ func makingHelp(out io.Writer, flags *pflag.FlagSet) error {
   millmaths making BOOK.toml
   millmaths making BOOK.toml --set "uptime=85 %" --set "line.wire.dryness=20 %"
 
-The book tells the machine, the jumbo, the time and loss of a change of grade, the
-grades, each with the file of its line or with figures that differ in it, and the
-orders or the name of their list; examples/quillbeck/order-book.toml says how. The
-orders of a grade are slit as trim does it, their sets wound on jumbos, and the
-line balanced with all that is not sold as broke. Where the book gives no sequence
-of grades, that with the fewest late orders is taken.
+The book tells the machine, the jumbo, the time and loss of a change of grade,
+the grades, each with the file of its line or with figures that differ in it,
+and the orders or the name of their list; examples/quillbeck/order-book.toml
+says how. The orders of a grade are slit as trim does it, their sets wound on
+jumbos, and the line balanced with all that is not sold as broke. Where the book
+gives no sequence of grades, that with the fewest late orders is taken.
 
-Columns of the list: grade, width [mm], reels or ordered-mass, due (2026-12-02 or
-2026-12-02 14:00), order, customer, and the others of millmaths trim.
+Columns of the list: grade, width [mm], reels or ordered-mass, due (2026-12-02
+or 2026-12-02 14:00), order, customer, and the others of millmaths trim.
 `)
+	printTables(out, making.Tables())
 	printOptions(out, flags)
 	return nil
 }

@@ -562,18 +562,9 @@ many widths wide, and counts as many.
 
   millmaths trim JOB.toml
 
-A job file holds the whole job; no flag tells of it then. Names are those of the
-flags:
-
-  orders = "ORDERS.csv"     # or [[order]] for each, with the names of the columns
-  over-run = "5 %%"          # and what else holds for every order; limit, aim
-  [[deckle]]                # again for more
-  width = "5180 mm"         # edge, sets
-  [slitter]
-  most-reels = 5            # and the other limits
-  [[filler]]
-  width = "200 mm"          # most
+A job file holds the whole job; no flag tells of it then.
 `, wrappedAt(strings.Join(trim.Inputs(), ", "), 2))
+	printTables(out, trim.Tables())
 	printOptions(out, flags)
 	return nil
 }

@@ -59,54 +59,57 @@ func beside(name, other string) string {
 
 // What a book says, by the names of its file.
 type bookText struct {
-	Name     string              `toml:"name"`
-	Start    any                 `toml:"start"` // a TOML date, or a text
-	Line     string              `toml:"line"`
-	Orders   string              `toml:"orders"`
-	Columns  map[string]string   `toml:"columns"`
-	Sequence []string            `toml:"sequence"`
-	Running  string              `toml:"running"`
-	Uptime   *paperprop.Fraction `toml:"uptime"`
-	Handling paperprop.Duration  `toml:"handling"`
-	Yard     *paperprop.Mass     `toml:"yard"`
-	Broke    string              `toml:"broke"`
-	Limit    string              `toml:"limit"`
+	Name     string              `toml:"name" about:"of the book"`
+	Start    any                 `toml:"start" about:"when the machine is free, by the clock of the mill: 2026-11-30T06:00:00; needed"` // a TOML date, or a text
+	Line     string              `toml:"line" about:"file of the line of all grades that name no other"`
+	Orders   string              `toml:"orders" about:"file of the order list; or [[order]] for each"`
+	Columns  map[string]string   `toml:"columns" about:"INPUT = \"HEAD\": where an input comes from, if its head in the list has another name"`
+	Sequence []string            `toml:"sequence" about:"names of the grades as they are to run; left out: with the fewest late orders"`
+	Running  string              `toml:"running" about:"the grade on the machine at the start"`
+	Uptime   *paperprop.Fraction `toml:"uptime" about:"time with the sheet on the reel; left out: running under [mill] of the line"`
+	Handling paperprop.Duration  `toml:"handling" about:"from the jumbo to the lorry"`
+	Yard     *paperprop.Mass     `toml:"yard" about:"recovered paper there, as it lies"`
+	Broke    string              `toml:"broke" about:"what the line tells of the winder: beside trim, which comes on top, or trim included; left out: beside trim"`
+	Limit    string              `toml:"limit" about:"of the search for sets, in all, such as 20s; then the best so far"`
 	Machine  struct {
-		Deckle paperprop.Length `toml:"deckle"`
-		Edge   paperprop.Length `toml:"edge"`
+		Deckle paperprop.Length `toml:"deckle" about:"that is slit; needed"`
+		Edge   paperprop.Length `toml:"edge" about:"cut away on each side, at least"`
 		trim.Slitter
-	} `toml:"machine"`
+	} `toml:"machine" about:"what sets are cut on, with the limits of the slitter"`
 	Jumbo struct {
-		Diameter paperprop.Length `toml:"diameter"`
-		Spool    paperprop.Length `toml:"spool"`
-		Lost     paperprop.Length `toml:"lost"`
-		Rest     string           `toml:"rest"`
-	} `toml:"jumbo"`
+		Diameter paperprop.Length `toml:"diameter" about:"wound full; needed"`
+		Spool    paperprop.Length `toml:"spool" about:"its diameter"`
+		Lost     paperprop.Length `toml:"lost" about:"paper lost of each, outside, inside and in threading"`
+		Rest     string           `toml:"rest" about:"what stays on the spool: broke, or not wound; left out: broke"`
+	} `toml:"jumbo" about:"a reel as the machine winds it"`
 	Change struct {
-		Time paperprop.Duration `toml:"time"`
-		Loss paperprop.Mass     `toml:"loss"`
-	} `toml:"change"`
-	Grades []gradeText `toml:"grade"`
-	List   []orderText `toml:"order"`
+		Time paperprop.Duration `toml:"time" about:"from one grade to the next"`
+		Loss paperprop.Mass     `toml:"loss" about:"made in it, and broke"`
+	} `toml:"change" about:"of grade"`
+	Grades []gradeText `toml:"grade" about:"what is sold under a name; again for each"`
+	List   []orderText `toml:"order" about:"an order, where there is no list; again for each"`
 	trim.TermsText
 
 	set []calc.Pair // of the line of every grade
 }
 
 type gradeText struct {
-	Name           string              `toml:"name"`
-	JumboThickness paperprop.Length    `toml:"jumbo-thickness"`
-	Uptime         *paperprop.Fraction `toml:"uptime"`
-	Line           string              `toml:"line"`
-	Figures        map[string]any      `toml:"figures"`
+	Name           string              `toml:"name" about:"by which orders call it; needed"`
+	JumboThickness paperprop.Length    `toml:"jumbo-thickness" about:"of a layer in the jumbo; left out: as in the reel"`
+	Uptime         *paperprop.Fraction `toml:"uptime" about:"of this grade"`
+	Line           string              `toml:"line" about:"file of its line"`
+	Figures        map[string]any      `toml:"figures" about:"FIGURE = \"VALUE\": what differs in its line, as size.speed or headbox.consistency"`
 	trim.TermsText
 
 	set []calc.Pair // of its line
 }
 
+// Tables lists what an order book may say, table by table.
+func Tables() []calc.FileTable { return strict.Tables(bookText{}) }
+
 type orderText struct {
-	Customer string `toml:"customer"`
-	Due      any    `toml:"due"`
+	Customer string `toml:"customer" about:"who ordered"`
+	Due      any    `toml:"due" about:"by when: 2026-12-02 or 2026-12-02 14:00"`
 	trim.OrderText
 }
 

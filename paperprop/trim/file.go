@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/internal/strict"
 )
 
@@ -38,47 +39,50 @@ type File struct {
 
 // What the file holds, by its own names.
 type fileText struct {
-	Orders  string  `toml:"orders"`
-	Limit   string  `toml:"limit"`
-	Aim     string  `toml:"aim"`
-	Partly  bool    `toml:"partly"`
-	Any     bool    `toml:"any-patterns"`
-	Slitter Slitter `toml:"slitter"`
+	Orders  string  `toml:"orders" about:"file of the order list; or [[order]] for each"`
+	Limit   string  `toml:"limit" about:"of the search, such as 20s; then the best plan so far"`
+	Aim     string  `toml:"aim" about:"sets: fewest sets; width: least deckle in all, where there are several"`
+	Partly  bool    `toml:"partly" about:"plan what can be made and list what is left out"`
+	Any     bool    `toml:"any-patterns" about:"do not look for fewer different patterns: saves time"`
+	Slitter Slitter `toml:"slitter" about:"limits of every set; what is left out is no limit"`
 	Deckles []struct {
-		Width string           `toml:"width"`
-		Edge  paperprop.Length `toml:"edge"`
-		Sets  int              `toml:"sets"`
-	} `toml:"deckle"`
+		Width string           `toml:"width" about:"of what is slit; needed"`
+		Edge  paperprop.Length `toml:"edge" about:"cut away on each side, at least"`
+		Sets  int              `toml:"sets" about:"that it is good for; left out: without end"`
+	} `toml:"deckle" about:"what sets are cut from; again for more"`
 	Fillers []struct {
-		Width paperprop.Length `toml:"width"`
-		Most  int              `toml:"most"`
-		Group string           `toml:"group"`
-	} `toml:"filler"`
-	List []OrderText `toml:"order"`
+		Width paperprop.Length `toml:"width" about:"of the reels; needed"`
+		Most  int              `toml:"most" about:"reels; left out: as many as fit"`
+		Group string           `toml:"group" about:"beside whose reels alone it lies; left out: beside all"`
+	} `toml:"filler" about:"a width that may use up trim; again for more"`
+	List []OrderText `toml:"order" about:"an order, where there is no list; again for each"`
 	TermsText
 }
 
+// Tables lists what a job file may say, table by table.
+func Tables() []calc.FileTable { return strict.Tables(fileText{}) }
+
 // TermsText is how a TOML file tells terms, of all orders or of one.
 type TermsText struct {
-	UnderRun      *paperprop.Fraction `toml:"under-run"`
-	OverRun       *paperprop.Fraction `toml:"over-run"`
-	Diameter      *paperprop.Length   `toml:"diameter"`
-	CoreDiameter  *paperprop.Length   `toml:"core-diameter"`
-	RollDensity   *paperprop.Density  `toml:"roll-density"`
-	Grammage      *paperprop.Grammage `toml:"grammage"`
-	ReelThickness *paperprop.Length   `toml:"reel-thickness"`
+	UnderRun      *paperprop.Fraction `toml:"under-run" about:"allowed below what is ordered"`
+	OverRun       *paperprop.Fraction `toml:"over-run" about:"allowed above"`
+	Diameter      *paperprop.Length   `toml:"diameter" about:"of the reels, for ordered mass and tonnes"`
+	CoreDiameter  *paperprop.Length   `toml:"core-diameter" about:"OUTSIDE of the core"`
+	RollDensity   *paperprop.Density  `toml:"roll-density" about:"as wound; or grammage and reel-thickness"`
+	Grammage      *paperprop.Grammage `toml:"grammage" about:"at the moisture of the reel"`
+	ReelThickness *paperprop.Length   `toml:"reel-thickness" about:"of a layer in the reel"`
 }
 
 // OrderText is how a TOML file tells an order, by the names of the columns of an
 // order list.
 type OrderText struct {
-	Name   string           `toml:"order"`
-	Width  paperprop.Length `toml:"width"`
-	Reels  *int             `toml:"reels"`
-	Mass   *paperprop.Mass  `toml:"ordered-mass"`
-	Sheets int              `toml:"sheets"`
-	Grade  string           `toml:"grade"`
-	Group  string           `toml:"group"`
+	Name   string           `toml:"order" about:"its name"`
+	Width  paperprop.Length `toml:"width" about:"of a reel; needed"`
+	Reels  *int             `toml:"reels" about:"ordered; or ordered-mass"`
+	Mass   *paperprop.Mass  `toml:"ordered-mass" about:"in place of reels: needs a diameter and a roll density"`
+	Sheets int              `toml:"sheets" about:"widths that a reel may be wide, and counts as; left out: 1"`
+	Grade  string           `toml:"grade" about:"orders that differ in it never share a set"`
+	Group  string           `toml:"group" about:"orders that differ in it never share a set"`
 	TermsText
 }
 

@@ -134,13 +134,13 @@ type Parent struct {
 // Slitter holds the limits of every set, by the names that files give them. Zero
 // is no limit.
 type Slitter struct {
-	MostReels   int              `toml:"most-reels"`   // across
-	MostWidths  int              `toml:"most-widths"`  // different ones across
-	Narrowest   paperprop.Length `toml:"narrowest"`    // reel
-	Widest      paperprop.Length `toml:"widest"`       // reel
-	LeastUsed   paperprop.Length `toml:"least-used"`   // sum of the reels across, fillers too
-	SetMultiple int              `toml:"set-multiple"` // a pattern is cut in multiples of this: sets of a jumbo
-	LeastSets   int              `toml:"least-sets"`   // a pattern that is cut at all is cut so often
+	MostReels   int              `toml:"most-reels" about:"across"`                                                         // across
+	MostWidths  int              `toml:"most-widths" about:"different ones across"`                                         // different ones across
+	Narrowest   paperprop.Length `toml:"narrowest" about:"reel"`                                                            // reel
+	Widest      paperprop.Length `toml:"widest" about:"reel"`                                                               // reel
+	LeastUsed   paperprop.Length `toml:"least-used" about:"width of the reels of a set, together"`                          // sum of the reels across, fillers too
+	SetMultiple int              `toml:"set-multiple" about:"sets that a jumbo gives: a pattern is cut in multiples of it"` // a pattern is cut in multiples of this: sets of a jumbo
+	LeastSets   int              `toml:"least-sets" about:"of a pattern that is cut at all"`                                // a pattern that is cut at all is cut so often
 }
 
 // A Filler is a width that may use up trim.

@@ -1,7 +1,9 @@
 package line
 
 import (
+	"fmt"
 	"math"
+	"strings"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -19,7 +21,18 @@ const (
 	shares                 // a figure for each component
 	components             // a figure for each component, or one for all that is suspended
 	bales                  // moisture, and a share of the dry matter for each component
+	word                   // a name, or one of some words
+	exits                  // names of exits
+	inner                  // a table of keys of its own
 )
+
+// holds says what stands behind a key that holds no figure.
+func (s sort) holds() string {
+	return [...]string{
+		place: "place", places: "place, or shares", tankName: "tank", component: "component", shares: "a share each",
+		components: "share, or one each", bales: "shares", word: "text", exits: "list of names", inner: "table",
+	}[s]
+}
 
 // A key is what a stage of some kind may say.
 type key struct {
@@ -76,8 +89,8 @@ var (
 	broke      = share("broke", "share of the sheet that comes back")
 	brokeTo    = key{name: "broke-to", sort: place, about: "where the broke goes"}
 	everyStage = []key{
-		{name: "name"}, {name: "kind"},
-		{name: "to", sort: places, about: "where it goes on, if not to the next stage"},
+		key{name: "name", sort: word, about: "by which others call it"}.need(), key{name: "kind", sort: word, about: "one of those below"}.need(),
+		{name: "to", sort: places, about: "where it goes on, if not to the next stage; in branches, { sold = \"rest\", sewer = \"2 %\" }"},
 		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of what leaves"},
 	}
 )
@@ -104,7 +117,7 @@ func kinds() []*kind {
 	}
 	return []*kind{
 		{"pulper", "bales, or broke, become stock", []key{
-			{name: "bales", sort: bales}, thinned.need(), waterFrom.need(),
+			{name: "bales", sort: bales, about: "of the moist mass moisture, of the dry matter each component, of which one may be the \"rest\""}, thinned.need(), waterFrom.need(),
 			share("share", "of the dry recovered paper of all pulpers"),
 			share("reject-rate", "coarse rejects, of the dry bales"),
 			percent("reject-dryness", "DryContent", "of the coarse rejects"), rejectsTo,
@@ -171,6 +184,35 @@ func (k *kind) keyNames() []string {
 	return names
 }
 
+// What a file may say beside its stages.
+var (
+	lineKeys = []key{
+		{name: "name", sort: word, about: "of the line"},
+		{name: "waste", sort: exits, about: "where something leaves the mill, beside what is sold and what evaporates"},
+		{name: "effluent", sort: exits, about: "where water leaves the mill"},
+		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of all that tells none of its own"},
+		{name: "size", sort: inner}, {name: "mill", sort: inner}, {name: "conventions", sort: inner},
+		{name: "component", sort: inner}, {name: "tank", sort: inner}, {name: "water", sort: inner}, {name: "stage", sort: inner},
+	}
+	componentKeys = []key{
+		key{name: "name", sort: word, about: "of what stock is made of, but water"}.need(),
+		key{name: "form", sort: word, about: "suspended, which follows retention and rejects, or dissolved, which follows the water"}.need(),
+		above("density", "Density", "kg/m3", "of a suspended component, for volume flows"),
+	}
+	tankKeys = []key{
+		key{name: "name", sort: word, about: "by which others call it"}.need(),
+		{name: "overflow", sort: place, about: "where it runs over to; this or make-up, or both"},
+		{name: "make-up", sort: tankName, about: "what keeps it full: fresh, or a tank"},
+		everyStage[3],
+	}
+	waterKeys = []key{
+		key{name: "name", sort: word, about: "of a shower, sealing water or another water at a given rate"}.need(),
+		{name: "from", sort: tankName, about: "a tank; left out: fresh"},
+		key{name: "to", sort: place, about: "where it goes"}.need(),
+		above("flow", "MassFlow", "t/h", "of the water; or in t/t, per tonne sold").need(),
+	}
+)
+
 // What may fix the size of a line.
 var sizes = []key{
 	above("fed", "MassFlow", "t/h", "recovered paper fed"),
@@ -209,6 +251,50 @@ func Kinds() []Kind {
 		list = append(list, d)
 	}
 	return list
+}
+
+// Tables lists what a file may say, table by table: stages of each kind say what all of
+// them may, and what their kind may.
+func Tables() []calc.FileTable {
+	list := []calc.FileTable{
+		told("", "", lineKeys),
+		told("[size]", "one of these fixes it", sizes),
+		told("[mill]", "", millKeys),
+		chosen(),
+		told("[[component]]", "what stock is made of; again for each", componentKeys),
+		told("[[tank]]", "well mixed; again for each", tankKeys),
+		told("[[water]]", "at a given rate; again for each", waterKeys),
+		told("[[stage]]", "in the order in which stock meets them; again for each", everyStage),
+	}
+	for _, k := range kinds() {
+		list = append(list, told(fmt.Sprintf("kind = %q", k.name), k.about, k.keys))
+	}
+	return list
+}
+
+// chosen describes the conventions.
+func chosen() calc.FileTable {
+	t := calc.FileTable{Head: "[conventions]", About: "on which the answer depends; the first word holds where none is said"}
+	for _, c := range conventions {
+		t.Keys = append(t.Keys, calc.FileKey{Name: c.key, Holds: sort.holds(word), About: strings.Join(c.words, " | ")})
+	}
+	return t
+}
+
+// told describes the keys of a table but those of tables of their own.
+func told(head, about string, keys []key) calc.FileTable {
+	t := calc.FileTable{Head: head, About: about}
+	for _, k := range keys {
+		if k.sort == inner {
+			continue
+		}
+		d := calc.FileKey{Name: k.name, About: k.about, Required: k.required, Holds: k.sort.holds()}
+		if k.quantity != "" && k.sort == figure {
+			d.Field = k.field(k.name)
+		}
+		t.Keys = append(t.Keys, d)
+	}
+	return t
 }
 
 // A Choice is a convention and the words that a file may choose from; the first

@@ -138,7 +138,7 @@ func (l *Line) names(root *node, key string) []string {
 }
 
 func (l *Line) read(root *node) {
-	l.only(root, "", "a line", "name", "waste", "effluent", "temperature", "size", "mill", "conventions", "component", "tank", "water", "stage")
+	l.only(root, "", "a line", keyNames(lineKeys)...)
 	l.Name = l.text(root.get("name"), "", "name")
 	for _, name := range l.names(root, "waste") {
 		l.exits = append(l.exits, &exit{name: name})
@@ -147,7 +147,7 @@ func (l *Line) read(root *node) {
 		l.exits = append(l.exits, &exit{name: name, effluent: true})
 	}
 	if n := root.get("temperature"); n != nil {
-		l.temperature = l.figureOf(n, everyStage[3], "", "temperature")
+		l.temperature = l.figureOf(n, lineKeys[3], "", "temperature")
 	}
 	l.readConventions(l.table(root, "conventions"))
 	l.readComponents(l.tables(root, "component"))
@@ -224,7 +224,7 @@ const takenNames = "water total dryness volume consistency through name from to"
 func (l *Line) readComponents(nodes []*node) {
 	for _, n := range nodes {
 		c := Component{Name: l.text(n.get("name"), "component", "name")}
-		l.only(n, c.Name, "a component", "name", "form", "density")
+		l.only(n, c.Name, "a component", keyNames(componentKeys)...)
 		switch form := l.text(n.get("form"), c.Name, "form"); form {
 		case "suspended":
 		case "dissolved":
@@ -237,7 +237,7 @@ func (l *Line) readComponents(nodes []*node) {
 		c.Density = densityOf(c.Name)
 		if d := n.get("density"); d != nil {
 			name := c.Name + ".density"
-			f := Figure{Name: name, Field: density.field(name)}
+			f := Figure{Name: name, Field: componentKeys[2].field(name)}
 			if l.tell(d, &f); f.Unknown {
 				l.fail(d, "", "%s is ?, want a value such as \"1500 kg/m3\"", name)
 			}
@@ -326,7 +326,7 @@ func (f *Figure) inRange() error {
 
 func (l *Line) readTank(n *node) {
 	t := &tank{index: len(l.tanks), name: l.text(n.get("name"), "tank", "name"), line: n.line, told: n, figures: map[string]int{}}
-	l.only(n, t.name, "a tank", "name", "overflow", "make-up", "temperature")
+	l.only(n, t.name, "a tank", keyNames(tankKeys)...)
 	t.overflow = l.text(n.get("overflow"), t.name, "overflow")
 	t.makeUp = l.text(n.get("make-up"), t.name, "make-up")
 	if v := n.get("temperature"); v != nil {
@@ -338,13 +338,11 @@ func (l *Line) readTank(n *node) {
 	l.tanks = append(l.tanks, t)
 }
 
-var density = above("density", "Density", "kg/m3", "of a suspended component")
-
-var waterFlow, waterPerTonne = above("flow", "MassFlow", "t/h", "of the water"), above("flow", "MassRatio", "t/t", "of the water, per tonne sold")
+var waterFlow, waterPerTonne = waterKeys[3], above("flow", "MassRatio", "t/t", "of the water, per tonne sold")
 
 func (l *Line) readWater(n *node) {
 	w := &sideWater{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line, told: n}
-	l.only(n, w.name, "a water", "name", "from", "to", "flow")
+	l.only(n, w.name, "a water", keyNames(waterKeys)...)
 	if v := n.get("from"); v != nil {
 		w.from = l.text(v, w.name, "from")
 	}

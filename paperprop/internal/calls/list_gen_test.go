@@ -236,15 +236,18 @@ var functions = []function{
 	{"trim.Inputs", reflect.ValueOf(trim.Inputs)},
 	{"trim.ParseAim", reflect.ValueOf(trim.ParseAim)},
 	{"trim.ReadFile", reflect.ValueOf(trim.ReadFile)},
+	{"trim.Tables", reflect.ValueOf(trim.Tables)},
 	{"trim.Within", reflect.ValueOf(trim.Within)},
 	{"line.Choices", reflect.ValueOf(line.Choices)},
 	{"line.Kinds", reflect.ValueOf(line.Kinds)},
 	{"line.Read", reflect.ValueOf(line.Read)},
 	{"line.ReadFile", reflect.ValueOf(line.ReadFile)},
 	{"line.ResultNamed", reflect.ValueOf(line.ResultNamed)},
+	{"line.Tables", reflect.ValueOf(line.Tables)},
 	{"making.Day", reflect.ValueOf(making.Day)},
 	{"making.Read", reflect.ValueOf(making.Read)},
 	{"making.ReadFile", reflect.ValueOf(making.ReadFile)},
+	{"making.Tables", reflect.ValueOf(making.Tables)},
 }
 
 var kinds = []reflect.Type{
@@ -361,6 +364,8 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[calc.Estimate](),
 	reflect.TypeFor[calc.Failure](),
 	reflect.TypeFor[calc.Field](),
+	reflect.TypeFor[calc.FileKey](),
+	reflect.TypeFor[calc.FileTable](),
 	reflect.TypeFor[calc.Findings](),
 	reflect.TypeFor[calc.FiniteError](),
 	reflect.TypeFor[calc.Form](),

@@ -17,6 +17,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 )
 
@@ -275,4 +276,54 @@ func (f fields) wanted(t reflect.Type, key string) string {
 		return "near: " + strings.Join(near, ", ")
 	}
 	return "want one of " + strings.Join(names, ", ")
+}
+
+// Tables lists the tables of the files that a struct with toml tags takes, and their
+// keys, of which an about tag says what they are.
+func Tables(into any) []calc.FileTable {
+	return fields{}.tablesOf(calc.FileTable{}, reflect.TypeOf(into), "")
+}
+
+// tablesOf adds the keys of t to a table, and the tables below it.
+func (f fields) tablesOf(in calc.FileTable, t reflect.Type, path string) []calc.FileTable {
+	var below []calc.FileTable
+	for _, field := range f.of(table(t)) {
+		name, about := field.Tag.Get("toml"), field.Tag.Get("about")
+		under := table(field.Type)
+		if under.Kind() == reflect.Struct {
+			inner := calc.FileTable{Head: "[" + path + name + "]", About: about}
+			if field.Type.Kind() == reflect.Slice {
+				inner.Head = "[" + inner.Head + "]"
+			}
+			below = append(below, f.tablesOf(inner, under, path+name+".")...)
+			continue
+		}
+		about, required := strings.CutSuffix(about, "; needed")
+		key := calc.FileKey{Name: name, About: about, Required: required}
+		if kind, ok := paperprop.KindNamed(under.Name()); ok {
+			key.Field = calc.NewField(name, "", calc.One, about)
+			key.Field.Kind, key.Field.Unit = kind, kind.Print()
+		} else {
+			key.Holds = holds(field.Type)
+		}
+		in.Keys = append(in.Keys, key)
+	}
+	return append([]calc.FileTable{in}, below...)
+}
+
+// holds says in words what a type takes that is no quantity.
+func holds(t reflect.Type) string {
+	switch t.Kind() {
+	case reflect.Pointer:
+		return holds(t.Elem())
+	case reflect.Int:
+		return "whole number"
+	case reflect.Bool:
+		return "true or false"
+	case reflect.Slice:
+		return "list of texts"
+	case reflect.Map:
+		return "table"
+	}
+	return "text"
 }

@@ -1,6 +1,7 @@
 package strict_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -79,5 +80,47 @@ func TestDecode(t *testing.T) {
 		if err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("Decode(%q) = %v, want %q", test.text, err, test.want)
 		}
+	}
+}
+
+// What a file may say is told table by table, from the struct that takes it.
+func TestTables(t *testing.T) {
+	type job struct {
+		Name   string         `toml:"name" about:"of the job; needed"`
+		Figs   map[string]any `toml:"figures" about:"what differs"`
+		Orders []struct {
+			Reels *int `toml:"reels" about:"ordered"`
+			terms
+		} `toml:"order" about:"again for each"`
+		Jumbo struct {
+			Only  bool     `toml:"only"`
+			Names []string `toml:"names"`
+			Start any      `toml:"start"`
+		} `toml:"jumbo"`
+	}
+	var b strings.Builder
+	for _, table := range strict.Tables(job{}) {
+		fmt.Fprintf(&b, "%s|%s\n", table.Head, table.About)
+		for _, k := range table.Keys {
+			holds := k.Holds
+			if k.Field != nil {
+				holds = k.Field.Unit.String()
+			}
+			fmt.Fprintf(&b, "  %s|%s|%s|%v\n", k.Name, holds, k.About, k.Required)
+		}
+	}
+	const want = `|
+  name|text|of the job|true
+  figures|table|what differs|false
+[[order]]|again for each
+  reels|whole number|ordered|false
+  diameter|mm||false
+[jumbo]|
+  only|true or false||false
+  names|list of texts||false
+  start|text||false
+`
+	if b.String() != want {
+		t.Errorf("got\n%swant\n%s", b.String(), want)
 	}
 }

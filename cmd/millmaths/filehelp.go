@@ -1,0 +1,64 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"millmaths.example/paperprop/calc"
+)
+
+// explainFile tells of a command that takes a file what the file may say.
+func explainFile(t *terminal, command tool) error {
+	fmt.Fprintf(t.out, "%s\n\n  millmaths %s\n", command.help, command.usage)
+	printTables(t.out, command.tables())
+	return nil
+}
+
+// printTables tells what a file may say, as its reader knows it.
+func printTables(out io.Writer, tables []calc.FileTable) {
+	fmt.Fprintln(out, "\nThe file, table by table; a value is a text with its unit, that\nwhich is shown or another of its kind: \"0.82 %\"")
+	for _, t := range tables {
+		head := t.Head
+		if head == "" {
+			head = "above the tables"
+		}
+		if t.About != "" {
+			head += ": " + t.About
+		}
+		fmt.Fprintf(out, "  %s\n", wrappedAt(head, 4))
+		var rows [][]string
+		for _, k := range t.Keys {
+			rows = append(rows, keyRow(k))
+		}
+		printRows(out, rows)
+	}
+}
+
+func keyRow(k calc.FileKey) []string {
+	holds, about := k.Holds, []string{}
+	if k.About != "" {
+		about = append(about, k.About)
+	}
+	if k.Field != nil {
+		holds = valueShape(k.Field)
+		low, high := bounds(k.Field)
+		about = append(about, strings.TrimSpace(inBrackets(given(low, high))))
+	}
+	text := strings.TrimSpace(strings.Join(about, " "))
+	if k.Required {
+		text += "; needed"
+	}
+	return []string{"    " + k.Name, holds, strings.TrimPrefix(text, "; ")}
+}
+
+// given are the texts that are not empty.
+func given(texts ...string) []string {
+	var list []string
+	for _, t := range texts {
+		if t != "" {
+			list = append(list, t)
+		}
+	}
+	return list
+}

@@ -1,0 +1,63 @@
+package main
+
+import (
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"millmaths.example/paperprop/calc"
+)
+
+// Help and explain tell every key of a file, as its reader knows it.
+func TestKeysOfFiles(t *testing.T) {
+	told := 0
+	for _, command := range tools() {
+		if command.tables == nil {
+			continue
+		}
+		told++
+		help, explained := called("", command.name, "--help"), called("", "explain", command.name)
+		if help.Status != done || explained.Status != done {
+			t.Fatalf("%s: exit %d and %d", command.name, help.Status, explained.Status)
+		}
+		for _, page := range []string{help.Out, explained.Out} {
+			for _, line := range strings.Split(page, "\n") {
+				if utf8.RuneCountInString(line) > width {
+					t.Errorf("%s: wider than %d: %s", command.name, width, line)
+				}
+			}
+			everyKey(t, command.name, page, command.tables())
+		}
+	}
+	if told != 3 {
+		t.Errorf("%d commands tell of their files, want line, trim and making", told)
+	}
+	for _, test := range []struct{ name, want string }{
+		{"line", "    consistency  %     of the stock, after water was added (above 0 %, below 100\n                       %); needed\n"},
+		{"line", "    reject-rate         text  by dry mass | by mass of stock\n"},
+		{"line", "    flow  t/h    of the water; or in t/t, per tonne sold (above 0 t/h); needed\n"},
+		{"trim", "  [[deckle]]: what sets are cut from; again for more\n    width  text          of what is slit; needed\n"},
+		{"making", "    spool     mm    its diameter\n"},
+	} {
+		if page := called("", "explain", test.name).Out; !strings.Contains(page, test.want) {
+			t.Errorf("explain %s has no\n%s:\n%s", test.name, test.want, page)
+		}
+	}
+}
+
+func everyKey(t *testing.T, name, page string, tables []calc.FileTable) {
+	t.Helper()
+	for _, table := range tables {
+		if !strings.Contains(page, "  "+table.Head) {
+			t.Errorf("%s: no table %s", name, table.Head)
+		}
+		for _, k := range table.Keys {
+			if k.About == "" {
+				t.Errorf("%s: nothing is said of %s under %s", name, k.Name, table.Head)
+			}
+			if !strings.Contains(page, "\n    "+k.Name+" ") {
+				t.Errorf("%s: no key %s", name, k.Name)
+			}
+		}
+	}
+}
