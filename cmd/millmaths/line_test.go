@@ -100,7 +100,7 @@ func TestLineRefused(t *testing.T) {
 		{[]string{quillbeckLine, "--steps", "nosuch"}, misused, `has no stage or tank "nosuch", want one of pulper, screen 1,`},
 		{[]string{quillbeckLine, "--steps"}, misused, "want a stage or tank, one of pulper, screen 1,"},
 		{[]string{quillbeckLine, "--json", "--steps"}, misused, "want one of"},
-		{[]string{quillbeckLine, "--of", "nonsense"}, misused, `no input or output "nonsense"`},
+		{[]string{quillbeckLine, "--of", "nonsense"}, misused, `no result "nonsense"`},
 		{[]string{quillbeckLine, quillbeckLine, "--of", "yeild"}, misused, "near: yield"},
 		{[]string{"../../examples/quillbeck/order-book.toml"}, failed, "order-book.toml:43: grade is of an order book, want the file of a line; millmaths making takes order books\n"},
 		{[]string{"no.toml"}, failed, "no.toml"},

@@ -496,7 +496,7 @@ func TestRefused(t *testing.T) {
 		{"line = \"harebell-120.toml\"", "line = \"dry.toml\"", "dry.toml: nothing fixes the size"},
 		{"orders = \"list.csv\"", "", "want orders = \"FILE\" or [[order]], one of them"},
 		{"orders = \"list.csv\"", "orders = \"gone.csv\"", "gone.csv"},
-		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin 105\"]", "sequence: \"Harebell 120\" is missing, and has orders"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin 105\"]", "book.toml: sequence: \"Harebell 120\" is missing, and has orders"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin\"]", "sequence: \"Whin\" is no grade of the book"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nrunning = \"Harebell 12\"", "running: \"Harebell 12\" is no grade of the book, near: Harebell 120"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"120 %\"", "uptime is 120 %"},

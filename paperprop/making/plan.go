@@ -16,6 +16,15 @@ func (b *Book) Plan(ctx context.Context) (*Plan, error) {
 	if err := b.check(); err != nil {
 		return nil, err
 	}
+	p, err := b.plan(ctx)
+	if err != nil && b.File != "" {
+		return nil, fmt.Errorf("%s: %w", b.File, err)
+	}
+	return p, err
+}
+
+// plan plans a book that was checked.
+func (b *Book) plan(ctx context.Context) (*Plan, error) {
 	p := &Plan{Book: b, Orders: make([]Made, len(b.Orders)), Ready: b.Start}
 	runs, err := b.runs(ctx, p.Orders)
 	if err != nil {

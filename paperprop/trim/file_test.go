@@ -150,7 +150,7 @@ func TestReadFileRefuses(t *testing.T) {
 		{order + "ordered-mass = \"2 t\"\n", `job.toml: order 1: width 1000 mm: a mass needs a roll density, or grammage and reel thickness`},
 		{order + "reels = 6\nunder-run = \"101 %\"\n", `job.toml: order 1: width 1000 mm: under-run is 101 % and over-run 0 %, want 0 % to 100 % and from 0 %`},
 		{"[slitter]\nmost-reel = 5\n", `job.toml:2: unknown name "slitter.most-reel", near: most-reels`},
-		{"[slitter]\nwidest = 2500\n", `job.toml: slitter.widest is 2500, want it in quotes with its unit`},
+		{"[slitter]\nwidest = 2500\n", `job.toml:2: slitter.widest is 2500, want it in quotes with its unit`},
 		{"[slitter\n", `job.toml:1:9: expected ']' to close table name`},
 	} {
 		if f, err := trim.ReadFile("job.toml", strings.NewReader(test.text)); f != nil || fmt.Sprint(err) != test.want {

@@ -279,6 +279,27 @@ func TestNothingSold(t *testing.T) {
 
 // A figure that is set out of its range is refused as it was set; one that makes the
 // line impossible is told as it was set.
+func TestNamesRefused(t *testing.T) {
+	a, err := answer(read(t, quillbeck))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, figure := a.Line.FigureNamed("size.sped")
+	_, result := line.ResultNamed(a.Results, "effluents")
+	for _, test := range []struct {
+		err  error
+		want string
+	}{
+		{figure, `Quillbeck, Harebell 120 has no figure "size.sped", near: size.speed, size.fed, size.sold`},
+		{result, `the line has no result "effluents", near: effluent`},
+	} {
+		var name *calc.NameError
+		if test.err == nil || test.err.Error() != test.want || !errors.As(test.err, &name) {
+			t.Errorf("got  %v\nwant %s", test.err, test.want)
+		}
+	}
+}
+
 func TestSetRefused(t *testing.T) {
 	l := readText(t, read(t, quillbeck))
 	s, err := l.NewSolver()

@@ -53,28 +53,32 @@ func (a *Answer) Steps(name string) (*Solution, error) {
 		}
 		return &w.solution, nil
 	}
-	return nil, &stageError{calc.NameError{Calculation: a.Line.called(), Name: name, Near: calc.Nearest(name, names)}, names}
+	return nil, &nameError{calc.NameError{Calculation: a.Line.called(), Name: name, Near: calc.Nearest(name, names)}, "stage or tank", names}
 }
 
-// A stageError reports a stage or tank that the line does not have.
-type stageError struct {
+// A nameError reports a figure, a result, or a stage or tank that the line does not have.
+type nameError struct {
 	calc.NameError
-	stages []string
+	what string
+	all  []string // where there are few
 }
 
-func (e *stageError) Error() string {
-	if e.Name == "" {
-		return fmt.Sprintf("%s: want a stage or tank, one of %s", e.Calculation, strings.Join(e.stages, ", "))
+func (e *nameError) Error() string {
+	if e.Name == "" && e.all != nil {
+		return fmt.Sprintf("%s: want a %s, one of %s", e.Calculation, e.what, strings.Join(e.all, ", "))
 	}
-	there := "near: " + strings.Join(e.Near, ", ")
-	if len(e.Near) == 0 {
-		there = "want one of " + strings.Join(e.stages, ", ")
+	text := fmt.Sprintf("%s has no %s %q", e.Calculation, e.what, e.Name)
+	switch {
+	case len(e.Near) > 0:
+		text += ", near: " + strings.Join(e.Near, ", ")
+	case e.all != nil:
+		text += ", want one of " + strings.Join(e.all, ", ")
 	}
-	return fmt.Sprintf("%s has no stage or tank %q, %s", e.Calculation, e.Name, there)
+	return text
 }
 
 // Unwrap returns the error of any name that is not there.
-func (e *stageError) Unwrap() error { return &e.NameError }
+func (e *nameError) Unwrap() error { return &e.NameError }
 
 // A working writes the steps of one place.
 type working struct {

@@ -96,7 +96,7 @@ func (l *Line) FigureNamed(name string) (int, error) {
 			names = append(names, "size."+k.name)
 		}
 	}
-	return 0, &calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names)}
+	return 0, &nameError{NameError: calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names)}, what: "figure"}
 }
 
 func (l *Line) called() string {
@@ -125,7 +125,7 @@ func ResultNamed(results []Result, name string) (int, error) {
 		}
 		names = append(names, results[i].Name)
 	}
-	return 0, &calc.NameError{Calculation: "line", Name: name, Near: calc.Nearest(name, names)}
+	return 0, &nameError{NameError: calc.NameError{Calculation: "the line", Name: name, Near: calc.Nearest(name, names)}, what: "result"}
 }
 
 // A Wish is a result that is given, in place of a figure.

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"reflect"
 	"slices"
 	"strconv"
@@ -44,13 +43,7 @@ func Decode(name string, in io.Reader, into any) error {
 	if err := f.known(data, reflect.TypeOf(into)); err != nil {
 		return fmt.Errorf("%s:%w", name, err)
 	}
-	if err := placed(name, data, toml.Unmarshal(data, into)); err != nil {
-		return err
-	}
-	if err := f.quoted(reflect.TypeOf(into), all, ""); err != nil {
-		return fmt.Errorf("%s: %w", name, err)
-	}
-	return nil
+	return placed(name, data, toml.Unmarshal(data, into))
 }
 
 // placed puts the file before an error, and where in it.
@@ -107,6 +100,8 @@ func said(bad *toml.DecodeError, value string) string {
 		want = "a whole number without quotes"
 	case strings.HasSuffix(into, " bool"):
 		want = "true or false"
+	case strings.HasSuffix(into, " []string"):
+		want = `a list of texts, ["A", "B"]`
 	}
 	what := strings.Join(bad.Key(), ".")
 	if what == "" {
@@ -130,6 +125,8 @@ func inWords(text string) string {
 		return "text in quotes without its closing quote"
 	case strings.HasPrefix(text, "expected newline but got "):
 		return `more behind the value than a value, want text with a unit in quotes, such as "1000 mm"`
+	case strings.HasSuffix(text, "cannot store an array table in a struct"):
+		return "there is one table of this name, want it in single brackets"
 	case strings.HasSuffix(text, " at start of value"):
 		return "no value here, want a number, true, false, or text in quotes"
 	}
@@ -190,47 +187,26 @@ func (f fields) value(p *unstable.Parser, in place, e *unstable.Node) error {
 	if err != nil {
 		return err
 	}
-	return f.tables(p, in, e.Value())
+	return f.within(p, in, e.Value())
 }
 
-func (f fields) tables(p *unstable.Parser, in place, v *unstable.Node) error {
+// within goes through the tables of a value. A bare number is refused where a value with
+// its unit is read from text: the decoder would take 12 for 12 of whatever the canonical
+// unit is.
+func (f fields) within(p *unstable.Parser, in place, v *unstable.Node) error {
+	if bare := v.Kind == unstable.Integer || v.Kind == unstable.Float; bare && reflect.PointerTo(table(in.t)).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
+		return fmt.Errorf("%d: %s is %s, want it in quotes with its unit", p.Shape(v.Raw).Start.Line, strings.Join(in.path, "."), v.Data)
+	}
 	for it := v.Children(); it.Next(); {
 		var err error
 		switch n := it.Node(); {
 		case v.Kind == unstable.InlineTable && n.Kind == unstable.KeyValue:
 			err = f.value(p, in, n)
 		case v.Kind == unstable.Array:
-			err = f.tables(p, in, n)
+			err = f.within(p, in, n)
 		}
 		if err != nil {
 			return err
-		}
-	}
-	return nil
-}
-
-// quoted refuses a bare number where a value with its unit is read from text: the
-// decoder would take 12 for 12 of whatever the canonical unit is.
-func (f fields) quoted(t reflect.Type, value any, path string) error {
-	t = table(t)
-	switch v := value.(type) {
-	case int64, float64:
-		if reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
-			return fmt.Errorf("%s is %v, want it in quotes with its unit", path, v)
-		}
-	case []any:
-		for i, x := range v {
-			if err := f.quoted(t, x, fmt.Sprintf("%s %d", path, i+1)); err != nil {
-				return err
-			}
-		}
-	case map[string]any:
-		for _, key := range slices.Sorted(maps.Keys(v)) {
-			if field, ok := f.find(t, key); ok {
-				if err := f.quoted(field.Type, v[key], strings.TrimPrefix(path+"."+key, ".")); err != nil {
-					return err
-				}
-			}
 		}
 	}
 	return nil

@@ -19,6 +19,7 @@ type file struct {
 		Width paperprop.Length `toml:"width"`
 		terms
 	} `toml:"order"`
+	Names []string       `toml:"names"`
 	Free  map[string]any `toml:"free"`
 	Jumbo struct {
 		Spool paperprop.Length `toml:"spool"`
@@ -58,13 +59,17 @@ func TestDecode(t *testing.T) {
 		{"name.x = 1", "a.toml:1:"},
 		{"name = 'x'\nname = 'y'", "a.toml:"},
 		{"[[order]]\nwidth = '12'", "unit missing"},
-		{"[[order]]\nwidth = 12", "a.toml: order 1.width is 12, want it in quotes with its unit"},
-		{"diameter = 1250.5", "a.toml: diameter is 1250.5, want it in quotes"},
+		{"[[order]]\nwidth = 12", "a.toml:2: order.width is 12, want it in quotes with its unit\n"},
+		{"diameter = 1250.5", "a.toml:1: diameter is 1250.5, want it in quotes"},
 		{"name = ", "a.toml:1:"},
 		{"name = 'x\n", "a.toml:1:10: text in quotes without its closing quote"},
 		{"name = \"x\n", "a.toml:1:10: text in quotes without its closing quote"},
 		{"name = \"x", "a.toml:1:9: text in quotes without its closing quote"},
 		{"diameter = 1250 mm", "a.toml:1:17: more behind the value than a value, want text with a unit in quotes, such as \"1000 mm\""},
+		{"order = [{reels = 3},\n{width = -12}]", `a.toml:1: unknown name "order.reels"`},
+		{"order = [{width = '1 m'},\n{width = -12}]", "a.toml:2: order.width is -12, want it in quotes with its unit\n"},
+		{"[[jumbo]]\nsets = 3", "a.toml:1:3: there is one table of this name, want it in single brackets\n"},
+		{"names = 'x'", "a.toml:1:9: names: 'x' is a string, want a list of texts, [\"A\", \"B\"]\n"},
 		{"[jumbo]\nsets = \nonly = true", "a.toml:2:8: no value here, want a number, true, false, or text in quotes"},
 		{"[jumbo]\nsets = about three", "a.toml:2:8: no value here, want"},
 		{"name = 3300", "a.toml:1:8: name: 3300 is an integer, want text in quotes, with its unit where it has one"},
@@ -77,7 +82,7 @@ func TestDecode(t *testing.T) {
 		{"[jumbo]\nonly = 1979-05-27 # x", "a.toml:2:8: jumbo.only"},
 	} {
 		var f file
-		if err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error(), test.want) {
+		if err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error()+"\n", test.want) {
 			t.Errorf("Decode(%q) = %v, want %q", test.text, err, test.want)
 		}
 	}
