@@ -255,7 +255,7 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 		fmt.Fprintln(t.out, "\nStandard uncertainty of the streams (k = 1, first order)")
 		printFlows(t.out, s.spreadRows())
 	}
-	if rows := s.volumeRows(); len(rows) > 1 {
+	if rows := s.volumeRows(o.full); len(rows) > 1 {
 		fmt.Fprintln(t.out, "\nVolume flows")
 		printFlows(t.out, rows)
 	}
@@ -336,27 +336,45 @@ func twoDigits(x float64) string {
 // up.
 const flowDecimals = 4
 
-// flowRows are the streams in t/h, with a head.
-func (s *solvedLine) flowRows(full bool) [][]string {
+// streamRows are the streams in t/h, with a head; cell writes what there is to a result.
+func (s *solvedLine) streamRows(cell func(i int) string) [][]string {
 	head := []string{"t/h", "total"}
 	for _, c := range s.Line.Components {
 		head = append(head, c.Name)
 	}
-	rows := [][]string{append(head, "dry %")}
-	write := func(x float64, decimals int) string {
-		if full {
-			return string(paperprop.AppendShort(nil, x))
-		}
-		return toDecimals(x, decimals)
-	}
+	head = append(head, "dry %")
+	rows := [][]string{head}
+	at := 0
 	for _, st := range s.Streams {
-		row := []string{st.Name, write(st.Total.In(paperprop.TonnePerHour), flowDecimals)}
-		for _, f := range st.Flows {
-			row = append(row, write(f.In(paperprop.TonnePerHour), flowDecimals))
+		row := []string{st.Name}
+		for ; at < len(s.Results) && s.Results[at].OfStream() && strings.HasPrefix(s.Results[at].Name, st.Name+"."); at++ {
+			if len(row) < len(head) { // a volume has a table of its own
+				row = append(row, cell(at))
+			}
 		}
-		rows = append(rows, append(row, write(st.Dryness.In(paperprop.Percent), 3)))
+		rows = append(rows, row)
 	}
 	return rows
+}
+
+// flowRows are the streams themselves.
+func (s *solvedLine) flowRows(full bool) [][]string {
+	return s.streamRows(func(i int) string {
+		r := &s.Results[i]
+		x, decimals := r.In(s.Values[i]), flowDecimals
+		if r.Kind.Name() == "DryContent" {
+			decimals = 3
+		}
+		return asTold(x, decimals, full)
+	})
+}
+
+// asTold writes a number with so many decimals, or all its digits.
+func asTold(x float64, decimals int, full bool) string {
+	if full {
+		return string(paperprop.AppendShort(nil, x))
+	}
+	return toDecimals(x, decimals)
 }
 
 // toDecimals writes a number with so many decimals, and nothing at all as 0.
@@ -369,32 +387,22 @@ func toDecimals(x float64, decimals int) string {
 
 // spreadRows are the standard uncertainties of the streams.
 func (s *solvedLine) spreadRows() [][]string {
-	head := []string{"t/h", "total"}
-	for _, c := range s.Line.Components {
-		head = append(head, c.Name)
-	}
-	rows := [][]string{append(head, "dry %")}
-	at := 0
-	for _, st := range s.Streams {
-		row := []string{st.Name}
-		for ; at < len(s.Results) && s.Results[at].OfStream() && strings.HasPrefix(s.Results[at].Name, st.Name+"."); at++ {
-			if len(row) < len(head)+1 {
-				r := &s.Results[at]
-				row = append(row, twoDigits(r.Unit.Difference().To(s.spreads[at].Standard)))
-			}
-		}
-		rows = append(rows, row)
-	}
-	return rows
+	return s.streamRows(func(i int) string { return twoDigits(s.Results[i].Unit.Difference().To(s.spreads[i].Standard)) })
 }
 
-func (s *solvedLine) volumeRows() [][]string {
+func (s *solvedLine) volumeRows(full bool) [][]string {
 	rows := [][]string{{"", "m3/h", "degC", "%"}}
-	for _, st := range s.Streams {
-		if st.Volume != 0 {
-			rows = append(rows, []string{st.Name, toDecimals(st.Volume.In(paperprop.CubicMetrePerHour), 2),
-				paperprop.People(st.Temperature.Celsius()), toDecimals(st.Dryness.In(paperprop.Percent), 4)})
+	exact := s.flowRows(true)
+	for i, st := range s.Streams {
+		if st.Volume == 0 {
+			continue
 		}
+		dry := toDecimals(st.Dryness.In(paperprop.Percent), 4)
+		if full {
+			dry = exact[i+1][len(exact[0])-1]
+		}
+		rows = append(rows, []string{st.Name, asTold(st.Volume.In(paperprop.CubicMetrePerHour), 2, full),
+			paperprop.People(st.Temperature.Celsius()), dry})
 	}
 	return rows
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"image/png"
@@ -315,5 +316,26 @@ func BenchmarkLine(b *testing.B) {
 		if r := called("", "line", quillbeckLine); r.Status != done {
 			b.Fatal(r.Err)
 		}
+	}
+}
+
+// Unrounded, a line's text has every number of its table, digit for digit.
+func TestLineFullIsTable(t *testing.T) {
+	text, table := called("", "line", quillbeckLine, "--full"), called("", "line", quillbeckLine, "--csv")
+	rows, err := csv.NewReader(strings.NewReader(table.Out)).ReadAll()
+	if text.Status != done || table.Status != done || err != nil {
+		t.Fatalf("exit %d and %d, %v: %s%s", text.Status, table.Status, err, text.Err, table.Err)
+	}
+	words := map[string]bool{}
+	for _, word := range strings.Fields(text.Out) {
+		words[word] = true
+	}
+	for _, row := range rows[1:] {
+		if !words[row[1]] {
+			t.Errorf("%s is %s in the table alone", row[0], row[1])
+		}
+	}
+	if len(rows) != 238 {
+		t.Errorf("%d rows, want 238", len(rows))
 	}
 }
