@@ -475,9 +475,13 @@ func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Un
 			g, w = shown, unit.To(w)
 		}
 		if !c.Tolerance.takes(g, w) {
+			difference := g - w
+			if cell.Kind != nil && c.Tolerance.Exact { // compared in the canonical unit, told in the expected one
+				difference = unit.Difference().To(difference)
+			}
 			return &Failure{
 				Got:        shownMember(shown, unit, i, len(got)),
-				Difference: paperprop.People(g - w),
+				Difference: paperprop.People(difference),
 			}, math.Abs(g - w)
 		}
 	}
@@ -613,7 +617,7 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 			return &Failure{Got: paperprop.WithUnit(paperprop.People(x), a.Unit), Want: text}
 		}
 		if !c.Tolerance.takes(got, want) {
-			return &Failure{Got: shownMember(x, a.Unit, i, len(all)), Want: text, Difference: paperprop.People(got - want)}
+			return &Failure{Got: shownMember(got, unit, i, len(all)), Want: text, Difference: paperprop.People(got - want)}
 		}
 	}
 	return nil

@@ -98,6 +98,8 @@ func TestCheckRun(t *testing.T) {
 		{"blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[27.2727 72.7273] %,abs 0.0001", ""},
 		{"blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[27.2727 72.7] %,abs 0.0001",
 			"dry-share is 72.72727272727273 % as member 2, want [27.2727 72.7] %, difference 0.0272"},
+		{"dilution-batch,mass=12 t; consistency-in=4.1 %; consistency-out=0.95 %,dry-mass-out=0.49201 t,exact", "dry-mass-out is 0.492 t, want 0.49201 t, difference -0.00001"},
+		{"convert,value=1 kg; to=lb,value=1001 g,rel 1e-9", "value is 1000 g, want 1001 g, difference -1"},
 		{"blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[27.2727] %,abs 0.0001", "2 values"},
 		{"blend,mass-flow=[1 2] t/h; consistency=[3 4] %,dry-share=[],exact", "want an empty list"},
 		{"price-as-received,dry-price=100 EUR/t; moisture=40 %,price=60 EUR/t,exact", ""},
