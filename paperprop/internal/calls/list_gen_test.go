@@ -203,6 +203,7 @@ var functions = []function{
 	{"mathml.Line", reflect.ValueOf(mathml.Line)},
 	{"mathml.Substituted", reflect.ValueOf(mathml.Substituted)},
 	{"mathml.Symbol", reflect.ValueOf(mathml.Symbol)},
+	{"mathml.TypedLegend", reflect.ValueOf(mathml.TypedLegend)},
 	{"fibre.Calculations", reflect.ValueOf(fibre.Calculations)},
 	{"board.Calculations", reflect.ValueOf(board.Calculations)},
 	{"water.AirAtDewPoint", reflect.ValueOf(water.AirAtDewPoint)},
