@@ -5,13 +5,13 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Blend brings flows of stock together. The lists are as long as each other.
+// Blend mixes flows of stock. Its lists are of equal length.
 type Blend struct {
 	MassFlow    []paperprop.MassFlow    // of each stream, zero or more, not all zero
 	Consistency []paperprop.Consistency // of each stream
 }
 
-// BlendResult is the stock that flows make.
+// BlendResult is the mixed stock, and where its dry matter comes from.
 type BlendResult struct {
 	MassFlowOut    paperprop.MassFlow
 	ConsistencyOut paperprop.Consistency
@@ -19,7 +19,7 @@ type BlendResult struct {
 	DryShare       []paperprop.Fraction // from each stream; empty where there is no dry matter
 }
 
-// Calculate returns the sum of the flows and the mean of the consistencies,
+// Calculate returns the sum of the flows, and their consistency as the mean
 // weighted by mass.
 func (b Blend) Calculate() (BlendResult, error) { return blend.Calculate(b) }
 
@@ -33,14 +33,13 @@ func (b Blend) compute() (BlendResult, error) {
 	}, err
 }
 
-// BlendBatch brings batches of stock together. The lists are as long as each
-// other.
+// BlendBatch mixes batches of stock. Its lists are of equal length.
 type BlendBatch struct {
 	Mass        []paperprop.Mass        // of each stock, zero or more, not all zero
 	Consistency []paperprop.Consistency // of each stock
 }
 
-// BlendBatchResult is the stock that batches make.
+// BlendBatchResult is the mixed stock, and where its dry matter comes from.
 type BlendBatchResult struct {
 	MassOut        paperprop.Mass
 	ConsistencyOut paperprop.Consistency
@@ -48,7 +47,7 @@ type BlendBatchResult struct {
 	DryShare       []paperprop.Fraction // from each stock; empty where there is no dry matter
 }
 
-// Calculate returns the sum of the masses and the mean of the consistencies,
+// Calculate returns the sum of the masses, and their consistency as the mean
 // weighted by mass.
 func (b BlendBatch) Calculate() (BlendBatchResult, error) { return blendBatch.Calculate(b) }
 
@@ -75,8 +74,8 @@ type amount[Q any] interface {
 	String() string
 }
 
-// mix adds up parts whose amounts are given in some unit, and says whose the
-// dry matter is.
+// mix adds up amounts in the given unit, and returns the share of the dry matter
+// that each brings.
 func mix[Q amount[Q]](input string, amounts []Q, unit Q, consistencies []paperprop.Consistency) (mixed, error) {
 	m, err := pool(input, amounts, unit, consistencies)
 	if err == nil && m.dry > 0 {
@@ -87,7 +86,7 @@ func mix[Q amount[Q]](input string, amounts []Q, unit Q, consistencies []paperpr
 	return m, err
 }
 
-// pool adds up parts whose amounts are given in some unit.
+// pool adds up amounts in the given unit.
 func pool[Q amount[Q]](input string, amounts []Q, unit Q, consistencies []paperprop.Consistency) (mixed, error) {
 	var m mixed
 	for i, a := range amounts {

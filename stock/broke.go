@@ -5,15 +5,15 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Broke pulps paper that comes back from the machine.
+// Broke is the repulping of paper that the machine could not sell.
 type Broke struct {
 	PaperFlow   paperprop.MassFlow    // off the machine, as it is there, above zero
-	Moisture    paperprop.Moisture    // of it, below 100 %
+	Moisture    paperprop.Moisture    // of the paper, below 100 %
 	BrokeRate   paperprop.Fraction    // of PaperFlow that is pulped again; 100 % in a break
 	Consistency paperprop.Consistency // in the broke pulper: above zero, at most 1 − Moisture
 }
 
-// BrokeResult is the broke and the stock that it makes.
+// BrokeResult is the broke, the water to pulp it and the stock it makes.
 type BrokeResult struct {
 	BrokeFlow paperprop.MassFlow // as it is
 	DryFlow   paperprop.OvenDryFlow
@@ -21,7 +21,7 @@ type BrokeResult struct {
 	StockFlow paperprop.MassFlow
 }
 
-// Calculate returns P·r_b, its dry matter, and the stock that holds that.
+// Calculate returns the broke flow P·r_b, its dry matter, and the stock it makes.
 func (b Broke) Calculate() (BrokeResult, error) { return broke.Calculate(b) }
 
 func (b Broke) compute() (BrokeResult, error) {

@@ -5,8 +5,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// An Arrangement is where the accepts of the later stages of a screen plant
-// go. The rejects of each stage are the feed of the next.
+// An Arrangement says where the accepts of the later stages of a screen plant go.
+// The rejects of each stage feed the next.
 type Arrangement string
 
 // The two arrangements in use.
@@ -15,17 +15,17 @@ const (
 	ArrangementFeedForward Arrangement = "feed-forward" // on with the accepts
 )
 
-// maxStages is the most that a screen plant is reckoned with.
+// maxStages is the largest number of stages in a screen plant.
 const maxStages = 10
 
-// ScreenCascade is a screen plant of several stages.
+// ScreenCascade is the balance of dry matter of a screen plant of several stages.
 type ScreenCascade struct {
 	Arrangement    Arrangement
 	DryFlow        paperprop.OvenDryFlow // fresh feed of the first stage, above zero
 	MassRejectRate []paperprop.Fraction  // of each stage, of its own dry feed: above zero, below 100 %; 1 to 10 stages
 }
 
-// ScreenCascadeResult is what flows between the stages and out of the plant.
+// ScreenCascadeResult is the dry flow into each stage and out of the plant.
 type ScreenCascadeResult struct {
 	StageDryFlow  []paperprop.OvenDryFlow // feed of each stage
 	RejectDryFlow paperprop.OvenDryFlow   // out of the last stage
@@ -41,8 +41,9 @@ func (s ScreenCascade) compute() (ScreenCascadeResult, error) {
 	if n > maxStages {
 		return ScreenCascadeResult{}, calc.Refuse("mass-reject-rate", paperprop.Count(n), "1 to 10 stages")
 	}
-	// The feed of each stage over what is new in it, found from the last stage
-	// up: what goes down to the stages after comes back in part.
+	// The feed of each stage over the part of it that is fresh, found from the last
+	// stage back to the first: part of what goes down to the later stages comes
+	// back.
 	var turns [maxStages]float64
 	rest := lastStage
 	for i := n - 1; i >= 0; i-- {
@@ -64,23 +65,24 @@ func (s ScreenCascade) compute() (ScreenCascadeResult, error) {
 	}, nil
 }
 
-// A plant is what becomes of a unit of feed in some stages: each part is summed
-// up by itself, so that none loses digits where it is small.
+// A plant is a row of stages, as the shares of its feed that it accepts and
+// rejects. Neither is computed as the rest of the other, so both keep their digits
+// where they are small.
 type plant struct{ accepted, rejected float64 }
 
 // lastStage is what follows the last stage: all that gets there is rejected.
 var lastStage = plant{rejected: 1}
 
-// before puts a stage with a reject rate of r before the plant, and returns the
-// feed of that stage over what is new in it.
+// before puts a stage with a reject rate of r in front of the plant, and returns
+// the feed of that stage over the part of it that is fresh.
 func (p plant) before(a Arrangement, r float64) (whole plant, turns float64) {
 	if a == ArrangementFeedForward {
 		return plant{accepted: 1 - r + r*p.accepted, rejected: r * p.rejected}, 1
 	}
-	if r == 0 { // nothing gets to the stages after, whatever they do
+	if r == 0 { // nothing reaches the later stages
 		return plant{accepted: 1}, 1
 	}
-	out := 1 - r + r*p.rejected // what of the stage's feed does not come back
+	out := 1 - r + r*p.rejected // the share of the stage's feed that does not come back
 	return plant{accepted: (1 - r) / out, rejected: r * p.rejected / out}, 1 / out
 }
 
@@ -117,13 +119,13 @@ var screenCascade = &calc.Description[ScreenCascade, ScreenCascadeResult]{
 	},
 }
 
-// CascadeRemoval is what a screen plant of several stages removes.
+// CascadeRemoval is the contaminant that a screen plant of several stages removes.
 type CascadeRemoval struct {
 	Arrangement            Arrangement
 	StageRemovalEfficiency []paperprop.Fraction // contaminant rejected over contaminant fed, of each stage, 0 to 100 %
 }
 
-// CascadeRemovalResult is what the plant removes.
+// CascadeRemovalResult is the removal efficiency of the whole plant.
 type CascadeRemovalResult struct {
 	RemovalEfficiency paperprop.Fraction
 }

@@ -13,12 +13,12 @@ type ChargeDemand struct {
 	SampleVolume  paperprop.Volume              // of filtrate, above zero
 }
 
-// ChargeDemandResult is the size of the charge.
+// ChargeDemandResult is the amount of charge per volume of filtrate.
 type ChargeDemandResult struct {
-	ChargeConcentration paperprop.AmountConcentration // zero or more: the sample has the sign that the titrant has not
+	ChargeConcentration paperprop.AmountConcentration // zero or more; its sign is opposite to the titrant's
 }
 
-// Calculate returns (V_t − V_0)·N/V_s.
+// Calculate returns the charge per volume, (V_t − V_0)·N/V_s.
 func (c ChargeDemand) Calculate() (ChargeDemandResult, error) { return chargeDemand.Calculate(c) }
 
 func (c ChargeDemand) compute() (ChargeDemandResult, error) {
@@ -28,7 +28,7 @@ func (c ChargeDemand) compute() (ChargeDemandResult, error) {
 	}, err
 }
 
-// titrated is the charge that a titrant neutralised, in mol.
+// titrated returns the charge that a titrant neutralised, in mol.
 func titrated(titrant, blank paperprop.Volume, normality paperprop.AmountConcentration) (float64, error) {
 	if titrant < blank {
 		return 0, calc.Refuse("titrant-volume", titrant, "at least blank-volume %v", blank)
@@ -63,7 +63,7 @@ func titration(f *calc.Form, titrant, blank *paperprop.Volume, normality *paperp
 	calc.In(f, normality, "normality", "N", "eq/L", "of the titrant").Above(0)
 }
 
-// FibreCharge is the charge of fibre by titration.
+// FibreCharge is the charge of fibre by polyelectrolyte titration.
 type FibreCharge struct {
 	TitrantVolume paperprop.Volume              // to the end point, at least BlankVolume
 	BlankVolume   paperprop.Volume              // of the same titrant; zero is no blank
@@ -71,12 +71,12 @@ type FibreCharge struct {
 	DryMass       paperprop.OvenDryMass         // of the fibre titrated, above zero
 }
 
-// FibreChargeResult is the size of the charge.
+// FibreChargeResult is the amount of charge per mass of dry fibre.
 type FibreChargeResult struct {
 	ChargePerDry paperprop.AmountPerMass
 }
 
-// Calculate returns (V_t − V_0)·N/m_d.
+// Calculate returns the charge per dry mass, (V_t − V_0)·N/m_d.
 func (c FibreCharge) Calculate() (FibreChargeResult, error) { return fibreCharge.Calculate(c) }
 
 func (c FibreCharge) compute() (FibreChargeResult, error) {

@@ -7,7 +7,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Chest is what a chest or tower holds.
+// Chest is the content of a chest or tower.
 type Chest struct {
 	Volume      paperprop.Volume   // of the chest, full, above zero
 	Level       paperprop.Fraction // filled part of the volume, 0 to 100 %
@@ -22,7 +22,7 @@ type ChestResult struct {
 	AirDryMass paperprop.AirDryMass
 }
 
-// Calculate returns V·l·ρ and the dry matter in it.
+// Calculate returns the mass of stock V·l·ρ and the dry matter in it.
 func (c Chest) Calculate() (ChestResult, error) { return chest.Calculate(c) }
 
 func (c Chest) compute() (ChestResult, error) {
@@ -56,23 +56,24 @@ var chest = &calc.Description[Chest, ChestResult]{
 	},
 }
 
-// ChestTime is a chest that fills or empties.
+// ChestTime is a chest that fills or empties at steady flows.
 type ChestTime struct {
 	Volume      paperprop.Volume      // of the chest, full, above zero
 	Level       paperprop.Fraction    // now, 0 to 100 %
-	ToLevel     paperprop.Fraction    // asked for, 0 to 100 %
-	Consistency paperprop.Consistency // of what is in it and flows, above zero
+	ToLevel     paperprop.Fraction    // wanted, 0 to 100 %
+	Consistency paperprop.Consistency // of the stock in the chest and of both flows, above zero
 	Density     paperprop.Density     // of the stock, above zero
 	DryFlowIn   paperprop.OvenDryFlow // zero or more
 	DryFlowOut  paperprop.OvenDryFlow // zero or more
 }
 
-// ChestTimeResult is the time until the level is there.
+// ChestTimeResult is the time until the wanted level is reached.
 type ChestTimeResult struct {
 	Time paperprop.Duration // zero when it is there already
 }
 
-// Calculate returns V(l − l_to)ρ·c/(q_out − q_in).
+// Calculate returns the time V(l − l_to)ρ·c/(q_out − q_in). It is an error if the
+// flows lead away from the wanted level.
 func (c ChestTime) Calculate() (ChestTimeResult, error) { return chestTime.Calculate(c) }
 
 func (c ChestTime) compute() (ChestTimeResult, error) {
@@ -115,7 +116,7 @@ var chestTime = &calc.Description[ChestTime, ChestTimeResult]{
 	},
 }
 
-// ChestResponse is a chest after its feed has changed.
+// ChestResponse is a well mixed chest after a step in its feed.
 type ChestResponse struct {
 	Volume      paperprop.Volume     // of stock in the chest, well mixed, above zero
 	VolumeFlow  paperprop.VolumeFlow // through it, above zero
@@ -124,21 +125,23 @@ type ChestResponse struct {
 	Time        paperprop.Duration   // since the feed changed
 }
 
-// ChestResponseResult is the value in the chest then.
+// ChestResponseResult is the value in the chest at that time, and the mean
+// residence time.
 type ChestResponseResult struct {
 	Value             float64
 	MeanResidenceTime paperprop.Duration
 }
 
-// Calculate returns y_in + (y_0 − y_in)·exp(−τ·Q/V) and V/Q.
+// Calculate returns the value y_in + (y_0 − y_in)·exp(−τ·Q/V) and the residence
+// time V/Q.
 func (c ChestResponse) Calculate() (ChestResponseResult, error) { return chestResponse.Calculate(c) }
 
 func (c ChestResponse) compute() (ChestResponseResult, error) {
 	residence := c.Volume.In(paperprop.CubicMetre) / c.VolumeFlow.In(paperprop.CubicMetrePerHour) // h
 	x := c.Time.In(paperprop.Hour) / residence
 	return ChestResponseResult{
-		// One part is what is left of the stock, the other what came for it; each
-		// keeps its digits where it is small.
+		// The sum of what is left of the old stock and what came in: each keeps its
+		// digits where it is small.
 		Value:             c.ValueBefore*math.Exp(-x) - c.ValueIn*math.Expm1(-x),
 		MeanResidenceTime: paperprop.Duration(residence) * paperprop.Hour,
 	}, nil

@@ -8,22 +8,23 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Consistency is the filtration of replicate samples. The lists are as long as
-// each other.
+// Consistency is the filtration of replicate samples. Its lists are of equal
+// length.
 type Consistency struct {
 	SampleMass    []paperprop.Mass // stock as sampled, above zero
 	FilterMass    []paperprop.Mass // filter alone, dried
-	DryFilterMass []paperprop.Mass // filter with its pad, dried: from FilterMass up to that and the sample
+	DryFilterMass []paperprop.Mass // filter with its pad, dried: from FilterMass to FilterMass plus SampleMass
 }
 
-// ConsistencyResult is the consistency of each replicate and of all.
+// ConsistencyResult is the consistency of each replicate, their mean and their
+// range.
 type ConsistencyResult struct {
 	SampleConsistency []paperprop.Consistency
 	Consistency       paperprop.Consistency // mean of the replicates
 	ConsistencyRange  paperprop.Fraction    // largest minus smallest over the mean
 }
 
-// Calculate returns (m_df − m_f)/m_s of each replicate, its mean and range.
+// Calculate returns (m_df − m_f)/m_s for each replicate, and the mean and range.
 func (c Consistency) Calculate() (ConsistencyResult, error) { return consistency.Calculate(c) }
 
 func (c Consistency) compute() (ConsistencyResult, error) {

@@ -6,8 +6,8 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// Density is the density of stock from those of what it is made of. Exactly
-// one of WaterDensity and Temperature is given.
+// Density is the density of stock from the densities of its parts. Exactly one of
+// WaterDensity and Temperature is given.
 type Density struct {
 	Consistency   paperprop.Consistency  // filler included
 	WaterDensity  paperprop.Density      // zero: from Temperature
@@ -22,12 +22,12 @@ type Density struct {
 type DensityResult struct {
 	Density       paperprop.Density
 	Concentration paperprop.Concentration
-	WaterDensity  paperprop.Density // that was reckoned with
+	WaterDensity  paperprop.Density // the one used
 	Warnings      calc.Warnings
 }
 
-// Calculate adds up the volumes: 1/ρ = c(1 − x_f)/ρ_f + c·x_f/ρ_a + (1 − c)/ρ_w,
-// thinned by the air.
+// Calculate returns the density of the parts together, 1/ρ = c(1 − x_f)/ρ_f +
+// c·x_f/ρ_a + (1 − c)/ρ_w, less the air's share of the volume.
 func (d Density) Calculate() (DensityResult, error) { return density.Calculate(d) }
 
 // airFree is the consistency above which stock holds air (memory: 8 to 10 %).

@@ -5,14 +5,13 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Dewatering follows a sheet from section to section. Loss of solids is left
-// out of account.
+// Dewatering follows a sheet from section to section. Loss of solids is neglected.
 type Dewatering struct {
 	Dryness   []paperprop.DryContent // headbox, wire, presses ... reel: two or more, none falling, the last above the first
 	PaperFlow paperprop.MassFlow     // at the last dryness, above zero
 }
 
-// DewateringResult is the water that each section takes.
+// DewateringResult is the water that each section removes.
 type DewateringResult struct {
 	DryFlow          paperprop.OvenDryFlow
 	WaterPerDry      []paperprop.MassRatio
@@ -84,7 +83,7 @@ type WaterRemoval struct {
 	DrynessOut paperprop.DryContent // after, at least DrynessIn
 }
 
-// WaterRemovalResult is that water on two bases.
+// WaterRemovalResult is that water, over dry matter and over paper.
 type WaterRemovalResult struct {
 	WaterPerDry   paperprop.MassRatio
 	WaterPerPaper paperprop.MassRatio // over the mass that leaves, its water included

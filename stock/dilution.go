@@ -13,7 +13,7 @@ type Dilution struct {
 	WaterConsistency paperprop.Consistency // of the water added; zero is clear water
 }
 
-// DilutionResult is the water to add and the stock that it makes.
+// DilutionResult is the water to add and the diluted stock.
 type DilutionResult struct {
 	WaterFlow   paperprop.MassFlow
 	MassFlowOut paperprop.MassFlow
@@ -40,7 +40,7 @@ type DilutionBatch struct {
 	WaterConsistency paperprop.Consistency // of the water added; zero is clear water
 }
 
-// DilutionBatchResult is the water to add and the stock that it makes.
+// DilutionBatchResult is the water to add and the diluted stock.
 type DilutionBatchResult struct {
 	WaterMass  paperprop.Mass
 	MassOut    paperprop.Mass
@@ -59,7 +59,7 @@ func (d DilutionBatch) compute() (DilutionBatchResult, error) {
 	}, err
 }
 
-// thinned is what comes of a dilution, in the unit of the stock.
+// thinned is the result of a dilution, in the unit of the stock.
 type thinned struct{ water, out, dry float64 }
 
 func thin(stock float64, in, out, water paperprop.Consistency) (thinned, error) {

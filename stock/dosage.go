@@ -19,7 +19,7 @@ type DosageResult struct {
 	ProductDosage paperprop.Dosage // product as dosed per dry stock
 }
 
-// Calculate returns z·q_d and the product that holds it.
+// Calculate returns the active substance z·q_d and the product that holds it.
 func (d Dosage) Calculate() (DosageResult, error) { return dosage.Calculate(d) }
 
 func (d Dosage) compute() (DosageResult, error) {
@@ -66,14 +66,15 @@ type DosageOnPaper struct {
 	ActiveShare paperprop.Fraction // active substance over the product as dosed: above zero, at most 100 %
 }
 
-// DosageOnPaperResult is what to feed, and the dosage on the other basis.
+// DosageOnPaperResult is the feed, and the dosage on dry paper.
 type DosageOnPaperResult struct {
 	ActiveFlow  paperprop.MassFlow
 	ProductFlow paperprop.MassFlow
 	DosageOnDry paperprop.Dosage // active substance per dry paper
 }
 
-// Calculate returns z·P, the product that holds it, and z/(1 − w).
+// Calculate returns the active substance z·P, the product that holds it, and the
+// dosage on dry paper, z/(1 − w).
 func (d DosageOnPaper) Calculate() (DosageOnPaperResult, error) { return dosageOnPaper.Calculate(d) }
 
 func (d DosageOnPaper) compute() (DosageOnPaperResult, error) {

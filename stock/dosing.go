@@ -6,7 +6,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// DosingPump is the flow of solution that a pump must bring for a dosage.
+// DosingPump is the flow of solution that a pump must deliver for a dosage.
 type DosingPump struct {
 	Dosage      paperprop.Dosage      // active (or dry) substance per dry stock, zero or more
 	DryFlow     paperprop.OvenDryFlow // of stock, above zero
@@ -14,13 +14,14 @@ type DosingPump struct {
 	Density     paperprop.Density     // of the solution, above zero
 }
 
-// DosingPumpResult is what to pump.
+// DosingPumpResult is the flow to pump.
 type DosingPumpResult struct {
 	ActiveFlow paperprop.MassFlow
 	VolumeFlow paperprop.VolumeFlow
 }
 
-// Calculate returns z·q_d and the volume of solution that holds it.
+// Calculate returns the active substance z·q_d, and the volume flow of solution
+// that holds it.
 func (p DosingPump) Calculate() (DosingPumpResult, error) { return dosingPump.Calculate(p) }
 
 func (p DosingPump) compute() (DosingPumpResult, error) {
@@ -60,18 +61,19 @@ var dosingPump = &calc.Description[DosingPump, DosingPumpResult]{
 type MakeDown struct {
 	ProductMass paperprop.Mass       // as received, or a solution made before; above zero
 	ActiveShare paperprop.Fraction   // dry or active substance in it: above zero, at most 100 %
-	SteamMass   paperprop.Mass       // condensed into it; zero is no steam
-	Solids      paperprop.DryContent // wanted, above zero: no more than product and steam give together
+	SteamMass   paperprop.Mass       // condensed into the solution; zero is no steam
+	Solids      paperprop.DryContent // wanted, above zero, at most that of product and condensed steam alone
 }
 
-// MakeDownResult is the water to add and the solution that it makes.
+// MakeDownResult is the water to add and the solution made.
 type MakeDownResult struct {
 	ActiveMass   paperprop.OvenDryMass
 	WaterMass    paperprop.Mass
 	SolutionMass paperprop.Mass
 }
 
-// Calculate returns m_p·x_a/s, and what of it is neither product nor steam.
+// Calculate returns the mass of solution m_p·x_a/s, and the water in it that
+// neither product nor steam brings.
 func (m MakeDown) Calculate() (MakeDownResult, error) { return makeDown.Calculate(m) }
 
 func (m MakeDown) compute() (MakeDownResult, error) {

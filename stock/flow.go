@@ -12,13 +12,13 @@ type Flow struct {
 	Density     paperprop.Density // of the stock, above zero
 }
 
-// FlowResult is what flows by mass.
+// FlowResult is the flow by mass.
 type FlowResult struct {
 	MassFlow paperprop.MassFlow
 	DryFlow  paperprop.OvenDryFlow
 }
 
-// Calculate returns Q·ρ and the dry matter in it.
+// Calculate returns the mass flow Q·ρ and the dry matter in it.
 func (s Flow) Calculate() (FlowResult, error) { return stockFlow.Calculate(s) }
 
 func (s Flow) compute() (FlowResult, error) {
@@ -52,8 +52,8 @@ var stockFlow = &calc.Description[Flow, FlowResult]{
 	},
 }
 
-// perGallon is the volume of stock at 1 % consistency that a factor of 1 gives
-// to the dry matter in it: 1 US gal/min for 1 short ton/d.
+// perGallon is the specific volume that a rule factor of 1 stands for at 1 %: 1 US
+// gal/min for 1 short ton/d of dry matter.
 const perGallon = paperprop.SpecificVolume(float64(paperprop.USGallonPerMinute)/float64(paperprop.ShortTonPerDay)) * paperprop.CubicMetrePerTonne
 
 // FlowRule is the US rule of thumb for the volume flow of stock.
@@ -70,8 +70,8 @@ type FlowRuleResult struct {
 	perGallon paperprop.SpecificVolume
 }
 
-// Calculate returns k times short tons a day over per cent, in US gallons a
-// minute.
+// Calculate returns the volume flow in US gallons a minute: k times short tons of
+// dry matter a day, over the consistency in per cent.
 func (s FlowRule) Calculate() (FlowRuleResult, error) { return flowRule.Calculate(s) }
 
 func (s FlowRule) compute() (FlowRuleResult, error) {
@@ -116,27 +116,27 @@ var flowRule = &calc.Description[FlowRule, FlowRuleResult]{
 	},
 }
 
-// ThickStock is the flow to a machine that the paper on its reel needs.
+// ThickStock is the flow of thick stock that a machine needs for its paper.
 type ThickStock struct {
 	Grammage         paperprop.Grammage    // at the reel, as it is there, above zero
 	Moisture         paperprop.Moisture    // of that paper, below 100 %
 	Speed            paperprop.Speed       // at the reel, above zero
 	SheetWidth       paperprop.Length      // at the reel, above zero
-	AddedDryShare    paperprop.Fraction    // of the dry sheet, added after the wire, below 100 %
+	AddedDryShare    paperprop.Fraction    // part of the dry sheet that is added after the wire, below 100 %
 	OverallRetention paperprop.Fraction    // of the wet end: above zero, at most 100 %
 	Consistency      paperprop.Consistency // of the thick stock, above zero
 	Density          paperprop.Density     // of the thick stock, above zero
 }
 
-// ThickStockResult is what goes into the paper and what the stock must bring.
+// ThickStockResult is the dry flow of the paper, and the thick stock for it.
 type ThickStockResult struct {
 	SheetDryFlow paperprop.OvenDryFlow // in the paper
 	DryFlow      paperprop.OvenDryFlow // that the thick stock must bring
 	VolumeFlow   paperprop.VolumeFlow  // of thick stock
 }
 
-// Calculate returns g·v·B(1 − w), what of that comes over the wire over the
-// retention, and the stock that holds it.
+// Calculate returns the dry flow of the sheet g·v·B(1 − w), the part of it that
+// comes over the wire divided by the retention, and the stock that holds that.
 func (s ThickStock) Calculate() (ThickStockResult, error) { return thickStock.Calculate(s) }
 
 func (s ThickStock) compute() (ThickStockResult, error) {

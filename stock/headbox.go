@@ -5,7 +5,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// HeadboxFlow is the stock that must leave the headbox for a sheet.
+// HeadboxFlow is the stock that must leave the headbox to form a sheet.
 type HeadboxFlow struct {
 	SheetDryFlow       paperprop.OvenDryFlow // leaving the wire, above zero
 	FirstPassRetention paperprop.Fraction    // above zero, at most 100 %
@@ -14,8 +14,8 @@ type HeadboxFlow struct {
 	SliceWidth         paperprop.Length      // of the jet, above zero
 }
 
-// HeadboxFlowResult is the flow out of the headbox, and what of its solids
-// goes through the wire.
+// HeadboxFlowResult is the flow out of the headbox, and the solids that pass
+// through the wire.
 type HeadboxFlowResult struct {
 	MassFlow     paperprop.MassFlow
 	VolumeFlow   paperprop.VolumeFlow
@@ -23,7 +23,7 @@ type HeadboxFlowResult struct {
 	TrayDryFlow  paperprop.OvenDryFlow
 }
 
-// Calculate returns q_s/(R·c), by mass and by volume.
+// Calculate returns the flow q_s/(R·c), by mass and by volume.
 func (h HeadboxFlow) Calculate() (HeadboxFlowResult, error) { return headboxFlow.Calculate(h) }
 
 func (h HeadboxFlow) compute() (HeadboxFlowResult, error) {
@@ -65,7 +65,7 @@ var headboxFlow = &calc.Description[HeadboxFlow, HeadboxFlowResult]{
 	},
 }
 
-// Slice is the opening that lets a flow out as a jet of some speed.
+// Slice is the opening of a headbox that makes a jet of a given flow and speed.
 type Slice struct {
 	FlowPerWidth           paperprop.FlowPerWidth // above zero
 	JetSpeed               paperprop.Speed        // above zero
@@ -78,7 +78,8 @@ type SliceResult struct {
 	SliceOpening paperprop.Length
 }
 
-// Calculate returns Q_b/v_j and that over the contraction.
+// Calculate returns the jet thickness Q_b/v_j, and the opening: that over the
+// contraction coefficient.
 func (s Slice) Calculate() (SliceResult, error) { return slice.Calculate(s) }
 
 func (s Slice) compute() (SliceResult, error) {

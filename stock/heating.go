@@ -5,8 +5,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// MixingTemperature brings streams of stock and water of different warmth
-// together. The lists are as long as each other.
+// MixingTemperature mixes streams of stock and water of different temperatures. Its
+// lists are of equal length.
 type MixingTemperature struct {
 	MassFlow          []paperprop.MassFlow    // of each stream, zero or more, not all zero
 	Consistency       []paperprop.Consistency // of each stream
@@ -15,7 +15,7 @@ type MixingTemperature struct {
 	WaterHeatCapacity paperprop.SpecificHeat  // zero stands for 4.19 kJ/(kg K)
 }
 
-// MixingTemperatureResult is the stock that streams make.
+// MixingTemperatureResult is the mixed stock.
 type MixingTemperatureResult struct {
 	TemperatureOut paperprop.Temperature
 	MassFlowOut    paperprop.MassFlow
@@ -79,8 +79,8 @@ var mixingTemperature = &calc.Description[MixingTemperature, MixingTemperatureRe
 	},
 }
 
-// heatCapacities has no default for dry matter, of which sources say 1.25 to
-// 1.5 kJ/(kg K).
+// heatCapacities binds the two heat capacities. Dry matter has no default: sources
+// give 1.25 to 1.5 kJ/(kg K).
 func heatCapacities(f *calc.Form, fibre, water *paperprop.SpecificHeat) {
 	calc.In(f, fibre, "fibre-heat-capacity", "c_f", "kJ/(kg K)", "of dry matter; printed values run from 1.2 to 1.55 (memory)").Above(0)
 	calc.In(f, water, "water-heat-capacity", "c_h", "kJ/(kg K)", "of water").Above(0).Default(4.19)

@@ -7,10 +7,10 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Jet is the jet of a headbox from the head of stock.
+// Jet is the jet of a headbox, from the head of stock.
 type Jet struct {
 	Head                paperprop.Length       // of stock at the transmitter, above zero
-	TransmitterHeight   paperprop.Length       // of the transmitter above the jet, negative below it
+	TransmitterHeight   paperprop.Length       // above the jet; negative below it
 	WireSpeed           paperprop.Speed        // above zero
 	VelocityCoefficient paperprop.Ratio        // jet over ideal speed: above zero, at most 1; zero stands for 1
 	Gravity             paperprop.Acceleration // local, above zero; zero stands for 9.80665 m/s²
@@ -20,10 +20,11 @@ type Jet struct {
 type JetResult struct {
 	JetSpeed        paperprop.Speed
 	JetToWireRatio  paperprop.Ratio
-	SpeedDifference paperprop.Speed // jet less wire: rush above zero, drag below
+	SpeedDifference paperprop.Speed // jet minus wire: rush above zero, drag below
 }
 
-// Calculate returns φ√(2g(H + z)), over the wire's speed and less it.
+// Calculate returns the jet speed φ√(2g(H + z)), its ratio to the wire speed, and
+// the difference of the two.
 func (j Jet) Calculate() (JetResult, error) { return jet.Calculate(j) }
 
 func (j Jet) compute() (JetResult, error) {
@@ -34,7 +35,7 @@ func (j Jet) compute() (JetResult, error) {
 	return jetOnWire(2*j.Gravity.In(paperprop.MetrePerSquareSecond)*head, j.VelocityCoefficient, j.WireSpeed), nil
 }
 
-// jetOnWire is a jet whose ideal speed has a square in m²/s².
+// jetOnWire returns the jet whose ideal speed has the given square, in m²/s².
 func jetOnWire(square float64, coefficient paperprop.Ratio, wireSpeed paperprop.Speed) JetResult {
 	v, wire := float64(coefficient)*math.Sqrt(square), wireSpeed.In(paperprop.MetrePerSecond)
 	return JetResult{
@@ -95,7 +96,7 @@ func speedsOfJet(f *calc.Form, out *JetResult) {
 	calc.Out(f, &out.SpeedDifference, "speed-difference", "v_d", "m/min", "jet less wire: rush above zero, drag below")
 }
 
-// JetPressure is the jet of a headbox from its pressure.
+// JetPressure is the jet of a headbox, from its pressure.
 type JetPressure struct {
 	GaugePressure       paperprop.GaugePressure // in the headbox at the jet, above zero
 	Density             paperprop.Density       // of the stock, above zero
@@ -103,7 +104,8 @@ type JetPressure struct {
 	VelocityCoefficient paperprop.Ratio         // jet over ideal speed: above zero, at most 1; zero stands for 1
 }
 
-// Calculate returns φ√(2p/ρ), over the wire's speed and less it.
+// Calculate returns the jet speed φ√(2p/ρ), its ratio to the wire speed, and the
+// difference of the two.
 func (j JetPressure) Calculate() (JetResult, error) { return jetPressure.Calculate(j) }
 
 func (j JetPressure) compute() (JetResult, error) {

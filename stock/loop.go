@@ -5,20 +5,22 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// LoopRetention is what a steady loop retains when part of the tray solids
+// LoopRetention is the retention of a steady loop in which part of the tray solids
 // comes back to the headbox.
 type LoopRetention struct {
 	FirstPassRetention paperprop.Fraction // above zero, at most 100 %
 	ReturnShare        paperprop.Fraction // of the tray solids that comes back, zero to 100 %
 }
 
-// LoopRetentionResult is the retention of the loop, and how thick it runs.
+// LoopRetentionResult is the retention of the loop, and how far its solids build
+// up.
 type LoopRetentionResult struct {
 	OverallRetention paperprop.Fraction // delivered over added
 	BuildUpFactor    paperprop.Ratio    // headbox solids over fresh solids, 1 where nothing comes back
 }
 
-// Calculate returns R/(1 − y(1 − R)) and 1/(1 − y(1 − R)).
+// Calculate returns the overall retention R/(1 − y(1 − R)) and the build-up 1/(1 −
+// y(1 − R)).
 func (l LoopRetention) Calculate() (LoopRetentionResult, error) { return loopRetention.Calculate(l) }
 
 func (l LoopRetention) compute() (LoopRetentionResult, error) {
@@ -30,9 +32,9 @@ func (l LoopRetention) compute() (LoopRetentionResult, error) {
 	}, nil
 }
 
-// leaving is the part of the headbox solids that does not come back: with the
-// sheet r, to the sewer (1 − y)(1 − r). Written as 1 − y(1 − r) it would lose
-// its digits in a closed loop.
+// leaving returns the share of the headbox solids that does not come back: r leaves
+// with the sheet, (1 − y)(1 − r) to the sewer. The form 1 − y(1 − r) would lose
+// digits in a closed loop.
 func leaving(r, y float64) float64 { return (1 - y) + y*r }
 
 var loopRetention = &calc.Description[LoopRetention, LoopRetentionResult]{
@@ -60,8 +62,8 @@ func shareReturned(f *calc.Form, share *paperprop.Fraction) {
 	calc.In(f, share, "return-share", "y", "%", "of the tray solids that comes back").From(0).UpTo(100)
 }
 
-// LoopAsh is the ash that a steady loop carries when filler and fibre are
-// retained to different parts.
+// LoopAsh is the ash in a steady loop that retains filler and fibre to different
+// degrees.
 type LoopAsh struct {
 	FreshAshShare   paperprop.Fraction // of the dry matter fed, zero to 100 %
 	FibreRetention  paperprop.Fraction // first pass: above zero, at most 100 %
@@ -69,13 +71,15 @@ type LoopAsh struct {
 	ReturnShare     paperprop.Fraction // of the tray solids that comes back, zero to 100 %
 }
 
-// LoopAshResult is the ash of the dry matter in the headbox and in the sheet.
+// LoopAshResult is the ash content of the dry matter in the headbox and in the
+// sheet.
 type LoopAshResult struct {
 	HeadboxAshShare paperprop.Fraction
 	SheetAshShare   paperprop.Fraction
 }
 
-// Calculate lets filler and fibre build up each by its own 1/(1 − y(1 − R)).
+// Calculate builds filler and fibre up separately, each by its own 1/(1 − y(1 −
+// R)).
 func (l LoopAsh) Calculate() (LoopAshResult, error) { return loopAsh.Calculate(l) }
 
 func (l LoopAsh) compute() (LoopAshResult, error) {
@@ -116,19 +120,20 @@ var loopAsh = &calc.Description[LoopAsh, LoopAshResult]{
 	},
 }
 
-// FreshStock is the dry matter to feed for a sheet.
+// FreshStock is the dry matter to feed for a given sheet.
 type FreshStock struct {
 	SheetDryFlow     paperprop.OvenDryFlow // leaving the wire, above zero
 	OverallRetention paperprop.Fraction    // above zero, at most 100 %
 }
 
-// FreshStockResult is what to feed, and what of it is lost.
+// FreshStockResult is the dry matter to feed, and the part of it that is lost.
 type FreshStockResult struct {
 	FreshDryFlow paperprop.OvenDryFlow
 	LossDryFlow  paperprop.OvenDryFlow // to the sewer
 }
 
-// Calculate returns q_s/R_o and what of that is not in the sheet.
+// Calculate returns the feed q_s/R_o, and the part of it that does not end in the
+// sheet.
 func (s FreshStock) Calculate() (FreshStockResult, error) { return freshStock.Calculate(s) }
 
 func (s FreshStock) compute() (FreshStockResult, error) {

@@ -9,7 +9,7 @@ import (
 // MillWater is the water balance of a whole mill.
 type MillWater struct {
 	FreshVolumeFlow paperprop.VolumeFlow // fresh water, zero or more
-	BaleFlow        paperprop.MassFlow   // as they come, zero or more
+	BaleFlow        paperprop.MassFlow   // as received, zero or more
 	BaleMoisture    paperprop.Moisture   // below 100 %
 	Evaporation     paperprop.MassFlow   // of the whole mill, zero or more
 	PaperFlow       paperprop.MassFlow   // at the reel, above zero
@@ -18,14 +18,15 @@ type MillWater struct {
 	WaterDensity    paperprop.Density    // of fresh water and effluent; zero stands for 1000 kg/m³
 }
 
-// MillWaterResult is the effluent, and what both waters are per paper.
+// MillWaterResult is the effluent, and fresh water and effluent per tonne of paper.
 type MillWaterResult struct {
 	EffluentVolumeFlow paperprop.VolumeFlow
 	FreshPerPaper      paperprop.SpecificVolume
 	EffluentPerPaper   paperprop.SpecificVolume
 }
 
-// Calculate returns what is left of the water that comes in.
+// Calculate returns the effluent: the water that comes in and does not leave any
+// other way. It is an error if that is below zero.
 func (m MillWater) Calculate() (MillWaterResult, error) { return millWater.Calculate(m) }
 
 func (m MillWater) compute() (MillWaterResult, error) {
@@ -82,20 +83,20 @@ func paperMade(f *calc.Form, paper *paperprop.MassFlow, moisture *paperprop.Mois
 	calc.In(f, moisture, "paper-moisture", "w", "%", "of that paper").From(0).Below(100)
 }
 
-// BuildUp is what dissolves and can leave with the effluent only.
+// BuildUp is the build-up of dissolved matter in the water of a mill.
 type BuildUp struct {
 	LoadPerPaper     paperprop.Dosage         // dissolved matter released per paper, zero or more
 	EffluentPerPaper paperprop.SpecificVolume // above zero
-	OtherExitShare   paperprop.Fraction       // of the load, with paper, rejects or by decay: below 100 %; zero is none
+	OtherExitShare   paperprop.Fraction       // of the load: what leaves with paper or rejects, or decays; below 100 %, zero is none
 }
 
-// BuildUpResult is how strong the water of the loop becomes.
+// BuildUpResult is the concentration that the water of the loop reaches.
 type BuildUpResult struct {
 	Concentration paperprop.Concentration // steady
 	Warnings      calc.Warnings
 }
 
-// Calculate returns z_l(1 − x_o)/v_e.
+// Calculate returns the concentration z_l(1 − x_o)/v_e.
 func (b BuildUp) Calculate() (BuildUpResult, error) { return buildUp.Calculate(b) }
 
 var noOtherExit = calc.Warnings{{Code: "upper-bound", Text: "without an other-exit-share the concentration is an upper bound: " +
@@ -132,7 +133,7 @@ var buildUp = &calc.Description[BuildUp, BuildUpResult]{
 	},
 }
 
-// EffluentLoad is what an effluent carries.
+// EffluentLoad is the load that an effluent carries.
 type EffluentLoad struct {
 	VolumeFlow    paperprop.VolumeFlow    // of effluent, zero or more
 	Concentration paperprop.Concentration // in it, zero or more
@@ -140,14 +141,14 @@ type EffluentLoad struct {
 	PaperMoisture paperprop.Moisture      // below 100 %
 }
 
-// EffluentLoadResult is that load, as such and on the paper.
+// EffluentLoadResult is that load, in itself and per paper.
 type EffluentLoadResult struct {
 	LoadFlow     paperprop.MassFlow
 	LoadPerPaper paperprop.Dosage
 	LoadShare    paperprop.Fraction // of the dry paper
 }
 
-// Calculate returns Q·C, over the paper and over the dry paper.
+// Calculate returns the load Q·C, and that per paper and per dry paper.
 func (e EffluentLoad) Calculate() (EffluentLoadResult, error) { return effluentLoad.Calculate(e) }
 
 func (e EffluentLoad) compute() (EffluentLoadResult, error) {

@@ -6,23 +6,24 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// PickUp is what a sheet takes up in a size press, by the dryness before and
-// after it.
+// PickUp is the solution that a sheet takes up in a size press, from the dryness
+// before and after it.
 type PickUp struct {
 	DrynessIn  paperprop.DryContent // of the base sheet into the nip
 	DrynessOut paperprop.DryContent // out of it, before any drying: above Solids, below DrynessIn
 	Solids     paperprop.DryContent // of the solution, above zero
 }
 
-// PickUpResult is what was taken up, and how much an error of dryness makes.
+// PickUpResult is the pick-up, and its sensitivity to an error in the dryness.
 type PickUpResult struct {
 	WetPickUp     paperprop.Dosage   // solution per dry base
 	DryPickUp     paperprop.Dosage   // per dry base
 	AddedDryShare paperprop.Fraction // of the dry sized sheet
-	Sensitivity   paperprop.Fraction // change of both pick-ups, relative, for one point more DrynessOut; negative
+	Sensitivity   paperprop.Fraction // relative change of both pick-ups for a DrynessOut one point higher; negative
 }
 
-// Calculate returns (1 − d_out/d_in)/(d_out − s) and what follows.
+// Calculate returns the wet pick-up (1 − d_out/d_in)/(d_out − s) and what follows
+// from it.
 func (p PickUp) Calculate() (PickUpResult, error) { return pickUp.Calculate(p) }
 
 func (p PickUp) compute() (PickUpResult, error) {
@@ -36,7 +37,7 @@ func (p PickUp) compute() (PickUpResult, error) {
 	}, err
 }
 
-// takenUp is the solution per dry base sheet.
+// takenUp returns the solution per dry base sheet.
 func takenUp(in, out, solids paperprop.DryContent) (float64, error) {
 	if out <= solids || out >= in {
 		return 0, calc.Refuse("dryness-out", out, "above solids %v and below dryness-in %v", solids, in)
@@ -80,19 +81,19 @@ func drynessAtSizePress(f *calc.Form, in, out, solids *paperprop.DryContent) {
 	calc.In(f, solids, "solids", "s", "%", "of the solution").Above(0)
 }
 
-// PickUpGrammage is a pick-up per area.
+// PickUpGrammage is a pick-up as grammage.
 type PickUpGrammage struct {
 	BaseDryGrammage paperprop.OvenDryGrammage // of the sheet before, above zero
 	DryPickUp       paperprop.Dosage          // per dry base, both sides, zero or more
 }
 
-// PickUpGrammageResult is what was added, and the sheet with it.
+// PickUpGrammageResult is the added grammage, and that of the sized sheet.
 type PickUpGrammageResult struct {
 	PickUpGrammage   paperprop.OvenDryGrammage
 	SizedDryGrammage paperprop.OvenDryGrammage
 }
 
-// Calculate returns g_b·z_p and g_b(1 + z_p).
+// Calculate returns the added grammage g_b·z_p, and the sized sheet's g_b(1 + z_p).
 func (p PickUpGrammage) Calculate() (PickUpGrammageResult, error) { return pickUpGrammage.Calculate(p) }
 
 func (p PickUpGrammage) compute() (PickUpGrammageResult, error) {
@@ -125,21 +126,22 @@ var pickUpGrammage = &calc.Description[PickUpGrammage, PickUpGrammageResult]{
 	},
 }
 
-// PickUpEvaporation is the water that the dryers after a size press take.
+// PickUpEvaporation is the water that the dryers after a size press must evaporate.
 type PickUpEvaporation struct {
 	DrynessIn     paperprop.DryContent // of the base sheet into the nip
 	DrynessOut    paperprop.DryContent // out of it: above Solids, below DrynessIn
 	Solids        paperprop.DryContent // of the solution, above zero
-	PaperMoisture paperprop.Moisture   // at the reel, no more than out of the nip
+	PaperMoisture paperprop.Moisture   // at the reel, at most that out of the nip
 }
 
-// PickUpEvaporationResult is that water, and the starch in the paper.
+// PickUpEvaporationResult is that water, and the pick-up per paper.
 type PickUpEvaporationResult struct {
 	WaterPerDry       paperprop.MassRatio // per dry base
 	DryPickUpPerPaper paperprop.Dosage    // per paper as it is at the reel
 }
 
-// Calculate returns (1 + z_p)(1/d_out − 1/(1 − w)) and z_p(1 − w)/(1 + z_p).
+// Calculate returns the water (1 + z_p)(1/d_out − 1/(1 − w)) per dry base, and the
+// pick-up z_p(1 − w)/(1 + z_p) per paper.
 func (p PickUpEvaporation) Calculate() (PickUpEvaporationResult, error) {
 	return pickUpEvaporation.Calculate(p)
 }

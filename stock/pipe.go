@@ -18,7 +18,7 @@ type PipeSpeedResult struct {
 	Speed paperprop.Speed
 }
 
-// Calculate returns 4Q/(πD²).
+// Calculate returns the speed 4Q/(πD²).
 func (p PipeSpeed) Calculate() (PipeSpeedResult, error) { return pipeSpeed.Calculate(p) }
 
 func (p PipeSpeed) compute() (PipeSpeedResult, error) {
@@ -46,9 +46,9 @@ var pipeSpeed = &calc.Description[PipeSpeed, PipeSpeedResult]{
 	},
 }
 
-// dataBook is the source of the formulas of friction. They are empirical:
-// speeds in ft/s, diameters in inches, consistencies in per cent, losses in
-// feet per 100 feet.
+// dataBook is the source of the friction formulas. They are empirical: speeds in
+// ft/s, diameters in inches, consistencies in per cent, losses in feet per 100
+// feet.
 const dataBook = "Engineering Data Book of the Hydraulic Institute, losses with paper stock"
 
 // unitSpeed and unitDiameter let a formula line divide by the units in which
@@ -63,17 +63,17 @@ func unitDiameter(f *calc.Form) {
 	calc.Between(f, &one, "D_1", "in", "unit of diameter of the coefficients")
 }
 
-// PipeFriction is the head that stock loses in a pipe. The coefficients are
-// those of a furnish; there are no defaults.
+// PipeFriction is the head that stock loses in a pipe. The coefficients depend on
+// the furnish; there are no defaults.
 type PipeFriction struct {
-	Speed               paperprop.Speed       // above zero, below that of PipeFrictionLimit
+	Speed               paperprop.Speed       // above zero, up to that of PipeFrictionLimit
 	Diameter            paperprop.Length      // inside, above zero
 	Consistency         paperprop.Consistency // oven-dry, 2 to 6 %
 	FrictionFactor      paperprop.Ratio       // above zero: for ft/s, per cent, inches, feet per 100 feet
 	SpeedExponent       paperprop.Ratio
 	ConsistencyExponent paperprop.Ratio
 	DiameterExponent    paperprop.Ratio
-	FrictionCorrection  paperprop.Ratio // temperature, pipe, furnish, safety: one product, above zero; zero stands for 1
+	FrictionCorrection  paperprop.Ratio // product of the corrections for temperature, pipe, furnish and safety, above zero; zero stands for 1
 }
 
 // PipeFrictionResult is the head lost over the length of the pipe.
@@ -82,7 +82,7 @@ type PipeFrictionResult struct {
 	Warnings calc.Warnings
 }
 
-// Calculate returns k_F·K·v^a·c^b·D^y.
+// Calculate returns the head loss k_F·K·v^a·c^b·D^y, in the units of the source.
 func (p PipeFriction) Calculate() (PipeFrictionResult, error) { return pipeFriction.Calculate(p) }
 
 var dragReduced = calc.Warnings{{Code: "drag-reduced", Text: "faster than the onset of drag reduction (pipe-friction-onset): " +
@@ -147,8 +147,8 @@ func flowInPipe(f *calc.Form, speed *paperprop.Speed, diameter *paperprop.Length
 	calc.In(f, diameter, "diameter", "D", "mm", "inside").Above(0)
 }
 
-// PipeFrictionWater is the head that water loses in a pipe, as stock below 2 %
-// is reckoned.
+// PipeFrictionWater is the head that water loses in a pipe. Stock below 2 % is
+// taken for water.
 type PipeFrictionWater struct {
 	Speed    paperprop.Speed  // above zero
 	Diameter paperprop.Length // inside, above zero
@@ -159,7 +159,7 @@ type PipeFrictionWaterResult struct {
 	HeadLoss paperprop.Fraction
 }
 
-// Calculate returns 0.58·v^1.75·D^−1.25.
+// Calculate returns the head loss 0.58·v^1.75·D^−1.25, in the units of the source.
 func (p PipeFrictionWater) Calculate() (PipeFrictionWaterResult, error) {
 	return pipeFrictionWater.Calculate(p)
 }
@@ -204,7 +204,7 @@ type PipeFrictionLimitResult struct {
 	Speed paperprop.Speed
 }
 
-// Calculate returns K_m·c^σ.
+// Calculate returns the speed K_m·c^σ, in ft/s with c in per cent.
 func (p PipeFrictionLimit) Calculate() (PipeFrictionLimitResult, error) {
 	return pipeFrictionLimit.Calculate(p)
 }
@@ -236,7 +236,7 @@ var pipeFrictionLimit = &calc.Description[PipeFrictionLimit, PipeFrictionLimitRe
 	},
 }
 
-// PipeFrictionOnset is the speed above which stock rubs less than water.
+// PipeFrictionOnset is the speed above which stock loses less head than water.
 type PipeFrictionOnset struct {
 	Consistency paperprop.Consistency // oven-dry, 2 to 6 %
 }
@@ -246,7 +246,7 @@ type PipeFrictionOnsetResult struct {
 	Speed paperprop.Speed
 }
 
-// Calculate returns 4.00·c^1.40 in ft/s.
+// Calculate returns the speed 4.00·c^1.40, in ft/s with c in per cent.
 func (p PipeFrictionOnset) Calculate() (PipeFrictionOnsetResult, error) {
 	return pipeFrictionOnset.Calculate(p)
 }
@@ -255,7 +255,7 @@ func (p PipeFrictionOnset) compute() (PipeFrictionOnsetResult, error) {
 	return PipeFrictionOnsetResult{paperprop.Speed(onset(p.Consistency)) * paperprop.FootPerSecond}, nil
 }
 
-// onset is where drag reduction begins, in ft/s.
+// onset returns the speed at which drag reduction begins, in ft/s.
 func onset(c paperprop.Consistency) float64 { return 4 * math.Pow(100*float64(c), 1.4) }
 
 var pipeFrictionOnset = &calc.Description[PipeFrictionOnset, PipeFrictionOnsetResult]{

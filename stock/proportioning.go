@@ -5,8 +5,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Proportioning brings stocks together by their shares of the dry furnish. The
-// lists are as long as each other.
+// Proportioning mixes stocks by their shares of the dry furnish. Its lists are of
+// equal length.
 type Proportioning struct {
 	DryFlow     paperprop.OvenDryFlow   // of the whole furnish, above zero
 	DryShare    []paperprop.Fraction    // of each stock; together 100 % within 0.001 %
@@ -20,7 +20,7 @@ type ProportioningResult struct {
 	ConsistencyOut paperprop.Consistency
 }
 
-// Calculate returns q_d·x/c of each stock, and the blend.
+// Calculate returns the flow q_d·x/c of each stock, and the blend.
 func (p Proportioning) Calculate() (ProportioningResult, error) { return proportioning.Calculate(p) }
 
 func (p Proportioning) compute() (ProportioningResult, error) {
@@ -33,8 +33,8 @@ func (p Proportioning) compute() (ProportioningResult, error) {
 	}, nil
 }
 
-// ProportioningBatch brings batches of stock together by their shares of the
-// dry furnish. The lists are as long as each other.
+// ProportioningBatch mixes batches of stock by their shares of the dry furnish. Its
+// lists are of equal length.
 type ProportioningBatch struct {
 	DryMass     paperprop.OvenDryMass   // of the whole furnish, above zero
 	DryShare    []paperprop.Fraction    // of each stock; together 100 % within 0.001 %
@@ -48,7 +48,7 @@ type ProportioningBatchResult struct {
 	ConsistencyOut paperprop.Consistency
 }
 
-// Calculate returns m_d·x/c of each stock, and the blend.
+// Calculate returns the mass m_d·x/c of each stock, and the blend.
 func (p ProportioningBatch) Calculate() (ProportioningBatchResult, error) {
 	return proportioningBatch.Calculate(p)
 }
@@ -63,7 +63,8 @@ func (p ProportioningBatch) compute() (ProportioningBatchResult, error) {
 	}, nil
 }
 
-// portion is the amount of each stock in a unit, and of all, in that of dry.
+// portion returns the amount of each stock and their sum, in the unit of the dry
+// amount.
 func portion[Q ~float64](dry float64, unit Q, shares []paperprop.Fraction, consistencies []paperprop.Consistency) (parts []Q, sum float64) {
 	parts = make([]Q, len(shares))
 	for i, share := range shares {

@@ -5,12 +5,12 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Pulping turns a flow of bales into stock, with coarse rejects taken out.
+// Pulping turns a flow of bales into stock and removes coarse rejects.
 type Pulping struct {
-	BaleFlow         paperprop.MassFlow    // bales as they come, above zero
+	BaleFlow         paperprop.MassFlow    // bales as received, above zero
 	BaleMoisture     paperprop.Moisture    // below 100 %
 	RejectRate       paperprop.Fraction    // coarse rejects over the bales, dry over dry, below 100 %
-	RejectDryness    paperprop.DryContent  // must be given with a RejectRate
+	RejectDryness    paperprop.DryContent  // required with a RejectRate
 	Consistency      paperprop.Consistency // of the accepted stock, above WaterConsistency
 	WaterConsistency paperprop.Consistency // of the water added; zero is clear water
 }
@@ -36,7 +36,7 @@ func (p Pulping) compute() (PulpingResult, error) {
 	}, err
 }
 
-// pulped is what bales need and become, in their unit.
+// pulped is the balance of a pulper, in the unit of the bales.
 type pulped struct{ baleDry, water, stock, rejects float64 }
 
 func pulp(bales float64, moisture paperprop.Moisture, rejectRate paperprop.Fraction, rejectDryness paperprop.DryContent,
@@ -53,12 +53,13 @@ func pulp(bales float64, moisture paperprop.Moisture, rejectRate paperprop.Fract
 	if r != 0 {
 		rejects = dry * r / float64(rejectDryness)
 	}
-	thick := dry*(1-r) - c*(bales-rejects) // dry matter that what is in the pulper has too much
+	thick := dry*(1-r) - c*(bales-rejects) // dry matter in excess of the wanted consistency, before water is added
 	if thick < -rounding*bales {
 		return pulped{}, calc.Refuse("bale-moisture", moisture, "bales dry enough for a consistency of %v: no water is to be added", consistency)
 	}
-	// The dry matter alone gives the stock: bales and water less rejects would leave the
-	// last digits of wet rejects in it, on which it does not depend with clear water.
+	// From the dry matter alone: bales plus water less rejects would carry the last
+	// digits of wet rejects into the stock, which with clear water doesn't depend
+	// on them.
 	stock := (dry*(1-r) - water*(bales-rejects)) / (c - water)
 	return pulped{baleDry: dry, water: max(thick, 0) / (c - water), stock: stock, rejects: rejects}, nil
 }
@@ -103,18 +104,17 @@ func contentsOfPulper(f *calc.Form, moisture *paperprop.Moisture, rejectRate *pa
 	calc.In(f, waterConsistency, "water-consistency", "c_w", "%", "of the water added").Default(0)
 }
 
-// PulpingBatch turns a batch of bales into stock, with coarse rejects taken
-// out.
+// PulpingBatch turns a batch of bales into stock and removes coarse rejects.
 type PulpingBatch struct {
-	BaleMass         paperprop.Mass        // bales as they come, above zero
+	BaleMass         paperprop.Mass        // bales as received, above zero
 	BaleMoisture     paperprop.Moisture    // below 100 %
 	RejectRate       paperprop.Fraction    // coarse rejects over the bales, dry over dry, below 100 %
-	RejectDryness    paperprop.DryContent  // must be given with a RejectRate
+	RejectDryness    paperprop.DryContent  // required with a RejectRate
 	Consistency      paperprop.Consistency // of the accepted stock, above WaterConsistency
 	WaterConsistency paperprop.Consistency // of the water added; zero is clear water
 }
 
-// PulpingBatchResult is the water to add and the stock that it makes.
+// PulpingBatchResult is the water to add and what leaves the pulper.
 type PulpingBatchResult struct {
 	WaterMass    paperprop.Mass
 	BaleDryMass  paperprop.OvenDryMass
@@ -170,11 +170,11 @@ type PulperCharge struct {
 	Volume           paperprop.Volume      // of the batch, above zero
 	Consistency      paperprop.Consistency // wanted, above WaterConsistency
 	Density          paperprop.Density     // of that stock, above zero
-	BaleMoisture     paperprop.Moisture    // of bales drier than the stock
+	BaleMoisture     paperprop.Moisture    // the bales must be drier than the stock
 	WaterConsistency paperprop.Consistency // of the water added; zero is clear water
 }
 
-// PulperChargeResult is what to charge and what it makes.
+// PulperChargeResult is the bales and water to charge, and the stock they make.
 type PulperChargeResult struct {
 	BaleMass     paperprop.Mass
 	WaterMass    paperprop.Mass
@@ -182,7 +182,7 @@ type PulperChargeResult struct {
 	StockDryMass paperprop.OvenDryMass
 }
 
-// Calculate returns V·ρ(c − c_w)/(1 − w_b − c_w) of bales, and the water.
+// Calculate returns the mass of bales V·ρ(c − c_w)/(1 − w_b − c_w), and the water.
 func (p PulperCharge) Calculate() (PulperChargeResult, error) { return pulperCharge.Calculate(p) }
 
 func (p PulperCharge) compute() (PulperChargeResult, error) {

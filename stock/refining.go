@@ -12,13 +12,13 @@ type Refining struct {
 	DryFlow     paperprop.OvenDryFlow // through the refiner, above zero
 }
 
-// RefiningResult is what refines, and how much of it for the dry matter.
+// RefiningResult is the net power, and the net energy per dry matter.
 type RefiningResult struct {
 	NetPower       paperprop.Power
 	SpecificEnergy paperprop.SpecificEnergy // net
 }
 
-// Calculate returns P_e − P_0 and that over the dry flow.
+// Calculate returns the net power P_e − P_0, and that over the dry flow.
 func (r Refining) Calculate() (RefiningResult, error) { return refining.Calculate(r) }
 
 func (r Refining) compute() (RefiningResult, error) {
@@ -58,7 +58,8 @@ var refining = &calc.Description[Refining, RefiningResult]{
 	},
 }
 
-// RefinerEdgeLoad is how hard the bars of a refiner work.
+// RefinerEdgeLoad is the intensity of refining, by the energy on the crossing bar
+// edges.
 type RefinerEdgeLoad struct {
 	Power       paperprop.Power     // motor load, above NoLoadPower
 	NoLoadPower paperprop.Power     // plates apart, stock flowing
@@ -69,14 +70,15 @@ type RefinerEdgeLoad struct {
 	Frequency   paperprop.Frequency // of the rotor, above zero
 }
 
-// RefinerEdgeLoadResult is the length of crossing edges and the energy on it.
+// RefinerEdgeLoadResult is the length of crossing edges, and the energy per length.
 type RefinerEdgeLoadResult struct {
 	CuttingLength    paperprop.Length // per revolution
 	CuttingSpeed     paperprop.Speed
 	SpecificEdgeLoad paperprop.EdgeLoad
 }
 
-// Calculate returns n_g·z_r·z_s·L, that in a time, and the net power over it.
+// Calculate returns the cutting length n_g·z_r·z_s·L, the cutting speed, and the
+// net power over that speed.
 func (r RefinerEdgeLoad) Calculate() (RefinerEdgeLoadResult, error) {
 	return refinerEdgeLoad.Calculate(r)
 }

@@ -6,21 +6,20 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Retention is first-pass retention from two consistencies, by the usual form: it
-// takes the flow through the wire for that out of the headbox.
-// [RetentionTwoProduct] does not.
+// Retention is first-pass retention from two consistencies, in its usual form: the
+// flow through the wire is taken to equal that out of the headbox.
+// [RetentionTwoProduct] does without that assumption.
 type Retention struct {
 	HeadboxConsistency paperprop.Consistency // above zero
 	TrayConsistency    paperprop.Consistency // water under the wire, at most HeadboxConsistency
 }
 
-// RetentionResult is the part of the solids that stays on the wire.
+// RetentionResult is the share of the solids that stays on the wire.
 type RetentionResult struct {
 	FirstPassRetention paperprop.Fraction
 }
 
-// Calculate returns 1 − c_w/c_h, the usual form: it takes the flow into the
-// tray for as large as that out of the headbox.
+// Calculate returns 1 − c_w/c_h.
 func (r Retention) Calculate() (RetentionResult, error) { return retention.Calculate(r) }
 
 func (r Retention) compute() (RetentionResult, error) {
@@ -59,7 +58,7 @@ func consistenciesOfWire(f *calc.Form, headbox, tray *paperprop.Consistency) {
 	calc.In(f, tray, "tray-consistency", "c_w", "%", "of the water under the wire")
 }
 
-// drains refuses a tray that is thicker than the headbox.
+// drains refuses a tray thicker than the headbox.
 func drains(headbox, tray paperprop.Consistency) error {
 	if tray > headbox {
 		return calc.Refuse("tray-consistency", tray, "at most headbox-consistency %v", headbox)
@@ -75,7 +74,7 @@ type RetentionTwoProduct struct {
 	SheetDryness       paperprop.DryContent  // of the sheet leaving the wire, above HeadboxConsistency
 }
 
-// RetentionTwoProductResult is the part of the solids that stays on the wire.
+// RetentionTwoProductResult is the share of the solids that stays on the wire.
 type RetentionTwoProductResult struct {
 	FirstPassRetention paperprop.Fraction
 }
@@ -121,8 +120,8 @@ var retentionTwoProduct = &calc.Description[RetentionTwoProduct, RetentionTwoPro
 	},
 }
 
-// FillerRetention parts first-pass retention into filler and fibre by the ash
-// of both waters. The loss of filler on ignition is not corrected.
+// FillerRetention splits first-pass retention into filler and fibre by the ash of
+// both waters. It does not correct for the loss of filler on ignition.
 type FillerRetention struct {
 	HeadboxConsistency paperprop.Consistency // above zero
 	HeadboxAshShare    paperprop.Fraction    // of the dry matter, at 525 °C: above zero, below 100 %
@@ -130,15 +129,15 @@ type FillerRetention struct {
 	TrayAshShare       paperprop.Fraction    // of the dry matter, zero to 100 %
 }
 
-// FillerRetentionResult is what stays on the wire of each, and of both.
+// FillerRetentionResult is the retention of filler, of fibre and of both together.
 type FillerRetentionResult struct {
 	FillerRetention    paperprop.Fraction
 	FibreRetention     paperprop.Fraction
 	FirstPassRetention paperprop.Fraction
 }
 
-// Calculate returns 1 − c_w·a_w/(c_h·a_h), the same with what is no ash, and
-// with both together.
+// Calculate returns the filler retention 1 − c_w·a_w/(c_h·a_h), the same of the
+// matter that is not ash, and that of both together.
 func (r FillerRetention) Calculate() (FillerRetentionResult, error) {
 	return fillerRetention.Calculate(r)
 }
@@ -165,8 +164,8 @@ func (r FillerRetention) compute() (FillerRetentionResult, error) {
 	}, nil
 }
 
-// passed is the part that goes through the wire. As much in the tray as in the
-// headbox is all of it, even where the products differ in their last digit.
+// passed returns the share that goes through the wire. It is 1 where tray and
+// headbox hold the same, even if the products differ in their last digit.
 func passed(tray, headbox float64) float64 {
 	x := tray / headbox
 	if x > 1 && x < 1+result.LastDigits {

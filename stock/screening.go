@@ -7,16 +7,16 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Screening parts the feed of a screen or cleaner into accepts and rejects.
-// The density is taken for the same everywhere.
+// Screening splits the feed of a screen or cleaner into accepts and rejects. All
+// three are taken to have the same density.
 type Screening struct {
 	FeedVolumeFlow    paperprop.VolumeFlow  // above zero
 	FeedConsistency   paperprop.Consistency // above zero
 	RejectVolumeFlow  paperprop.VolumeFlow  // above zero, below FeedVolumeFlow
-	RejectConsistency paperprop.Consistency // with no more dry matter than is fed
+	RejectConsistency paperprop.Consistency // the rejects hold at most the dry matter fed
 }
 
-// ScreeningResult is what is accepted, and what part rejected.
+// ScreeningResult is the accepts, and the reject rates.
 type ScreeningResult struct {
 	AcceptVolumeFlow       paperprop.VolumeFlow
 	AcceptConsistency      paperprop.Consistency
@@ -84,12 +84,12 @@ var screening = &calc.Description[Screening, ScreeningResult]{
 	},
 }
 
-// ScreenEfficiency is what a screen does to a contaminant. Contaminants may be
-// counts or areas over dry matter in any one measure.
+// ScreenEfficiency is the effect of a screen on a contaminant. Contaminants may be
+// counts or areas per dry matter, all three in the same measure.
 type ScreenEfficiency struct {
 	MassRejectRate    paperprop.Fraction // above zero, below 100 %
-	FeedContaminant   paperprop.Fraction // over dry matter, above zero
-	AcceptContaminant paperprop.Fraction // with less contaminant accepted than fed
+	FeedContaminant   paperprop.Fraction // per dry matter, above zero
+	AcceptContaminant paperprop.Fraction // the accepts hold less contaminant than the feed
 }
 
 // ScreenEfficiencyResult is the efficiency by each definition in use.
@@ -100,8 +100,8 @@ type ScreenEfficiencyResult struct {
 	ScreeningQuotient     paperprop.Ratio
 }
 
-// Calculate closes the balance of contaminant and returns 1 − s_a/s_f,
-// r_m·s_r/s_f and 1 − s_a/s_r.
+// Calculate closes the balance of contaminant and returns the efficiencies 1 −
+// s_a/s_f, r_m·s_r/s_f and 1 − s_a/s_r.
 func (s ScreenEfficiency) Calculate() (ScreenEfficiencyResult, error) {
 	return screenEfficiency.Calculate(s)
 }
@@ -161,10 +161,10 @@ var screenEfficiency = &calc.Description[ScreenEfficiency, ScreenEfficiencyResul
 	},
 }
 
-// ScreenQuotient foretells the efficiency of a screen from its quotient.
+// ScreenQuotient predicts the efficiency of a screen from its screening quotient.
 type ScreenQuotient struct {
 	MassRejectRate    paperprop.Fraction // above zero, below 100 %
-	ScreeningQuotient paperprop.Ratio    // zero a splitter, one ideal
+	ScreeningQuotient paperprop.Ratio    // 0 for a mere splitter, 1 for an ideal screen
 }
 
 // ScreenQuotientResult is the efficiency by either definition.
@@ -173,8 +173,8 @@ type ScreenQuotientResult struct {
 	CleanlinessEfficiency paperprop.Fraction
 }
 
-// Calculate returns r_m/(1 − Q_s + Q_s·r_m) and how much cleaner the accepts
-// are for it.
+// Calculate returns the removal efficiency r_m/(1 − Q_s + Q_s·r_m), and the
+// cleanliness efficiency that goes with it.
 func (s ScreenQuotient) Calculate() (ScreenQuotientResult, error) { return screenQuotient.Calculate(s) }
 
 func (s ScreenQuotient) compute() (ScreenQuotientResult, error) {
@@ -211,17 +211,17 @@ var screenQuotient = &calc.Description[ScreenQuotient, ScreenQuotientResult]{
 	},
 }
 
-// A PassageModel is the flow that is taken for that in the screen.
+// A PassageModel is the flow assumed inside the screen.
 type PassageModel string
 
-// The two limits of mixing between inlet and reject end.
+// The two limits of mixing between the inlet and the reject end.
 const (
 	ModelPlug  PassageModel = "plug"  // none along the screen
 	ModelMixed PassageModel = "mixed" // perfect
 )
 
-// ScreenPassage foretells a screen from passage ratios: the concentration that
-// passes the apertures over that before them.
+// ScreenPassage predicts a screen from its passage ratios. A passage ratio is the
+// concentration that passes the apertures over that in front of them.
 type ScreenPassage struct {
 	Model                   PassageModel
 	VolumeRejectRate        paperprop.Fraction // above zero, below 100 %
@@ -229,15 +229,15 @@ type ScreenPassage struct {
 	ContaminantPassageRatio paperprop.Ratio    // 0 to 1
 }
 
-// ScreenPassageResult is what is rejected of fibre and of contaminant.
+// ScreenPassageResult is the fibre and the contaminant rejected.
 type ScreenPassageResult struct {
 	RejectThickeningFactor paperprop.Ratio
 	MassRejectRate         paperprop.Fraction
 	RemovalEfficiency      paperprop.Fraction
 }
 
-// Calculate returns r_v^(P−1) for plug flow or 1/(r_v + P(1 − r_v)) for mixed
-// flow as the thickening of fibre, and the removal that goes with it.
+// Calculate returns the reject thickening, r_v^(P−1) for plug flow or 1/(r_v + P(1
+// − r_v)) for mixed flow, and the removal that goes with it.
 func (s ScreenPassage) Calculate() (ScreenPassageResult, error) { return screenPassage.Calculate(s) }
 
 func (s ScreenPassage) compute() (ScreenPassageResult, error) {

@@ -5,19 +5,19 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// FibreConsistency parts a consistency into fibre and filler.
+// FibreConsistency splits a consistency into fibre and filler.
 type FibreConsistency struct {
 	Consistency paperprop.Consistency // everything the filter keeps
 	FillerShare paperprop.Fraction    // filler and other additives over the dry pad, 0 to 100 %
 }
 
-// FibreConsistencyResult is what of the stock is fibre, and what filler.
+// FibreConsistencyResult is the fibre and the filler, each over stock mass.
 type FibreConsistencyResult struct {
 	FibreConsistency  paperprop.Consistency
 	FillerConsistency paperprop.Consistency
 }
 
-// Calculate returns c(1 − x_f) and c·x_f.
+// Calculate returns the fibre c(1 − x_f) and the filler c·x_f.
 func (s FibreConsistency) Calculate() (FibreConsistencyResult, error) {
 	return fibreConsistency.Calculate(s)
 }
@@ -51,7 +51,7 @@ var fibreConsistency = &calc.Description[FibreConsistency, FibreConsistencyResul
 	},
 }
 
-// AirDryConsistency states an oven-dry consistency as an air-dry one.
+// AirDryConsistency restates an oven-dry consistency as an air-dry one.
 type AirDryConsistency struct {
 	Consistency       paperprop.Consistency // oven-dry, at most CommercialDryness
 	CommercialDryness paperprop.DryContent  // of air-dry pulp; zero stands for 90 %
@@ -62,7 +62,7 @@ type AirDryConsistencyResult struct {
 	AirDryConsistency paperprop.Fraction // air-dry mass over stock mass
 }
 
-// Calculate returns c/X.
+// Calculate returns c/X, where X is the commercial dryness.
 func (s AirDryConsistency) Calculate() (AirDryConsistencyResult, error) {
 	return airDryConsistency.Calculate(s)
 }
@@ -99,10 +99,10 @@ var airDryConsistency = &calc.Description[AirDryConsistency, AirDryConsistencyRe
 type TotalSolids struct {
 	DishMass    paperprop.Mass // empty dish, dried
 	WetDishMass paperprop.Mass // dish with the sample as taken, above DishMass
-	DryDishMass paperprop.Mass // dish with what is left: from DishMass to WetDishMass
+	DryDishMass paperprop.Mass // dish with the dried residue: from DishMass to WetDishMass
 }
 
-// TotalSolidsResult is all of a sample but the water.
+// TotalSolidsResult is the share of a sample that is not water.
 type TotalSolidsResult struct {
 	TotalSolids paperprop.DryContent
 }
@@ -143,19 +143,20 @@ var totalSolids = &calc.Description[TotalSolids, TotalSolidsResult]{
 	},
 }
 
-// DissolvedSolids is what evaporation finds and a filter does not.
+// DissolvedSolids is the matter that evaporation finds and filtration does not.
 type DissolvedSolids struct {
 	TotalSolids paperprop.DryContent  // by evaporation
 	Consistency paperprop.Consistency // by filtration: at most TotalSolids, below 100 %
 }
 
-// DissolvedSolidsResult is the dissolved and filter-passing matter.
+// DissolvedSolidsResult is the matter that is dissolved or passes the filter.
 type DissolvedSolidsResult struct {
 	DissolvedSolids paperprop.DryContent // over stock mass
 	FiltrateSolids  paperprop.DryContent // over the liquid
 }
 
-// Calculate returns d_t − c, and that over the liquid.
+// Calculate returns the dissolved solids d_t − c over stock mass, and over the
+// liquid.
 func (s DissolvedSolids) Calculate() (DissolvedSolidsResult, error) {
 	return dissolvedSolids.Calculate(s)
 }
@@ -199,7 +200,7 @@ type SuspendedSolids struct {
 	DryFilterMass paperprop.Mass   // filter with residue, dried: FilterMass or more
 }
 
-// SuspendedSolidsResult is the suspended dry matter of a water.
+// SuspendedSolidsResult is the suspended dry matter per volume of water.
 type SuspendedSolidsResult struct {
 	Concentration paperprop.Concentration
 }

@@ -6,14 +6,14 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// SteamHeating heats a flow of stock by saturated steam that condenses in it.
+// SteamHeating heats a flow of stock with saturated steam that condenses in it.
 // Exactly one of Pressure and GaugePressure is given.
 type SteamHeating struct {
 	MassFlow            paperprop.MassFlow         // stock before, above zero
 	ConsistencyIn       paperprop.Consistency      // before
 	TemperatureIn       paperprop.Temperature      // before, 0 to 180 °C
 	TemperatureOut      paperprop.Temperature      // wanted: above TemperatureIn, at most 180 °C
-	Pressure            paperprop.AbsolutePressure // of the steam, which condenses above TemperatureOut; zero: GaugePressure is given
+	Pressure            paperprop.AbsolutePressure // of the steam, which must condense above TemperatureOut; zero: GaugePressure is given
 	GaugePressure       *paperprop.GaugePressure   // of the same steam, may be negative; nil: Pressure is given
 	AtmosphericPressure paperprop.AbsolutePressure // added to a gauge pressure; zero stands for 1.01325 bar
 	FibreHeatCapacity   paperprop.SpecificHeat     // of dry matter, above zero
@@ -30,8 +30,8 @@ type SteamHeatingResult struct {
 	steam, condensate paperprop.SpecificEnergy
 }
 
-// Calculate returns q(c·c_f + (1 − c)c_h)(T_out − T_in), and the steam that
-// gives so much when it becomes water of T_out.
+// Calculate returns the heat q(c·c_f + (1 − c)c_h)(T_out − T_in), and the steam
+// that gives it up on condensing to water at T_out.
 func (s SteamHeating) Calculate() (SteamHeatingResult, error) { return steamHeating.Calculate(s) }
 
 func (s SteamHeating) compute() (SteamHeatingResult, error) {

@@ -34,7 +34,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Calculations lists what the package calculates.
+// Calculations returns all calculations of the package.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		consistency, fibreConsistency, airDryConsistency, totalSolids, dissolvedSolids, suspendedSolids, density,
@@ -51,9 +51,9 @@ func Calculations() []calc.Calculation {
 	}
 }
 
-// balance is the source of what follows from the conservation of mass.
+// balance is the source of whatever follows from the conservation of mass.
 const balance = "balance of stock and of dry matter"
 
-// rounding is how far the difference 1 − x may lie from the decimal that it
-// stands for: 1 − 0.97 is a little more than 0.03.
+// rounding is how far a computed 1 − x may lie from the decimal it stands for: 1 −
+// 0.97 is a little more than 0.03.
 const rounding = 1e-15

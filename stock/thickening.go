@@ -5,15 +5,15 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Thickening takes filtrate from a flow of stock.
+// Thickening removes filtrate from a flow of stock.
 type Thickening struct {
 	MassFlow            paperprop.MassFlow    // stock before, above zero
 	ConsistencyIn       paperprop.Consistency // before, above FiltrateConsistency
 	ConsistencyOut      paperprop.Consistency // after, above ConsistencyIn
-	FiltrateConsistency paperprop.Consistency // of what runs off; zero is clear
+	FiltrateConsistency paperprop.Consistency // of the filtrate; zero is clear water
 }
 
-// ThickeningResult is the thick stock and what runs off.
+// ThickeningResult is the thickened stock and the filtrate.
 type ThickeningResult struct {
 	MassFlowOut      paperprop.MassFlow
 	FiltrateFlow     paperprop.MassFlow
@@ -36,15 +36,15 @@ func (t Thickening) compute() (ThickeningResult, error) {
 	}, err
 }
 
-// ThickeningBatch takes filtrate from a batch of stock.
+// ThickeningBatch removes filtrate from a batch of stock.
 type ThickeningBatch struct {
 	Mass                paperprop.Mass        // stock before, above zero
 	ConsistencyIn       paperprop.Consistency // before, above FiltrateConsistency
 	ConsistencyOut      paperprop.Consistency // after, above ConsistencyIn
-	FiltrateConsistency paperprop.Consistency // of what runs off; zero is clear
+	FiltrateConsistency paperprop.Consistency // of the filtrate; zero is clear water
 }
 
-// ThickeningBatchResult is the thick stock and what runs off.
+// ThickeningBatchResult is the thickened stock and the filtrate.
 type ThickeningBatchResult struct {
 	MassOut          paperprop.Mass
 	FiltrateMass     paperprop.Mass
@@ -69,7 +69,7 @@ func (t ThickeningBatch) compute() (ThickeningBatchResult, error) {
 	}, err
 }
 
-// thickened is what comes of a thickener, amounts in the unit of the stock.
+// thickened is the result of a thickener, amounts in the unit of the stock.
 type thickened struct{ out, filtrate, capture, factor, perDry float64 }
 
 func thicken(stock float64, in, out, filtrate paperprop.Consistency) (thickened, error) {
@@ -79,7 +79,8 @@ func thicken(stock float64, in, out, filtrate paperprop.Consistency) (thickened,
 	if out <= in {
 		return thickened{}, calc.Refuse("consistency-out", out, "above consistency-in %v", in)
 	}
-	// No part is got as the rest of another: none loses digits where it is small.
+	// Neither part is computed as the rest of the other, so both keep their digits
+	// where they are small.
 	kept, off := float64(in-filtrate)/float64(out-filtrate), float64(out-in)/float64(out-filtrate)
 	factor := float64(out / in)
 	return thickened{

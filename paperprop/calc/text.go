@@ -730,12 +730,27 @@ func (c *Cell) spreadUnit(text string, value paperprop.Unit) (paperprop.Unit, er
 		}
 		return paperprop.Unit{}, fmt.Errorf("right of ±: unit %s, want that of the value", text)
 	}
-	if c.Kind.Name() == "Temperature" {
-		if u, err := c.Kind.Unit(text); err == nil {
-			return u.Difference(), nil
-		}
+	u, err := c.Kind.Unit(text)
+	if err == nil {
+		return u.Difference(), nil
+	}
+	switch c.Kind.Name() {
+	case "Temperature": // 20 °C ± 1 K
 		k, _ := paperprop.KindNamed("TemperatureDifference")
 		return k.Unit(text)
+	case "GaugePressure": // 3.2 bar(g) ± 0.1 bar
+		return plainPressure(c.Kind, text, "(g)", err)
+	case "AbsolutePressure":
+		return plainPressure(c.Kind, text, "(a)", err)
 	}
-	return c.Kind.Unit(text)
+	return u, err
+}
+
+// plainPressure reads the unit of a difference of pressures, which is neither above the
+// air nor above vacuum: kPa for what marked would be kPa(g).
+func plainPressure(k *paperprop.Kind, text, mark string, refused error) (paperprop.Unit, error) {
+	if u, err := k.Unit(text + mark); err == nil {
+		return u, nil
+	}
+	return paperprop.Unit{}, refused
 }
