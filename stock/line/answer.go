@@ -16,43 +16,44 @@ type Answer struct {
 	Stages  []Balance // of the stages, then of the tanks
 	Whole   Balance   // of the mill as a whole
 	Results []Result  // of the line, its tanks and its streams
-	Values  []float64 // of the results, canonical
-	Closure float64   // the worst of all balances, relative
-	Passes  int       // of Newton's method
-	Error   float64   // of the solution, relative: the change that one more pass would make
+	Values  []float64 // of the results, in canonical units
+	Closure float64   // worst relative difference of all balances
+	Passes  int       // Newton passes made
+	Error   float64   // relative error of the solution: the change that one more pass would make
 }
 
 // A Stream is what flows from one place to another.
 type Stream struct {
 	Name        string
-	Part        string // that it is to its stage or tank: "bales", "solution", "vapour", "broke", "rejects", "overflow", ...
-	From, To    string // a stage, a tank, "fresh", "sold", "vapour", or an exit; To is empty of what is parted further
+	Part        string // its part in its stage or tank: "bales", "solution", "vapour", "broke", "rejects", "overflow", ...
+	From, To    string // a stage, a tank, "fresh", "sold", "vapour", or an exit; To is empty for a stream that is split further
 	Total       paperprop.MassFlow
 	Flows       []paperprop.MassFlow  // in the order of the line's components, water last
 	Dryness     paperprop.DryContent  // or consistency, as the conventions say
-	Volume      paperprop.VolumeFlow  // zero: it is no liquid, or its temperature or a density is not told
-	Temperature paperprop.Temperature // where there is a Volume
+	Volume      paperprop.VolumeFlow  // zero if it is not a liquid, or its temperature or a density is not given
+	Temperature paperprop.Temperature // only with a Volume
 }
 
-// A Balance compares what comes to a place with what leaves it.
+// A Balance compares the flows into a place with those out of it.
 type Balance struct {
 	Name, Kind string
-	In, Out    []string             // streams
+	In, Out    []string             // names of streams
 	Came       []paperprop.MassFlow // by component
 	Left       []paperprop.MassFlow
-	Closure    float64 // the worst difference of a component, relative
+	Closure    float64 // worst relative difference of a component
 }
 
-// Errors of an answer and of a solver that were not made by a line.
+// Errors of an Answer or a Solver that was not made from a Line.
 var (
 	errNoLine    = errors.New("the answer is of no line")
 	errNotOfLine = errors.New("the solver is of no line, want one that Line.NewSolver gave")
 )
 
-// closed is how well every balance has to close.
+// closed is the largest relative difference that a balance may have.
 const closed = 1e-9
 
-// Solve balances the line.
+// Solve balances the line. It returns an error where [Line.NewSolver] or
+// [Solver.Answer] does.
 func (l *Line) Solve() (*Answer, error) {
 	s, err := l.NewSolver()
 	if err != nil {
@@ -61,8 +62,9 @@ func (l *Line) Solve() (*Answer, error) {
 	return s.Answer()
 }
 
-// Answer collects the last solution. It fails where the last call of Solve did,
-// and where a balance does not close to a part in 1e9.
+// Answer returns the last solution as an [Answer]. It returns the error of the last
+// call of Solve, if there was one, and an error if a balance does not close to
+// 1e-9.
 func (s *Solver) Answer() (*Answer, error) {
 	if s.l == nil {
 		return nil, errNotOfLine
@@ -104,7 +106,7 @@ func (s *Solver) Answer() (*Answer, error) {
 	return a, nil
 }
 
-// largest is the largest flow of the last solution, in t/h.
+// largest returns the largest flow of the last solution, in t/h.
 func (s *Solver) largest() float64 {
 	most := 0.0
 	for _, st := range s.b.streams {
@@ -113,8 +115,8 @@ func (s *Solver) largest() float64 {
 	return most
 }
 
-// solved is the line with the figures of the last solution: those that were set since
-// it was read are told as they are now.
+// solved returns the line with the figures of the last solution: figures set since
+// the line was read appear as they are now.
 func (s *Solver) solved() *Line {
 	l := s.l
 	for i := range s.l.Figures {
@@ -125,8 +127,8 @@ func (s *Solver) solved() *Line {
 	return l
 }
 
-// leaves tells whether a stream leaves its stage, or is only reckoned on the
-// way: a sheet before its broke is taken, a whole before it is parted.
+// leaves reports whether a stream really leaves its stage. Hidden streams are only
+// steps in between: a sheet before its broke is taken, a whole before it is split.
 func (s *Solver) leaves(st *stream) bool { return !st.hidden && st.to != "" }
 
 func (s *Solver) stream(st *stream) Stream {
@@ -167,8 +169,8 @@ func (s *Solver) balance(name, kind string, in, out func(*stream) bool) Balance 
 			}
 		}
 	}
-	// A trace is compared with a millionth of the largest flow of the line: its own
-	// digits are those of a difference.
+	// A trace is compared with a millionth of the largest flow of the line: it is
+	// the difference of larger numbers, whose rounding it holds.
 	trace := max(1e-6*s.largest(), math.SmallestNonzeroFloat64)
 	for k := range b.Came {
 		came, left := float64(b.Came[k]), float64(b.Left[k])
@@ -180,7 +182,8 @@ func (s *Solver) balance(name, kind string, in, out func(*stream) bool) Balance 
 	return b
 }
 
-// Value returns the canonical value of a result.
+// Value returns a result in its canonical unit, and whether there is a result of
+// that name.
 func (a *Answer) Value(name string) (float64, bool) {
 	for i := range a.Results {
 		if a.Results[i].Name == name {
@@ -190,6 +193,6 @@ func (a *Answer) Value(name string) (float64, bool) {
 	return 0, false
 }
 
-// OfStream tells whether a result is of a stream, and not of the line as a
-// whole or of a tank.
+// OfStream reports whether the result belongs to a stream, rather than to a tank or
+// the line as a whole.
 func (r *Result) OfStream() bool { return r.stream != nil }

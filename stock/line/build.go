@@ -2,17 +2,17 @@ package line
 
 import "slices"
 
-// A stream of a line. The flow of a component is an unknown of its own, or for
-// a draw the product of the draw and the composition of its tank, or nothing.
+// A stream of a line. The flow of each component is an unknown of its own, or zero;
+// in a draw it is the product of the draw and the composition of its tank.
 type stream struct {
 	name     string
 	from, to string
-	stage    *stage // it leaves; nil: a tank, or the outside
-	flows    []int  // by component; absent: none of it
+	stage    *stage // that it leaves; nil for a tank or the outside
+	flows    []int  // unknowns, by component; absent: no flow
 	draw     int    // unknown, or absent
 	tank     *tank  // drawn from
-	key      string // what it is to its stage: main, rejects, water ...
-	hidden   bool   // of the equations alone
+	key      string // its part in its stage: main, rejects, water ...
+	hidden   bool   // only in the equations, not in the answer
 }
 
 const absent = -1
@@ -24,18 +24,18 @@ type builder struct {
 	streams []*stream
 	by      map[*stage]map[string]*stream
 	content [][]int  // of each tank: the unknown share of each component
-	through []int    // of each tank: what flows through it
-	of      []*stage // whose each row is; nil: of no stage
-	owner   []string // whose each unknown is
+	through []int    // of each tank: the unknown flow through it
+	of      []*stage // of each row: the stage it belongs to, or nil
+	owner   []string // of each unknown: the place it belongs to
 	tanks   map[string]*tank
 	now     string // the place whose equations are written
 	size    int    // index of the hidden figure that fixes the size, in t/h
 
-	sizeFigure      int // the figure it is told by
-	width, grammage int // of the reel, where that is a speed; else constant
+	sizeFigure      int // the figure that gives it
+	width, grammage int // figures of the reel, where the size is a speed; else constant
 
 	flows  []int // unknowns that are flows of streams
-	hidden int   // figures, those of the line included
+	hidden int   // number of figures, hidden and not
 	makeUp []int // of each tank: the hidden figure that is 1 where it is made up
 }
 
@@ -116,12 +116,12 @@ func (b *builder) product(row, held, flow int, factor float64) {
 	b.s.products = append(b.s.products, product{row, held, flow, factor})
 }
 
-// full makes a stream of all components.
+// full makes a stream that holds all components.
 func (b *builder) full(s *stage, key, name string) *stream {
 	return b.stream(s, key, name, func(int) bool { return true })
 }
 
-// onlyWater makes a stream of water.
+// onlyWater makes a stream that holds water alone.
 func (b *builder) onlyWater(s *stage, key, name string) *stream {
 	return b.stream(s, key, name, func(k int) bool { return k == b.l.water() })
 }
@@ -143,7 +143,7 @@ func (b *builder) stream(s *stage, key, name string, has func(k int) bool) *stre
 	return st
 }
 
-// drawn makes a stream out of a tank.
+// drawn makes a stream drawn from a tank.
 func (b *builder) drawn(name, from, to string) *stream {
 	st := &stream{name: name, from: from, to: to, tank: b.tanks[from], draw: b.unknown(), key: "draw"}
 	b.streams = append(b.streams, st)
@@ -162,22 +162,22 @@ func (b *builder) add(row int, st *stream, k int, c coefficient) {
 	}
 }
 
-// addAll does so for all components.
+// addAll is add for all components.
 func (b *builder) addAll(row int, st *stream, c coefficient) {
 	for k := range b.l.Components {
 		b.add(row, st, k, c)
 	}
 }
 
-// addDry does so for the dry matter.
+// addDry is add for the dry matter.
 func (b *builder) addDry(row int, st *stream, c coefficient) {
 	for k := range b.l.water() {
 		b.add(row, st, k, c)
 	}
 }
 
-// share says that what counts is a share of a stream: a consistency, a
-// dryness.
+// share writes the row of a consistency or dryness: the share of the streams that
+// the convention counts.
 func (b *builder) share(s *stage, convention int, name string, streams ...*stream) {
 	row := b.row(s)
 	for _, st := range streams {
@@ -191,7 +191,7 @@ func (b *builder) share(s *stage, convention int, name string, streams ...*strea
 	}
 }
 
-// into are the streams that come to a place.
+// into returns the streams that come to a place.
 func (b *builder) into(place string) []*stream {
 	var in []*stream
 	for _, st := range b.streams {
@@ -202,7 +202,7 @@ func (b *builder) into(place string) []*stream {
 	return in
 }
 
-// joined is one stream of all that comes to a stage, the water it draws
+// joined returns one stream of all that comes to a stage, its dilution water
 // included.
 func (b *builder) joined(s *stage) *stream {
 	in := b.into(s.name)
@@ -221,7 +221,7 @@ func (b *builder) joined(s *stage) *stream {
 	return st
 }
 
-// goOn sends the main stream on: whole, in branches, or less the broke.
+// goOn sends the main stream on: whole, in branches, or less its broke.
 func (b *builder) goOn(s *stage, main *stream) {
 	on := main
 	if s.has("broke") {
@@ -268,7 +268,8 @@ func (b *builder) goOn(s *stage, main *stream) {
 	}
 }
 
-// soldBy names what a stage sells: after the stage only where others sell too.
+// soldBy names what a stage sells. The stage's name is part of it only if others
+// sell too.
 func (b *builder) soldBy(s *stage) string {
 	for _, other := range b.l.stages {
 		if other != s && len(other.to) == 1 && other.to[0].to == sold {
@@ -278,7 +279,7 @@ func (b *builder) soldBy(s *stage) string {
 	return sold
 }
 
-// thin draws water to a stage that says from where.
+// thin draws dilution water to a stage that names a tank for it.
 func (b *builder) thin(s *stage) {
 	if from := s.places["water"]; from != "" {
 		st := b.drawn(from+" to the "+s.name, from, s.name)
@@ -287,7 +288,7 @@ func (b *builder) thin(s *stage) {
 	}
 }
 
-// balance says that what comes in leaves by the streams named.
+// balance writes the rows in = sum of out, one a component.
 func (b *builder) balance(s *stage, in *stream, out ...*stream) {
 	for k := range b.l.Components {
 		row := b.row(s)
@@ -307,7 +308,7 @@ func (b *builder) waterStream(w *sideWater) {
 	st.from, st.to = fresh, w.to
 }
 
-// perTonne tells whether a water follows what is sold.
+// perTonne reports whether the flow of a water is given per tonne sold.
 func (l *Line) perTonne(w *sideWater) bool {
 	return l.Figures[w.flow].Field.Kind.Name() != waterFlow.quantity
 }
@@ -346,8 +347,8 @@ func (b *builder) tankStreams(t *tank) {
 	}
 }
 
-// tankRows balance a tank: what comes in of a component leaves with the draws,
-// at its share of the tank.
+// tankRows balances a tank: each component that comes in leaves with the draws, at
+// its share of the tank's content.
 func (b *builder) tankRows(t *tank) {
 	through, content := b.through[t.index], b.content[t.index]
 	in := b.into(t.name)
@@ -380,7 +381,7 @@ func (b *builder) tankRows(t *tank) {
 	}
 	b.s.holds = append(b.s.holds, hold{row: one, col: content[b.l.water()], guess: 1, valve: constant, own: []int{one}, idle: constant})
 	if t.overflow != "" && t.makeUp != "" {
-		// One of the two runs: a figure of 0 or 1 says which.
+		// Either the overflow or the make-up runs: a figure of 0 or 1 says which.
 		row := b.row(nil)
 		for _, st := range b.streams {
 			at := st.draw
@@ -408,7 +409,7 @@ func (b *builder) sizeRow() {
 	}
 }
 
-// sized are the streams whose sum the size fixes.
+// sized returns the streams whose sum the size fixes.
 func (b *builder) sized() []*stream {
 	var list []*stream
 	switch b.l.size {
@@ -422,7 +423,7 @@ func (b *builder) sized() []*stream {
 	return list
 }
 
-// fed are the streams of recovered paper.
+// fed returns the streams of recovered paper.
 func (b *builder) fed() []*stream {
 	var list []*stream
 	for _, s := range b.l.stages {
@@ -433,7 +434,7 @@ func (b *builder) fed() []*stream {
 	return list
 }
 
-// reel is what the reel makes, nil where there is none.
+// reel returns the stream made at the reel, or nil if there is no reel.
 func (b *builder) reel() *stream {
 	for _, s := range b.l.stages {
 		if s.kind.name == "reel" {
@@ -443,7 +444,7 @@ func (b *builder) reel() *stream {
 	return nil
 }
 
-// nameExits gives a stream that alone makes up an exit the exit's name.
+// nameExits names a stream after its exit, if nothing else leaves there.
 func (b *builder) nameExits() {
 	for _, e := range b.l.exits {
 		if in := b.into(e.name); len(in) == 1 {

@@ -1,11 +1,11 @@
 package line
 
-// A convention is a statement on which figures of a line depend. The file may
-// choose another of its words where there is one.
+// A convention says how figures of a line are meant. Where it has several words,
+// the file may choose one.
 type convention struct {
 	key   string
-	words []string // the first holds where the file says nothing
-	about string   // what the convention is about, before the word
+	words []string // the first is the default
+	about string   // text in front of the word
 }
 
 // Conventions, in the order in which they are printed.

@@ -43,7 +43,7 @@ func (o object) MarshalJSON() ([]byte, error) {
 
 func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShort(nil, x)) }
 
-// json writes a canonical value in the unit of its result.
+// json returns a canonical value as JSON, in the unit of its result.
 func (r *Result) json(value float64, spread *Spread) object {
 	o := object{{"value", jsonNumber(r.In(value))}}
 	if text := r.Unit.String(); text != "" && text != "1" {
@@ -55,10 +55,10 @@ func (r *Result) json(value float64, spread *Spread) object {
 	return o
 }
 
-// JSON writes the answer for programs: streams first, each with its total, every
-// component and its dryness, then the balances of stages and tanks, the
-// results, the figures and the conventions. Spreads are those of the results, in
-// their order, or nil.
+// JSON returns the answer for programs: the streams, each with its total, every
+// component and its dryness, then the balances of stages and tanks, the results,
+// the figures and the conventions. Spreads belong to the results, in their order,
+// or are nil.
 func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
 	if a.Line == nil {
 		return nil, errNoLine
@@ -110,10 +110,11 @@ func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
 	})
 }
 
-// texts is never null.
+// texts returns a copy of list that is never nil, so that JSON has [] and not null.
 func texts(list []string) []string { return append([]string{}, list...) }
 
-// marshal leaves <, > and & as they are: this is no page.
+// marshal is json.Marshal without the escapes for HTML: <, > and & stay as they
+// are.
 func marshal(v any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)

@@ -15,18 +15,18 @@ type sort uint8
 const (
 	figure     sort = iota // a value with its unit
 	place                  // a stage, a tank or an exit
-	places                 // a place, or several with the share that goes to each
+	places                 // a place, or several with the share of each
 	tankName               // a tank
 	component              // the name of a component
 	shares                 // a figure for each component
-	components             // a figure for each component, or one for all that is suspended
+	components             // a figure for each component, or one for all suspended ones
 	bales                  // moisture, and a share of the dry matter for each component
-	word                   // a name, or one of some words
+	word                   // a name, or one of several words
 	exits                  // names of exits
 	inner                  // a table of keys of its own
 )
 
-// holds says what stands behind a key that holds no figure.
+// holds names the value of a key that is not a figure.
 func (s sort) holds() string {
 	return [...]string{
 		place: "place", places: "place, or shares", tankName: "tank", component: "component", shares: "a share each",
@@ -34,12 +34,12 @@ func (s sort) holds() string {
 	}[s]
 }
 
-// A key is what a stage of some kind may say.
+// A key of a stage, with the values it takes.
 type key struct {
 	name     string
 	sort     sort
-	quantity string // of a figure: a type of package paperprop
-	unit     string // in which its bounds are
+	quantity string // of a figure: the type of package paperprop
+	unit     string // unit of the bounds
 	low      float64
 	high     float64
 	endless  bool // no bound above
@@ -64,17 +64,17 @@ func (k key) field(name string) *calc.Field {
 	return f
 }
 
-// percent is a key whose figure lies between 0 and 100 %, the ends excluded.
+// percent returns a key for a figure above 0 % and below 100 %.
 func percent(name, quantity, about string) key {
 	return key{name: name, quantity: quantity, unit: "%", high: 100, openLow: true, openHigh: true, about: about}
 }
 
-// share is a key whose figure is 0 to 100 %.
+// share returns a key for a figure from 0 to 100 %.
 func share(name, about string) key {
 	return key{name: name, quantity: "Fraction", unit: "%", high: 100, about: about}
 }
 
-// above is a key whose figure is above zero.
+// above returns a key for a figure above zero.
 func above(name, quantity, unit, about string) key {
 	return key{name: name, quantity: quantity, unit: unit, endless: true, openLow: true, about: about}
 }
@@ -100,11 +100,11 @@ type kind struct {
 	name    string
 	about   string
 	keys    []key
-	streams func(*builder, *stage) // makes what leaves the stage
-	rows    func(*builder, *stage) // says what is known of it
+	streams func(*builder, *stage) // makes the streams that leave the stage
+	rows    func(*builder, *stage) // writes the equations of its figures
 }
 
-// kinds lists the kinds of stage, in the order in which stock meets them.
+// kinds returns the kinds of stage, in the order in which stock meets them.
 func kinds() []*kind {
 	screen := []key{
 		thinned, waterFrom,
@@ -184,7 +184,7 @@ func (k *kind) keyNames() []string {
 	return names
 }
 
-// What a file may say beside its stages.
+// The keys of a file outside its stages.
 var (
 	lineKeys = []key{
 		{name: "name", sort: word, about: "of the line"},
@@ -213,7 +213,7 @@ var (
 	}
 )
 
-// What may fix the size of a line.
+// The keys that can fix the size of a line; a file gives one.
 var sizes = []key{
 	above("fed", "MassFlow", "t/h", "recovered paper fed"),
 	above("reel", "MassFlow", "t/h", "made at the reel"),
@@ -221,26 +221,26 @@ var sizes = []key{
 	above("speed", "Speed", "m/min", "of the machine; the reel says width and grammage"),
 }
 
-// What a mill may say beside its line.
+// The keys of the mill around the line.
 var millKeys = []key{
 	share("running", "share of the time with the sheet on the reel"),
 	above("yard", "Mass", "t", "recovered paper in the yard"),
 }
 
-// A Kind describes a kind of stage for whoever writes a file.
+// A Kind describes a kind of stage for people who write files.
 type Kind struct {
 	Name, About string
 	Keys        []Key
 }
 
-// A Key is what a stage of a kind may say.
+// A Key is a key that stages of a kind take.
 type Key struct {
 	Name, About string
 	Required    bool
 }
 
-// Kinds lists the kinds of stage and what each may say, beside its name, kind,
-// to and temperature.
+// Kinds returns the kinds of stage and their keys, apart from those that every
+// stage takes: name, kind, to and temperature.
 func Kinds() []Kind {
 	var list []Kind
 	for _, k := range kinds() {
@@ -253,8 +253,8 @@ func Kinds() []Kind {
 	return list
 }
 
-// Tables lists what a file may say, table by table: stages of each kind say what all of
-// them may, and what their kind may.
+// Tables returns the keys that a file may use, table by table: first those of every
+// stage, then those of each kind.
 func Tables() []calc.FileTable {
 	list := []calc.FileTable{
 		told("", "", lineKeys),
@@ -281,7 +281,7 @@ func chosen() calc.FileTable {
 	return t
 }
 
-// told describes the keys of a table but those of tables of their own.
+// told describes the keys of a table, other than those that hold tables.
 func told(head, about string, keys []key) calc.FileTable {
 	t := calc.FileTable{Head: head, About: about}
 	for _, k := range keys {
@@ -297,14 +297,14 @@ func told(head, about string, keys []key) calc.FileTable {
 	return t
 }
 
-// A Choice is a convention and the words that a file may choose from; the first
-// holds where it says nothing.
+// A Choice is a convention and the words that a file may choose from. The first is
+// the default.
 type Choice struct {
 	Key   string
 	Words []string
 }
 
-// Choices lists the conventions.
+// Choices returns the conventions.
 func Choices() []Choice {
 	var list []Choice
 	for _, c := range conventions {

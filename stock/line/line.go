@@ -60,55 +60,54 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// A Line is a machine line as its file tells it. It never changes after it was
-// read, so any number of goroutines may solve it. The zero Line has no stages, and is
-// refused where it is to be solved.
+// A Line is a machine line as read from its file. It never changes after it was
+// read, so any number of goroutines may solve it. The zero Line has no stages, and
+// solving it is an error.
 type Line struct {
 	Name       string
-	File       string // "" for one that was read from no file
+	File       string // "" if it was not read from a file
 	Components []Component
 	Figures    []Figure
 
-	conventions []int // the word chosen of each
+	conventions []int // index of the word chosen, by convention
 	stages      []*stage
 	tanks       []*tank
 	waters      []*sideWater
 	exits       []*exit
 	size        string // the key that fixes it
-	temperature int    // the figure, or constant
+	temperature int    // index of the figure, or constant
 	errors      []error
 }
 
-// A Component is one of the things that stock is made of.
+// A Component is one of the substances that stock consists of.
 type Component struct {
 	Name      string
 	Dissolved bool              // follows the water; else suspended
-	Density   paperprop.Density // of a suspended component; zero: volume flows are not told
+	Density   paperprop.Density // of a suspended component; zero: no volume flows
 }
 
-// A Figure is something known of a line, by a name such as
-// "headbox.consistency".
+// A Figure is a known value of a line, with a name such as "headbox.consistency".
 type Figure struct {
 	Name      string
-	Stage     string // or tank, or table of the file
+	Stage     string // or a tank, or a table of the file
 	Field     *calc.Field
 	Text      string // as written
 	Value     float64
-	Uncertain calc.Uncertain // a standard uncertainty of zero: none was given
+	Uncertain calc.Uncertain // a standard uncertainty of zero means none was given
 	Unknown   bool           // "?", to be solved for
 	Line      int            // in the file
 
-	other *calc.Field // another quantity that it may be: a flow, or water per tonne
+	other *calc.Field // the other quantity it may have: a flow, or water per tonne
 }
 
-// String writes the figure as the file does.
+// String returns the figure as the file writes it, such as "wire.dryness = 20 %".
 func (f Figure) String() string { return f.Name + " = " + f.Text }
 
-// An Error says what is wrong with a line, and where.
+// An Error reports what is wrong with a line, and where.
 type Error struct {
 	File  string
-	Line  int    // of the file; 0: of no line
-	Stage string // or tank; "": of the file as a whole
+	Line  int    // of the file; 0 if no one line is at fault
+	Stage string // or tank; "" for the file as a whole
 	Err   error
 }
 
@@ -131,17 +130,17 @@ func (e *Error) Error() string {
 // Unwrap returns what is wrong.
 func (e *Error) Unwrap() error { return e.Err }
 
-// dry says whether a component is anything but water, which comes last.
+// dry reports whether component k is not water. Water comes last.
 func (l *Line) dry(k int) bool { return k < l.water() }
 
-// water is the index of water among the components; 0 of a line that has none.
+// water returns the index of water among the components; 0 if there are none.
 func (l *Line) water() int { return max(0, len(l.Components)-1) }
 
-// says tells whether a convention was changed to its second word.
+// says reports whether the file chose the second word of a convention.
 func (l *Line) says(convention int) bool { return l.conventions[convention] == 1 }
 
-// Conventions are the statements on which the answer depends, as the file or
-// their defaults say.
+// Conventions returns the statements that the answer depends on, as the file gives
+// them or by default.
 func (l *Line) Conventions() []string {
 	var texts []string
 	for i, word := range l.conventions {
@@ -150,8 +149,8 @@ func (l *Line) Conventions() []string {
 	return texts
 }
 
-// Stages are the names of the stages of a kind, such as "winder", in the order of
-// the file.
+// Stages returns the names of the stages of a kind, such as "winder", in the order
+// of the file.
 func (l *Line) Stages(kind string) []string {
 	var names []string
 	for _, s := range l.stages {
@@ -196,34 +195,33 @@ func (s *stage) at(key string, factor float64) coefficient {
 	return coefficient{0, s.figures[key], factor}
 }
 
-// A branch is a part of what goes on from a stage.
+// A branch is a part of the stream that goes on from a stage.
 type branch struct {
 	to    string
-	share int // the figure; constant: the rest
+	share int // index of the figure; constant: the rest
 }
 
-// A tank is well mixed; what it has too much of runs over, what it lacks is
+// A tank is a well mixed tank of constant content: a surplus overflows, a lack is
 // made up.
 type tank struct {
 	index    int
 	name     string
 	line     int
 	told     *node  // its table in the file
-	overflow string // place; "": none
-	makeUp   string // "fresh" or a tank; "": none
+	overflow string // a place, or "" for none
+	makeUp   string // "fresh", a tank, or "" for none
 	figures  map[string]int
 }
 
-// A sideWater is water that comes to a place at a given rate: fresh, or out of a
-// tank.
+// A sideWater is water that goes to a place at a given rate, fresh or from a tank.
 type sideWater struct {
 	name, from, to string
 	line           int
 	told           *node // its table in the file
-	flow           int   // the figure: a flow, or a ratio to what is sold
+	flow           int   // index of the figure: a flow, or a ratio to what is sold
 }
 
-// An exit is where something leaves the mill.
+// An exit is a place where something leaves the mill.
 type exit struct {
 	name     string
 	effluent bool

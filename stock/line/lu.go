@@ -5,17 +5,16 @@ import (
 	"slices"
 )
 
-// An entry is a place of a matrix where something may stand.
+// An entry is a place in a matrix that may be other than zero.
 type entry struct{ row, col int }
 
-// An lu solves a sparse system again and again with other numbers. The order
-// of elimination and the fill are found once, with typical numbers; after that
-// a solution is one pass over what is not zero, without a search and without
-// an allocation.
+// An lu solves a sparse system again and again with different numbers. The order of
+// elimination and the fill are found once, with typical numbers; after that a
+// solution is one pass over the entries that are not zero, without a search or an
+// allocation.
 //
-// Of a system that changes in some rows and columns alone, the rest is
-// eliminated first: begin does that once, and finish solves what is left, the
-// part, as often as it changes.
+// If only some rows and columns of a system change, the rest is eliminated first:
+// begin does that once, and finish solves the remaining part each time it changes.
 type lu struct {
 	n     int
 	fixed int     // leading pivots that begin eliminates
@@ -26,13 +25,13 @@ type lu struct {
 	slot  []int32 // which value of the matrix
 	at    []int32 // where in the permuted row it stands
 	low   []int32 // start of row k in left
-	left  []int32 // earlier pivots that row k has to be freed from, ascending
-	late  []int32 // where in left the pivots begin that are not fixed
+	left  []int32 // earlier pivots to subtract from row k, ascending
+	late  []int32 // where in left the pivots that are not fixed begin
 	high  []int32 // start of row k in right and value
 	right []int32 // columns right of the diagonal
 	value []float64
 	inv   []float64 // one over the diagonal
-	size  []float64 // of the largest of a row, at preparing
+	size  []float64 // largest magnitude of a row, when prepared
 	work  []float64
 	y     []float64
 
@@ -44,10 +43,10 @@ type lu struct {
 	inPart []int32   // where an entry stands in the part; -1: it was eliminated
 }
 
-// newLU finds an order of elimination for a matrix of n rows. The values are
-// typical ones, one for each entry, and so is the solution x; entries must
-// differ. Rows and columns that change come last. A matrix that is singular gives the rows and columns that
-// are left over.
+// newLU finds an order of elimination for a matrix of n rows. It takes a typical
+// value for each entry, and a typical solution x; entries must differ. Rows and
+// columns that change are eliminated last. If the matrix is singular, f is nil and
+// the rows and columns that are left over are returned.
 func newLU(n int, entries []entry, values, x []float64, lateRows, lateCols []bool) (f *lu, rows, cols []int) {
 	order := newElimination(n, entries, values, x)
 	fixed := 0
@@ -75,7 +74,7 @@ func newLU(n int, entries []entry, values, x []float64, lateRows, lateCols []boo
 		byRow[f.place[e.row]] = append(byRow[f.place[e.row]], i)
 		f.inPart = append(f.inPart, -1)
 	}
-	filled := make([][]int32, n) // right of the diagonal, of the rows done
+	filled := make([][]int32, n) // columns right of the diagonal, of the rows done
 	for k := range n {
 		var pattern []int32
 		for _, i := range byRow[k] {
@@ -117,7 +116,7 @@ func newLU(n int, entries []entry, values, x []float64, lateRows, lateCols []boo
 	return f, nil, nil
 }
 
-// merge adds columns to those of a sorted pattern from an index on.
+// merge adds the columns of more to those of a sorted pattern, from index from on.
 func merge(pattern []int32, from int, more []int32) []int32 {
 	for _, c := range more {
 		if i, found := slices.BinarySearch(pattern[from:], c); !found {
@@ -127,7 +126,8 @@ func merge(pattern []int32, from int, more []int32) []int32 {
 	return pattern
 }
 
-// free subtracts from the row at work the pivots that stand in left.
+// free subtracts the pivots in left from the row being worked on, and returns its
+// right side.
 func (f *lu) free(left []int32, rhs float64) float64 {
 	work := f.work
 	for _, j := range left {
@@ -147,8 +147,8 @@ func (f *lu) free(left []int32, rhs float64) float64 {
 	return rhs
 }
 
-// keep takes the row at work as the k-th pivot's. It says no where the pivot
-// has shrunk to nothing.
+// keep stores the row being worked on as the k-th pivot's. It returns false if the
+// pivot has shrunk to nothing.
 func (f *lu) keep(k int, rhs float64) bool {
 	work := f.work
 	pivot := work[k]
@@ -164,7 +164,8 @@ func (f *lu) keep(k int, rhs float64) bool {
 	return math.Abs(pivot) > 1e-13*f.size[k]
 }
 
-// begin eliminates what does not change; part and rhs hold the rest.
+// begin eliminates the rows and columns that do not change, and leaves the rest in
+// part and rhs.
 func (f *lu) begin(values, b []float64) bool {
 	for k := range f.n {
 		for i := f.start[k]; i < f.start[k+1]; i++ {
@@ -187,7 +188,7 @@ func (f *lu) begin(values, b []float64) bool {
 	return true
 }
 
-// finish solves the part, with the right side b, for the columns that change.
+// finish solves the part with right side b, for the columns that change.
 func (f *lu) finish(b, x []float64) bool {
 	for k := f.fixed; k < f.n; k++ {
 		from, to := f.pstart[k], f.pstart[k+1]
@@ -203,7 +204,7 @@ func (f *lu) finish(b, x []float64) bool {
 	return true
 }
 
-// rest gives the columns that do not change, after finish.
+// rest computes the columns that do not change, after finish.
 func (f *lu) rest(x []float64) { f.back(f.fixed-1, 0, x) }
 
 func (f *lu) back(from, to int, x []float64) {
@@ -219,18 +220,18 @@ func (f *lu) back(from, to int, x []float64) {
 	}
 }
 
-// An elimination chooses pivots that fill little (Markowitz) and whose terms,
-// pivot times unknown, are not small beside the rest of their row: a little
-// fibre must not come out as the difference of two great flows of water.
+// An elimination chooses pivots that cause little fill (Markowitz) and whose terms,
+// pivot times unknown, are not small beside the rest of their row: a little fibre
+// must not come out as the difference of two large flows of water.
 type elimination struct {
-	rows   [][]cell // of what is left; nil: a pivot's
-	counts []int    // of the columns
+	rows   [][]cell // those not yet eliminated; nil: already a pivot's
+	counts []int    // entries in each column
 	pivots []entry
-	size   []float64 // of the largest of a row, at first
-	at     []int     // of a column in the row at work, less one; 0: none
+	size   []float64 // largest magnitude of a row, at the start
+	at     []int     // of a column: one more than its index in the row being worked on; 0 if it has none
 }
 
-// A cell is what stands in a column of a row.
+// A cell is the value in a column of a row.
 type cell struct {
 	col   int
 	value float64
@@ -254,8 +255,8 @@ func newElimination(n int, entries []entry, values, x []float64) *elimination {
 	return e
 }
 
-// step takes the next pivot outside of some rows and columns, or says that
-// there is none.
+// step eliminates the next pivot outside the given rows and columns. It returns
+// false if there is none.
 func (e *elimination) step(notRows, notCols []bool) bool {
 	best, at, cost := entry{-1, -1}, 0, math.MaxInt
 	for i, row := range e.rows {
@@ -327,7 +328,7 @@ func (e *elimination) eliminate(p entry, at int) {
 	}
 }
 
-// left names the rows and columns that have no pivot.
+// left returns the rows and columns without a pivot.
 func (e *elimination) left() (rows, cols []int) {
 	taken := make([]bool, len(e.rows))
 	for _, p := range e.pivots {

@@ -9,7 +9,7 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// errorAt puts the place of a figure in front of what is wrong with it.
+// errorAt returns err with the place of the figure in front.
 func (l *Line) errorAt(f *Figure, err error) error {
 	return &Error{File: l.File, Line: f.Line, Err: err}
 }
@@ -18,7 +18,8 @@ func (l *Line) stageError(s *stage, format string, args ...any) error {
 	return &Error{File: l.File, Line: s.line, Stage: s.name, Err: fmt.Errorf(format, args...)}
 }
 
-// figureError speaks of a figure of a stage, as it is written and in its line.
+// figureError returns an error about a figure of a stage, with its text and line as
+// in the file.
 func (s *Solver) figureError(st *stage, key, format string, args ...any) error {
 	f := &s.l.Figures[st.figures[key]]
 	text := f.Field.Kind.Format(s.figures[st.figures[key]], f.Field.Unit)
@@ -32,14 +33,14 @@ func (l *Line) tankError(t *tank, format string, args ...any) error {
 	return &Error{File: l.File, Line: t.line, Stage: t.name, Err: fmt.Errorf(format, args...)}
 }
 
-// flowText writes a flow for a message.
+// flowText formats a flow for a message.
 func flowText(x float64) string { return paperprop.People(x) + " t/h" }
 
 func percentText(x float64) string { return paperprop.People(100*x) + " %" }
 
-// miscount tells what is missing or too much where equations and unknowns
-// differ. The keys of each stage are checked before, so what is left is what
-// comes to a stage: nothing at all.
+// miscount returns the error for a line whose equations and unknowns differ in
+// number. The keys of each stage have been checked before, so only a stage that
+// nothing comes to is left as a cause.
 func (b *builder) miscount() error {
 	for _, s := range b.l.stages {
 		if len(b.into(s.name)) == 0 && !s.has("bales.moisture") {
@@ -52,7 +53,7 @@ func (b *builder) miscount() error {
 	return fmt.Errorf("more is said than is free: %d figures too many", b.s.rows-b.s.unknowns)
 }
 
-// singular says in the operator's words why a line has no one solution.
+// singular returns an operator's explanation of why a line has no unique solution.
 func (s *Solver) singular(rows, cols []int) error {
 	for _, why := range []func() error{s.stuck, s.unfed, s.apart} {
 		if err := why(); err != nil {
@@ -101,7 +102,7 @@ func (s *Solver) stuck() error {
 	return nil
 }
 
-// unfed looks for a size that nothing comes to of what is fed.
+// unfed refuses a size given for streams that nothing fed can reach.
 func (s *Solver) unfed() error {
 	for k := range s.l.water() {
 		places := s.reached(k, func(st *stream) bool { return st.key == "bales" })
@@ -115,7 +116,7 @@ func (s *Solver) unfed() error {
 	return s.l.errorAt(f, fmt.Errorf("%s is %s: nothing of what is fed comes there", f.Name, f.Text))
 }
 
-// apart looks for a place to which nothing comes but what comes from it.
+// apart looks for places that feed only each other.
 func (s *Solver) apart() error {
 	fed := map[string]bool{}
 	for grown := true; grown; {
@@ -143,8 +144,8 @@ func (s *Solver) apart() error {
 	return nil
 }
 
-// carries tells whether a stream may hold a component with the figures as they
-// are, wherever it comes from.
+// carries reports whether a stream can hold a component with the present figures,
+// wherever it comes from.
 func (s *Solver) carries(st *stream, k int) bool {
 	if st.draw != absent {
 		return true
@@ -173,7 +174,7 @@ func (s *Solver) carries(st *stream, k int) bool {
 	if r, ok := value("reject-rate"); ok && st.key == "rejects" {
 		return r > 0
 	} else if ok && st.stage.kind.name != "pulper" && s.l.dry(k) {
-		return r < 1 // of a pulper it is of the bales alone
+		return r < 1 // a pulper's applies to the bales alone
 	}
 	if r, ok := value("broke"); ok {
 		return st.key == "broke" && r > 0 || st.key == "on" && r < 1 || st.key != "broke" && st.key != "on"
@@ -184,7 +185,7 @@ func (s *Solver) carries(st *stream, k int) bool {
 	return true
 }
 
-// leads are the places from which a component can leave the mill.
+// leads returns the places from which a component can leave the mill.
 func (s *Solver) leads(k int) map[string]bool {
 	out := map[string]bool{sold: true, vapour: true}
 	for _, e := range s.l.exits {
@@ -201,10 +202,11 @@ func (s *Solver) leads(k int) map[string]bool {
 	return out
 }
 
-// fromOutside tells of a stream that it comes from outside the mill.
+// fromOutside reports whether a stream comes from outside the mill.
 func fromOutside(st *stream) bool { return st.from == fresh }
 
-// reached are the places that a component comes to from some streams.
+// reached returns the places that a component gets to from the streams that start
+// picks.
 func (s *Solver) reached(k int, start func(*stream) bool) []string {
 	var list []string
 	seen := map[string]bool{}
@@ -241,8 +243,8 @@ func (s *Solver) reached(k int, start func(*stream) bool) []string {
 	return inside
 }
 
-// possible refuses a solution with a flow below zero, in words that say what
-// an operator would have to change.
+// possible refuses a solution with a flow below zero. Its message says what an
+// operator would have to change.
 func (s *Solver) possible() error {
 	most, lowest := 0.0, 0.0
 	for _, i := range s.b.flows {
@@ -250,14 +252,15 @@ func (s *Solver) possible() error {
 	}
 	least := -1e-9 * most
 	if lowest >= least && !s.hollow() {
-		return nil // as almost always, and fast
+		return nil // the usual case, made fast
 	}
-	// What makes all before it run backwards comes first.
+	// A contradiction comes first: it makes everything before it run backwards.
 	if err := s.contradicts(least); err != nil {
 		return err
 	}
-	// In the order of the stages, of each what it draws, or what a tank runs over
-	// to it, first: where one runs backwards, so does what follows.
+	// In the order of the stages, and of each first the water it draws or a tank's
+	// overflow to it: where one of these runs backwards, everything after it does
+	// too.
 	for _, at := range s.l.stages {
 		for _, draws := range []bool{true, false} {
 			for _, st := range s.b.streams {
@@ -293,9 +296,9 @@ func (s *Solver) possible() error {
 	return nil
 }
 
-// contradicts says which figures of a stage no flows can meet, whatever comes to it:
-// the sheet of a size press lies between the sheet that comes and the solution, and
-// where all is broke, water per tonne sold is none.
+// contradicts refuses figures of a stage that no flows can meet, whatever comes to
+// it: the sheet leaving a size press lies between the sheet entering it and the
+// solution, and if all is broke, water per tonne sold is none.
 func (s *Solver) contradicts(least float64) error {
 	nothing := math.Abs(sum(s.b.into(sold), s.total)) <= -least
 	perTonne := slices.IndexFunc(s.l.waters, s.l.perTonne)
@@ -314,7 +317,7 @@ func (s *Solver) contradicts(least float64) error {
 	return nil
 }
 
-// comes is the dryness of what comes to a stage from others.
+// comes returns the dryness of all that comes to a stage from other places.
 func (s *Solver) comes(st *stage) float64 {
 	in, dry := 0.0, 0.0
 	for _, other := range s.b.into(st.name) {
@@ -323,7 +326,7 @@ func (s *Solver) comes(st *stage) float64 {
 	return ratio(dry, in)
 }
 
-// hollow tells whether any tank holds less than nothing.
+// hollow reports whether any tank would hold less than nothing of a component.
 func (s *Solver) hollow() bool {
 	for t := range s.l.tanks {
 		for _, c := range s.b.content[t] {
@@ -335,7 +338,7 @@ func (s *Solver) hollow() bool {
 	return false
 }
 
-// impossible says why the total of a stream is below zero.
+// impossible explains a stream whose total is below zero.
 func (s *Solver) impossible(st *stream) error {
 	x := -s.total(st)
 	switch {
@@ -361,7 +364,7 @@ func (s *Solver) impossible(st *stream) error {
 	return s.negative(st, s.l.water(), -x)
 }
 
-// thickens says why water to a stage would have to be taken away.
+// thickens explains dilution water below zero.
 func (s *Solver) thickens(st *stream) error {
 	var at *stage
 	for _, stage := range s.l.stages {
@@ -390,8 +393,8 @@ func (s *Solver) thickens(st *stream) error {
 	return s.figureError(at, "consistency", "dilution upwards, as the stock comes with %s, and water only thins it", percentText(ratio(dry, in)))
 }
 
-// overfed says why recovered paper would have to be taken away: where a tank runs dry
-// too, that is the cause.
+// overfed explains a feed of recovered paper below zero. If a tank runs dry by even
+// more, that is the cause.
 func (s *Solver) overfed(paper *stream) error {
 	for _, st := range s.b.streams {
 		if st.key == "overflow" && s.total(st) < s.total(paper) {
@@ -402,7 +405,7 @@ func (s *Solver) overfed(paper *stream) error {
 		paper.name, flowText(-s.total(paper)))
 }
 
-// negative says why a component of a stream is below zero.
+// negative explains a component of a stream that is below zero.
 func (s *Solver) negative(st *stream, k int, x float64) error {
 	if st.stage == nil {
 		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("%s would run backwards, with %s", s.l.Components[k].Name, flowText(-x))}
@@ -429,8 +432,8 @@ func (s *Solver) negative(st *stream, k int, x float64) error {
 	return s.l.stageError(st.stage, "%s of %s would run backwards, with %s", s.l.Components[k].Name, st.name, flowText(-x))
 }
 
-// overshared says of what goes on from a stage that nothing is left for the place
-// that takes the rest.
+// overshared explains branches whose shares leave nothing for the one that takes
+// the rest.
 func (s *Solver) overshared(rest *stream) error {
 	total := 0.0
 	for _, branch := range rest.stage.to {

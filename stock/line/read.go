@@ -25,11 +25,11 @@ func ReadFile(name string) (*Line, error) {
 	return Read(name, f)
 }
 
-// maxFile bounds what is read: a line tells itself in a few kilobytes.
+// maxFile is the largest file read, in bytes: a line takes a few kilobytes.
 const maxFile = 1 << 20
 
-// Read reads a line. All that is wrong with the file is told, joined, each an
-// [Error].
+// Read reads a line from r; name is for messages only. All faults of the file are
+// reported together, each as an [Error].
 func Read(name string, r io.Reader) (*Line, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxFile+1))
 	if err != nil {
@@ -70,7 +70,7 @@ func (l *Line) fail(n *node, stage, format string, args ...any) {
 	l.errors = append(l.errors, &Error{File: l.File, Line: line, Stage: stage, Err: fmt.Errorf(format, args...)})
 }
 
-// only refuses keys that are not known, and names the nearest.
+// only refuses unknown keys, and suggests the nearest.
 func (l *Line) only(n *node, stage, what string, keys ...string) {
 	for _, m := range n.table {
 		if slices.Contains(keys, m.key) {
@@ -84,7 +84,7 @@ func (l *Line) only(n *node, stage, what string, keys ...string) {
 	}
 }
 
-// text reads a text, and says what is wrong with anything else.
+// text reads a text, and refuses any other value.
 func (l *Line) text(n *node, stage, key string) string {
 	if n == nil {
 		return ""
@@ -95,7 +95,7 @@ func (l *Line) text(n *node, stage, key string) string {
 	return strings.TrimSpace(n.text)
 }
 
-// tables are those of a list: [[stage]].
+// tables returns the tables of a list, such as [[stage]].
 func (l *Line) tables(root *node, key string) []*node {
 	n := root.get(key)
 	if n == nil {
@@ -205,8 +205,8 @@ func quoted(words []string) string {
 	return strings.Join(list, " or ")
 }
 
-// densityOf is that of a common component where the file gives none, or zero.
-// Cell wall and carbonate are remembered.
+// densityOf returns the density of a common component, for a file that gives none,
+// or zero. Those of cell wall and carbonate are from memory.
 func densityOf(component string) paperprop.Density {
 	switch component {
 	case "fibre":
@@ -217,8 +217,7 @@ func densityOf(component string) paperprop.Density {
 	return 0
 }
 
-// takenNames are those that an answer tells of a stream or a tank beside its
-// components.
+// takenNames are what an answer has for every stream or tank beside the components.
 const takenNames = "water total dryness volume consistency through name from to"
 
 func (l *Line) readComponents(nodes []*node) {
@@ -267,7 +266,7 @@ func (l *Line) dryNames() []string {
 	return names
 }
 
-// figureOf reads a figure, and keeps it under its name.
+// figureOf reads a figure, and returns its index.
 func (l *Line) figureOf(n *node, k key, stage, name string) int {
 	return l.keep(n, Figure{Name: name, Stage: stage, Field: k.field(name)})
 }
@@ -278,7 +277,7 @@ func (l *Line) keep(n *node, f Figure) int {
 	return len(l.Figures) - 1
 }
 
-// tell gives a figure the value that the file tells.
+// tell sets a figure from the file.
 func (l *Line) tell(n *node, f *Figure) {
 	f.Line = n.line
 	if !n.quoted {
@@ -291,7 +290,7 @@ func (l *Line) tell(n *node, f *Figure) {
 	}
 }
 
-// set reads the text of a figure and checks its range.
+// set parses the text of a figure and checks its range.
 func (f *Figure) set(text string) error {
 	f.Text, f.Unknown, f.Uncertain = text, text == "?", calc.Uncertain{}
 	if f.Unknown {
@@ -398,8 +397,8 @@ func (l *Line) readStage(n *node) {
 	l.stages = append(l.stages, s)
 }
 
-// leaveOut notes that a figure is needed and not told: it can be solved for,
-// where a result is given instead.
+// leaveOut adds a required figure that the file leaves out. It can be solved for,
+// if a result is given instead.
 func (l *Line) leaveOut(n *node, k key, stage, name string) int {
 	l.Figures = append(l.Figures, Figure{
 		Name: name, Stage: stage, Field: k.field(name), Unknown: true, Value: math.NaN(), Line: n.line,
@@ -439,8 +438,8 @@ func (l *Line) readKey(s *stage, k key, n *node) {
 	}
 }
 
-// readBranches reads where a stage goes on to: a place, or several with their
-// shares, of which one is the rest.
+// readBranches reads where a stage goes on to: one place, or several with their
+// shares, one of which may be the rest.
 func (l *Line) readBranches(s *stage, n *node) {
 	if n.sort != unstable.Table {
 		s.to = []branch{{l.text(n, s.name, "to"), constant}}
@@ -496,7 +495,7 @@ func (l *Line) readBales(s *stage, n *node) {
 	case s.rest == "" && math.Abs(total-1) > 1e-9:
 		l.fail(n, s.name, "bales: the dry shares add up to %s %%, want 100 %%, or one of them \"rest\"", paperprop.People(100*total))
 	case s.rest == "" && told > 0:
-		// They add up, so that one of them follows from the others.
+		// The shares add up to 1, so one of them follows from the others.
 		largest := ""
 		for _, name := range l.dryNames() {
 			if i, ok := s.figures["bales."+name]; ok && (largest == "" || l.Figures[i].Value > l.Figures[s.figures["bales."+largest]].Value) {
@@ -526,8 +525,8 @@ func (l *Line) readSize(root, n *node) {
 	}
 }
 
-// check looks at what only the whole line shows: that all places are there and
-// that as much is said as is needed.
+// check finds faults that show only in the line as a whole: places that are not
+// there, figures that are missing.
 func (l *Line) check() {
 	seen := map[string]bool{sold: true, fresh: true}
 	name := func(name string, line int) {
@@ -579,8 +578,7 @@ func (l *Line) check() {
 	}
 }
 
-// checkResults refuses a place whose name gives a result that of another: each has a
-// name of its own.
+// checkResults refuses a place whose name would give two results the same name.
 func (l *Line) checkResults() {
 	seen := map[string]bool{}
 	for _, r := range l.Results() {
@@ -594,8 +592,8 @@ func (l *Line) checkResults() {
 	}
 }
 
-// lineOf is where the file tells a stage, a tank or a water; 0: it has none of that
-// name.
+// lineOf returns the line of the file that a stage, tank or water stands in; 0 if
+// there is none of that name.
 func (l *Line) lineOf(place string) int {
 	for _, s := range l.stages {
 		if s.name == place {
@@ -615,7 +613,7 @@ func (l *Line) lineOf(place string) int {
 	return 0
 }
 
-// goals are the names that a stream can go to.
+// goals returns the names of the places a stream can go to.
 func (l *Line) goals() []string {
 	names := []string{sold}
 	for _, s := range l.stages {
@@ -705,8 +703,8 @@ func (l *Line) checkStage(s *stage, i int) {
 	}
 }
 
-// together refuses a stage that says one of some keys and not the others,
-// where its kind knows them all.
+// together refuses a stage that has some of the named keys and not the others, if
+// its kind takes them all.
 func (l *Line) together(s *stage, names ...string) {
 	var said, missing []string
 	for _, name := range names {

@@ -7,7 +7,7 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// A Result is a number that a solved line gives, by a name such as
+// A Result describes a number that a solved line has, by a name such as
 // "headbox.fibre" or "fresh-water-per-tonne".
 type Result struct {
 	Name  string
@@ -15,20 +15,20 @@ type Result struct {
 	Kind  *paperprop.Kind
 	Unit  paperprop.Unit // to print in
 
-	stream *stream // that it is of; nil: of the line or a tank
+	stream *stream // the stream it belongs to; nil for the line or a tank
 	of     func(s *Solver) float64
 }
 
-// In returns a canonical value of the result in the unit to print in.
+// In converts a canonical value of the result to Unit.
 func (r *Result) In(value float64) float64 { return r.Unit.To(value) }
 
-// Text writes a canonical value as a person reads it.
+// Text returns a canonical value with its unit, as people read it.
 func (r *Result) Text(value float64) string {
 	return paperprop.WithUnit(paperprop.People(r.In(value)), r.Unit)
 }
 
-// Results lists what a solved line tells, streams first, in the order of [Solver.Values].
-// The slice is the solver's own, and must not be changed.
+// Results returns the results of the line, streams first, in the order of
+// [Solver.Values]. The slice belongs to the solver and must not be changed.
 func (s *Solver) Results() []Result {
 	if s.results == nil && s.b != nil {
 		s.results = s.b.results()
@@ -36,8 +36,8 @@ func (s *Solver) Results() []Result {
 	return s.results
 }
 
-// Values appends the canonical values of all results. They mean something where
-// the last call of Solve did not fail.
+// Values appends the canonical values of all results to dst. They are meaningful
+// only if the last call of Solve returned nil.
 func (s *Solver) Values(dst []float64) []float64 {
 	for i := range s.Results() {
 		dst = append(dst, s.results[i].of(s))
@@ -79,7 +79,7 @@ func (b *builder) streamResults(st *stream) []Result {
 	return list
 }
 
-// ratio is 0 where there is nothing to divide by.
+// ratio returns a/b, or 0 if b is 0.
 func ratio(a, b float64) float64 {
 	if b == 0 {
 		return 0
@@ -87,8 +87,9 @@ func ratio(a, b float64) float64 {
 	return a / b
 }
 
-// dryness is what a consistency or dryness counts, over the total. Stock is
-// counted as consistency, bales, rejects of a pulper and the sheet as dryness.
+// dryness returns the consistency or dryness of a stream: the share of its total
+// that the convention counts. Bales, rejects of a pulper and the sheet have a
+// dryness, stock a consistency.
 func (s *Solver) dryness(st *stream) float64 {
 	convention := counts
 	if st.stage != nil {
@@ -106,8 +107,8 @@ func (s *Solver) dryness(st *stream) float64 {
 	return ratio(s.counted(st, convention), s.total(st))
 }
 
-// pumped tells whether a stream is a liquid whose volume can be told: of its
-// components all that are suspended must have a density.
+// pumped reports whether a stream is a liquid of known volume: all its suspended
+// components must have a density.
 func (b *builder) pumped(st *stream) bool {
 	if b.temperature(st) == constant {
 		return false
@@ -131,7 +132,7 @@ func (b *builder) pumped(st *stream) bool {
 	return true
 }
 
-// temperature is the figure that tells the temperature of a stream.
+// temperature returns the index of the figure for the temperature of a stream.
 func (b *builder) temperature(st *stream) int {
 	if st.tank != nil {
 		if i, ok := st.tank.figures["temperature"]; ok {
@@ -145,8 +146,8 @@ func (b *builder) temperature(st *stream) int {
 	return b.l.temperature
 }
 
-// volume is the volume flow of a stream in m³/h: volumes add up, and what is
-// dissolved takes the room of its mass of water.
+// volume returns the volume flow of a stream in m³/h. Volumes add up, and dissolved
+// matter takes the volume of its mass of water.
 func (s *Solver) volume(st *stream) float64 {
 	i := s.b.temperature(st)
 	density, err := water.Density(paperprop.Temperature(s.figures[i]), 1.01325*paperprop.BarAbsolute)
@@ -159,7 +160,7 @@ func (s *Solver) volume(st *stream) float64 {
 		if !c.Dissolved {
 			d = c.Density
 		}
-		if x := s.flow(st, k); x != 0 { // whose density need not be told
+		if x := s.flow(st, k); x != 0 { // a component that is not there needs no density
 			sum += 1000 * x / d.In(paperprop.KilogramPerCubicMetre)
 		}
 	}
@@ -188,7 +189,7 @@ func (b *builder) tankResults() []Result {
 	return list
 }
 
-// sum adds up what a function gives for streams.
+// sum adds up a function of each stream.
 func sum(streams []*stream, of func(*stream) float64) float64 {
 	total := 0.0
 	for _, st := range streams {
@@ -197,7 +198,7 @@ func sum(streams []*stream, of func(*stream) float64) float64 {
 	return total
 }
 
-// which picks streams.
+// which returns the streams that pick selects.
 func (b *builder) which(pick func(*stream) bool) []*stream {
 	var list []*stream
 	for _, st := range b.streams {
@@ -267,7 +268,7 @@ func (b *builder) paperResults() []Result {
 	return list
 }
 
-// running is the share of the hours in which the line runs.
+// running returns the share of the time in which the line runs.
 func (b *builder) running(s *Solver) float64 {
 	if i, ok := b.l.figure("mill.running"); ok {
 		return s.figures[i]
@@ -275,8 +276,8 @@ func (b *builder) running(s *Solver) float64 {
 	return 1
 }
 
-// retentionResults are what the sheet keeps: first-pass of what the headbox
-// brings, overall of what comes to the headbox before its water.
+// retentionResults returns the retentions: first-pass, over what the headbox
+// brings, and overall, over what comes to the headbox without its dilution water.
 func (b *builder) retentionResults() []Result {
 	var sheets, stocks, thick []*stream
 	for _, s := range b.l.stages {
@@ -350,8 +351,8 @@ func (b *builder) machineResults() []Result {
 	return append(list, b.dryingResults(width)...)
 }
 
-// addedResults are what the size presses add to an area of the sheet: of a component
-// that several add the sum, and then the share of each.
+// addedResults returns the grammage that the size presses add of each component:
+// the sum if several add it, and then the share of each.
 func (b *builder) addedResults(area func(*Solver) float64) []Result {
 	var list []Result
 	add := func(name, by string, of []*stream) {
@@ -380,7 +381,8 @@ func (b *builder) addedResults(area func(*Solver) float64) []Result {
 	return list
 }
 
-// dryingResults are what the dryers do; their area needs the width of the reel.
+// dryingResults returns the results of the dryers. Those per area need the width of
+// the reel.
 func (b *builder) dryingResults(width int) []Result {
 	vapours := b.which(func(st *stream) bool { return st.key == "vapour" })
 	if len(vapours) == 0 {
@@ -409,5 +411,6 @@ func (b *builder) dryingResults(width int) []Result {
 	return list
 }
 
-// Results lists what a line tells once it is solved, whatever its figures.
+// Results returns the results that a line has once it is solved, whatever its
+// figures.
 func (l *Line) Results() []Result { return build(l).results() }

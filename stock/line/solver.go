@@ -6,29 +6,30 @@ import (
 	"math"
 )
 
-// A Solver solves one line again and again with other figures. It allocates
-// nothing after the first solution; it belongs to one goroutine.
+// A Solver solves one line repeatedly with different figures. After the first
+// solution it allocates nothing. It must not be used by several goroutines at once.
 type Solver struct {
 	l         *Line
 	b         *builder
-	figures   []float64 // those of the line, then the size, a switch for each tank, and one for each split
+	figures   []float64 // of the line, then the size, a switch for each tank, and one for each split
 	first     *pass
 	newton    *pass
-	reference []float64 // the first solution: all others begin there
+	reference []float64 // the first solution, from which all others start
 	refers    bool
 	u, next   []float64
-	before    []float64 // the solution before a tank was changed, or before Newton passes
-	held      []float64 // what the passes hold that fill the loops
+	before    []float64 // the solution before a tank was switched, or before Newton passes
+	held      []float64 // values held by the passes that fill the loops
 	results   []Result
 	failed    error     // of the last call of Solve
 	solution  []float64 // the figures of the last solution
 
 	Passes int     // of the last solution
-	Error  float64 // of it, relative: the change that one more pass would make
+	Error  float64 // relative error of the last solution: the change that one more pass would make
 }
 
-// NewSolver prepares a line. It fails where the line has an unknown ("?") or no
-// solution, with the stage and the reason.
+// NewSolver returns a solver for the line, which has solved it once. It returns an
+// error, with the stage and the reason, if a figure is unknown ("?") or the line
+// has no solution.
 func (l *Line) NewSolver() (*Solver, error) {
 	if err := l.missing(); err != nil {
 		return nil, err
@@ -60,7 +61,8 @@ func (l *Line) newSolver() (*Solver, error) {
 	return s, nil
 }
 
-// openTanks lets every tank run over that can, and makes up the others.
+// openTanks opens the overflow of every tank that has one, and the make-up of the
+// others.
 func (s *Solver) openTanks() {
 	for _, t := range s.l.tanks {
 		z := 0.0
@@ -71,7 +73,7 @@ func (s *Solver) openTanks() {
 	}
 }
 
-// missing refuses a line of which a figure is not known.
+// missing refuses a line with unknown figures.
 func (l *Line) missing() error {
 	var all []error
 	for _, f := range l.Figures {
@@ -88,7 +90,7 @@ func (l *Line) missing() error {
 	return errors.Join(all...)
 }
 
-// example is a value that the figure would take.
+// example returns a value that the figure would accept.
 func (f *Figure) example() string {
 	typical := map[string]float64{"Consistency": 0.03, "DryContent": 0.5, "Fraction": 0.1, "Moisture": 0.1}
 	x, ok := typical[f.Field.Kind.Name()]
@@ -98,14 +100,14 @@ func (f *Figure) example() string {
 	return `"` + f.Field.Kind.Format(x, f.Field.Unit) + `"`
 }
 
-// Figure returns the value of a figure, canonical.
+// Figure returns the canonical value of figure i of the line.
 func (s *Solver) Figure(i int) float64 { return s.figures[i] }
 
-// Set gives a figure another value, canonical, for the next solution. Its
-// range is checked by Solve.
+// Set changes figure i of the line to a canonical value for the next solution.
+// Solve checks its range.
 func (s *Solver) Set(i int, value float64) { s.figures[i] = value }
 
-// Reset gives all figures the values of the line.
+// Reset sets all figures back to those of the line.
 func (s *Solver) Reset() {
 	if s.l == nil {
 		return
@@ -118,8 +120,8 @@ func (s *Solver) Reset() {
 // maxPasses bounds Newton's method, which needs four to six.
 const maxPasses = 40
 
-// Solve balances the line. Its error is an [Error] with the stage and the
-// reason where the line is impossible.
+// Solve balances the line. If the line is impossible, its error is an [Error] with
+// the stage and the reason.
 func (s *Solver) Solve() error {
 	if s.failed = s.solve(); s.failed == nil {
 		s.solution = append(s.solution[:0], s.figures...)
@@ -146,7 +148,7 @@ func (s *Solver) solve() error {
 		return err
 	}
 	if !s.refers {
-		// From here on solutions are near this one, and so should the order be.
+		// Later solutions will be near this one, so the order is chosen for it.
 		if s.newton.prepare(s.figures, s.u); s.newton.f == nil {
 			return s.singular(nil, nil)
 		}
@@ -156,11 +158,11 @@ func (s *Solver) solve() error {
 	return nil
 }
 
-// steady solves the equations with every tank at its overflow or its make-up, as it
-// needs, and refuses a solution that is not possible.
+// steady solves the equations with each tank at its overflow or its make-up,
+// whichever it needs, and refuses a solution that is not possible.
 func (s *Solver) steady() error {
-	// A tank that has an overflow and a make-up may have to change from one to
-	// the other; each does so at most twice, as a change of one moves others.
+	// A tank with an overflow and a make-up may have to switch. Each does so at
+	// most twice, since a switch of one moves the others.
 	changed := false
 	for range 2*len(s.l.tanks) + 1 {
 		if err := s.settle(); err != nil {
@@ -178,8 +180,8 @@ func (s *Solver) steady() error {
 	return s.possible()
 }
 
-// beforeChange says why a line that has no solution once a tank was changed to its
-// make-up, or back, had to change it; err where it did not.
+// beforeChange explains a line that has no solution after a tank was switched: it
+// returns the reason for the switch if there is one, else err.
 func (s *Solver) beforeChange(err error) error {
 	copy(s.u, s.before)
 	if cause := s.possible(); cause != nil {
@@ -188,7 +190,7 @@ func (s *Solver) beforeChange(err error) error {
 	return err
 }
 
-// fixSize computes what the size comes to, in t/h.
+// fixSize computes the size in t/h.
 func (s *Solver) fixSize() {
 	size := s.figures[s.b.sizeFigure]
 	if s.b.width != constant { // m/min, mm, g/m2
@@ -197,8 +199,8 @@ func (s *Solver) fixSize() {
 	s.figures[s.b.size] = size
 }
 
-// settle solves the equations, from the reference or, where that leads
-// nowhere, from clear water.
+// settle solves the equations, starting from the reference or, if that fails, from
+// clear water.
 func (s *Solver) settle() error {
 	if s.refers {
 		copy(s.u, s.reference)
@@ -209,8 +211,8 @@ func (s *Solver) settle() error {
 	if err := s.begin(nil); err != nil {
 		return err
 	}
-	// The order of elimination was found for other numbers, and a pivot may
-	// vanish on the way: then a new one is found where that was.
+	// The order of elimination was found for other numbers, and a pivot may vanish:
+	// then a new order is found from where that happened.
 	for range 4 {
 		if s.iterate() {
 			if !s.idle() {
@@ -228,20 +230,20 @@ func (s *Solver) settle() error {
 	return &Error{File: s.l.File, Err: errors.New("the water loop does not settle: the figures contradict each other, or a component comes back faster than it leaves")}
 }
 
-// Of the passes that fill the loops: how many at most, how many before one is judged,
-// and how little the last of them moves what is held, relative.
+// Of the passes that fill the loops: the most that are made, those before the first
+// is judged, and the relative change below which the loops are full.
 const (
 	fillings = 256
 	warming  = 3
 	filled   = 1e-6
 )
 
-// fill solves the equations as a line that starts up does: with clear water in the
-// tanks at first, then with what the pass before brought to them. Where the water is
-// far from clear, Newton's method may come to a balance with flows below zero, or to
-// none; from a loop that is nearly full it finds the one that is possible, and fill
-// tells whether it did. A loop only grows dirtier as it fills, so a pass that is not
-// possible ends it.
+// fill solves the equations as a line fills at its start: first with clear water in
+// the tanks, then with what the pass before brought to them. Where the water is far
+// from clear, Newton's method may find a balance with flows below zero, or none;
+// from a nearly full loop it finds the possible one, and fill reports whether it
+// did. A loop only grows dirtier as it fills, so a pass that is not possible ends
+// it.
 func (s *Solver) fill() bool {
 	s.openTanks()
 	for i, h := range s.b.s.holds {
@@ -264,8 +266,8 @@ func (s *Solver) fill() bool {
 	return false
 }
 
-// converge makes Newton passes, with another order of elimination where the one
-// found for other numbers leads nowhere.
+// converge makes Newton passes. If the order of elimination fails, it finds a new
+// one and tries again.
 func (s *Solver) converge() bool {
 	copy(s.before, s.u)
 	if s.iterate() {
@@ -276,9 +278,9 @@ func (s *Solver) converge() bool {
 	return s.iterate()
 }
 
-// renew puts in place of what was held what the last pass makes of it, and returns
-// the largest change, relative. The water of a tank comes after all else in it, of
-// which it is the rest.
+// renew replaces each held value by the one that the last pass implies, and returns
+// the largest relative change. The water of a tank comes after its components, as
+// it is the rest.
 func (s *Solver) renew() float64 {
 	s.newton.residual(s.figures, s.u)
 	lack, most := s.newton.rhs, 0.0
@@ -303,8 +305,8 @@ func (s *Solver) renew() float64 {
 	return most
 }
 
-// begin makes the first pass, with clear water in the tanks or with the
-// contents given, and prepares the passes that were not.
+// begin makes the first pass, with clear water in the tanks or the given contents,
+// and prepares the Newton passes if they are not ready.
 func (s *Solver) begin(contents []float64) error {
 	for i, h := range s.b.s.holds {
 		s.u[h.col] = s.guess(&h)
@@ -330,7 +332,8 @@ func (s *Solver) begin(contents []float64) error {
 	return nil
 }
 
-// guess is what a first pass holds: none where a shut valve leaves nothing to part.
+// guess returns the value that a first pass holds: 0 where a shut valve leaves
+// nothing to split.
 func (s *Solver) guess(h *hold) float64 {
 	if h.valve != constant && s.figures[h.valve] == 0 {
 		return 0
@@ -338,11 +341,11 @@ func (s *Solver) guess(h *hold) float64 {
 	return h.guess
 }
 
-// nothing is what rounding leaves of a flow that is none, of the largest.
+// nothing is the share of the largest flow below which a flow is rounding of zero.
 const nothing = 1e-14
 
-// idle turns the switch of each split to whether nothing comes to it, and tells whether
-// any was turned: a valve that is shut leaves what follows it without a flow to part.
+// idle sets the switch of each split by whether anything comes to it, and reports
+// whether any was changed. Behind a shut valve there is no flow to split.
 func (s *Solver) idle() bool {
 	most := 0.0
 	for _, i := range s.b.flows {
@@ -368,13 +371,12 @@ func (s *Solver) idle() bool {
 	return turned
 }
 
-// digits is the error, relative, to which the equations are solved.
+// digits is the relative error to which the equations are solved.
 const digits = 1e-14
 
-// iterate makes Newton passes. Their changes shrink as squares: from two that
-// follow each other, e' = k·e², comes the error that the next would find. It
-// ends where that is less than digits, or where the changes are those of
-// rounding.
+// iterate makes Newton passes. Their changes shrink as squares, so two successive
+// changes give the next, e' = k·e². It stops when that is below digits, or when the
+// changes are only rounding.
 func (s *Solver) iterate() bool {
 	if s.newton.f == nil || !s.newton.begin(s.figures) {
 		return false
@@ -398,11 +400,12 @@ func (s *Solver) iterate() bool {
 	return false
 }
 
-// held is the part of its terms to which an equation is held.
+// held is the residual of an equation that is accepted, relative to the sum of its
+// terms.
 const held = 1e-13
 
-// hold holds the solution to its equations, after corrections where elimination lost
-// digits. A flow that these equations can't tell from none is none.
+// hold checks the solution against its equations, after corrections if elimination
+// lost digits, and sets flows to zero that the equations cannot tell from zero.
 func (s *Solver) hold() bool {
 	lack := s.newton.residual(s.figures, s.u)
 	for n := 0; n < 4 && !(lack < held); n++ {
@@ -418,8 +421,8 @@ func (s *Solver) hold() bool {
 	return true
 }
 
-// switchTanks turns to the make-up of a tank whose overflow came out below
-// zero, or back.
+// switchTanks switches a tank to its make-up if its overflow came out below zero,
+// or back, and reports whether it switched any.
 func (s *Solver) switchTanks() bool {
 	changed := false
 	for _, t := range s.l.tanks {
@@ -438,7 +441,7 @@ func (s *Solver) switchTanks() bool {
 	return changed
 }
 
-// flow is that of a component in a stream, in t/h.
+// flow returns the flow of component k in a stream, in t/h.
 func (s *Solver) flow(st *stream, k int) float64 {
 	if st.draw != absent {
 		return s.u[st.draw] * s.u[s.b.content[st.tank.index][k]]
@@ -460,7 +463,7 @@ func (s *Solver) total(st *stream) float64 {
 	return sum
 }
 
-// solids is the dry matter of a stream, in t/h.
+// solids returns the dry matter of a stream, in t/h.
 func (s *Solver) solids(st *stream) float64 {
 	sum := 0.0
 	for k := range s.l.water() {
@@ -469,7 +472,8 @@ func (s *Solver) solids(st *stream) float64 {
 	return sum
 }
 
-// counted is the part of a stream that a consistency or a dryness counts.
+// counted returns the flow in a stream that a consistency or dryness counts, in
+// t/h.
 func (s *Solver) counted(st *stream, convention int) float64 {
 	sum := 0.0
 	for k, c := range s.l.Components {

@@ -1,8 +1,7 @@
 package line
 
-// follow says that components leave in one proportion to another stream: out =
-// split·of. The split is an unknown, held at a guess in the first pass, where
-// it takes the place of a row.
+// follow writes that components leave in the same proportion: out = split·of. The
+// split is an unknown. The first pass holds it at the guess, in place of a row.
 func (b *builder) follow(s *stage, out, of *stream, guess float64, has func(k int) bool) {
 	h := hold{row: absent, col: b.unknown(), guess: guess, valve: constant, idle: b.hidden}
 	if i, ok := s.figures["reject-rate"]; ok {
@@ -31,10 +30,10 @@ func (b *builder) follow(s *stage, out, of *stream, guess float64, has func(k in
 	b.s.holds = append(b.s.holds, h)
 }
 
-// dissolved tells whether a component follows the water, water included.
+// dissolved reports whether a component follows the water, as water itself does.
 func (b *builder) dissolved(k int) bool { return b.l.Components[k].Dissolved }
 
-// A pulper turns bales, and what else comes to it, into stock.
+// A pulper turns bales, and whatever else comes to it, into stock.
 func pulperStreams(b *builder, s *stage) {
 	if s.has("bales.moisture") {
 		name := "recovered paper"
@@ -93,8 +92,8 @@ func pulperRows(b *builder, s *stage) {
 	}
 }
 
-// baleRows say what bales are made of. The component that is the rest needs no
-// row: the others and the moisture say it.
+// baleRows writes the composition of bales. The component that is the rest needs no
+// row: it follows from the others and the moisture.
 func (b *builder) baleRows(s *stage, paper *stream) {
 	row := b.row(s)
 	b.add(row, paper, b.l.water(), coefficient{1, s.figures["bales.moisture"], -1})
@@ -118,7 +117,7 @@ func (b *builder) baleRows(s *stage, paper *stream) {
 	}
 }
 
-// A screen or cleaner parts stock into accepts and rejects.
+// A screen or cleaner splits stock into accepts and rejects.
 func screenStreams(b *builder, s *stage) {
 	b.full(s, "rejects", "rejects of the "+s.name).to = s.places["rejects-to"]
 	b.goOn(s, b.full(s, "main", s.name))
@@ -156,8 +155,8 @@ func screenRows(b *builder, s *stage) {
 	total(row, feed, s.at("reject-rate", -1))
 }
 
-// A thickener keeps the suspended matter, or a share of it; what is dissolved
-// parts as the water does.
+// A thickener keeps the suspended matter, or a share of it; dissolved matter splits
+// as the water does.
 func thickenerStreams(b *builder, s *stage) {
 	b.full(s, "water", "filtrate of the "+s.name).to = s.places["water-to"]
 	b.goOn(s, b.full(s, "main", s.name))
@@ -183,7 +182,8 @@ func thickenerRows(b *builder, s *stage) {
 	b.balance(s, feed, main, water)
 }
 
-// A chest or headbox joins what comes, and thins it where it says so.
+// A chest or headbox joins the streams that come to it, and dilutes them if it has
+// a consistency.
 func mixStreams(b *builder, s *stage) {
 	b.goOn(s, b.full(s, "main", s.name))
 	b.thin(s)
@@ -261,7 +261,7 @@ func dryersRows(b *builder, s *stage) {
 	b.balance(s, b.joined(s), sheet, b.by[s]["vapour"])
 }
 
-// A size press gives the sheet a solution of one component.
+// A size press applies a solution of one component to the sheet.
 func sizeStreams(b *builder, s *stage) {
 	adds, name := s.places["adds"], "size solution"
 	for _, other := range b.l.stages {

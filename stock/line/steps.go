@@ -10,15 +10,15 @@ import (
 	"millmaths.example/paperprop/calc/formula"
 )
 
-// A Solution is the worked solution of one stage or tank: what is known of it,
-// what comes and leaves, and the balance that gives the rest.
+// A Solution is the worked solution of one stage or tank: its figures, the streams
+// in and out, and the balance that gives the rest.
 type Solution struct {
 	Balance
 	Given []Figure
 	Steps []Step
 }
 
-// A Step is one formula of a solution, with numbers in t/h and as shares.
+// A Step is one formula of a solution, with flows in t/h and shares as fractions.
 type Step struct {
 	Formula     string // "w = (d - c*q)/(c - c_w)"
 	Substituted string
@@ -26,10 +26,10 @@ type Step struct {
 	Full        string // the result, unrounded
 	About       string
 	Value       float64 // of the formula
-	Solved      float64 // what the whole line gives for the same
+	Solved      float64 // the same in the solved line
 }
 
-// Steps is the worked solution of a stage or tank.
+// Steps returns the worked solution of the named stage or tank.
 func (a *Answer) Steps(name string) (*Solution, error) {
 	if a.Line == nil {
 		return nil, errNoLine
@@ -56,11 +56,12 @@ func (a *Answer) Steps(name string) (*Solution, error) {
 	return nil, &nameError{calc.NameError{Calculation: a.Line.called(), Name: name, Near: calc.Nearest(name, names)}, "stage or tank", names}
 }
 
-// A nameError reports a figure, a result, or a stage or tank that the line does not have.
+// A nameError reports the name of a figure, result, stage or tank that the line
+// does not have.
 type nameError struct {
 	calc.NameError
 	what string
-	all  []string // where there are few
+	all  []string // all names, if there are few
 }
 
 func (e *nameError) Error() string {
@@ -77,7 +78,7 @@ func (e *nameError) Error() string {
 	return text
 }
 
-// Unwrap returns the error of any name that is not there.
+// Unwrap makes errors.As find the [calc.NameError] within.
 func (e *nameError) Unwrap() error { return &e.NameError }
 
 // A working writes the steps of one place.
@@ -90,7 +91,7 @@ type working struct {
 	err      error
 }
 
-// know gives a symbol a number and the text that stands for it.
+// know defines a symbol, with its value and the text shown for it.
 func (w *working) know(symbol string, x float64, text string) {
 	w.values[symbol] = formula.Number(x, paperprop.Dimension{})
 	w.texts[symbol] = text
@@ -100,8 +101,7 @@ func (w *working) flow(symbol string, x float64) { w.know(symbol, x, "("+flowTex
 
 func (w *working) share(symbol string, x float64) { w.know(symbol, x, percentText(x)) }
 
-// step works a formula, whose result is a flow, and sets its value for those
-// that follow.
+// step works a formula for a flow, and keeps its value for later steps.
 func (w *working) step(text, about string, solved float64) {
 	w.work1(text, about, solved, 1, "t/h", w.flow)
 }
@@ -111,7 +111,7 @@ func (w *working) stepShare(text, about string, solved float64) {
 	w.work1(text, about, solved, 100, "%", w.share)
 }
 
-// work1 works a formula whose result is printed times a factor, in a unit.
+// work1 works a formula whose result is printed times a factor, in the given unit.
 func (w *working) work1(text, about string, solved, factor float64, unit string, know func(string, float64)) {
 	line, err := formula.Parse(text)
 	if err != nil {
@@ -136,7 +136,7 @@ func (w *working) work1(text, about string, solved, factor float64, unit string,
 	know(line.Name, x)
 }
 
-// figure is one of the place, by its key.
+// figure returns a figure of the place by its key, and whether there is one.
 func (w *working) figure(key string) (float64, bool) {
 	i, ok := w.a.Line.figure(w.b.Name + "." + key)
 	if !ok {
@@ -150,7 +150,7 @@ func (w *working) stream(name string) *Stream {
 	return &w.a.Streams[i]
 }
 
-// counted is what a consistency or dryness counts of a stream.
+// counted returns the flow that a consistency or dryness of the stream counts.
 func (w *working) counted(s *Stream, convention int) float64 {
 	sum := 0.0
 	for k, c := range w.a.Line.Components {
@@ -170,8 +170,8 @@ func (w *working) all(names []string, convention int) (total, dry float64) {
 	return total, dry
 }
 
-// drawnBy is the water that a stage draws to thin its stock, and the rest of
-// what comes.
+// drawnBy returns the dilution water that a stage draws, and the rest of what comes
+// to it.
 func (w *working) drawnBy() (draw *Stream, rest []string) {
 	for _, name := range w.b.In {
 		if s := w.stream(name); strings.HasSuffix(name, " to the "+w.b.Name) && w.isTank(s.From) {
@@ -187,7 +187,7 @@ func (w *working) isTank(name string) bool {
 	return slices.ContainsFunc(w.a.Line.tanks, func(t *tank) bool { return t.name == name })
 }
 
-// out is the stream that leaves and whose name has some beginning; nil: none.
+// out returns the stream that leaves and whose name has the prefix, or nil.
 func (w *working) out(prefix string) *Stream {
 	for _, name := range w.b.Out {
 		if strings.HasPrefix(name, prefix) {
@@ -197,7 +197,7 @@ func (w *working) out(prefix string) *Stream {
 	return nil
 }
 
-// rejects are what leaves to where the stage sends its rejects.
+// toPlace returns the stream that leaves to the place a key names, or nil.
 func (w *working) toPlace(key string) *Stream {
 	for _, st := range w.a.Line.stages {
 		if st.name != w.b.Name {
@@ -230,7 +230,7 @@ func (w *working) work() error {
 	return w.err
 }
 
-// stock is a stage that thins, and perhaps rejects.
+// stock works a stage that thins, and may reject.
 func (w *working) stock() {
 	draw, rest := w.drawnBy()
 	q, d := w.all(rest, counts)
@@ -266,8 +266,7 @@ func (w *working) stock() {
 	}
 }
 
-// coarse works the coarse rejects of a pulper, which are a share of the dry
-// bales.
+// coarse works the coarse rejects of a pulper, a share of the dry bales.
 func (w *working) coarse(rejects *Stream) {
 	for _, name := range w.b.In {
 		if s := w.stream(name); strings.HasPrefix(name, "recovered paper") {
@@ -290,7 +289,7 @@ func (w *working) dryOf(s *Stream) float64 {
 	return float64(s.Total) - float64(s.Flows[w.a.Line.water()])
 }
 
-// rejects works those of a screen or cleaner.
+// rejects works the rejects of a screen or cleaner.
 func (w *working) rejects(rejects *Stream) {
 	r, _ := w.figure("reject-rate")
 	c, _ := w.figure("reject-consistency")
@@ -316,7 +315,7 @@ func (w *working) rejects(rejects *Stream) {
 	w.step("q_a = q_f - q_r", "accepts", total-float64(rejects.Total))
 }
 
-// came is what comes to the place of each component.
+// came returns the flow of each component that comes to the place.
 func (w *working) came() []float64 {
 	came := make([]float64, len(w.a.Line.Components))
 	for _, name := range w.b.In {
@@ -327,9 +326,9 @@ func (w *working) came() []float64 {
 	return came
 }
 
-// liquid works the water that a stock or sheet keeps beside the matter s, with
-// all that follows the water: at x of that, it makes up a consistency or dryness
-// c. What it keeps then is q_s.
+// liquid works the water that stays in a stock or sheet with the suspended matter
+// s, and whatever follows the water, at x of it, so that the consistency or dryness
+// is c. The result is q_s.
 func (w *working) liquid(parts []string, following, water, kept, total float64, about string, counted bool) {
 	if len(parts) == 0 { // all is dissolved
 		parts = []string{"0"}
@@ -346,7 +345,8 @@ func (w *working) liquid(parts []string, following, water, kept, total float64, 
 	w.step("q_s = s + l", about, total)
 }
 
-// thickener parts what is suspended from what follows the water.
+// thickener works a stage that splits suspended matter from the water and what
+// follows it.
 func (w *working) thickener() {
 	l := w.a.Line
 	filtrate := w.toPlace("water-to")
@@ -378,8 +378,8 @@ func (w *working) thickener() {
 	w.step("q_f = q - q_s", "filtrate", float64(filtrate.Total))
 }
 
-// sheet is a wire, a press or dryers: what is dry of the sheet, and its
-// dryness, give the sheet; the rest is water.
+// sheet works a wire, a press or dryers: the dry matter of the sheet and its
+// dryness give the sheet, and the rest is water.
 func (w *working) sheet() {
 	l := w.a.Line
 	var away *Stream
@@ -429,7 +429,7 @@ func (w *working) sheet() {
 	}
 }
 
-// size works the solution that a size press gives.
+// size works the solution that a size press applies.
 func (w *working) size() {
 	var solution *Stream
 	var rest []string
@@ -463,7 +463,7 @@ func (w *working) size() {
 	w.step("q_s = q + v", "sheet", q+float64(solution.Total))
 }
 
-// tank works the mixture in a tank, and what runs over.
+// tank works the mixture in a tank, and its overflow.
 func (w *working) tank() {
 	q, _ := w.all(w.b.In, counts)
 	w.flow("q", q)
@@ -488,7 +488,7 @@ func (w *working) tank() {
 	w.step("q_o = "+strings.Join(draws, " + "), "all that leaves the tank is what comes", left)
 }
 
-// pass joins what comes.
+// pass works a stage that only joins its streams.
 func (w *working) pass() {
 	var symbols []string
 	total := 0.0

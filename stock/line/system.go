@@ -5,7 +5,7 @@ import "math"
 // constant marks a coefficient that depends on no figure.
 const constant = -1
 
-// A coefficient is a number, or a number and a figure times another.
+// A coefficient is a number plus a figure times a factor.
 type coefficient struct {
 	base   float64
 	figure int // constant: none
@@ -27,37 +27,36 @@ type term struct {
 	coefficient
 }
 
-// A product is a factor times two unknowns, in a row: a draw times the
-// composition of its tank, a split times what is split.
+// A product is a factor times two unknowns, in a row: a draw times a share of its
+// tank's content, or a split times the flow that is split.
 type product struct {
 	row, held, flow int
 	factor          float64
 }
 
-// A load is what stands on the right of a row.
+// A load is a term on the right side of a row.
 type load struct {
 	row int
 	coefficient
 }
 
-// A hold fixes an unknown of the kind that products hold, in place of a row, so
-// that all is linear: the first pass over a line starts so, with clear water in
-// the tanks. The sum of its own rows says what that makes of it. Where nothing of what
-// it parts flows, any would do, and a hidden figure of 1 takes none.
+// A hold fixes the unknown of a product at a guess, in place of a row, so that the
+// first pass is linear: clear water in the tanks, for one. The sum of the rows in
+// own then tells what the unknown should have been. If nothing flows in parts, any
+// value would do, and a hidden figure of 1 makes it zero.
 type hold struct {
 	row, col int
 	guess    float64
-	valve    int // the figure that shuts it at 0; constant: none does
+	valve    int // the figure that is 0 if it is shut; constant: it can't be
 	own      []int
 	parts    []int // flows
 	idle     int   // the hidden figure; constant: something always flows
 }
 
-// A system of equations says that linear terms and products of two unknowns
-// sum to the right sides. That is all a machine line needs: every mixing,
-// retention, reject rate and consistency is linear in the flows of components,
-// and the one thing that is not, the make-up of what is drawn from a well
-// mixed tank, is a product.
+// A system is a set of equations: linear terms and products of two unknowns that
+// add up to the right sides. A machine line needs no more: every mixing, retention,
+// reject rate and consistency is linear in the flows of components, and only a draw
+// from a well mixed tank, of a composition unknown itself, is a product.
 type system struct {
 	unknowns int
 	rows     int
@@ -67,7 +66,7 @@ type system struct {
 	holds    []hold
 }
 
-// slope is what an unknown counts for in a row, with the others as they are at u.
+// slope returns the derivative of a row by an unknown, with the others as in u.
 func (s *system) slope(row, col int, figures, u []float64) float64 {
 	sum := 0.0
 	for _, t := range s.terms {
@@ -83,22 +82,22 @@ func (s *system) slope(row, col int, figures, u []float64) float64 {
 	return sum
 }
 
-// A pass is the system made linear, either with what products hold fixed or
-// about the last solution (Newton), with its matrix prepared.
+// A pass is the system made linear, either by holds or about the last solution
+// (Newton), with its matrix prepared.
 type pass struct {
 	s        *system
 	entries  []entry
 	values   []float64 // of the entries
 	rhs      []float64 // by row
-	terms    []int32   // the entry each term adds to, -1: not of this pass
-	held     []int32   // the entry the flow of a product adds to (column held)
-	flow     []int32   // the entry the held of a product adds to (column flow)
+	terms    []int32   // the entry each term adds to; -1: not in this pass
+	held     []int32   // the entry in column held, to which a product adds its flow
+	flow     []int32   // the entry in column flow, to which a product adds its held
 	holds    []int32   // nil: a Newton pass
-	replaced []bool    // rows that holds stand in for
+	replaced []bool    // rows replaced by holds
 	shares   []int     // unknowns that Newton passes change: shares of a tank or of a split,
 	flows    []int     // and flows
-	right    []float64 // right side of the part; after residual the size of the rows
-	counts   []bool    // unknowns that are more than rounding
+	right    []float64 // right side of the part; after residual, the sum of the magnitudes in each row
+	counts   []bool    // unknowns that are not mere rounding
 	f        *lu
 }
 
@@ -138,8 +137,8 @@ func newPass(s *system, start bool) *pass {
 	return p
 }
 
-// figures puts the numbers of the figures into the matrix and the right side:
-// what stays as it is from pass to pass.
+// figures enters the figures into the matrix and the right side: the part that
+// stays the same from pass to pass.
 func (p *pass) figures(figures []float64) {
 	clear(p.values)
 	clear(p.rhs)
@@ -156,8 +155,7 @@ func (p *pass) figures(figures []float64) {
 	}
 }
 
-// products adds those about the solution u to a matrix, at the places of their
-// entries, and to a right side, at those of their rows.
+// products adds the products, made linear about u, to a matrix and a right side.
 func (p *pass) products(u, values, rhs []float64) {
 	for i := range p.s.products {
 		q := &p.s.products[i]
@@ -178,7 +176,7 @@ func (p *pass) products(u, values, rhs []float64) {
 	}
 }
 
-// prepare finds the order of elimination for numbers such as these.
+// prepare finds the order of elimination for numbers like these.
 func (p *pass) prepare(figures, u []float64) (rows, cols []int) {
 	p.figures(figures)
 	p.products(u, p.values, p.rhs)
@@ -213,12 +211,12 @@ func (p *pass) prepare(figures, u []float64) (rows, cols []int) {
 	return rows, cols
 }
 
-// change is how far two solutions differ, relative.
+// change returns the relative difference of two solutions.
 func (p *pass) change(a, b []float64) float64 {
 	return max(change(a, b, p.shares, 1), change(a, b, p.flows, 0))
 }
 
-// solve puts into x the solution of a first pass.
+// solve computes the solution x of a first pass.
 func (p *pass) solve(figures, u, x []float64) bool {
 	p.figures(figures)
 	p.products(u, p.values, p.rhs)
@@ -229,14 +227,14 @@ func (p *pass) solve(figures, u, x []float64) bool {
 	return true
 }
 
-// begin puts in the figures for the steps that follow.
+// begin enters the figures for the steps that follow.
 func (p *pass) begin(figures []float64) bool {
 	p.figures(figures)
 	return p.f.begin(p.values, p.rhs)
 }
 
-// step puts into next what a Newton pass makes of u, of the unknowns that
-// products hold.
+// step makes a Newton pass from u, and stores in next the unknowns that occur in
+// products.
 func (p *pass) step(u, next []float64) bool {
 	f := p.f
 	copy(f.part, f.base)
@@ -251,8 +249,8 @@ func (p *pass) step(u, next []float64) bool {
 	return f.finish(p.right, next)
 }
 
-// residual puts into p.rhs what the equations lack at u, and returns the worst
-// of them beside the sum of its terms.
+// residual stores in p.rhs by how much each equation fails at u, and returns the
+// worst of these relative to the sum of its terms.
 func (p *pass) residual(figures, u []float64) float64 {
 	lack, size := p.rhs, p.right
 	clear(lack)
@@ -290,9 +288,9 @@ func (p *pass) residual(figures, u []float64) float64 {
 	return worst
 }
 
-// silence makes nothing of the unknowns that a residual just reckoned can't tell from
-// nothing: in no row do they count for more than the part of its terms that is given.
-// What is left where one flow takes all of another is the rounding of both.
+// silence sets unknowns to zero that the last residual cannot tell from zero: in no
+// row are they more than the given part of the sum of its terms. Where one flow
+// takes all of another, such a remainder is the rounding of both.
 func (p *pass) silence(figures, u []float64, part float64) {
 	clear(p.counts)
 	for i := range p.s.terms {
@@ -314,8 +312,8 @@ func (p *pass) silence(figures, u []float64, part float64) {
 	}
 }
 
-// correct takes from u the error that a residual shows: the order of
-// elimination was found for other numbers, and costs digits.
+// correct removes from u the error that a residual shows. The order of elimination
+// was found for other numbers, and costs digits.
 func (p *pass) correct(u, next []float64) bool {
 	if !p.f.begin(p.values, p.rhs) {
 		return false
@@ -336,8 +334,9 @@ func (p *pass) correct(u, next []float64) bool {
 	return true
 }
 
-// change is the largest difference of two solutions in some unknowns, beside
-// their values or, for what is almost nothing, a millionth of a scale.
+// change returns the largest relative difference of two solutions in some unknowns.
+// Values that are almost nothing are compared with a millionth of the scale
+// instead.
 func change(a, b []float64, of []int, scale float64) float64 {
 	for _, i := range of {
 		scale = max(scale, math.Abs(b[i]))

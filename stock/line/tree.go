@@ -10,11 +10,11 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// A node is a value of a TOML file with the line it stands in. Decoding into
-// structs would lose the lines, and the order of what was written.
+// A node is a value of a TOML file with the line it stands on. Decoding into
+// structs would lose the lines, and the order of the keys.
 type node struct {
 	line   int
-	text   string // of a text; as written, of another single value
+	text   string // of a text; of another single value, as written
 	quoted bool   // it is a text
 	table  []member
 	list   []*node
@@ -35,7 +35,8 @@ func (n *node) get(key string) *node {
 	return nil
 }
 
-// at is the value of a key, or the table where it has none: where a fault of it is told.
+// at returns the value of a key, or the table if it has no such key: the place to
+// report a fault of the key.
 func (n *node) at(key string) *node {
 	if v := n.get(key); v != nil {
 		return v
@@ -43,7 +44,7 @@ func (n *node) at(key string) *node {
 	return n
 }
 
-// written is a value as a message tells it.
+// written returns a value as messages quote it.
 func (n *node) written() string {
 	switch n.sort {
 	case unstable.Array:
@@ -54,8 +55,8 @@ func (n *node) written() string {
 	return n.text
 }
 
-// parseTree reads a TOML file. The decoder checks it first, so that the walk
-// meets no key twice and no broken value.
+// parseTree reads a TOML file. The decoder checks it first, so that the walk meets
+// no repeated key and no broken value.
 func parseTree(data []byte) (*node, error) {
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	var all map[string]any
@@ -86,8 +87,8 @@ func parseTree(data []byte) (*node, error) {
 	return root, p.Error()
 }
 
-// A source is a parser that knows in which line it is. It counts on from key to
-// key: from the beginning each time would take the square of the file's length.
+// A source is a parser that keeps count of lines. It counts on from key to key:
+// from the beginning each time would take the square of the file's length.
 type source struct {
 	unstable.Parser
 	offset, line int
@@ -103,8 +104,7 @@ func (s *source) lineOf(n *unstable.Node) int {
 	return s.line
 }
 
-// under goes to the table of a key, the last one of a list of tables, or to a
-// new one.
+// under returns the table of a key: the last of a list of tables, or a new one.
 func (n *node) under(key string, line int, another bool) *node {
 	at := n.get(key)
 	switch {
@@ -125,7 +125,7 @@ func (n *node) under(key string, line int, another bool) *node {
 	return at
 }
 
-// put adds the value of a key, which may be dotted.
+// put adds the value of a key. The key may be dotted.
 func (n *node) put(p *source, e *unstable.Node) {
 	it := e.Key()
 	for it.Next() {

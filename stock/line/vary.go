@@ -11,9 +11,9 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// With returns the line with another text for a figure: a value, an uncertain
-// value, or "?". Another thing that may fix the size ("size.reel") takes the
-// place of the one that did.
+// With returns the line with a new text for a figure: a value, an uncertain value,
+// or "?". If the figure fixes the size ("size.reel"), it takes the place of the one
+// that did.
 func (l *Line) With(name, text string) (*Line, error) {
 	changed := *l
 	changed.Figures = append([]Figure(nil), l.Figures...)
@@ -34,9 +34,9 @@ func (l *Line) With(name, text string) (*Line, error) {
 	return &changed, nil
 }
 
-// WithAll returns the line with other texts for several figures, each as With
-// takes it. They are told at once: as in a file, a figure has one text, and one
-// figure fixes the size. One that runs through a range is not known as yet.
+// WithAll returns the line with new texts for several figures, each as for With. As
+// in a file, a figure may have only one text, and only one figure may fix the size.
+// A figure that runs through a range is not yet known.
 func (l *Line) WithAll(set []calc.Pair) (*Line, error) {
 	var size *calc.Pair
 	for i := range set {
@@ -67,12 +67,12 @@ func (l *Line) WithAll(set []calc.Pair) (*Line, error) {
 	return changed, nil
 }
 
-// fixesSize says whether a figure of that name is one that may fix the size.
+// fixesSize reports whether a figure of that name can fix the size.
 func fixesSize(name string) bool {
 	return slices.ContainsFunc(sizes, func(k key) bool { return name == "size."+k.name })
 }
 
-// sizeBy lets the key that a name tells fix the size.
+// sizeBy makes the named key the one that fixes the size.
 func (l *Line) sizeBy(name string) {
 	for _, k := range sizes {
 		if at, ok := l.figure("size." + l.size); ok && name == "size."+k.name && k.name != l.size {
@@ -82,7 +82,7 @@ func (l *Line) sizeBy(name string) {
 	}
 }
 
-// FigureNamed is the index of a figure; the error names the nearest.
+// FigureNamed returns the index of a figure. The error suggests the nearest names.
 func (l *Line) FigureNamed(name string) (int, error) {
 	if i, ok := l.figure(name); ok {
 		return i, nil
@@ -116,7 +116,7 @@ func (l *Line) withValue(i int, x float64) *Line {
 	return &changed
 }
 
-// ResultNamed is the index of a result; the error names the nearest.
+// ResultNamed returns the index of a result. The error suggests the nearest names.
 func ResultNamed(results []Result, name string) (int, error) {
 	var names []string
 	for i := range results {
@@ -128,14 +128,14 @@ func ResultNamed(results []Result, name string) (int, error) {
 	return 0, &nameError{NameError: calc.NameError{Calculation: "the line", Name: name, Near: calc.Nearest(name, names)}, what: "result"}
 }
 
-// A Wish is a result that is given, in place of a figure.
+// A Wish is a result given in place of a figure.
 type Wish struct {
 	Result    string
 	Value     float64 // canonical
 	Uncertain calc.Uncertain
 }
 
-// ReadWish reads the text of a result given.
+// ReadWish parses the text of a given result, such as "12 t/h".
 func (l *Line) ReadWish(name, text string) (Wish, error) {
 	results := build(l).results()
 	i, err := ResultNamed(results, name)
@@ -149,7 +149,7 @@ func (l *Line) ReadWish(name, text string) (Wish, error) {
 	return Wish{name, e.Value, e.Uncertain}, err
 }
 
-// unknown is the one figure that is not known.
+// unknown returns the index of the one unknown figure.
 func (l *Line) unknown() (int, error) {
 	at := -1
 	for i, f := range l.Figures {
@@ -171,8 +171,8 @@ type NoRootError struct {
 	Figure    *Figure
 	Result    *Result
 	Want      float64
-	Low, High float64 // what the result comes to; NaN where the line is impossible with every value tried
-	Last      error   // why it was refused, where it always was
+	Low, High float64 // range of the result; NaN if the line is impossible with every value tried
+	Last      error   // the last reason, if the line is impossible with every value tried
 }
 
 func (e *NoRootError) Error() string {
@@ -183,15 +183,16 @@ func (e *NoRootError) Error() string {
 		e.Result.Text(e.Want), paperprop.People(e.Result.In(e.Low)), e.Result.Text(e.High))
 }
 
-// Unwrap returns why the line was refused.
+// Unwrap returns the reason that the line was refused, if it always was.
 func (e *NoRootError) Unwrap() error { return e.Last }
 
-// gridSteps part the range of an unknown figure in the search for roots: two
-// roots nearer than a step may be missed.
+// gridSteps is the number of steps in the search for roots: two roots closer than a
+// step may be missed.
 const gridSteps = 400
 
-// SolveFor finds all values of the one unknown figure that give a result, each
-// as the line with it, lowest first.
+// SolveFor finds the values of the one unknown figure that give a result, and
+// returns the line with each, lowest first. If there are none, the error is a
+// [NoRootError].
 func (l *Line) SolveFor(w Wish) ([]*Line, error) {
 	at, err := l.unknown()
 	if err != nil {
@@ -216,7 +217,7 @@ func (l *Line) SolveFor(w Wish) ([]*Line, error) {
 	return lines, nil
 }
 
-// A search walks the range of one figure.
+// A search looks for roots in the range of one figure.
 type search struct {
 	s         *Solver
 	figure    int
@@ -226,7 +227,7 @@ type search struct {
 	last      error
 }
 
-// off is how far the result is from what is wanted; NaN where the line is
+// off returns how far the result is from the one wanted; NaN if the line is
 // refused.
 func (f *search) off(x float64) float64 {
 	f.s.Set(f.figure, x)
@@ -244,8 +245,8 @@ func (f *search) off(x float64) float64 {
 	return y - f.want
 }
 
-// grid is where the search looks: even over a range with two ends, else even
-// in the logarithm.
+// grid returns the values to try: evenly spaced over a range with two ends, else
+// evenly in the logarithm.
 func (f *search) grid() []float64 {
 	d := f.s.l.Figures[f.figure].Field
 	low, high := d.Low, d.High
@@ -276,7 +277,7 @@ func (f *search) roots() []float64 {
 		case fa == 0:
 			add(a)
 		case math.IsNaN(fa) != math.IsNaN(fb):
-			// A root may lie between the last value taken and the first refused.
+			// A root may lie between the last value accepted and the first refused.
 			edge, fe := f.edge(a, b, math.IsNaN(fa))
 			if math.IsNaN(fa) && fe*fb <= 0 {
 				add(f.bisect(edge, b, fe))
@@ -294,7 +295,7 @@ func (f *search) roots() []float64 {
 	return roots
 }
 
-// edge finds where a refused stretch ends.
+// edge finds the end of a refused stretch.
 func (f *search) edge(a, b float64, refusedFirst bool) (x, off float64) {
 	bad, good := b, a
 	if refusedFirst {
@@ -312,7 +313,7 @@ func (f *search) edge(a, b float64, refusedFirst bool) (x, off float64) {
 	return good, off
 }
 
-// bisect narrows a change of sign to neighbouring numbers, or nearly.
+// bisect narrows a change of sign down to neighbouring numbers, or nearly.
 func (f *search) bisect(a, b, fa float64) float64 {
 	for range 200 {
 		m := a/2 + b/2
@@ -332,21 +333,21 @@ func (f *search) bisect(a, b, fa float64) float64 {
 	return a/2 + b/2
 }
 
-// A Spread is the standard uncertainty of a result, to first order (JCGM
-// 100:2008, 5.1.2), with what each uncertain figure contributes.
+// A Spread is the standard uncertainty of a result, to first order (JCGM 100:2008,
+// 5.1.2), with the contribution of each uncertain figure.
 type Spread struct {
-	Standard float64 // canonical, as a difference
+	Standard float64 // in the canonical unit, as a difference
 	Shares   []calc.Share
 }
 
-// lastDigits are what rounding leaves of a difference of results, of them: a
-// change below that is none.
+// lastDigits is the relative change of a result below which it is only rounding.
 const lastDigits = 1e-12
 
-// Uncertainties propagates those of the figures to all results, in their order.
-// Where a figure was solved for, solved is its index, and the wish is what it
-// gave: it moves so that the result stays, and its own uncertainty comes last.
-// Else solved is below zero. It is nil where nothing is uncertain.
+// Uncertainties propagates the uncertainties of the figures to all results, in
+// their order. If a figure was solved for, solved is its index and w is the result
+// given: the figure moves so that the result stays, and the uncertainty of the
+// result itself comes last. Otherwise solved is below zero. It returns nil if
+// nothing is uncertain.
 func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 	s, err := l.NewSolver()
 	if err != nil {
@@ -421,8 +422,9 @@ func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 	return out, nil
 }
 
-// slopes are the changes of all results for one standard uncertainty of a
-// figure, by a five-point difference; beside an impossible line, by one side.
+// slopes returns the changes of all results for one standard uncertainty of a
+// figure, by a five-point difference; next to an impossible line, by a one-sided
+// one.
 func (s *Solver) slopes(i int, u float64) ([]float64, error) {
 	x := s.l.Figures[i].Value
 	defer s.Reset()
@@ -459,14 +461,14 @@ func (s *Solver) difference(i int, x, h float64, steps, weights []float64, over 
 	return slope, nil
 }
 
-// A Point is the line with one value of a figure that runs through a range.
+// A Point is the solution for one value of a figure that runs through a range.
 type Point struct {
 	Figure float64   // canonical
-	Values []float64 // of all results; nil where the line is refused
+	Values []float64 // of all results; nil if the line is refused
 	Err    error
 }
 
-// Range solves the line with each value of a figure.
+// Range solves the line for each canonical value of the named figure.
 func (l *Line) Range(name string, values []float64) ([]Point, error) {
 	i, err := l.FigureNamed(name)
 	if err != nil || len(values) == 0 {
