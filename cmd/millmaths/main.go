@@ -1,5 +1,5 @@
-// Command millmaths calculates for pulp, paper and board mills, on the command
-// line. It computes nothing itself: package catalogue knows the calculations,
+// Command millmaths calculates for pulp, paper and board mills on the command
+// line. It computes nothing itself: package catalogue knows the calculations;
 // this command parses, prints and draws.
 package main
 

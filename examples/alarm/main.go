@@ -1,6 +1,6 @@
-// Command alarm watches the white water of an invented mill: it reads rows as a
-// gauge writes them, date, time, headbox and tray consistency in per cent, and
-// says at once where the first-pass retention falls below a limit, in per cent.
+// Command alarm watches the white water of an invented mill. It reads rows as a
+// gauge writes them (date, time, headbox and tray consistency in per cent) and
+// reports at once when first-pass retention falls below a limit in per cent.
 // Heads may stand before the rows.
 //
 //	tail -f gauge.csv | alarm 74

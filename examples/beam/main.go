@@ -1,6 +1,6 @@
-// Command beam runs any calculation of millmaths by name over many tables and
-// Parquet files, as an Apache Beam pipeline: on this machine, or on Flink, Spark
-// or Dataflow by --runner. The tables of the examples are those of the invented
+// Command beam runs any calculation of millmaths, by name, over many tables and
+// Parquet files as an Apache Beam pipeline: on this machine or, with --runner, on
+// Flink, Spark or Dataflow. The tables in the examples are those of the invented
 // mill Quillbeck.
 package main
 

@@ -1,8 +1,8 @@
 //go:build !wasm
 
-// Command browser is the library in a page: a student picks a calculation, types
-// values with their units, and sees the worked solution change; a range is drawn.
-// Everything is computed in the page.
+// Command browser puts the library in a web page: a student picks a calculation,
+// types values with their units, and sees the worked solution change; a range is
+// drawn. Everything is computed in the page.
 //
 //	browser -listen 127.0.0.1:8081     build the page and show it
 //	browser -out DIR                   build the page for any server of files

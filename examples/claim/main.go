@@ -1,6 +1,6 @@
-// Command claim reckons what an invented mill pays for a lot of recovered paper
-// under both rules in use. Masses are decimals: what is paid and what is claimed
-// add up to what was delivered, to the last digit.
+// Command claim works out what an invented mill pays for a lot of recovered paper
+// under both rules in use. Masses are decimals: paid and claimed add up to
+// delivered, to the last digit.
 package main
 
 import (

@@ -1,4 +1,4 @@
-// Command clibrary is the calculations as a library for C, and so for every
+// Command clibrary makes the calculations a library for C, and so for every
 // language that can call C: one function, JSON in and JSON out.
 //
 //	go build -buildmode=c-shared -o libmillmaths.so ./examples/clibrary

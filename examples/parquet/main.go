@@ -1,7 +1,7 @@
-// Command parquet runs any calculation of millmaths by name over a Parquet file
-// whose columns say their units in their metadata, and writes the results as
-// columns with units beside them. The readings of --sample are invented, as is
-// the mill they come from.
+// Command parquet runs any calculation of millmaths, by name, over a Parquet file
+// whose columns state their units in their metadata, and adds the results as
+// columns with units. The readings of --sample are invented, as is the mill they
+// come from.
 package main
 
 import (

@@ -1,4 +1,4 @@
-// Command service answers the calculations over HTTP: the name in the path, a
+// Command service offers the calculations over HTTP: the name in the path, a
 // JSON object of inputs in, a JSON object of results out.
 //
 //	service -listen 127.0.0.1:8080
@@ -6,8 +6,8 @@
 //		-H 'Content-Type: application/json' http://127.0.0.1:8080/calculations/dilution
 //
 // It knows no calculation by name: paths, schemas and the OpenAPI document come
-// from the descriptions. An interrupt or SIGTERM stops it once it has answered
-// what it has begun.
+// from the descriptions. After an interrupt or SIGTERM it answers what it has
+// begun, then stops.
 package main
 
 import (

@@ -1,6 +1,6 @@
 // Command shift writes the report of a night shift in an invented mill from two
 // of its files as they are: the bales delivered, load by load, and the retention
-// that the white water tells, by the flag which the gauge put beside it.
+// from the white water, grouped by the flag that the gauge sets.
 package main
 
 import (

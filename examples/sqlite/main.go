@@ -1,6 +1,6 @@
 // Command sqlite opens a database in which every calculation of millmaths is an
 // SQL function, loads readings of a short-span tester of the invented mill
-// Quillbeck, and queries them; or runs the SQL that it is given.
+// Quillbeck, and queries them, or runs the SQL given.
 package main
 
 import (

@@ -1,14 +1,14 @@
-// Trimbench plans all slitting problems of a folder and prints, class by class,
-// how many were solved to proof, how many sets they take above the fewest known,
-// and how long that took.
+// Trimbench plans all slitting problems in a folder and prints, class by class,
+// how many it proved, how many sets they take above the fewest known, and how
+// long that took.
 //
 //	go run ./examples/trimbench -limit 10s FOLDER [CLASS...]
 //
 // A class is a file CLASS.csv with the columns instance, capacity, width and
-// demand. Beside them best-known.csv (instance, fewest_sets) has what to compare
-// with, and CLASS-limits.csv the limits of a slitter, and how many patterns a
-// plan to be bettered has. With -factors it tells how much longer each limit of a
-// slitter takes than none.
+// demand. Beside it, best-known.csv (instance, fewest_sets) has the figures to
+// compare with, and CLASS-limits.csv the limits of a slitter and the number of
+// patterns in a plan to be bettered. -factors shows how much longer each limit of
+// a slitter takes than none.
 package main
 
 import (

@@ -1,5 +1,5 @@
-// Package checks carries the check tables, so that a program can run them where
-// there is no copy of the source.
+// Package checks embeds the check tables, so that a program can run them without a
+// copy of the source.
 package checks
 
 import "embed"

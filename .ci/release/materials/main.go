@@ -1,6 +1,6 @@
-// Command materials writes the software bill of materials of a built program, in
-// CycloneDX 1.5: each module in it, with its version, its hash and the licence
-// that DEVELOPERS.md lists.
+// Command materials writes the software bill of materials of a built program in
+// CycloneDX 1.5: each module with its version, its hash and the licence that
+// DEVELOPERS.md lists.
 //
 //	go run ./.ci/release/materials PROGRAM > bom.json
 package main

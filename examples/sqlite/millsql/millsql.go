@@ -1,17 +1,17 @@
 // Package millsql gives SQLite every calculation of a list as an SQL function
 // whose units are checked.
 //
-// A function is called mill_ and the name of the calculation, with _ for -. It
-// takes the result wanted, then names and values of inputs, a unit in brackets
-// behind a name as in the heads of a table:
+// A function is named mill_ and the name of the calculation, with _ for -. It
+// takes the wanted result, then names and values of inputs, with a unit in brackets
+// after a name as in the heads of a table:
 //
 //	SELECT mill_tensile('tensile-index', 'force [N]', force, 'grammage', '121.4 g/m2') FROM readings
 //
-// It gives a number in the unit that the library prints, or in the one asked for
+// It returns a number in the unit that the library prints, or in the one asked for
 // ('tensile-index [N.m/g]'). What people get wrong: a number without a unit is an
-// error, not a guess; a NULL anywhere makes the result NULL, so leave out the name
-// of an input that may take its default; and an error ends the whole query, so ask
-// for 'error' first where readings may be spoilt.
+// error, not a guess; a NULL anywhere makes the result NULL, so omit the name of an
+// input that is to take its default; and an error ends the whole query, so ask for
+// 'error' first where readings may be spoilt.
 package millsql
 
 import (

@@ -1,5 +1,5 @@
-// Command linked does nothing, and links the libraries that millmaths links: what is
-// left of the time that millmaths takes to start is ours. See BenchmarkStart.
+// Command linked does nothing but link the libraries that millmaths links: the rest
+// of the time that millmaths takes to start is our own. See BenchmarkStart.
 package main
 
 import (
