@@ -3,10 +3,10 @@
 // the tests of a pulp laboratory: length, drainage, swelling, spots, sheets,
 // ash, kappa number, viscosity, cooking.
 //
-// Four masses are told apart by type or by name: as it lies on the scale,
-// oven-dry, air-dry (always 90 % dry), and at the commercial dryness of a
-// contract. What is invoiced has a method beside Calculate that reckons in
-// decimals, so that parts add up to the last digit:
+// Four masses are distinguished by type or by name: as weighed, oven-dry, air-dry
+// (always 90 % dry), and at the commercial dryness of a contract. What is invoiced
+// has a method beside Calculate that computes in decimals, so that parts add up to
+// the last digit:
 //
 //	r, err := claim.Calculate()
 //	payable, claimed, err := claim.Decimals()
@@ -20,11 +20,11 @@
 // against 10 %, 25 t are paid as 23.5 t or as 23.333 t. [MoistureClaim] takes both
 // choices by name and has no default.
 //
-// The mean length by number, by length and by mass are three results of one fibre
-// population; only like may be compared with like.
+// Mean lengths by number, by length and by mass are three results for one fibre
+// population; compare like only with like.
 //
-// What is summed on an invoice is summed in decimals: Decimals of a claim, not
-// the rounded floats of Calculate.
+// Sum an invoice in decimals: take Decimals of a claim, not the rounded floats of
+// Calculate.
 package fibre
 
 import "millmaths.example/paperprop/calc"

@@ -12,7 +12,7 @@
 //	flow := paperprop.MassFlow(x) * paperprop.TonnePerHour
 //
 // The canonical unit is the one the trade writes: t/h, g/m², mm, kg, °C; parts
-// of a whole are kept as 0 to 1 and printed in percent. What people mix up has
+// of a whole are kept as 0 to 1 and printed in per cent. What people mix up has
 // types of its own: [Consistency], [DryContent] and [Moisture]; [Mass],
 // [OvenDryMass] and [AirDryMass]; [Pressure], [GaugePressure] and
 // [AbsolutePressure]; [Temperature] and [TemperatureDifference]. One becomes
@@ -27,26 +27,24 @@
 // that is not listed may be composed of those that are: oz/yd2, lb/(h ft2).
 // What is ambiguous (ton, gal, Btu) is refused with its candidates.
 //
-// Natural ranges are the business of whoever takes the value: see [Kind.Range].
-//
 // # What people get wrong
 //
-// Go lets a number without a type pass for any type of number: Consistency(4),
-// or a 4 where a Consistency is wanted, is 400 %. Write 4*paperprop.Percent. That is
-// a number too, and passes for any part of a whole: where a DryContent is wanted,
+// Go lets an untyped number pass for any type of number: Consistency(4), or a 4
+// where a Consistency is wanted, is 400 %. Write 4*paperprop.Percent. That is
+// untyped too, and passes for any part of a whole: where a DryContent is wanted,
 // 7.5*paperprop.Percent is 7.5 % dry. A variable, or Moisture(7.5*paperprop.Percent),
 // has a type and does not pass.
 //
-// Go lets two quantities of one type be multiplied, and calls the product one
-// of that type: 3*Metre times 2*Metre is no length. Multiply by constants of
-// units alone; to compute, take numbers out with In, and put the result back
-// with the unit in which it holds.
+// Go lets two quantities of one type be multiplied, and gives the product that
+// type: 3*Metre times 2*Metre is no length. Multiply only by constants of units;
+// to compute, take numbers out with In, and put the result back with the unit in
+// which it holds.
 //
 // Moisture on the wet basis is not water over dry matter: 50 % of the one is
 // 100 % of the other. The first is a [Moisture], the second a [MoistureRatio].
 //
 // A quantity is not checked against its range when it is made or parsed: 120 %
-// of moisture is a value, and whoever takes it refuses it.
+// moisture is a value, and whoever takes it refuses it. See [Kind.Range].
 package paperprop
 
 // Parts of a whole, for all types that are such: 4 * Percent serves as a

@@ -3,9 +3,9 @@
 // screening, refining, retention, headbox, dewatering, dosage, the size press,
 // the mill's water.
 //
-// Consistency is what the filter keeps over the mass of stock; it counts
-// filler, and leaves out what is dissolved. A calculation is a struct of
-// inputs with a method:
+// Consistency is what the filter retains over the mass of stock; it includes
+// filler and excludes what is dissolved. A calculation is a struct of inputs with
+// a method:
 //
 //	r, err := stock.Dilution{
 //		MassFlow:       300 * paperprop.TonnePerHour,
@@ -18,16 +18,16 @@
 // A number alone is a fraction: 4.6 where a Consistency is wanted is 460 %, and is
 // refused as out of range. Write 4.6 * paperprop.Percent.
 //
-// The mean of consistencies is that of the mixture only where all flows are alike:
+// The mean of consistencies is that of the mixture only where all flows are equal:
 // use [Blend].
 //
-// First-pass retention is not that of the loop, which has what comes back from the
-// tray once more: see [Retention] and [LoopRetention].
+// First-pass retention is not that of the loop, in which what comes back from the
+// tray passes again: see [Retention] and [LoopRetention].
 //
 // A dosage is per tonne of what its input says: dry stock is not paper.
 //
-// A result in a program shows no caution. Who shows results of confined spaces,
-// chemicals or hot water to people shows the Cautions of the calculation's Info too.
+// A result in a program shows no caution. When you show people results on confined
+// spaces, chemicals or hot water, show the Cautions of the calculation's Info too.
 package stock
 
 import (

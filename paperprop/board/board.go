@@ -1,21 +1,21 @@
 // Package board calculates corrugated board and the boxes made of it: what a
-// board weighs and is made of, how it stands up to crush and bending, what a
-// box takes of it and what a box may carry.
+// board weighs and is made of, how it resists crush and bending, how much of it a
+// box needs and what a box may carry.
 //
 // What a box carries is an estimate. Stacked boxes can fall on people, so those
-// calculations, and those whose results go into a stack, bear a caution: the
-// command shows it with every result. A typed result holds numbers alone: who
-// shows them to people shows the Cautions of the calculation's Info too.
+// calculations, and those whose results go into a stack, carry a caution, which
+// the command shows with every result. A typed result holds numbers only: when you
+// show them to people, show the Cautions of the calculation's Info too.
 //
 // # What people get wrong
 //
 // A fluting counts with its take-up: 105 g/m² at 1.43 is 150 g/m² of board.
 //
-// Edge crush in one method is not that in another: name the method, and compare only
+// Edge crush by one method is not that by another: name the method, and compare only
 // within one.
 //
-// The box compression of the laboratory is not what a box carries for months: time,
-// humidity and stacking pattern each take off, and their multipliers multiply.
+// The laboratory's box compression is not what a box carries for months: time,
+// humidity and stacking pattern each reduce it, and their multipliers multiply.
 package board
 
 import (

@@ -1,5 +1,5 @@
-// Package calc holds how one calculation is described, once, and what follows
-// from that.
+// Package calc holds the description of a calculation, written once, and what
+// follows from it.
 //
 // A calculation is an input struct with a method that returns a result struct
 // and an error. Beside it, in the same file, stands a [Description]: names,
@@ -19,7 +19,7 @@
 // JSON, worked solutions, uncertainty, ranges, solving for an input and check
 // tables know no calculation by name.
 //
-// A sheet is filled by texts with units, run, and read:
+// A sheet is filled with texts that have units, run, and read:
 //
 //	s := dilution.NewSheet()
 //	err := s.Set("mass-flow", "300 ± 3 t/h")
@@ -29,18 +29,18 @@
 //
 // # What people get wrong
 //
-// A Description never changes after it was written, so any number of
-// goroutines may calculate at once; a Sheet belongs to one.
+// A Description never changes once written, so any number of goroutines may
+// calculate at once; a Sheet belongs to one.
 //
-// In a typed struct zero is "not given" where an input may be left out. A field that
-// is required and was forgotten counts as zero, and is refused only where zero lies
-// outside its range: the error of a missing input is a sheet's. On a sheet a zero
-// that is given is a zero; Forget leaves an input out again.
+// In a typed struct zero is "not given" where an input may be left out. A required
+// field that was forgotten counts as zero, and is refused only where zero lies
+// outside its range: only a sheet reports a missing input. On a sheet a zero that is
+// given is a zero; Forget leaves an input out again.
 //
 // Set takes a text in any unit, Put a number in the canonical one.
 //
-// A typed result is not rounded and shows no caution: Reported writes a result down
-// by the rule of its method, and the Cautions stand in the Info.
+// A typed result is not rounded and shows no caution: Reported writes a result by the
+// rule of its method, and the Cautions stand in the Info.
 package calc
 
 import (

@@ -4,14 +4,14 @@
 //	answer, err := calc.RunJSON(c, []byte(`{"headbox-consistency":"0.8 %","tray-consistency":"0.2 %"}`))
 //
 // It is for programs that learn the name when they run: a command, a service, a
-// sheet of a laboratory. One that knows what it computes imports the room alone,
-// such as millmaths.example/stock, and has types.
+// laboratory's worksheet. A program that knows what it computes imports only that
+// package, such as millmaths.example/stock, and has types.
 //
 // # What people get wrong
 //
-// Importing this package links every calculation of every room. Where size
-// matters, make a list of the rooms that are wanted: Calculations of each room is
-// a slice, and one's own calculations go beside them.
+// Importing this package links every calculation. Where size matters, make a list
+// from the packages you want: the Calculations of each are a slice, and your own
+// calculations can join them.
 //
 // Some entries are a [calc.Tool] and have no sheet: [calc.Info].Tool says so, and
 // [calc.RunJSON] runs either.

@@ -1,14 +1,14 @@
 // Package drying calculates the dry end: pressing, the water to evaporate, the
-// cylinders and the steam that do it, the humid air that carries it off, vacuum,
-// and what a tonne of paper takes of steam, power and water.
+// cylinders and the steam that evaporate it, the humid air that carries it off,
+// vacuum, and the steam, power and water that a tonne of paper takes.
 //
 // A steam state is a temperature, an absolute pressure, or a gauge pressure and
-// the atmosphere that it is read against; the types keep them apart.
+// the atmosphere against which it is read; the types keep them apart.
 //
 // # What people get wrong
 //
-// Points of dryness are not water: from 0.7 to 19 % goes more than forty times what
-// goes from 19 to 47 %.
+// Points of dryness are not water: from 0.7 to 19 % more than forty times as much
+// water leaves as from 19 to 47 %.
 //
 // Per tonne of paper and per tonne of dry paper differ by the moisture of the reel;
 // each input and result says which it is.
@@ -16,7 +16,7 @@
 // The pressure of a steam group is read on a gauge. Give it as a GaugePressure with
 // the atmosphere, not as an absolute one.
 //
-// Humidity ratio is per kilogram of dry air, and so is the air flow of [Hood].
+// Humidity ratio is per kilogram of dry air; the air flows of [Hood] are of dry air.
 package drying
 
 import "millmaths.example/paperprop/calc"

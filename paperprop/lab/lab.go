@@ -1,16 +1,16 @@
 // Package lab goes from readings to statements: rounding, shares, replicates,
-// conformity with a limit. A value may be in any unit; those that belong
-// together share it, so here a plain float64 is one number of that unit.
+// conformity with a limit. A value may be in any unit; those that belong together
+// share it, so here a plain float64 is a number in that unit.
 //
 // # What people get wrong
 //
-// Values that belong together share a unit, and nothing checks that here, as it does
-// on a [millmaths.example/paperprop/calc.Sheet]: convert before, or use the sheet.
+// Values that belong together share a unit. Nothing checks that here, unlike on a
+// [millmaths.example/paperprop/calc.Sheet]: convert first, or use the sheet.
 //
-// An outlier is shown, not removed: [Grubbs] gives a verdict, the decision is a
+// An outlier is shown, not removed: [Grubbs] gives a verdict; the decision is a
 // person's.
 //
-// What can't be told is nil, not 0: one reading has no standard deviation and no
+// What can't be known is nil, not 0: one reading has no standard deviation and no
 // interval.
 //
 // The same value may pass by one rule and fail by another. Fix the rule before

@@ -1,5 +1,5 @@
-// Package making carries an order book back to what it takes: it slits the orders
-// of each grade (package trim), winds the sets on jumbos, gives the machine its
+// Package making carries an order book back to what it takes. It slits the orders
+// of each grade (package trim), lays the sets on jumbos, schedules the machine's
 // hours with changes of grade, and asks the line (package line) for bales, fresh
 // water, steam and starch.
 //
@@ -16,17 +16,17 @@
 // # Method
 //
 // A set is as long as its reels: grammage, thickness in the reel, diameter and
-// core tell it, and so its mass. The sets of a plan, over those of a jumbo, are
-// jumbos; what the deckle loses as trim and what stays on a spool is known with
-// them. The line tells what else of the reel comes back as broke. All three make
-// up the share of the machine's paper that is not sold; the line is balanced once
-// more with that share at its winder, at the production that its file tells. So
-// no tonne is counted as broke twice, and what a grade takes is the balance of a
+// core give that length, and so the mass. The sets of a plan, divided by those of a
+// jumbo, give the jumbos, and with them the trim of the deckle and what stays on a
+// spool. The line says what else of the reel comes back as broke. These three make
+// up the share of the machine's paper that is not sold. The line is balanced once
+// more with that share at its winder, at the production that its file states. So no
+// tonne is counted as broke twice, and what a grade takes is the balance of a
 // running hour times the hours that its paper takes.
 //
-// Grades run one after another, each once. Where the book gives no sequence, the
-// one with the fewest late orders is taken, of those the one with the least
-// lateness. Within a grade, sets go in the order of the dates that wait for them.
+// Grades run one after another, each once. Where the book gives no sequence, that
+// with the fewest late orders is taken, and of those the one with the least
+// lateness. Within a grade, sets are cut in the order of the dates they have to meet.
 package making
 
 import (

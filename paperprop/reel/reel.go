@@ -1,18 +1,18 @@
 // Package reel calculates reels of paper and what a machine makes: length,
-// diameter and mass of a reel, what is left of it, production, draws, sets of a
-// jumbo, loss by trim, reels for an order, time of a winder.
+// diameter and mass of a reel, what is left of it, production, draws, sets from a
+// jumbo, trim loss, reels for an order, winder time.
 //
 // The thickness of a layer in the reel is not the tester's: layers are pressed
-// together. The result of [Reel] is as good as that thickness; [RollDensity]
+// together. The result of [Reel] is only as good as that thickness; [RollDensity]
 // finds it from a reel on the scale.
 //
-// What is counted in whole reels or sets never turns on the last digit of a
-// binary fraction: lengths and widths are added and compared in decimals, and a
-// number of reels that pi had a part in is taken as whole within 1e-9 of it.
+// A count of whole reels or sets never turns on the last digit of a binary
+// fraction: lengths and widths are added and compared in decimals, and a number of
+// reels computed with pi is taken as whole within 1e-9 of it.
 //
 // # What people get wrong
 //
-// The core of an order is its inside; the paper begins at its outside.
+// The core in an order is its inside; the paper begins at its outside.
 //
 // Half the diameter is a quarter of the paper, and less where the core is large.
 //

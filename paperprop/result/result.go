@@ -13,18 +13,18 @@
 // float64 behind it lies a little below.
 //
 // Functions that take readings refuse bad ones with an [InputError]. Functions
-// that are plain mathematics, such as [Mean] and [StudentT], take no error
-// along and answer as package math does: NaN where there is no answer.
+// that are plain mathematics, such as [Mean] and [StudentT], return no error and
+// answer as package math does: NaN where there is no answer.
 //
 // # What people get wrong
 //
-// A mean of rounded results is not the rounded mean: keep the floats, round what is
+// The mean of rounded results is not the rounded mean: keep the floats, round what is
 // reported. A [Summary] takes readings as they were read.
 //
-// ISO 80000-1 knows two rules for a tie, to even (A) and away from zero (B): a Rule
+// ISO 80000-1 has two rules for a tie, to even (A) and away from zero (B): a Rule
 // always names its own.
 //
-// A sum of rounded shares need not be the whole; [Shares] makes them add up.
+// Rounded shares need not add up to the whole; [Shares] makes them do so.
 //
 // The standard deviation of one reading does not exist: it is absent, not 0.
 package result

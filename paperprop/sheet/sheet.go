@@ -1,7 +1,7 @@
 // Package sheet holds the calculations behind test methods for paper and
 // board: grammage, moisture, density, strength, water absorption.
 //
-// Moisture is always on the wet basis. An index divides by the grammage at the
+// Moisture is always on the wet basis. An index divides by the grammage in the
 // climate of the test; one on dry grammage would need a name of its own.
 //
 // # What people get wrong
@@ -11,14 +11,14 @@
 //
 // A basis weight means nothing without its ream: 26 lb is three different papers.
 //
-// A bending force at 15° is no stiffness, and readings of two methods for one
-// property are not turned into one another.
+// A bending force at 15° is not a stiffness, and readings by two methods for one
+// property do not convert into each other.
 //
-// The strip is 15 mm wide where nothing is said: [Tensile] has the default of its
-// method, a zero width is "not given".
+// The strip is 15 mm wide by default: [Tensile] has the default of its method, and a
+// zero width is "not given".
 //
 // Results are unrounded. The rule of a method is applied once, on a sheet of the
-// calculation (Reported), not on the typed result.
+// calculation (Reported), not to the typed result.
 package sheet
 
 import (

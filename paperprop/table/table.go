@@ -23,21 +23,21 @@
 //	}
 //
 // The package moves text, not quantities. Every record of the file comes back
-// with a class; none is dropped, and what cannot be read in one way only is
+// with a class; none is dropped, and what can be read in more than one way is
 // refused.
 //
 // # What people get wrong
 //
 // A file in which 1.234 is the only number with a separator can be read in two
-// ways. Open refuses it and shows both; set [Options.Decimal] where you know.
+// ways. Open refuses it and shows both; set [Options.Decimal] if you know.
 //
 // The line with the instrument's own mean is a record like the others, of class
-// [Footer]. Take [Data] alone, or the mean is counted as a reading.
+// [Footer]. Take only [Data], or the mean counts as a reading.
 //
 // The cells of a [Record] are views into its block: copy what has to outlive the
 // next record.
 //
-// No reading is not 0: ask [Missing] and [Censored] before a cell is parsed.
+// A missing reading is not 0: ask [Missing] and [Censored] before parsing a cell.
 package table
 
 import (

@@ -1,7 +1,7 @@
 // Package trim plans what a slitter cuts: which reels lie side by side in a set,
-// and how often each set is cut, so that an order list takes the fewest sets. It
-// is the cutting-stock problem in one dimension as a mill meets it, and every
-// plan comes with a lower bound that can be checked in whole numbers.
+// and how often each set is cut, so that an order list takes the fewest sets. This
+// is the one-dimensional cutting-stock problem as a mill meets it. Every plan comes
+// with a lower bound that can be checked in whole numbers.
 //
 //	job := trim.Job{
 //		Parents: []trim.Parent{{Deckle: 5180 * paperprop.Millimetre}},
@@ -15,63 +15,64 @@
 // three reels of 0.1 m fit 0.3 m. Equal widths are one row; an order of thousands
 // is one number.
 //
-// A linear program over the sets found so far (Gilmore and Gomory 1961) is
-// solved by the simplex method with a dense inverse; sets that it lacks are found
-// by a bounded knapsack in whole numbers, solved exactly under the limits of the
+// A linear program over the sets found so far (Gilmore and Gomory 1961) is solved
+// by the simplex method with a dense inverse. The sets it lacks are found by a
+// bounded knapsack in whole numbers, solved exactly under the limits of the
 // slitter. Rows take no more of a set than is ordered, which makes the program
-// stronger; the cuts of an order of several sheets share that. Its dual values are
-// rounded to whole numbers before they are believed: whatever they are, if no set is worth more than Z, what is ordered
-// is worth more than V/Z sets hold (Farley 1990). That is the [Certificate].
+// stronger; the cuts of an order of several sheets share that limit. Its dual
+// values are rounded to whole numbers before they are trusted. Whatever they are,
+// if no set is worth more than Z and the orders are worth V, no plan has fewer than
+// V/Z sets (Farley 1990). That is the [Certificate].
 //
-// Plans come of dives: whole parts of the solution are fixed, or what is nearest
+// Plans come from dives: whole parts of the solution are fixed, or what is nearest
 // to the next whole number, and the program is solved again for the rest, with
 // sets that fit the rest. Most problems end here, as the bound rounded up is
 // nearly always reached (see Caprara, Dell'Amico, Díaz-Díaz, Iori and Rizzi 2015
-// for those where it is not). For the others a search branches on one run more
-// of a set against none more, with new sets in every node, until its tree is
-// empty or time is up.
+// for those where it is not). For the others a search branches on one more run of
+// a set against no more of it, with new sets in every node, until its tree is empty
+// or time is up.
 //
-// Before that, where a plan of one set less leaves little room: what a set is worth
-// less than Z is lost, and a plan of n sets may lose n·Z − V in all. A set that
-// alone loses more is in none (reduced costs as Dantzig, Fulkerson and Johnson 1954
-// use them, in whole numbers). Dual values from inside the face of the best leave
-// the fewest sets (looked for as in de Lima, Iori and Miyazawa 2023): often some
-// hundred of billions, which are listed and searched. Where there are too many and
-// sets must be full or nearly, it branches on the sets of the rarest reel, or on two
-// reels that lie side by side in some set, or in none (Ryan and Foster 1981; Vance
-// 1998), and lists again; a table of the most that the widths to come are worth in
-// each room leads to the sets.
+// Another search comes first where a plan of one set fewer leaves little room. What
+// a set is worth below Z is lost, and a plan of n sets may lose n·Z − V in all, so
+// a set that alone loses more is in none (reduced costs as Dantzig, Fulkerson and
+// Johnson 1954 use them, in whole numbers). Dual values from inside the optimal face
+// leave the fewest sets (looked for as in de Lima, Iori and Miyazawa 2023): often
+// some hundred out of billions, which are listed and searched. Where there are too
+// many, and sets must be full or nearly so, the search branches on the sets of the
+// rarest reel, or on whether two reels lie side by side (Ryan and Foster 1981; Vance
+// 1998), and lists again. A table of the most that the widths to come can be worth
+// in each remaining width leads to the sets.
 //
-// Where deckles of several widths add up to a cost, how many sets each of them gives
-// is chosen first, and what is left is searched.
+// Where deckles of several widths add up to a cost, the number of sets from each is
+// chosen first, and what is left is searched.
 //
-// Then, at that cost, the fewest different sets: dives over sets that are cut
-// t times at once, as in Vanderbeck 2000, and between them what a few sets make
-// together is made by one less of others, as in Foerster and Wäscher 2000, or by as
-// many others, from where the next such step may lead on. Where patterns must be cut
-// several times, or sets be full, a plan that keeps neither is mended by such steps.
+// Then, at that cost, the fewest different sets: dives over sets that are cut t
+// times at once, as in Vanderbeck 2000. Between them, what a few sets make together
+// is made by one fewer of others, as in Foerster and Wäscher 2000, or by as many
+// others, from which the next such step may lead on. Where patterns must be cut
+// several times, or sets be full, such steps mend a plan that does not comply.
 //
-// The papers are named from memory, but for those on bin packing in
+// The papers are named from memory, except those on bin packing in
 // testdata/trim/README.md.
 //
-// Nothing depends on chance (what is drawn at random is drawn from a fixed seed),
-// on the number of processors, or on the order of the list. Only time does, where
-// it ends a search.
+// Nothing depends on chance (random draws have a fixed seed), on the number of
+// processors, or on the order of the list. Only time matters, where it ends a
+// search.
 //
 // # What people get wrong
 //
 // A plan without a proof is not wrong: look at [Certificate].Proven before calling it
-// the best, and give Plan a context with an end where nobody waits for the proof.
+// the best, and give Plan a context with a deadline where nobody waits for the proof.
 //
-// An order without Least is owed all its reels, whatever Most is; that none will do
-// is said by NoneWillDo. Under- and over-run are whole reels here; [Within] counts
+// An order without Least is owed all its reels, whatever Most is; NoneWillDo says
+// that none will do. Under- and over-run are whole reels here; [Within] computes
 // them from a percentage.
 //
-// The deckle is what the machine makes; what the edges take is Edge on each side, and
+// The deckle is what the machine makes; the edges take Edge on each side, and
 // [Plan.Loss] counts both.
 //
-// Trim saved with widths that nobody ordered is no saving: fillers are named by
-// the job.
+// Trim saved with widths that nobody ordered is no saving: only the job names
+// fillers.
 package trim
 
 import (

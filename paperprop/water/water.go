@@ -1,28 +1,28 @@
 // Package water holds the properties of water and steam by the industrial
-// formulation IAPWS-IF97, the one that steam tables are printed from, and of
-// humid air as a mixture of ideal gases:
+// formulation IAPWS-IF97, from which steam tables are printed, and of humid air as
+// a mixture of ideal gases:
 //
 //	d, err := water.Density(paperprop.Celsius(48), 1.01325*paperprop.BarAbsolute)
 //	s, err := water.SaturatedUnder(4 * paperprop.BarAbsolute)
 //	a, err := water.AirAtDewPoint(paperprop.Celsius(82), paperprop.Celsius(60), 1.01325*paperprop.BarAbsolute)
 //
-// The formulation is cut into regions, each in a file of its own: the liquid
-// (1), steam (2) and the line on which the two are in balance (4). Near the
-// critical point (region 3) and above 800 °C (region 5) there is nothing here.
-// What lies outside is refused with a [paperprop.RangeError] that tells the
-// bound, by all that return an error.
+// The formulation is divided into regions, each in a file of its own: the liquid
+// (1), steam (2) and the line on which the two are in equilibrium (4). Region 3,
+// near the critical point, and region 5, above 800 °C, are not covered. Whatever
+// returns an error refuses what lies outside with a [paperprop.RangeError] that
+// states the bound.
 //
 // # What people get wrong
 //
-// A gauge shows the pressure above the air around it. Steam tables want the
+// A gauge shows the pressure above that of the air around it. Steam tables want the
 // absolute one: [paperprop.GaugePressure.Absolute] adds the atmosphere, and the
 // types let nobody forget it.
 //
 // Humidity is water over dry air, not over moist air, and a relative humidity
 // says nothing without its temperature.
 //
-// What is above its boiling point at a pressure is no liquid: Density and
-// Liquid refuse it, they do not go on along the curve.
+// Above its boiling point at a pressure, water is no liquid: Density and Liquid
+// refuse it rather than extrapolate.
 package water
 
 import (

@@ -1,9 +1,9 @@
 // Package line balances a whole machine line, from the bale to the reel.
 //
-// One TOML file tells the line as an operator would: the stages in the order
-// in which stock meets them, each with the one or two figures that are known
-// of it, the tanks, what comes back, and one figure that fixes the size. The
-// answer is the steady balance of every component in every stream:
+// One TOML file describes the line as an operator would: the stages in the order
+// in which stock meets them, each with the one or two figures known for it, the
+// tanks, what comes back, and one figure that fixes the size. The answer is the
+// steady balance of every component in every stream:
 //
 //	l, err := line.ReadFile("harebell-120.toml")
 //	...
@@ -24,33 +24,33 @@
 //	consistency = "0.82 ± 0.01 %"
 //	water       = "white water"
 //
-// A figure goes by the names of its stage and key: "headbox.consistency",
-// "wire.retention.fibre". What the file may say is listed by Kinds.
+// A figure is named by its stage and key: "headbox.consistency",
+// "wire.retention.fibre". Kinds lists what the file may say.
 //
 // # Method
 //
 // The unknowns are the flows of each component in each stream, in t/h.
 // Mixing, retention, rejects, consistencies and the size are linear in them;
-// the composition of a well mixed tank makes the draws products of two
-// unknowns. Such a system is solved by Newton's method, every pass of which is
-// a direct solution of the whole line; the first begins with clear water in
-// all tanks. Where that leads to no balance, or to one with flows below zero, the
-// loops are filled pass by pass, as those of a line that starts up, and Newton's
-// method begins there. A Solver keeps the order of elimination and allocates nothing.
+// the composition of a well-mixed tank makes the draws products of two
+// unknowns. The system is solved by Newton's method, each pass of which is a
+// direct solution of the whole line, starting from clear water in all tanks.
+// Where that leads to no balance, or to one with flows below zero, the loops are
+// filled pass by pass, as when a line starts up, and Newton's method begins there.
+// A Solver keeps the order of elimination and allocates nothing.
 //
 // # What people get wrong
 //
-// What one figure fixes, a second may contradict: a line that is told too much or too
-// little of is refused with the stage and the reason.
+// What one figure fixes, a second may contradict: a line with too many or too few
+// figures is refused with the stage and the reason.
 //
 // Retention is of what comes to the wire, component by component; what follows the
 // water needs none.
 //
-// A consistency of a line counts everything but water where its file says nothing
-// else; one of package stock leaves out what is dissolved. Conventions tells what an
+// A consistency of a line counts everything but water unless its file says otherwise;
+// that of package stock leaves out what is dissolved. Conventions states what an
 // answer rests on.
 //
-// The answer is steady. It does not tell how long a change takes to come through.
+// The answer is the steady state. It does not say how long a change takes.
 package line
 
 import (

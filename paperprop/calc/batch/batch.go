@@ -1,4 +1,4 @@
-// Package batch runs a calculation over the rows of a table, a column an
+// Package batch runs a calculation over the rows of a table: one column per
 // input, one row out for each row in:
 //
 //	tensile, _ := catalogue.Find("tensile")
@@ -7,27 +7,27 @@
 //	totals, err := job.Run(ctx, file, os.Stdout)
 //
 // The table is cut into blocks of rows; each worker reads a block, computes it
-// on a sheet of its own, and writes it when its turn comes, so that any number
-// of workers writes the same bytes.
+// on a sheet of its own, and writes it when its turn comes, so any number of
+// workers writes the same bytes.
 //
 // Columns bind to inputs by their heads, with the unit in the head ("force [N]"), in
-// a row of units, or in the cell; Columns names those with other heads, Constants
+// a row of units, or in the cell. Columns names those with other heads, Constants
 // what holds for every row.
 //
 // # What people get wrong
 //
-// An error of Run ended the work. Rows that could not be computed are no error: they
-// keep their place in the output with a remark, Tell hears of each, and Totals count
-// them. A program that looks at the error alone misses them.
+// An error from Run means that the work ended. Rows that could not be computed are no
+// error: they keep their place in the output with a remark, Tell hears of each, and
+// Totals counts them. A program that checks only the error misses them.
 //
-// Results are rounded as their test method asks. Set Full where a program reckons on
-// with them.
+// Results are rounded as their test method asks. Set Full where a program computes
+// further with them.
 //
-// A mean of the results of rows is not the result of the mean of rows: By sums up
-// results, Lot makes one list of the rows that share a cell, and computes once.
+// The mean of the rows' results is not the result of the rows' mean: By summarises
+// results; Lot makes one list of the rows that share a cell, and computes once.
 //
-// Cobb values of 60 s and of 45 s have no common mean. By sums up what it is told to;
-// where an input that belongs to the result differs within a group, Totals warn of it.
+// Cobb values at 60 s and at 45 s have no common mean. By summarises what it is asked
+// to; where an input that belongs to the result differs within a group, Totals warns.
 package batch
 
 import (

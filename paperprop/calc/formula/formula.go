@@ -4,10 +4,9 @@
 //	line, err := formula.Parse("q_w = q*(c_in - c_out)/(c_out - c_w)")
 //	water, err := line.Eval(formula.Values{"q": ..., "c_in": ...})
 //
-// A line that holds for a word only begins with it: "basis: m_p = ...". Lines
-// are checked against the Go method that they stand for, printed in worked
-// solutions and read by the tool that propagates uncertainty; there is one
-// evaluator for all three.
+// A line that holds for one word begins with it: "basis: m_p = ...". Lines are
+// checked against the Go method they stand for, printed in worked solutions and
+// read by the tool that propagates uncertainty; one evaluator does all three.
 package formula
 
 import (

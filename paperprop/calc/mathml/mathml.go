@@ -4,11 +4,10 @@
 //	line, err := formula.Parse("q_w = q*(c_in - c_out)/(c_out - c_w)")
 //	html := mathml.Line(line)
 //
-// It writes what MathML Core has, which browsers show without help: fractions,
-// powers, roots, sums, symbols with their subscripts. [Legend] says in words
-// what a line uses and a reader may not know. Parentheses of the line that a
-// fraction or a root makes idle are left out; those that the order of the
-// operations needs are put where the line has none.
+// It writes MathML Core, which browsers show without help: fractions, powers,
+// roots, sums, symbols with subscripts. [Legend] explains in words what a line uses
+// and a reader may not know. Parentheses that a fraction or a root makes redundant
+// are left out; those that the order of operations needs are added.
 package mathml
 
 import (

@@ -1,14 +1,14 @@
-// Package uncertainty is the law of propagation: how the uncertainties of the
-// inputs of a function make that of its results (JCGM 100:2008).
+// Package uncertainty holds the law of propagation: how the uncertainties of a
+// function's inputs make up that of its results (JCGM 100:2008).
 //
-// Inputs are counted in their own standard uncertainties: t of an input is how
-// many of them it stands away from its estimate. So the slope of a result by
-// an input is at once the contribution of that input, in the unit of the result:
+// Inputs are measured in their own standard uncertainties: the t of an input is
+// how many of them it lies from its estimate. So the slope of a result with respect
+// to an input is that input's contribution, in the unit of the result:
 //
 //	slopes, err := uncertainty.Slope(at, 1e-3)          // for each input
 //	u, err := uncertainty.Combined(slopes, correlation) // of one result
 //
-// The functions know neither sheets nor formulas: both hand them their own.
+// The functions know neither sheets nor formulas: each passes its own.
 package uncertainty
 
 import (

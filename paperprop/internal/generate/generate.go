@@ -1,6 +1,6 @@
 // Package generate writes the quantity types of package paperprop, and the
-// tables behind them, from the list of units. It is a package beside its
-// command so that a test can see whether what is written is up to date.
+// tables behind them, from the list of units. It is separate from its command so
+// that a test can check that the generated files are up to date.
 package generate
 
 import (

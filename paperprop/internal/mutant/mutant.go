@@ -1,7 +1,7 @@
 // Package mutant changes one constant of the formulas at a time by 1 %, or one
-// operator to another, to see that some check fails. Nothing imports it but copies
-// of our source: those of command overlay, in which each constant x is Of(n, x), and
-// those of command operators, in which x + y is Plus(n, x, y).
+// operator to another, to see that some check fails. Only copies of our source import
+// it: those of command overlay, in which each constant x is Of(n, x), and those of
+// command operators, in which x + y is Plus(n, x, y).
 package mutant
 
 import (

@@ -1,4 +1,4 @@
-// Package search finds where a function passes through zero.
+// Package search finds where a function crosses zero.
 package search
 
 import "math"

@@ -1,5 +1,5 @@
 // Package source type-checks the packages of this module, for the tests and
-// tools that walk over its source.
+// tools that walk its source.
 package source
 
 import (

@@ -1,5 +1,5 @@
-// Package strict reads TOML files in which people tell a job: a name that is not
-// known is refused with the nearest, and everything wrong with its place.
+// Package strict reads TOML files in which people describe a job. It refuses an
+// unknown name with the nearest known one, and gives the place of every fault.
 package strict
 
 import (

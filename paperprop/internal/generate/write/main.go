@@ -1,5 +1,5 @@
-// Command write reads units.csv in the folder it runs in and writes the
-// generated files of package paperprop beside it.
+// Command write reads units.csv in the current folder and writes the generated
+// files of package paperprop beside it.
 package main
 
 import (

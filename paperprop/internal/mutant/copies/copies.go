@@ -1,5 +1,5 @@
-// Package copies writes changed copies of our source, which the go command builds
-// in its place by the flag -overlay. A copy may use package mutant.
+// Package copies writes changed copies of our source, which the go command's flag
+// -overlay builds in its place. A copy may use package mutant.
 package copies
 
 import (

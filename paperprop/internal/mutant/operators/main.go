@@ -1,7 +1,7 @@
-// Command operators changes one operator of a package at a time, as gremlins does,
-// and runs the tests of the package, and of others that it is told of, that evaluate
-// it, to see whether one fails. All changes are built into one program for each package
-// of tests; see .ci/release/mutation.
+// Command operators changes one operator of a package at a time, and runs the tests
+// that evaluate it, in the package and in others named to it, to see whether one
+// fails. All changes are built into one program for each package of tests; see
+// .ci/release/mutation.
 //
 //	operators [-list] [-known FILE] [-wanted PERCENT] [-with PACKAGE] [-every N] [-in NAME] PACKAGE
 package main

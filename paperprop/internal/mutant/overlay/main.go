@@ -1,6 +1,6 @@
 // Command overlay writes copies of the packages with formulas, in which each
-// constant can be changed while the program runs, and the file that the flag
-// -overlay of the go command takes. See .ci/release/constants.
+// constant can be changed while the program runs, and the file for the go command's
+// flag -overlay. See .ci/release/constants.
 //
 //	overlay FOLDER
 package main

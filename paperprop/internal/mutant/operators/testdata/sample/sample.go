@@ -1,5 +1,5 @@
-// Package sample has operators of every kind. Lines at whose end stands "fails"
-// have one change that does not compile.
+// Package sample has operators of every kind. Lines that end in "fails" have one
+// change that does not compile.
 package sample
 
 import (
