@@ -286,6 +286,10 @@ func TestHeadOverUnit(t *testing.T) {
 		// A unit by itself, or over a unit, is no name; what is behind must be one.
 		"kg/t": {"kg/t", ""}, "m/g": {"m/g", ""}, "1/min": {"1/min", ""}, "N/wire": {"N/wire", ""}, "Grammage g/m2": {"Grammage g/m2", ""}, "dose_kg/(t)": {"dose_kg/(t)", ""}, "flow_t/h": {"flow_t/h", ""}, "flow:t/h": {"flow:t/h", ""}, "wet mass/g": {"wet mass", "g"},
 		"consistency-in/%": {"consistency-in", "%"}, "consistency in/%": {"consistency in", "%"}, "dew point/°C": {"dew point", "°C"}, "in/s": {"in/s", ""}, "kg/(m s)": {"kg/(m s)", ""},
+		// A unit that no list spells so is one all the same, and so is one that is unclear.
+		"HB cons. g/l": {"HB cons. g/l", ""}, "COD mg/l": {"COD mg/l", ""}, "uptake ml/g": {"uptake ml/g", ""}, "strip lb/in": {"strip lb/in", ""},
+		"Flow gal/min": {"Flow gal/min", ""}, "output ton/h": {"output ton/h", ""},
+		"mass of a sheet/g": {"mass of a sheet", "g"}, "distance in/m": {"distance in", "m"},
 		"MD/CD": {"MD/CD", ""}, "date/time": {"date/time", ""}, "n/a": {"n/a", ""}, "/N": {"/N", ""}, "force/": {"force/", ""}, "a/(wire)": {"a/(wire)", ""},
 	} {
 		if got := l.column(head); got != want {

@@ -1,6 +1,7 @@
 package table
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -258,14 +259,29 @@ type parting struct {
 }
 
 // inUnit tells whether the slash is part of a unit that stands behind a name, as in
-// "Grammage g/m2". A last word alone says nothing: "dew-point/°C", "consistency-in/%".
+// "Grammage g/m2" and "Flow gal/min". A last word alone says nothing: "dew-point/°C",
+// "consistency-in/%".
 func (p parting) inUnit() bool {
 	words := strings.FieldsFunc(p.Head, func(c rune) bool { return strings.ContainsRune(" _-:,\u00A0", c) })
 	if len(words) == 0 {
 		return false
 	}
-	unit, err := paperprop.ParseUnit(words[len(words)-1] + slash + p.Unit)
-	return err == nil && listedUnit(unit.String())
+	last := words[len(words)-1]
+	text := last + slash + p.Unit
+	unit, err := paperprop.ParseUnit(text)
+	var unclear *paperprop.UnitError
+	switch {
+	case err == nil && listedUnit(unit.String()):
+		return true
+	case saysWhich(last):
+		return false
+	case errors.As(err, &unclear):
+		return unclear.Fault == paperprop.AmbiguousUnit
+	}
+	return slices.ContainsFunc(paperprop.Kinds(), func(k *paperprop.Kind) bool {
+		_, err := k.Unit(text)
+		return err == nil
+	})
 }
 
 // What stands before a unit: "force / N" and "force/N" as ISO 80000-1 writes a quantity
