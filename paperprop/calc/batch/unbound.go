@@ -144,15 +144,15 @@ func (p *plan) unboundError(c *calc.Cell, like string) error {
 	return e
 }
 
-// bareUnit is the unit in "Moisture %", where what stands before it is the name of the
-// input. It is not taken for that unasked: "sheet B" has no unit.
+// bareUnit is the unit in "Moisture %" and "Residue mg". It is not taken for that unasked:
+// "sheet B" has no unit. Of an input of any unit, what stands before it must be its name.
 func bareUnit(c *calc.Cell, head string) string {
 	if c.Shape == calc.Word {
 		return ""
 	}
 	const longest = 200 // a longer head is no name with a unit
 	for i := range min(len(head), longest) {
-		if head[i] != ' ' || plain(head[:i]) != plain(c.Name) {
+		if head[i] != ' ' || c.Kind == nil && plain(head[:i]) != plain(c.Name) {
 			continue
 		}
 		unit := strings.TrimSpace(head[i:])
