@@ -291,6 +291,7 @@ func TestCells(t *testing.T) {
 		{"empty", "force [N],grammage [g/m2]\n,100\n", `,,,"force: no reading, want a number in N"`},
 		{"limit", "force [N],grammage [g/m2]\n<5,100\n", `,,,"force ""<5"": a limit, not a reading, want a number in N"`},
 		{"no unit", "force,grammage [g/m2]\n30,100\n", `,,,"force ""30"": unit missing, want a number with its unit, such as 1 N"`},
+		{"unknown unit", "force [N],grammage [g/m2]\n30 ?,100\n", `,,,"force ""30 ?"": unknown unit ""?"", want a number in N"`},
 		{"to be solved for", "force [N],grammage [g/m2]\n?,100\n", `,,,"force ""?"": not a number, want a number in N"`},
 		{"two numbers", "force [N],grammage [g/m2]\n30 31,100\n", `,,,"force ""30 31"": not a number, want a number in N"`},
 		{"a range", "force [N],grammage [g/m2]\n3..5,100\n", `,,,"force ""3..5"": a range, want a number in N"`},

@@ -351,6 +351,9 @@ func reason(err error) error {
 		return conversion
 	case errors.As(err, &unit) && unit.Fault == paperprop.MissingUnit:
 		return errNoUnit
+	case errors.As(err, &unit) && unit.Fault == paperprop.UnknownUnit:
+		why, _, _ := strings.Cut(unit.Error(), ", want") // what the column takes is said behind it
+		return errors.New(why)
 	case errors.As(err, &unit):
 		return unit
 	case errors.As(err, &number) && startsNumber(number.Text) && !strings.HasPrefix(number.Reason, "want"):
