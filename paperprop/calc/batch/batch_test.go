@@ -290,7 +290,7 @@ func TestCells(t *testing.T) {
 		{"no reading", "force [N],grammage [g/m2]\n--,100\n", `,,,"force ""--"": no reading, want a number in N"`},
 		{"empty", "force [N],grammage [g/m2]\n,100\n", `,,,"force: no reading, want a number in N"`},
 		{"limit", "force [N],grammage [g/m2]\n<5,100\n", `,,,"force ""<5"": a limit, not a reading, want a number in N"`},
-		{"no unit", "force,grammage [g/m2]\n30,100\n", `,,,"force ""30"": unit missing, want a number with its unit, such as 1 N"`},
+		{"no unit", "force,grammage [g/m2]\n30,100\n", `,,,"force ""30"": unit missing, want a number with its unit, such as 1 N, or that of all in the head: force [N]"`},
 		{"unknown unit", "force [N],grammage [g/m2]\n30 ?,100\n", `,,,"force ""30 ?"": unknown unit ""?"", want a number in N"`},
 		{"to be solved for", "force [N],grammage [g/m2]\n?,100\n", `,,,"force ""?"": not a number, want a number in N"`},
 		{"two numbers", "force [N],grammage [g/m2]\n30 31,100\n", `,,,"force ""30 31"": not a number, want a number in N"`},
@@ -336,12 +336,15 @@ func TestRowsAreIndependent(t *testing.T) {
 func TestUnitWithoutHead(t *testing.T) {
 	a := run(t, "round", batch.Job{Workers: 1, Constants: []calc.Pair{{Name: "step", Text: "0.01"}, {Name: "tie", Text: "even"}}},
 		"value\n0.064\n5 %\n5 N\nx\n5 ± 1 lb/1000ft2\n5 zzz\n0.07\n")
-	const alone = "want a number alone: its unit stands in the head"
+	const (
+		own   = "a unit in a column that has none, want a number alone, and the unit of all in the head: value [UNIT]"
+		alone = "want a number alone: its unit stands in the head"
+	)
 	want := []string{
-		`3:1: value "5 %": a unit in a column that has none, ` + alone,
-		`4:1: value "5 N": a unit in a column that has none, ` + alone,
+		`3:1: value "5 %": ` + own,
+		`4:1: value "5 N": ` + own,
 		`5:1: value "x": not a number, ` + alone,
-		`6:1: value "5 ± 1 lb/1000ft2": a unit in a column that has none, ` + alone,
+		`6:1: value "5 ± 1 lb/1000ft2": ` + own,
 		`7:1: value "5 zzz": unknown unit "zzz", ` + alone,
 	}
 	if lines := a.lines(); a.err != nil || len(lines) != 8 || lines[1] != "0.064,0.06," || lines[7] != "0.07,0.07," || !slices.Equal(a.told, want) {

@@ -371,11 +371,11 @@ func startsNumber(text string) bool {
 func (w *worker) cellError(at int, c *calc.Cell, cell []byte, why error) error {
 	return &table.CellError{
 		File: w.layout.Name, Line: w.rec.Line, Column: at + 1, Head: w.layout.Columns[at].Head,
-		Text: string(cell), Reason: why.Error(), Accepted: w.accepted(at, c),
+		Text: string(cell), Reason: why.Error(), Accepted: w.accepted(at, c, why),
 	}
 }
 
-func (w *worker) accepted(at int, c *calc.Cell) string {
+func (w *worker) accepted(at int, c *calc.Cell, why error) string {
 	unit := w.layout.Columns[at].Unit
 	if i := slices.IndexFunc(w.columns, func(col column) bool { return slices.Contains(col.at, at) }); unit == "" && i >= 0 {
 		unit = w.columns[i].named
@@ -385,13 +385,18 @@ func (w *worker) accepted(at int, c *calc.Cell) string {
 		return "one of " + strings.Join(c.Choices, ", ")
 	case unit != "":
 		return "a number in " + unit
+	case c.Kind == nil && why == errOwnUnit:
+		return "a number alone, and the unit of all in the head: " + w.layout.Columns[at].Head + " [UNIT]"
 	case c.Kind == nil:
 		return "a number alone: its unit stands in the head"
 	case c.Unit.String() == "1":
 		return "a number"
-	default:
-		return "a number with its unit, such as 1 " + c.Unit.String()
 	}
+	text := "a number with its unit, such as 1 " + c.Unit.String()
+	if why == errNoUnit {
+		text += fmt.Sprintf(", or that of all in the head: %s [%v]", w.layout.Columns[at].Head, c.Unit)
+	}
+	return text
 }
 
 // A RowError puts its place before what a calculation refused.

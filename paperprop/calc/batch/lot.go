@@ -315,7 +315,7 @@ func (w *worker) unsaid(l *lot) error {
 		}
 		at := w.columns[i].at[0]
 		return &table.CellError{Head: w.layout.Columns[at].Head,
-			Reason: errNoReading.Error() + " in " + linesText(l.lines), Accepted: w.accepted(at, c) + " in one of its rows"}
+			Reason: errNoReading.Error() + " in " + linesText(l.lines), Accepted: w.accepted(at, c, errNoReading) + " in one of its rows"}
 	}
 	return nil
 }
