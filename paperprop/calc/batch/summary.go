@@ -57,8 +57,8 @@ func (t *Totals) Statements(confidence float64) ([]Statement, error) {
 	var out []Statement
 	for _, g := range t.Groups {
 		for _, r := range g.Results {
-			if r.Count == 0 && g.LeftOut == 0 {
-				continue
+			if r.Count == 0 && (g.LeftOut == 0 || g.computed > 0) {
+				continue // no row has this result, such as s of one reading
 			}
 			s := Statement{Key: g.Key, Name: r.Cell.Name, Count: r.Count, LeftOut: g.LeftOut}
 			if r.Count > 0 {

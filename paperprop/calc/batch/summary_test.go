@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 
@@ -51,6 +52,29 @@ func TestSummaryOfCurrencies(t *testing.T) {
 		if err != nil || len(statements) != 2 || statements[0].Unit != "EUR/t" || statements[1].Unit != "USD/t" || statements[0].Count != rows {
 			t.Errorf("%d rows in EUR, one in USD, apart: %v, %v", rows, statements, err)
 		}
+	}
+}
+
+// A result that no row has is not told, whether or not another row of the group failed;
+// where all failed, all are.
+func TestSummaryOfAbsentResults(t *testing.T) {
+	c, _ := catalogue.Find("replicates")
+	job := batch.Job{Calculation: c, By: []string{"lot"}}
+	totals, err := job.Run(context.Background(), strings.NewReader("lot,value [um]\na,188\na,190\nb,188\nb,--\nc,--\n"), io.Discard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	statements, err := totals.Statements(0.95)
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := map[string][]string{}
+	for _, s := range statements {
+		names[s.Key[0]] = append(names[s.Key[0]], s.Name)
+	}
+	single := []string{"count", "mean", "minimum", "maximum", "median"}
+	if !slices.Equal(names["a"], single) || !slices.Equal(names["b"], single) || len(names["c"]) != len(c.Info().Out) {
+		t.Errorf("results told %v", names)
 	}
 }
 
