@@ -49,14 +49,15 @@ func forceMeant(err error, number, from, to string) error {
 		return err
 	}
 	isLetter := func(c rune) bool { return unicode.IsLetter(c) }
-	for _, mass := range []string{"lb", "kg", "g"} {
+	for _, mass := range []string{"lbs", "lb", "kg", "g"} {
 		at := strings.Index(from, mass)
 		if at < 0 || strings.ContainsFunc(from[:at], isLetter) || strings.IndexFunc(from[at+len(mass):], isLetter) == 0 {
 			continue // no word of its own, or not the first
 		}
-		force := from[:at] + mass + "f" + from[at+len(mass):]
-		if u, unknown := ParseUnit(force); unknown == nil && u.fits(v) {
-			e.Candidates, e.Reason = nil, fmt.Sprintf("%s is a mass, a force is %[1]sf: %s %s", mass, clip(number), force)
+		force := strings.TrimSuffix(mass, "s") + "f"
+		whole := from[:at] + force + from[at+len(mass):]
+		if u, unknown := ParseUnit(whole); unknown == nil && u.fits(v) {
+			e.Candidates, e.Reason = nil, fmt.Sprintf("%s is a mass, a force is %s: %s %s", mass, force, clip(number), whole)
 			return err
 		}
 	}

@@ -106,6 +106,7 @@ func TestConvertErrors(t *testing.T) {
 		{"12 m", "fet", `unknown unit "fet", near: ft, feet`},
 		{"12 kg", "N", `"N" is no unit of mass (kg is a mass, a force is kgf: 12 kgf)`},
 		{"25 lb/in", "kN/m", `"kN/m" is no unit of coarseness (lb is a mass, a force is lbf: 25 lbf/in)`},
+		{"44 lbs/in", "kN/m", `"kN/m" is no unit of coarseness (lbs is a mass, a force is lbf: 44 lbf/in)`},
 		{"4 lb/in2", "kPa", `"kPa" is no unit of grammage (lb is a mass, a force is lbf: 4 lbf/in2)`},
 		{"5 g", "mN", `"mN" is no unit of mass (g is a mass, a force is gf: 5 gf)`},
 		{"12 kg", "m", `"m" is no unit of mass, want kg or mg`},
