@@ -332,7 +332,7 @@ func lookupArea(text string) int {
 		return 5
 	case "yd2", "yd²":
 		return 6
-	case "1000ft2", "1000 ft²", "1000 ft2", "MSF":
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF", "1000 sq ft":
 		return 7
 	}
 	return -1
@@ -466,9 +466,9 @@ func lookupVolumeFlow(text string) int {
 		return 4
 	case "mL/min":
 		return 5
-	case "US gal/min":
+	case "US gal/min", "US gpm":
 		return 6
-	case "imp gal/min":
+	case "imp gal/min", "imp gpm":
 		return 7
 	case "ft3/min", "cfm":
 		return 8
@@ -507,9 +507,9 @@ func lookupGrammage(text string) int {
 	switch text {
 	case "g/m2", "gsm", "g/m²":
 		return 0
-	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF":
+	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF", "lb/1000 sq ft":
 		return 1
-	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag":
+	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag", "lb/3000 sq ft":
 		return 2
 	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
 		return 3
@@ -735,7 +735,7 @@ func lookupTearFactor(text string) int {
 		return 5
 	case "yd2", "yd²":
 		return 6
-	case "1000ft2", "1000 ft²", "1000 ft2", "MSF":
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF", "1000 sq ft":
 		return 7
 	}
 	return -1
@@ -843,11 +843,11 @@ func lookupPressure(text string) int {
 		return 10
 	case "mmHg":
 		return 11
-	case "inHg":
+	case "inHg", "in Hg":
 		return 12
 	case "mmH2O", "mm WC":
 		return 13
-	case "inH2O", "in WC":
+	case "inH2O", "in WC", "in H2O":
 		return 14
 	}
 	return -1
@@ -880,11 +880,11 @@ func lookupGaugePressure(text string) int {
 		return 10
 	case "mmHg(g)":
 		return 11
-	case "inHg(g)":
+	case "inHg(g)", "in Hg(g)":
 		return 12
 	case "mmH2O(g)", "mm WC(g)":
 		return 13
-	case "inH2O(g)", "in WC(g)":
+	case "inH2O(g)", "in WC(g)", "in H2O(g)":
 		return 14
 	}
 	return -1
@@ -917,11 +917,11 @@ func lookupAbsolutePressure(text string) int {
 		return 10
 	case "mmHg(a)":
 		return 11
-	case "inHg(a)":
+	case "inHg(a)", "in Hg(a)":
 		return 12
 	case "mmH2O(a)", "mm WC(a)":
 		return 13
-	case "inH2O(a)", "in WC(a)":
+	case "inH2O(a)", "in WC(a)", "in H2O(a)":
 		return 14
 	}
 	return -1
@@ -1239,7 +1239,7 @@ func lookupAtom(text string) int {
 		return 127
 	case "yd2", "yd²":
 		return 128
-	case "1000 ft2", "1000 ft²", "1000ft2", "MSF":
+	case "1000 ft2", "1000 ft²", "1000 sq ft", "1000ft2", "MSF":
 		return 129
 	case "cubic metre", "cubic metres", "m3", "m³":
 		return 130
@@ -1267,6 +1267,10 @@ func lookupAtom(text string) int {
 		return 146
 	case "Hz":
 		return 147
+	case "US gpm":
+		return 175
+	case "imp gpm":
+		return 176
 	case "cfm":
 		return 177
 	case "gsm":
@@ -1299,11 +1303,11 @@ func lookupAtom(text string) int {
 		return 289
 	case "mmHg":
 		return 290
-	case "inHg":
+	case "in Hg", "inHg":
 		return 291
 	case "mm WC", "mmH2O":
 		return 292
-	case "in WC", "inH2O":
+	case "in H2O", "in WC", "inH2O":
 		return 293
 	case "kPa s":
 		return 324
@@ -1504,7 +1508,7 @@ func lookupAny(text string) int {
 		return 127
 	case "yd2", "yd²":
 		return 128
-	case "1000ft2", "1000 ft²", "1000 ft2", "MSF":
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF", "1000 sq ft":
 		return 129
 	case "m3", "m³", "cubic metre", "cubic metres":
 		return 130
@@ -1572,9 +1576,9 @@ func lookupAny(text string) int {
 		return 173
 	case "mL/min":
 		return 174
-	case "US gal/min":
+	case "US gal/min", "US gpm":
 		return 175
-	case "imp gal/min":
+	case "imp gal/min", "imp gpm":
 		return 176
 	case "ft3/min", "cfm":
 		return 177
@@ -1592,9 +1596,9 @@ func lookupAny(text string) int {
 		return 183
 	case "g/m2", "gsm", "g/m²":
 		return 184
-	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF":
+	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF", "lb/1000 sq ft":
 		return 185
-	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag":
+	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag", "lb/3000 sq ft":
 		return 186
 	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
 		return 187
@@ -1750,11 +1754,11 @@ func lookupAny(text string) int {
 		return 289
 	case "mmHg":
 		return 290
-	case "inHg":
+	case "inHg", "in Hg":
 		return 291
 	case "mmH2O", "mm WC":
 		return 292
-	case "inH2O", "in WC":
+	case "inH2O", "in WC", "in H2O":
 		return 293
 	case "bar(g)", "barg", "bar gauge":
 		return 294
@@ -1780,11 +1784,11 @@ func lookupAny(text string) int {
 		return 304
 	case "mmHg(g)":
 		return 305
-	case "inHg(g)":
+	case "inHg(g)", "in Hg(g)":
 		return 306
 	case "mmH2O(g)", "mm WC(g)":
 		return 307
-	case "inH2O(g)", "in WC(g)":
+	case "inH2O(g)", "in WC(g)", "in H2O(g)":
 		return 308
 	case "bar(a)", "bara", "bar abs":
 		return 309
@@ -1810,11 +1814,11 @@ func lookupAny(text string) int {
 		return 319
 	case "mmHg(a)":
 		return 320
-	case "inHg(a)":
+	case "inHg(a)", "in Hg(a)":
 		return 321
 	case "mmH2O(a)", "mm WC(a)":
 		return 322
-	case "inH2O(a)", "in WC(a)":
+	case "inH2O(a)", "in WC(a)", "in H2O(a)":
 		return 323
 	case "kPa s", "kPa.s", "kN/m per m/s":
 		return 324
