@@ -61,3 +61,21 @@ func everyKey(t *testing.T, name, page string, tables []calc.FileTable) {
 		}
 	}
 }
+
+// No page of help is wider than a screen: the first one that anybody sees, that of each
+// command, and that of a calculation.
+func TestHelpFitsTheScreen(t *testing.T) {
+	pages := [][]string{nil, {"dilution", "--help"}, {"propagate", "--help"}, {"batch", "dilution", "--help"}}
+	for _, command := range tools() {
+		if command.usage != "" {
+			pages = append(pages, []string{command.name, "--help"})
+		}
+	}
+	for _, page := range pages {
+		for line := range strings.Lines(called("", page...).Out) {
+			if utf8.RuneCountInString(strings.TrimSuffix(line, "\n")) > width {
+				t.Errorf("%v: wider than %d: %s", page, width, line)
+			}
+		}
+	}
+}

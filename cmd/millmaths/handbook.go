@@ -35,8 +35,8 @@ removed, and a file of anybody else is neither written over nor removed. Worked
 examples are computed and all check rows are run on writing.
 
 Options
-  --checks FILE   a check table of one's own, shown beside those that the program
-                  carries; may be given several times
+  --checks FILE   a check table of one's own, shown beside those that the
+                  program carries; may be given several times
   --help          this page
 `
 

@@ -181,7 +181,7 @@ func command(ctx context.Context, args []string, t *terminal) error {
 	}
 	for _, tool := range tools() {
 		if tool.name == args[0] && tool.plain && len(args) > 1 && (args[1] == "--help" || args[1] == "-h") {
-			fmt.Fprintf(t.out, "  millmaths %s   %s\n", tool.usage, tool.help)
+			fmt.Fprintf(t.out, "  millmaths %s   %s\n", tool.usage, wrappedAt(tool.help, len("  millmaths    ")+len(tool.usage)))
 			return nil
 		}
 		if tool.name == args[0] {
@@ -229,20 +229,23 @@ func unknown(what, name string, names []string) error {
 func overview(out io.Writer) error {
 	fmt.Fprint(out, `millmaths calculates for pulp, paper and board mills.
 
-  millmaths dilution --mass-flow "300 t/h" --consistency-in "4.6 %" --consistency-out "0.92 %"
+  millmaths dilution --mass-flow "300 t/h" --consistency-in "4.6 %" \
+      --consistency-out "0.92 %"
 
-  millmaths NAME [--INPUT "VALUE UNIT"]...   one calculation; leave an input out
-                                             and give an output to solve for it
+  millmaths NAME [--INPUT "VALUE UNIT"]...
+                                      one calculation; leave an input out and
+                                      give an output to solve for it
 `)
 	for _, tool := range tools() {
 		if tool.usage != "" {
-			fmt.Fprintf(out, "  millmaths %-32s %s\n", tool.usage, tool.help)
+			fmt.Fprintf(out, "  millmaths %-25s %s\n", tool.usage, wrappedAt(tool.help, 38))
 		}
 	}
 	fmt.Fprint(out, `
 millmaths NAME --help tells the inputs of a calculation, and what can be asked
 of all: --steps, --json, --csv, --full, --plot FILE, an uncertain input
-"4.0 ± 0.1 %" (one standard uncertainty), a list "[9.5 13.2] %", a range "3..5 %".
+"4.0 ± 0.1 %" (one standard uncertainty), a list "[9.5 13.2] %", a range
+"3..5 %".
 `)
 	return nil
 }
