@@ -54,6 +54,8 @@ func TestFilesAsTheyAre(t *testing.T) {
 			[]string{"| verdict | 3 | 0 |  |  |  | 2 pass, 1 fail |"}, nil},
 		{"all rows are one list", "x [%],y [%]\n1,2\n2,4.1\n3,5.9\n",
 			[]string{"batch", "line-fit", "--lot", "*"}, []string{"all rows,3,"}, []string{"3 rows = 3 used in a lot"}},
+		{"positions of a chart count the readings that are there", "shift,moisture [%]\n1,8.0\n2,\n3,8.1\n4,8.0\n5,8.1\n6,8.0\n7,8.1\n8,9.5\n9,8.0\n10,8.1\n11,8.0\n12,8.1\n",
+			[]string{"batch", "control-chart", "--column", "value=moisture", "--lot", "*"}, []string{",[7],1 of 12 rows not used\n"}, []string{"12 rows = 11 used in a lot + 1 reported"}},
 	} {
 		r := called(test.table, test.args...)
 		for _, want := range test.out {
