@@ -160,6 +160,7 @@ func (j *Job) RunTable(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 	totals.Assumed, totals.delimiter, totals.decimal = p.assumed, p.delimiter, p.decimal
 	if err == nil {
 		p.sayLabels(&totals)
+		p.sayUnnamed(&totals)
 	}
 	return totals, err
 }

@@ -168,3 +168,29 @@ func (r *Result) merge(o Result) error {
 	}
 	return nil
 }
+
+// GroupUnnamed is the code of the warning that rows are summed up by a cell that is empty.
+// A spreadsheet may show a name once for the rows below it: without it they are the rows
+// of no specimen, or of several.
+const GroupUnnamed = "group-unnamed"
+
+// sayUnnamed warns of rows of which a cell that By names is empty.
+func (p *plan) sayUnnamed(t *Totals) {
+	var unnamed []string
+	rows := 0
+	for i := range t.Groups {
+		g := &t.Groups[i]
+		if !slices.Contains(g.Key, "") {
+			continue
+		}
+		rows += g.computed + g.LeftOut
+		for k, cell := range g.Key {
+			if head := p.By[k]; cell == "" && !slices.Contains(unnamed, head) {
+				unnamed = append(unnamed, head)
+			}
+		}
+	}
+	if rows > 0 {
+		t.warn(GroupUnnamed, fmt.Sprintf("an empty cell of %s counts as a name of its own, whatever stands above it: write the name in each row", strings.Join(unnamed, ", ")), rows)
+	}
+}

@@ -78,6 +78,32 @@ func TestSummaryOfAbsentResults(t *testing.T) {
 	}
 }
 
+// Rows of which the cell is empty are one group, and that is said: a spreadsheet may show
+// the name once for them all.
+func TestSummaryOfUnnamedRows(t *testing.T) {
+	const heads = "piece,side,value [N]\n"
+	for _, test := range []struct{ rows, want string }{
+		{"A,a,1\nA,b,2\n", ""},
+		{"A,a,1\n,a,2\nB,a,3\n,a,--\n", "2 rows: group-unnamed: an empty cell of piece counts as a name of its own, whatever stands above it: write the name in each row"},
+		{"A,a,1\n,,2\nB,,3\n", "2 rows: group-unnamed: an empty cell of piece, side counts as a name of its own, whatever stands above it: write the name in each row"},
+	} {
+		c, _ := catalogue.Find("replicates")
+		totals, err := (&batch.Job{Calculation: c, By: []string{"piece", "side"}}).Run(context.Background(), strings.NewReader(heads+test.rows), io.Discard)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		for _, warning := range totals.Warnings() {
+			if strings.Contains(warning, batch.GroupUnnamed) {
+				got = warning
+			}
+		}
+		if got != test.want {
+			t.Errorf("%q: %q, want %q", test.rows, got, test.want)
+		}
+	}
+}
+
 // A summary is written for the heads by which the job ran, and one of totals that no
 // run has left in commas and points.
 func TestSummaryHeads(t *testing.T) {
