@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/pflag"
 
@@ -264,13 +265,20 @@ func isGroup(word string) bool {
 // mentions says whether words begin somewhere in what is told of a calculation. A hyphen
 // is a blank: one writes white-water and white water, and the name of air dry is air-dry.
 func mentions(info *calc.Info, words string) bool {
-	texts := append([]string{info.Name, info.Title, info.Answers, info.Source}, info.Mistakes...)
+	texts := append([]string{info.Name, info.Title, info.Answers}, info.Mistakes...)
 	for _, f := range slices.Concat(info.In, info.Out) {
 		texts = append(texts, f.Name, f.Help)
 	}
 	text := " " + strings.ReplaceAll(strings.ToLower(strings.Join(texts, " ")), "-", " ")
 	words = strings.ReplaceAll(words, "-", " ")
-	return strings.Contains(text, " "+words) || strings.Contains(text, "("+words)
+	return strings.Contains(text, " "+words) || strings.Contains(text, "("+words) ||
+		strings.Contains(wholeWords(info.Source), wholeWords(words)) // of a source no parts: ash is not ASHRAE
+}
+
+// wholeWords are the words of a text in small letters, each between blanks.
+func wholeWords(text string) string {
+	words := strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
+	return " " + strings.Join(words, " ") + " "
 }
 
 // explain writes the page of a calculation.

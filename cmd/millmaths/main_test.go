@@ -252,6 +252,8 @@ func TestListWords(t *testing.T) {
 		"steam  use":           {"dryer-steam", "steam-use", "heat-use"},
 		"refining qqqqqqqq":    {},
 		"caliper":              {"density", "tensile-stiffness", "plate-stiffness", "box-compression", "compression-factor"},
+		"ash":                  {"fibre-consistency", "chest-response", "filler-retention", "loop-ash", "ash", "filler-content", "filler-two-temperatures", "ply-value"},
+		"ISO 535":              {"cobb"},
 	} {
 		r := called("", "list", word)
 		var got []string
