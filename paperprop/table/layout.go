@@ -278,10 +278,12 @@ func (p parting) inUnit() bool {
 	case errors.As(err, &unclear):
 		return unclear.Fault == paperprop.AmbiguousUnit
 	}
-	return slices.ContainsFunc(paperprop.Kinds(), func(k *paperprop.Kind) bool {
-		_, err := k.Unit(text)
-		return err == nil
-	})
+	kind := unit.Kind()
+	if kind == nil {
+		return false
+	}
+	_, err = kind.Unit(text)
+	return err == nil
 }
 
 // What stands before a unit: "force / N" and "force/N" as ISO 80000-1 writes a quantity
