@@ -281,4 +281,13 @@ func shortened(text string) string {
 // Unwrap returns what is wrong.
 func (e *InputError) Unwrap() error { return e.Err }
 
+// A noNumberError says what was wanted of a text that begins with no number.
+type noNumberError struct{ want string }
+
+func (e *noNumberError) Error() string { return "no number, want " + e.want }
+
+// Unwrap makes errors.Is(err, paperprop.ErrNumber) true, as of any other text that is
+// no number.
+func (e *noNumberError) Unwrap() error { return paperprop.ErrNumber }
+
 func memberName(name string, i int) string { return fmt.Sprintf("%s[%d]", name, i+1) }

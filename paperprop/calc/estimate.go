@@ -52,7 +52,7 @@ func (f *Field) Estimate(text string) (Estimate, error) {
 	c := &Cell{Field: f, sheet: &Sheet{}}
 	r, err := c.readValues(strings.TrimSpace(text))
 	if err == errNoNumber && f.Kind != nil {
-		err = fmt.Errorf("no number, want %s", c.wanted())
+		err = &noNumberError{c.wanted()}
 	}
 	if err != nil {
 		return Estimate{}, &InputError{f.Name, text, err}

@@ -16,10 +16,12 @@ var (
 	errOneNumber            = errors.New("want one number, not a list")
 	errSourceTwice          = errors.New("given otherwise before, and inputs may have it already")
 	errTwoInOne             = errors.New("an uncertainty is given twice")
-	errNoNumber             = errors.New("no number, want a number and a unit")
 	errUnitsWithin          = errors.New("units within brackets, want one for all behind them, [50 60] g, or members with units parted by commas, [50 g, 2 oz]")
 	errSpreadWithin         = errors.New("an uncertainty within brackets, want it behind them: [50 60] ± 1 g or [50 60] ± [1 2] g")
 )
+
+// errNoNumber is said of a value of any unit; one of a kind says which it wants.
+var errNoNumber error = &noNumberError{"a number and a unit"}
 
 // Set reads the text of a value: a number with its unit, perhaps uncertain, a
 // list, a word, or "?" for what is to be solved for.
@@ -70,7 +72,7 @@ func (c *Cell) read(text string) error {
 	}
 	r, err := c.readValues(text)
 	if err == errNoNumber && c.Kind != nil {
-		return fmt.Errorf("no number, want %s", c.wanted())
+		return &noNumberError{c.wanted()}
 	}
 	if err != nil {
 		if dotted, ok := dashedRange(text); ok {

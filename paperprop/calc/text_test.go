@@ -325,6 +325,30 @@ func TestErrorsAreRanges(t *testing.T) {
 	}
 }
 
+// What is no number is one fault for errors.Is, whether letters stand in its place or
+// its digits can't be read.
+func TestErrorsAreNumbers(t *testing.T) {
+	s := sheet(t, "dilution")
+	for text, want := range map[string]string{
+		"three t/h": `mass-flow "three t/h": no number, want a mass flow such as 1 t/h`,
+		"t/h":       `mass-flow "t/h": no number, want a mass flow such as 1 t/h`,
+		"1e999 t/h": `mass-flow: number "1e999 t/h": exponent beyond ±400`,
+	} {
+		if err := s.Set("mass-flow", text); !errors.Is(err, paperprop.ErrNumber) || err.Error() != want {
+			t.Errorf("Set(%q) = %v, want %s, of the sort paperprop.ErrNumber", text, err, want)
+		}
+	}
+	flow, _ := s.Input("mass-flow")
+	for what, read := range map[string]func() error{
+		"an estimate of a field": func() error { _, err := flow.Estimate("three t/h"); return err },
+		"one of any unit":        func() error { _, err := calc.ParseEstimate("three t/h"); return err },
+	} {
+		if err := read(); !errors.Is(err, paperprop.ErrNumber) {
+			t.Errorf("%s: %v, which is no paperprop.ErrNumber", what, err)
+		}
+	}
+}
+
 // A schema tells which inputs go together and what comes back; one of a tool
 // with names of its own lets these in.
 func TestSchema(t *testing.T) {
