@@ -92,7 +92,8 @@ func said(bad *toml.DecodeError, value string) string {
 	if sorts == text || !found || is == "" {
 		return inWords(text)
 	}
-	want := "another sort of value"
+	what := strings.Join(bad.Key(), ".")
+	want := "a table: the line [" + what + "] and its keys under it"
 	switch {
 	case strings.HasSuffix(into, " string"):
 		want = "text in quotes, with its unit where it has one"
@@ -103,7 +104,6 @@ func said(bad *toml.DecodeError, value string) string {
 	case strings.HasSuffix(into, " []string"):
 		want = `a list of texts, ["A", "B"]`
 	}
-	what := strings.Join(bad.Key(), ".")
 	if what == "" {
 		what = "the value"
 	}
