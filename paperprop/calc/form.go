@@ -119,7 +119,8 @@ func InList[Q quantity](f *Form, p *[]Q, name, symbol, unit, help string) *Input
 	return f.input(c)
 }
 
-// InWord binds a choice between words.
+// InWord binds a choice between words. Default is for numbers: a word left out is
+// refused, or of an Optional one empty.
 func InWord[W ~string](f *Form, p *W, name, help string, choices ...W) *Input {
 	c := f.cell(name, name, help)
 	c.Shape, c.bound = Word, &worded[W]{p}

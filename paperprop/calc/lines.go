@@ -12,7 +12,8 @@ import (
 // than the calculation: another number, by more than 1e-12 of the largest term in it,
 // another dimension, another number of members. It takes the lines of the description
 // that hold for the words of the sheet, or those given. A line of which a value is not
-// there is passed over.
+// there is passed over, and so is one with a symbol that no field has: a worked
+// solution leaves such a symbol as it is.
 //
 // A worked solution prints lines and results beside each other: the tests of a
 // description of one's own do well to ask this on some inputs.

@@ -134,8 +134,9 @@ func (c *Cell) AsWritten() string { return c.text }
 func (c *Cell) WrittenIn() paperprop.Unit { return c.unit }
 
 // Put gives an input one number in its canonical unit; a Value's is in the
-// unit that SetUnit named. It is the way of table cells: no text is kept. An output
-// is left as not given: Set gives one to solve from.
+// unit that SetUnit named. It is the way of table cells: no text is kept, and no
+// uncertainty that was given before. An output is left as not given: Set gives one to
+// solve from.
 func (c *Cell) Put(x float64) {
 	if !c.plain {
 		c.putOther(x)
