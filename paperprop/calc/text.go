@@ -17,6 +17,7 @@ var (
 	errSourceTwice          = errors.New("given otherwise before, and inputs may have it already")
 	errTwoInOne             = errors.New("an uncertainty is given twice")
 	errUnitsWithin          = errors.New("units within brackets, want one for all behind them, [50 60] g, or members with units parted by commas, [50 g, 2 oz]")
+	errUnitsBetween         = errors.New("units between members, want one for all behind them, 50 60 g, or members with units parted by commas, 50 g, 2 oz")
 	errSpreadWithin         = errors.New("an uncertainty within brackets, want it behind them: [50 60] ± 1 g or [50 60] ± [1 2] g")
 )
 
@@ -162,6 +163,9 @@ func (c *Cell) readValues(text string) (reading, error) {
 		}
 	}
 	r, err := c.readNumbers(numbers, unit)
+	if err != nil && c.Shape == List && holdsNumber(unit) {
+		err = errUnitsBetween
+	}
 	if n := len(numbers) - 1; err != nil && unit == "" && !bracket && n > 0 && numbers[n] == "1" && c.hasUnit("1") {
 		err = fmt.Errorf("%w; of the unit 1 write [%s] 1", err, strings.Join(numbers[:n], " "))
 	}
@@ -523,6 +527,13 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 		numbers, rest = []string{rest[:n]}, strings.TrimSpace(rest[n:])
 	}
 	return numbers, rest, false, nil
+}
+
+// holdsNumber says whether what should be a unit goes on with a number, as "mm 200 mm"
+// does.
+func holdsNumber(unit string) bool {
+	words := strings.Fields(unit)
+	return len(words) > 1 && slices.ContainsFunc(words[1:], func(w string) bool { return numberEnd(w) > 0 })
 }
 
 // bringsUnit says whether a member of a list is a unit, or ends with one.
