@@ -28,6 +28,9 @@ func (f pairFlag) String() string { return "" }
 func (f pairFlag) Type() string   { return "VALUE" }
 
 func (f pairFlag) Set(text string) error {
+	if strings.HasPrefix(text, "--") {
+		return errors.New("that is a flag, want a value between the two")
+	}
 	for _, p := range *f.to {
 		if p.Name == f.name {
 			return fmt.Errorf("given twice: %q and %q", p.Text, text)

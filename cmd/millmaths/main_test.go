@@ -48,6 +48,8 @@ func TestRefusals(t *testing.T) {
 		{`dilution --mass-flo "300 t/h"`, misused, `dilution has no flag --mass-flo, near: --mass-flow, --mass-flow-out`},
 		{`dilution 300`, misused, `dilution: "300" is no flag, want --INPUT "VALUE UNIT"; a value with a space needs quotes`},
 		{`dilution --mass-flow "1 t/h" --mass-flow "2 t/h"`, misused, `dilution: invalid argument "2 t/h" for "--mass-flow" flag: given twice: "1 t/h" and "2 t/h"`},
+		{`dilution --mass-flow --consistency-in "4 %"`, misused, `dilution: invalid argument "--consistency-in" for "--mass-flow" flag: that is a flag, want a value between the two`},
+		{`batch dilution --mass-flow --full`, misused, `batch dilution: invalid argument "--full" for "--mass-flow" flag: that is a flag, want a value between the two`},
 		{`dilution --mass-flow 300`, failed, `mass-flow "300": unit missing, want t/h or kg/h`},
 		{`dilution --mass-flow "300 t" --consistency-in "4 %" --consistency-out "1 %"`, failed, `mass-flow "300 t": "t" is no unit of mass flow, want t/h or kg/h`},
 		{`dilution --mass-flow "300 t/h" --consistency-in "4,6 %" --consistency-out "1 %"`, failed, `consistency-in: number "4,6 %": decimal comma, write 4.6`},
