@@ -33,6 +33,7 @@ type trimOptions struct {
 	limited                   bool     // --limit is given
 	unread                    int      // orders of the list that could not be read
 	given                     []string // flags that tell of the job
+	file, list                string   // where the job is told, if in a file, and where the orders are
 	plot                      string
 	table                     tableFlags
 }
@@ -111,7 +112,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	for _, bad := range list.Bad {
 		t.say("%v", bad)
 	}
-	if name = shown(name); name == "-" {
+	if name = shown(o.list); name == "-" {
 		name = "standard input"
 	}
 	if list.Footer > 0 {
@@ -131,6 +132,9 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 		var order *trim.OrderError
 		if errors.As(err, &order) {
 			return fmt.Errorf("%s: %w; --partly plans the others", name, err)
+		}
+		if o.file != "" {
+			return fmt.Errorf("%s: %w", o.file, err)
 		}
 		return err
 	}
@@ -162,6 +166,7 @@ func (o *trimOptions) take(name string, t *terminal) (unit paperprop.Unit, list 
 	if strings.HasSuffix(strings.ToLower(name), ".toml") {
 		return o.takeFile(name, t)
 	}
+	o.list = name
 	if unit, err = o.settle(); err == nil {
 		list, err = o.read(name, t)
 	}
@@ -183,6 +188,7 @@ func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, l
 	if err != nil {
 		return unit, nil, err
 	}
+	o.file, o.list = shown(name), name
 	partly := o.job.Partly || f.Job.Partly
 	o.job, o.terms = f.Job, f.Terms
 	o.job.Partly = partly
@@ -198,6 +204,7 @@ func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, l
 	if !filepath.IsAbs(f.Orders) {
 		f.Orders = filepath.Join(filepath.Dir(name), f.Orders)
 	}
+	o.list = f.Orders
 	list, err = o.read(f.Orders, t)
 	return unit, list, err
 }

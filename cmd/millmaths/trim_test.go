@@ -86,6 +86,28 @@ func TestTrimFile(t *testing.T) {
 	}
 }
 
+// A fault is told of the file that it is in: an order's of the list, with its line, all
+// others of the job.
+func TestTrimFaultPlace(t *testing.T) {
+	dir := t.TempDir()
+	job, list := filepath.Join(dir, "job.toml"), filepath.Join(dir, "o.csv")
+	for _, test := range []struct{ job, want string }{
+		{"orders = \"o.csv\"\n[[deckle]]\nwidth = \"2000 mm\"\n", list + ": line 2: width 2240 mm: wider than the deckle, 2000 mm less its edges; want at most 2000 mm; --partly plans the others"},
+		{"orders = \"o.csv\"\npartly = true\n[[deckle]]\nwidth = \"2000 mm\"\n", list + ": line 2: width 2240 mm: 3 reels left out: wider than the deckle, 2000 mm less its edges; want at most 2000 mm"},
+		{"orders = \"o.csv\"\n[[deckle]]\nwidth = \"3300 mm\"\nsets = -1\n", job + ": sets of the deckle 3300 mm is -1, want from 0"},
+		{"[[deckle]]\nwidth = \"2000 mm\"\n[[order]]\nwidth = \"2240 mm\"\nreels = 3\n", job + ": order 1: width 2240 mm: wider than the deckle, 2000 mm less its edges; want at most 2000 mm; --partly plans the others"},
+	} {
+		for name, text := range map[string]string{list: orderList, job: test.job} {
+			if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if r := called("", "trim", job, "--quiet"); r.Status != failed || !strings.Contains("\n"+strings.ReplaceAll(r.Err, "millmaths: ", ""), "\n"+test.want+"\n") {
+			t.Errorf("%s\nexit %d: %s\nwant %s", test.job, r.Status, r.Err, test.want)
+		}
+	}
+}
+
 // A pattern that is cut at all is cut so often, with exact counts too.
 func TestTrimLeastSets(t *testing.T) {
 	const list = "width [mm],reels\n1062,12\n890,18\n710,22\n630,16\n550,30\n480,24\n"
