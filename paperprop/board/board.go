@@ -2,6 +2,16 @@
 // board weighs and is made of, how it resists crush and bending, how much of it a
 // box needs and what a box may carry.
 //
+// A calculation is a struct of inputs with a method:
+//
+//	r, err := board.Grammage{
+//		LinerGrammage:    []paperprop.Grammage{140, 120}, // g/m²
+//		FlutingGrammage:  []paperprop.Grammage{105},
+//		TakeUp:           []paperprop.Ratio{1.43},
+//		AdhesiveGrammage: 9 * paperprop.GramPerSquareMetre,
+//	}.Calculate()
+//	fmt.Printf("%.1f g/m²\n", r.Grammage.In(paperprop.GramPerSquareMetre)) // 419.1 g/m²
+//
 // What a box carries is an estimate. Stacked boxes can fall on people, so those
 // calculations, and those whose results go into a stack, carry a caution, which
 // the command shows with every result. A typed result holds numbers only: when you

@@ -2,6 +2,15 @@
 // cylinders and the steam that evaporate it, the humid air that carries it off,
 // vacuum, and the steam, power and water that a tonne of paper takes.
 //
+// A calculation is a struct of inputs with a method:
+//
+//	r, err := drying.Evaporation{
+//		DrynessIn:   44 * paperprop.Percent,
+//		MoistureOut: 6 * paperprop.Percent,
+//		PaperFlow:   36 * paperprop.TonnePerHour,
+//	}.Calculate()
+//	fmt.Printf("%.2f t/h\n", r.Evaporation.In(paperprop.TonnePerHour)) // 40.91 t/h
+//
 // A steam state is a temperature, an absolute pressure, or a gauge pressure and
 // the atmosphere against which it is read; the types keep them apart.
 //

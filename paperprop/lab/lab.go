@@ -2,6 +2,11 @@
 // conformity with a limit. A value may be in any unit; those that belong together
 // share it, so here a plain float64 is a number in that unit.
 //
+// A calculation is a struct of inputs with a method:
+//
+//	r, err := lab.Replicates{Value: []float64{17.4, 18.1, 17.7, 18.6, 17.9}}.Calculate()
+//	fmt.Printf("%.2f ± %.2f\n", r.Mean, *r.HalfWidth) // 17.94 ± 0.56
+//
 // # What people get wrong
 //
 // Values that belong together share a unit. Nothing checks that here, unlike on a

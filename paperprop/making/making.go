@@ -27,6 +27,20 @@
 // Grades run one after another, each once. Where the book gives no sequence, that
 // with the fewest late orders is taken, and of those the one with the least
 // lateness. Within a grade, sets are cut in the order of the dates they have to meet.
+//
+// # What people get wrong
+//
+// What a line tells as broke of its winder holds the trim of the deckle or doesn't:
+// [Book].Broke says which. The other way round, broke is counted twice or not at all.
+//
+// An order is ready once its last jumbo is wound and Handling is over, not when its
+// grade begins or ends. A date without a time is met until its midnight.
+//
+// A jumbo is wound full, and what stays on its spool is made and not sold; Turned says
+// that it is not wound.
+//
+// The plan of each grade has a certificate of its own. Give Plan a context with an end,
+// or the book a Limit, where nobody waits for proofs.
 package making
 
 import (

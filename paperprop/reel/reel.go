@@ -2,6 +2,15 @@
 // diameter and mass of a reel, what is left of it, production, draws, sets from a
 // jumbo, trim loss, reels for an order, winder time.
 //
+// A calculation is a struct of inputs with a method:
+//
+//	r, err := reel.Reel{ // two of Length, Diameter and ReelThickness
+//		Diameter:      1250 * paperprop.Millimetre,
+//		CoreDiameter:  100 * paperprop.Millimetre,
+//		ReelThickness: 186 * paperprop.Micrometre,
+//	}.Calculate()
+//	fmt.Printf("%.0f m\n", r.Length.In(paperprop.Metre)) // 6556 m
+//
 // The thickness of a layer in the reel is not the tester's: layers are pressed
 // together. The result of [Reel] is only as good as that thickness; [RollDensity]
 // finds it from a reel on the scale.

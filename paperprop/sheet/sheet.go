@@ -1,6 +1,14 @@
 // Package sheet holds the calculations behind test methods for paper and
 // board: grammage, moisture, density, strength, water absorption.
 //
+// A calculation is a struct of inputs with a method:
+//
+//	r, err := sheet.Tensile{
+//		Force:    85 * paperprop.Newton,
+//		Grammage: 80 * paperprop.GramPerSquareMetre,
+//	}.Calculate()
+//	fmt.Printf("%.2f kN/m\n", r.TensileStrength.In(paperprop.KilonewtonPerMetre)) // 5.67 kN/m
+//
 // Moisture is always on the wet basis. An index divides by the grammage in the
 // climate of the test; one on dry grammage would need a name of its own.
 //
