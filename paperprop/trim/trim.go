@@ -134,6 +134,10 @@ type Parent struct {
 
 // Slitter holds the limits of every set, by the names that files give them. Zero
 // is no limit.
+//
+// SetMultiple and LeastSets are kept, and proven, for what a set holds of each order:
+// where a reel of one width may go to orders that differ in Sheets, sets that are cut
+// alike and shared out in another way count apart, and a plan that mixes them is not seen.
 type Slitter struct {
 	MostReels   int              `toml:"most-reels" about:"across"`                                                         // across
 	MostWidths  int              `toml:"most-widths" about:"different ones across"`                                         // different ones across
