@@ -48,6 +48,7 @@ func TestRefusedFile(t *testing.T) {
 		{`to   = "white water"`, `to = "white"`, `test.toml:53: fresh water: to = "white" goes nowhere`},
 		{`to       = "sold"`, `to = { sold = "rest", sewer = "60 %", "screen rejects" = "50 %" }`, `test.toml:147: winder: to: the shares told add up to 110 %, and nothing is left for sold`},
 		{`reject-rate        = "14 %"`, `reject-rate = "100 %"`, `test.toml:19: size.speed is 625 m/min: nothing of what is fed comes there`},
+		{`reject-rate    = "4 %"`, `reject-rate = "100 %"`, `test.toml:19: size.speed is 625 m/min: nothing of what is fed comes there`},
 	} {
 		_, err := answer(edited(t, text, strings.NewReplacer(`kind = "headbox"`, `kind        = "headbox"`, `name = "headbox"`, `name        = "headbox"`).Replace(test.from), test.to))
 		if err == nil || !strings.Contains(err.Error()+"\n", test.want) {

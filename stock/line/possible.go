@@ -105,7 +105,7 @@ func (s *Solver) stuck() error {
 // unfed refuses a size given for streams that nothing fed can reach.
 func (s *Solver) unfed() error {
 	for k := range s.l.water() {
-		places := s.reached(k, func(st *stream) bool { return st.key == "bales" })
+		places := s.reached(k, s.keptBales)
 		for _, st := range s.b.sized() {
 			if st.key == "bales" || slices.Contains(places, st.from) && s.carries(st, k) {
 				return nil
@@ -114,6 +114,15 @@ func (s *Solver) unfed() error {
 	}
 	f := &s.l.Figures[s.b.sizeFigure]
 	return s.l.errorAt(f, fmt.Errorf("%s is %s: nothing of what is fed comes there", f.Name, f.Text))
+}
+
+// keptBales reports whether a stream is of bales that are not all rejected.
+func (s *Solver) keptBales(st *stream) bool {
+	if st.key != "bales" {
+		return false
+	}
+	i, ok := st.stage.figures["reject-rate"]
+	return !ok || s.figures[i] < 1
 }
 
 // apart looks for places that feed only each other.
