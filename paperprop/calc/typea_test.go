@@ -103,3 +103,29 @@ func TestSecondOrderOfACalculation(t *testing.T) {
 		t.Errorf("afterwards the sheet holds %v, want 0.2", d.Out[0].Number())
 	}
 }
+
+// What an uncertain input cancels out of has no uncertainty by second order either:
+// the last digits of its differences once came out below zero, and refused the rest.
+func TestSecondOrderOfWhatCancels(t *testing.T) {
+	for _, flow := range []string{"14.4", "14.5", "14.6", "14.7", "15.3"} {
+		s := sheet(t, "proportioning")
+		for _, p := range [][2]string{{"dry-flow", flow + " t/h ± 1 %"}, {"dry-share", "[94 6] %"}, {"consistency", "[3.4 4.0] %"}} {
+			if err := s.Set(p[0], p[1]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		bent, err := s.SecondOrder()
+		if err != nil {
+			t.Errorf("dry-flow %s t/h: %v", flow, err)
+			continue
+		}
+		for _, b := range bent {
+			if b.Cell.Name == "consistency-out" && b.Standard != 0 {
+				t.Errorf("dry-flow %s t/h: consistency-out has u = %v, want 0", flow, b.Standard)
+			}
+		}
+	}
+}

@@ -479,7 +479,7 @@ func (r *solvedRoot) share(out []Uncertainty, of Share, slopes []float64, own fl
 // what the last digits of the results make of a slope that is zero.
 func (u *Uncertainty) dropNoise(y float64) {
 	u.Standard = uncertainty.Digits(u.Standard)
-	if u.Standard < 1e-13*math.Abs(y) {
+	if u.Standard < uncertainty.Negligible*math.Abs(y) {
 		u.Standard = 0
 	}
 	for i := range u.Shares {
@@ -592,11 +592,11 @@ func (s *Sheet) SecondOrder() ([]Bent, error) {
 		if first[i].Cell.Stepped {
 			continue
 		}
-		variance := first[i].Standard*first[i].Standard + b.Variance
-		if variance < 0 {
+		standard, ok := b.Standard(estimates[i], first[i].Standard)
+		if !ok {
 			return nil, fmt.Errorf("second order: the terms of %s come out below zero: take draws", first[i].Cell.Name)
 		}
-		out = append(out, Bent{first[i].Cell, estimates[i] + b.Shift, math.Sqrt(variance)})
+		out = append(out, Bent{first[i].Cell, estimates[i] + b.Shift, standard})
 	}
 	return out, nil
 }

@@ -528,12 +528,12 @@ func (m *model) secondOrder() ([]calc.Answer, error) {
 	}
 	out := l.estimates()
 	for k, line := range m.lines {
-		variance := l.u[k]*l.u[k] + bends[k].Variance
-		if variance < 0 {
+		standard, ok := bends[k].Standard(l.values[k], l.u[k])
+		if !ok {
 			return nil, fmt.Errorf("u(%s): the terms of second order come out below zero, want monte-carlo", line.Name)
 		}
 		out = append(out,
-			l.answer("u("+line.Name+")", k, math.Sqrt(variance)),
+			l.answer("u("+line.Name+")", k, standard),
 			l.answer("mean("+line.Name+")", k, l.values[k]+bends[k].Shift))
 	}
 	return out, nil

@@ -322,11 +322,26 @@ func Factor(confidence, freedom float64) (float64, error) {
 	return k, nil
 }
 
+// Negligible is the share of a result that its last digits, in differences over a step
+// of the uncertainty, make of an uncertainty that is zero.
+const Negligible = 1e-13
+
 // A Bend is what the terms of second order add for independent normal inputs
 // (JCGM 100:2008, 5.1.2 note).
 type Bend struct {
 	Shift    float64 // of the mean: half the sum of the second derivatives
 	Variance float64 // the sum of ½f_ij² + f_i f_ijj
+}
+
+// Standard is the standard uncertainty by second order of a result y that has u by
+// first order, and false where the terms of second order make the variance fall below
+// zero. It is zero where only the last digits of y are left.
+func (b Bend) Standard(y, u float64) (float64, bool) {
+	variance := u*u + b.Variance
+	if math.Sqrt(math.Abs(variance)) < Negligible*math.Abs(y) {
+		return 0, true
+	}
+	return math.Sqrt(max(variance, 0)), variance >= 0
 }
 
 // bendStep is wide enough for third derivatives and narrow enough for the

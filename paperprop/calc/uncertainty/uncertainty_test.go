@@ -53,6 +53,27 @@ func TestSecondOrderOfAProduct(t *testing.T) {
 	}
 }
 
+func TestStandardOfSecondOrder(t *testing.T) {
+	for _, test := range []struct {
+		what              string
+		y, u, terms, want float64
+		ok                bool
+	}{
+		{"terms add", 2, 0.3, 0.16, 0.5, true},
+		{"terms take away", 2, 0.5, -0.16, 0.3, true},
+		{"terms are more than there is", 2, 0.3, -0.16, 0, false},
+		{"the last digits of a result", -0.034, 0, -1e-34, 0, true},
+		{"the last digits of a large one", 1e200, 0, -1e300, 0, true},
+		{"a result of zero", 0, 0, -1e-34, 0, false},
+		{"no variance", 0, 0, 0, 0, true},
+	} {
+		got, ok := uncertainty.Bend{Variance: test.terms}.Standard(test.y, test.u)
+		if ok != test.ok || !(math.Abs(got-test.want) <= 1e-15) {
+			t.Errorf("%s: %v, %v, want %v, %v", test.what, got, ok, test.want, test.ok)
+		}
+	}
+}
+
 func one(f func(x float64) float64) uncertainty.Line {
 	return func(x float64) ([]float64, error) { return []float64{f(x)}, nil }
 }
