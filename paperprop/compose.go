@@ -118,6 +118,10 @@ func (r *unitReader) factor() (composed, error) {
 	if !r.skip('(') {
 		return r.power()
 	}
+	if end := r.word(r.at); strings.HasPrefix(r.text[end:], ")") && strings.Trim(r.text[r.at:end], "0123456789") == "" && end > r.at {
+		// 1 is a unit too, so that the uncertainty of 4.0 (1) % would be lost.
+		return composed{}, r.malformed("a number in brackets, which only an input takes, right behind its value")
+	}
 	c, err := r.quotient()
 	if err == nil && !r.skip(')') {
 		err = r.malformed("a bracket is not closed")

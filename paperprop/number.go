@@ -97,6 +97,8 @@ func noDigits(text string, count, i int) string {
 		return "no digit after the decimal sign"
 	case strings.HasPrefix(rest, "+"):
 		return "a leading +, leave it out"
+	case strings.HasPrefix(rest, "["):
+		return "a list, want one number"
 	case strings.HasPrefix(rest, ","):
 		return "a comma, want a decimal point and digits"
 	case strings.TrimSpace(text) == "":
@@ -114,6 +116,8 @@ func tail(text string, end int, point byte) string {
 	rest := text[end:]
 	digit := len(rest) > 1 && rest[1]-'0' <= 9
 	switch {
+	case strings.Contains(rest, "±"), strings.Contains(rest, "+-"), strings.Contains(rest, "+/-"):
+		return "an uncertainty, want the value alone"
 	case rest[0] == '_':
 		return "_ between digits, leave it out"
 	case rest[0] == ',' && point == '.' && digit:
