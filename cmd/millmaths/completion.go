@@ -6,6 +6,9 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/spf13/pflag"
+
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/catalogue"
 )
@@ -98,6 +101,8 @@ func candidates(before []string, last string) []string {
 		name = before[1]
 	case "completion":
 		return beginning([]string{"bash", "zsh", "fish"}, last)
+	case "convert": // whose value and units are no flags
+		return convertCandidates(before[1:], last)
 	}
 	c, ok := catalogue.Find(name)
 	if !ok {
@@ -105,7 +110,7 @@ func candidates(before []string, last string) []string {
 	}
 	info := c.Info()
 	if flag, ok := strings.CutPrefix(before[len(before)-1], "--"); ok {
-		if found, ok := flagValues(info, flag, last); ok {
+		if found, ok := flagValues(c, before[0] == "batch", flag, last); ok {
 			return found
 		}
 	}
@@ -113,7 +118,7 @@ func candidates(before []string, last string) []string {
 		if flag == "--steps" { // which needs no value, so that none may stand apart
 			return beginning([]string{"--steps=markdown"}, last)
 		}
-		found, _ := flagValues(info, flag[2:], value)
+		found, _ := flagValues(c, before[0] == "batch", flag[2:], value)
 		for i := range found {
 			found[i] = flag + "=" + found[i]
 		}
@@ -128,23 +133,53 @@ func candidates(before []string, last string) []string {
 	return beginning(append(flags, optionsOf(c, before[0] == "batch")...), last)
 }
 
+// convertCandidates are the units that the value could be turned into.
+func convertCandidates(words []string, last string) []string {
+	if len(words) == 0 || strings.HasPrefix(last, "-") {
+		return beginning([]string{"--full", "--help"}, last)
+	}
+	unit, err := paperprop.ParseUnit(strings.TrimLeft(words[0], "0123456789.-− "))
+	if err != nil || unit.Kind() == nil {
+		return nil
+	}
+	var found []string
+	for _, u := range unit.Kind().Units() {
+		found = append(found, quoted(u.String()))
+	}
+	return beginning(found, last)
+}
+
 // optionsOf are the flags that are no input.
 func optionsOf(c calc.Calculation, batch bool) []string {
 	tool, isTool := c.(*calc.Tool)
 	switch {
-	case batch:
-		return []string{"--column", "--by", "--lot", "--full", "--out", "--decimal", "--help"}
-	case isTool && takesFiles(tool):
+	case isTool && !batch && takesFiles(tool):
 		return []string{"--steps=markdown", "--json", "--full", "--plot", "--unit", "--decimal", "--delimiter", "--encoding", "--head-line", "--help"}
-	case isTool:
+	case isTool && !batch:
 		return []string{"--full", "--help"}
 	}
-	return []string{"--steps", "--json", "--csv", "--full", "--plot", "--monte-carlo", "--unit", "--help"}
+	var options []string
+	fields := slices.Concat(c.Info().In, c.Info().Out)
+	flagsOf(c.Info(), batch).VisitAll(func(f *pflag.Flag) {
+		if !slices.ContainsFunc(fields, func(field *calc.Field) bool { return field.Name == f.Name }) {
+			options = append(options, "--"+f.Name)
+		}
+	})
+	return options
+}
+
+// flagsOf are the flags of a calculation, alone or over a table.
+func flagsOf(info *calc.Info, batch bool) *pflag.FlagSet {
+	if batch {
+		return new(batchOptions).flags(info)
+	}
+	return new(options).flags(info)
 }
 
 // flagValues are what could stand behind a flag; none where a file or a number of
 // one's own does. ok is false where the flag has no value.
-func flagValues(info *calc.Info, flag, typed string) (found []string, ok bool) {
+func flagValues(c calc.Calculation, batch bool, flag, typed string) (found []string, ok bool) {
+	info := c.Info()
 	fields := slices.Concat(info.In, info.Out)
 	if i := slices.IndexFunc(fields, func(f *calc.Field) bool { return f.Name == flag }); i >= 0 {
 		return valueCandidates(fields[i], typed), true
@@ -152,16 +187,27 @@ func flagValues(info *calc.Info, flag, typed string) (found []string, ok bool) {
 	switch flag {
 	case "unit":
 		return unitCandidates(info, typed), true
+	case "of":
+		var outputs []string
+		for _, f := range info.Out {
+			if f.Shape == calc.One {
+				outputs = append(outputs, f.Name)
+			}
+		}
+		return beginning(outputs, typed), true
+	case "summary":
+		return beginning([]string{"markdown", "json"}, typed), true
 	case "decimal":
 		return beginning([]string{"point", "comma"}, typed), true
 	case "delimiter":
 		return beginning([]string{"comma", "semicolon", "tab"}, typed), true
 	case "encoding":
 		return beginning([]string{"utf-8", "utf-16le", "utf-16be", "windows-1252", "iso-8859-1"}, typed), true
-	case "plot", "out", "monte-carlo", "head-line", "column", "by", "lot":
+	case "plot", "head-line": // of a tool too
 		return nil, true
 	}
-	return nil, false
+	other := flagsOf(info, batch).Lookup(flag)
+	return nil, other != nil && other.NoOptDefVal == "" // one that is true or false has that
 }
 
 // unitCandidates are the outputs, and behind a name and = the units that it can be

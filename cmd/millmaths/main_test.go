@@ -453,6 +453,18 @@ func TestCompletion(t *testing.T) {
 		{`round --re`, ""},                   // or from a text
 		{`propagate --NA`, ""},               // which stands for names of one's own
 		{`propagate --m`, "--model\n--method\n"},
+		{`convert "42 lb/1000ft2" lb/3`, "lb/3000ft2\nlb/3300ft2\n"},
+		{`convert 5t/h kg/h t`, "t/h\nt/d\n"},
+		{`convert --`, "--full\n--help\n"},
+		{`convert 5 `, "1\n"},
+		{`convert 5 blorb`, ""},
+		{`tensile --se`, "--seed\n--second-order\n"},
+		{`tensile --seed `, ""},
+		{`tensile --second-order --st`, "--strip-width\n--steps\n"}, // which has no value
+		{`tensile --of t`, "tensile-strength\ntensile-index\n"},
+		{`batch tensile --su`, "--summary\n"},
+		{`batch tensile --summary m`, "markdown\n"},
+		{`batch tensile --lot `, ""},
 	} {
 		args := append([]string{"complete", "--"}, words(test.words)...)
 		if strings.HasSuffix(test.words, " ") {
