@@ -461,6 +461,7 @@ type part struct {
 	Enum       []string
 	Items      *part
 	MinItems   int
+	Minimum    *float64
 	Properties map[string]*part
 	Required   []string
 	More       *bool `json:"additionalProperties"`
@@ -474,6 +475,9 @@ func (p *part) allows(value any) bool {
 	case bool:
 		name = "boolean"
 	case float64:
+		if p.Minimum != nil && v < *p.Minimum {
+			return false
+		}
 		name = "number"
 	case string:
 		if p.Enum != nil {
@@ -552,6 +556,8 @@ func valuesOf(f *calc.Field) []string {
 		`"1 UNIT"`, `{"value":1,"unit":"UNIT"}`, `{"value":1,"unit":"UNIT","u":0.1}`, `["1 UNIT"]`, `["1 UNIT","2 UNIT"]`, `[{"value":1,"unit":"UNIT"}]`,
 		`{"value":[1],"unit":"UNIT"}`, `{"value":[1,2],"unit":"UNIT"}`, `{"value":[1,2],"unit":"UNIT","u":0.1}`, `{"value":[1,2],"unit":"UNIT","u":[0.1,0.1]}`,
 		`{"value":1,"unit":"UNIT","u":null}`, `{"value":[1,null],"unit":"UNIT"}`, `{"value":1,"unit":null}`, `{"value":"1","unit":"UNIT"}`, `{"value":1,"unit":"UNIT","k":2}`,
+		`{"value":1}`, `{"value":1,"u":0.1}`, `{"value":1,"unit":"UNIT","u":-0.1}`, `{"value":[1,2],"unit":"UNIT","u":-0.1}`, `{"value":[1,2],"unit":"UNIT","u":[0.1,-0.1]}`,
+		`[{"value":1,"unit":"UNIT","u":0.1}]`, `[{"value":1}]`, `[{"a":1}]`, `[{"value":[1],"unit":"UNIT"}]`,
 		`{"value":1,"unit":"UNIT","u":[0.1]}`, `["1 UNIT",null]`, `[["1 UNIT"]]`, `{"value":1,"unit":["UNIT"]}`,
 	} {
 		unit := "1"

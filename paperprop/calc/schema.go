@@ -212,22 +212,19 @@ func (f *Field) valueSchema() object {
 	if f.Kind == nil || f.Unit.String() == "1" { // which a bare number may be
 		types = append(types, "number")
 	}
-	number := object{{"type", "number"}}
-	var o object
+	number, above := object{{"type", "number"}}, object{{"type", "number"}, {"minimum", 0}}
+	one := objectOf(types, number, above)
+	o := one
 	if f.Shape == List {
-		o = object{
-			{"type", append(slices.Clone(types), "array", "object")},
-			{"items", object{{"type", append(types, "object")}}}, {"minItems", 1},
+		several := func(member object) object {
+			return object{{"type", []string{"number", "array"}}, {"items", member}, {"minItems", 1}}
 		}
-		number = object{{"type", []string{"number", "array"}}, {"items", number}, {"minItems", 1}}
-	} else {
-		o = object{{"type", append(types, "object")}}
+		u := several(above)
+		u.add("minimum", 0)
+		o = objectOf(append(slices.Clone(types), "array"), several(number), u)
+		o.add("items", one)
+		o.add("minItems", 1)
 	}
-	// What follows holds for the object alone.
-	o = append(o, object{
-		{"properties", object{{"value", number}, {"unit", object{{"type", "string"}}}, {"u", number}}},
-		{"required", []string{"value"}}, {"additionalProperties", false},
-	}...)
 	if f.Kind != nil {
 		var units []string
 		for _, u := range f.Kind.Units() {
@@ -237,6 +234,20 @@ func (f *Field) valueSchema() object {
 		o.add("unit", f.Unit.String())
 	}
 	return o
+}
+
+// objectOf is of a value of these types, or of an object: what it says besides its
+// types holds for the object alone. A value that may be no bare number has its unit.
+func objectOf(types []string, value, u object) object {
+	needed := []string{"value"}
+	if !slices.Contains(types, "number") {
+		needed = append(needed, "unit")
+	}
+	return object{
+		{"type", append(slices.Clone(types), "object")},
+		{"properties", object{{"value", value}, {"unit", object{{"type", "string"}}}, {"u", u}}},
+		{"required", needed}, {"additionalProperties", false},
+	}
 }
 
 // addBound writes a bound as a number of the unit to print in, under a name of
