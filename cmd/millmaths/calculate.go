@@ -310,14 +310,14 @@ const fewRoots = 5
 // tellWarnings says beside the result what should be known of it.
 func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	for _, w := range s.Warnings() {
-		t.say("warning: %s: %s", w.Code, w.Text)
+		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
 	}
 	if n := len(s.Roots); n > 1 {
 		more := ""
 		if n > fewRoots {
 			more = "; where there are so many, others can have been missed"
 		}
-		t.say("warning: several-roots: the results are of the first of %d values of %s%s", n, s.Roots[0].Input.Name, more)
+		t.sayAll(wrapped(fmt.Sprintf("warning: several-roots: the results are of the first of %d values of %s%s", n, s.Roots[0].Input.Name, more), "  "))
 	}
 	var differ []string
 	for _, m := range samples {
@@ -329,7 +329,7 @@ func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, strings.Join(differ, ", "), calc.FirstOrderDiffers.Text), "  "))
 	}
 	if len(samples) > 0 && samples[0].Refused > 0 {
-		t.say("warning: draws-refused: %d draws lay outside what the calculation takes and are left out", samples[0].Refused)
+		t.sayAll(wrapped(fmt.Sprintf("warning: draws-refused: %d draws lay outside what the calculation takes and are left out", samples[0].Refused), "  "))
 	}
 	if len(samples) > 0 && samples[0].Outside > 0 {
 		t.sayAll(wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))

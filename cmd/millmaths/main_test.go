@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -654,5 +655,23 @@ func TestRefusedPointJSON(t *testing.T) {
 	lines := strings.Split(r.Out, "\n")
 	if want := `,{"calculation":"dilution","version":"` + calc.Version + `","error":{"code":"refused","input":"consistency-out",`; len(lines) != 4 || !strings.HasPrefix(lines[1], want) {
 		t.Errorf("%d: %s%s, want a second point with %s", r.Status, r.Out, r.Err, want)
+	}
+}
+
+// A warning is broken at 80 columns, as a caution is.
+func TestWarningsKeepTheWidth(t *testing.T) {
+	r := called("", words(`total-solids --dish-mass "38.4127 g ± 1 %" --wet-dish-mass "88.2951 g" --dry-dish-mass "38.5103 g" --monte-carlo 1000`)...)
+	const want = "warning: draws-refused: 429 draws lay outside what the calculation takes and\n  are left out\n"
+	if r.Status != done || !strings.HasSuffix(r.Err, want) {
+		t.Errorf("exit %d, %s\nwant at the end %s", r.Status, r.Err, want)
+	}
+	r = called("", words(`whiteness --y-tristimulus 88.5 --x-chromaticity 0.36 --y-chromaticity 0.3215 --white-x-chromaticity 0.3138 --white-y-chromaticity 0.3310 --observer ten-degree`)...)
+	if !strings.HasPrefix(r.Err, "warning: out-of-range: ") {
+		t.Errorf("%s, want a warning", r.Err)
+	}
+	for line := range strings.Lines(r.Err) {
+		if line = strings.TrimSuffix(line, "\n"); utf8.RuneCountInString(line) > 80 {
+			t.Errorf("%q is wider than 80 columns", line)
+		}
 	}
 }
