@@ -122,3 +122,19 @@ func TestFootersInJSON(t *testing.T) {
 		t.Errorf("printed\n%s\nwant %q", r.Out, want)
 	}
 }
+
+// A summary for programs has the cautions, as that for people does.
+func TestCautionsOfASummary(t *testing.T) {
+	const table = "head [m],wire-speed [m/min]\n12,625\n"
+	r := called(table, "batch", "jet", "--quiet", "--summary", "json")
+	var summary struct {
+		Cautions []struct{ Code, Text string }
+	}
+	if err := json.Unmarshal([]byte(r.Out), &summary); err != nil || len(summary.Cautions) != 1 || summary.Cautions[0].Code == "" || !strings.HasPrefix(summary.Cautions[0].Text, "Nips, ") {
+		t.Errorf("%v in %s, want the caution of nips and jets", err, r.Out)
+	}
+	r = called(table, "batch", "jet", "--quiet", "--summary", "markdown")
+	if !strings.Contains(r.Out, "\n- **Caution**: Nips, ") {
+		t.Errorf("no caution in\n%s", r.Out)
+	}
+}

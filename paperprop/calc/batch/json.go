@@ -21,8 +21,14 @@ type summaryJSON struct {
 	Statements  []statementJSON `json:"statements"`
 	Assumed     []string        `json:"assumed,omitempty"`
 	Warnings    []string        `json:"warnings,omitempty"`
+	Cautions    []cautionJSON   `json:"cautions,omitempty"`
 	Source      string          `json:"source"`
 	Kind        calc.Status     `json:"kind"`
+}
+
+type cautionJSON struct {
+	Code string `json:"code"`
+	Text string `json:"text"`
 }
 
 type statementJSON struct {
@@ -56,6 +62,9 @@ func (t *Totals) MarshalSummary(j *Job, confidence float64) ([]byte, error) {
 		Calculation: info.Name, Version: calc.Version, File: j.Options.Name,
 		Rows: t.Rows, Computed: t.Computed, Reported: t.Reported, Footers: t.Footers, Others: t.Others, Confidence: *number(&confidence),
 		Statements: []statementJSON{}, Assumed: t.Assumed, Warnings: t.Warnings(), Source: info.Source, Kind: info.Status,
+	}
+	for _, c := range info.Cautions {
+		out.Cautions = append(out.Cautions, cautionJSON{c.Code, c.Text})
 	}
 	for _, s := range statements {
 		line := statementJSON{
