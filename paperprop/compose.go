@@ -6,22 +6,22 @@ import (
 	"strings"
 )
 
-// A composed unit is a product of powers of listed ones.
+// A composed unit is a product of powers of listed units.
 type composed struct {
 	factor    *big.Rat // in base units
 	dimension Dimension
 }
 
-// compose reads a composed unit from its text in plain letters: products by a
-// space or a point, powers by a digit, one stroke, and brackets:
+// compose reads a composed unit, written in plain letters: products with a space or a
+// point, powers with a digit, one stroke, and brackets:
 //
 //	quotient = ( "1" | product ) [ "/" ( "1" | unit | "(" quotient ")" ) ]
 //	product  = factor { ( " " | "." ) factor }
 //	factor   = unit | "(" quotient ")" [ power ]
 func compose(text string) (composed, error) { return composeWith(text, false) }
 
-// composeWith takes % as a factor too, where no kind says what a part of a
-// whole may be: the slope N/%, the square %2.
+// composeWith also accepts % as a factor, for units of no kind: the slope N/%, the
+// square %2.
 func composeWith(text string, percent bool) (composed, error) {
 	if len(text) > maxLength {
 		return composed{}, &UnitError{Text: clip(text), Fault: MalformedUnit, Reason: "longer than 64 characters"}
@@ -32,7 +32,7 @@ func composeWith(text string, percent bool) (composed, error) {
 	r := &unitReader{text: text, percent: percent}
 	c, err := r.quotient()
 	if err == nil && r.at < len(text) {
-		err = r.malformed(fmt.Sprintf("%q is too much", text[r.at:]))
+		err = r.malformed(fmt.Sprintf("unexpected %q", text[r.at:]))
 	}
 	return c, err
 }
@@ -41,7 +41,7 @@ func composeWith(text string, percent bool) (composed, error) {
 type unitReader struct {
 	text    string
 	at      int
-	percent bool // is a factor
+	percent bool // % is a factor
 }
 
 func (r *unitReader) malformed(reason string) error {
@@ -82,7 +82,7 @@ func (r *unitReader) quotient() (composed, error) {
 	return c.times(below, -1), r.bounded(c, below)
 }
 
-// bounded refuses powers so high that a dimension could not hold them.
+// bounded refuses powers too high for a Dimension to hold.
 func (r *unitReader) bounded(factors ...composed) error {
 	const most = 20
 	for _, f := range factors {
@@ -140,7 +140,7 @@ func (r *unitReader) factor() (composed, error) {
 	return product, nil
 }
 
-// power reads a listed unit, perhaps of two words, perhaps with an exponent.
+// power reads a listed unit, which may be two words, and its exponent if there is one.
 func (r *unitReader) power() (composed, error) {
 	one := r.word(r.at)
 	if one == r.at {
@@ -220,7 +220,7 @@ func (c composed) times(d composed, n int) composed {
 	return composed{f, c.dimension.Times(d.dimension, n)}
 }
 
-// unit makes a unit of kind k, or of none.
+// unit returns c as a unit of kind k, or of no kind if k is nil.
 func (c composed) unit(name string, k *Kind) Unit {
 	u := &unit{name: name, kind: noKind, dimension: c.dimension}
 	f := c.factor
@@ -237,13 +237,13 @@ func (c composed) unit(name string, k *Kind) Unit {
 	return Unit{u}
 }
 
-// id finds k among the kinds.
+// id returns the index of k among the kinds.
 func (k *Kind) id() kindID { return units[k.first].kind }
 
-// ParseUnit reads a unit of any kind, or one composed of no kind: "1/K". The
-// empty text is the unit 1. Where kinds share a unit it takes the most natural
-// one: "kg" is a Mass, "K" a Temperature, "%" a Fraction. What is ambiguous is
-// refused with its candidates. The error is a [UnitError].
+// ParseUnit reads a unit of any kind, or a composed unit of no kind: "1/K". The empty
+// text is the unit 1. Where kinds share a unit it returns the most natural one: "kg" is
+// a Mass, "K" a Temperature, "%" a Fraction. An ambiguous unit is refused with its
+// candidates. The error is a [UnitError].
 func ParseUnit(text string) (Unit, error) {
 	plain := normal(text)
 	if plain == "" || plain == "1" {
@@ -264,7 +264,7 @@ func ParseUnit(text string) (Unit, error) {
 	return c.unit(plain, kindOf(c.dimension)), nil
 }
 
-// kindOf returns the first kind of that dimension whose units are composed.
+// kindOf returns the first kind of dimension d whose units may be composed, or nil.
 func kindOf(d Dimension) *Kind {
 	for i := range kinds {
 		if k := &kinds[i]; k.composes && !k.apart && k.dimension == d {
@@ -274,7 +274,7 @@ func kindOf(d Dimension) *Kind {
 	return nil
 }
 
-// normal returns the text of a unit in plain letters and single spaces.
+// normal returns the text of a unit in plain letters, with single spaces.
 func normal(text string) string {
 	var b strings.Builder
 	for i, r := range text {

@@ -9,11 +9,12 @@ import (
 	"unicode"
 )
 
-// Convert turns a value such as "42 lb/1000ft2" into a number in the unit to,
-// such as "g/m2". It looks for a kind of quantity that has both units, or for
-// two composed units of one dimension. The decimal text is multiplied by the
-// exact factor and rounded once, so what is a finite decimal comes out as that
-// decimal. The errors are [NumberError], [UnitError] and [ConversionError].
+// Convert converts a value such as "42 lb/1000ft2" to the unit to, such as "g/m2", and
+// returns the number x and that unit as u. It looks for a kind of quantity that has
+// both units, else for two composed units of one dimension. The decimal text is
+// multiplied by the exact factor and rounded once, so a result that is a finite decimal
+// comes out as that decimal. The error is a [NumberError], a [UnitError], a
+// [ConversionError], or a [RangeError] for a temperature below absolute zero.
 func Convert(value, to string) (x float64, u Unit, err error) {
 	number := trim(value)
 	_, end, reason := scan(number, '.')
@@ -40,8 +41,8 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 	return x, u, err
 }
 
-// forceMeant adds to an error that a mass was written where the unit wanted takes
-// a force of that name: pounds an inch for pounds-force an inch.
+// forceMeant adds to an error that a mass was written where the unit to takes a force
+// of the same name: pounds per inch for pounds-force per inch.
 func forceMeant(err error, number, from, to string) error {
 	var e *UnitError
 	v, unknown := ParseUnit(to)
@@ -82,7 +83,7 @@ func pair(from, to string) (u, v Unit, err error) {
 	return pairOfNoKind(from, to)
 }
 
-// pairOfNoKind reads two units that no kind has both of, or says what is wrong.
+// pairOfNoKind reads two units that no single kind has, or returns what is wrong.
 func pairOfNoKind(from, to string) (u, v Unit, err error) {
 	if from == "" {
 		return u, v, &UnitError{Fault: MissingUnit}

@@ -5,8 +5,8 @@ import (
 	"fmt"
 )
 
-// scan takes what a database driver gives: a number in the canonical unit, or
-// a text with its unit.
+// scan reads what a database driver delivers: a number in the canonical unit, or text
+// with a unit.
 func (k *Kind) scan(src any, value *float64) error {
 	switch v := src.(type) {
 	case float64:

@@ -5,9 +5,9 @@ import (
 	"strings"
 )
 
-// Per returns the unit of a slope, u/v: N/% of newtons over per cent. A unit
-// over itself is the pure number 1. Points of a scale with an offset have no
-// slope: take their [Unit.Difference].
+// Per returns the unit u/v, as of a slope: N/% for newtons against per cent. A unit
+// over itself is the pure number 1. For temperatures pass the [Unit.Difference]: a
+// slope is a matter of differences.
 func (u Unit) Per(v Unit) Unit {
 	if u.String() == v.String() || u.one() && v.one() {
 		return kinds[kindRatio].Canonical()
@@ -30,8 +30,8 @@ func (u Unit) Per(v Unit) Unit {
 	return c.unit(above+"/"+below, kindOf(c.dimension))
 }
 
-// Squared returns the unit of a product of two values in u, such as a sum of
-// squares. That of a pure number is 1.
+// Squared returns the unit of the product of two values in u, such as a sum of squares.
+// For a pure number it is 1.
 func (u Unit) Squared() Unit {
 	if u.one() {
 		return kinds[kindRatio].Canonical()
@@ -45,7 +45,7 @@ func (u Unit) Squared() Unit {
 	return c.unit(name+"2", kindOf(c.dimension))
 }
 
-// one says whether u is the unit of a pure number.
+// one reports whether u is the unit of a pure number.
 func (u Unit) one() bool { return u.u == nil || u.String() == "1" }
 
 func (u Unit) inBase() composed {

@@ -2,12 +2,12 @@ package paperprop
 
 import "strconv"
 
-// A Dimension is the product of powers of base quantities that a unit stands
-// for: mass, length, time, temperature, amount of substance, electric current
-// and plane angle, in this order. The zero Dimension is that of a pure number.
+// A Dimension holds the powers of the base quantities in a unit: mass, length, time,
+// temperature, amount of substance, electric current and plane angle, in this order.
+// The zero Dimension is that of a pure number.
 type Dimension [7]int8
 
-// Times returns d·eⁿ: a product for n = 1, a quotient for n = -1.
+// Times returns d·eⁿ: the product for n = 1, the quotient for n = -1.
 func (d Dimension) Times(e Dimension, n int) Dimension {
 	for i := range d {
 		d[i] += e[i] * int8(n)
@@ -15,8 +15,8 @@ func (d Dimension) Times(e Dimension, n int) Dimension {
 	return d
 }
 
-// String writes the dimension as a unit of base units: "kg/m2", "kg/(m s2)"; a
-// pure number is "1".
+// String returns the dimension in base units: "kg/m2", "kg/(m s2)". A pure number is
+// "1".
 func (d Dimension) String() string {
 	above, _ := d.powers(1)
 	below, n := d.powers(-1)
@@ -34,7 +34,7 @@ func (d Dimension) String() string {
 	return above + "/" + below
 }
 
-// powers writes the units whose power has a sign, and how many there are.
+// powers writes the base units whose power has the given sign, and counts them.
 func (d Dimension) powers(sign int) (text string, n int) {
 	for i, symbol := range [...]string{"kg", "m", "s", "K", "mol", "A", "deg"} {
 		power := sign * int(d[i])

@@ -8,15 +8,15 @@ import (
 	"strings"
 )
 
-// The sorts of error, for [errors.Is].
+// The kinds of error in this package, for [errors.Is].
 var (
 	ErrNumber = errors.New("not a number")
 	ErrUnit   = errors.New("not a unit that fits")
 	ErrRange  = errors.New("out of range")
 )
 
-// A NumberError reports text that is no number, or one beyond what is taken:
-// 64 characters, exponents to ±400, values that a float64 holds.
+// A NumberError reports text that is not a number, or a number past the limits of 64
+// characters, exponents to ±400 and the range of a float64.
 type NumberError struct {
 	Text   string // as written; at most its first 64 bytes
 	Reason string
@@ -39,13 +39,13 @@ const (
 	MalformedUnit              // not composed as units are
 )
 
-// A UnitError reports a unit that could not be read, or does not fit.
+// A UnitError reports a unit that could not be read, or one that does not fit.
 type UnitError struct {
-	Kind       *Kind  // what it should measure; nil where any unit would do
+	Kind       *Kind  // what the unit should measure; nil if any unit would do
 	Text       string // the unit as written; where it is missing, the whole text
 	Fault      Fault
-	Candidates []string // what would be taken, or is near
-	Reason     string   // more about it, where there is more
+	Candidates []string // units that would be accepted, or similar spellings
+	Reason     string   // a remark; may be empty
 }
 
 func (e *UnitError) Error() string {
@@ -98,9 +98,9 @@ type ConversionError struct{ From, To Unit }
 
 func (e *ConversionError) Error() string {
 	if e.From.otherMoney(e.To) {
-		return fmt.Sprintf("%v and %v are prices in two currencies: one does not become the other", e.From, e.To)
+		return fmt.Sprintf("%v and %v are prices in two currencies: one cannot be converted into the other", e.From, e.To)
 	}
-	return fmt.Sprintf("%v is %s and %v %s: one does not become the other", e.From, describe(e.From), e.To, describe(e.To))
+	return fmt.Sprintf("%v is %s and %v %s: one cannot be converted into the other", e.From, describe(e.From), e.To, describe(e.To))
 }
 
 // Unwrap makes errors.Is(err, ErrUnit) true.
@@ -113,14 +113,14 @@ func describe(u Unit) string {
 	return "of dimension " + u.Dimension().String()
 }
 
-// A RangeError reports an input outside the range that is taken.
+// A RangeError reports an input outside its range.
 type RangeError struct {
-	Input              string // "consistency-in"; empty where only the kind is known
-	Kind               *Kind  // nil for a number of no kind
-	Value, Min, Max    float64
-	AboveMin, BelowMax bool   // the bound itself is excluded
-	Unit               Unit   // in which the message speaks
-	Text               string // as the person wrote it; else the value in Unit
+	Input              string  // "consistency-in"; empty if only the kind is known
+	Kind               *Kind   // nil for a number of no kind
+	Value, Min, Max    float64 // canonical
+	AboveMin, BelowMax bool    // the bound itself is excluded
+	Unit               Unit    // the unit used in the message
+	Text               string  // the value as written; if empty, Error writes Value in Unit
 }
 
 func (e *RangeError) Error() string {
@@ -173,8 +173,8 @@ func (e *RangeError) people(v float64) string {
 	return WithUnit(People(e.Unit.To(v)), e.Unit)
 }
 
-// bound is a bound as a person reads it, or to twelve digits where rounding would take
-// the value that is refused for one in the range.
+// bound writes a bound as a person reads it, but to twelve digits where rounding would
+// make the refused value look as if it were in range.
 func (e *RangeError) bound(v float64) string {
 	exact, value := e.Unit.To(v), e.Unit.To(e.Value)
 	read, err := ParseNumber(People(exact))
@@ -186,8 +186,8 @@ func (e *RangeError) bound(v float64) string {
 	return e.people(v)
 }
 
-// WithUnit writes a number that is a text already with its unit behind it: "4 %". Of the
-// unit 1, and of none, it is the number alone.
+// WithUnit returns a number, given as text, followed by its unit: "4 %". For the unit 1
+// and the zero Unit it returns the number alone.
 func WithUnit(number string, u Unit) string {
 	if text := u.String(); text != "" && text != "1" {
 		return number + " " + text

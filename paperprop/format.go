@@ -8,8 +8,8 @@ import (
 	"strconv"
 )
 
-// AppendShort appends the shortest digits that parse back to x, without an
-// exponent from 1e-6 to below 1e15, else with one; zero is "0", never "-0".
+// AppendShort appends the shortest digits that parse back to x, without an exponent
+// from 1e-6 to below 1e15 and with one outside. Zero is "0", never "-0".
 func AppendShort(dst []byte, x float64) []byte {
 	if x == 0 {
 		return append(dst, '0')
@@ -20,15 +20,14 @@ func AppendShort(dst []byte, x float64) []byte {
 	return strconv.AppendFloat(dst, x, 'e', -1, 64)
 }
 
-// People writes x as a person reads it: at most 6 significant digits.
+// People returns x as a person reads it: with at most 6 significant digits.
 func People(x float64) string {
 	var buffer [32]byte
 	return string(AppendPeople(buffer[:0], x))
 }
 
-// AppendPeople appends x as a person reads it: rounded to at most 6
-// significant digits, without the zeros at the end of a fraction, laid out as
-// [AppendShort] does.
+// AppendPeople appends x as a person reads it: rounded to at most 6 significant digits,
+// without trailing zeros of a fraction, in the layout of [AppendShort].
 func AppendPeople(dst []byte, x float64) []byte {
 	a := math.Abs(x)
 	if !(a >= 1e-6 && a < 1e15) {
@@ -44,7 +43,7 @@ func AppendPeople(dst []byte, x float64) []byte {
 	return appendSix(dst, digits, point)
 }
 
-// appendPeopleSlow lets strconv round.
+// appendPeopleSlow is AppendPeople with strconv doing the rounding.
 func appendPeopleSlow(dst []byte, x float64) []byte {
 	if x == 0 || x-x != 0 {
 		return AppendShort(dst, x)
@@ -54,9 +53,8 @@ func appendPeopleSlow(dst []byte, x float64) []byte {
 	return d.append(dst)
 }
 
-// six returns the first 6 digits of x, rounded, as a whole number, and how
-// many of them stand before the point. It is false where floats cannot tell
-// which way to round.
+// six returns the first 6 digits of x, rounded, as a whole number, and how many of them
+// stand before the point. It reports false if floats cannot tell which way to round.
 func six(x float64) (digits uint32, point int, ok bool) {
 	// log10(2) is 0.30103; the estimate is right, or one off.
 	point = (int(math.Float64bits(x)>>52)-1023)*30103/100000 + 1
@@ -94,8 +92,8 @@ var powers = [...]float64{
 	1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16,
 }
 
-// appendSix appends 6 digits, but for zeros at the end of a fraction, with
-// point of them before the decimal point.
+// appendSix appends 6 digits, point of them before the decimal point, without trailing
+// zeros of a fraction.
 func appendSix(dst []byte, digits uint32, point int) []byte {
 	var text [6]byte
 	for i := len(text) - 1; i >= 0; i-- {
@@ -109,8 +107,8 @@ func appendSix(dst []byte, digits uint32, point int) []byte {
 	return appendDigits(dst, text[:end], point)
 }
 
-// appendDigits appends digits with point of them before the decimal point,
-// and zeros where there are too few.
+// appendDigits appends digits, point of them before the decimal point, padded with
+// zeros if there are too few.
 func appendDigits(dst, digits []byte, point int) []byte {
 	if point <= 0 {
 		dst = append(dst, "0.000000"[:2-point]...)
@@ -128,9 +126,9 @@ func appendDigits(dst, digits []byte, point int) []byte {
 	return dst
 }
 
-// Format writes a canonical value in u: a number, a space, the unit; of a pure
-// number the number alone. It is the shortest text in u that parses back to
-// value, or the one in the canonical unit where no text in u does.
+// Format returns a canonical value in u: a number, a space and the unit; for a pure
+// number the number alone. The text is the shortest in u that parses back to value or,
+// if none in u does, the one in the canonical unit.
 func (k *Kind) Format(value float64, u Unit) string {
 	var buffer [64]byte
 	text, ok := k.appendNumber(buffer[:0], value, u)
@@ -157,11 +155,11 @@ func (k *Kind) appendNumber(dst []byte, value float64, u Unit) ([]byte, bool) {
 	return d.append(dst), ok
 }
 
-// plain says whether a number in u is the canonical one.
+// plain reports whether a number in u is its own canonical value.
 func (u Unit) plain() bool { return u.u.factor == 1 && u.u.shift == 0 && u.u.big == nil }
 
-// shortest finds the number in u with the fewest digits, at most 17, that
-// has this canonical value.
+// shortest returns the number in u with the fewest digits, at most 17, whose canonical
+// value is value.
 func (u Unit) shortest(value float64) (decimal, bool) {
 	x := u.To(value)
 	if x-x != 0 {
@@ -187,7 +185,7 @@ func (u Unit) shortest(value float64) (decimal, bool) {
 	return u.exactDigits(value)
 }
 
-// fewer takes digits off d while what is left has the same value.
+// fewer removes digits from d as long as the value stays the same.
 func (u Unit) fewer(d decimal, value float64) decimal {
 	for d.digits >= 10 {
 		next := d.cut(1)
@@ -199,7 +197,7 @@ func (u Unit) fewer(d decimal, value float64) decimal {
 	return d
 }
 
-// cut rounds the last n digits off d.
+// cut rounds off the last n digits of d.
 func (d decimal) cut(n int) decimal {
 	d.digits = (d.digits + tens[n]/2) / tens[n]
 	d.exponent += n
@@ -215,8 +213,8 @@ func (u Unit) canonical(d decimal) float64 {
 	return v
 }
 
-// exactDigits returns the first 17 digits of the exact number in u. No two
-// floats share them, whatever the factor; only a shift can make it so.
+// exactDigits returns the first 17 digits of the exact number in u. Without a shift, no
+// two floats share them, whatever the factor; with one, two may.
 func (u Unit) exactDigits(value float64) (decimal, bool) {
 	x := new(big.Rat).SetFloat64(value)
 	if u.u.shift != 0 {
@@ -228,7 +226,7 @@ func (u Unit) exactDigits(value float64) (decimal, bool) {
 	return d, u.canonical(d) == value
 }
 
-// append writes d as [AppendShort] writes a float, without zeros at the end.
+// append writes d as [AppendShort] writes a float, without trailing zeros.
 func (d decimal) append(dst []byte) []byte {
 	var buffer [20]byte
 	digits := strconv.AppendUint(buffer[:0], d.digits, 10)
@@ -258,7 +256,7 @@ func (d decimal) append(dst []byte) []byte {
 	return strconv.AppendInt(dst, int64(e), 10)
 }
 
-// text writes a value of the kind in the unit to print in.
+// text writes a value of kind k in its unit to print in.
 func (k *Kind) text(value float64) string { return k.Format(value, k.Print()) }
 
 func (k *Kind) finite(value float64) error {

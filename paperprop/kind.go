@@ -6,25 +6,25 @@ import (
 
 //go:generate go run ./internal/generate/write
 
-// A kindID counts the kinds from 0.
+// A kindID is the index of a kind, from 0.
 type kindID uint8
 
 // A ratio is an exact factor.
 type ratio struct{ num, den uint64 }
 
-// A Kind is a type of quantity: its name, its units and its natural range.
-// There is one for each quantity type of this package; it never changes.
+// A Kind describes a quantity type: its name, its units and its natural range. There is
+// one for each quantity type of this package; it never changes.
 type Kind struct {
 	name, words     string
-	first, count    int // its units in the table of units
-	print           int // the unit to print in, counted from first
+	first, count    int // position of its units in the table of units
+	print           int // unit to print in, counted from first
 	lookup          func(text string) int
 	si              ratio // the canonical unit in base units
 	dimension       Dimension
 	min, max        float64
 	bounded, capped bool // min and max mean something
-	composes        bool // units that are not listed may be composed
-	apart           bool // what has the same dimension is another thing all the same
+	composes        bool // unlisted units may be composed
+	apart           bool // no unit of another kind fits, though the dimension is the same
 }
 
 // Kinds returns all kinds, in the order of the documentation.
@@ -36,7 +36,7 @@ func Kinds() []*Kind {
 	return all
 }
 
-// KindNamed returns the kind of the type with that name, such as "Grammage".
+// KindNamed returns the kind of the type with the given name, such as "Grammage".
 func KindNamed(name string) (*Kind, bool) {
 	for i := range kinds {
 		if kinds[i].name == name {
@@ -46,13 +46,13 @@ func KindNamed(name string) (*Kind, bool) {
 	return nil, false
 }
 
-// Name returns the name of the type: "OvenDryMass".
+// Name returns the name of the Go type: "OvenDryMass".
 func (k *Kind) Name() string { return k.name }
 
 // Words returns the name in words: "oven dry mass".
 func (k *Kind) Words() string { return k.words }
 
-// Units returns the units that are listed for k, the canonical one first.
+// Units returns the listed units of k, the canonical one first.
 func (k *Kind) Units() []Unit {
 	list := make([]Unit, k.count)
 	for i := range list {
@@ -61,15 +61,15 @@ func (k *Kind) Units() []Unit {
 	return list
 }
 
-// Canonical returns the unit in which a value of the type keeps its number.
+// Canonical returns the unit in which values of the type are kept.
 func (k *Kind) Canonical() Unit { return k.unit(0) }
 
-// Print returns the unit in which String writes: percent for what is a part
-// of a whole, for all else the canonical unit.
+// Print returns the unit that String uses: percent for parts of a whole, otherwise the
+// canonical unit.
 func (k *Kind) Print() Unit { return k.unit(k.print) }
 
-// Range returns the natural range in the canonical unit: a mass is not below
-// 0. An open end is infinite. Parsing does not check it.
+// Range returns the natural range in the canonical unit: a mass is not below 0. An open
+// end is infinite. Parsing does not check the range.
 func (k *Kind) Range() (min, max float64) {
 	min, max = math.Inf(-1), math.Inf(1)
 	if k.bounded {
@@ -83,13 +83,12 @@ func (k *Kind) Range() (min, max float64) {
 
 func (k *Kind) unit(i int) Unit { return Unit{&units[k.first+i]} }
 
-// pure says whether a number of the kind needs no unit.
+// pure reports whether a number of the kind needs no unit.
 func (k *Kind) pure() bool { return k == &kinds[kindCount] || k == &kinds[kindRatio] }
 
-// Unit reads a unit of the kind: a listed one by its name, an alias, a plural
-// or with typographic letters; else one composed of listed ones, where the
-// dimension is that of the kind. The empty text is the unit 1 of a Count and
-// of a Ratio. The error is a [UnitError].
+// Unit reads a unit of kind k: a listed one by its name, an alias or a plural, in plain
+// or typographic letters; or one composed of listed units that has the dimension of k.
+// The empty text is the unit 1 of a Count or a Ratio. The error is a [UnitError].
 func (k *Kind) Unit(text string) (Unit, error) {
 	if i := k.lookup(text); i >= 0 {
 		return k.unit(i), nil
@@ -97,7 +96,7 @@ func (k *Kind) Unit(text string) (Unit, error) {
 	return k.unusual(text)
 }
 
-// unusual reads a unit that is not written as it is listed.
+// unusual reads a unit that is not spelt as it is listed.
 func (k *Kind) unusual(text string) (Unit, error) {
 	plain := normal(text)
 	if plain == "" {

@@ -2,7 +2,7 @@
 
 package paperprop
 
-// lookupMass finds a unit of mass by its spelling, counted from the kind's first.
+// lookupMass finds a unit of mass by its spelling, as an index from the kind's first unit.
 func lookupMass(text string) int {
 	switch text {
 	case "kg", "kilogram", "kilograms":
@@ -27,7 +27,7 @@ func lookupMass(text string) int {
 	return -1
 }
 
-// lookupOvenDryMass finds a unit of oven dry mass by its spelling, counted from the kind's first.
+// lookupOvenDryMass finds a unit of oven dry mass by its spelling, as an index from the kind's first unit.
 func lookupOvenDryMass(text string) int {
 	switch text {
 	case "kg", "kilogram", "kilograms":
@@ -54,7 +54,7 @@ func lookupOvenDryMass(text string) int {
 	return -1
 }
 
-// lookupAirDryMass finds a unit of air dry mass by its spelling, counted from the kind's first.
+// lookupAirDryMass finds a unit of air dry mass by its spelling, as an index from the kind's first unit.
 func lookupAirDryMass(text string) int {
 	switch text {
 	case "kg", "kilogram", "kilograms":
@@ -81,7 +81,7 @@ func lookupAirDryMass(text string) int {
 	return -1
 }
 
-// lookupBasisWeight finds a unit of basis weight by its spelling, counted from the kind's first.
+// lookupBasisWeight finds a unit of basis weight by its spelling, as an index from the kind's first unit.
 func lookupBasisWeight(text string) int {
 	switch text {
 	case "lb", "lbs", "pound", "pounds", "lbm":
@@ -106,7 +106,7 @@ func lookupBasisWeight(text string) int {
 	return -1
 }
 
-// lookupLength finds a unit of length by its spelling, counted from the kind's first.
+// lookupLength finds a unit of length by its spelling, as an index from the kind's first unit.
 func lookupLength(text string) int {
 	switch text {
 	case "mm", "millimetre", "millimetres", "millimeter", "millimeters":
@@ -137,7 +137,7 @@ func lookupLength(text string) int {
 	return -1
 }
 
-// lookupDuration finds a unit of duration by its spelling, counted from the kind's first.
+// lookupDuration finds a unit of duration by its spelling, as an index from the kind's first unit.
 func lookupDuration(text string) int {
 	switch text {
 	case "min", "minute", "minutes":
@@ -156,7 +156,7 @@ func lookupDuration(text string) int {
 	return -1
 }
 
-// lookupTemperature finds a unit of temperature by its spelling, counted from the kind's first.
+// lookupTemperature finds a unit of temperature by its spelling, as an index from the kind's first unit.
 func lookupTemperature(text string) int {
 	switch text {
 	case "degC", "°C", "C", "celsius":
@@ -169,7 +169,7 @@ func lookupTemperature(text string) int {
 	return -1
 }
 
-// lookupTemperatureDifference finds a unit of temperature difference by its spelling, counted from the kind's first.
+// lookupTemperatureDifference finds a unit of temperature difference by its spelling, as an index from the kind's first unit.
 func lookupTemperatureDifference(text string) int {
 	switch text {
 	case "K", "kelvin", "kelvins", "degC_diff":
@@ -180,7 +180,7 @@ func lookupTemperatureDifference(text string) int {
 	return -1
 }
 
-// lookupForce finds a unit of force by its spelling, counted from the kind's first.
+// lookupForce finds a unit of force by its spelling, as an index from the kind's first unit.
 func lookupForce(text string) int {
 	switch text {
 	case "N", "newton", "newtons":
@@ -201,7 +201,7 @@ func lookupForce(text string) int {
 	return -1
 }
 
-// lookupAmount finds a unit of amount by its spelling, counted from the kind's first.
+// lookupAmount finds a unit of amount by its spelling, as an index from the kind's first unit.
 func lookupAmount(text string) int {
 	switch text {
 	case "mol", "mole", "moles", "eq":
@@ -214,7 +214,7 @@ func lookupAmount(text string) int {
 	return -1
 }
 
-// lookupAngle finds a unit of angle by its spelling, counted from the kind's first.
+// lookupAngle finds a unit of angle by its spelling, as an index from the kind's first unit.
 func lookupAngle(text string) int {
 	switch text {
 	case "deg", "°", "degree", "degrees":
@@ -225,7 +225,7 @@ func lookupAngle(text string) int {
 	return -1
 }
 
-// lookupCount finds a unit of count by its spelling, counted from the kind's first.
+// lookupCount finds a unit of count by its spelling, as an index from the kind's first unit.
 func lookupCount(text string) int {
 	switch text {
 	case "1":
@@ -238,7 +238,7 @@ func lookupCount(text string) int {
 	return -1
 }
 
-// lookupRatio finds a unit of ratio by its spelling, counted from the kind's first.
+// lookupRatio finds a unit of ratio by its spelling, as an index from the kind's first unit.
 func lookupRatio(text string) int {
 	switch text {
 	case "1":
@@ -247,7 +247,7 @@ func lookupRatio(text string) int {
 	return -1
 }
 
-// lookupFraction finds a unit of fraction by its spelling, counted from the kind's first.
+// lookupFraction finds a unit of fraction by its spelling, as an index from the kind's first unit.
 func lookupFraction(text string) int {
 	switch text {
 	case "1":
@@ -268,7 +268,7 @@ func lookupFraction(text string) int {
 	return -1
 }
 
-// lookupMassRatio finds a unit of mass ratio by its spelling, counted from the kind's first.
+// lookupMassRatio finds a unit of mass ratio by its spelling, as an index from the kind's first unit.
 func lookupMassRatio(text string) int {
 	switch text {
 	case "kg/kg", "g/g", "t/t", "lb/lb":
@@ -283,7 +283,7 @@ func lookupMassRatio(text string) int {
 	return -1
 }
 
-// lookupHumidityRatio finds a unit of humidity ratio by its spelling, counted from the kind's first.
+// lookupHumidityRatio finds a unit of humidity ratio by its spelling, as an index from the kind's first unit.
 func lookupHumidityRatio(text string) int {
 	switch text {
 	case "kg/kg", "kg/kg dry air", "lb/lb dry air", "g/g", "t/t", "lb/lb":
@@ -298,7 +298,7 @@ func lookupHumidityRatio(text string) int {
 	return -1
 }
 
-// lookupDosage finds a unit of dosage by its spelling, counted from the kind's first.
+// lookupDosage finds a unit of dosage by its spelling, as an index from the kind's first unit.
 func lookupDosage(text string) int {
 	switch text {
 	case "kg/t", "g/kg":
@@ -315,7 +315,7 @@ func lookupDosage(text string) int {
 	return -1
 }
 
-// lookupArea finds a unit of area by its spelling, counted from the kind's first.
+// lookupArea finds a unit of area by its spelling, as an index from the kind's first unit.
 func lookupArea(text string) int {
 	switch text {
 	case "m2", "m²", "sq m":
@@ -338,7 +338,7 @@ func lookupArea(text string) int {
 	return -1
 }
 
-// lookupVolume finds a unit of volume by its spelling, counted from the kind's first.
+// lookupVolume finds a unit of volume by its spelling, as an index from the kind's first unit.
 func lookupVolume(text string) int {
 	switch text {
 	case "m3", "m³", "cubic metre", "cubic metres":
@@ -359,7 +359,7 @@ func lookupVolume(text string) int {
 	return -1
 }
 
-// lookupAreaFlow finds a unit of area flow by its spelling, counted from the kind's first.
+// lookupAreaFlow finds a unit of area flow by its spelling, as an index from the kind's first unit.
 func lookupAreaFlow(text string) int {
 	switch text {
 	case "m2/h":
@@ -368,7 +368,7 @@ func lookupAreaFlow(text string) int {
 	return -1
 }
 
-// lookupSpeed finds a unit of speed by its spelling, counted from the kind's first.
+// lookupSpeed finds a unit of speed by its spelling, as an index from the kind's first unit.
 func lookupSpeed(text string) int {
 	switch text {
 	case "m/min", "mpm":
@@ -385,7 +385,7 @@ func lookupSpeed(text string) int {
 	return -1
 }
 
-// lookupAcceleration finds a unit of acceleration by its spelling, counted from the kind's first.
+// lookupAcceleration finds a unit of acceleration by its spelling, as an index from the kind's first unit.
 func lookupAcceleration(text string) int {
 	switch text {
 	case "m/s2", "m/s²":
@@ -398,7 +398,7 @@ func lookupAcceleration(text string) int {
 	return -1
 }
 
-// lookupFrequency finds a unit of frequency by its spelling, counted from the kind's first.
+// lookupFrequency finds a unit of frequency by its spelling, as an index from the kind's first unit.
 func lookupFrequency(text string) int {
 	switch text {
 	case "1/min", "rpm", "/min", "r/min":
@@ -409,7 +409,7 @@ func lookupFrequency(text string) int {
 	return -1
 }
 
-// lookupMassFlow finds a unit of mass flow by its spelling, counted from the kind's first.
+// lookupMassFlow finds a unit of mass flow by its spelling, as an index from the kind's first unit.
 func lookupMassFlow(text string) int {
 	switch text {
 	case "t/h", "tonne/h":
@@ -430,7 +430,7 @@ func lookupMassFlow(text string) int {
 	return -1
 }
 
-// lookupOvenDryFlow finds a unit of oven dry flow by its spelling, counted from the kind's first.
+// lookupOvenDryFlow finds a unit of oven dry flow by its spelling, as an index from the kind's first unit.
 func lookupOvenDryFlow(text string) int {
 	switch text {
 	case "t/h", "tonne/h", "odt/h", "bdt/h":
@@ -451,7 +451,7 @@ func lookupOvenDryFlow(text string) int {
 	return -1
 }
 
-// lookupVolumeFlow finds a unit of volume flow by its spelling, counted from the kind's first.
+// lookupVolumeFlow finds a unit of volume flow by its spelling, as an index from the kind's first unit.
 func lookupVolumeFlow(text string) int {
 	switch text {
 	case "m3/h", "m³/h":
@@ -476,7 +476,7 @@ func lookupVolumeFlow(text string) int {
 	return -1
 }
 
-// lookupFlowPerWidth finds a unit of flow per width by its spelling, counted from the kind's first.
+// lookupFlowPerWidth finds a unit of flow per width by its spelling, as an index from the kind's first unit.
 func lookupFlowPerWidth(text string) int {
 	switch text {
 	case "L/(min m)":
@@ -491,7 +491,7 @@ func lookupFlowPerWidth(text string) int {
 	return -1
 }
 
-// lookupMassFlux finds a unit of mass flux by its spelling, counted from the kind's first.
+// lookupMassFlux finds a unit of mass flux by its spelling, as an index from the kind's first unit.
 func lookupMassFlux(text string) int {
 	switch text {
 	case "kg/(h m2)", "kg/(h·m²)", "kg/(h.m2)":
@@ -502,7 +502,7 @@ func lookupMassFlux(text string) int {
 	return -1
 }
 
-// lookupGrammage finds a unit of grammage by its spelling, counted from the kind's first.
+// lookupGrammage finds a unit of grammage by its spelling, as an index from the kind's first unit.
 func lookupGrammage(text string) int {
 	switch text {
 	case "g/m2", "gsm", "g/m²":
@@ -533,7 +533,7 @@ func lookupGrammage(text string) int {
 	return -1
 }
 
-// lookupDensity finds a unit of density by its spelling, counted from the kind's first.
+// lookupDensity finds a unit of density by its spelling, as an index from the kind's first unit.
 func lookupDensity(text string) int {
 	switch text {
 	case "kg/m3", "kg/m³", "g/L":
@@ -548,7 +548,7 @@ func lookupDensity(text string) int {
 	return -1
 }
 
-// lookupConcentration finds a unit of concentration by its spelling, counted from the kind's first.
+// lookupConcentration finds a unit of concentration by its spelling, as an index from the kind's first unit.
 func lookupConcentration(text string) int {
 	switch text {
 	case "g/L", "kg/m3":
@@ -563,7 +563,7 @@ func lookupConcentration(text string) int {
 	return -1
 }
 
-// lookupSpecificVolume finds a unit of specific volume by its spelling, counted from the kind's first.
+// lookupSpecificVolume finds a unit of specific volume by its spelling, as an index from the kind's first unit.
 func lookupSpecificVolume(text string) int {
 	switch text {
 	case "cm3/g", "cm³/g", "mL/g", "L/kg":
@@ -580,7 +580,7 @@ func lookupSpecificVolume(text string) int {
 	return -1
 }
 
-// lookupAreaPerMass finds a unit of area per mass by its spelling, counted from the kind's first.
+// lookupAreaPerMass finds a unit of area per mass by its spelling, as an index from the kind's first unit.
 func lookupAreaPerMass(text string) int {
 	switch text {
 	case "m2/kg", "m²/kg":
@@ -593,7 +593,7 @@ func lookupAreaPerMass(text string) int {
 	return -1
 }
 
-// lookupCoarseness finds a unit of coarseness by its spelling, counted from the kind's first.
+// lookupCoarseness finds a unit of coarseness by its spelling, as an index from the kind's first unit.
 func lookupCoarseness(text string) int {
 	switch text {
 	case "mg/m":
@@ -606,7 +606,7 @@ func lookupCoarseness(text string) int {
 	return -1
 }
 
-// lookupCountPerMass finds a unit of count per mass by its spelling, counted from the kind's first.
+// lookupCountPerMass finds a unit of count per mass by its spelling, as an index from the kind's first unit.
 func lookupCountPerMass(text string) int {
 	switch text {
 	case "1/kg":
@@ -621,7 +621,7 @@ func lookupCountPerMass(text string) int {
 	return -1
 }
 
-// lookupCountPerArea finds a unit of count per area by its spelling, counted from the kind's first.
+// lookupCountPerArea finds a unit of count per area by its spelling, as an index from the kind's first unit.
 func lookupCountPerArea(text string) int {
 	switch text {
 	case "1/m2":
@@ -632,7 +632,7 @@ func lookupCountPerArea(text string) int {
 	return -1
 }
 
-// lookupAmountConcentration finds a unit of amount concentration by its spelling, counted from the kind's first.
+// lookupAmountConcentration finds a unit of amount concentration by its spelling, as an index from the kind's first unit.
 func lookupAmountConcentration(text string) int {
 	switch text {
 	case "mol/L", "eq/L", "N":
@@ -645,7 +645,7 @@ func lookupAmountConcentration(text string) int {
 	return -1
 }
 
-// lookupAmountPerMass finds a unit of amount per mass by its spelling, counted from the kind's first.
+// lookupAmountPerMass finds a unit of amount per mass by its spelling, as an index from the kind's first unit.
 func lookupAmountPerMass(text string) int {
 	switch text {
 	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
@@ -654,7 +654,7 @@ func lookupAmountPerMass(text string) int {
 	return -1
 }
 
-// lookupPrice finds a unit of price by its spelling, counted from the kind's first.
+// lookupPrice finds a unit of price by its spelling, as an index from the kind's first unit.
 func lookupPrice(text string) int {
 	switch text {
 	case "1/t":
@@ -677,7 +677,7 @@ func lookupPrice(text string) int {
 	return -1
 }
 
-// lookupForcePerLength finds a unit of force per length by its spelling, counted from the kind's first.
+// lookupForcePerLength finds a unit of force per length by its spelling, as an index from the kind's first unit.
 func lookupForcePerLength(text string) int {
 	switch text {
 	case "kN/m", "N/mm":
@@ -698,7 +698,7 @@ func lookupForcePerLength(text string) int {
 	return -1
 }
 
-// lookupStrengthIndex finds a unit of strength index by its spelling, counted from the kind's first.
+// lookupStrengthIndex finds a unit of strength index by its spelling, as an index from the kind's first unit.
 func lookupStrengthIndex(text string) int {
 	switch text {
 	case "kN.m/kg", "N.m/g", "kN·m/kg":
@@ -709,7 +709,7 @@ func lookupStrengthIndex(text string) int {
 	return -1
 }
 
-// lookupTearIndex finds a unit of tear index by its spelling, counted from the kind's first.
+// lookupTearIndex finds a unit of tear index by its spelling, as an index from the kind's first unit.
 func lookupTearIndex(text string) int {
 	switch text {
 	case "mN.m2/g", "mN·m²/g":
@@ -718,7 +718,7 @@ func lookupTearIndex(text string) int {
 	return -1
 }
 
-// lookupTearFactor finds a unit of tear factor by its spelling, counted from the kind's first.
+// lookupTearFactor finds a unit of tear factor by its spelling, as an index from the kind's first unit.
 func lookupTearFactor(text string) int {
 	switch text {
 	case "dm2", "100 gf/(g/m2)", "dm²":
@@ -741,7 +741,7 @@ func lookupTearFactor(text string) int {
 	return -1
 }
 
-// lookupBurstIndex finds a unit of burst index by its spelling, counted from the kind's first.
+// lookupBurstIndex finds a unit of burst index by its spelling, as an index from the kind's first unit.
 func lookupBurstIndex(text string) int {
 	switch text {
 	case "kPa.m2/g", "kPa·m²/g":
@@ -752,7 +752,7 @@ func lookupBurstIndex(text string) int {
 	return -1
 }
 
-// lookupPressurePerMass finds a unit of pressure per mass by its spelling, counted from the kind's first.
+// lookupPressurePerMass finds a unit of pressure per mass by its spelling, as an index from the kind's first unit.
 func lookupPressurePerMass(text string) int {
 	switch text {
 	case "psi/lb":
@@ -761,7 +761,7 @@ func lookupPressurePerMass(text string) int {
 	return -1
 }
 
-// lookupBendingStiffness finds a unit of bending stiffness by its spelling, counted from the kind's first.
+// lookupBendingStiffness finds a unit of bending stiffness by its spelling, as an index from the kind's first unit.
 func lookupBendingStiffness(text string) int {
 	switch text {
 	case "mN.m", "mN·m":
@@ -774,7 +774,7 @@ func lookupBendingStiffness(text string) int {
 	return -1
 }
 
-// lookupMoment finds a unit of moment by its spelling, counted from the kind's first.
+// lookupMoment finds a unit of moment by its spelling, as an index from the kind's first unit.
 func lookupMoment(text string) int {
 	switch text {
 	case "mN.m":
@@ -789,7 +789,7 @@ func lookupMoment(text string) int {
 	return -1
 }
 
-// lookupBendingIndex finds a unit of bending index by its spelling, counted from the kind's first.
+// lookupBendingIndex finds a unit of bending index by its spelling, as an index from the kind's first unit.
 func lookupBendingIndex(text string) int {
 	switch text {
 	case "N.m7/kg3":
@@ -798,7 +798,7 @@ func lookupBendingIndex(text string) int {
 	return -1
 }
 
-// lookupBendingResistanceIndex finds a unit of bending resistance index by its spelling, counted from the kind's first.
+// lookupBendingResistanceIndex finds a unit of bending resistance index by its spelling, as an index from the kind's first unit.
 func lookupBendingResistanceIndex(text string) int {
 	switch text {
 	case "N.m6/kg3":
@@ -807,7 +807,7 @@ func lookupBendingResistanceIndex(text string) int {
 	return -1
 }
 
-// lookupEdgeLoad finds a unit of edge load by its spelling, counted from the kind's first.
+// lookupEdgeLoad finds a unit of edge load by its spelling, as an index from the kind's first unit.
 func lookupEdgeLoad(text string) int {
 	switch text {
 	case "J/m", "W s/m":
@@ -816,7 +816,7 @@ func lookupEdgeLoad(text string) int {
 	return -1
 }
 
-// lookupPressure finds a unit of pressure by its spelling, counted from the kind's first.
+// lookupPressure finds a unit of pressure by its spelling, as an index from the kind's first unit.
 func lookupPressure(text string) int {
 	switch text {
 	case "kPa":
@@ -853,7 +853,7 @@ func lookupPressure(text string) int {
 	return -1
 }
 
-// lookupGaugePressure finds a unit of gauge pressure by its spelling, counted from the kind's first.
+// lookupGaugePressure finds a unit of gauge pressure by its spelling, as an index from the kind's first unit.
 func lookupGaugePressure(text string) int {
 	switch text {
 	case "bar(g)", "barg", "bar gauge":
@@ -890,7 +890,7 @@ func lookupGaugePressure(text string) int {
 	return -1
 }
 
-// lookupAbsolutePressure finds a unit of absolute pressure by its spelling, counted from the kind's first.
+// lookupAbsolutePressure finds a unit of absolute pressure by its spelling, as an index from the kind's first unit.
 func lookupAbsolutePressure(text string) int {
 	switch text {
 	case "bar(a)", "bara", "bar abs":
@@ -927,7 +927,7 @@ func lookupAbsolutePressure(text string) int {
 	return -1
 }
 
-// lookupPressImpulse finds a unit of press impulse by its spelling, counted from the kind's first.
+// lookupPressImpulse finds a unit of press impulse by its spelling, as an index from the kind's first unit.
 func lookupPressImpulse(text string) int {
 	switch text {
 	case "kPa s", "kPa.s", "kN/m per m/s":
@@ -938,7 +938,7 @@ func lookupPressImpulse(text string) int {
 	return -1
 }
 
-// lookupAirPermeance finds a unit of air permeance by its spelling, counted from the kind's first.
+// lookupAirPermeance finds a unit of air permeance by its spelling, as an index from the kind's first unit.
 func lookupAirPermeance(text string) int {
 	switch text {
 	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
@@ -951,7 +951,7 @@ func lookupAirPermeance(text string) int {
 	return -1
 }
 
-// lookupPermeanceTime finds a unit of permeance time by its spelling, counted from the kind's first.
+// lookupPermeanceTime finds a unit of permeance time by its spelling, as an index from the kind's first unit.
 func lookupPermeanceTime(text string) int {
 	switch text {
 	case "um/Pa":
@@ -960,7 +960,7 @@ func lookupPermeanceTime(text string) int {
 	return -1
 }
 
-// lookupEnergy finds a unit of energy by its spelling, counted from the kind's first.
+// lookupEnergy finds a unit of energy by its spelling, as an index from the kind's first unit.
 func lookupEnergy(text string) int {
 	switch text {
 	case "J", "joule", "joules", "N.m":
@@ -999,7 +999,7 @@ func lookupEnergy(text string) int {
 	return -1
 }
 
-// lookupPower finds a unit of power by its spelling, counted from the kind's first.
+// lookupPower finds a unit of power by its spelling, as an index from the kind's first unit.
 func lookupPower(text string) int {
 	switch text {
 	case "kW", "kilowatt", "kilowatts":
@@ -1018,7 +1018,7 @@ func lookupPower(text string) int {
 	return -1
 }
 
-// lookupSpecificEnergy finds a unit of specific energy by its spelling, counted from the kind's first.
+// lookupSpecificEnergy finds a unit of specific energy by its spelling, as an index from the kind's first unit.
 func lookupSpecificEnergy(text string) int {
 	switch text {
 	case "kJ/kg", "J/g", "MJ/t":
@@ -1041,7 +1041,7 @@ func lookupSpecificEnergy(text string) int {
 	return -1
 }
 
-// lookupEnergyPerArea finds a unit of energy per area by its spelling, counted from the kind's first.
+// lookupEnergyPerArea finds a unit of energy per area by its spelling, as an index from the kind's first unit.
 func lookupEnergyPerArea(text string) int {
 	switch text {
 	case "J/m2", "J/m²":
@@ -1054,7 +1054,7 @@ func lookupEnergyPerArea(text string) int {
 	return -1
 }
 
-// lookupSpecificHeat finds a unit of specific heat by its spelling, counted from the kind's first.
+// lookupSpecificHeat finds a unit of specific heat by its spelling, as an index from the kind's first unit.
 func lookupSpecificHeat(text string) int {
 	switch text {
 	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
@@ -1067,7 +1067,7 @@ func lookupSpecificHeat(text string) int {
 	return -1
 }
 
-// lookupHeatTransfer finds a unit of heat transfer by its spelling, counted from the kind's first.
+// lookupHeatTransfer finds a unit of heat transfer by its spelling, as an index from the kind's first unit.
 func lookupHeatTransfer(text string) int {
 	switch text {
 	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
@@ -1078,7 +1078,7 @@ func lookupHeatTransfer(text string) int {
 	return -1
 }
 
-// lookupThermalConductivity finds a unit of thermal conductivity by its spelling, counted from the kind's first.
+// lookupThermalConductivity finds a unit of thermal conductivity by its spelling, as an index from the kind's first unit.
 func lookupThermalConductivity(text string) int {
 	switch text {
 	case "W/(m K)", "W/(m·K)", "W/(m.K)":
@@ -1089,7 +1089,7 @@ func lookupThermalConductivity(text string) int {
 	return -1
 }
 
-// lookupViscosity finds a unit of viscosity by its spelling, counted from the kind's first.
+// lookupViscosity finds a unit of viscosity by its spelling, as an index from the kind's first unit.
 func lookupViscosity(text string) int {
 	switch text {
 	case "mPa.s", "cP", "mPa s":
@@ -1098,7 +1098,7 @@ func lookupViscosity(text string) int {
 	return -1
 }
 
-// lookupViscometerConstant finds a unit of viscometer constant by its spelling, counted from the kind's first.
+// lookupViscometerConstant finds a unit of viscometer constant by its spelling, as an index from the kind's first unit.
 func lookupViscometerConstant(text string) int {
 	switch text {
 	case "mm2/s2", "cSt/s":
@@ -1107,7 +1107,7 @@ func lookupViscometerConstant(text string) int {
 	return -1
 }
 
-// lookupVoltage finds a unit of voltage by its spelling, counted from the kind's first.
+// lookupVoltage finds a unit of voltage by its spelling, as an index from the kind's first unit.
 func lookupVoltage(text string) int {
 	switch text {
 	case "V", "volt", "volts":
@@ -1116,7 +1116,7 @@ func lookupVoltage(text string) int {
 	return -1
 }
 
-// lookupCurrent finds a unit of current by its spelling, counted from the kind's first.
+// lookupCurrent finds a unit of current by its spelling, as an index from the kind's first unit.
 func lookupCurrent(text string) int {
 	switch text {
 	case "A", "ampere", "amperes":
@@ -1127,7 +1127,7 @@ func lookupCurrent(text string) int {
 	return -1
 }
 
-// lookupResistance finds a unit of resistance by its spelling, counted from the kind's first.
+// lookupResistance finds a unit of resistance by its spelling, as an index from the kind's first unit.
 func lookupResistance(text string) int {
 	switch text {
 	case "ohm", "Ω":
@@ -1136,7 +1136,7 @@ func lookupResistance(text string) int {
 	return -1
 }
 
-// lookupAtom finds a unit that others are composed of.
+// lookupAtom finds a unit that others may be composed of.
 func lookupAtom(text string) int {
 	switch text {
 	case "kg", "kilogram", "kilograms":
@@ -1373,7 +1373,7 @@ func lookupAtom(text string) int {
 	return -1
 }
 
-// lookupAny finds a unit of any kind; a name goes before an alias.
+// lookupAny finds a unit of any kind; a name takes precedence over an alias.
 func lookupAny(text string) int {
 	switch text {
 	case "kg", "kilogram", "kilograms":

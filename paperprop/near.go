@@ -6,15 +6,15 @@ import (
 	"strings"
 )
 
-// A refusal is a spelling that means more than one unit, or for one kind the
-// unit of another that it is mistaken for.
+// A refusal is a spelling that means more than one unit or, for one kind, a unit of
+// another quantity that is often written by mistake.
 type refusal struct {
 	kind                  kindID // noKind: for all kinds
-	spellings, candidates string // parted by commas
+	spellings, candidates string // separated by commas
 	note                  string
 }
 
-// refuse returns the error for a spelling that k, or every kind, refuses.
+// refuse returns the error for a spelling that k, or every kind, refuses; else nil.
 func refuse(k *Kind, text, plain string) error {
 	for _, r := range refusals {
 		if r.kind != noKind && k != &kinds[r.kind] || !lists(r.spellings, text) && !lists(r.spellings, plain) {
@@ -39,8 +39,8 @@ func lists(list, text string) bool {
 	return false
 }
 
-// usual names two units for an example: the one to print in, and the next
-// listed, or for percent another that is as large as 1.
+// usual names two units as examples: the one to print in and the next in the list or,
+// if the first is percent, another whose factor is 1.
 func (k *Kind) usual() []string {
 	if k.pure() {
 		return []string{"a number alone"}
@@ -54,8 +54,8 @@ func (k *Kind) usual() []string {
 	return names
 }
 
-// foreign returns the error for a unit that k does not list and that can't be
-// composed for it: one of another kind, or none at all.
+// foreign returns the error for a unit that k neither lists nor can compose: a unit of
+// another kind, or no unit at all.
 func (k *Kind) foreign(text, plain string) error {
 	if _, err := ParseUnit(text); err != nil {
 		return near(err, k, text, plain)
@@ -63,8 +63,8 @@ func (k *Kind) foreign(text, plain string) error {
 	return &UnitError{Kind: k, Text: text, Fault: ForeignUnit, Candidates: k.usual()}
 }
 
-// near completes the error for a unit that is not known with those of k, or
-// of all kinds, that are spelt like it.
+// near completes the error for an unknown unit with units of k, or of all kinds if k is
+// nil, that are spelt similarly.
 func near(err error, k *Kind, text, plain string) error {
 	var e *UnitError
 	if !errors.As(err, &e) {
@@ -84,13 +84,13 @@ func near(err error, k *Kind, text, plain string) error {
 		if e.Candidates = nearest(nil, word); !slices.Contains(e.Candidates, word) {
 			return e
 		}
-		e.Candidates = nil // a unit, but none that stands beside others
+		e.Candidates = nil // a unit that cannot be composed with others
 	}
 	e.Text = clip(text)
 	return e
 }
 
-// inText gives the error for a missing unit the text that lacks it.
+// inText gives the error for a missing unit the text that lacks the unit.
 func inText(err error, text string) error {
 	var e *UnitError
 	if errors.As(err, &e) && e.Fault == MissingUnit && e.Text == "" {
@@ -99,8 +99,8 @@ func inText(err error, text string) error {
 	return err
 }
 
-// nearest returns at most four spellings that text may be a slip of: other
-// letter case, or at most two letters, and no more than half of them, away.
+// nearest returns at most four spellings that text may be a misspelling of: they differ
+// in letter case, or in at most two letters and no more than half of them.
 func nearest(k *Kind, text string) []string {
 	if len(text) > maxLength {
 		return nil
@@ -133,7 +133,7 @@ func nearest(k *Kind, text string) []string {
 	return names
 }
 
-// distance counts the letters to insert, delete or replace to turn a into b.
+// distance returns the number of letters to insert, delete or replace to turn a into b.
 func distance(a, b string) int {
 	row := make([]int, len(b)+1)
 	for j := range row {

@@ -7,23 +7,23 @@ import (
 	"strings"
 )
 
-// Numbers longer, or with larger exponents, are refused before any arithmetic:
-// exact arithmetic with huge exponents does not end.
+// Longer numbers and larger exponents are refused before any arithmetic: exact
+// arithmetic with a huge exponent would never end.
 const (
 	maxLength   = 64
 	maxExponent = 400
 )
 
-// A decimal is a number as it was read: digits·10^exponent.
+// A decimal is a number as read: digits·10^exponent.
 type decimal struct {
 	digits   uint64
 	exponent int
 	negative bool
-	long     bool // more digits than a uint64 surely holds: digits is void
+	long     bool // more digits than every uint64 can hold: digits is invalid
 }
 
-// scan reads the number at the start of text and returns where it ends. The
-// reason is empty when there is one.
+// scan reads the number at the start of text and returns where it ends. The reason is
+// empty if a number was read.
 func scan[T string | []byte](text T, point byte) (d decimal, end int, reason string) {
 	i := 0
 	if i < len(text) && text[i] == '-' {
@@ -67,7 +67,7 @@ func scan[T string | []byte](text T, point byte) (d decimal, end int, reason str
 	return d, i, ""
 }
 
-// scanExponent reads the exponent at text[i:]; next is 0 when there is none.
+// scanExponent reads the exponent at text[i:]; next is 0 if there is none.
 func scanExponent[T string | []byte](text T, i int) (e, next int) {
 	negative := false
 	if i < len(text) && (text[i] == '-' || text[i] == '+') {
@@ -87,7 +87,7 @@ func scanExponent[T string | []byte](text T, i int) (e, next int) {
 	return e, i
 }
 
-// noDigits says why no number ends before text[i:].
+// noDigits returns the reason why text has no number that ends before text[i:].
 func noDigits(text string, count, i int) string {
 	rest := text[i:]
 	switch {
@@ -107,8 +107,8 @@ func noDigits(text string, count, i int) string {
 	return "no digits"
 }
 
-// tail says what is wrong with what follows a number where nothing, or a
-// unit, should; it is empty where nothing is known.
+// tail returns what is wrong with the text after a number, where only a unit may
+// follow. It is empty if no fault is recognised.
 func tail(text string, end int, point byte) string {
 	if end >= len(text) || end == 0 {
 		return ""
@@ -132,7 +132,7 @@ func tail(text string, end int, point byte) string {
 	return ""
 }
 
-// comma says how a number with a comma at text[i] should be written.
+// comma returns how to write a number that has a comma at text[i].
 func comma(text string, i int) string {
 	end := i
 	for end < len(text) && strings.IndexByte("0123456789,.", text[end]) >= 0 {
@@ -161,10 +161,11 @@ var (
 	}
 )
 
-// Whole numbers below this are floats, so a quotient of two is rounded once.
+// Whole numbers below exactFloat are exact in a float64, so a quotient of two is
+// rounded once.
 const exactFloat = 1 << 53
 
-// times returns d·r, rounded once. It is false where 128 bits do not do.
+// times returns d·r, rounded once. It reports false if 128 bits are not enough.
 func (d decimal) times(r ratio) (float64, bool) {
 	if d.long {
 		return 0, false
@@ -205,8 +206,8 @@ func (d decimal) wide(high, low, den uint64) (float64, bool) {
 	return d.signed(quotient(high, low, den, e)), true
 }
 
-// shifted returns (d·num + shift)/den of a temperature, rounded once. It is
-// false where one of the numbers is not a float.
+// shifted returns (d·num + shift)/den of a temperature, rounded once. It reports false
+// if a numerator or denominator is not exact in a float64.
 func (d decimal) shifted(u *unit) (float64, bool) {
 	e := -d.exponent
 	if d.long || uint(e) > 10 {
@@ -261,9 +262,9 @@ func quotient(high, low, den uint64, e int) float64 {
 	return float64(kept) * math.Float64frombits(uint64(e+dropped+1023)<<52)
 }
 
-// LeadingNumber returns the number that a text begins with, exactly as it is
-// written: 4.05 of "4.05(2) %". It is false where no number is, or one that
-// would be refused.
+// LeadingNumber returns the number at the start of text, exactly as written: 4.05 for
+// "4.05(2) %". It reports false if there is none, or one that [ParseNumber] would
+// refuse.
 func LeadingNumber(text string) (*big.Rat, bool) {
 	_, end, reason := scan(text, '.')
 	if reason != "" {
@@ -272,7 +273,7 @@ func LeadingNumber(text string) (*big.Rat, bool) {
 	return rat(text[:end], '.'), true
 }
 
-// rat returns the number that a scanned text says, exactly.
+// rat returns the exact value of a number that scan accepted.
 func rat(text string, point byte) *big.Rat {
 	text = strings.Replace(text, "−", "-", 1)
 	if point != '.' {

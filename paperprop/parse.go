@@ -5,10 +5,10 @@ import (
 	"math/bits"
 )
 
-// Parse reads a number and a unit of the kind, with or without a space
-// between: "4 %", "42lb/1000ft2". The value is in the canonical unit: the
-// number as written times the exact factor, rounded once. The errors are
-// [NumberError] and [UnitError]; the natural range is not checked.
+// Parse reads a number and a unit of kind k, with or without a space between them: "4
+// %", "42lb/1000ft2". The value is in the canonical unit: the number as written times
+// the exact factor, rounded once. The unit u is the one written. The error is a
+// [NumberError] or a [UnitError]; the natural range is not checked.
 func (k *Kind) Parse(text string) (value float64, u Unit, err error) {
 	d, end, reason := scan(text, '.')
 	if reason != "" {
@@ -32,7 +32,7 @@ func (k *Kind) Parse(text string) (value float64, u Unit, err error) {
 	return value, u, nil
 }
 
-// parseUnusual reads what Parse does not at once, or says what is wrong.
+// parseUnusual reads the spellings that Parse does not try first, or returns the error.
 func (k *Kind) parseUnusual(text string) (float64, Unit, error) {
 	number := trim(text)
 	d, end, reason := scan(number, '.')
@@ -56,15 +56,14 @@ func (k *Kind) parseUnusual(text string) (float64, Unit, error) {
 	return v, u, nil
 }
 
-// ParseNumber reads a number without a unit, with a decimal point, and rounds
+// ParseNumber reads a number without a unit, with a decimal point. The value is rounded
 // once. The error is a [NumberError].
 func ParseNumber(text string) (float64, error) { return read(trim(text), '.', Unit{}) }
 
-// Read reads a number in u, without its unit, from a cell of a table. The
-// decimal sign is '.' or ','; spaces around the number are skipped. It returns
-// the canonical value, rounded once, and does not allocate unless the number
-// has more than 19 digits, or far more than the value needs. The error is a
-// [NumberError].
+// Read reads a number in u, written without its unit, from a cell of a table. The
+// decimal sign is '.' or ','; spaces around the number are skipped. The result is the
+// canonical value, rounded once. Read does not allocate unless the number has more than
+// 19 digits or many more than the value needs. The error is a [NumberError].
 func (u Unit) Read(cell []byte, sign byte) (float64, error) {
 	if digits, places, ok := plain(cell, sign); ok {
 		if u.u == nil || u.plain() {
@@ -77,9 +76,9 @@ func (u Unit) Read(cell []byte, sign byte) (float64, error) {
 	return read(trim(cell), sign, u)
 }
 
-// plain reads what most cells are: up to eight digits, perhaps a decimal sign amid
-// them, and nothing else. It takes them as one word, as nobody foretells how often a
-// loop over them would run.
+// plain reads what most cells hold: up to eight digits, perhaps with a decimal sign
+// between them, and nothing else. It takes them as one word, because the processor
+// cannot predict how often a loop over the bytes would run.
 func plain(cell []byte, point byte) (digits uint64, places int, ok bool) {
 	n := len(cell)
 	empty := (64 - 8*n) & 63 // bits before the first byte: the last one stands highest
@@ -117,7 +116,7 @@ func equalBytes(word, pattern uint64) uint64 {
 	return ^((x&low + low) | x | low)
 }
 
-// ReadNumber is [Unit.Read] for a number that has no unit.
+// ReadNumber is [Unit.Read] for a number without a unit.
 func ReadNumber(cell []byte, decimal byte) (float64, error) {
 	return read(trim(cell), decimal, Unit{})
 }
@@ -133,7 +132,7 @@ func read[T string | []byte](text T, point byte, u Unit) (float64, error) {
 	return u.slow(string(text), point)
 }
 
-// unread says why text is no number.
+// unread returns the error for text that is not a number.
 func unread(text string, end int, point byte, reason string) error {
 	if reason == "" {
 		reason = tail(text, end, point)
@@ -144,8 +143,8 @@ func unread(text string, end int, point byte, reason string) error {
 	return &NumberError{Text: clip(text), Reason: reason}
 }
 
-// value returns the canonical value of d in u, where it needs no more than 128
-// bits to be rounded once.
+// value returns the canonical value of d in u. It reports false if rounding once would
+// need more than 128 bits.
 func (u Unit) value(d decimal) (float64, bool) {
 	switch {
 	case u.u == nil:
@@ -158,7 +157,7 @@ func (u Unit) value(d decimal) (float64, bool) {
 	return d.times(u.u.exact)
 }
 
-// slow returns the canonical value of a number that was scanned, at any length.
+// slow returns the canonical value of a scanned number of any length.
 func (u Unit) slow(number string, point byte) (float64, error) {
 	return rounded(number, u.exactly(rat(number, point)))
 }

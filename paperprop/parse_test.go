@@ -142,7 +142,7 @@ func TestErrors(t *testing.T) {
 		{"Grammage", "3 g/", `unit "g/": a unit is missing`},
 		{"Grammage", "3 g/(m2", `unit "g/(m2": a bracket is not closed`},
 		{"Grammage", "3 g m9 m9 m9/m9", `unit "g m9 m9 m9/m9": a power above 20`},
-		{"Grammage", "3 g/m2)", `unit "g/m2)": ")" is too much`},
+		{"Grammage", "3 g/m2)", `unit "g/m2)": unexpected ")"`},
 		{"Grammage", "12 1 g/m2", `unit "1 g/m2": a 1 among units, leave it out`},
 		{"Grammage", "12 g 1/m2", `unit "g 1/m2": a 1 among units, leave it out`},
 		{"Consistency", "4.0(1) %", `unit "(1) %": a number in brackets, which only an input takes, right behind its value`},

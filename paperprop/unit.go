@@ -6,23 +6,23 @@ import (
 	"strings"
 )
 
-// A Unit is a unit of measurement. The zero Unit is none. Listed units can be
-// compared with ==; of composed ones, compare the text.
+// A Unit is a unit of measurement. The zero Unit is no unit. Listed units can be
+// compared with ==; compare composed ones by their text.
 type Unit struct{ u *unit }
 
-// A unit turns a number x into (x·num + shift)/den, its canonical value.
+// A unit converts a number x to its canonical value, (x·num + shift)/den.
 type unit struct {
-	name, also string // also are aliases, parted by commas
+	name, also string // also holds aliases, separated by commas
 	kind       kindID
 	factor     float64 // num/den, rounded once
 	exact      ratio
-	shift      int64 // of temperatures; zero for all else
+	shift      int64 // for temperatures; otherwise zero
 
 	dimension Dimension // of a unit of no kind
-	big       *big.Rat  // the factor of a composed unit, where it does not fit exact
+	big       *big.Rat  // the factor of a composed unit, if exact cannot hold it
 }
 
-// String returns the unit as it is listed, or as it was composed.
+// String returns the name of a listed unit, or a composed one as it was composed.
 func (u Unit) String() string {
 	if u.u == nil {
 		return ""
@@ -30,17 +30,17 @@ func (u Unit) String() string {
 	return u.u.name
 }
 
-// Spelled says whether a text holds the unit as String writes it, in plain letters or
-// typographic ones: N/mm is kN/m, but no reader sees that.
+// Spelled reports whether text contains u as String writes it, in plain or typographic
+// letters. It compares spellings only: N/mm is kN/m, but a reader does not see that.
 func (u Unit) Spelled(text string) bool {
 	plain := func(t string) string { return strings.ReplaceAll(normal(t), ".", " ") }
 	return strings.Contains(plain(text), plain(u.String()))
 }
 
-// IsZero says whether u is no unit at all.
+// IsZero reports whether u is no unit at all.
 func (u Unit) IsZero() bool { return u.u == nil }
 
-// Kind returns the kind that u belongs to: nil for a composed unit of no kind.
+// Kind returns the kind that u belongs to, nil for a composed unit of no kind.
 func (u Unit) Kind() *Kind {
 	if u.u == nil || u.u.kind == noKind {
 		return nil
@@ -59,8 +59,8 @@ func (u Unit) Dimension() Dimension {
 	return u.u.dimension
 }
 
-// Currency returns what the prices of a unit are in: "EUR" of EUR/t, nothing of
-// 1/t, whose currency is the caller's.
+// Currency returns the currency of a price unit: "EUR" for EUR/t. It is empty for 1/t,
+// whose currency the caller decides, and for a unit that is not a price.
 func (u Unit) Currency() string {
 	if u.u == nil || u.u.kind != kindPrice {
 		return ""
@@ -71,8 +71,8 @@ func (u Unit) Currency() string {
 	return ""
 }
 
-// PricedIn returns the unit of u's size whose prices are in a currency: EUR/t of
-// 1/t. It is u itself where there is none, and of what is no price.
+// PricedIn returns the price unit in the given currency per the same mass as u: EUR/t
+// for 1/t. It returns u if the currency is empty or unknown, or u is not a price.
 func (u Unit) PricedIn(currency string) Unit {
 	if u.u == nil || u.u.kind != kindPrice || currency == "" {
 		return u
@@ -84,8 +84,8 @@ func (u Unit) PricedIn(currency string) Unit {
 	return u
 }
 
-// From turns a number in u into one in the canonical unit of its kind; of a
-// unit of no kind, in base units.
+// From converts x from u to the canonical unit of its kind. For a unit of no kind the
+// result is in base units.
 func (u Unit) From(x float64) float64 {
 	switch {
 	case u.u == nil || u.plain():
@@ -99,7 +99,7 @@ func (u Unit) From(x float64) float64 {
 	return x * u.u.factor
 }
 
-// To turns a number in the canonical unit into one in u.
+// To converts v from the canonical unit to u. It is the inverse of [Unit.From].
 func (u Unit) To(v float64) float64 {
 	switch {
 	case u.u == nil || u.plain():
@@ -113,15 +113,15 @@ func (u Unit) To(v float64) float64 {
 	return v / u.u.factor
 }
 
-// whole returns the factor as two whole numbers that a float64 holds: 0.0082 is
+// whole returns the factor as two whole numbers that are exact in a float64: 0.0082 is
 // 0.0082·100/1 %, where 0.0082/0.01 would miss the last digit.
 func (u *unit) whole() (num, den float64, ok bool) {
 	const most = 1 << 53
 	return float64(u.exact.num), float64(u.exact.den), u.big == nil && u.exact.num <= most && u.exact.den <= most
 }
 
-// SI returns what turns a number in u into one in coherent base units (kg, m,
-// s, K, mol, A, and deg for angles): number·factor + offset.
+// SI returns the factor and offset that convert a number in u to coherent base units
+// (kg, m, s, K, mol, A, and deg for angles): number·factor + offset.
 func (u Unit) SI() (factor, offset float64) {
 	if u.u == nil {
 		return 1, 0
@@ -137,8 +137,8 @@ func (u Unit) SI() (factor, offset float64) {
 	return factor, offset
 }
 
-// Difference returns the unit of a difference of two values in u: K for degC,
-// degF_diff for degF, for all others u itself.
+// Difference returns the unit of the difference between two values in u: K for degC,
+// degF_diff for degF, otherwise u itself.
 func (u Unit) Difference() Unit {
 	switch {
 	case u.u == nil || u.u.kind != kindTemperature:
@@ -149,11 +149,11 @@ func (u Unit) Difference() Unit {
 	return kinds[kindTemperatureDifference].Canonical()
 }
 
-// Convert turns a number in u into one in the unit to. The shortest decimal
-// text of x is multiplied by the exact factor, and rounded once: 0.1 in is
-// 2.54 mm. The error is a [ConversionError] where one is no unit of the other's
-// quantity: mass and force, gauge and absolute pressure, a temperature and a
-// difference, prices in two currencies.
+// Convert converts x from u to the unit to. The shortest decimal text of x is
+// multiplied by the exact factor and rounded once: 0.1 in is 2.54 mm. The error is a
+// [ConversionError] if the units do not measure the same quantity: mass and force,
+// gauge and absolute pressure, a temperature and a difference, prices in two
+// currencies. It is a [NumberError] if x or the result is not finite.
 func (u Unit) Convert(x float64, to Unit) (float64, error) {
 	if !u.fits(to) {
 		return 0, &ConversionError{From: u, To: to}
@@ -170,8 +170,8 @@ func (u Unit) Convert(x float64, to Unit) (float64, error) {
 	return convert(text, number, u, to)
 }
 
-// ConvertExactly is [Unit.Convert] without rounding: 205 g/m2 are no finite
-// decimal of lb/1000ft2, and still are a number. It leaves x as it is.
+// ConvertExactly is [Unit.Convert] without rounding, for a result that has no finite
+// decimal, such as 205 g/m2 in lb/1000ft2. It does not change x.
 func (u Unit) ConvertExactly(x *big.Rat, to Unit) (*big.Rat, error) {
 	switch {
 	case !u.fits(to):
@@ -182,7 +182,7 @@ func (u Unit) ConvertExactly(x *big.Rat, to Unit) (*big.Rat, error) {
 	return between(x, u, to), nil
 }
 
-// fits says whether a number in u means something in v.
+// fits reports whether a number in u can be converted to v.
 func (u Unit) fits(v Unit) bool {
 	j, k := u.Kind(), v.Kind()
 	if j == k && j != nil {
@@ -191,18 +191,18 @@ func (u Unit) fits(v Unit) bool {
 	return u.Dimension() == v.Dimension() && (j == nil || !j.apart) && (k == nil || !k.apart)
 }
 
-// otherMoney says whether u and v are prices in two currencies.
+// otherMoney reports whether u and v are prices in two currencies.
 func (u Unit) otherMoney(v Unit) bool {
 	a, b := u.Currency(), v.Currency()
 	return a != "" && b != "" && a != b
 }
 
-// convert turns an exact number in u into one in v, and rounds once.
+// convert converts an exact number from u to v and rounds once.
 func convert(text string, x *big.Rat, u, v Unit) (float64, error) {
 	return rounded(text, between(x, u, v))
 }
 
-// between turns an exact number in u into one in v.
+// between converts an exact number from u to v.
 func between(x *big.Rat, u, v Unit) *big.Rat {
 	x = u.exactly(x)
 	if j, k := u.Kind(), v.Kind(); j != k {
@@ -238,7 +238,7 @@ func (u *unit) rat() *big.Rat {
 	return u.exact.rat()
 }
 
-// scale returns the canonical unit in base units; of no kind they are that.
+// scale returns the canonical unit in base units; 1 if k is nil.
 func (k *Kind) scale() *big.Rat {
 	if k == nil {
 		return big.NewRat(1, 1)
@@ -250,7 +250,7 @@ func (r ratio) rat() *big.Rat {
 	return new(big.Rat).SetFrac(new(big.Int).SetUint64(r.num), new(big.Int).SetUint64(r.den))
 }
 
-// rounded rounds x once; a number too large is an error.
+// rounded rounds x once; a number too large for a float64 is an error.
 func rounded(text string, x *big.Rat) (float64, error) {
 	v, _ := x.Float64()
 	if v-v != 0 {

@@ -109,7 +109,7 @@ func TestRefusals(t *testing.T) {
 		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "400..700 m/min" --plot curve.gif`, misused, `--plot curve.gif, want a file that ends in .svg or .png`},
 		{`dryer-groups --dryness-in "40..50 %" --moisture-out "4 %" --gauge-pressure "[0.4 1.8 3.2] bar(g)" --cylinders "[8 11 13]" --web-temperature "85 degC" --plot curve.svg`, misused, `dryer-groups gives lists alone, which have no column and no curve: --json tells them along a range`},
 		{`dryer-groups --dryness-in "40..50 %" --moisture-out "4 %" --gauge-pressure "[0.4 1.8 3.2] bar(g)" --cylinders "[8 11 13]" --web-temperature "85 degC"`, misused, `dryer-groups gives lists alone, which have no column and no curve: --json tells them along a range`},
-		{`precision --result "[1 2 | 3 4] kN/m" --factor 2.8 --unit mean=g`, failed, `mean: kN/m is a unit of force per length and g a unit of mass: one does not become the other`},
+		{`precision --result "[1 2 | 3 4] kN/m" --factor 2.8 --unit mean=g`, failed, `mean: kN/m is a unit of force per length and g a unit of mass: one cannot be converted into the other`},
 		{`precision --result "[1 2 | 3 4] g" --factor 2.8 --unit middle=kg`, misused, `--unit middle=kg: no output has that name`},
 		{`precision --result "[1 2 | 3 4] g"`, misused, `factor is missing, want a number: 2.8 (ISO 5725, ASTM), 2.77 (TAPPI, memory), 2.771808 exact: no default`},
 		{`precision --result "[1 2 | 3 4] g" --factor 2.8 --csv`, misused, `precision has no --csv: a tool has --json and --steps=markdown`},

@@ -422,7 +422,7 @@ func TestSolvedValue(t *testing.T) {
 		{"20 degC", "86 degF", "40 degC", ""},
 		{"2 mm", "0.35 ± 0.01 cm", "5 mm", "0.20 mm"},
 		{"20 degC", "86 ± 1.8 degF", "40 degC", "2.0 K"},
-		{"2 mg/L", "3 %", `mean "3 %": % is a unit of fraction and mg/L a unit of concentration: one does not become the other; want the unit of old`, ""},
+		{"2 mg/L", "3 %", `mean "3 %": % is a unit of fraction and mg/L a unit of concentration: one cannot be converted into the other; want the unit of old`, ""},
 		{"2 %", "3.5", `mean "3.5": unit missing, want %`, ""},
 		{"2", "3.5 %", `old "2": unit missing, want %`, ""},
 		{"2", "3.5", "5", ""},

@@ -100,11 +100,11 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "[300 ± 3] t/h", `mass-flow "[300 ± 3] t/h": want one number, not a list`},
 		{"bale-lot", "mass", "[612 588] ± [1 2 3] kg", `mass "[612 588] ± [1 2 3] kg": 3 uncertainties for 2 values, want one or as many`},
 		{"furnish-cost", "price", "105 EUR/t; 100 USD/t",
-			`price "105 EUR/t; 100 USD/t": member 2: USD/t and EUR/t are prices in two currencies: one does not become the other`},
+			`price "105 EUR/t; 100 USD/t": member 2: USD/t and EUR/t are prices in two currencies: one cannot be converted into the other`},
 		{"furnish-cost", "price", "95 1/t; 105 EUR/t; 100 USD/t",
-			`price "95 1/t; 105 EUR/t; 100 USD/t": member 3: USD/t and EUR/t are prices in two currencies: one does not become the other`},
+			`price "95 1/t; 105 EUR/t; 100 USD/t": member 3: USD/t and EUR/t are prices in two currencies: one cannot be converted into the other`},
 		{"ply-value", "ply-value", "10 EUR/t; 20 USD/t",
-			`ply-value "10 EUR/t; 20 USD/t": member 2: USD/t and EUR/t are prices in two currencies: one does not become the other`},
+			`ply-value "10 EUR/t; 20 USD/t": member 2: USD/t and EUR/t are prices in two currencies: one cannot be converted into the other`},
 		{"ply-value", "ply-value", "10 %; 20", `ply-value "10 %; 20": member 2: value "20": unit missing, want %`},
 		{"ply-value", "ply-value", "9.5; 13.2 %", `ply-value "9.5; 13.2 %": member 1: value "9.5": unit missing, want %`},
 		{"ply-value", "ply-value", "0.1 1; 20; 30 ± 1 %", `ply-value "0.1 1; 20; 30 ± 1 %": member 2: value "20": unit missing, want %`},
@@ -159,7 +159,7 @@ func TestRunRefuses(t *testing.T) {
 		{"conformity-absolute", "value=10 kg; limit=20; side=at-most", `limit "20": unit missing, want kg`},
 		{"expanded-uncertainty", "standard-uncertainty=-1 K", "standard-uncertainty is -1 K, want at least 0 K"},
 		{"critical-difference", "repeatability-limit=1 K; reproducibility-limit=2 kg",
-			`reproducibility-limit "2 kg": kg is a unit of mass and K a unit of temperature difference: one does not become the other; want the unit of repeatability-limit`},
+			`reproducibility-limit "2 kg": kg is a unit of mass and K a unit of temperature difference: one cannot be converted into the other; want the unit of repeatability-limit`},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},
 	} {
 		s := given(t, test.calculation, test.inputs)

@@ -675,7 +675,7 @@ func TestMembersRead(t *testing.T) {
 		{"values", "1 t/h and 2 t/h", `values "1 t/h and 2 t/h": ` + errUnitsBetween.Error()},
 		{"values", "1 2 lb/1000 ft2", "[1 2] lb/1000ft2"},
 		{"values", "1 2 kg gg", `values "1 2 kg gg": unknown unit "kg gg", near: kg/kg`},
-		{"values", "1 kg; 2 mm", `values "1 kg; 2 mm": member 2: mm is a unit of length and kg a unit of mass: one does not become the other`},
+		{"values", "1 kg; 2 mm", `values "1 kg; 2 mm": member 2: mm is a unit of length and kg a unit of mass: one cannot be converted into the other`},
 		{"ratio", "mean(1)", `ratio "mean(1)": want mean(READING READING ...) UNIT of two readings or more`},
 		{"ratio", "mean(1 3)", "2 ± 1"},
 		{"ratio", "3 ± 0", "3 ± 0"},

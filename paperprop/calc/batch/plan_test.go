@@ -170,7 +170,7 @@ func TestUnits(t *testing.T) {
 				"-1,1,,,\"standard-uncertainty is -1 K, want at least 0 K\"\n", "coverage-factor,1,1,12.7062,"},
 		{"price-as-received", nil, "dry-price [EUR/t],moisture [%]\n100,40\n20 1/t,50\n50 USD/t,40\n",
 			"dry-price [EUR/t],moisture [%],price [EUR/t],remark\n100,40,60,\n20 1/t,50,10,\n" +
-				"50 USD/t,40,,\"dry-price \"\"50 USD/t\"\": USD/t and EUR/t are prices in two currencies: one does not become the other, want a number in EUR/t\"\n",
+				"50 USD/t,40,,\"dry-price \"\"50 USD/t\"\": USD/t and EUR/t are prices in two currencies: one cannot be converted into the other, want a number in EUR/t\"\n",
 			"price,2,1,35,35.3553,"},
 	} {
 		a := run(t, test.calculation, batch.Job{Units: test.units, Together: true}, test.text)

@@ -10,7 +10,7 @@ import (
 	"strings"
 )
 
-// Files returns the generated files by name, from the text of units.csv.
+// Files returns the generated files by name, given the text of units.csv.
 func Files(source []byte) (map[string][]byte, error) {
 	l, err := read(source)
 	if err != nil {
@@ -37,7 +37,7 @@ func Files(source []byte) (map[string][]byte, error) {
 func writeTypes(b *bytes.Buffer, l *list) {
 	b.WriteString("import (\n\"database/sql/driver\"\n\"math\"\n)\n\n")
 	for _, k := range l.kinds {
-		fmt.Fprintf(b, "// %s is %s, in %s%s.\ntype %[1]s float64\n\n", k.name, k.about, k.units[0].name, k.rangeText())
+		fmt.Fprintf(b, "// %s is %s.\n// Its canonical unit is %s%s.\ntype %[1]s float64\n\n", k.name, k.about, k.units[0].name, k.rangeText())
 		writeConstants(b, k)
 		writeMethods(b, k)
 	}
@@ -56,37 +56,37 @@ func writeConstants(b *bytes.Buffer, k *kind) {
 	fmt.Fprintf(b, "// Units of %s, in %s.\nconst (\n%s\n)\n\n", k.words(), k.units[0].name, strings.Join(lines, "\n"))
 }
 
-const methods = `// ParseNAME reads a number and a unit, such as "WRITTEN". Its errors are
-// [NumberError] and [UnitError].
+const methods = `// ParseNAME reads a number and a unit, such as "WRITTEN". The error is a
+// [NumberError] or a [UnitError].
 func ParseNAME(text string) (NAME, error) {
 	v, _, err := kinds[kindNAME].Parse(text)
 	return NAME(v), err
 }
 
-IN// String writes x so that it parses back to the same value.
+IN// String returns x with its unit, as text that parses back to the same value.
 func (x NAME) String() string { return kinds[kindNAME].text(float64(x)) }
 
-// MarshalText is [NAME.String], and refuses what is not finite.
+// MarshalText returns the text of [NAME.String]; an x that is not finite is an error.
 func (x NAME) MarshalText() ([]byte, error) { return kinds[kindNAME].marshal(float64(x)) }
 
-// UnmarshalText is [ParseNAME]; an error leaves x as it was.
+// UnmarshalText reads what [ParseNAME] reads; an error leaves x unchanged.
 func (x *NAME) UnmarshalText(text []byte) error { return kinds[kindNAME].unmarshal(text, (*float64)(x)) }
 
-// Scan takes a number in UNIT, or a text with its unit, from a database.
+// Scan reads a database value: a number in UNIT, or text with a unit.
 func (x *NAME) Scan(src any) error { return kinds[kindNAME].scan(src, (*float64)(x)) }
 
-// Value gives a database the number in UNIT.
+// Value returns the number in UNIT for a database; an x that is not finite is an error.
 func (x NAME) Value() (driver.Value, error) { return kinds[kindNAME].value(float64(x)) }
 
-// Kind returns the kind that all values of the type share.
+// Kind returns the kind shared by all values of the type.
 func (NAME) Kind() *Kind { return &kinds[kindNAME] }
 
-// Number returns where x keeps its number, in UNIT.
+// Number returns a pointer to the number of x, in UNIT.
 func (x *NAME) Number() *float64 { return (*float64)(x) }
 
 `
 
-const in = `// In returns the number of x in unit u: x.In(CONSTANT).
+const in = `// In returns x as a number in unit u: x.In(CONSTANT).
 func (x NAME) In(u NAME) float64 { return float64(x / u) }
 
 `
@@ -150,18 +150,18 @@ func writeLookups(b *bytes.Buffer, l *list) {
 	for _, k := range l.kinds {
 		if name := k.lookup; !done[name] {
 			done[name] = true
-			fmt.Fprintf(b, "// %s finds a unit of %s by its spelling, counted from the kind's first.\n", name, k.words())
+			fmt.Fprintf(b, "// %s finds a unit of %s by its spelling, as an index from the kind's first unit.\n", name, k.words())
 			writeSwitch(b, name, k.cases())
 		}
 	}
-	b.WriteString("// lookupAtom finds a unit that others are composed of.\n")
+	b.WriteString("// lookupAtom finds a unit that others may be composed of.\n")
 	writeSwitch(b, "lookupAtom", l.atoms())
-	b.WriteString("// lookupAny finds a unit of any kind; a name goes before an alias.\n")
+	b.WriteString("// lookupAny finds a unit of any kind; a name takes precedence over an alias.\n")
 	writeSwitch(b, "lookupAny", l.any())
 }
 
-// writeTest writes what the tests walk: every constant beside its unit, and a
-// value of every type.
+// writeTest writes the lists that tests iterate over: every constant with its unit, and
+// a value of every type.
 func writeTest(b *bytes.Buffer, l *list) {
 	b.WriteString("var constants = []struct {\nkind *Kind\nunit string\nvalue float64\n}{\n")
 	for _, k := range l.kinds {
@@ -178,7 +178,7 @@ func writeTest(b *bytes.Buffer, l *list) {
 	b.WriteString("}\n}\n")
 }
 
-// writeSwitch writes a function that the compiler makes a binary search of.
+// writeSwitch writes a function whose switch the compiler turns into a binary search.
 func writeSwitch(b *bytes.Buffer, name string, cases []spelled) {
 	fmt.Fprintf(b, "func %s(text string) int {\nswitch text {\n", name)
 	for _, c := range cases {

@@ -11,7 +11,7 @@ import (
 	"unicode"
 )
 
-// A list is what units.csv says.
+// A list is the content of units.csv.
 type list struct {
 	kinds   []*kind
 	refused []refusal
@@ -19,17 +19,17 @@ type list struct {
 
 type kind struct {
 	name, about string
-	parent      string // the kind whose units it has too
-	suffix      string // what stands after them: "(g)"
+	parent      string // the kind whose units it shares
+	suffix      string // appended to shared units: "(g)"
 	si          string // the canonical unit in base units: "1/1000 kg m-2"
 	min, max    string // of the natural range; empty is open
 	apart       bool   // no unit of another kind converts to one of this
-	printed     string // the name of the unit to print in; empty is the canonical one
+	printed     string // name of the unit to print in; empty is the canonical one
 	units       []*unit
-	listed      int    // how many of them it lists itself
-	print       int    // the unit to print in
-	first       int    // its first unit among all
-	lookup      string // the function that finds its units
+	listed      int    // how many of them are its own
+	print       int    // index of the unit to print in
+	first       int    // index of its first unit among all units
+	lookup      string // name of the function that finds its units
 }
 
 type unit struct {
@@ -47,8 +47,8 @@ type refusal struct {
 	note                  string
 }
 
-// read reads units.csv. Every kind has its rows together or not: they are
-// gathered by name.
+// read reads units.csv. The rows of a kind need not be adjacent: they are gathered by
+// name.
 func read(source []byte) (*list, error) {
 	rows, err := csv.NewReader(bytes.NewReader(source)).ReadAll()
 	if err != nil {
@@ -121,7 +121,7 @@ func (k *kind) add(row map[string]string) error {
 	return nil
 }
 
-// finish gives each kind the units of the kind it is like, and numbers them.
+// finish gives each kind the units of its parent, and numbers all units.
 func (l *list) finish(byName map[string]*kind) error {
 	count, bodies := 0, map[string]string{}
 	for _, k := range l.kinds {
@@ -150,8 +150,8 @@ func (l *list) finish(byName map[string]*kind) error {
 	return nil
 }
 
-// inherit adds the units of the parent, and their aliases, that k does not list
-// itself, in the canonical unit of k.
+// inherit adds the units and aliases of the parent that k does not list itself, with
+// factors for the canonical unit of k.
 func (k *kind) inherit(parent *kind) error {
 	own := map[string]*unit{}
 	for _, u := range k.units {
@@ -187,8 +187,8 @@ func siFactor(si string) *big.Rat {
 	return f
 }
 
-// radian returns 180/π as the best fraction of 64-bit whole numbers, right to
-// 1e-36: by continued fractions from 50 digits of π.
+// radian returns 180/π as the best fraction of 64-bit whole numbers, correct to 1e-36,
+// by continued fractions from 50 digits of π.
 func radian() *big.Rat {
 	pi, _ := new(big.Rat).SetString("3.14159265358979323846264338327950288419716939937510")
 	x := new(big.Rat).Quo(big.NewRat(180, 1), pi)
@@ -224,8 +224,8 @@ func (k *kind) cases() []spelled {
 	return cases
 }
 
-// spellings returns the name, the aliases, their plurals and what they are in
-// plain letters, without what another unit has taken.
+// spellings returns the name and the aliases, with their plurals and plain-letter
+// forms, except spellings that are already taken.
 func (u *unit) spellings(taken map[string]bool) []string {
 	texts := []string{u.name}
 	for _, a := range append([]string{u.name}, u.aliases...) {
@@ -239,8 +239,8 @@ func (u *unit) spellings(taken map[string]bool) []string {
 	return texts
 }
 
-// atoms returns the units that others may be composed of: simple ones, and of
-// temperatures the differences.
+// atoms returns the units that others may be composed of: simple ones and, of the
+// temperature units, those of differences.
 func (l *list) atoms() []spelled {
 	taken := map[string]bool{}
 	var all []spelled
@@ -266,8 +266,8 @@ func (l *list) atoms() []spelled {
 	return all
 }
 
-// any returns every unit by name, and by the aliases that are no name of
-// another; where several kinds share a spelling the first has it.
+// any returns every unit with its name and those aliases that do not name another unit;
+// a spelling shared by several kinds goes to the first.
 func (l *list) any() []spelled {
 	taken := map[string]bool{"1": true}
 	var all []spelled
@@ -300,13 +300,13 @@ func (k *kind) affine() bool {
 	return slices.ContainsFunc(k.units, func(u *unit) bool { return u.offset != nil })
 }
 
-// composes says whether a unit that is not listed may be composed: of a pure
-// number, a temperature and a gauge or absolute pressure none may.
+// composes reports whether unlisted units of k may be composed. They may not for a pure
+// number, a temperature, or a gauge or absolute pressure.
 func (k *kind) composes() bool {
 	return strings.Contains(k.si, " ") && k.si != "1 K" && k.suffix == ""
 }
 
-// words is the name in words: "oven dry mass".
+// words returns the name in words: "oven dry mass".
 func (k *kind) words() string {
 	var b strings.Builder
 	for i, r := range k.name {
@@ -325,9 +325,9 @@ func (k *kind) rangeText() string {
 	}
 	switch {
 	case k.min != "" && k.max != "":
-		return fmt.Sprintf(", from %s to %s%s", k.min, k.max, unit)
+		return fmt.Sprintf(", its natural range %s to %s%s", k.min, k.max, unit)
 	case k.min != "":
-		return fmt.Sprintf(", from %s%s up", k.min, unit)
+		return fmt.Sprintf(", its natural range %s%s and above", k.min, unit)
 	}
 	return ""
 }
@@ -364,8 +364,8 @@ func (k *kind) dimension() string {
 	return "Dimension{" + strings.Join(powers, ", ") + "}"
 }
 
-// literal writes u for the table. The shift is what is added to the number
-// times num before it is divided by den.
+// literal writes u for the table. The shift is added to the number times num before the
+// division by den.
 func (u *unit) literal(k *kind) string {
 	num, den := new(big.Int).Set(u.factor.Num()), new(big.Int).Set(u.factor.Denom())
 	shift := ""
@@ -383,7 +383,7 @@ func (u *unit) literal(k *kind) string {
 		u.name, strings.Join(u.aliases, ","), k.name, u.expression(), num, den, shift)
 }
 
-// expression is the factor as Go writes it: a quotient the compiler rounds.
+// expression returns the factor as a Go expression: a quotient the compiler rounds.
 func (u *unit) expression() string {
 	switch {
 	case u.radian:
@@ -405,8 +405,8 @@ var plain = strings.NewReplacer("µ", "u", "μ", "u", "²", "2", "³", "3", "°C
 
 func normal(text string) string { return plain.Replace(text) }
 
-// plural returns the plural of a word, or of a name that ends with one; a
-// symbol has none.
+// plural returns the plural of a word, or of a name that ends in one. It is empty for a
+// symbol.
 func plural(text string) string {
 	last := text[strings.LastIndexByte(text, ' ')+1:]
 	switch last {
