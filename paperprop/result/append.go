@@ -23,25 +23,25 @@ var tens = [...]float64{
 	1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
 }
 
-// Append appends what Round returns. It allocates nothing, but in dst, where x
-// and the step are of an everyday size: at most 21 decimals, and 13 digits in
-// all. What lies behind the length of dst, within its capacity, may be written over.
+// Append appends the text that [Rule.Round] returns. It allocates nothing except to
+// grow dst, provided x and the step are of ordinary size: at most 21 decimals, and 13
+// digits in all. Bytes between the length and the capacity of dst may be overwritten.
 func (r Rule) Append(dst []byte, x float64) []byte { return r.append(dst, x, 0) }
 
-// computedSlack is how far, relative, a computed number may lie from a tie and
-// be taken for it: what a few operations on floats leave, and a difference amid them
-// that is a thousandth of what it is made of, such as a moisture of 0.2 % by a dish.
-// Quotients of readings of seven digits lie further from a tie, or on it.
+// computedSlack is the relative distance from a tie within which a computed number
+// counts as that tie. It covers the rounding of a few float operations, and of a
+// difference that is a thousandth of its operands, such as a moisture of 0.2 % by a
+// dish. Quotients of seven-digit readings lie further from a tie, or exactly on it.
 const computedSlack = 1e-11
 
-// AppendComputed is Append for a number that came out of a formula: 10 g less
-// 9.255 g of 10 g are 7.45 %, though the float lies beside it. Within 1e-11 of a
-// tie, relative, a number is the tie.
+// AppendComputed is [Rule.Append] for a number that came out of a formula. A number
+// within a relative 1e-11 of a tie counts as the tie: 10 g less 9.255 g, over 10 g, is
+// 7.45 %, although the float lies beside it.
 func (r Rule) AppendComputed(dst []byte, x float64) []byte { return r.append(dst, x, computedSlack) }
 
-// append does by itself what most results need: above zero, of eight digits at most,
-// with at most seven decimals, and not near a tie. Without a call on the way it takes
-// two thirds of the time of appendAny.
+// append handles what most results need: above zero, at most eight digits and seven
+// decimals, not near a tie. Making no calls, it takes two thirds of the time of
+// appendAny.
 func (r Rule) append(dst []byte, x, slack float64) []byte {
 	places := -int(r.exponent)
 	if r.figures > 0 {
@@ -55,7 +55,7 @@ func (r Rule) append(dst []byte, x, slack float64) []byte {
 		steps /= float64(r.mantissa)
 	}
 	units := int64(steps + 0.5)
-	if rest := steps - float64(units); rest > 0.499 || rest < -0.499 { // errs by less than 0.001
+	if rest := steps - float64(units); rest > 0.499 || rest < -0.499 { // the error is below 0.001
 		return r.appendAny(dst, x, slack)
 	}
 	if r.mantissa > 1 {
@@ -67,12 +67,12 @@ func (r Rule) append(dst []byte, x, slack float64) []byte {
 	return appendShort(dst, uint64(units), places)
 }
 
-// firstLong holds for each number of figures the first whole number that has more,
-// or has more than appendShort takes.
+// firstLong holds, for each number of figures, the first whole number that has more of
+// them or is too long for appendShort.
 var firstLong = [16]int64{1e8, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e8, 1e8, 1e8, 1e8, 1e8, 1e8, 1e8}
 
-// firstPower returns the power of ten of the first figure of size, for what is between
-// 1e-22 and 1e22; any number if not.
+// firstPower returns the power of ten of the first figure of size, for sizes from 1e-22
+// to 1e22. Outside these the result means nothing.
 func firstPower(size float64) int {
 	exponent := int(math.Float64bits(size)>>52) - 1023
 	first := exponent * 1233 >> 12 // 1233/4096 is log 2: the power of ten, or one less
@@ -109,8 +109,8 @@ func (r Rule) appendExact(dst []byte, x float64) []byte {
 	return append(dst, r.Text(Exact(x))...)
 }
 
-// lastFigure returns the step of the last significant figure of size, in units
-// of the last decimal; 0 where that is beyond the fast path.
+// lastFigure returns the step of the last significant figure of size, in units of the
+// last decimal; 0 if the fast path cannot handle it.
 func (r Rule) lastFigure(size float64) (step uint64, places int) {
 	if size == 0 {
 		return 1, 0 // zero has no figures, and is reported as "0"
@@ -125,10 +125,10 @@ func (r Rule) lastFigure(size float64) (step uint64, places int) {
 	return 1, -last
 }
 
-// units returns size in units of the last decimal, a whole number of steps. It
-// compares size with the tie after n steps, and takes it for one that is within slack
-// and a thousandth of a step. An n that is wrong by one is no matter: size is next to a
-// whole number of steps then, and the ties on both sides of that lead to it.
+// units returns size in units of the last decimal, as a whole number of steps. It
+// compares size with the tie after n steps; a size within slack and within a thousandth
+// of a step counts as the tie. An n that is wrong by one does no harm: size is then
+// next to a whole number of steps, and the ties on both sides lead to that.
 func (r Rule) units(size float64, step uint64, places int, slack float64) uint64 {
 	n := uint64(size * tens[maxPower+places] / float64(step))
 	tie := float64(10*n*step+5*step) / tens[maxPower+places+1]
@@ -141,8 +141,8 @@ func (r Rule) units(size float64, step uint64, places int, slack float64) uint64
 	return n * step
 }
 
-// shortRoom is what appendShort needs: nine bytes, and eight that are written behind
-// the point at once.
+// shortRoom is the space appendShort needs: nine bytes, and eight written at once after
+// the point.
 const shortRoom = 17
 
 // appendShort is appendFixed for units below 10^8 and at most seven places.
@@ -163,8 +163,8 @@ func appendShort(dst []byte, units uint64, places int) []byte {
 	return dst[:len(dst)+n+1]
 }
 
-// eightDigits returns the digits of n below 10^8 as bytes, the first one lowest.
-// It parts the halves, the pairs and the digits in lanes of one word each.
+// eightDigits returns the digits of n, below 10^8, as bytes, the first digit lowest. It
+// separates halves, pairs and digits, each in lanes of one word.
 func eightDigits(n uint64) uint64 {
 	n = n/1e4 | n%1e4<<32
 	pairs := n * 5243 >> 19 & 0x0000007f_0000007f // by 100, for what is below 10^4
@@ -173,8 +173,8 @@ func eightDigits(n uint64) uint64 {
 	return digits | (n-10*digits)<<8 | 0x3030303030303030
 }
 
-// appendFixed appends units with a point before the last places digits. It
-// writes from the last digit to the first, in place.
+// appendFixed appends units with a point before the last places digits. It writes in
+// place, from the last digit to the first.
 func appendFixed(dst []byte, units uint64, places int) []byte {
 	n := places + 1
 	for n < len(whole) && units >= whole[n] {
@@ -204,7 +204,7 @@ func appendFixed(dst []byte, units uint64, places int) []byte {
 	return dst
 }
 
-// whole holds the powers of ten that a uint64 does.
+// whole holds the powers of ten that fit a uint64.
 var whole = [...]uint64{
 	1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19,
 }

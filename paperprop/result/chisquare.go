@@ -2,10 +2,9 @@ package result
 
 import "math"
 
-// ChiSquare returns the value below which chi-square lies with the given
-// probability, between 0 and 1, right to 11 digits. The degrees of freedom are
-// above zero, at most 1e8, and need not be whole. It is NaN for any other
-// argument.
+// ChiSquare returns the value below which a chi-square variable lies with the given
+// probability, between 0 and 1, correct to 11 digits. The degrees of freedom are above
+// 0 and at most 1e8, and need not be whole. For any other argument it is NaN.
 func ChiSquare(probability, degreesOfFreedom float64) float64 {
 	if !(probability > 0 && probability < 1 && degreesOfFreedom > 0 && degreesOfFreedom <= maxDegrees) {
 		return math.NaN()
@@ -15,11 +14,11 @@ func ChiSquare(probability, degreesOfFreedom float64) float64 {
 	return degreesOfFreedom * math.Exp(climb(math.Log(probability), math.Log1p(-probability), g.step))
 }
 
-// F returns the value below which the ratio of two variances lies with the
-// given probability, between 0 and 1, right to 10 digits. The degrees of freedom
-// of the variance above and of the one below the stroke are above zero, at most
-// 1e6 or infinite, and need not be whole. It is NaN for any other argument, and
-// infinite where a float64 can't hold it.
+// F returns the value below which the ratio of two variances lies with the given
+// probability, between 0 and 1, correct to 10 digits. The degrees of freedom of the
+// numerator (above) and the denominator (below) are above 0 and at most 1e6, or
+// infinite, and need not be whole. For any other argument the result is NaN; where a
+// float64 cannot hold it, it is infinite.
 func F(probability, above, below float64) float64 {
 	switch {
 	case math.IsInf(above, 1) && math.IsInf(below, 1) && probability > 0 && probability < 1:
@@ -32,24 +31,23 @@ func F(probability, above, below float64) float64 {
 		return math.NaN()
 	}
 	lower, upper := math.Log(probability), math.Log1p(-probability)
-	if above > below { // the other way up no digits are lost
+	if above > below { // the inverse ratio loses no digits
 		return math.Exp(-climb(upper, lower, ratioOf(below/2, above/2).step))
 	}
 	return math.Exp(climb(lower, upper, ratioOf(above/2, below/2).step))
 }
 
-// The terms of the series go with the square root of the degrees of freedom; of
-// F a part near 1 loses digits with them.
+// The number of terms of the series grows with the square root of the degrees of
+// freedom; for F, a part near 1 loses digits as they grow.
 const (
 	maxDegrees  = 1e8
 	maxDegreesF = 1e6
 )
 
-// climb finds the logarithm u at which the parts of a distribution below and
-// above it have the logarithms lower and upper, by Newton's method on one of
-// them: step returns the way from u. Both are concave, so that Newton's method
-// overshoots once at most; far out a tail may bend so much that a way up is kept
-// short.
+// climb finds the logarithm u at which the parts of a distribution below and above it
+// have the logarithms lower and upper, by Newton's method on one of them: step returns
+// the Newton step from u. Both are concave, so Newton's method overshoots once at most;
+// far out a tail may bend so much that upward steps are kept short.
 func climb(lower, upper float64, step func(u, lower, upper float64) float64) float64 {
 	u := 0.0
 	for range 1000 {
@@ -62,8 +60,8 @@ func climb(lower, upper float64, step func(u, lower, upper float64) float64) flo
 	return u
 }
 
-// gamma is a gamma variable of shape a, half of chi-square with 2a degrees of
-// freedom; u is the logarithm of it over a.
+// gamma is a gamma variable of shape a: half of chi-square with 2a degrees of freedom.
+// Its argument u is the logarithm of the variable over a.
 type gamma struct{ a, logPeak float64 }
 
 func (g gamma) step(u, lower, upper float64) float64 {
@@ -99,15 +97,15 @@ func gammaFraction(a, x float64) float64 {
 		part := k * (a - k)
 		c, d = b+part/c, 1/(b+part*d)
 		value *= c * d
-		if !(math.Abs(c*d-1) >= 1e-15) { // or is no number
+		if !(math.Abs(c*d-1) >= 1e-15) { // true for NaN too
 			break
 		}
 	}
 	return value
 }
 
-// variances is the ratio of two variances with 2a and 2b degrees of freedom; u
-// is its logarithm.
+// variances is the ratio of two variances with 2a and 2b degrees of freedom; u is the
+// logarithm of the ratio.
 type variances struct{ a, b, logPeak float64 }
 
 func ratioOf(a, b float64) variances {
@@ -130,8 +128,8 @@ func (r variances) step(u, lower, upper float64) float64 {
 	return (density + math.Log(f) - upper) * f
 }
 
-// stirling returns what Stirling's formula lacks: ln Γ(z) − (z−½)·ln z + z −
-// ½·ln 2π (Digital Library of Mathematical Functions, 5.11.1).
+// stirling returns the remainder of Stirling's formula: ln Γ(z) − (z−½)·ln z + z − ½·ln
+// 2π (Digital Library of Mathematical Functions, 5.11.1).
 func stirling(z float64) float64 {
 	if z < 15 {
 		g, _ := math.Lgamma(z)

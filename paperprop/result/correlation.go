@@ -2,9 +2,9 @@ package result
 
 import "math"
 
-// Correlation returns that of readings taken in pairs, -1 to 1; 0 where one of
-// the two does not vary. It is NaN for lists that are not as long as each other, and
-// for readings that are not finite.
+// Correlation returns the correlation coefficient of paired readings, from -1 to 1. It
+// is 0 if x or y does not vary, and NaN if the lists differ in length or a reading is
+// not finite.
 func Correlation(x, y []float64) float64 {
 	if len(x) != len(y) {
 		return math.NaN()
@@ -19,7 +19,7 @@ func Correlation(x, y []float64) float64 {
 	}
 	var xx, yy, xy sum
 	for i := range x {
-		dx, dy := (x[i]-mx)/farX, (y[i]-my)/farY // whose squares neither overflow nor vanish
+		dx, dy := (x[i]-mx)/farX, (y[i]-my)/farY // scaled so that squares neither overflow nor vanish
 		xx.add(dx * dx)
 		yy.add(dy * dy)
 		xy.add(dx * dy)
@@ -27,7 +27,8 @@ func Correlation(x, y []float64) float64 {
 	return max(-1, min(1, xy.value()/(math.Sqrt(xx.value())*math.Sqrt(yy.value()))))
 }
 
-// farthest is how far readings lie from their mean, at most; NaN if one is NaN.
+// farthest returns the largest distance of a reading from the mean; NaN if a reading is
+// NaN.
 func farthest(readings []float64, mean float64) float64 {
 	far := 0.0
 	for _, v := range readings {

@@ -10,17 +10,17 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Beyond these a number is refused before any arithmetic, since decimal
-// arithmetic on huge exponents never ends.
+// Numbers beyond these limits are refused before any arithmetic: decimal arithmetic on
+// a huge exponent never ends.
 const (
 	maxLength   = 64
 	maxExponent = 400
 )
 
-// ParseDecimal reads a plain number exactly: a sign (- or −), digits with at
-// most one point and a digit after it, an exponent. It is the guard in front
-// of all decimal arithmetic, so it takes at most 64 bytes and exponents to
-// ±400. Its errors are [InputError].
+// ParseDecimal reads a plain number exactly: an optional sign (- or −), digits with at
+// most one point that a digit follows, and an optional exponent. It protects all
+// decimal arithmetic, and so accepts at most 64 bytes and exponents to ±400. Its errors
+// are [InputError].
 func ParseDecimal(text string) (decimal.Decimal, error) {
 	if want := fault(text); want != "" {
 		return decimal.Decimal{}, &InputError{"number", quote(text), want}
@@ -28,8 +28,8 @@ func ParseDecimal(text string) (decimal.Decimal, error) {
 	return decimal.NewFromString(text)
 }
 
-// fault says what ParseDecimal would take in place of text; nothing where
-// text will do.
+// fault returns what ParseDecimal would accept instead of text; it is empty if text is
+// acceptable.
 func fault(text string) string {
 	if len(text) > maxLength {
 		return "at most 64 bytes"
@@ -47,8 +47,7 @@ func fault(text string) string {
 	return ""
 }
 
-// isMantissa takes "-4.0", "4" and ".5", but not "5.", which may be the start
-// of a range.
+// isMantissa accepts "-4.0", "4" and ".5", but not "5.", which may begin a range.
 func isMantissa(text string) bool {
 	text = strings.TrimPrefix(strings.TrimPrefix(text, "\u2212"), "-")
 	whole, fraction, point := strings.Cut(text, ".")
@@ -81,9 +80,9 @@ func quote(text string) string {
 	return strconv.Quote(text)
 }
 
-// Exact returns the decimal that the shortest text of x writes, so 2.675 and
-// not the 2.67499999999999982… of the float64. It takes any finite x; NaN and
-// the infinities have no decimal, and give 0.
+// Exact returns the decimal of the shortest text of x: 2.675, not the
+// 2.67499999999999982… of the float64. It accepts any finite x; for NaN and the
+// infinities, which have no decimal, it returns 0.
 func Exact(x float64) decimal.Decimal {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return decimal.Decimal{}
@@ -92,7 +91,8 @@ func Exact(x float64) decimal.Decimal {
 	return decimal.New(digits, exponent)
 }
 
-// FromRat returns x as a decimal, where it has an end: 1/8 is 0.125, 1/3 is none.
+// FromRat returns x as a decimal, and whether x is a finite decimal: 1/8 is 0.125, 1/3
+// is not one.
 func FromRat(x *big.Rat) (d decimal.Decimal, ends bool) {
 	places, ends := x.FloatPrec()
 	if !ends {

@@ -2,18 +2,18 @@ package result
 
 import "math"
 
-// A Line is the straight line of least squares through points.
+// A Line is a least-squares straight line through points.
 type Line struct {
 	Count        int
 	MeanX, MeanY float64 // a point of the line
 	Slope        float64
 	Squares      float64 // Σ(x − MeanX)²
-	Deviation    float64 // residual standard deviation, with Count − 2
+	Deviation    float64 // residual standard deviation, with Count − 2 degrees of freedom
 }
 
-// FitLine returns the line of least squares through the points (x, y), all
-// errors in y. It is false where there are fewer than three points, not as many
-// y as x, or x are all the same, and where a number is not finite.
+// FitLine returns the least-squares line through the points (x, y), with all errors in
+// y. It reports false for fewer than three points, for lists of different length, for
+// equal x throughout, and if a number is not finite.
 func FitLine(x, y []float64) (Line, bool) {
 	if len(x) < 3 || len(y) != len(x) {
 		return Line{}, false
@@ -42,15 +42,14 @@ func FitLine(x, y []float64) (Line, bool) {
 	return l, true
 }
 
-// At returns y of the line at x.
+// At returns the y of the line at x.
 func (l Line) At(x float64) float64 { return l.MeanY + l.Slope*(x-l.MeanX) }
 
-// Uncertainty returns the standard uncertainty of the line at x, the
-// correlation of intercept and slope included. It is not that of one more
-// reading.
+// Uncertainty returns the standard uncertainty of the line at x, including the
+// correlation of intercept and slope. A single further reading has a larger one.
 func (l Line) Uncertainty(x float64) float64 { return l.Deviation * l.lever(x) }
 
-// lever is Uncertainty over Deviation.
+// lever returns Uncertainty over Deviation.
 func (l Line) lever(x float64) float64 {
 	return math.Hypot(1/math.Sqrt(float64(l.Count)), (x-l.MeanX)/math.Sqrt(l.Squares))
 }
@@ -58,7 +57,8 @@ func (l Line) lever(x float64) float64 {
 // SlopeUncertainty returns the standard uncertainty of the slope.
 func (l Line) SlopeUncertainty() float64 { return l.Deviation / math.Sqrt(l.Squares) }
 
-// Correlation returns that of the slope with the value of the line at x.
+// Correlation returns the correlation coefficient of the slope with the value of the
+// line at x.
 func (l Line) Correlation(x float64) float64 {
 	return (x - l.MeanX) / math.Sqrt(l.Squares) / l.lever(x)
 }

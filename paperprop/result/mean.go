@@ -2,12 +2,11 @@ package result
 
 import "math"
 
-// A sum is a sum of float64s kept as one number in two parts, high + low, so
-// that nothing visible is lost however many terms there are.
+// A sum is a sum of float64s held in two parts, high + low, so that it loses nothing
+// visible however many terms it has.
 type sum struct{ high, low float64 }
 
-// add adds x, and carries on what rounding takes from the larger of the two
-// (Neumaier's summation).
+// add adds x, and keeps in low what rounding would lose (Neumaier's summation).
 func (s *sum) add(x float64) {
 	high := s.high + x
 	if math.Abs(s.high) >= math.Abs(x) {
@@ -20,7 +19,7 @@ func (s *sum) add(x float64) {
 
 func (s sum) value() float64 { return s.high + s.low }
 
-// over returns s/n, in two parts again.
+// over returns s/n, again in two parts.
 func (s sum) over(n float64) sum {
 	high := s.value() / n
 	rest := math.FMA(-high, n, s.high) + s.low
@@ -34,13 +33,12 @@ func total(x []float64) (s sum) {
 	return s
 }
 
-// Mean returns the mean of x, rounded once: sums are compensated. It is NaN
-// where there are no values, and takes values up to 1e300 in size.
+// Mean returns the mean of x, rounded once: the sum is compensated. It accepts values
+// up to 1e300 in size, and is NaN if x is empty.
 func Mean(x []float64) float64 { return total(x).over(float64(len(x))).value() }
 
-// StandardDeviation returns the standard deviation of x about its mean, with
-// n − 1; false where there are fewer than two values. It takes values up to
-// 1e140 in size.
+// StandardDeviation returns the sample standard deviation of x (divisor n − 1). It
+// reports false for fewer than two values. It accepts values up to 1e140 in size.
 func StandardDeviation(x []float64) (float64, bool) {
 	if len(x) < 2 {
 		return 0, false
@@ -52,8 +50,8 @@ func StandardDeviation(x []float64) (float64, bool) {
 	return math.Sqrt(d.squares.value() / float64(len(x)-1)), true
 }
 
-// deviations are what the distances of values from their mean add up to. With
-// a mean in two parts they need no correction for its rounding.
+// deviations holds sums of the distances of values from their mean. Because the mean is
+// in two parts, the sums need no correction for its rounding.
 type deviations struct {
 	mean             sum
 	minimum, maximum float64
@@ -61,7 +59,7 @@ type deviations struct {
 	lagged           sum // Σd·(next d)
 }
 
-// deviate goes through x twice: for the mean, and for the distances from it.
+// deviate makes two passes over x: one for the mean, one for the distances from it.
 func deviate(x []float64) deviations {
 	d := deviations{mean: total(x).over(float64(len(x)))}
 	last := 0.0
@@ -71,7 +69,8 @@ func deviate(x []float64) deviations {
 		}
 		d.minimum, d.maximum = min(d.minimum, v), max(d.maximum, v)
 		distance := v - d.mean.high - d.mean.low
-		// A product that is rounded first, lest it be fused with the sum.
+		// The conversion rounds the product first, so that it is not fused with the
+		// sum.
 		d.squares.add(float64(distance * distance))
 		d.lagged.add(float64(last * distance))
 		last = distance

@@ -5,11 +5,10 @@ import (
 	"slices"
 )
 
-// GrubbsLimit returns the critical value of Grubbs' test among count readings:
-// how many standard deviations the suspect one may lie from the mean. The
-// significance is a fraction between 0 and 1; of a test on either side it is
-// shared between the two. It is NaN for fewer than 3 readings, and for any other
-// significance.
+// GrubbsLimit returns the critical value of Grubbs' test for count readings: how many
+// standard deviations a suspect reading may lie from the mean. The significance is a
+// fraction between 0 and 1; either makes the test two-sided, with half of it on each
+// side. The result is NaN for fewer than 3 readings and for any other significance.
 func GrubbsLimit(count int, significance float64, either bool) float64 {
 	n := float64(count)
 	if either {
@@ -18,20 +17,21 @@ func GrubbsLimit(count int, significance float64, either bool) float64 {
 	if count < 3 || !(significance > 0 && significance < 1) {
 		return math.NaN()
 	}
-	t := StudentT(significance/n, float64(count-2)) // below zero; its square counts
+	t := StudentT(significance/n, float64(count-2)) // negative, but only its square is used
 	n = float64(count)
 	return GrubbsLargest(count) * math.Sqrt(t*t/(n-2+t*t))
 }
 
-// GrubbsLargest returns the largest statistic that count readings can have.
+// GrubbsLargest returns the largest possible value of Grubbs' statistic for count
+// readings.
 func GrubbsLargest(count int) float64 { return float64(count-1) / math.Sqrt(float64(count)) }
 
-// A DixonRatio says which readings Dixon's test compares: R21 takes the gap from
-// the suspect to the second reading after it, over the range without one reading
-// at the other end.
+// A DixonRatio is a statistic of Dixon's test: a gap over a range. In R21, for
+// instance, the gap is from the suspect reading to the second one after it, and the
+// range leaves out one reading at the other end.
 type DixonRatio uint8
 
-// The ratios of Dixon's test. The zero one is R10.
+// The ratios of Dixon's test. The zero value is R10.
 const (
 	R10 DixonRatio = iota
 	R11
@@ -39,7 +39,7 @@ const (
 	R22
 )
 
-// DixonRatioOf returns the ratio meant for count readings.
+// DixonRatioOf returns the ratio to use for count readings.
 func DixonRatioOf(count int) DixonRatio {
 	switch {
 	case count <= 7:
@@ -52,13 +52,13 @@ func DixonRatioOf(count int) DixonRatio {
 	return R22
 }
 
-// Least returns how many readings the ratio needs to say anything: with one
-// fewer the gap is the whole range.
+// Least returns the smallest number of readings for which the ratio means anything:
+// with one fewer, the gap is the whole range.
 func (r DixonRatio) Least() int { return int(3 + r) }
 
-// Of returns the ratio for the highest reading of x, or the lowest, which is
-// suspected. It is false where there are too few readings, or the range in the
-// ratio is zero or no number.
+// Of returns the ratio with the highest reading of x as the suspect, or the lowest if
+// highest is false. It reports false if there are too few readings, or if the range in
+// the ratio is zero or not finite.
 func (r DixonRatio) Of(x []float64, highest bool) (float64, bool) {
 	if len(x) < r.Least() || r > R22 {
 		return 0, false
@@ -84,8 +84,8 @@ func (r DixonRatio) Of(x []float64, highest bool) (float64, bool) {
 	return (sorted[next] - sorted[0]) / extent, true
 }
 
-// dixonLimits are the critical values for 3 to 30 readings, 5 % on one side,
-// each for the ratio of its count (Dixon 1951).
+// dixonLimits holds the critical values for 3 to 30 readings at 5 %, one-sided, each
+// for the ratio that suits its count (Dixon 1951).
 var dixonLimits = [...]float64{
 	0.941, 0.765, 0.642, 0.560, 0.507, // R10
 	0.554, 0.512, 0.477, // R11
@@ -94,9 +94,9 @@ var dixonLimits = [...]float64{
 	0.421, 0.413, 0.406, 0.399, 0.393, 0.387, 0.381, 0.376,
 }
 
-// DixonLimit returns the critical value of Dixon's test among 3 to 30 readings,
-// at 5 % on one side, for the ratio of that count; NaN for another count. The
-// table of 1951 is up to 0.002 off the exact distribution.
+// DixonLimit returns the critical value of Dixon's test for 3 to 30 readings, at 5 %
+// and one-sided, for the ratio that suits the count. For any other count it is NaN. The
+// table of 1951 differs by up to 0.002 from the exact distribution.
 func DixonLimit(count int) float64 {
 	if count < 3 || count-3 >= len(dixonLimits) {
 		return math.NaN()

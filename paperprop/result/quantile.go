@@ -6,9 +6,9 @@ import (
 	"gonum.org/v1/gonum/mathext"
 )
 
-// Normal returns the number of standard deviations below which a normally
-// distributed value lies with the given probability, between 0 and 1: 1.96 at
-// 0.975. It is NaN for any other probability.
+// Normal returns the number of standard deviations below which a normally distributed
+// value lies with the given probability, between 0 and 1: 1.96 at 0.975. For any other
+// probability it is NaN.
 func Normal(probability float64) float64 {
 	if !(probability > 0 && probability < 1) {
 		return math.NaN()
@@ -16,11 +16,11 @@ func Normal(probability float64) float64 {
 	return mathext.NormalQuantile(probability)
 }
 
-// StudentT returns the value below which Student's t lies with the given
-// probability, between 0 and 1, right to 11 digits. The degrees of freedom are
-// above zero and need not be whole; with infinitely many it is [Normal]. It is
-// NaN for any other argument, and infinite where a float64 can't hold it, which
-// takes less than one degree of freedom.
+// StudentT returns the value below which Student's t lies with the given probability,
+// between 0 and 1, correct to 11 digits. The degrees of freedom are above 0 and need
+// not be whole; if infinite, the result is that of [Normal]. For any other argument it
+// is NaN. Where a float64 cannot hold the result, which happens only below one degree
+// of freedom, it is infinite.
 func StudentT(probability, degreesOfFreedom float64) float64 {
 	z := Normal(probability)
 	if !(degreesOfFreedom > 0) {
@@ -50,10 +50,9 @@ func expand(z, nu float64) float64 {
 // student is Student's t with nu degrees of freedom.
 type student struct{ nu, logPeak float64 }
 
-// quantile returns the t above zero that belongs to a probability, by Newton's
-// method on the logarithms of t and of the probability: a tail of few degrees
-// of freedom is a power of t, a straight line then. It starts at z, or above
-// zero.
+// quantile returns the positive t of a probability, by Newton's method on the
+// logarithms of t and of the probability: with few degrees of freedom the tail is a
+// power of t, whose logarithm is a straight line. It starts at z, or above zero.
 func (s student) quantile(probability, z float64) float64 {
 	center := math.Log(math.Abs(probability - 0.5))
 	tail := math.Log(min(probability, 1-probability))
@@ -68,8 +67,8 @@ func (s student) quantile(probability, z float64) float64 {
 	return t
 }
 
-// step returns the way from log t to where P(0 < T < t) has the logarithm
-// center, and P(T > t) the logarithm tail, by the one that is closer to hand.
+// step returns the Newton step from log t towards the t at which P(0 < T < t) has the
+// logarithm center and P(T > t) the logarithm tail, using the one that suits t.
 func (s student) step(t, center, tail float64) float64 {
 	square := t * t
 	density := s.logPeak - (s.nu+1)/2*math.Log1p(square/s.nu)
@@ -81,8 +80,8 @@ func (s student) step(t, center, tail float64) float64 {
 	return (density + math.Log(t*f) - tail) * f
 }
 
-// maxTerms is more than any argument needs: it goes with the square root of the
-// degrees of freedom.
+// maxTerms is more than any argument needs: the number of terms grows with the square
+// root of the degrees of freedom.
 const maxTerms = 1e6
 
 // fraction returns 1/(1 + d1/(1 + d2/(1 + ...))), the continued fraction of
@@ -98,7 +97,7 @@ func fraction(a, b, x float64) float64 {
 		value *= c * d
 		c, d = 1+odd/c, 1/(1+odd*d)
 		value *= c * d
-		if !(math.Abs(c*d-1) >= 1e-15) { // or is no number
+		if !(math.Abs(c*d-1) >= 1e-15) { // true for NaN too
 			break
 		}
 	}
@@ -109,7 +108,7 @@ func fraction(a, b, x float64) float64 {
 // Γ((nu+1)/2) / (Γ(nu/2)·√(π·nu)).
 func logPeak(nu float64) float64 {
 	a, ratio := nu/2, 1.0
-	for ; a < 30; a++ { // to where the series holds
+	for ; a < 30; a++ { // until the series is accurate
 		ratio *= a / (a + 0.5)
 	}
 	series := 1 + (-1.0/8+(1.0/128+(5.0/1024+(-21.0/32768-399.0/262144/a)/a)/a)/a)/a

@@ -31,11 +31,11 @@ package result
 
 import "fmt"
 
-// An InputError reports an input that can't be used.
+// An InputError reports an input that cannot be used.
 type InputError struct {
-	Input string // what it is: "step", "value 3"
+	Input string // name of the input: "step", "value 3"
 	Text  string // as written
-	Want  string // what would be taken
+	Want  string // what would be accepted
 }
 
 func (e *InputError) Error() string { return fmt.Sprintf("%s is %s, want %s", e.Input, e.Text, e.Want) }

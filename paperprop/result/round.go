@@ -6,8 +6,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// RoundDecimal returns d rounded by r, exactly. Decimals from outside come
-// through [ParseDecimal].
+// RoundDecimal returns d rounded by r, exactly. A decimal from outside the program must
+// come from [ParseDecimal].
 func (r Rule) RoundDecimal(d decimal.Decimal) decimal.Decimal {
 	switch {
 	case r.IsZero():
@@ -28,7 +28,7 @@ func (r Rule) RoundDecimal(d decimal.Decimal) decimal.Decimal {
 	return decimal.NewFromBigInt(n.Quo(n, big.NewInt(10)), exponent+1)
 }
 
-// multiple returns d in steps of mantissa·10^exponent, rounded to a whole one.
+// multiple returns d as a whole number of steps of mantissa·10^exponent, rounded.
 func (r Rule) multiple(d decimal.Decimal, mantissa int64, exponent int32) *big.Int {
 	steps, step := d.Coefficient(), big.NewInt(mantissa)
 	if shift := d.Exponent() - exponent; shift >= 0 {
@@ -39,7 +39,7 @@ func (r Rule) multiple(d decimal.Decimal, mantissa int64, exponent int32) *big.I
 	return r.tie.nearest(steps, step)
 }
 
-// nearest returns the whole number nearest to n/d, for a d above zero.
+// nearest returns the whole number nearest to n/d, where d is above zero.
 func (t Tie) nearest(n, d *big.Int) *big.Int {
 	whole, rest := new(big.Int).QuoRem(n, d, new(big.Int))
 	side := rest.Lsh(rest, 1).CmpAbs(d)
@@ -49,10 +49,10 @@ func (t Tie) nearest(n, d *big.Int) *big.Int {
 	return whole
 }
 
-// ToStep rounds x to a multiple of step, exactly, where a [Rule] takes only a
-// step that is a decimal: 0.1 mm in inches is none. The text has the decimals of
-// the step; of a step without an end it is the shortest of the float64. The
-// error, of a step that is not above zero, is an [InputError].
+// ToStep rounds x to a multiple of step, exactly, for steps that a [Rule] cannot hold
+// because they are not finite decimals: 0.1 mm in inches. The text has as many decimals
+// as the step; if the step is not a finite decimal, it is the shortest text of the
+// float64. A step that is not above zero is an [InputError].
 func ToStep(x, step *big.Rat, tie Tie) (rounded *big.Rat, text string, err error) {
 	if step.Sign() <= 0 {
 		return nil, "", &InputError{"step", step.RatString(), "a step above 0"}
@@ -67,12 +67,12 @@ func ToStep(x, step *big.Rat, tie Tie) (rounded *big.Rat, text string, err error
 	return rounded, plain(Exact(float)), nil
 }
 
-// leading returns the power of ten of the first digit of d, which isn't zero.
+// leading returns the power of ten of the first digit of d, which must not be zero.
 func leading(d decimal.Decimal) int32 { return int32(d.NumDigits()) - 1 + d.Exponent() }
 
 func powerOfTen(n int32) *big.Int {
 	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil)
 }
 
-// plain writes d in plain digits, with all the decimals it has.
+// plain returns d in plain digits, with all its decimals.
 func plain(d decimal.Decimal) string { return d.StringFixed(max(0, -d.Exponent())) }

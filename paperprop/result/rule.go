@@ -7,7 +7,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// A Tie says where a value goes that lies halfway between two steps.
+// A Tie says how to round a value halfway between two steps.
 type Tie uint8
 
 // The two rules for ties of ISO 80000-1.
@@ -27,26 +27,25 @@ func (t Tie) String() string {
 	return "Tie(" + strconv.Itoa(int(t)) + ")"
 }
 
-// A Rule is how a result is written down: to a step, or to a number of
-// significant figures. It belongs to the test method. The zero Rule is none
-// and changes nothing. Rules are comparable.
+// A Rule says how a result is reported: to a multiple of a step, or to a number of
+// significant figures. It belongs to the test method. The zero Rule does not round.
+// Rules are comparable.
 type Rule struct {
-	mantissa int64 // the step is mantissa·10^exponent, with no decimal too many
+	mantissa int64 // the step is mantissa·10^exponent, without superfluous decimals
 	exponent int32
-	figures  uint8 // significant figures; 0 where there is a step
+	figures  uint8 // significant figures; 0 for a rule with a step
 	tie      Tie
 }
 
 const (
-	maxFigures  = 15                      // what a float64 always holds
+	maxFigures  = 15                      // a float64 always holds these
 	maxMantissa = 999_999_999_999_999_999 // 18 digits
 	wantStep    = "a step above 0 with at most 18 digits, such as 0.5"
 )
 
-// Step returns the rule that reports to multiples of step, a decimal text such
-// as "0.1", "0.5" or "5", above zero and of at most 18 significant digits. A
-// result then has as many decimals as the shortest text of the step. Its
-// errors are [InputError].
+// Step returns the rule that rounds to multiples of step, a decimal text such as "0.1",
+// "0.5" or "5", above 0 and with at most 18 significant digits. Results have as many
+// decimals as the shortest text of the step. Its errors are [InputError].
 func Step(step string, tie Tie) (Rule, error) {
 	d, err := ParseDecimal(step)
 	if err != nil {
@@ -63,10 +62,9 @@ func Step(step string, tie Tie) (Rule, error) {
 	return Rule{}, &InputError{"step", quote(step), wantStep}
 }
 
-// StepOf returns the rule of the step mantissa·10^exponent: StepOf(5, -1, Even)
-// reports to 0.5. It is for rules that are fixed in the source of a program;
-// a mantissa outside 1 to 10^18 − 1, an exponent beyond ±500 or an unknown tie
-// gives the zero Rule.
+// StepOf returns the rule with the step mantissa·10^exponent: StepOf(5, -1, Even)
+// rounds to 0.5. It is for rules fixed in the source of a program; a mantissa outside 1
+// to 10^18 − 1, an exponent beyond ±500 or an unknown tie gives the zero Rule.
 func StepOf(mantissa int64, exponent int32, tie Tie) Rule {
 	if mantissa < 1 || mantissa > maxMantissa || exponent < -500 || exponent > 500 || tie > Away {
 		return Rule{}
@@ -80,9 +78,9 @@ func StepOf(mantissa int64, exponent int32, tie Tie) Rule {
 	return Rule{mantissa: mantissa, exponent: exponent, tie: tie}
 }
 
-// Figures returns the rule that reports to n significant figures, 1 to 15. The
-// step is found anew after a carry: 99.95 to three figures is 100. Any other
-// n, or an unknown tie, gives the zero Rule.
+// Figures returns the rule that rounds to n significant figures, 1 to 15. After a carry
+// the number of figures still holds: 99.95 to three figures is 100. Any other n, or an
+// unknown tie, gives the zero Rule.
 func Figures(n int, tie Tie) Rule {
 	if n < 1 || n > maxFigures || tie > Away {
 		return Rule{}
@@ -90,10 +88,11 @@ func Figures(n int, tie Tie) Rule {
 	return Rule{figures: uint8(n), tie: tie}
 }
 
-// IsZero reports whether r is no rule.
+// IsZero reports whether r is the zero Rule, which does not round.
 func (r Rule) IsZero() bool { return r == Rule{} }
 
-// String describes r: "step 0.1, ties away from zero (ISO 80000-1 rule B)".
+// String returns a description of r: "step 0.1, ties away from zero (ISO 80000-1 rule
+// B)".
 func (r Rule) String() string {
 	ties := "ties to even (ISO 80000-1 rule A)"
 	if r.tie == Away {
@@ -110,20 +109,20 @@ func (r Rule) String() string {
 	return fmt.Sprintf("step %s, %s", plain(decimal.New(r.mantissa, r.exponent)), ties)
 }
 
-// Round returns x as it is reported, in plain digits: decided on the shortest
-// text of x, with the decimals that the rule keeps, never "-0". It takes any
-// finite x and returns "" for NaN and the infinities, which can't be reported.
+// Round returns x as reported: in plain digits, with the decimals that the rule keeps,
+// never "-0". Ties are decided on the shortest text of x. Round accepts any finite x
+// and returns "" for NaN and the infinities, which cannot be reported.
 func (r Rule) Round(x float64) string {
 	var buffer [32]byte
 	return string(r.Append(buffer[:0], x))
 }
 
-// Text returns d rounded, with the decimals that the rule keeps. Decimals from
-// outside come through [ParseDecimal].
+// Text returns d rounded, with the decimals that the rule keeps. A decimal from outside
+// the program must come from [ParseDecimal].
 func (r Rule) Text(d decimal.Decimal) string {
 	return plain(r.RoundDecimal(d))
 }
 
-// BySignificantFigures reports whether r counts significant figures, so that it
-// holds in any unit; a step is one of its own unit.
+// BySignificantFigures reports whether r rounds to significant figures and so holds in
+// any unit; a step holds in its own unit only.
 func (r Rule) BySignificantFigures() bool { return r.figures > 0 }

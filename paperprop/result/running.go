@@ -1,19 +1,18 @@
 package result
 
-// A Running summarises readings one by one and keeps none of them, so it takes
-// any number. The zero Running is ready to use. Parts of one series, each with
-// a Running of its own, are put together by Merge.
+// A Running summarises any number of readings one by one, without keeping them. The
+// zero Running is ready to use. Parts of a series, each with its own Running, are
+// combined by Merge.
 type Running struct {
 	count            int
 	total            sum
 	squares          float64 // of the distances from the mean
 	minimum, maximum float64
-	refusedAt        int // where the first reading stands that can't be used, from 1
+	refusedAt        int // position of the first reading that cannot be used, from 1
 	refused          float64
 }
 
-// Add takes in the reading x. One that [Summarise] would refuse makes Summary
-// return the error.
+// Add adds the reading x. If [Summarise] would refuse x, Summary returns the error.
 func (r *Running) Add(x float64) {
 	if !usable(x) {
 		r.Merge(Running{count: 1, refusedAt: 1, refused: x})
@@ -30,7 +29,7 @@ func (r *Running) Add(x float64) {
 	r.minimum, r.maximum = min(r.minimum, x), max(r.maximum, x)
 }
 
-// Merge takes in the readings of o as if they had been added after those of r.
+// Merge adds the readings of o, as if they had followed those of r.
 func (r *Running) Merge(o Running) {
 	if r.count == 0 || o.count == 0 {
 		if r.count == 0 {
@@ -50,8 +49,8 @@ func (r *Running) Merge(o Running) {
 	r.minimum, r.maximum = min(r.minimum, o.minimum), max(r.maximum, o.maximum)
 }
 
-// Summary returns the summary of the readings so far, without what needs all
-// of them at once: the median and the autocorrelation. Its errors are those of
+// Summary returns the summary of the readings so far, without the median and the
+// autocorrelation, which need all readings at once. Its errors are those of
 // [Summarise].
 func (r *Running) Summary(confidence float64) (Summary, error) {
 	if r.refusedAt > 0 {

@@ -8,11 +8,11 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Shares returns each part's share of their sum, in whole steps, so that the
-// shares add up to 1 exactly. Every share is rounded down, and the steps left
-// over go to the largest remainders, at a tie to the earlier part. The step is
-// a fraction of 1 that divides it, such as 0.001; parts are 0 or above, and not
-// all of them 0. Its errors are [InputError].
+// Shares returns the share of each part in their sum, as a multiple of step, such that
+// the shares add up to exactly 1. Every share is rounded down, and the remaining steps
+// go to the largest remainders, of equal ones to the earlier part. The step is a
+// fraction that divides 1, such as 0.001; parts are 0 or above, and at least one is
+// above 0. Its errors are [InputError].
 func Shares(parts []decimal.Decimal, step decimal.Decimal) ([]decimal.Decimal, error) {
 	whole, err := stepsInOne(step)
 	if err != nil {
@@ -29,7 +29,7 @@ func Shares(parts []decimal.Decimal, step decimal.Decimal) ([]decimal.Decimal, e
 	return shares, nil
 }
 
-// apportion parts whole among the sizes, which add up to sum.
+// apportion distributes whole in proportion to the sizes, which add up to sum.
 func apportion(whole *big.Int, sizes []*big.Int, sum *big.Int) []*big.Int {
 	counts := make([]*big.Int, len(sizes))
 	remainders := make([]*big.Int, len(sizes))
@@ -41,13 +41,13 @@ func apportion(whole *big.Int, sizes []*big.Int, sum *big.Int) []*big.Int {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(i, j int) int { return remainders[j].Cmp(remainders[i]) })
-	for _, i := range order[:left.Int64()] { // fewer than there are remainders
+	for _, i := range order[:left.Int64()] { // fewer steps than remainders
 		counts[i].Add(counts[i], big.NewInt(1))
 	}
 	return counts
 }
 
-// stepsInOne returns how often step goes into 1.
+// stepsInOne returns how many steps make 1.
 func stepsInOne(step decimal.Decimal) (*big.Int, error) {
 	if step.Sign() > 0 {
 		if steps := new(big.Rat).Inv(step.Rat()); steps.IsInt() {
@@ -57,8 +57,8 @@ func stepsInOne(step decimal.Decimal) (*big.Int, error) {
 	return nil, &InputError{"step", plain(step), "a fraction that divides 1, such as 0.001"}
 }
 
-// inOneUnit returns the parts and their sum as whole numbers of the last
-// decimal that any of them has.
+// inOneUnit returns the parts and their sum as whole numbers, in units of the last
+// decimal of any part.
 func inOneUnit(parts []decimal.Decimal) (sizes []*big.Int, sum *big.Int, err error) {
 	exponent := int32(0)
 	for i, part := range parts {

@@ -6,24 +6,24 @@ import (
 	"strconv"
 )
 
-// A Summary says what readings amount to. What can't be told from them is nil,
-// never 0: all but the mean and the extremes where there is one reading.
+// A Summary holds the statistics of readings. A statistic that the readings cannot give
+// is nil, never 0: for a single reading all but the mean and the extremes.
 type Summary struct {
 	Count                  int
 	Mean, Minimum, Maximum float64
 	Median                 *float64 // nil from [Running], which keeps no readings
 	Range                  *float64 // Maximum − Minimum
-	StandardDeviation      *float64 // with n − 1
+	StandardDeviation      *float64 // divisor n − 1
 	CoefficientOfVariation *float64 // StandardDeviation/Mean, a fraction; nil unless the mean is above zero
 	HalfWidth              *float64 // of the confidence interval of the mean, by Student's t
 	Lower, Upper           *float64 // the ends of that interval
-	CriticalDifference     *float64 // that two single readings exceed by chance no more often than the confidence allows
-	Autocorrelation        *float64 // of neighbours; far from zero the interval is wrong. Nil where all readings are alike, and from Running
+	CriticalDifference     *float64 // the difference of two single readings stays within it with the given confidence
+	Autocorrelation        *float64 // of successive readings; far from zero the interval is wrong. Nil if all readings are equal, and from Running
 }
 
-// Summarise returns the summary of the readings x, with an interval of the
-// given confidence, above 0.5 and below 1. It takes readings up to 1e140 in
-// size and changes none. Its errors are [InputError].
+// Summarise returns the summary of the readings x, with an interval of the given
+// confidence, above 0.5 and below 1. It accepts readings up to 1e140 in size and does
+// not change x. Its errors are [InputError].
 func Summarise(x []float64, confidence float64) (Summary, error) {
 	for i, v := range x {
 		if !usable(v) {
@@ -44,7 +44,8 @@ func Summarise(x []float64, confidence float64) (Summary, error) {
 	return s, nil
 }
 
-// Beyond these the squares of readings, or of their distances, are no float64.
+// Beyond these limits the squares of readings, or of their distances, overflow or
+// vanish.
 const (
 	maxReading = 1e140
 	minRange   = 1e-140
@@ -58,8 +59,8 @@ func refuse(position int, reading float64) error {
 
 func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
-// summarise makes what can be told from the mean, the extremes and the sum of
-// the squared distances from the mean.
+// summarise computes what follows from the mean, the extremes and the sum of squared
+// distances from the mean.
 func summarise(count int, mean, minimum, maximum, squares, confidence float64) (Summary, error) {
 	extent := maximum - minimum
 	switch {
@@ -77,10 +78,10 @@ func summarise(count int, mean, minimum, maximum, squares, confidence float64) (
 	return s, nil
 }
 
-// spread fills in what two readings or more can tell.
+// spread fills in the statistics that need two or more readings.
 func (s *Summary) spread(extent, squares, confidence float64) {
 	if extent == 0 {
-		squares = 0 // whatever rounding of the mean left
+		squares = 0 // drops what rounding of the mean left
 	}
 	n, upper := float64(s.Count), 0.5+confidence/2
 	deviation := math.Sqrt(squares / (n - 1))
