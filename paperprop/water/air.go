@@ -7,7 +7,8 @@ import (
 	"millmaths.example/paperprop/internal/search"
 )
 
-// HottestAir is where the saturation line for humid air ends; it begins at 0 °C.
+// HottestAir is the upper end of the saturation curve for humid air; the lower end is 0
+// °C.
 const HottestAir = paperprop.Temperature(200)
 
 // The equations of humid air: ASHRAE Handbook Fundamentals 2017, chapter 1, for
@@ -23,30 +24,30 @@ const (
 	vaporising  = 2501.0   // kJ/kg, at 0 °C
 )
 
-// celsius is what a formula in °C takes.
+// celsius returns t in °C, for formulas that hold in °C.
 func celsius(t paperprop.Temperature) float64 { return float64(t) }
 
-// logSaturation returns the logarithm of the pressure in Pa at which water of t
-// °C boils, from 0 to 200 °C (equation 6). It lies within 0.03 % of region 4.
+// logSaturation returns the logarithm of the pressure in Pa at which water of t °C
+// boils, for 0 to 200 °C (equation 6). It agrees with region 4 within 0.03 %.
 func logSaturation(t float64) float64 {
 	k := t + 273.15
 	return -5.8002206e+03/k + 1.3914993 + k*(-4.8640239e-02+k*(4.1764768e-05-1.4452093e-08*k)) + 6.5459673*math.Log(k)
 }
 
-// saturated returns the saturation pressure for humid air in kPa, at t °C.
+// saturated returns the saturation pressure for humid air at t °C, in kPa.
 func saturated(t float64) float64 { return math.Exp(logSaturation(t)) / 1000 }
 
-// Air is a state of humid air. It is made by one of the functions AirWith… and
-// AirAt…, by whatever is known of its water.
+// Air is a state of humid air. The functions AirWith… and AirAt… make one from whatever
+// is known of its water content.
 type Air struct {
 	Temperature    paperprop.Temperature // dry bulb
 	Pressure       paperprop.AbsolutePressure
 	HumidityRatio  paperprop.HumidityRatio    // water over DRY air
-	VapourPressure paperprop.AbsolutePressure // that part of Pressure which is the water's
+	VapourPressure paperprop.AbsolutePressure // partial pressure of the water
 }
 
-// AirWithVapour returns air at t, from 0 to 200 °C, of a vapour pressure below p
-// and at most that of saturation.
+// AirWithVapour returns air at temperature t, from 0 to 200 °C, and pressure p, with a
+// vapour pressure from 0 to saturation and below p.
 func AirWithVapour(t paperprop.Temperature, vapour, p paperprop.AbsolutePressure) (Air, error) {
 	if err := dryBulb(t, p); err != nil {
 		return Air{}, err
@@ -57,8 +58,8 @@ func AirWithVapour(t paperprop.Temperature, vapour, p paperprop.AbsolutePressure
 	return Air{t, p, humidity(vapour, p), vapour}, nil
 }
 
-// AirWithRatio returns air at t, from 0 to 200 °C, of a humidity ratio from zero
-// to that of saturation.
+// AirWithRatio returns air at temperature t, from 0 to 200 °C, and pressure p, with a
+// humidity ratio from 0 to saturation.
 func AirWithRatio(t paperprop.Temperature, x paperprop.HumidityRatio, p paperprop.AbsolutePressure) (Air, error) {
 	if err := dryBulb(t, p); err != nil {
 		return Air{}, err
@@ -74,8 +75,9 @@ func AirWithRatio(t paperprop.Temperature, x paperprop.HumidityRatio, p paperpro
 	return Air{t, p, x, vapour}, nil
 }
 
-// AirWithRelative returns air at t, from 0 to 200 °C, of a relative humidity from
-// 0 to 100 % that leaves room for air: above boiling it ends below 100 %.
+// AirWithRelative returns air at temperature t, from 0 to 200 °C, and pressure p, with
+// a relative humidity phi from 0 to 100 %. Above the boiling point phi must be lower,
+// as the vapour pressure has to stay below p.
 func AirWithRelative(t paperprop.Temperature, phi paperprop.Fraction, p paperprop.AbsolutePressure) (Air, error) {
 	if err := dryBulb(t, p); err != nil {
 		return Air{}, err
@@ -93,8 +95,8 @@ func AirWithRelative(t paperprop.Temperature, phi paperprop.Fraction, p paperpro
 	return Air{t, p, humidity(vapour, p), vapour}, nil
 }
 
-// AirAtDewPoint returns air at t, from 0 to 200 °C, of a dew point from 0 °C to
-// t that lies below boiling.
+// AirAtDewPoint returns air at temperature t, from 0 to 200 °C, and pressure p, with a
+// dew point from 0 °C to t and below the boiling point.
 func AirAtDewPoint(t, dew paperprop.Temperature, p paperprop.AbsolutePressure) (Air, error) {
 	if err := dryBulb(t, p); err != nil {
 		return Air{}, err
@@ -106,8 +108,9 @@ func AirAtDewPoint(t, dew paperprop.Temperature, p paperprop.AbsolutePressure) (
 	return Air{t, p, humidity(vapour, p), vapour}, nil
 }
 
-// AirAtWetBulb returns air at t, from 0 to 200 °C, of a thermodynamic wet bulb
-// from that of dry air, if this is above 0 °C, to t, that lies below boiling.
+// AirAtWetBulb returns air at temperature t, from 0 to 200 °C, and pressure p, with a
+// thermodynamic wet-bulb temperature up to t and below the boiling point. The lowest is
+// that of dry air, or 0 °C if that is higher.
 func AirAtWetBulb(t, wet paperprop.Temperature, p paperprop.AbsolutePressure) (Air, error) {
 	if err := dryBulb(t, p); err != nil {
 		return Air{}, err
@@ -118,7 +121,7 @@ func AirAtWetBulb(t, wet paperprop.Temperature, p paperprop.AbsolutePressure) (A
 	full := float64(humidity(SaturatedVapour(wet), p))
 	x := wetBulbRatio(celsius(t), celsius(wet), full)
 	if x < 0 && x > -lastDigits*full {
-		x = 0 // dry air, but for a last digit
+		x = 0 // dry air, within rounding
 	}
 	if x < 0 {
 		driest, _ := Air{t, p, 0, 0}.WetBulb()
@@ -127,21 +130,21 @@ func AirAtWetBulb(t, wet paperprop.Temperature, p paperprop.AbsolutePressure) (A
 	return AirWithRatio(t, paperprop.HumidityRatio(x), p)
 }
 
-// wetBulbRatio is the humidity ratio of air at t °C that wet °C saturate to
-// ratio (equation 33, above freezing).
+// wetBulbRatio returns the humidity ratio of air at t °C whose wet bulb is wet °C,
+// where saturated air has the given ratio (equation 33, above freezing).
 func wetBulbRatio(t, wet, ratio float64) float64 {
 	return ((vaporising-2.326*wet)*ratio - airHeat*(t-wet)) / (vaporising + steamHeat*t - 4.186*wet)
 }
 
-// SaturatedVapour returns the vapour pressure over water at t, from 0 to 200 °C,
-// by the equation of the handbook for humid air, 0.03 % at most from IAPWS-IF97.
-// Beyond that it goes on along the curve, and refuses nothing.
+// SaturatedVapour returns the saturation pressure over water at t, from 0 to 200 °C, by
+// the ASHRAE equation for humid air; it is within 0.03 % of IAPWS-IF97. Outside this
+// range it extrapolates, without an error.
 func SaturatedVapour(t paperprop.Temperature) paperprop.AbsolutePressure {
 	return paperprop.AbsolutePressure(saturated(celsius(t))) * paperprop.KilopascalAbsolute
 }
 
-// RatioAtDewPoint returns the humidity ratio of air that begins to condense at
-// dew, from 0 to 200 °C and below boiling.
+// RatioAtDewPoint returns the humidity ratio of air at pressure p that begins to
+// condense at dew, from 0 to 200 °C and below the boiling point.
 func RatioAtDewPoint(dew paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.HumidityRatio, error) {
 	if err := aboveVacuum(p); err != nil {
 		return 0, err
@@ -152,58 +155,57 @@ func RatioAtDewPoint(dew paperprop.Temperature, p paperprop.AbsolutePressure) (p
 	return humidity(SaturatedVapour(dew), p), nil
 }
 
-// humidity is the ratio of water to dry air.
+// humidity returns the mass of water over the mass of dry air.
 func humidity(vapour, p paperprop.AbsolutePressure) paperprop.HumidityRatio {
 	return paperprop.HumidityRatio(massRatio * float64(vapour/(p-vapour)))
 }
 
-// RelativeHumidity is the vapour pressure over that of saturation, over water.
+// RelativeHumidity returns the vapour pressure over the saturation pressure of water.
 func (a Air) RelativeHumidity() paperprop.Fraction {
 	phi := float64(a.VapourPressure / SaturatedVapour(a.Temperature))
 	if phi > 1 && phi < 1+1e-12 {
-		phi = 1 // a wet bulb that is the dry one, but for the last digits
+		phi = 1 // wet bulb and dry bulb are equal, within rounding
 	}
 	return paperprop.Fraction(phi)
 }
 
-// SpecificHumidity is water over MOIST air.
+// SpecificHumidity returns the mass of water over the mass of MOIST air.
 func (a Air) SpecificHumidity() paperprop.Fraction {
 	return paperprop.Fraction(a.HumidityRatio / (1 + a.HumidityRatio))
 }
 
-// Enthalpy is that of the moist air over the mass of DRY air, zero for dry air
-// and liquid water at 0 °C.
+// Enthalpy returns the enthalpy of the moist air per mass of DRY air. It is zero for
+// dry air and liquid water at 0 °C.
 func (a Air) Enthalpy() paperprop.SpecificEnergy {
 	t, x := celsius(a.Temperature), float64(a.HumidityRatio)
 	return paperprop.SpecificEnergy(airHeat*t+x*(vaporising+steamHeat*t)) * paperprop.KilojoulePerKilogram
 }
 
-// SpecificVolume is that of the moist air over the mass of DRY air.
+// SpecificVolume returns the volume of the moist air per mass of DRY air.
 func (a Air) SpecificVolume() paperprop.SpecificVolume {
 	return MoistVolume(a.Temperature, a.HumidityRatio, a.Pressure)
 }
 
-// Density is that of the moist air.
+// Density returns the mass of the moist air over its volume.
 func (a Air) Density() paperprop.Density {
 	return paperprop.Density((1+float64(a.HumidityRatio))/a.SpecificVolume().In(paperprop.CubicMetrePerKilogram)) * paperprop.KilogramPerCubicMetre
 }
 
-// MoistVolume returns the volume of moist air over the mass of DRY air in it: an
-// ideal gas, at any temperature. It refuses nothing: the ratio is for the caller to
-// look at.
+// MoistVolume returns the volume of moist air per mass of DRY air in it, as an ideal
+// gas at any temperature. It checks nothing: the caller is responsible for the humidity
+// ratio.
 func MoistVolume(t paperprop.Temperature, x paperprop.HumidityRatio, p paperprop.AbsolutePressure) paperprop.SpecificVolume {
 	v := airConstant * t.Kelvin() * (1 + volumeRatio*float64(x)) / p.In(paperprop.KilopascalAbsolute)
 	return paperprop.SpecificVolume(v) * paperprop.CubicMetrePerKilogram
 }
 
-// MoistHeatCapacity returns the heat that warms moist air, over the mass of DRY
-// air in it.
+// MoistHeatCapacity returns the heat capacity of moist air per mass of DRY air in it.
 func MoistHeatCapacity(x paperprop.HumidityRatio) paperprop.SpecificHeat {
 	return paperprop.SpecificHeat(airHeat+steamHeat*float64(x)) * paperprop.KilojoulePerKilogramKelvin
 }
 
-// DewPoint is where the air begins to condense; ok is false below 0 °C, where it
-// is ice that forms.
+// DewPoint returns the temperature at which the air begins to condense. It reports
+// false below 0 °C, where frost forms.
 func (a Air) DewPoint() (dew paperprop.Temperature, ok bool) {
 	vapour := a.VapourPressure.In(paperprop.KilopascalAbsolute)
 	if vapour < saturated(0)*(1-lastDigits) {
@@ -212,13 +214,14 @@ func (a Air) DewPoint() (dew paperprop.Temperature, ok bool) {
 	return saturatedAt(vapour, a.Temperature), true
 }
 
-// WetBulb is the temperature to which the air cools as it takes up water of that
-// temperature until it is full; ok is false below 0 °C.
+// WetBulb returns the thermodynamic wet-bulb temperature: that to which the air cools
+// as it takes up water of the same temperature until saturated. It reports false below
+// 0 °C.
 func (a Air) WetBulb() (wet paperprop.Temperature, ok bool) {
 	t, x := celsius(a.Temperature), float64(a.HumidityRatio)
 	p := a.Pressure.In(paperprop.KilopascalAbsolute)
-	// The humidity ratio has a pole at boiling. Times the pressure of the dry
-	// air, the balance has none, and it rises all the way.
+	// The humidity ratio has a pole at the boiling point. Multiplied by the pressure of
+	// the dry air, the balance has none, and it rises throughout.
 	balance := func(wet float64) float64 {
 		vapour := saturated(wet)
 		return (vaporising-2.326*wet)*massRatio*vapour -
@@ -231,8 +234,8 @@ func (a Air) WetBulb() (wet paperprop.Temperature, ok bool) {
 	return paperprop.Celsius(search.Zero(0, high, balance)), true
 }
 
-// boilingAir is where the saturation pressure for humid air reaches p, between 0
-// and 200 °C.
+// boilingAir returns the temperature, from 0 to 200 °C, at which the saturation
+// pressure for humid air reaches p.
 func boilingAir(p paperprop.AbsolutePressure) paperprop.Temperature {
 	kilopascal := p.In(paperprop.KilopascalAbsolute)
 	switch {
@@ -244,8 +247,8 @@ func boilingAir(p paperprop.AbsolutePressure) paperprop.Temperature {
 	return saturatedAt(kilopascal, HottestAir)
 }
 
-// saturatedAt is the temperature from 0 °C to hottest at which a vapour pressure
-// in kPa is that of saturation.
+// saturatedAt returns the temperature, from 0 °C to hottest, at which a vapour pressure
+// in kPa is the saturation pressure.
 func saturatedAt(vapour float64, hottest paperprop.Temperature) paperprop.Temperature {
 	want := math.Log(vapour * 1000)
 	return paperprop.Celsius(search.Zero(0, celsius(hottest), func(t float64) float64 { return logSaturation(t) - want }))
@@ -265,11 +268,11 @@ func aboveVacuum(p paperprop.AbsolutePressure) error {
 	return nil
 }
 
-// lastDigits is by how much of itself what was worked out of a vapour pressure may
-// lie beyond saturation.
+// lastDigits is the relative amount by which a computed vapour pressure may exceed
+// saturation.
 const lastDigits = 1e-12
 
-// unsaturated refuses a vapour pressure above saturation, and pure steam.
+// unsaturated refuses a vapour pressure above saturation, and air that is pure steam.
 func unsaturated(input string, t paperprop.Temperature, vapour, p paperprop.AbsolutePressure) error {
 	most := SaturatedVapour(t)
 	if vapour >= 0 && vapour <= most*(1+lastDigits) && vapour < p {
@@ -282,8 +285,8 @@ func unsaturated(input string, t paperprop.Temperature, vapour, p paperprop.Abso
 	return e
 }
 
-// belowBoiling refuses a dew point or wet bulb below 0 °C, above most, or at
-// which there would be pure steam.
+// belowBoiling refuses a dew point or wet bulb below 0 °C, above most, or at which the
+// air would be pure steam.
 func belowBoiling(input string, t, most paperprop.Temperature, p paperprop.AbsolutePressure) error {
 	if t >= 0 && t <= most && SaturatedVapour(t) < p {
 		return nil

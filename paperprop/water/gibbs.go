@@ -4,12 +4,11 @@ import "millmaths.example/paperprop"
 
 const gasConstant = 0.461526 // of water, kJ/(kg K)
 
-// Both regions are a Gibbs energy g(pi, tau) written as a sum of powers, and
-// their properties are its derivatives. A derivative of a power is that power
-// again, times its exponent, over the variable: so a term is worked out once and
-// serves several. The enthalpy, asked for far more often than the others, is
-// written out beside them, a term of the table a summand: that takes a third of
-// the time.
+// Regions 1 and 2 are each given by a Gibbs energy g(pi, tau), a sum of powers, and
+// their properties are its derivatives. The derivative of a power is the power times
+// its exponent over the variable, so a term is computed once and serves several. The
+// enthalpy, needed far more often than the others, is written out separately, one
+// summand per term of the table: that takes a third of the time.
 
 // A term of a Gibbs energy is n·x^i·y^j.
 type term struct {
@@ -17,8 +16,8 @@ type term struct {
 	n    float64
 }
 
-// powers holds the whole powers of a variable, to the 63rd: each is one of the
-// low ones times one of every eighth.
+// powers holds the powers of a variable up to the 63rd: each is one of the first eight
+// times one of every eighth.
 type powers struct{ low, high [8]float64 }
 
 func powersOf(x float64) powers {
@@ -33,16 +32,16 @@ func powersOf(x float64) powers {
 	}
 }
 
-// at returns x^i. Three bits of i are an index each, which spares the check of
-// bounds.
+// at returns x^i. Each index is three bits of i, so the compiler omits the bounds
+// checks.
 func (p *powers) at(i int8) float64 { return p.high[i>>3&7] * p.low[i&7] }
 
-// sums are those over the terms n·x^i·y^j times i and times j(j − 1): x·∂g/∂x
-// and y²·∂²g/∂y².
+// sums holds two sums over the terms n·x^i·y^j, times i and times j(j − 1): x·∂g/∂x and
+// y²·∂²g/∂y².
 type sums struct{ i, jj float64 }
 
-// sum adds up terms of which no power of y is below lowest: those are counted
-// from there, and the scale is mended at the end.
+// sum adds up terms whose powers of y are at least lowest. Powers are counted from
+// lowest, and the scale is corrected at the end.
 func sum(terms []term, x, y float64, lowest int8) sums {
 	var s sums
 	px, py := powersOf(x), powersOf(y)
@@ -59,20 +58,20 @@ func sum(terms []term, x, y float64, lowest int8) sums {
 
 func square(x float64) float64 { return x * x }
 
-// Properties are those of water or steam at one temperature and pressure.
+// Properties holds the properties of water or steam at one temperature and pressure.
 type Properties struct {
 	SpecificVolume paperprop.SpecificVolume
-	Enthalpy       paperprop.SpecificEnergy // zero is about that of the liquid at the triple point
+	Enthalpy       paperprop.SpecificEnergy // about zero for the liquid at the triple point
 	HeatCapacity   paperprop.SpecificHeat   // at constant pressure
 }
 
-// Density is one over the specific volume.
+// Density returns the reciprocal of the specific volume.
 func (p Properties) Density() paperprop.Density {
 	return paperprop.Density(1/p.SpecificVolume.In(paperprop.CubicMetrePerKilogram)) * paperprop.KilogramPerCubicMetre
 }
 
-// properties takes a volume in m³/t, which is kJ/(kg MPa), an enthalpy in kJ/kg
-// and a heat capacity in kJ/(kg K).
+// properties makes Properties of a volume in m³/t, which is kJ/(kg MPa), an enthalpy in
+// kJ/kg and a heat capacity in kJ/(kg K).
 func properties(volume, enthalpy, capacity float64) Properties {
 	return Properties{
 		SpecificVolume: paperprop.SpecificVolume(volume) * paperprop.CubicMetrePerTonne,

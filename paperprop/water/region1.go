@@ -3,13 +3,13 @@ package water
 // Region 1 of IAPWS-IF97: liquid water from 273.15 to 623.15 K, between the
 // saturation line and 100 MPa.
 const (
-	pressure1 = 16.53 // MPa; pi is the pressure over it
-	kelvin1   = 1386  // K; tau is it over the temperature
-	lowest1   = -41   // power of tau − 1.222
+	pressure1 = 16.53 // MPa; pi = p/pressure1
+	kelvin1   = 1386  // K; tau = kelvin1/T
+	lowest1   = -41   // least power of tau − 1.222
 )
 
-// terms1 are those of the Gibbs energy, n·(7.1 − pi)^i·(tau − 1.222)^j
-// (IAPWS R7-97(2012), Table 2).
+// terms1 holds the terms of the Gibbs energy, n·(7.1 − pi)^i·(tau − 1.222)^j (IAPWS
+// R7-97(2012), Table 2).
 var terms1 = [...]term{
 	{0, -2, 1.4632971213167e-01},
 	{0, -1, -8.4548187169114e-01},

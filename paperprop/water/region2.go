@@ -3,12 +3,12 @@ package water
 // Region 2 of IAPWS-IF97: steam from 273.15 to 1073.15 K, below the saturation
 // line and, above that, below the boundary to region 3, to 100 MPa.
 const (
-	kelvin2 = 540 // K; tau is it over the temperature
-	lowest2 = -5  // power of tau in the part of the ideal gas
+	kelvin2 = 540 // K; tau = kelvin2/T
+	lowest2 = -5  // least power of tau in the ideal-gas part
 )
 
-// ideal2 are the terms of the ideal gas, n·tau^j, beside the logarithm of the
-// pressure, which no property below depends on (IAPWS R7-97(2012), Table 10).
+// ideal2 holds the terms of the ideal gas, n·tau^j. The logarithm of the pressure is
+// left out: no property below depends on it (IAPWS R7-97(2012), Table 10).
 var ideal2 = [...]term{
 	{0, 0, -9.6927686500217e+00},
 	{0, 1, 1.0086655968018e+01},
@@ -21,8 +21,8 @@ var ideal2 = [...]term{
 	{0, 3, 2.1268463753307e-02},
 }
 
-// terms2 are those of the real one, n·pi^i·(tau − 0.5)^j, with the pressure pi
-// in MPa (IAPWS R7-97(2012), Table 11).
+// terms2 holds the terms of the residual part, n·pi^i·(tau − 0.5)^j, with the pressure
+// pi in MPa (IAPWS R7-97(2012), Table 11).
 var terms2 = [...]term{
 	{1, 0, -1.7731742473213e-03},
 	{1, 1, -1.7834862292358e-02},
@@ -114,8 +114,8 @@ func enthalpy2(k, megapascal float64) float64 {
 	return gasConstant * kelvin2 * slope
 }
 
-// boundary23 returns the pressure in MPa above which region 3 lies, from 623.15
-// to 863.15 K (memory, IAPWS R7-97 equation 5).
+// boundary23 returns the pressure in MPa above which region 3 begins, for 623.15 to
+// 863.15 K (memory, IAPWS R7-97 equation 5).
 func boundary23(k float64) float64 {
 	return 348.05185628969 - 1.1671859879975*k + 0.0010192970039326*square(k)
 }

@@ -31,23 +31,22 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// Where the regions end.
+// Limits of the regions.
 const (
 	Coldest          = paperprop.Temperature(0)   // liquid and steam
-	HottestSaturated = paperprop.Temperature(350) // liquid, and steam in balance with it
+	HottestSaturated = paperprop.Temperature(350) // liquid, and steam in equilibrium with it
 	HottestVapour    = paperprop.Temperature(800)
 	HighestPressure  = 100 * paperprop.MegapascalAbsolute
 )
 
-// The pressures at which water of 0 and of 350 °C boils, rounded outwards in the
+// The pressures at which water boils at 0 and at 350 °C, rounded outwards in the
 // eleventh digit.
 const (
 	LowestSaturated  = 6.1121267744e-4 * paperprop.MegapascalAbsolute
 	HighestSaturated = 16.529164253 * paperprop.MegapascalAbsolute
 )
 
-// SaturationPressure returns the pressure at which water boils at t, from 0 to
-// 350 °C.
+// SaturationPressure returns the pressure at which water boils at t, from 0 to 350 °C.
 func SaturationPressure(t paperprop.Temperature) (paperprop.AbsolutePressure, error) {
 	if err := within("temperature", t, Coldest, HottestSaturated); err != nil {
 		return 0, err
@@ -55,7 +54,7 @@ func SaturationPressure(t paperprop.Temperature) (paperprop.AbsolutePressure, er
 	return megapascal(saturation4(t.Kelvin())), nil
 }
 
-// SaturationTemperature returns the temperature at which water boils under p,
+// SaturationTemperature returns the temperature at which water boils at pressure p,
 // from 0.00611213 to 165.2916 bar absolute.
 func SaturationTemperature(p paperprop.AbsolutePressure) (paperprop.Temperature, error) {
 	if err := within("pressure", p, LowestSaturated, HighestSaturated); err != nil {
@@ -64,14 +63,14 @@ func SaturationTemperature(p paperprop.AbsolutePressure) (paperprop.Temperature,
 	return paperprop.Kelvin(boiling4(p.In(paperprop.MegapascalAbsolute))), nil
 }
 
-// Saturation is water and steam in balance: the one boils, the other condenses.
+// Saturation is a state in which water and steam are in equilibrium.
 type Saturation struct {
 	Temperature                   paperprop.Temperature
 	Pressure                      paperprop.AbsolutePressure
 	LiquidEnthalpy, SteamEnthalpy paperprop.SpecificEnergy
 }
 
-// SaturatedAt returns the saturation at a temperature, from 0 to 350 °C.
+// SaturatedAt returns the saturation at temperature t, from 0 to 350 °C.
 func SaturatedAt(t paperprop.Temperature) (Saturation, error) {
 	p, err := SaturationPressure(t)
 	if err != nil {
@@ -80,8 +79,8 @@ func SaturatedAt(t paperprop.Temperature) (Saturation, error) {
 	return saturation(t, p), nil
 }
 
-// SaturatedUnder returns the saturation under a pressure, from 0.00611213 to
-// 165.2916 bar absolute.
+// SaturatedUnder returns the saturation at pressure p, from 0.00611213 to 165.2916 bar
+// absolute.
 func SaturatedUnder(p paperprop.AbsolutePressure) (Saturation, error) {
 	t, err := SaturationTemperature(p)
 	if err != nil {
@@ -99,21 +98,21 @@ func saturation(t paperprop.Temperature, p paperprop.AbsolutePressure) Saturatio
 	}
 }
 
-// LatentHeat is what the steam gives off when it condenses.
+// LatentHeat returns the heat that the steam gives off as it condenses, per mass.
 func (s Saturation) LatentHeat() paperprop.SpecificEnergy { return s.SteamEnthalpy - s.LiquidEnthalpy }
 
-// Liquid returns all properties of the water.
+// Liquid returns the properties of the saturated water.
 func (s Saturation) Liquid() Properties {
 	return region1(s.Temperature.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute))
 }
 
-// Steam returns all properties of the steam.
+// Steam returns the properties of the saturated steam.
 func (s Saturation) Steam() Properties {
 	return region2(s.Temperature.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute))
 }
 
-// Superheated returns the properties of steam at the pressure of the saturation
-// and t, from its temperature to 800 °C.
+// Superheated returns the properties of steam at the saturation pressure and at
+// temperature t, from that of the saturation to 800 °C.
 func (s Saturation) Superheated(t paperprop.Temperature) (Properties, error) {
 	if err := within("temperature", t, s.Temperature, HottestVapour); err != nil {
 		return Properties{}, err
@@ -121,8 +120,8 @@ func (s Saturation) Superheated(t paperprop.Temperature) (Properties, error) {
 	return region2(t.Kelvin(), s.Pressure.In(paperprop.MegapascalAbsolute)), nil
 }
 
-// Liquid returns the properties of pure liquid water at t, from 0 to 350 °C, and
-// p, from the pressure at which water of that temperature boils to 100 MPa.
+// Liquid returns the properties of pure liquid water at temperature t, from 0 to 350
+// °C, and pressure p, from the saturation pressure at t to 100 MPa.
 func Liquid(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, error) {
 	boiling, err := SaturationPressure(t)
 	if err != nil {
@@ -134,7 +133,8 @@ func Liquid(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, 
 	return region1(t.Kelvin(), p.In(paperprop.MegapascalAbsolute)), nil
 }
 
-// Density returns the density of pure liquid water, where [Liquid] has it.
+// Density returns the density of pure liquid water, for the arguments that [Liquid]
+// accepts.
 func Density(t paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.Density, error) {
 	w, err := Liquid(t, p)
 	if err != nil {
@@ -143,8 +143,9 @@ func Density(t paperprop.Temperature, p paperprop.AbsolutePressure) (paperprop.D
 	return w.Density(), nil
 }
 
-// Vapour returns the properties of steam at t, from 0 to 800 °C, and p, above
-// zero and at most [DensestVapour]; below 1e-200 kPa its volume is no number.
+// Vapour returns the properties of steam at temperature t, from 0 to 800 °C, and
+// pressure p, above zero and at most that of [DensestVapour]. A pressure below 1e-200
+// kPa is refused, as its volume is no float64.
 func Vapour(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, error) {
 	most, err := DensestVapour(t)
 	if err != nil {
@@ -157,8 +158,8 @@ func Vapour(t paperprop.Temperature, p paperprop.AbsolutePressure) (Properties, 
 	return region2(t.Kelvin(), p.In(paperprop.MegapascalAbsolute)), nil
 }
 
-// DensestVapour returns the pressure at which region 2 ends at t, from 0 to
-// 800 °C: up to 350 °C steam condenses there, above that region 3 begins.
+// DensestVapour returns the highest pressure of steam in region 2 at t, from 0 to 800
+// °C: up to 350 °C steam condenses there, above that region 3 begins.
 func DensestVapour(t paperprop.Temperature) (paperprop.AbsolutePressure, error) {
 	if err := within("temperature", t, Coldest, HottestVapour); err != nil {
 		return 0, err
@@ -173,13 +174,13 @@ func megapascal(x float64) paperprop.AbsolutePressure {
 	return paperprop.AbsolutePressure(x) * paperprop.MegapascalAbsolute
 }
 
-// A bounded quantity is what the errors of this package are about.
+// A bounded quantity is one that this package checks against limits.
 type bounded interface {
 	~float64
 	Kind() *paperprop.Kind
 }
 
-// within refuses a value outside its bounds, and what is no number.
+// within refuses a value outside its bounds, and NaN.
 func within[Q bounded](input string, x, low, high Q) error {
 	if x >= low && x <= high {
 		return nil
