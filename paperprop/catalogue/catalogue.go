@@ -28,13 +28,13 @@ import (
 	"millmaths.example/stock"
 )
 
-// A Group is a room with its calculations.
+// A Group is a room, which is one package of the library, with its calculations.
 type Group struct {
 	Name, Title  string
 	Calculations []calc.Calculation
 }
 
-// Groups lists the rooms in the order of the line.
+// Groups returns the rooms in the order of the production line.
 func Groups() []Group {
 	return []Group{
 		{"stock", "the suspension", stock.Calculations()},
@@ -47,8 +47,8 @@ func Groups() []Group {
 	}
 }
 
-// All lists the calculations of all rooms. The slice is the caller's: one's own
-// calculations may be appended.
+// All returns the calculations of all rooms. The caller owns the slice and may append
+// calculations to it.
 func All() []calc.Calculation {
 	var all []calc.Calculation
 	for _, g := range Groups() {
@@ -57,7 +57,7 @@ func All() []calc.Calculation {
 	return all
 }
 
-// Find returns the calculation of a name.
+// Find returns the calculation with the given name.
 func Find(name string) (calc.Calculation, bool) {
 	for _, g := range Groups() {
 		for _, c := range g.Calculations {
@@ -69,7 +69,7 @@ func Find(name string) (calc.Calculation, bool) {
 	return nil, false
 }
 
-// Names lists the names of all calculations.
+// Names returns the names of all calculations.
 func Names() []string {
 	var names []string
 	for _, c := range All() {

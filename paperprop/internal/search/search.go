@@ -3,10 +3,11 @@ package search
 
 import "math"
 
-// Zero returns the x between low and high at which f is zero: f is continuous,
-// and of two signs at the ends, or zero at one; where a last digit hides that,
-// the end at which f is nearer to zero. It is found to the last few digits, by Chandrupatla's method: the curve through the last three points
-// where those bend little, half of what is left where they do not.
+// Zero returns the x between low and high at which f is zero, correct to the last few
+// digits. f must be continuous and have opposite signs at the ends, or be zero at one;
+// if rounding hides that, Zero returns the end at which f is nearer to zero. It uses
+// Chandrupatla's method: interpolation through the last three points where those bend
+// little, bisection where they do not.
 func Zero(low, high float64, f func(x float64) float64) float64 {
 	a, b := high, low
 	fa, fb := f(a), f(b)
@@ -17,7 +18,7 @@ func Zero(low, high float64, f func(x float64) float64) float64 {
 		return b
 	}
 	c, fc := a, fa
-	share := 0.5 // of the way from a to b
+	share := 0.5 // fraction of the way from a to b
 	for range 200 {
 		x := a + share*(b-a)
 		fx := f(x)

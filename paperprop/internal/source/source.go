@@ -30,11 +30,11 @@ type Package struct {
 	Info  *types.Info
 }
 
-// Short is the path below the module: "stock".
+// Short returns the path of the package within the module: "stock".
 func (p *Package) Short() string { return strings.TrimPrefix(p.Path(), Module+"/") }
 
-// Load type-checks the packages of the module that patterns name, in the manner
-// of the go command; their dependencies are read as compiled.
+// Load type-checks the packages of the module that match the patterns, which are those
+// of the go command. Dependencies are read as compiled export data.
 func Load(fset *token.FileSet, patterns ...string) ([]*Package, error) {
 	arguments := append([]string{"list", "-deps", "-export", "-json=ImportPath,Dir,Export,GoFiles,DepOnly"}, patterns...)
 	list := exec.Command("go", arguments...)
