@@ -8,21 +8,21 @@ import (
 	"unicode/utf8"
 )
 
-// Class says what a record is.
+// A Class says what kind of record a row is.
 type Class uint8
 
 // Classes of records.
 const (
 	Data    Class = iota // a row of cells under the heads
-	Blank                // nothing in it
-	Head                 // the heads come again: a new block of the same columns
-	Units                // the row of units comes again
-	Footer               // the writer's own mean, s, total, count: not to be counted
-	Bad                  // cannot be read, Err says why
-	Changed              // other heads: what follows must not be read under the first ones, Err says why
+	Blank                // an empty line
+	Head                 // the heads repeated: a new block of the same columns
+	Units                // the row of units repeated
+	Footer               // a mean, s, total or count that the file's writer computed: not a reading
+	Bad                  // cannot be read; Err says why
+	Changed              // different heads: later rows must not be read under the first ones; Err says why
 )
 
-// String returns the class in a word.
+// String returns the name of the class.
 func (c Class) String() string {
 	names := [...]string{"data", "blank", "head", "units", "footer", "bad", "changed"}
 	if int(c) < len(names) {
@@ -31,30 +31,31 @@ func (c Class) String() string {
 	return fmt.Sprintf("Class(%d)", uint8(c))
 }
 
-// A Record is one row of the table. Raw and Fields point into the block, and
-// hold until its next record is asked for or the block is used again.
+// A Record is one row of the table. Raw and Fields point into the block and are valid
+// until its next record is read or the block is reused.
 type Record struct {
-	Line   int      // where it begins, from 1
-	Raw    []byte   // as it stands in the file, in UTF-8, with its line end
-	Fields [][]byte // without quotes and outer blanks
+	Line   int      // line on which it begins, from 1
+	Raw    []byte   // as in the file, in UTF-8, with its line end
+	Fields [][]byte // the cells without quotes and outer blanks
 	Class  Class
 	Err    error // a *CellError if Class is Bad or Changed, else nil
 
-	// whole are the cells in quotes with the blanks that stand within, where a row has
-	// such: a blank may be there to keep a spreadsheet from taking a text for a
-	// formula. A cell without quotes is nil.
+	// whole holds the quoted cells with their outer blanks, if the row has any such: a
+	// blank may be there to keep a spreadsheet from taking text for a formula. An
+	// unquoted cell is nil.
 	whole [][]byte
 
-	stop     int    // where the line end begins in Raw
-	plain    int    // how many cells stand in Raw without quotes, 0 if one has them
-	unquoted []byte // room for cells with doubled quotes
-	folded   bool   // line ends stand within quotes
-	label    int    // the cell that names a footer
-	after    []byte // first text found behind a closing quote
-	afterAt  int    // the cell it is in
+	stop     int    // index in Raw at which the line end begins
+	plain    int    // number of cells if Raw has no quotes, else 0
+	unquoted []byte // buffer for cells with doubled quotes
+	folded   bool   // there are line ends within quotes
+	label    int    // index of the cell that names a footer
+	after    []byte // first text found after a closing quote
+	afterAt  int    // index of its cell
 }
 
-// Cell returns the cell in column i, from 0. A row that is short has empty ones.
+// Cell returns the cell in column i, from 0. Cells past the end of a short row are
+// empty.
 func (rec *Record) Cell(i int) []byte {
 	if uint(i) < uint(len(rec.Fields)) {
 		return rec.Fields[i]
@@ -65,10 +66,10 @@ func (rec *Record) Cell(i int) []byte {
 // Label returns the cell that names a record of class Footer: "Mean".
 func (rec *Record) Label() []byte { return rec.Cell(rec.label) }
 
-// AppendRow appends the first cells of the record, as many as there are
-// columns, each with the delimiter of the file behind it: as they stand there,
-// or as AppendCSV writes them where quotes or too many cells do not let them.
-// In a file of one column the delimiter is a comma.
+// AppendRow appends the first columns cells of the record, each followed by the
+// delimiter. Cells are copied as they stand in the file, or written as [AppendCSV] does
+// if quotes or surplus cells prevent a copy. In a file of one column the delimiter is a
+// comma.
 func (rec *Record) AppendRow(dst []byte, columns int, delimiter byte) []byte {
 	if rec.plain == columns {
 		return append(append(dst, rec.Raw[:rec.stop]...), delimiter)
@@ -83,7 +84,7 @@ func (rec *Record) AppendRow(dst []byte, columns int, delimiter byte) []byte {
 	return dst
 }
 
-// clear makes room for the next record's cells.
+// clear empties the record for the cells of the next.
 func (rec *Record) clear() {
 	if rec != nil {
 		rec.Fields, rec.whole, rec.unquoted, rec.after, rec.plain = rec.Fields[:0], rec.whole[:0], rec.unquoted[:0], nil, 0
@@ -111,10 +112,10 @@ func (rec *Record) addQuoted(cell []byte, doubled bool, after []byte) {
 	rec.whole = append(rec.whole, cell)
 }
 
-// quoted tells whether cell i stands in quotes in the file.
+// quoted reports whether cell i is quoted in the file.
 func (rec *Record) quoted(i int) bool { return i < len(rec.whole) && rec.whole[i] != nil }
 
-// undouble copies a cell and writes its doubled quotes once.
+// undouble copies a cell with its doubled quotes made single.
 func (rec *Record) undouble(cell []byte) []byte {
 	begin := len(rec.unquoted)
 	for {
@@ -129,9 +130,9 @@ func (rec *Record) undouble(cell []byte) []byte {
 	return rec.unquoted[begin:len(rec.unquoted):len(rec.unquoted)]
 }
 
-// A Block is some whole records of a table. The zero value is ready for
-// Reader.Next; used again, it keeps its room. One goroutine at a time may use
-// it, while others use other blocks.
+// A Block holds some whole records of a table. The zero value is ready for Reader.Next;
+// a reused Block keeps its buffers. A Block may be used by one goroutine at a time,
+// while others use other blocks.
 type Block struct {
 	text       []byte
 	scan       scanner
@@ -139,21 +140,21 @@ type Block struct {
 	index      int
 	layout     *Layout
 	changed    *atomic.Pointer[CellError]
-	afterHeads bool // the record before was the heads come again
+	afterHeads bool // the previous record repeated the heads
 	checked    bool
-	dirty      bool // somewhere in text is what no text should hold
+	dirty      bool // text has a NUL or bytes not of its encoding
 }
 
-// Index returns the number of the block in the file, from 0: by it results
-// computed at the same time are put back in order.
+// Index returns the position of the block in the file, from 0, by which results
+// computed concurrently can be put back in order.
 func (b *Block) Index() int { return b.index }
 
-// Layout returns what was understood of the file that the block is of.
+// Layout returns the layout of the file that the block comes from.
 func (b *Block) Layout() *Layout { return b.layout }
 
-// Record reads the next record of the block into rec and reports whether there
-// was one. Behind a record of class Changed there is none: rows under other
-// heads would be read wrongly. Reader.Next refuses from then on too.
+// Record reads the next record of the block into rec and reports whether there was one.
+// A record of class Changed is the last: rows under other heads would be read wrongly,
+// and from then on Reader.Next returns an error too.
 func (b *Block) Record(rec *Record) bool {
 	if b.layout == nil { // no Reader filled it
 		return false
@@ -183,8 +184,8 @@ func (b *Block) Record(rec *Record) bool {
 	return true
 }
 
-// unclean tells whether text holds a NUL, or bytes that its encoding does not
-// allow: those came out of the decoder as U+FFFD, or are still there in UTF-8.
+// unclean reports whether text holds a NUL, or bytes that its encoding does not allow.
+// The decoder turns such bytes into U+FFFD; in UTF-8 they are still there.
 func (l *Layout) unclean(text []byte) bool {
 	if bytes.IndexByte(text, 0) >= 0 || !utf8.Valid(text) {
 		return true
@@ -192,8 +193,8 @@ func (l *Layout) unclean(text []byte) bool {
 	return l.Encoding != utf8Name && bytes.Contains(text, []byte("\uFFFD"))
 }
 
-// classify finds out what a record is. Rows that begin with a number, most of
-// them, need no comparison with heads, units and footers.
+// classify sets the class of a record. Most rows begin with a number and need no
+// comparison with heads, units and footers.
 func (l *Layout) classify(rec *Record, afterHeads, dirty bool) {
 	if rec.after != nil {
 		l.refuse(rec, l.behindQuote(rec))
@@ -240,15 +241,15 @@ func (l *Layout) classify(rec *Record, afterHeads, dirty bool) {
 }
 
 func (l *Layout) refuse(rec *Record, problem *CellError) {
-	if rec.folded { // a quote that is closed too late takes rows with it
+	if rec.folded { // a quote closed too late swallows rows
 		problem.Reason += fmt.Sprintf(" (the record has lines %d to %d)", rec.Line, rec.Line+countLines(rec.Raw[:rec.stop]))
 	}
 	problem.File, problem.Line = l.Name, rec.Line
 	rec.Class, rec.Err = Bad, problem
 }
 
-// classifyText looks for heads, units and footers in a record that does not
-// begin with a digit.
+// classifyText looks for heads, units and footers in a record that does not begin with
+// a digit.
 func (l *Layout) classifyText(rec *Record, first int, afterHeads bool) {
 	switch {
 	case l.sameHeads(rec.Fields):
@@ -271,7 +272,7 @@ func (l *Layout) classifyText(rec *Record, first int, afterHeads bool) {
 	}
 }
 
-// namesFooter tells whether a row has the name of a summary where others have a number.
+// namesFooter reports whether a row has the name of a summary in a column of numbers.
 func (l *Layout) namesFooter(rec *Record) bool {
 	for _, i := range l.numbered {
 		if cell := rec.Cell(i); len(cell) > 0 && !isDigit(cell[0]) && isFooter(cell) {
@@ -282,8 +283,8 @@ func (l *Layout) namesFooter(rec *Record) bool {
 	return false
 }
 
-// TakeFooter makes a record of class Footer a row like the others: Data, or Bad where it
-// does not fit under the heads.
+// TakeFooter treats a record of class Footer as an ordinary row: it becomes Data, or
+// Bad if it does not fit under the heads.
 func (l *Layout) TakeFooter(rec *Record) {
 	if rec.Class != Footer {
 		return
@@ -294,8 +295,8 @@ func (l *Layout) TakeFooter(rec *Record) {
 	}
 }
 
-// shape brings a row to the number of columns, or says why it does not fit.
-// Empty cells too many, as a delimiter at the line end makes one, are dropped.
+// shape brings a row to the number of columns, or returns why it does not fit. Surplus
+// empty cells, such as a delimiter at the line end makes, are dropped.
 func (l *Layout) shape(rec *Record) *CellError {
 	columns := len(l.Columns)
 	for n := len(rec.Fields); n > columns; n-- {
@@ -322,11 +323,11 @@ func (l *Layout) shape(rec *Record) *CellError {
 func (l *Layout) behindQuote(rec *Record) *CellError {
 	i := rec.afterAt
 	return &CellError{Column: i + 1, Head: l.head(i), Text: string(rec.after),
-		Reason: "text behind a closing quote", Accepted: `a quote within quotes written twice: ""`}
+		Reason: "text after a closing quote", Accepted: `a quote within quotes written twice: ""`}
 }
 
-// rowsWithin refuses a row whose cell has line ends where rows of the table may end and
-// begin: its quote is not the one that was meant to close it.
+// rowsWithin refuses a row with a quoted cell whose line ends could begin and end rows
+// of the table: its closing quote is not the one that was meant.
 func (l *Layout) rowsWithin(rec *Record) *CellError {
 	columns := len(l.Columns)
 	for i, cell := range rec.whole {
@@ -350,7 +351,7 @@ func (l *Layout) rowsWithin(rec *Record) *CellError {
 	return nil
 }
 
-// uncleanCell names the cell that holds what no text should.
+// uncleanCell returns the error for the cell that holds a NUL or undecodable bytes.
 func (l *Layout) uncleanCell(rec *Record) *CellError {
 	accepted := encodingTitle(l.Encoding) + " text"
 	for i, cell := range rec.Fields {

@@ -6,17 +6,17 @@ import (
 	"strings"
 )
 
-// A CellError tells what is wrong with a cell, a record or a file, and where.
+// A CellError reports what is wrong with a cell, a record or a file, and where.
 type CellError struct {
 	File         string // as the caller named it
-	Line, Column int    // from 1; Column counts cells, 0 where none is meant
-	Head         string // of the column, "" where none is meant
+	Line, Column int    // from 1; Column counts cells and is 0 if the error is not about one
+	Head         string // of the column; may be empty
 	Text         string // the cell as written
 	Reason       string // "not a number"
 	Accepted     string // "a number in N"
 }
 
-// Error returns a line such as
+// Error returns a message such as
 //
 //	lab.csv:17:3: force "overload": not a number, want a number in N
 func (e *CellError) Error() string {
@@ -51,7 +51,7 @@ func (e *CellError) Error() string {
 	return b.String()
 }
 
-// quote shows a cell in a message, cut short where it is long.
+// quote returns a cell in quotes for a message, shortened if it is long.
 func quote(text string) string {
 	const most = 60
 	if len(text) > most {
@@ -60,9 +60,9 @@ func quote(text string) string {
 	return fmt.Sprintf("%q", text)
 }
 
-// Missing tells whether a cell says that there is no value: nothing at all,
-// one of the dashes or points people put there, or a word such as n/a. What
-// could not be measured ("overload", "<5") is not missing.
+// Missing reports whether a cell says that there is no value: it is empty, or holds one
+// of the usual dashes and points, or a word such as n/a. A reading that could not be
+// measured ("overload", "<5") is not missing.
 func Missing(cell []byte) bool {
 	if len(cell) == 0 {
 		return true
@@ -77,8 +77,8 @@ func Missing(cell []byte) bool {
 	return false
 }
 
-// Censored tells whether a cell gives a limit in place of a value: "<5",
-// "> 100", "≤ 0,2".
+// Censored reports whether a cell gives a limit instead of a value: "<5", "> 100", "≤
+// 0,2".
 func Censored(cell []byte) bool {
 	rest := cell
 	for _, sign := range []string{"<", ">", "≤", "≥"} {
@@ -95,7 +95,7 @@ func Censored(cell []byte) bool {
 
 func isDigit(c byte) bool { return c-'0' < 10 }
 
-// startsNumber tells whether a cell begins like a number: a sign or none, a
+// startsNumber reports whether a cell begins like a number: an optional sign, then a
 // digit or a decimal sign before one.
 func startsNumber(cell []byte) bool {
 	if len(cell) > 0 && (cell[0] == '+' || cell[0] == '-') {
@@ -109,8 +109,8 @@ func startsNumber(cell []byte) bool {
 	return len(cell) > 0 && isDigit(cell[0])
 }
 
-// isFooterWord knows the names under which instruments and spreadsheets write
-// what they computed themselves, without spaces, points and hyphens.
+// isFooterWord knows the names that instruments and spreadsheets give to statistics
+// they compute, without spaces, points and hyphens.
 func isFooterWord(key []byte) bool {
 	switch string(key) {
 	case "mean", "meanvalue", "average", "avg", "ave",
@@ -144,12 +144,12 @@ func isFooterWord(key []byte) bool {
 	return false
 }
 
-// isFooter tells whether a record that begins with this cell is the writer's own summary:
-// Mean, and Mean MD.
+// isFooter reports whether a record that begins with this cell is a summary by the
+// file's writer: Mean, or Mean MD.
 func isFooter(cell []byte) bool { return isFooterName(cell) || beginsFooter(cell) }
 
-// beginsFooter tells whether the first word of several is one that nothing but a summary
-// bears.
+// beginsFooter reports whether the first of several words is one that only a summary
+// has.
 func beginsFooter(cell []byte) bool {
 	const longest = 20
 	word, _, more := bytes.Cut(cell[:min(len(cell), longest)], []byte{' '})
@@ -165,10 +165,10 @@ func beginsFooter(cell []byte) bool {
 	return false
 }
 
-// isFooterName tells whether a cell is the name of a summary. What follows a bracket, a
-// colon or an equals sign is left out of the comparison, and points, commas, hyphens and
-// spaces too. A single letter counts in lower case alone: specimens and sides of the
-// sheet are called S and N.
+// isFooterName reports whether a cell is the name of a summary. The comparison ignores
+// everything after a bracket, a colon or an equals sign, and also points, commas,
+// hyphens and spaces. A single letter counts in lower case only: S and N also name
+// specimens and sides of the sheet.
 func isFooterName(cell []byte) bool {
 	const longest = 40
 	var room [longest]byte
@@ -203,9 +203,9 @@ letters:
 	return isFooterWord(key)
 }
 
-// AppendCSV appends a cell to a line of CSV, in quotes where it needs them: a
-// delimiter, a quote, a line end or an outer space in it. Delimiters between
-// cells and the line end are the caller's.
+// AppendCSV appends a cell to a line of CSV, quoted if it holds a delimiter, a quote, a
+// line end or an outer space. The caller adds delimiters between cells and the line
+// end.
 func AppendCSV(dst []byte, delimiter byte, cell []byte) []byte {
 	if !needsQuotes(cell, delimiter) {
 		return append(dst, cell...)

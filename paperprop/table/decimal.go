@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// An AmbiguousError reports a file in which every number with a separator can
-// be read in two ways, so that nothing says which is meant.
+// An AmbiguousError reports a file in which every number with a separator can be read
+// in two ways, so that nothing decides which is meant.
 type AmbiguousError struct {
 	File         string
 	Line, Column int    // of the first such cell, from 1
@@ -16,7 +16,7 @@ type AmbiguousError struct {
 	AsComma      string // the number if it is a comma: "1234"
 }
 
-// Error shows the cell, read both ways, and the option that decides.
+// Error returns a message with the cell, its two readings, and the option that decides.
 func (e *AmbiguousError) Error() string {
 	return fmt.Sprintf("%s%d:%d: %s is %s with a decimal point, or %s with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma",
 		prefix(e.File), e.Line, e.Column, quote(e.Text), e.AsPoint, e.AsComma)
@@ -32,7 +32,7 @@ type MixedError struct {
 	CommaText              string // as written: "121,4"
 }
 
-// Error shows both cells, the upper one first.
+// Error returns a message with both cells, the upper one first.
 func (e *MixedError) Error() string {
 	point := fmt.Sprintf("%d:%d: %s has a decimal point", e.PointLine, e.PointColumn, quote(e.PointText))
 	comma := fmt.Sprintf("%d:%d: %s has a decimal comma", e.CommaLine, e.CommaColumn, quote(e.CommaText))
@@ -50,19 +50,19 @@ func prefix(file string) string {
 	return file + ":"
 }
 
-// reading is what the separators of one number say of the decimal sign.
+// A reading is what the separators of one number reveal about the decimal sign.
 type reading uint8
 
 const (
 	silent      reading = iota // no separator, or no number
 	pointProven                // the decimal sign is a point
 	commaProven
-	pointLikely // 1.234: a point is the decimal sign or parts thousands
+	pointLikely // 1.234: the point is the decimal sign or separates thousands
 	commaLikely // 1,234
 	pointQuoted // "1.234", in quotes
 )
 
-// evidence collects the first cell of each reading but silent.
+// evidence holds the first cell of each reading except silent.
 type evidence [pointQuoted + 1]place
 
 func (e *evidence) add(r reading, line, column int, cell []byte) {
@@ -71,7 +71,7 @@ func (e *evidence) add(r reading, line, column int, cell []byte) {
 	}
 }
 
-// addRow looks at the cells of a row.
+// addRow adds the cells of a row to the evidence.
 func (e *evidence) addRow(rec *Record) {
 	for i, cell := range rec.Fields {
 		for at := firstToken(cell); at >= 0; {
@@ -88,11 +88,11 @@ func (e *evidence) addRow(rec *Record) {
 	}
 }
 
-// decide sets the decimal sign of the file, or refuses where its cells allow
-// two readings, or contradict each other. Where commas part the cells, a point
-// that could part thousands is taken for the decimal sign, as a comma in a
-// number needs quotes there; a quoted comma brings the doubt back, and it stays
-// where all such numbers have quotes anyway.
+// decide sets the decimal sign of the file, or refuses the file if its cells are
+// ambiguous or contradict each other. If commas separate the cells, a point that could
+// separate thousands is taken for the decimal sign, since a comma within a number would
+// need quotes. A quoted number with a comma brings the doubt back, and so it stays if
+// all such numbers are quoted.
 func (e *evidence) decide(l *Layout) error {
 	point, comma := e[pointProven], e[commaProven]
 	switch {
@@ -131,14 +131,14 @@ func (l *Layout) setDecimal(sign byte) { l.Decimal, l.Thousands = sign, otherSig
 
 func otherSign(sign byte) byte { return '.' + ',' - sign }
 
-// readAs writes the numbers of a cell as they are if sign is its decimal sign.
+// readAs returns a cell as it reads if sign is its decimal sign.
 func readAs(text string, sign byte) string {
 	other := string(otherSign(sign))
 	return strings.ReplaceAll(strings.ReplaceAll(text, other, ""), string(sign), ".")
 }
 
-// firstToken returns where the first number of a cell begins, -1 if the cell
-// does not begin with one (behind a sign, a bracket or a limit).
+// firstToken returns the index of the number that begins a cell, after an optional
+// sign, bracket or limit; -1 if the cell does not begin with one.
 func firstToken(cell []byte) int {
 	if len(cell) > 0 && isDigit(cell[0]) {
 		return 0
@@ -153,9 +153,9 @@ func firstToken(cell []byte) int {
 
 // A token is a run of digits and separators in a cell.
 type token struct {
-	start, end int // a separator behind the last digit belongs to the sentence, not to the number
-	next       int // behind such separators
-	separators int // within the number
+	start, end int // a separator after the last digit is punctuation, not part of the number
+	next       int // index after such separators
+	separators int // number of separators within
 	last       int // index of the last of them
 }
 
@@ -182,7 +182,8 @@ func tokenAt(cell []byte, at int) token {
 
 func isSeparator(c byte) bool { return c == '.' || c == ',' }
 
-// tokenFrom returns where the next digits and separators begin, -1 if none.
+// tokenFrom returns the index at which the next digits and separators begin; -1 if
+// there are none.
 func tokenFrom(cell []byte, at int) int {
 	for ; at < len(cell); at++ {
 		if isDigit(cell[at]) || isSeparator(cell[at]) {
@@ -192,8 +193,8 @@ func tokenFrom(cell []byte, at int) int {
 	return -1
 }
 
-// read says what the separators of a token mean. A part of a date, a time or a
-// quotient says nothing.
+// read returns what the separators of a token mean. Part of a date, a time or a
+// quotient means nothing.
 func (t token) read(cell []byte) reading {
 	if t.separators == 0 || t.partOfDate(cell) {
 		return silent
@@ -227,8 +228,8 @@ func proven(sign byte) reading {
 	return commaProven
 }
 
-// partOfDate tells whether a colon, a slash or a hyphen joins the token to
-// other digits, as in 14:05:33.120 or 3.5-4.5.
+// partOfDate reports whether a colon, a slash or a hyphen joins the token to other
+// digits, as in 14:05:33.120 or 3.5-4.5.
 func (t token) partOfDate(cell []byte) bool {
 	if i := t.start - 1; i > 0 && isDigit(cell[i-1]) && joins(cell[i]) {
 		return true
@@ -239,8 +240,8 @@ func (t token) partOfDate(cell []byte) bool {
 
 func joins(c byte) bool { return c == ':' || c == '/' || c == '-' }
 
-// exponentAt tells whether an exponent stands at i. A number with one has no
-// thousands.
+// exponentAt reports whether there is an exponent at index i. A number with an exponent
+// has no thousands separators.
 func exponentAt(cell []byte, i int) bool {
 	if i+1 >= len(cell) || cell[i]|0x20 != 'e' {
 		return false
@@ -251,9 +252,8 @@ func exponentAt(cell []byte, i int) bool {
 	return i+1 < len(cell) && isDigit(cell[i+1])
 }
 
-// grouped tells whether separator parts a number into thousands: one to three
-// digits, not beginning with 0, then groups of exactly three; behind the sign,
-// if it is there, come decimals.
+// grouped reports whether separator groups a number in thousands: one to three digits,
+// not beginning with 0, then groups of exactly three, then perhaps sign and decimals.
 func grouped(number []byte, separator, sign byte) bool {
 	if sign != 0 {
 		if i := bytes.IndexByte(number, sign); i >= 0 {
@@ -286,14 +286,13 @@ func allDigits(text []byte) bool {
 	return true
 }
 
-// Number returns a cell without the separators of its thousands, ready for a
-// parser that knows the decimal sign of the file, which stays as it is. Where
-// a separator does not stand before groups of three digits, the cell is
-// returned as it is, for that parser to refuse. It writes into scratch, and
-// only where there is something to take away.
+// Number returns a cell without its thousands separators, for a parser that knows the
+// file's decimal sign, which stays as it is. A cell whose separators do not stand
+// before groups of three digits is returned unchanged, for that parser to refuse.
+// Number writes to scratch, and only if there is a separator to remove.
 //
-// While Layout.Decimal is 0 the parser must refuse a point and a comma alike;
-// such rows are of class Bad already.
+// While Layout.Decimal is 0 the parser must refuse both point and comma; such rows are
+// already of class Bad.
 func (l *Layout) Number(cell, scratch []byte) []byte {
 	if l.Thousands == 0 || bytes.IndexByte(cell, l.Thousands) < 0 {
 		return cell
@@ -321,8 +320,8 @@ func (l *Layout) Number(cell, scratch []byte) []byte {
 	return append(out, cell[done:]...)
 }
 
-// firstSeparator refuses a row with the file's first separator where that came
-// too late to decide by.
+// firstSeparator refuses a row with the file's first separator if it comes too late to
+// decide the decimal sign.
 func (l *Layout) firstSeparator(rec *Record) *CellError {
 	var found evidence
 	found.addRow(rec)
@@ -336,7 +335,8 @@ func (l *Layout) firstSeparator(rec *Record) *CellError {
 	return nil
 }
 
-// Single is the text of a cell that holds one number, without what parts its thousands.
+// Single returns the text of a cell that holds one number, without thousands
+// separators.
 func (l *Layout) Single(cell []byte) []byte {
 	text := l.Number(cell, nil)
 	if parted := Ungrouped(text, decimalOf(l)); parted != nil {
@@ -345,8 +345,8 @@ func (l *Layout) Single(cell []byte) []byte {
 	return text
 }
 
-// Ungrouped is a number whose thousands blanks or apostrophes part, "1 234,5" or
-// "1'234.5", without them; nil where the cell is none.
+// Ungrouped returns a number whose thousands are separated by blanks or apostrophes, "1
+// 234,5" or "1'234.5", without the separators; nil if the cell is not such a number.
 func Ungrouped(cell []byte, decimal byte) []byte {
 	text := strings.NewReplacer("\u00A0", " ", "\u202F", " ", "\u2009", " ", "\u2019", "'").Replace(string(cell))
 	at := strings.IndexAny(text, " '")
@@ -367,14 +367,14 @@ func Ungrouped(cell []byte, decimal byte) []byte {
 	return []byte(strings.ReplaceAll(text, sign, ""))
 }
 
-// UngroupedValue is Ungrouped where a unit or an uncertainty may stand behind the number:
-// "1 234,5 mm" is "1234,5 mm".
+// UngroupedValue is [Ungrouped] for a number that a unit or an uncertainty may follow:
+// "1 234,5 mm" becomes "1234,5 mm".
 func UngroupedValue(cell []byte, decimal byte) []byte {
 	behind := strings.TrimLeft(string(cell), "-−0123456789 '\u00A0\u202F\u2009\u2019"+string(rune(decimal)))
 	number := bytes.TrimRight(cell[:len(cell)-len(behind)], " \u00A0\u202F\u2009")
 	behind = string(cell[len(number):])
 	if behind != "" && strings.ContainsRune(".,;:/-−'[", []rune(behind)[0]) || exponentAt(cell, len(number)) {
-		return nil // one of several numbers, or a number that has no thousands
+		return nil // several numbers, or one without thousands
 	}
 	if parted := Ungrouped(number, decimal); parted != nil {
 		return append(parted, behind...)

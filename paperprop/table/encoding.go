@@ -12,7 +12,7 @@ import (
 	"golang.org/x/text/transform"
 )
 
-// The encodings read, as Options and Layout name them.
+// The supported encodings, as Options and Layout name them.
 const (
 	utf8Name    = "utf-8"
 	utf16leName = "utf-16le"
@@ -23,14 +23,14 @@ const (
 
 type encodingFound struct {
 	name    string
-	mark    int                   // bytes of the mark at the start
-	assumed bool                  // from bytes that are not UTF-8, not from a mark
-	decoder transform.Transformer // nil: the text is UTF-8 as it stands
+	mark    int                   // length of the byte order mark
+	assumed bool                  // guessed because the bytes are not UTF-8
+	decoder transform.Transformer // nil: the text is UTF-8 already
 }
 
-// findEncoding goes by the option, else by the mark at the start, else by the
-// bytes: every other one NUL is UTF-16, and what is not UTF-8 is taken for
-// windows-1252, of which ISO 8859-1 text is a part.
+// findEncoding returns the encoding of the option, else that of a byte order mark, else
+// a guess from the bytes: with NUL in every other byte it is UTF-16, and if not valid
+// UTF-8 it is windows-1252, which includes ISO 8859-1 text.
 func findEncoding(raw []byte, whole bool, option string) (encodingFound, error) {
 	name, mark := markOf(raw)
 	if bytes.HasPrefix(raw, []byte("\xff\xfe\x00\x00")) || bytes.HasPrefix(raw, []byte("\x00\x00\xfe\xff")) {
@@ -80,9 +80,8 @@ func markOf(raw []byte) (name string, length int) {
 	return "", 0
 }
 
-// utf16Shaped names the UTF-16 that text without a mark is in: of its
-// characters at least three in ten have a high byte of zero, and hardly any a
-// low one.
+// utf16Shaped returns the UTF-16 encoding of text without a mark: at least three in ten
+// characters have a zero high byte, and hardly any a zero low byte.
 func utf16Shaped(raw []byte) string {
 	var zeros [2]int
 	for i, c := range raw {
@@ -100,8 +99,8 @@ func utf16Shaped(raw []byte) string {
 	return ""
 }
 
-// validStart tells whether raw is UTF-8, but for a character cut at its end
-// where the file goes on.
+// validStart reports whether raw is UTF-8, apart from a character cut off at the end if
+// the file goes on.
 func validStart(raw []byte, whole bool) bool {
 	if !whole {
 		for i := 1; i < utf8.UTFMax && i <= len(raw); i++ {
@@ -116,7 +115,7 @@ func validStart(raw []byte, whole bool) bool {
 	return utf8.Valid(raw)
 }
 
-// encodingTitle is the encoding as people call it.
+// encodingTitle returns the usual name of an encoding.
 func encodingTitle(name string) string {
 	switch name {
 	case utf8Name:

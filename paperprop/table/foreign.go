@@ -8,9 +8,9 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// foreignHeads tells whether a row without numbers has a name with a unit of its own
-// where numbers in a unit should stand: these are heads of another table. A letter or
-// two before a slash are no name: n/m is what was not measured.
+// foreignHeads reports whether a row without numbers has a name with a unit where
+// numbers in a unit should stand: it is the head of another table. One or two letters
+// before a slash are no name: n/m means not measured.
 func (l *Layout) foreignHeads(fields [][]byte) bool {
 	const shortestName = 3
 	return l.inUnitColumn(fields, func(cell, _ string) bool {
@@ -20,8 +20,8 @@ func (l *Layout) foreignHeads(fields [][]byte) bool {
 	})
 }
 
-// otherUnits tells whether a row is one of units, of which one measures the same as the
-// numbers above but is not theirs.
+// otherUnits reports whether a row is a row of units in which some unit measures the
+// same as the numbers above it but differs from theirs.
 func (l *Layout) otherUnits(fields [][]byte) bool {
 	return l.inUnitColumn(fields, func(cell, unit string) bool {
 		own := unbracket(cell)
@@ -29,14 +29,14 @@ func (l *Layout) otherUnits(fields [][]byte) bool {
 	}) && l.unitRow(fields)
 }
 
-// sameSort tells whether what is in one unit can be told in the other.
+// sameSort reports whether a value in one unit can be converted to the other.
 func sameSort(a, b string) bool {
 	_, _, err := paperprop.Convert("1 "+a, b)
 	return err == nil
 }
 
-// inUnitColumn tells whether a row has no numbers, and something holds of a text in a
-// column that has a unit.
+// inUnitColumn reports whether a row has no numbers, and holds is true of some text in
+// a column that has a unit.
 func (l *Layout) inUnitColumn(fields [][]byte, holds func(cell, unit string) bool) bool {
 	if slices.ContainsFunc(fields, startsNumber) {
 		return false
@@ -49,7 +49,8 @@ func (l *Layout) inUnitColumn(fields [][]byte, holds func(cell, unit string) boo
 	return false
 }
 
-// SameUnit tells whether two texts are spellings of one unit, as g/m2, gsm and g/m² are.
+// SameUnit reports whether two texts are spellings of one unit, such as g/m2, gsm and
+// g/m².
 func SameUnit(a, b string) bool {
 	if plainUnit(a) == plainUnit(b) {
 		return true
@@ -62,8 +63,8 @@ func SameUnit(a, b string) bool {
 	return err == nil && u.String() == v.String()
 }
 
-// listedUnit tells whether a text is a unit by the lists alone: a file may have many
-// rows of texts, and to look for what else could be a unit takes long.
+// listedUnit reports whether a text is a listed unit. It does not try composed units: a
+// file may have many rows of text, and that search is slow.
 func listedUnit(text string) bool {
 	const longest = 40
 	return len(text) <= longest && text != "1" && listedUnits()[plainUnit(text)]

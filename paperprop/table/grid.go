@@ -10,26 +10,27 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A Grid is the numbers of a whole table in one unit: scans of a scanner, results
-// of laboratories.
+// A Grid holds the numbers of a whole table, all in one unit: scans of a sensor,
+// results of laboratories.
 type Grid struct {
-	Rows    [][]float64 // NaN where a cell says that there is no reading
-	Lines   []int       // where each row stands, from 1
-	Heads   []string    // of the columns taken
-	Unit    string      // of all of them
-	Reading []string    // how the table was understood
+	Rows    [][]float64 // NaN for a missing reading
+	Lines   []int       // line of each row, from 1
+	Heads   []string    // heads of the columns read
+	Unit    string      // common unit
+	Reading []string    // notes on how the table was read
 }
 
-// most numbers a grid or a column may have: it is held in memory.
+// mostNumbers limits the numbers of a grid or a column, as they are held in memory.
 const mostNumbers = 500_000
 
-// shortest is how many numbers a row counts as at least: what holds it takes as much.
+// shortest is the least number of numbers that a row counts as: even a short row takes
+// that much memory.
 const shortest = 4
 
-// ReadGrid reads the columns that have a unit, which must be one; those whose
-// head is a mean, an s or the like are the writer's own and left out. A table
-// without any unit is refused: nothing would tell a number from a name. A cell
-// that is neither a number nor says that there is none is refused with its place.
+// ReadGrid reads the columns that have a unit, which must be the same for all. Columns
+// with a head such as mean or s are computed by the file's writer and left out. A table
+// without any unit is refused, as nothing would tell a number from a name. A cell that
+// is neither a number nor a mark for a missing reading is an error with its place.
 func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 	r, err := Open(source, o)
 	if err != nil {
@@ -65,7 +66,7 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 	}
 }
 
-// columns chooses the columns, tells their unit and says which they are.
+// columns chooses the columns, sets their unit and notes which they are.
 func (g *Grid) columns(l *Layout) (at []int, err error) {
 	var left []string
 	for i, c := range l.Columns {
@@ -119,9 +120,9 @@ func (g *Grid) add(l *Layout, rec *Record, at []int) error {
 	return nil
 }
 
-// ReadColumn reads one column: its numbers as they are written, in order, and
-// its unit. A cell without a reading is refused with its place: columns that
-// belong together would slip past each other.
+// ReadColumn reads one column: its numbers as written, in order, and its unit. A cell
+// without a reading is an error with its place, as columns that belong together would
+// otherwise shift against each other.
 func ReadColumn(source io.Reader, o Options, head string) (numbers []string, unit string, err error) {
 	o.Heads = append(o.Heads, head)
 	r, err := Open(source, o)

@@ -15,31 +15,31 @@ type Column struct {
 	Unit string // from `force [N]`, `force (N)`, `force/N`, `force, N` or the row of units; "" if none
 }
 
-// Layout is what was understood of a file.
+// A Layout says how a file is written.
 type Layout struct {
 	Name      string // of the file
 	Encoding  string // see Options
 	Mark      bool   // the text begins with a byte order mark
-	Delimiter byte   // 0: one column, nothing to part
-	Decimal   byte   // 0: no separator seen yet, so one that comes later is refused
-	Thousands byte   // the other of point and comma; 0 while Decimal is
-	Preamble  int    // lines above the heads, which are not read
-	HeadLine  int    // the line of the heads
-	UnitLine  int    // the line of the units, 0 if there is none
+	Delimiter byte   // 0: there is only one column
+	Decimal   byte   // 0: no separator in the sample; one that comes later is refused
+	Thousands byte   // point or comma, whichever Decimal is not; 0 if Decimal is
+	Preamble  int    // number of lines above the heads, which are not read
+	HeadLine  int    // line of the heads, from 1
+	UnitLine  int    // line of the units, 0 if there is none
 	Columns   []Column
 
 	isUnit      func(string) bool
-	ownUnits    bool      // isUnit is the caller's
-	assumed     bool      // the encoding is a guess
-	proof       place     // what decided the decimal sign
-	given       bool      // the decimal sign was given, not found
+	ownUnits    bool      // Options.IsUnit was given
+	assumed     bool      // the encoding is guessed
+	proof       place     // cell that decided the decimal sign
+	given       bool      // the decimal sign was given in Options
 	undecided   bool      // no separator in the sample, and the file goes on
 	heads       []string  // as written, in the order of Columns
-	folded      []string  // names of Columns, for Find
-	longest     int       // of heads
+	folded      []string  // names of Columns as Find compares them
+	longest     int       // length of the longest of heads
 	units       []string  // the row of units as written
-	fewest      int       // cells that a row must have
-	numbered    []int     // columns of numbers, in which a footer may have its name
+	fewest      int       // least number of cells in a row
+	numbered    []int     // columns of specimen numbers, in which a footer may have its name
 	numberHeads bool      // a head begins with a digit
 	headStarts  [256]bool // bytes with which a head begins, in both cases
 }
@@ -57,9 +57,9 @@ func (p place) before(q place) bool {
 	return p.line < q.line || p.line == q.line && p.column < q.column
 }
 
-// NewLayout is the layout of a table that a program brings itself, cell by
-// cell: no file, a point as the decimal sign, commas where it is written. It keeps a
-// copy of the columns.
+// NewLayout returns the layout of a table that a program provides cell by cell, without
+// a file: the decimal sign is a point, and rows are written with commas. It copies the
+// columns.
 func NewLayout(name string, columns []Column) *Layout {
 	l := &Layout{Name: name, Encoding: utf8Name, Delimiter: ',', Columns: slices.Clone(columns), isUnit: isUnit}
 	for _, c := range columns {
@@ -70,10 +70,9 @@ func NewLayout(name string, columns []Column) *Layout {
 	return l
 }
 
-// Find returns the index of the column with that name, from 0. Case does not
-// matter, and '-', '_' and a space are alike. A head as it is written, with its
-// unit, is a name too. It is not ok where no column has the name or several have:
-// see FindAll.
+// Find returns the index of the column with the given name, from 0. Case is ignored,
+// and '-', '_' and space are equal. A head as written, with its unit, is a name too.
+// Find reports false if no column has the name, or several have: see [Layout.FindAll].
 func (l *Layout) Find(name string) (column int, ok bool) {
 	all := l.FindAll(name)
 	if len(all) != 1 {
@@ -82,8 +81,9 @@ func (l *Layout) Find(name string) (column int, ok bool) {
 	return all[0], true
 }
 
-// FindAll returns the indexes of all columns with that name, in order; where none has
-// it, of those whose head is written so, with its unit: "mass before / g".
+// FindAll returns the indexes of all columns with the given name, in order. If there
+// are none, it returns those whose head as written, with its unit, is the name: "mass
+// before / g".
 func (l *Layout) FindAll(name string) []int {
 	name = fold(name)
 	if name == "" {
@@ -104,7 +104,7 @@ func (l *Layout) FindAll(name string) []int {
 	return all
 }
 
-// fold writes a name in the way in which names are compared.
+// fold returns a name in the form in which names are compared.
 func fold(name string) string {
 	name = strings.Map(func(c rune) rune {
 		if c == '-' || c == '_' || c == '\u00A0' {
@@ -115,7 +115,7 @@ func fold(name string) string {
 	return strings.Join(strings.Fields(name), " ")
 }
 
-// Notes says in plain sentences what was understood, with line numbers.
+// Notes returns plain sentences on how the file is read, with line numbers.
 func (l *Layout) Notes() []string {
 	notes := l.Reading()
 	for i, c := range l.Columns {
@@ -131,7 +131,7 @@ func (l *Layout) Notes() []string {
 	return notes
 }
 
-// Reading is Notes without the columns: how the file is written.
+// Reading returns the Notes without those on the columns.
 func (l *Layout) Reading() []string {
 	notes := []string{"encoding: " + l.encodingNote(), "delimiter: " + delimiterTitle(l.Delimiter), "decimal sign: " + l.decimalNote()}
 	switch {
@@ -140,7 +140,7 @@ func (l *Layout) Reading() []string {
 	case l.Preamble > 1:
 		notes = append(notes, fmt.Sprintf("lines 1 to %d: preamble, not read", l.Preamble))
 	}
-	if l.HeadLine == 0 { // a program brings the rows
+	if l.HeadLine == 0 { // the rows come from a program
 		return notes
 	}
 	heads := fmt.Sprintf("line %d: heads", l.HeadLine)
@@ -199,12 +199,12 @@ func (l *Layout) head(i int) string {
 	return ""
 }
 
-// fileError is an error about the file as a whole.
+// fileError returns an error about the file as a whole.
 func (l *Layout) fileError(reason, accepted string) *CellError {
 	return &CellError{File: l.Name, Reason: reason, Accepted: accepted}
 }
 
-// errorf is an error with the name of the file, where there is one, before it.
+// errorf returns an error that begins with the name of the file, if there is one.
 func (l *Layout) errorf(format string, args ...any) error {
 	err := fmt.Errorf(format, args...)
 	if l.Name == "" {
@@ -213,8 +213,9 @@ func (l *Layout) errorf(format string, args ...any) error {
 	return fmt.Errorf("%s: %w", l.Name, err)
 }
 
-// setHeads takes the cells of the line of heads, as many as there are columns. One of
-// the whole that has a unit of another sort there is parted from none: U/min is in 1/min.
+// setHeads stores the cells of the line of heads, one for each column. A cell that is
+// one of whole is not split if that would give it a unit of another quantity: U/min is
+// in 1/min.
 func (l *Layout) setHeads(cells []string, whole []Column) {
 	l.heads = cells
 	for _, cell := range cells {
@@ -235,9 +236,9 @@ func (l *Layout) setHeads(cells []string, whole []Column) {
 	}
 }
 
-// column parts a head from the unit behind it. What stands in square brackets is
-// always meant as a unit, elsewhere only if it is one: "force (N)" but "grammage
-// (conditioned)". A slash may be part of a unit too: "force/N" but "kg/t" and "dose kg/t".
+// column splits a head into name and unit. Text in square brackets is always a unit,
+// text elsewhere only if it is a known one: "force (N)" but "grammage (conditioned)". A
+// slash may also be part of a unit: "force/N" but "kg/t" and "dose kg/t".
 func (l *Layout) column(head string) Column {
 	for _, p := range partings(head) {
 		switch {
@@ -252,14 +253,14 @@ func (l *Layout) column(head string) Column {
 	return Column{Head: head}
 }
 
-// A parting is one way in which a head may be a name and a unit behind it.
+// A parting is one way to split a head into a name and a unit.
 type parting struct {
 	Column
-	sign string // before the unit
+	sign string // text between name and unit
 }
 
-// inUnit tells whether the slash is part of a unit that stands behind a name, as in
-// "Grammage g/m2" and "Flow gal/min". A last word alone says nothing: "dew-point/°C",
+// inUnit reports whether the slash belongs to a unit that follows a name, as in
+// "Grammage g/m2" and "Flow gal/min". A last word alone proves nothing: "dew-point/°C",
 // "consistency-in/%".
 func (p parting) inUnit() bool {
 	words := strings.FieldsFunc(p.Head, func(c rune) bool { return strings.ContainsRune(" _-:,\u00A0", c) })
@@ -286,8 +287,8 @@ func (p parting) inUnit() bool {
 	return err == nil
 }
 
-// What stands before a unit: "force / N" and "force/N" as ISO 80000-1 writes a quantity
-// over its unit, "force, N", and "force in N".
+// The text before a unit: "force / N" and "force/N", which ISO 80000-1 uses for a
+// quantity over its unit, "force, N" and "force in N".
 const (
 	square      = "["
 	round       = "("
@@ -297,9 +298,9 @@ const (
 	slash       = "/"
 )
 
-// partings lists them, the likeliest first. Of slashes without blanks that is the first,
-// for a unit may have one itself: "flow/t/h". One before brackets is no part of a name:
-// "grammage/(g/m2)".
+// partings returns the ways to split a head, the likeliest first. Of slashes without
+// blanks the first comes first, since a unit may have one itself: "flow/t/h". A slash
+// before brackets is not part of the name: "grammage/(g/m2)".
 func partings(head string) (all []parting) {
 	for _, brackets := range [...][2]string{{square, "]"}, {round, ")"}} {
 		if name, unit, ok := bracketed(head, brackets[0], brackets[1]); ok {
@@ -332,8 +333,9 @@ func partings(head string) (all []parting) {
 	return all
 }
 
-// saysWhich tells whether a unit behind a comma is rather a word: "consistency, in" is
-// not in inches, "time, min" may be the shortest, and F and W are sides of a sheet.
+// saysWhich reports whether a unit after a comma is more likely a word: "consistency,
+// in" is not in inches, "time, min" may be the shortest, and F and W are sides of a
+// sheet.
 func saysWhich(unit string) bool {
 	switch strings.TrimSpace(unit) {
 	case "in", "min", "second", "sheet", "sheets", "day", "A", "C", "F", "L", "M", "W":
@@ -342,10 +344,10 @@ func saysWhich(unit string) bool {
 	return false
 }
 
-// longestHead is how long a name with a unit may be that is looked for in a cell.
+// longestHead is the length up to which a cell is searched for a name with a unit.
 const longestHead = 200
 
-// bracketed parts "force [N]" into its name and what stands in the brackets.
+// bracketed splits "force [N]" into its name and the text in the brackets.
 func bracketed(head, open, shut string) (name, inside string, ok bool) {
 	rest, ok := strings.CutSuffix(head, shut)
 	if !ok {
@@ -356,7 +358,7 @@ func bracketed(head, open, shut string) (name, inside string, ok bool) {
 	return name, inside, ok && name != "" && inside != ""
 }
 
-// cutLast parts s at the last open bracket that closes at its end, so that
+// cutLast splits s at the last opening bracket that closes at the end of s, so that
 // "flow (t/(h m))" gives "t/(h m)".
 func cutLast(s, open string) (before, after string, ok bool) {
 	depth := 1
@@ -374,7 +376,7 @@ func cutLast(s, open string) (before, after string, ok bool) {
 	return "", "", false
 }
 
-// setUnits takes the row of units that stands under the heads.
+// setUnits stores the row of units under the heads.
 func (l *Layout) setUnits(line int, fields [][]byte) error {
 	l.UnitLine = line
 	l.units = make([]string, len(l.Columns))
@@ -396,7 +398,7 @@ func (l *Layout) setUnits(line int, fields [][]byte) error {
 	return nil
 }
 
-// unbracket takes away the brackets in which some write their units.
+// unbracket removes brackets around a unit.
 func unbracket(text string) string {
 	n := len(text)
 	if n > 2 && (text[0] == '[' && text[n-1] == ']' || text[0] == '(' && text[n-1] == ')') {
@@ -405,8 +407,7 @@ func unbracket(text string) string {
 	return text
 }
 
-// unitRow tells whether every cell is a unit or empty, and one at least is a
-// unit.
+// unitRow reports whether every cell is a unit or empty, and at least one is a unit.
 func (l *Layout) unitRow(fields [][]byte) bool {
 	found := false
 	const longest = 40
@@ -422,7 +423,7 @@ func (l *Layout) unitRow(fields [][]byte) bool {
 	return found
 }
 
-// sameUnits tells whether a row is the row of units once more.
+// sameUnits reports whether a row repeats the row of units.
 func (l *Layout) sameUnits(fields [][]byte) bool {
 	if l.units == nil {
 		return false
@@ -450,7 +451,7 @@ func (l *Layout) wantUnits() string {
 	return fmt.Sprintf("those of line %d", l.UnitLine)
 }
 
-// sameHeads tells whether a row is the line of heads once more.
+// sameHeads reports whether a row repeats the line of heads.
 func (l *Layout) sameHeads(fields [][]byte) bool {
 	if string(fields[0]) != l.heads[0] {
 		return false
@@ -467,9 +468,8 @@ func (l *Layout) sameHeads(fields [][]byte) bool {
 	return true
 }
 
-// otherHeads tells whether a row is heads, but not the ones of this file: its
-// first cell stands under its own name, or half of its cells are names of
-// columns.
+// otherHeads reports whether a row is a line of heads, but not the one of this file:
+// its first cell has the name of its column, or half of its cells are names of columns.
 func (l *Layout) otherHeads(fields [][]byte) bool {
 	filled, names := 0, 0
 	for i, cell := range fields {
@@ -487,9 +487,9 @@ func (l *Layout) otherHeads(fields [][]byte) bool {
 	return names >= 2 && 2*names >= filled
 }
 
-// isHead tells whether a cell is the name of a column, with or without a unit.
-// Whether brackets hold a unit, which takes long to find out, is asked only
-// where the name before them is one.
+// isHead reports whether a cell is the name of a column, with or without a unit.
+// Whether brackets hold a unit, a slow question, is asked only if the name before them
+// is one.
 func (l *Layout) isHead(cell []byte) bool {
 	if len(cell) > longestHead {
 		return false
@@ -501,7 +501,7 @@ func (l *Layout) isHead(cell []byte) bool {
 	}) && named(fold(l.column(head).Head))
 }
 
-// headsAgain tells whether a raw record is the line of heads once more.
+// headsAgain reports whether a raw record repeats the line of heads.
 func (l *Layout) headsAgain(raw []byte) bool {
 	var rec Record
 	rec.parse(raw, l.Delimiter)

@@ -6,26 +6,25 @@ import (
 	"math/bits"
 )
 
-// A scanner walks over the records of a text. It remembers where the next line
-// feed, carriage return and quote are, so that a search never covers the same
-// text twice.
+// A scanner steps through the records of a text. It remembers the positions of the next
+// line feed, carriage return and quote, so that no text is searched twice.
 type scanner struct {
 	text                        []byte
 	delimiter                   byte
 	pos                         int
-	lineFeed, carriage, quoteAt int // next one at or behind pos, len(text) if none; stale when less than pos
+	lineFeed, carriage, quoteAt int // next one at or after pos, len(text) if none; stale if less than pos
 	searched                    bool
 }
 
-// A span is a record within the scanner's text.
+// A span is the position of a record in the scanner's text.
 type span struct {
-	start, stop, end int  // stop is where the line end begins, end is behind it
-	folded           bool // line ends stand within its quotes
+	start, stop, end int  // stop is where the line end begins, end is after it
+	folded           bool // there are line ends within its quotes
 }
 
-// next returns the record at pos, puts its cells into rec if there is one, and
-// moves behind it. It fails at the end of the text, and where a quote stays
-// open.
+// next returns the record at pos and moves past it. If rec is not nil, its cells are
+// stored there. It reports false at the end of the text, and if a quote is never
+// closed.
 func (s *scanner) next(rec *Record) (span, bool) {
 	if s.pos >= len(s.text) {
 		return span{}, false
@@ -47,7 +46,7 @@ func (s *scanner) next(rec *Record) (span, bool) {
 	return record, true
 }
 
-// look brings the three positions up to pos.
+// look updates the three positions for pos.
 func (s *scanner) look() {
 	if !s.searched {
 		s.searched, s.lineFeed, s.carriage, s.quoteAt = true, -1, -1, -1
@@ -63,7 +62,7 @@ func (s *scanner) look() {
 	}
 }
 
-// indexFrom returns the index of c at or behind from, len(text) if none.
+// indexFrom returns the index of c at or after from, len(text) if there is none.
 func indexFrom(text []byte, from int, c byte) int {
 	if i := bytes.IndexByte(text[from:], c); i >= 0 {
 		return from + i
@@ -71,8 +70,8 @@ func indexFrom(text []byte, from int, c byte) int {
 	return len(text)
 }
 
-// lineEnd returns the index behind the line end that begins at stop: a line
-// feed, a carriage return, or both.
+// lineEnd returns the index after the line end that begins at stop: a line feed, a
+// carriage return, or both.
 func lineEnd(text []byte, stop int) int {
 	if stop >= len(text) {
 		return stop
@@ -83,10 +82,9 @@ func lineEnd(text []byte, stop int) int {
 	return stop + 1
 }
 
-// walk goes through a record with quotes, from its first byte to the line end
-// that is outside of them, and puts its cells into rec if there is one. A quote
-// counts where a cell begins, after blanks or none: the inch sign of 32.5" is
-// text.
+// walk steps through a record with quotes, from its first byte to the line end outside
+// them. If rec is not nil, it stores the cells there. A quote counts only at the
+// beginning of a cell, perhaps after blanks: the inch sign of 32.5" is text.
 func walk(text []byte, pos int, delimiter byte, rec *Record) (stop int, open bool) {
 	rec.clear()
 	for {
@@ -119,7 +117,7 @@ func isBlank(c, delimiter byte) bool {
 
 func isLineEnd(c byte) bool { return c == '\n' || c == '\r' }
 
-// cellEnd returns the index of the delimiter or line end at or behind pos.
+// cellEnd returns the index of the delimiter or line end at or after pos.
 func cellEnd(text []byte, pos int, delimiter byte) int {
 	for pos < len(text) && text[pos] != delimiter && !isLineEnd(text[pos]) {
 		pos++
@@ -127,8 +125,8 @@ func cellEnd(text []byte, pos int, delimiter byte) int {
 	return pos
 }
 
-// closingQuote returns the index of the quote that closes the cell at pos, and
-// whether quotes within it are doubled; -1 if none closes it.
+// closingQuote returns the index of the quote that closes the cell at pos, -1 if there
+// is none, and whether quotes within the cell are doubled.
 func closingQuote(text []byte, pos int) (closing int, doubled bool) {
 	for {
 		pos = quoteFrom(text, pos)
@@ -143,8 +141,8 @@ func closingQuote(text []byte, pos int) (closing int, doubled bool) {
 	}
 }
 
-// quoteFrom is indexFrom for a quote. Most cells are shorter than a wide
-// search takes to begin, so the first bytes are looked at in two words.
+// quoteFrom is indexFrom for a quote. Most cells are shorter than a wide search takes
+// to start, so the first bytes are examined in two words.
 func quoteFrom(text []byte, pos int) int {
 	const quotes = '"' * ones
 	if pos+16 <= len(text) {
@@ -159,12 +157,12 @@ func quoteFrom(text []byte, pos int) int {
 	return indexFrom(text, pos, '"')
 }
 
-// lastRecord returns the end of the last record that is whole, and where it
-// begins. Where more text may follow, a record is whole once its line end is
-// there and what comes behind a carriage return is known.
+// lastRecord returns the end and the start of the last whole record. If more text may
+// follow, a record is whole once its line end is there and the byte after a carriage
+// return is known.
 func lastRecord(text []byte, delimiter byte, final bool) (end, start int) {
 	if !final {
-		text = bytes.TrimSuffix(text, []byte{'\r'}) // its line feed may come
+		text = bytes.TrimSuffix(text, []byte{'\r'}) // its line feed may follow
 	}
 	if bytes.IndexByte(text, '"') < 0 {
 		return lastLine(text, final)
@@ -190,13 +188,13 @@ func lastLine(text []byte, final bool) (end, start int) {
 	return end, behindLastLineEnd(body)
 }
 
-// behindLastLineEnd returns where the last, unended line begins.
+// behindLastLineEnd returns the index at which the last, unended line begins.
 func behindLastLineEnd(text []byte) int {
 	start := bytes.LastIndexByte(text, '\n') + 1
 	return start + bytes.LastIndexByte(text[start:], '\r') + 1
 }
 
-// countLines counts line ends, within quotes too.
+// countLines returns the number of line ends, including those within quotes.
 func countLines(text []byte) int {
 	n := bytes.Count(text, []byte{'\n'})
 	for {
@@ -211,15 +209,15 @@ func countLines(text []byte) int {
 	}
 }
 
-// parse puts the cells of one whole raw record into rec.
+// parse stores the cells of one whole raw record in rec.
 func (rec *Record) parse(raw []byte, delimiter byte) {
 	s := scanner{text: raw, delimiter: delimiter}
 	s.next(rec)
 }
 
-// split puts the cells of a line without quotes into rec. It marks delimiters in
-// up to 64 bytes at once, so that the loop over them runs as often as there are
-// cells, the same from row to row.
+// split stores the cells of a line without quotes in rec. It marks the delimiters of up
+// to 64 bytes at once, so that the loop over them runs once a cell, equally often for
+// every row.
 func (rec *Record) split(line []byte, delimiter byte) {
 	rec.clear()
 	if delimiter == 0 {
@@ -247,8 +245,8 @@ func (rec *Record) split(line []byte, delimiter byte) {
 	rec.Fields = fields
 }
 
-// marks has a bit in hits for each byte of at most 64 that is in pattern. Outer is
-// not 0 if a byte may belong to a blank, as the function of that name says.
+// marks returns a bit in hits for each of at most 64 bytes that is in pattern. Outer is
+// not 0 if a byte may belong to a blank, as defined by the function outer.
 func marks(part []byte, pattern uint64) (hits, outer uint64) {
 	i := 0
 	for ; i+8 <= len(part); i += 8 {
@@ -264,14 +262,14 @@ func marks(part []byte, pattern uint64) (hits, outer uint64) {
 	return hits, outer
 }
 
-// wordAt returns eight bytes of line from i on. Behind its end they are '0',
-// which is neither a blank nor a delimiter.
+// wordAt returns eight bytes of line from index i. Past the end they are '0', which is
+// neither a blank nor a delimiter.
 func wordAt(line []byte, i int) uint64 {
 	left := len(line) - i
 	if left >= 8 {
 		return binary.LittleEndian.Uint64(line[i:])
 	}
-	if cap(line)-i >= 8 { // the next line
+	if cap(line)-i >= 8 { // the bytes of the next line can be read
 		return binary.LittleEndian.Uint64(line[i:i+8])&(1<<(8*left)-1) | '0'*ones<<(8*left)
 	}
 	word := uint64('0' * ones)
@@ -281,27 +279,27 @@ func wordAt(line []byte, i int) uint64 {
 	return word
 }
 
-// byteBits gathers the high bits of the eight bytes, the first one lowest.
+// byteBits gathers the high bits of eight bytes, that of the first one lowest.
 func byteBits(tops uint64) uint64 { return tops >> 7 * 0x0102040810204080 >> 56 }
 
 const ones = 0x0101010101010101 // a byte times ones is that byte eight times
 
-// equalBytes sets the high bit of each byte in which word and pattern agree.
-// The shorter (x-ones)&^x would also mark the byte above such a one where it
-// differs in the lowest bit, as ',' and '-' do.
+// equalBytes sets the high bit of each byte in which word and pattern agree. The
+// shorter (x-ones)&^x would also mark the byte above such a one if that differs in the
+// lowest bit, as ',' and '-' do.
 func equalBytes(word, pattern uint64) uint64 {
 	const low = 0x7f7f7f7f7f7f7f7f
 	x := word ^ pattern
 	return ^((x&low + low) | x | low)
 }
 
-// outerBytes is not 0 if a byte of word may belong to a blank, as outer says.
+// outerBytes is not 0 if a byte of word may belong to a blank, as defined by outer.
 func outerBytes(word uint64) uint64 {
 	const high = 0x80 * ones
 	return (word | (word - '!'*ones)) & high
 }
 
-// trim drops blanks around a cell.
+// trim removes blanks around a cell.
 func trim(cell []byte) []byte {
 	if n := len(cell); n > 0 && (outer(cell[0]) || outer(cell[n-1])) {
 		return trimBlanks(cell)
@@ -309,11 +307,12 @@ func trim(cell []byte) []byte {
 	return cell
 }
 
-// outer tells whether a blank may begin or end with c: a byte up to the space,
-// or one of the no-break spaces 0xC2 0xA0 and 0xE2 0x80 0xAF.
+// outer reports whether a blank may begin or end with c: a byte up to the space, or one
+// of the no-break spaces 0xC2 0xA0 and 0xE2 0x80 0xAF.
 func outer(c byte) bool { return c <= ' ' || c >= 0x80 }
 
-// Printed pages begin with a pageFeed, and some old programs end a text with endOfText.
+// A page of print begins with a pageFeed, and some old programs end a text with an
+// endOfText.
 const (
 	pageFeed  = '\f'
 	endOfText = '\x1a'

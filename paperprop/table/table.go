@@ -53,31 +53,31 @@ import (
 )
 
 const (
-	sampleSize = 1 << 20   // text that Open looks at
-	blockSize  = 256 << 10 // text of a usual block
+	sampleSize = 1 << 20   // text that Open examines
+	blockSize  = 256 << 10 // text of an ordinary block
 	maxRecord  = 1 << 20   // text of one record, its line end included
 	maxCell    = 64 << 10  // text of one cell
-	maxColumns = 16 << 10  // heads: more than a scanner has boxes, as many as a spreadsheet has columns
+	maxColumns = 16 << 10  // heads: more than a scanner measures, as many as a spreadsheet has columns
 )
 
-// Options override what Open finds out. The zero value finds everything out.
+// Options override what Open would find out. The zero value overrides nothing.
 type Options struct {
-	// Name is the file's name for messages, "-" for standard input.
+	// Name is the name of the file for messages, "-" for standard input.
 	Name string
-	// Delimiter is ',', ';' or '\t'; 0 finds out.
+	// Delimiter is ',', ';' or '\t'; 0 means find out.
 	Delimiter byte
-	// Decimal is the decimal sign, '.' or ','; 0 finds out.
+	// Decimal is the decimal sign, '.' or ','; 0 means find out.
 	Decimal byte
-	// Encoding is "utf-8", "utf-16le", "utf-16be", "windows-1252" or
-	// "iso-8859-1"; "" finds out.
+	// Encoding is "utf-8", "utf-16le", "utf-16be", "windows-1252" or "iso-8859-1"; ""
+	// means find out.
 	Encoding string
-	// Head is the line of the heads, from 1; 0 finds out.
+	// Head is the line of the heads, from 1; 0 means find out.
 	Head int
-	// Heads are names hoped for among the heads. They help to find the line of
-	// heads under a preamble.
+	// Heads are names expected among the heads. They help to find the line of heads
+	// below a preamble.
 	Heads []string
-	// IsUnit tells whether a text is a unit: in a row of units, and in brackets
-	// behind a head. Nil takes what paperprop.ParseUnit reads.
+	// IsUnit reports whether a text is a unit, in a row of units or in brackets after a
+	// head. Nil accepts what [paperprop.ParseUnit] reads.
 	IsUnit func(text string) bool
 }
 
@@ -93,8 +93,8 @@ func (o *Options) check() error {
 	return nil
 }
 
-// isUnit takes units of every kind, and those that are ambiguous: who reads the
-// numbers names the candidates. A bare 1 counts pieces: force (1), force (2).
+// isUnit accepts units of every kind, and ambiguous ones: whoever reads the numbers
+// names the candidates. A bare 1 numbers things: force (1), force (2).
 func isUnit(text string) bool {
 	if text == "1" {
 		return false
@@ -104,24 +104,23 @@ func isUnit(text string) bool {
 	return err == nil || errors.As(err, &unit) && unit.Fault == paperprop.AmbiguousUnit
 }
 
-// A Reader cuts a table into blocks of whole records. One goroutine at a time
-// may call Next; the blocks may be used by others.
+// A Reader cuts a table into blocks of whole records. Next may be called by one
+// goroutine at a time, while others use the blocks.
 type Reader struct {
 	layout  *Layout
-	source  io.Reader // of UTF-8 text
-	text    []byte    // read, not yet given
-	ended   bool      // source has nothing more
-	line    int       // at the start of text
-	index   int       // of the next block
-	block   int       // usual size
-	heads   bool      // the last record given was the heads come again
+	source  io.Reader // UTF-8 text
+	text    []byte    // read, but not yet in a block
+	ended   bool      // source is exhausted
+	line    int       // line number at the start of text
+	index   int       // index of the next block
+	block   int       // size of an ordinary block
+	heads   bool      // the last record of the previous block repeated the heads
 	changed atomic.Pointer[CellError]
-	err     error // once it failed, or io.EOF
+	err     error // the error that ended reading, or io.EOF
 }
 
-// Open finds out how a table is written. It looks at the first mebibyte at
-// most. What can be read in two ways is refused: see AmbiguousError and
-// MixedError.
+// Open finds out how a table is written, from its first mebibyte at most. An ambiguous
+// table is refused: see [AmbiguousError] and [MixedError].
 func Open(source io.Reader, o Options) (*Reader, error) {
 	if err := o.check(); err != nil {
 		return nil, err
@@ -144,10 +143,10 @@ func Open(source io.Reader, o Options) (*Reader, error) {
 	return r, nil
 }
 
-// Layout returns what was understood of the file. It does not change.
+// Layout returns how the file is written. It does not change.
 func (r *Reader) Layout() *Layout { return r.layout }
 
-// decode reads the sample, and sets up the source behind it as UTF-8.
+// decode reads the sample, and prepares the rest of the source as UTF-8.
 func (r *Reader) decode(source io.Reader, encoding string) error {
 	r.source = source
 	if err := r.fill(sampleSize); err != nil {
@@ -167,7 +166,7 @@ func (r *Reader) decode(source io.Reader, encoding string) error {
 	return r.fill(sampleSize)
 }
 
-// fill reads until size bytes of text are at hand or the source ends.
+// fill reads until text holds size bytes or the source ends.
 func (r *Reader) fill(size int) error {
 	const firstRoom = 32 << 10
 	for !r.ended && len(r.text) < size {
@@ -187,8 +186,7 @@ func (r *Reader) fill(size int) error {
 	return nil
 }
 
-// An impatient reader gives up on a source that gives nothing, again and again, and
-// does not say that it has ended.
+// An impatient reader gives up on a source that repeatedly returns no data and no end.
 type impatient struct{ source io.Reader }
 
 func (r impatient) Read(p []byte) (int, error) {
@@ -208,11 +206,10 @@ func (r *Reader) failed(err error) error {
 	return fmt.Errorf("%s: reading: %w", r.layout.Name, err)
 }
 
-// Next puts the next block of whole records into b, whose old text is lost. It
-// returns io.EOF behind the last. Other errors name the line: a quote that is
-// not closed, a record of more than a mebibyte, heads that have changed, a
-// source that failed. Next only cuts the stream; the records are parsed by
-// Block.Record.
+// Next stores the next block of whole records in b, replacing its old text. After the
+// last block it returns io.EOF. Other errors name the line: a quote that is never
+// closed, a record of more than a mebibyte, heads that have changed, a source that
+// failed. Next only cuts the text; Block.Record parses the records.
 func (r *Reader) Next(b *Block) error {
 	if changed := r.changed.Load(); changed != nil {
 		return changed
@@ -238,7 +235,7 @@ func (r *Reader) Next(b *Block) error {
 	return nil
 }
 
-// cut returns where the next block ends and where its last record begins.
+// cut returns the indexes at which the next block ends and its last record begins.
 func (r *Reader) cut() (end, last int, err error) {
 	for size := max(r.block, len(r.text)); ; size = min(2*size, maxRecord+1) {
 		if err := r.fill(size); err != nil {
@@ -259,8 +256,8 @@ func (r *Reader) cut() (end, last int, err error) {
 	}
 }
 
-// endless is the error of the record at the start of text that has no end, in the
-// whole text or within what a record may have.
+// endless returns the error for a record at the start of text that does not end, either
+// in the whole text or within the limit of a record.
 func (r *Reader) endless(whole bool) *CellError {
 	if whole {
 		return &CellError{File: r.layout.Name, Line: r.line,

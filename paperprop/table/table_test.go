@@ -92,9 +92,9 @@ func TestRecords(t *testing.T) {
 		{"doubled quotes, delimiters and line ends in quotes", "a,b\n\"x \"\"y\"\"\",1\n\"p,q\r\nr\",2\nz,3\n",
 			[]string{"2 data x \"y\"|1", "3 data p,q\r\nr|2", "5 data z|3"}},
 		{"a quote within a cell is text", "a,b\n32.5\",1\nx\"y\"z,2\n", []string{"2 data 32.5\"|1", "3 data x\"y\"z|2"}},
-		{"text behind a closing quote", "a,b\n\"x\"y,1\n\"\"z,2\n3,4\n", []string{
-			"2 bad x|1 ! f:2:1: a \"y\": text behind a closing quote, want a quote within quotes written twice: \"\"",
-			"3 bad |2 ! f:3:1: a \"z\": text behind a closing quote, want a quote within quotes written twice: \"\"",
+		{"text after a closing quote", "a,b\n\"x\"y,1\n\"\"z,2\n3,4\n", []string{
+			"2 bad x|1 ! f:2:1: a \"y\": text after a closing quote, want a quote within quotes written twice: \"\"",
+			"3 bad |2 ! f:3:1: a \"z\": text after a closing quote, want a quote within quotes written twice: \"\"",
 			"4 data 3|4"}},
 		{"rows within quotes, in the last cell", "id,force,note\n1,5,\"see\n2,6,\n3,7,12\"\n4,8,\n", []string{
 			"2 bad 1|5|see\n2,6,\n3,7,12 ! f:2:3: note \"see\\n2,6,\\n3,7,12\": the quotes hold what looks like rows (the record has lines 2 to 4), want every quote closed in its own cell",
@@ -102,7 +102,7 @@ func TestRecords(t *testing.T) {
 		{"rows within quotes, in a cell between", "id,name,force\n1,\"a,5\n2,b\",6\n", []string{
 			"2 bad 1|a,5\n2,b|6 ! f:2:2: name \"a,5\\n2,b\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell"}},
 		{"rows within quotes, and text behind", "id,note\n1,\"see\n2,x\n3,12\" wide\n4,y\n", []string{
-			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text behind a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
+			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text after a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
 			"5 data 4|y"}},
 		{"a remark of two lines", "id,force,note\n1,5,\"see page 3, left\nand 4\"\n", []string{"2 data 1|5|see page 3, left\nand 4"}},
 		{"cells too many and too few", "a,b,c\n1,2,3\n1,2,3,4\n1,2\n1,2,\n", []string{"2 data 1|2|3",
@@ -477,7 +477,7 @@ func TestOpenRefuses(t *testing.T) {
 		{"numbers behind names alone", "H1,34.5\nH2,35.1\n", Options{}, "f: no line of heads found, want a line of names above the rows of numbers, in as many cells as they have"},
 		{"open quote", "\"a,b\n1,2\n", Options{}, "f:1: a quote in the record that begins here is never closed, want a closing quote"},
 		{"open quote below", "a,b\n1,2\n\"3,4\n5,6\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
-		{"strokes", "\nid|force [N]\n\nA|34,5\n", Options{}, "f:2: cells parted by |, want a comma, a semicolon or a tab between them"},
+		{"strokes", "\nid|force [N]\n\nA|34,5\n", Options{}, "f:2: cells separated by |, want a comma, a semicolon or a tab between them"},
 		{"UTF-32", "\xff\xfe\x00\x00a\x00\x00\x00", Options{}, "f: the text is UTF-32, want UTF-8, UTF-16, windows-1252 or ISO 8859-1"},
 		{"option encoding", "a\n1\n", Options{Encoding: "ebcdic"}, `f: encoding is "ebcdic", want utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1`},
 		{"option delimiter", "a\n1\n", Options{Delimiter: '|'}, "delimiter is '|', want a comma, a semicolon or a tab"},

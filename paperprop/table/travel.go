@@ -9,27 +9,27 @@ import (
 	"sync/atomic"
 )
 
-// A travelling block is what another process needs to read its records: where its
-// text stands, and how the file is written. It goes before the text, with its
-// length before it. JSON is linked into every program of ours anyway, and gob
-// would be the most that each of them does at its start.
+// A travelling holds what another process needs to read the records of a block: where
+// its text is in the file, and how the file is written. It is sent before the text and
+// preceded by its own length. It is JSON, which every program of ours links anyway; gob
+// would be the largest part of each program's start.
 type travelling struct {
 	Line, Index int
 	AfterHeads  bool
-	Length      int // of the text
+	Length      int // length of the text
 
-	Layout       Layout // its exported fields
+	Layout       Layout // only the exported fields are sent
 	Heads, Units []string
 	Numbered     []int
 	Fewest       int
 	Undecided    bool
 }
 
-var errOwnUnits = errors.New("table: a block read with Options.IsUnit can't be sent: functions don't travel")
+var errOwnUnits = errors.New("table: a block read with Options.IsUnit can't be sent: a function can't be encoded")
 
-// MarshalBinary writes a block with all that Block.Record needs, so that a
-// table cut in one process is read in others. It is asked before the first
-// record is.
+// MarshalBinary encodes a block with all that Block.Record needs, so that a table cut
+// in one process can be read in others. It must be called before the first record is
+// read.
 func (b *Block) MarshalBinary() ([]byte, error) {
 	switch {
 	case b.layout == nil:
@@ -37,7 +37,7 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	case b.layout.ownUnits:
 		return nil, errOwnUnits
 	case b.scan.pos > 0:
-		return nil, errors.New("table: a block of which records were read can't be sent")
+		return nil, errors.New("table: a block whose records were read already can't be sent")
 	}
 	l := b.layout
 	head, err := json.Marshal(travelling{
@@ -52,8 +52,8 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	return append(append(out, head...), b.text...), nil
 }
 
-// UnmarshalBinary makes the block that MarshalBinary wrote. A record of class
-// Changed ends this block alone: whoever reads the others must be told.
+// UnmarshalBinary decodes a block that MarshalBinary encoded. A record of class Changed
+// ends this block only: the caller must stop the readers of later blocks.
 func (b *Block) UnmarshalBinary(data []byte) error {
 	size, at := binary.Uvarint(data)
 	if at <= 0 || size > uint64(len(data)-at) {
@@ -73,7 +73,7 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 	l := t.Layout
 	l.Columns, l.isUnit = nil, isUnit
 	l.setHeads(t.Heads, nil)
-	l.Columns = t.Layout.Columns // with the units of the row of units
+	l.Columns = t.Layout.Columns // including units from the row of units
 	for i, column := range l.Columns {
 		l.folded[i] = fold(column.Head)
 	}

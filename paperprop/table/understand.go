@@ -7,35 +7,35 @@ import (
 )
 
 const (
-	searchRows = 4096 // records of the sample that are looked at for the heads
-	searchHead = 512  // the heads are among so many first ones
+	searchRows = 4096 // records of the sample examined to find the heads
+	searchHead = 512  // the heads are among the first of them, this many
 )
 
-// A row is what the search for the heads needs to know of a record.
+// A row holds what the search for the heads needs to know about a record.
 type row struct {
-	line, lines int  // the one where it begins, and how many it has
-	start, end  int  // in the sample
-	filled      int  // cells up to the last that is not empty
-	width       int  // all cells
-	texts       bool // some text, and no number, in its cells
+	line, lines int  // its first line and number of lines
+	start, end  int  // indexes in the sample
+	filled      int  // number of cells up to the last that is not empty
+	width       int  // number of cells
+	texts       bool // has texts and no numbers
 	footer      bool
-	matches     int // cells that are names hoped for
+	matches     int // number of cells that are expected names
 }
 
-// counts tells whether a row has a say in where the table is.
+// counts reports whether a row helps to locate the table.
 func (it *row) counts() bool { return it.filled > 0 && !it.footer }
 
-// A guess is a delimiter, and the heads that were found with it.
+// A guess is a delimiter and the heads found with it.
 type guess struct {
 	delimiter byte
 	rows      []row
 	head      int // index in rows
-	fit       int // rows below the heads that fit under them
-	below     int // rows below the heads
+	fit       int // number of rows below the heads that fit under them
+	below     int // number of rows below the heads
 }
 
-// understand finds the delimiter, the heads, the units and the decimal sign in
-// the sample, and leaves the rest of it to Next.
+// understand finds the delimiter, the heads, the units and the decimal sign from the
+// sample, and leaves the text after the heads to Next.
 func (r *Reader) understand(o *Options) error {
 	l := r.layout
 	delimiters := []byte{'\t', ';', ','}
@@ -57,8 +57,8 @@ func (r *Reader) understand(o *Options) error {
 	return r.findDecimal(o)
 }
 
-// delimiterLine reads the line "sep=;" that spreadsheets put on top, and
-// returns its length.
+// delimiterLine reads the line "sep=;" that spreadsheets write first, and returns its
+// length.
 func (r *Reader) delimiterLine() (delimiter byte, skip int) {
 	s := scanner{text: r.text}
 	first, ok := s.next(nil)
@@ -70,9 +70,9 @@ func (r *Reader) delimiterLine() (delimiter byte, skip int) {
 	return 0, 0
 }
 
-// bestGuess tries the delimiters. A tab or a semicolon that parts the table is
-// believed before a comma, which may be a decimal sign; more of the names hoped
-// for outweigh that.
+// bestGuess tries the delimiters. A tab or a semicolon that gives a table is preferred
+// to a comma, which may be a decimal sign, unless the comma gives more of the expected
+// names.
 func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess, err error) {
 	hoped := o.hoped()
 	found := false
@@ -93,13 +93,13 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 		return best, r.noHeads(o.Head)
 	}
 	if line := best.piped(r.text); line > 0 {
-		return best, &CellError{File: r.layout.Name, Line: line, Reason: "cells parted by |", Accepted: "a comma, a semicolon or a tab between them"}
+		return best, &CellError{File: r.layout.Name, Line: line, Reason: "cells separated by |", Accepted: "a comma, a semicolon or a tab between them"}
 	}
 	return best, nil
 }
 
-// piped is the line of heads that upright strokes part, as they do the row below; 0 where
-// the table has columns, or one.
+// piped returns the line of the heads if vertical bars separate the cells there and in
+// the row below; 0 if they do not, or if another delimiter gives columns.
 func (g *guess) piped(sample []byte) int {
 	stroke := []byte{'|'}
 	head := g.rows[g.head]
@@ -114,7 +114,8 @@ func (g *guess) piped(sample []byte) int {
 	return head.line
 }
 
-// hoped are the names hoped for, as names are compared. "Kraft [N]" hopes for Kraft too.
+// hoped returns the expected names in the form in which names are compared. "Kraft [N]"
+// stands for Kraft too.
 func (o *Options) hoped() (names []string) {
 	for _, name := range o.Heads {
 		names = append(names, spellings(name)...)
@@ -122,8 +123,8 @@ func (o *Options) hoped() (names []string) {
 	return names
 }
 
-// whole are hoped for with a unit behind that the name, slash and all, does not say:
-// "U/min [1/min]".
+// whole returns the expected heads that have a unit in square brackets, as folded name
+// and unit. Such a name, U/min of "U/min [1/min]", is not split at its slash.
 func (o *Options) whole() (columns []Column) {
 	for _, name := range o.Heads {
 		if head, unit, ok := bracketed(name, square, "]"); ok {
@@ -133,7 +134,7 @@ func (o *Options) whole() (columns []Column) {
 	return columns
 }
 
-// headText is the line of heads as it stands.
+// headText returns the line of heads as written.
 func (g *guess) headText(sample []byte) []byte {
 	return sample[g.rows[g.head].start:g.rows[g.head].end]
 }
@@ -152,7 +153,7 @@ func (r *Reader) noHeads(line int) error {
 	return r.layout.fileError("no line of heads found", accepted)
 }
 
-// rows looks at the first records of the sample.
+// rows reads the first records of the sample.
 func (r *Reader) rows(delimiter byte, hoped []string, skip int) []row {
 	end, _ := lastRecord(r.text, delimiter, r.ended)
 	if end <= skip {
@@ -182,7 +183,7 @@ func (r *Reader) rows(delimiter byte, hoped []string, skip int) []row {
 	return rows
 }
 
-// rowOf looks at one record.
+// rowOf returns the row of one record.
 func rowOf(rec *Record) row {
 	it := row{width: len(rec.Fields), filled: filled(rec.Fields)}
 	if it.filled == 0 {
@@ -196,7 +197,7 @@ func rowOf(rec *Record) row {
 	return it
 }
 
-// filled counts the cells up to the last that is not empty.
+// filled returns the number of cells up to the last that is not empty.
 func filled(fields [][]byte) int {
 	n := len(fields)
 	for n > 0 && len(fields[n-1]) == 0 {
@@ -205,8 +206,8 @@ func filled(fields [][]byte) int {
 	return n
 }
 
-// findHead looks for the line of heads: the given one, or the one with most of
-// the names hoped for, or the first of texts only under which rows fit.
+// findHead looks for the line of heads: the given one, else the one with most of the
+// expected names, else the first of texts only under which rows fit.
 func (g *guess) findHead(line int) bool {
 	if line > 0 {
 		i := slices.IndexFunc(g.rows, func(it row) bool { return it.line == line && it.filled > 0 })
@@ -227,8 +228,8 @@ func (g *guess) findHead(line int) bool {
 	return true
 }
 
-// search returns the index of the heads, -1 if there are none. Strictly, most
-// of the last rows must fit under them; else it is enough that the next does.
+// search returns the index of the heads, -1 if there are none. If strict, most of the
+// last rows must fit under them; otherwise it is enough that the next row does.
 func (g *guess) search(strict bool) int {
 	last := g.lastFour()
 	found, matches := -1, 0
@@ -244,9 +245,9 @@ func (g *guess) search(strict bool) int {
 	return found
 }
 
-// padded tells whether line i is of a preamble that was filled up with delimiters to the
-// width of the table: the first line below with twice as many cells has texts alone, as
-// heads have.
+// padded reports whether line i belongs to a preamble that was padded with delimiters
+// to the width of the table: the first line below with twice as many cells holds only
+// texts, as heads do.
 func (g *guess) padded(i int) bool {
 	below := g.rows[i+1:]
 	k := slices.IndexFunc(below, func(it row) bool { return it.filled >= 2*g.rows[i].filled })
@@ -267,7 +268,7 @@ func (g *guess) take(head int) {
 	}
 }
 
-// lastFour returns the indexes of the last rows that count.
+// lastFour returns the indexes of the last four rows that count.
 func (g *guess) lastFour() []int {
 	var last []int
 	for i := len(g.rows) - 1; i >= 0 && len(last) < 4; i-- {
@@ -278,8 +279,8 @@ func (g *guess) lastFour() []int {
 	return last
 }
 
-// tableUnder tells whether the rows under line i are a table with these heads:
-// the next one and, strictly, most of the last ones must fit.
+// tableUnder reports whether the rows under line i form a table with these heads: the
+// next row and, if strict, most of the last ones must fit.
 func (g *guess) tableUnder(i int, last []int, strict bool) bool {
 	head := g.rows[i]
 	next := slices.IndexFunc(g.rows[i+1:], func(it row) bool { return it.counts() })
@@ -301,19 +302,19 @@ func (g *guess) tableUnder(i int, last []int, strict bool) bool {
 	return !strict || 2*fit > under
 }
 
-// emptyTable tells whether line i, with no rows under it, is heads all the
-// same: where nothing, or only a preamble of fewer cells, stands above.
+// emptyTable reports whether line i, with no rows under it, is nevertheless the heads:
+// above it there is nothing, or only a preamble with fewer cells.
 func (g *guess) emptyTable(i int) bool {
 	return !slices.ContainsFunc(g.rows[:i], func(it row) bool { return it.filled > 0 && it.width >= g.rows[i].width })
 }
 
-// fits tells whether a row has as many cells as the heads. Empty ones at the
-// end may be more or fewer, as far as a delimiter at the line end makes them.
+// fits reports whether a row has as many cells as the heads. It may have more or fewer
+// empty cells at the end, as far as a delimiter at the line end explains them.
 func (it *row) fits(under row) bool {
 	return under.filled <= it.width && under.width >= it.filled
 }
 
-// better tells whether g is the better guess than h, which comes before it.
+// better reports whether g is a better guess than h, which comes before it.
 func (g *guess) better(h *guess) bool {
 	if m, n := g.rows[g.head].matches, h.rows[h.head].matches; m != n {
 		return m > n
@@ -325,7 +326,7 @@ func (g *guess) better(h *guess) bool {
 	return !good(g) && g.fit*max(1, h.below) > h.fit*max(1, g.below)
 }
 
-// takeHeads reads the heads and the row of units, and moves behind them.
+// takeHeads reads the heads and the row of units, and moves past them.
 func (r *Reader) takeHeads(g *guess, whole []Column) error {
 	l := r.layout
 	head := g.rows[g.head]
@@ -360,9 +361,10 @@ func (r *Reader) takeHeads(g *guess, whole []Column) error {
 	return nil
 }
 
-// overNumbers tells whether a row of units and empty cells heads numbers, one unit at
-// least. Else its first cell is a name, as A is that of a test piece of which nothing
-// was measured. Where no numbers stand below, a unit must come behind the first cell.
+// overNumbers reports whether a row of units and empty cells stands above numbers, with
+// at least one unit. Otherwise its first cell is a name, as A names a specimen of which
+// nothing was measured. If there are no numbers below, some cell after the first must
+// be a unit.
 func (r *Reader) overNumbers(units [][]byte, below []row) bool {
 	numbers := false
 	for _, it := range below {
@@ -390,8 +392,7 @@ func (r *Reader) record(it row) [][]byte {
 	return rec.Fields
 }
 
-// matches counts the cells that are among the names hoped for, with a unit
-// behind or without.
+// matches returns the number of cells that are expected names, with or without a unit.
 func matches(cells [][]byte, hoped []string) int {
 	n := 0
 	for _, cell := range cells {
@@ -402,8 +403,9 @@ func matches(cells [][]byte, hoped []string) int {
 	return n
 }
 
-// spellings are the folded names that a head may bear: the whole, and what stands
-// before a unit. What a comma parts is more often a sentence.
+// spellings returns the folded names that a head may have: the whole head, and the text
+// before a unit. Text before a comma counts only if a listed unit follows; otherwise it
+// is more often a sentence.
 func spellings(head string) []string {
 	names := []string{fold(head)}
 	for _, p := range partings(head) {
@@ -414,8 +416,8 @@ func spellings(head string) []string {
 	return names
 }
 
-// findDecimal decides the decimal sign by the rows and footers of the sample, and finds
-// the columns in which rows have numbers.
+// findDecimal decides the decimal sign from the rows and footers of the sample, and
+// finds the columns of specimen numbers.
 func (r *Reader) findDecimal(o *Options) error {
 	l := r.layout
 	end, _ := lastRecord(r.text, l.Delimiter, r.ended)
@@ -446,11 +448,11 @@ func (r *Reader) findDecimal(o *Options) error {
 	return nil
 }
 
-// numbering finds the columns in which rows have the number of the test piece, or the
-// like. There a summary may have its name: H7;Mean;55,5.
+// numbering finds the columns that number the specimens. A summary may have its name
+// there: H7;Mean;55,5.
 type numbering []struct {
-	digits, missing int  // cells that are a number alone, and that say nothing
-	texts           bool // some cell is something else, and names no summary
+	digits, missing int  // numbers of cells with a number alone, and of empty ones
+	texts           bool // some other cell does not name a summary
 }
 
 func (n numbering) addRow(rec *Record) {
@@ -466,8 +468,8 @@ func (n numbering) addRow(rec *Record) {
 	}
 }
 
-// columns lists those of numbers alone, most of them filled, without a unit and not hoped
-// for: in a column of readings a text is what could not be read.
+// columns returns the columns of numbers alone, mostly filled, without a unit and not
+// expected: in a column of readings a text is a failed reading.
 func (n numbering) columns(l *Layout, hoped []string) (numbered []int) {
 	for i, column := range l.Columns {
 		if column.Unit == "" && !slices.Contains(hoped, l.folded[i]) && !n[i].texts && n[i].digits > n[i].missing {
