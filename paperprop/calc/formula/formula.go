@@ -22,20 +22,20 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A Line is one formula: NAME = EXPRESSION, perhaps for some words only.
+// A Line is one formula, NAME = EXPRESSION, which may hold for some words only.
 type Line struct {
-	Words []string // words for which it holds; none: always
-	Name  string   // left of the sign of equality
+	Words []string // words for which it holds; if empty, always
+	Name  string   // name on the left of the equals sign
 	Text  string   // NAME = EXPRESSION, as written
 	expr  ast.Expr
 	body  string // EXPRESSION
 }
 
-// maxLine bounds what Parse reads: a formula comes from outside too.
+// maxLine limits the length that Parse accepts: formulas come from outside too.
 const maxLine = 4096
 
-// Parse reads a line. It refuses what Eval could not evaluate: statements,
-// unknown functions, operators other than + - * /.
+// Parse reads a line. It refuses what Eval could not evaluate: statements, unknown
+// functions, and operators other than + - * /.
 func Parse(line string) (*Line, error) {
 	if len(line) > maxLine {
 		return nil, fmt.Errorf("formula of %d bytes, want at most %d", len(line), maxLine)
@@ -56,7 +56,7 @@ func Parse(line string) (*Line, error) {
 	return l, nil
 }
 
-// Names lists the names on the right, each once, in order.
+// Names returns the names on the right side, each once, in order of appearance.
 func (l *Line) Names() []string {
 	var names []string
 	for id := range l.variables() {
@@ -67,12 +67,12 @@ func (l *Line) Names() []string {
 	return names
 }
 
-// Expr is the right side as Parse read it: numbers, names, parentheses, + - * /
-// and calls of functions that Parse knows. It must not be changed.
+// Expr returns the right side as parsed: numbers, names, parentheses, + - * / and calls
+// of known functions. It must not be changed.
 func (l *Line) Expr() ast.Expr { return l.expr }
 
-// Factors lists the names that stand by themselves in a product or a quotient: there
-// the value from zero counts, of a temperature that from absolute zero.
+// Factors returns the names that are by themselves an operand of a product or quotient.
+// Their values count from zero, temperatures from absolute zero.
 func (l *Line) Factors() []string {
 	var names []string
 	for n := range l.variables() {
@@ -83,14 +83,14 @@ func (l *Line) Factors() []string {
 	return names
 }
 
-// isFactor looks for a product or quotient of which a name is one side.
+// isFactor reports whether name is an operand of a product or quotient.
 func (l *Line) isFactor(name *ast.Ident) bool {
 	return l.holds(func(b *ast.BinaryExpr) bool {
 		return (b.Op == token.MUL || b.Op == token.QUO) && (ast.Unparen(b.X) == name || ast.Unparen(b.Y) == name)
 	})
 }
 
-// Divides says whether a name stands by itself below the stroke of a quotient.
+// Divides reports whether a name is by itself the divisor of a quotient.
 func (l *Line) Divides(name string) bool {
 	return l.holds(func(b *ast.BinaryExpr) bool {
 		id, ok := ast.Unparen(b.Y).(*ast.Ident)
@@ -108,13 +108,13 @@ func (l *Line) holds(is func(b *ast.BinaryExpr) bool) bool {
 	return found
 }
 
-// Substitute writes the right side with a text for each name that has one.
+// Substitute returns the right side with each name replaced by its text, if it has one.
 func (l *Line) Substitute(text func(name string) (string, bool)) string {
 	return l.Replace(func(name string, alone bool) (string, bool) { return text(name) })
 }
 
-// Replace is Substitute, but tells of each name whether it stands alone, in
-// parentheses or between commas: what stands there needs none of its own.
+// Replace is [Line.Substitute] for texts that depend on whether the name stands alone
+// in parentheses or between commas, where its text needs no parentheses of its own.
 func (l *Line) Replace(text func(name string, alone bool) (string, bool)) string {
 	var b strings.Builder
 	last := 0
@@ -130,15 +130,16 @@ func (l *Line) Replace(text func(name string, alone bool) (string, bool)) string
 	return b.String()
 }
 
-// alone says whether nothing stands beside a part of the right side.
+// alone reports whether a part of the right side stands alone, in parentheses or
+// between commas.
 func (l *Line) alone(from, to int) bool {
 	before, after := strings.TrimRight(l.body[:from], " "), strings.TrimLeft(l.body[to:], " ")
 	return (before == "" || strings.HasSuffix(before, "(") || strings.HasSuffix(before, ",")) &&
 		(after == "" || strings.HasPrefix(after, ")") || strings.HasPrefix(after, ","))
 }
 
-// variables yields the names that stand for values, not those of functions
-// and not pi, from left to right.
+// variables yields the names that stand for values, without functions and pi, from left
+// to right.
 func (l *Line) variables() iter.Seq[*ast.Ident] {
 	return func(yield func(*ast.Ident) bool) {
 		functions := map[ast.Expr]bool{}
@@ -157,9 +158,9 @@ func (l *Line) variables() iter.Seq[*ast.Ident] {
 	}
 }
 
-// A Value is a number or a list of numbers in coherent SI units, with its
-// dimension. Size is the largest term that went into it by addition: what a
-// comparison with another way of calculating is to be measured by.
+// A Value is a number or a list of numbers in coherent SI units, with its dimension.
+// Size is the largest term added on the way to each number: the scale on which to
+// compare it with the result of another calculation.
 type Value struct {
 	Numbers   []float64
 	Size      []float64
@@ -167,12 +168,12 @@ type Value struct {
 	Dimension paperprop.Dimension
 }
 
-// Number makes a Value of one number.
+// Number returns the Value of one number.
 func Number(x float64, d paperprop.Dimension) Value {
 	return Value{Numbers: []float64{x}, Size: []float64{math.Abs(x)}, Dimension: d}
 }
 
-// List makes a Value of several numbers.
+// List returns the Value of a list of numbers.
 func List(x []float64, d paperprop.Dimension) Value {
 	v := Value{Numbers: slices.Clone(x), Size: make([]float64, len(x)), List: true, Dimension: d}
 	for i := range x {
@@ -181,11 +182,11 @@ func List(x []float64, d paperprop.Dimension) Value {
 	return v
 }
 
-// Values holds what the names of a formula stand for.
+// Values holds the value of each name in a formula.
 type Values map[string]Value
 
-// Eval computes the line. It returns an error for a name without a value and
-// where the units of a sum do not fit.
+// Eval evaluates the line. It returns an error for a name without a value, and for
+// units that cannot be added, compared or passed to a function.
 func (l *Line) Eval(values Values) (Value, error) {
 	v, err := eval(l.expr, values)
 	if err != nil {
@@ -204,7 +205,7 @@ func eval(e ast.Expr, values Values) (Value, error) {
 	case *ast.Ident:
 		if v, ok := values[e.Name]; ok {
 			if len(v.Size) != len(v.Numbers) || !v.List && len(v.Numbers) != 1 {
-				return Value{}, fmt.Errorf("%s has no number, or no size of it: want a Value made by Number or List", e.Name)
+				return Value{}, fmt.Errorf("%s is an incomplete Value, want one made by Number or List", e.Name)
 			}
 			return v, nil
 		}
@@ -258,11 +259,11 @@ func evalCall(e *ast.CallExpr, values Values) (Value, error) {
 			return Value{}, err
 		}
 	}
-	f, _ := find(e.Fun.(*ast.Ident).Name) // Parse has seen to it
+	f, _ := find(e.Fun.(*ast.Ident).Name) // Parse has checked the name
 	return f.apply(args)
 }
 
-// A term is one number on its way through a formula.
+// A term is an intermediate number of a formula.
 type term struct{ x, size float64 }
 
 func add(a, b term) term      { return term{a.x + b.x, max(a.size, b.size)} }
@@ -270,7 +271,8 @@ func subtract(a, b term) term { return term{a.x - b.x, max(a.size, b.size)} }
 func multiply(a, b term) term { return term{a.x * b.x, a.size * b.size} }
 func divide(a, b term) term {
 	x := a.x / b.x
-	// What was lost in a difference below the line is as large here as above.
+	// What a difference in the divisor has lost is as large here as one in the
+	// dividend.
 	return term{x, max(a.size/math.Abs(b.x), math.Abs(x)) * max(1, b.size/math.Abs(b.x))}
 }
 

@@ -317,7 +317,7 @@ func TestEmptyValues(t *testing.T) {
 			t.Errorf("%s of an empty list is %v, %v", text, v, err)
 		}
 		for _, x := range []formula.Value{{}, {Numbers: []float64{1}}, {List: true, Numbers: []float64{1, 2}, Size: []float64{1}}} {
-			const want = "x has no number, or no size of it: want a Value made by Number or List"
+			const want = "x is an incomplete Value, want one made by Number or List"
 			if v, err := line.Eval(formula.Values{"x": x}); err == nil || !strings.Contains(err.Error(), want) {
 				t.Errorf("%s of %v is %v, %v, want %s", text, x, v, err, want)
 			}

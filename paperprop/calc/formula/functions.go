@@ -8,16 +8,16 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A function of the formula lines.
+// A function can be called in a formula line.
 type function struct {
 	arity int
 	apply func(args []Value) (Value, error)
 }
 
-// names are those of all functions.
+// names lists the names of all functions.
 const names = "abs, after, before, cos, count, exp, final, least, log, max, mean, min, most, pow, product, reaches, sin, sqrt, sum, tan"
 
-// find returns the function of a name.
+// find returns the function with the given name.
 func find(name string) (function, bool) {
 	switch name {
 	case "sqrt":
@@ -46,7 +46,7 @@ func find(name string) (function, bool) {
 	return ofList(name)
 }
 
-// ofList returns the functions that make something of a whole list.
+// ofList returns the functions that take a whole list.
 func ofList(name string) (function, bool) {
 	var apply func(v Value) (Value, error)
 	switch name {
@@ -83,7 +83,7 @@ func each(v Value, d paperprop.Dimension, f func(float64) float64) Value {
 	out := Value{Numbers: make([]float64, len(v.Numbers)), Size: make([]float64, len(v.Numbers)), List: v.List, Dimension: d}
 	for i, x := range v.Numbers {
 		out.Numbers[i] = f(x)
-		if x == 0 { // of which nothing is a share
+		if x == 0 { // no relative size is defined
 			out.Size[i] = max(math.Abs(out.Numbers[i]), math.Abs(f(v.Size[i])))
 		} else {
 			out.Size[i] = math.Abs(out.Numbers[i]) * max(1, v.Size[i]/math.Abs(x))
@@ -102,7 +102,8 @@ func pure(f func(float64) float64) func([]Value) (Value, error) {
 	}
 }
 
-// logarithm turns what was lost relative to its argument into as much of 1.
+// logarithm keeps the size right: a relative loss in the argument is an absolute one in
+// the logarithm.
 func logarithm(a []Value) (Value, error) {
 	v, err := pure(math.Log)(a)
 	for i := range v.Size {
@@ -111,10 +112,10 @@ func logarithm(a []Value) (Value, error) {
 	return v, err
 }
 
-// degree is the dimension of an angle, which is kept in degrees.
+// degree is the dimension of an angle; angles are in degrees.
 var degree = paperprop.Dimension{6: 1}
 
-// angle applies f to an angle, or to a pure number, which is one in radians.
+// angle applies f to an angle, or to a pure number as an angle in radians.
 func angle(f func(float64) float64) func([]Value) (Value, error) {
 	return func(a []Value) (Value, error) {
 		if a[0].Dimension == degree {
@@ -135,7 +136,7 @@ func root(a []Value) (Value, error) {
 	return each(a[0], d, math.Sqrt), nil
 }
 
-// power takes a whole number as exponent where the base has a unit.
+// power raises to a pure number, which must be whole if the base has a unit.
 func power(a []Value) (Value, error) {
 	if len(a[1].Numbers) != 1 || a[1].Dimension != (paperprop.Dimension{}) {
 		return Value{}, fmt.Errorf("want one pure number as exponent")
@@ -163,8 +164,8 @@ func extreme(f func(x, y float64) float64) func([]Value) (Value, error) {
 	}
 }
 
-// reaches is 1 where the first is at least the second, and 0 below it: it
-// counts what lies on one side of a limit.
+// reaches is 1 if the first argument is at least the second, else 0. It counts values
+// on one side of a limit.
 func reaches(a []Value) (Value, error) {
 	if a[0].Dimension != a[1].Dimension {
 		return Value{}, fmt.Errorf("%v against a limit of %v: units do not fit", a[0].Dimension, a[1].Dimension)
@@ -207,8 +208,8 @@ func one(v Value, x float64) Value {
 	return out
 }
 
-// part cuts members off: before(d) is all but the last, after(d) all but the
-// first, so that 1/before(d) - 1/after(d) is what each section takes.
+// part removes members at the ends: before(d) is all but the last, after(d) all but the
+// first, so that 1/before(d) - 1/after(d) is the share of each section.
 func part(v Value, from, to int) (Value, error) {
 	if !v.List || len(v.Numbers) < 2 {
 		return Value{}, fmt.Errorf("want a list of at least two members")

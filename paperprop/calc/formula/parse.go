@@ -10,25 +10,25 @@ import (
 	"unicode/utf8"
 )
 
-// A reader reads the right side of a line: of Go's expressions those with numbers,
-// names, + - * /, parentheses and calls. go/parser reads the whole language, and
-// makes a program that is loaded into a page a twentieth larger.
+// A reader parses the right side of a line, the part of Go's expressions with numbers,
+// names, + - * /, parentheses and calls. go/parser reads the whole language, and makes
+// a program loaded into a web page a twentieth larger.
 type reader struct {
 	text string
 	at   int
-	deep int // signs and brackets that are open
+	deep int // number of open signs and brackets
 }
 
-// deepest is how many signs and brackets may stand within each other: who sets a
-// formula writes each of them around what is in it.
+// deepest is how deep signs and brackets may be nested: printing a formula wraps each
+// of them around its content.
 const deepest = 100
 
 func (r *reader) pos() token.Pos { return token.Pos(r.at + 1) }
 
-// end is what follows the last sign; it is none.
+// end is what next returns after the last character.
 const end rune = -1
 
-// next skips blanks and returns what follows.
+// next skips blanks and returns the next character.
 func (r *reader) next() rune {
 	r.at = len(r.text) - len(strings.TrimLeft(r.text[r.at:], " \t\r\n"))
 	if r.at == len(r.text) {
@@ -61,8 +61,7 @@ func (r *reader) product() (ast.Expr, error) {
 	return r.chain(r.operand, token.MUL, token.QUO)
 }
 
-// chain reads operands with one or the other operator between them, which bind to
-// the left.
+// chain reads operands joined by either of two operators, which associate to the left.
 func (r *reader) chain(operand func() (ast.Expr, error), one, other token.Token) (ast.Expr, error) {
 	x, err := operand()
 	for err == nil {
@@ -145,7 +144,7 @@ func (r *reader) number() (ast.Expr, error) {
 	return n, nil
 }
 
-// name reads a name, or a call of the function of that name.
+// name reads a name, or a call of the function with that name.
 func (r *reader) name() (ast.Expr, error) {
 	id := &ast.Ident{NamePos: r.pos()}
 	rest := strings.TrimLeftFunc(r.text[r.at:], letter)
