@@ -7,13 +7,13 @@ import (
 	"millmaths.example/paperprop/calc/formula"
 )
 
-// Legend says in words what formulas use and a reader may not know, each once,
-// in the order of the alphabet of the functions.
+// Legend returns sentences that explain the less familiar notation of formulas as
+// [Line] sets them, each once, in alphabetical order of the functions.
 func Legend(lines []*formula.Line) []string {
 	return legend(lines, func(m meaning) string { return m.set })
 }
 
-// TypedLegend is Legend for formulas as they are typed.
+// TypedLegend is [Legend] for formulas as they are typed.
 func TypedLegend(lines []*formula.Line) []string {
 	return legend(lines, func(m meaning) string { return m.typed })
 }
@@ -37,8 +37,8 @@ func legend(lines []*formula.Line, say func(meaning) string) []string {
 	return said
 }
 
-// A meaning is what functions do, as formulas are set and as they are typed; empty where
-// the sign or the name says it.
+// A meaning explains functions, for formulas as set and as typed. A text is empty where
+// the notation explains itself.
 type meaning struct {
 	of         []string
 	set, typed string
@@ -50,7 +50,8 @@ const (
 	extremes   = "least(x) and most(x) are the smallest and the largest member of the list x."
 )
 
-// meanings of the functions that schoolbooks do not have, or write otherwise.
+// meanings explains the functions that school mathematics does not have, or writes
+// differently.
 var meanings = []meaning{
 	{[]string{"after", "before"}, neighbours, neighbours},
 	{[]string{"count"}, "count(x) is the number of members of the list x.", ""},

@@ -19,14 +19,14 @@ import (
 	"millmaths.example/paperprop/calc/formula"
 )
 
-// Line writes a formula as one element math that stands on a line of its own.
+// Line returns a formula as a math element in block display.
 func Line(l *formula.Line) string {
 	return display(Symbol(l.Name) + operator("=") + row(writer{}.expr(l.Expr(), loose)))
 }
 
-// Substituted writes the right side of a formula with a text in place of each
-// name that has one, such as 300 t/h for q, and = before it; result, where there
-// is one, stands after another =.
+// Substituted returns an equals sign and the right side of a formula, with each name
+// that has a text replaced by it, such as q by 300 t/h. If result is not empty, it
+// follows after another equals sign.
 func Substituted(l *formula.Line, texts map[string]string, result string) string {
 	inner := operator("=") + row(writer{texts}.expr(l.Expr(), loose))
 	if result != "" {
@@ -35,7 +35,7 @@ func Substituted(l *formula.Line, texts map[string]string, result string) string
 	return display(Symbol(l.Name) + inner)
 }
 
-// Inline writes a symbol as an element math that stands in a text.
+// Inline returns a symbol as a math element for use within text.
 func Inline(symbol string) string { return "<math>" + Symbol(symbol) + "</math>" }
 
 func display(inner string) string { return `<math display="block">` + row(inner) + "</math>" }
@@ -44,14 +44,14 @@ func row(inner string) string { return "<mrow>" + inner + "</mrow>" }
 
 func operator(text string) string { return "<mo>" + html.EscapeString(text) + "</mo>" }
 
-// value is a number element, not a text: an operator between texts would be set
-// as a sign, close to what follows.
+// value returns a text as a number element: an operator between text elements would be
+// set as a mere sign, close to what follows.
 func value(text string) string { return "<mn>" + html.EscapeString(text) + "</mn>" }
 
 func fenced(inner string) string { return between("(", inner, ")") }
 
-// between puts fences around an expression. They grow where there is a fraction
-// between them, and are left as they are elsewhere: grown ones stand apart.
+// between puts fences around an expression. They stretch around a fraction and keep
+// their size otherwise, as stretched ones stand too far apart.
 func between(open, inner, closing string) string {
 	attributes := ` lspace="0" rspace="0"`
 	if !strings.Contains(inner, "<mfrac>") && !strings.Contains(inner, "largeop") {
@@ -60,26 +60,26 @@ func between(open, inner, closing string) string {
 	return row(`<mo form="prefix"` + attributes + ">" + open + "</mo>" + inner + `<mo form="postfix"` + attributes + ">" + closing + "</mo>")
 }
 
-// Invisible operators: what a reader hears and does not see.
+// Invisible operators, which are spoken but not shown.
 const (
 	times = `<mo lspace="0.08em" rspace="0.08em">&#x2062;</mo>`
 	apply = "<mo>&#x2061;</mo>"
 	dot   = "<mo>·</mo>"
 )
 
-// A place says how tightly an expression is bound by what stands around it: one
-// that binds less itself is put in parentheses.
+// A place says how tightly the surroundings bind an expression; one that binds less
+// tightly is put in parentheses.
 type place uint8
 
 const (
 	loose  place = iota // between =, commas, the lines of a fraction
 	added               // right of a minus
-	factor              // of a product, and not its last one
+	factor              // of a product, except the last
 	last                // the last factor of a product
-	base                // of a power
+	base                // base of a power
 )
 
-// A writer writes expressions, with a text for each name that has one.
+// A writer writes expressions, replacing each name that has a text.
 type writer struct {
 	texts map[string]string
 }
@@ -103,7 +103,7 @@ func (w writer) expr(e ast.Expr, at place) string {
 	case *ast.CallExpr:
 		return w.call(e, at)
 	}
-	return "" // formula.Parse lets nothing else through
+	return "" // formula.Parse accepts nothing else
 }
 
 func (w writer) name(name string, at place) string {
@@ -169,7 +169,7 @@ func (w writer) product(e *ast.BinaryExpr, at place) string {
 	return b.String()
 }
 
-// factors flattens a product: a*b*c is three.
+// factors returns the factors of a product: a*b*c has three.
 func factors(e ast.Expr) []ast.Expr {
 	if p, ok := e.(*ast.BinaryExpr); ok && p.Op == token.MUL {
 		return append(factors(p.X), factors(unwrapped(p.Y))...)
@@ -184,8 +184,8 @@ func unwrapped(e ast.Expr) ast.Expr {
 	return e
 }
 
-// opens says whether a factor begins with a digit: 2 and 3 side by side would
-// be 23.
+// opens reports whether a factor begins with a digit: 2 and 3 side by side would read
+// 23.
 func (w writer) opens(e ast.Expr) bool {
 	switch e := unwrapped(e).(type) {
 	case *ast.BasicLit:
@@ -201,8 +201,8 @@ func (w writer) opens(e ast.Expr) bool {
 	return false
 }
 
-// closes says whether a factor may be followed by another with no sign between:
-// a symbol of several letters would run into it.
+// closes reports whether another factor may follow without a sign between; it would run
+// into a symbol of several letters.
 func (w writer) closes(e ast.Expr) bool {
 	switch e := unwrapped(e).(type) {
 	case *ast.Ident:
@@ -261,7 +261,7 @@ func (w writer) power(x, exponent ast.Expr) string {
 	return "<msup>" + row(w.expr(x, base)) + above + "</msup>"
 }
 
-// flat writes x/y with a stroke.
+// flat writes x/y with a slash.
 func (w writer) flat(e ast.Expr) string {
 	if b, ok := unwrapped(e).(*ast.BinaryExpr); ok && b.Op == token.QUO {
 		return w.expr(b.X, factor) + operator("/") + w.expr(b.Y, base)
@@ -269,7 +269,7 @@ func (w writer) flat(e ast.Expr) string {
 	return w.expr(e, loose)
 }
 
-// number writes 1e-9 as people do.
+// number writes 1e-9 as a power of ten.
 func number(text string) string {
 	digits, exponent, ok := strings.Cut(strings.ToLower(text), "e")
 	if !ok {

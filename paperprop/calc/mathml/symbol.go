@@ -7,9 +7,9 @@ import (
 	"unicode/utf8"
 )
 
-// Symbol writes a symbol of a formula, without an element math around it: rho_w
-// is a Greek letter with a subscript, dT a difference, Rinf has a sign of
-// infinity below, R0 a figure.
+// Symbol returns a symbol of a formula as MathML, without an enclosing math element:
+// rho_w is a Greek letter with a subscript, dT a difference, Rinf has an infinity sign
+// as subscript, R0 a digit.
 func Symbol(name string) string {
 	base, sub := parts(name)
 	if sub == "" {
@@ -18,7 +18,7 @@ func Symbol(name string) string {
 	return "<msub>" + base + sub + "</msub>"
 }
 
-// parts are the letter of a symbol and what stands below it, or nothing.
+// parts returns the letter of a symbol and its subscript, which may be empty.
 func parts(name string) (base, sub string) {
 	letter, below := split(name)
 	if below == "" {
@@ -27,8 +27,8 @@ func parts(name string) (base, sub string) {
 	return identifier(letter), subscript(below)
 }
 
-// split cuts a symbol where its subscript begins: at the first _, or before inf
-// and before figures that follow the letter.
+// split cuts a symbol where its subscript begins: at the first _, or before inf or
+// digits after the letter.
 func split(name string) (letter, below string) {
 	if letter, below, ok := strings.Cut(name, "_"); ok {
 		more, figures := split(letter)
@@ -41,19 +41,19 @@ func split(name string) (letter, below string) {
 	return letter, name[len(letter):]
 }
 
-// long says whether a symbol is written with several letters, as CSF is.
+// long reports whether a symbol is written with several letters, such as CSF.
 func long(name string) bool {
 	letter, _ := split(name)
 	return utf8.RuneCountInString(letters(letter)) > 1
 }
 
-// identifier writes a letter in italics, and a word upright.
+// identifier sets a letter in italics and a word upright.
 func identifier(letter string) string {
 	return "<mi>" + html.EscapeString(letters(letter)) + "</mi>"
 }
 
-// letters turns the name of a Greek letter into it, and the d of a difference
-// into a delta.
+// letters replaces the name of a Greek letter by the letter, and the d of a difference
+// by a delta.
 func letters(name string) string {
 	if greek, ok := greekLetter(name); ok {
 		return greek
@@ -64,7 +64,7 @@ func letters(name string) string {
 	return name
 }
 
-// subscript is upright: it is a word, an abbreviation of one or a number.
+// subscript is set upright: it is a word, an abbreviation or a number.
 func subscript(below string) string {
 	var inner strings.Builder
 	for i, part := range strings.FieldsFunc(below, func(r rune) bool { return r == '_' || r == ' ' }) {
@@ -83,8 +83,8 @@ func subscript(below string) string {
 	return row(inner.String())
 }
 
-// greekLetter returns the letter of a name. Those that look like Latin ones
-// (omicron) have none.
+// greekLetter returns the Greek letter with the given name. It knows none that looks
+// like a Latin letter (omicron).
 func greekLetter(name string) (string, bool) {
 	switch name {
 	case "alpha":
