@@ -21,40 +21,43 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A Line returns the results with one input moved by t.
+// A Line returns the results with one input moved by t standard uncertainties.
 type Line func(t float64) ([]float64, error)
 
-// A Function returns the results with each input moved by its t.
+// A Function returns the results with each input i moved by t[i] standard
+// uncertainties.
 type Function func(t []float64) ([]float64, error)
 
-// ErrResults says that a function did not return as many results as before.
+// ErrResults reports that a function returned a different number of results than
+// before.
 var ErrResults = errors.New("the number of results changes near these values")
 
-// A stencil is a derivative made of differences at steps of one, so that it is
-// exactly zero where nothing moves.
+// A stencil is a derivative as a weighted sum of differences, so that it is exactly
+// zero if nothing changes.
 type stencil []struct{ step, weight float64 }
 
-// The stencils. Their own error is of fourth order in the step, that of beside
-// of third.
+// The stencils. Their truncation error is of fourth order in the step, for beside of
+// third order.
 var (
 	centre = stencil{{1, 8. / 12}, {2, -1. / 12}}         // first derivative, of y(step) - y(-step)
 	third  = stencil{{1, -13. / 8}, {2, 1}, {3, -1. / 8}} // third, of the same
 	second = stencil{{1, 16. / 12}, {2, -1. / 12}}        // second, of y(step) - 2 y(0) + y(-step)
 	beside = stencil{{1, 3}, {2, -1.5}, {3, 1. / 3}}      // first, of y(step) - y(0)
-	apart  = stencil{{1, 1}}                              // second, plainly
+	apart  = stencil{{1, 1}}                              // second, with the single step
 )
 
-// Slope returns the derivative of each result at t = 0 by steps of h, or of less where
-// smaller ones say otherwise: a kink or a pole is near. Where the function refuses a
-// step on one side, nearer ones are tried, then the other side alone. On a kink, such as
-// that of a range of two equal readings, it is the steeper side's.
+// Slope returns the derivative of each result at t = 0, from steps of h, or of less if
+// smaller steps give another result because a kink or a pole is near. If the function
+// refuses a step on one side, Slope tries smaller ones, then the other side alone. At a
+// kink, such as that of the range of two equal readings, it returns the slope of the
+// steeper side.
 func Slope(at Line, h float64) ([]float64, error) {
 	at = remembered(at)
 	for range 6 {
 		if slope, err := centre.odd(at, h); err == nil {
 			return settled(at, h, slope)
 		}
-		h /= 8 // an end of what can be computed is near
+		h /= 8 // near a limit of what can be computed
 	}
 	h = min(h*512, 1e-4)
 	if slope, err := beside.forward(at, h); err == nil {
@@ -63,8 +66,8 @@ func Slope(at Line, h float64) ([]float64, error) {
 	return beside.forward(at, -h)
 }
 
-// remembered asks a function once for each step, and refuses what has another number of
-// results than the step before it.
+// remembered calls a function once for each step, and returns an error if the number of
+// results changes.
 func remembered(at Line) Line {
 	type answer struct {
 		y   []float64
@@ -90,18 +93,18 @@ func remembered(at Line) Line {
 	}
 }
 
-// What tells a slope that is settled from one that smaller steps change, and a kink from
-// a bend. Chosen here.
+// The limits that tell a settled slope from one that smaller steps change, and a kink
+// from a bend. Chosen here.
 const (
-	agreement = 1e-7  // of two slopes, of the larger
-	noise     = 1e-14 // of a result, over the step
-	shrunk    = 0.5   // of what a kink leaves at an eighth of the step, give or take; a bend leaves an eighth, a jump eight times as much
-	smaller   = 6     // times that steps are made smaller
+	agreement = 1e-7  // of two slopes, relative to the larger
+	noise     = 1e-14 // relative, of a result; over the step it is that of a slope
+	shrunk    = 0.5   // least part of a kink that must remain at an eighth of the step; a bend leaves an eighth, a jump eight times as much
+	smaller   = 6     // number of times that steps are made smaller
 )
 
-// settled takes each slope at the first step, which leaves most digits, or where a
-// smaller one gives another, at the one that agrees with the one before. On a jump none
-// does, and the first stays.
+// settled returns each slope at the first step, which leaves the most digits, or, if a
+// smaller step changes it, at the step that agrees with the one before. At a jump none
+// agrees, and the first slope stays.
 func settled(at Line, h float64, slope []float64) ([]float64, error) {
 	origin, err := at(0)
 	if err != nil {
@@ -141,8 +144,8 @@ func settled(at Line, h float64, slope []float64) ([]float64, error) {
 	return found, kinks(at, h, origin, found)
 }
 
-// kinks takes the steeper side where the two sides of the origin keep apart however
-// small the step.
+// kinks takes the slope of the steeper side where the slopes on the two sides of the
+// origin stay apart however small the step.
 func kinks(at Line, h float64, origin, slope []float64) error {
 	wide, err := apart.even(at, h)
 	if err != nil {
@@ -153,7 +156,7 @@ func kinks(at Line, h float64, origin, slope []float64) error {
 		return err
 	}
 	for i := range slope {
-		before, half := math.Abs(wide[i]*h/2), math.Abs(narrow[i]*h/8/2) // of what the sides differ by
+		before, half := math.Abs(wide[i]*h/2), math.Abs(narrow[i]*h/8/2) // half the difference of the sides
 		least := agreement*math.Abs(slope[i]) + 128*noise*math.Abs(origin[i])/h
 		if half > max(least, shrunk*before) && before > shrunk*half {
 			slope[i] += math.Copysign(half, slope[i])
@@ -187,7 +190,8 @@ func (s stencil) even(at Line, h float64) ([]float64, error) {
 	})
 }
 
-// sum adds up the differences by their weights, over the power of the step.
+// sum returns the weighted sum of the differences, divided by over, a power of the
+// step.
 func (s stencil) sum(over float64, difference func(step float64) ([]float64, error)) ([]float64, error) {
 	var sum []float64
 	for _, p := range s {
@@ -227,7 +231,7 @@ func difference(at Line, a, b float64) ([]float64, error) {
 	return d, nil
 }
 
-// Digits keeps the twelve digits of x that a slope has.
+// Digits rounds x to twelve significant digits, which is what a slope has.
 func Digits(x float64) float64 {
 	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
 	if err != nil {
@@ -236,11 +240,11 @@ func Digits(x float64) float64 {
 	return rounded
 }
 
-// A Correlation is that of two inputs by their numbers: 1 of an input with
-// itself, 0 of independent ones.
+// A Correlation returns the correlation coefficient of inputs i and j: 1 for an input
+// with itself, 0 for independent ones.
 type Correlation func(i, j int) float64
 
-// Independent inputs have nothing to do with each other.
+// Independent is the [Correlation] of independent inputs.
 func Independent(i, j int) float64 {
 	if i == j {
 		return 1
@@ -248,8 +252,8 @@ func Independent(i, j int) float64 {
 	return 0
 }
 
-// Covariance returns that of two results with these slopes, or of one with
-// itself, its variance: the sum of c_i u_i c_j u_j r_ij (JCGM 100:2008, 5.2.2).
+// Covariance returns the covariance of two results with slopes a and b, or with equal
+// slopes the variance of one: the sum of c_i u_i c_j u_j r_ij (JCGM 100:2008, 5.2.2).
 func Covariance(a, b []float64, r Correlation) float64 {
 	sum := 0.0
 	for i := range a {
@@ -262,9 +266,9 @@ func Covariance(a, b []float64, r Correlation) float64 {
 	return sum
 }
 
-// Combined returns the standard uncertainty of a result. Correlations by which its
-// variance comes out below zero are refused: no inputs can have them. Others that none
-// can have may pass, as the slopes decide what they come to.
+// Combined returns the standard uncertainty of a result. It returns an error for
+// correlations that make the variance negative, which no inputs can have. Other
+// impossible correlations may pass, as the outcome depends on the slopes.
 func Combined(slopes []float64, r Correlation) (float64, error) {
 	largest := 0.0
 	for _, s := range slopes {
@@ -273,7 +277,7 @@ func Combined(slopes []float64, r Correlation) (float64, error) {
 	if largest == 0 {
 		return 0, nil
 	}
-	scaled := make([]float64, len(slopes)) // squares neither overflow nor vanish
+	scaled := make([]float64, len(slopes)) // so that squares neither overflow nor vanish
 	for i, s := range slopes {
 		scaled[i] = s / largest
 	}
@@ -284,10 +288,9 @@ func Combined(slopes []float64, r Correlation) (float64, error) {
 	return largest * math.Sqrt(max(0, v)), nil
 }
 
-// Freedom returns the effective degrees of freedom of a standard uncertainty u
-// by Welch and Satterthwaite (JCGM 100:2008, G.4.1), not rounded. Zero stands
-// for infinitely many, among those of the inputs too. The formula holds for
-// independent inputs.
+// Freedom returns the effective degrees of freedom of a standard uncertainty u by the
+// Welch-Satterthwaite formula (JCGM 100:2008, G.4.1), not rounded. Zero means
+// infinitely many, for the inputs too. The formula holds for independent inputs.
 func Freedom(u float64, slopes, freedom []float64) float64 {
 	sum := 0.0
 	for i, s := range slopes {
@@ -302,10 +305,10 @@ func Freedom(u float64, slopes, freedom []float64) float64 {
 	return 1 / sum
 }
 
-// Factor returns the coverage factor k for a level of confidence between 0 and
-// 1: of the normal distribution, or of Student's t with so many degrees of
-// freedom, which need not be whole. Zero stands for infinitely many. A factor that no
-// float64 holds, as far less than one degree of freedom has, is refused.
+// Factor returns the coverage factor k for a level of confidence between 0 and 1: of
+// the normal distribution if freedom is 0, which means infinitely many, otherwise of
+// Student's t with that many degrees of freedom, which need not be whole. A factor
+// beyond float64, as for far less than one degree of freedom, is an error.
 func Factor(confidence, freedom float64) (float64, error) {
 	switch {
 	case !(confidence > 0 && confidence < 1):
@@ -322,20 +325,20 @@ func Factor(confidence, freedom float64) (float64, error) {
 	return k, nil
 }
 
-// Negligible is the share of a result that its last digits, in differences over a step
-// of the uncertainty, make of an uncertainty that is zero.
+// Negligible is the part of a result below which a standard uncertainty is rounding
+// noise: differences over a step of the uncertainty leave that much of zero.
 const Negligible = 1e-13
 
-// A Bend is what the terms of second order add for independent normal inputs
-// (JCGM 100:2008, 5.1.2 note).
+// A Bend holds the second-order terms for independent normal inputs (JCGM 100:2008,
+// 5.1.2 note).
 type Bend struct {
 	Shift    float64 // of the mean: half the sum of the second derivatives
-	Variance float64 // the sum of ½f_ij² + f_i f_ijj
+	Variance float64 // added to the variance: the sum of ½f_ij² + f_i f_ijj
 }
 
-// Standard is the standard uncertainty by second order of a result y that has u by
-// first order, and false where the terms of second order make the variance fall below
-// zero. It is zero where only the last digits of y are left.
+// Standard returns the second-order standard uncertainty of a result y whose first-order
+// one is u, and false where the second-order terms make the variance negative. It is
+// zero where only rounding noise of y is left.
 func (b Bend) Standard(y, u float64) (float64, bool) {
 	variance := u*u + b.Variance
 	if math.Sqrt(math.Abs(variance)) < Negligible*math.Abs(y) {
@@ -344,8 +347,7 @@ func (b Bend) Standard(y, u float64) (float64, bool) {
 	return math.Sqrt(max(variance, 0)), variance >= 0
 }
 
-// bendStep is wide enough for third derivatives and narrow enough for the
-// stencils.
+// bendStep is large enough for third derivatives and small enough for the stencils.
 const bendStep = 0.25
 
 // Bends returns the Bend of each result of a function of n inputs.
@@ -389,7 +391,7 @@ func Bends(f Function, n int) ([]Bend, error) {
 	return bends, nil
 }
 
-// cross adds the terms of two inputs: derivatives along j of the slope by i.
+// cross adds the terms of two inputs: derivatives of the slope by i along j.
 func cross(f Function, t []float64, i, j int, slope []float64, bends []Bend) error {
 	slopeAt := func(x float64) ([]float64, error) {
 		t[j] = x
