@@ -248,8 +248,8 @@ func TestHeadsInFlags(t *testing.T) {
 	}{
 		{"force [N],piece", nil, "standard input: no column for grammage and no value: heads are force, piece; name its column with --column grammage=HEAD, or give --grammage for all rows"},
 		{"force [N],grammmage [g/m2]", nil, `standard input: no column for grammage: is it "grammmage"? Name it with --column grammage="grammmage", or give --grammage for all rows`},
-		{"force [N],Grammage g/m2", nil, `standard input: no column for grammage: is it "Grammage g/m2"? A unit behind a name wants brackets: write "Grammage [g/m2]", or name the column with --column grammage="Grammage g/m2 [g/m2]", or give --grammage for all rows`},
-		{"a,b", nil, "standard input: no column is called as an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity; name one with --column INPUT=HEAD"},
+		{"force [N],Grammage g/m2", nil, `standard input: no column for grammage: is it "Grammage g/m2"? A unit after a name needs brackets: write "Grammage [g/m2]", or name the column with --column grammage="Grammage g/m2 [g/m2]", or give --grammage for all rows`},
+		{"a,b", nil, "standard input: no column is named like an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity; name one with --column INPUT=HEAD"},
 		{"force [N],grammage [g/m2]", []string{"--column", "force=F"}, `--column force: standard input: no column has the head "F", heads are force, grammage`},
 		{"force [N],grammage [g/m2]", []string{"--by", "m"}, `--by: standard input: no column has the head "m", heads are force, grammage`},
 		{"force [N],grammage [g/m2]", []string{"--only", "m=1"}, `--only: standard input: no column has the head "m", heads are force, grammage`},

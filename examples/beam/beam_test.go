@@ -239,7 +239,7 @@ func TestRefuses(t *testing.T) {
 		{filepath.Join(dir, "a", "x.csv"), []string{"--calculation", "tensil"}, "tensile"},
 		{filepath.Join(dir, "a", "x.csv"), []string{"--decimal", "semicolon"}, "want point or comma"},
 		{filepath.Join(dir, "a", "x.csv"), []string{"--column", "force"}, "want INPUT=HEAD"},
-		{filepath.Join(dir, "a", "x.csv"), []string{"--calculation", "cobb"}, "no column is called as an input of cobb"},
+		{filepath.Join(dir, "a", "x.csv"), []string{"--calculation", "cobb"}, "no column is named like an input of cobb"},
 		{write("c/empty.csv", ""), nil, "nothing in it"},
 		{write("c/heads.csv", "force [N],grammage [g/m2]\n"), nil, "no row under the heads"},
 		{write("c/unit.csv", "force [kg],grammage [g/m2]\n96,121\n"), nil, "force"},

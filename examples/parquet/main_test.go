@@ -62,7 +62,7 @@ func TestCommandRefuses(t *testing.T) {
 		{[]string{"tensile", in, kept}, 1, kept + " is there already"},
 		{[]string{"-sample", "10", kept}, 1, kept + " is there already"},
 		{[]string{"tensile", filepath.Join(dir, "nowhere"), out}, 1, "no such file"},
-		{[]string{"cobb", in, out}, 1, "no column is called as an input of cobb"},
+		{[]string{"cobb", in, out}, 1, "no column is named like an input of cobb"},
 		{[]string{"-input", "force=90 N", "-column", "force=force", "tensile", in, out}, 1, "given as a column and as a value"},
 		{[]string{"-input", "force=90", "tensile", in, out}, 1, "unit missing"},
 		{[]string{"-csv", "main.go"}, 1, "not a Parquet file"},

@@ -46,59 +46,59 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// A Job is one table and what to do with it.
+// A Job is a calculation to be run on one table.
 type Job struct {
 	Calculation calc.Calculation
 	Options     table.Options
-	Columns     map[string][]string // input to heads, where they are not called the same; an output too, to solve each row for an input
+	Columns     map[string][]string // input to heads, where their names differ; or one output, to solve each row for an input
 	Constants   []calc.Pair         // inputs that hold for every row
-	Units       map[string]string   // output to unit, where it is not the usual one; a rule that rounds to a step of that does not hold then
-	Lot         string              // head: rows that share its cell make one list; "*": all rows do; at most 400,000 numbers in all
-	By          []string            // heads: summarise rows that share their cells; at most 40,000 results in all
-	Together    bool                // summarise all rows together, where By names no head
-	Only        []calc.Pair         // head and cell: rows with another cell there are passed over
-	Full        bool                // unrounded results
-	NoFooters   bool                // rows that begin with mean, s, n ... are rows like the others
-	Workers     int                 // 0: as many as there are processors
+	Units       map[string]string   // output to unit, if not the usual one; a rule that rounds to a step of the usual unit does not apply then
+	Lot         string              // head: rows with the same cell there make one list; "*": all rows do; at most 400,000 numbers in all
+	By          []string            // heads: summarise rows with the same cells there; at most 40,000 results in all
+	Together    bool                // summarise all rows together, if By is empty
+	Only        []calc.Pair         // head and cell: rows with another cell there are skipped
+	Full        bool                // do not round results
+	NoFooters   bool                // treat rows that begin with mean, s, n ... as ordinary rows
+	Workers     int                 // 0: one for each processor
 
-	// Tell hears of each row that is not computed, in order, and why: a
-	// *RowError or a *table.CellError, which have the place.
+	// Tell is called for each row that is not computed, in order, with a *RowError or a
+	// *table.CellError, which give the place and the reason.
 	Tell func(error)
-	// Understood hears once how the table was read.
+	// Understood is called once, with notes on how the table was read.
 	Understood func(notes []string)
 }
 
-// Totals say what became of the rows: Rows = Computed + Reported.
+// Totals count what became of the rows: Rows = Computed + Reported.
 type Totals struct {
-	Rows     int // of data, whole or not, and footers
+	Rows     int // data rows, complete or not, and footers
 	Computed int // or used in a lot
 	Reported int // Failed and Footers
 	Failed   int
-	Footers  int // the writer's own mean, s, total: not counted
-	Others   int // rows that Only passes over: not among Rows
+	Footers  int // mean, s or total by the file's writer: not used
+	Others   int // rows that Only skips: not among Rows
 
-	FooterLines []string // where the first of them stand: `line 18 "Mean"`
+	FooterLines []string // places of the first footers: `line 18 "Mean"`
 	Warned      map[string]int
-	Texts       map[string]string // of the warnings, by code
-	Groups      []Group           // of the summary, in order of first appearance
-	Assumed     []string          // what held for every row: given values and defaults; of a summary the labels too that cells gave
+	Texts       map[string]string // texts of the warnings, by code
+	Groups      []Group           // groups of the summary, in order of first appearance
+	Assumed     []string          // what held for every row: given values and defaults; in a summary also labels taken from cells
 
-	delimiter, decimal byte // of what is written
-	ofLots             bool // what was warned of are lots, not rows
+	delimiter, decimal byte // as written
+	ofLots             bool // warnings count lots, not rows
 }
 
-// A column says where an input comes from.
+// A column says where the value of an input comes from.
 type column struct {
-	at   []int // of the table; several make a list
-	cell int   // of the sheet's inputs, and of its outputs after them
+	at   []int // columns of the table; several make a list
+	cell int   // index among the sheet's inputs, followed by its outputs
 	unit paperprop.Unit
 	pure bool // the column has a unit, or needs none
-	list bool // the input is one
+	list bool // the input is a list
 
-	named string // the unit that the caller gave to a column without one
+	named string // unit given by the caller for a column without one
 
-	// scale turns a number of the column into what the cell takes: a Value
-	// takes it as written.
+	// scale converts a number of the column to what the cell takes; a Value takes it as
+	// written.
 	scale paperprop.Unit
 }
 
@@ -110,12 +110,12 @@ type plan struct {
 	by        []int
 	only      []only
 	grouped   bool
-	labels    []labelColumn // of a summary
-	sought    int           // the input that is solved for; below zero: none
-	lot       int           // wholeTable: all rows are one
+	labels    []labelColumn // for a summary
+	sought    int           // index of the input to solve for; below zero: none
+	lot       int           // column of the lots; wholeTable: all rows are one lot
 	assumed   []string
-	decimal   byte // of numbers in and out
-	delimiter byte // between cells out
+	decimal   byte // of numbers read and written
+	delimiter byte // between written cells
 }
 
 var (
@@ -123,17 +123,18 @@ var (
 	errColumnAndValue = errors.New("given as a column and as a value")
 )
 
-// An only is a cell that a row must have.
+// An only is a cell that a row must have to be computed.
 type only struct {
 	at   int
 	text string
 }
 
-// wholeTable is the lot of all rows.
+// wholeTable stands for a lot of all rows.
 const wholeTable = -2
 
-// Run reads the table, computes and writes. An error is one that ended the
-// work; rows that could not be computed are told and counted.
+// Run reads the table, computes its rows and writes the results. It returns an error
+// only if the work had to stop; rows that could not be computed are reported to Tell
+// and counted.
 func (j *Job) Run(ctx context.Context, in io.Reader, out io.Writer) (Totals, error) {
 	r, err := j.Open(in)
 	if err != nil {
@@ -142,8 +143,8 @@ func (j *Job) Run(ctx context.Context, in io.Reader, out io.Writer) (Totals, err
 	return j.RunTable(ctx, r, out)
 }
 
-// RunTable is Run on a table that Open has opened. Who has seen its heads by then may
-// have filled in Columns, By, Lot and Only by them.
+// RunTable is [Job.Run] on a table opened by [Job.Open]. The caller may have filled in
+// Columns, By, Lot and Only from its heads.
 func (j *Job) RunTable(ctx context.Context, r *table.Reader, out io.Writer) (Totals, error) {
 	p, notes, err := j.plan(r.Layout())
 	if j.Understood != nil {
@@ -165,8 +166,8 @@ func (j *Job) RunTable(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 	return totals, err
 }
 
-// Open finds out how a table is written, as Run does: the names of the inputs and the
-// heads of Columns are hoped for among the heads. The error is one of package table.
+// Open finds out how a table is written, as Run does, expecting the names of the inputs
+// and the heads of Columns among its heads. Its errors are those of package table.
 func (j *Job) Open(in io.Reader) (*table.Reader, error) {
 	if j.Calculation == nil {
 		return nil, errNoCalculation
@@ -190,9 +191,8 @@ func (j *Job) workers() int {
 	return runtime.GOMAXPROCS(0)
 }
 
-// Sheet is a new sheet as each worker has one: it holds the constants, and its
-// outputs are printed in the units that the job asks for, with the rules that hold
-// for those.
+// Sheet returns a new sheet as each worker uses it: with the constants set, and outputs
+// printed in the units of the job, by the rules that apply to those.
 func (j *Job) Sheet() (*calc.Sheet, error) {
 	if j.Calculation == nil {
 		return nil, errNoCalculation
@@ -213,15 +213,15 @@ func (j *Job) Sheet() (*calc.Sheet, error) {
 	return s, j.setUnits(s)
 }
 
-// setUnits prints outputs in other units. An input is not printed: its cell stands
-// in the row as it was read.
+// setUnits sets the units of the outputs. An input is not printed: its cell is written
+// as it was read.
 func (j *Job) setUnits(s *calc.Sheet) error {
 	for _, name := range slices.Sorted(maps.Keys(j.Units)) {
 		_, isInput := s.Input(name)
 		_, isOutput := s.Output(name)
 		outputs := names(s.Out)
 		switch {
-		case isInput && slices.ContainsFunc(s.Out, j.gives): // it may be solved for
+		case isInput && slices.ContainsFunc(s.Out, j.gives): // the input may be solved for
 		case isInput && !isOutput:
 			return &calc.InputError{Input: name, Text: j.Units[name],
 				Err: errors.New("an input stays in its unit, want an output: " + strings.Join(outputs, ", "))}
@@ -235,13 +235,13 @@ func (j *Job) setUnits(s *calc.Sheet) error {
 	return nil
 }
 
-// gives tells whether an output is given, for every row or in a column.
+// gives reports whether an output is given, as a constant or by a column.
 func (j *Job) gives(c *calc.Cell) bool {
 	_, named := j.Columns[c.Name]
 	return named || c.Given()
 }
 
-// plan binds inputs to columns and says how.
+// plan binds inputs to columns and returns notes on how.
 func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	s, err := j.Sheet()
 	if err != nil {
@@ -254,7 +254,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	}
 	for i, c := range bindable(s) {
 		if _, named := j.Columns[c.Name]; i >= len(s.In) && !named {
-			continue // an output is only what the job says is one
+			continue // a column gives an output only if the job says so
 		}
 		col, note, err := p.bind(i, c)
 		if err != nil {
@@ -308,8 +308,8 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	return p, notes, nil
 }
 
-// bindable are the cells that columns may give. An output that is an input too is not
-// among them twice.
+// bindable returns the cells that columns may give. A name that is both output and
+// input appears once.
 func bindable(s *calc.Sheet) []*calc.Cell {
 	return append(slices.Clone(s.In), slices.DeleteFunc(slices.Clone(s.Out), func(c *calc.Cell) bool {
 		_, both := s.Input(c.Name)
@@ -317,8 +317,8 @@ func bindable(s *calc.Sheet) []*calc.Cell {
 	})...)
 }
 
-// checkColumns refuses names that are no input or output, and more outputs than the
-// one that a row can be solved from.
+// checkColumns refuses names that are neither input nor output, and more than one
+// output, since a row is solved from one.
 func (j *Job) checkColumns(s *calc.Sheet) error {
 	target := ""
 	if given := slices.IndexFunc(s.Out, (*calc.Cell).Given); given >= 0 {
@@ -363,8 +363,8 @@ func names(cells []*calc.Cell) []string {
 	return names
 }
 
-// findWithUnit finds the column of "force [N]", which says the unit of a column
-// that has none in the file.
+// findWithUnit finds the column for a head such as "force [N]", in which the caller
+// gives the unit of a column that has none in the file.
 func (p *plan) findWithUnit(input, head string) (at int, unit string, err error) {
 	if at, err = p.find("Columns", input, head); err == nil {
 		return at, "", nil
@@ -384,8 +384,8 @@ func (p *plan) findWithUnit(input, head string) (at int, unit string, err error)
 	return at, unit, nil
 }
 
-// find finds the column of a head that a field of the job names, of Columns for an
-// input.
+// find returns the column with a head that a field of the job names; input is set for
+// Columns.
 func (p *plan) find(field, input, head string) (int, error) {
 	if at, ok := p.layout.Find(head); ok {
 		return at, nil
@@ -393,7 +393,7 @@ func (p *plan) find(field, input, head string) (int, error) {
 	return 0, &HeadError{File: p.layout.Name, Field: field, Input: input, Head: head, Count: len(p.layout.FindAll(head)), Heads: heads(p.layout)}
 }
 
-// bind finds the column of an input: named by the caller, else by its head.
+// bind finds the column of an input, by the caller's head or by the input's name.
 func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 	col := &column{cell: i, list: c.Shape == calc.List}
 	names, asked := p.Columns[c.Name]
@@ -426,7 +426,7 @@ func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 	return col, note, err
 }
 
-// bindUnit takes the unit of the column, where it has one.
+// bindUnit sets the unit of the column, if it has one.
 func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	first := p.layout.Columns[col.at[0]]
 	if first.Unit == "" {
@@ -472,8 +472,8 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	return note, nil
 }
 
-// footer counts a row that is the writer's own. Should a test piece be called
-// "Mean", somebody has to see it: the first ones are kept.
+// footer counts a footer and keeps the place of the first ones, in case a specimen is
+// called "Mean".
 func (t *Totals) footer(rec *table.Record) {
 	t.Rows++
 	t.Reported++
@@ -485,7 +485,7 @@ func (t *Totals) footer(rec *table.Record) {
 
 const mostFooterLines = 6
 
-// Add counts what o counted too, but for Groups and Assumed.
+// Add adds the counts of o, but not its Groups and Assumed.
 func (t *Totals) Add(o *Totals) {
 	t.Rows += o.Rows
 	t.Computed += o.Computed
@@ -510,7 +510,7 @@ func (t *Totals) warn(code, text string, rows int) {
 	t.Texts[code] = text
 }
 
-// Warnings lists what was warned of, in order of the code.
+// Warnings returns a line for each kind of warning, in order of the code.
 func (t *Totals) Warnings() []string {
 	var lines []string
 	for code, n := range t.Warned {

@@ -491,7 +491,7 @@ func TestWrongJobs(t *testing.T) {
 	if !errors.As(a.err, &head) || head.Field != "Columns" || head.Input != "force" || head.Head != "F" || !strings.HasPrefix(a.err.Error(), "no column") {
 		t.Errorf("%#v, want what it is about", a.err)
 	}
-	if a := run(t, "tensile", batch.Job{}, "a,b\n1,2\n"); a.err == nil || !strings.Contains(a.err.Error(), "no column is called as an input of tensile: heads are a, b, inputs are force, ") {
+	if a := run(t, "tensile", batch.Job{}, "a,b\n1,2\n"); a.err == nil || !strings.Contains(a.err.Error(), "no column is named like an input of tensile: heads are a, b, inputs are force, ") {
 		t.Errorf("no head fits: %v", a.err)
 	}
 	if a := run(t, "round", batch.Job{}, "a,b\n1,2\n"); a.err == nil {
@@ -622,7 +622,7 @@ func TestSummaryThatHoldsTooMuch(t *testing.T) {
 	}
 	job := batch.Job{By: []string{"id"}, Options: table.Options{Name: "d.csv"}}
 	a := run(t, "grammage", job, rows(40_001))
-	if want := `d.csv:40002: group "40000" is one too many for a summary, which holds at most 40000 results: want it by columns of which fewer cells differ`; a.err == nil || a.err.Error() != want {
+	if want := `d.csv:40002: group "40000" is one too many for a summary, which holds at most 40000 results: want By columns with fewer different cells`; a.err == nil || a.err.Error() != want {
 		t.Errorf("error %v, want %s", a.err, want)
 	}
 	if a = run(t, "grammage", job, rows(40_000)); a.err != nil || a.totals.Computed != 40_000 {
@@ -643,13 +643,13 @@ func TestThousandsBeforeUnit(t *testing.T) {
 	}
 	a := run(t, "bale-lot", batch.Job{Lot: "*", Constants: []calc.Pair{{Name: "moisture", Text: "10 %"}}}, "id;mass\nA;1 355,3 kg\nB;400,5 kg\nC;[612 588] kg\n")
 	a.wantLines(t, map[int]string{2: "all rows;2;1600,5;10;1440,45;1 of 3 rows not used"})
-	a.wantTold(t, `2:2: mass "1 355,3 kg": one number with its thousands parted, or several readings: 1355,3 kg or [1 355,3] kg says which, want a number with its unit, such as 1 kg`)
+	a.wantTold(t, `2:2: mass "1 355,3 kg": one number with its thousands separated, or several readings: 1355,3 kg or [1 355,3] kg says which, want a number with its unit, such as 1 kg`)
 }
 
 // TestThousandsOfAValue keeps to hints that are true: a list of Values has no unit of its own.
 func TestThousandsOfAValue(t *testing.T) {
 	a := run(t, "replicates", batch.Job{}, "value [g];note\n1 355,3 g;a\n1355,3 g;b\n")
-	a.wantTold(t, `2:1: value "1 355,3 g": one number with its thousands parted, or several readings: 1355,3 g says which, want a number in g`)
+	a.wantTold(t, `2:1: value "1 355,3 g": one number with its thousands separated, or several readings: 1355,3 g says which, want a number in g`)
 }
 
 // TestWarningsOfALot tells of a lot what is so of its own rows. A cell that says nothing
@@ -678,7 +678,7 @@ func TestThousandsInList(t *testing.T) {
 	for _, cell := range []string{"3 250", "52 340 118", "1 012.5"} {
 		a := run(t, "replicates", batch.Job{}, "value [N];note\n"+cell+";a\n")
 		whole := strings.ReplaceAll(cell, " ", "")
-		want := `2:1: value "` + cell + `": one number with its thousands parted, or several readings: ` + whole + " or [" + cell + "] says which, want a number in N"
+		want := `2:1: value "` + cell + `": one number with its thousands separated, or several readings: ` + whole + " or [" + cell + "] says which, want a number in N"
 		if a.err != nil || len(a.told) != 1 || a.told[0] != want {
 			t.Errorf("%s: %v, told %q, want %s", cell, a.err, a.told, want)
 		}

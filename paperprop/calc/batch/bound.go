@@ -12,38 +12,38 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// A Bound is a job bound to the columns of one table, for a program that brings
-// the rows itself: from a columnar file, a database, a cluster. It computes and
-// writes them as Run does. One goroutine uses a Bound; any number may be bound.
+// A Bound is a job bound to the columns of one table, for a program that provides the
+// rows itself: from a columnar file, a database, a cluster. It computes and writes them
+// as Run does. A Bound is for one goroutine; a job may be bound any number of times.
 type Bound struct {
 	worker *worker
 	notes  []string
 }
 
-// A BoundColumn says which column gives an input.
+// A BoundColumn is a column that gives an input.
 type BoundColumn struct {
-	Column int // of the table, from 0
+	Column int // index in the table, from 0
 	Input  *calc.Field
-	// Unit is that of the numbers of the column; none where each cell must bring
-	// its own, or the input is a word.
+	// Unit is the unit of the column's numbers. It is no unit if each cell must have
+	// its own, or if the input is a word.
 	Unit paperprop.Unit
-	// Bare says that a number alone is taken: the column has a unit, or the input
-	// needs none.
+	// Bare reports whether a number alone is accepted: the column has a unit, or the
+	// input needs none.
 	Bare bool
 }
 
-// A Part is what comes of one block of a table.
+// A Part is the outcome of one block of a table.
 type Part struct {
 	Computed []byte // lines of the rows that were computed
-	Unused   []byte // of the others, footers too: no results, and the reason
+	Unused   []byte // lines of the other rows, including footers, with the reason and no results
 	Told     []error
 	Totals   Totals
 }
 
 var errBoundSums = errors.New("batch: lots and summaries need all rows: a job bound to columns takes them one by one")
 
-// Bind finds the columns of the inputs. It refuses what Run refuses before the
-// first row, and a job with Lot, By or Together.
+// Bind finds the columns of the inputs. It returns the errors with which Run would
+// refuse the table before the first row, and refuses a job with Lot, By or Together.
 func (j *Job) Bind(l *table.Layout) (*Bound, error) {
 	switch {
 	case j.Calculation == nil:
@@ -62,10 +62,10 @@ func (j *Job) Bind(l *table.Layout) (*Bound, error) {
 	return &Bound{w, append(notes, p.assumed...)}, nil
 }
 
-// Notes says which column gives which input, and what holds for every row.
+// Notes returns which column gives which input, and what holds for every row.
 func (b *Bound) Notes() []string { return b.notes }
 
-// Columns lists the columns that are read, in the order of the inputs.
+// Columns returns the columns that are read, in the order of the inputs.
 func (b *Bound) Columns() []BoundColumn {
 	var columns []BoundColumn
 	for i, col := range b.worker.columns {
@@ -76,22 +76,22 @@ func (b *Bound) Columns() []BoundColumn {
 	return columns
 }
 
-// Head is the line of heads above all parts.
+// Head returns the line of heads, to be written once above all parts.
 func (b *Bound) Head() []byte { return b.worker.appendHead(nil, b.worker.sheet) }
 
-// Compute computes one row; of the record Line and Fields are read. The results
-// stand on the Sheet until the next row. What it refuses is a *table.CellError
-// or a *RowError, and has the place.
+// Compute computes one row from the Line and Fields of rec. The results are on the
+// Sheet until the next row. An error is a *table.CellError or a *RowError, with the
+// place.
 func (b *Bound) Compute(rec *table.Record) error {
 	b.worker.rec = *rec
 	return b.worker.compute()
 }
 
-// Sheet is where the results of a row stand.
+// Sheet returns the sheet that holds the results of a row.
 func (b *Bound) Sheet() *calc.Sheet { return b.worker.sheet }
 
-// Remark is what Run writes beside the row computed last: why it was refused,
-// the codes of its warnings, or nothing. The warnings are counted in t.
+// Remark returns what Run writes beside the row computed last: the reason of err, or
+// the codes of the row's warnings. It counts the warnings in t.
 func (b *Bound) Remark(err error, t *Totals) string {
 	if err != nil {
 		return remark(err)
@@ -100,10 +100,9 @@ func (b *Bound) Remark(err error, t *Totals) string {
 	return string(b.worker.scratch)
 }
 
-// Block computes the rows of a block of the table, which may come from another
-// process. The error ends the work: rows behind other heads than those of the
-// layout must not be read. A block of a table with other heads or another decimal sign
-// is refused.
+// Block computes the rows of a block of the table, which may come from another process.
+// An error ends the work: rows after other heads than those of the layout must not be
+// read. A block of a table with other heads or another decimal sign is refused.
 func (b *Bound) Block(of *table.Block) (Part, error) {
 	if l := of.Layout(); l != nil {
 		if err := b.sameTable(l); err != nil {
@@ -116,10 +115,10 @@ func (b *Bound) Block(of *table.Block) (Part, error) {
 	return Part{part.out, unused, part.told, part.totals}, part.end
 }
 
-// sameTable says where the layout of a block is not the one that the job is bound to.
+// sameTable refuses a block whose layout is not the one that the job is bound to.
 func (b *Bound) sameTable(l *table.Layout) error {
 	p := b.worker.plan
-	delimiter, decimal := cmp.Or(l.Delimiter, ','), cmp.Or(l.Decimal, p.decimal) // none seen: none there
+	delimiter, decimal := cmp.Or(l.Delimiter, ','), cmp.Or(l.Decimal, p.decimal) // 0 if none was seen, so any fits
 	switch {
 	case !slices.Equal(l.Columns, p.layout.Columns):
 		return fmt.Errorf("batch: a block with the heads %s, and the job is bound to %s: bind it to the layout of each table",

@@ -16,20 +16,20 @@ type worker struct {
 	*plan
 	sheet   *calc.Sheet
 	rec     table.Record
-	cells   []*calc.Cell // of the plan's columns
-	results []*calc.Cell // that are written
+	cells   []*calc.Cell // cells of the plan's columns
+	results []*calc.Cell // cells that are written
 	once    []once
 	scratch []byte
 	key     []byte
 	list    []float64
 
 	fixed     bool // a constant was given with an uncertainty
-	uncertain bool // so was an input of this row
-	defaulted bool // a cell of this row says nothing and the default holds
-	skipped   bool // one of several cells of a list says nothing
+	uncertain bool // an input of this row was
+	defaulted bool // a cell of this row is empty and the default applies
+	skipped   bool // one of several cells of a list is empty
 
-	// What is written for every row stays out of the cache lines in which the
-	// next worker begins.
+	// The padding keeps what is written for every row out of the cache lines in which
+	// the next worker begins.
 	_ [128]byte
 }
 
@@ -54,8 +54,8 @@ func (p *plan) worker() (*worker, error) {
 	return w, nil
 }
 
-// keepUnit names the unit of a Value, which a cell before may have brought, and of
-// a price in a currency.
+// keepUnit restores the unit of a Value, or of a price in a currency, which a previous
+// cell may have changed.
 func (col *column) keepUnit(c *calc.Cell) {
 	if c.Kind == nil && c.Shape != calc.Word || col.unit.Currency() != "" {
 		c.SetUnit(col.unit)
@@ -110,7 +110,7 @@ func (w *worker) read(i int) error {
 	return err
 }
 
-// readTarget gives an output, from which the row is solved.
+// readTarget sets the output from which the row is solved.
 func (w *worker) readTarget(col *column, c *calc.Cell, cell []byte) error {
 	switch {
 	case table.Missing(cell):
@@ -128,14 +128,14 @@ func (w *worker) readTarget(col *column, c *calc.Cell, cell []byte) error {
 	return nil
 }
 
-// beyondFloat says whether a number may have more digits than a float64 holds,
-// for an input in which all of them count.
+// beyondFloat reports whether a number may have more digits than a float64 holds, for
+// an input in which every digit counts.
 func beyondFloat(c *calc.Cell, cell []byte) bool {
 	const held = 15
 	return len(cell) > held && c.KeepsWritten()
 }
 
-// readList takes a number from each of several columns.
+// readList reads one number from each of several columns.
 func (w *worker) readList(col *column, c *calc.Cell) error {
 	w.list = w.list[:0]
 	for _, at := range col.at {
@@ -155,20 +155,20 @@ func (w *worker) readList(col *column, c *calc.Cell) error {
 	return nil
 }
 
-// The reasons why a cell is not taken that no package below gives.
+// Reasons for refusing a cell that no lower package gives.
 var (
 	errNoReading = errors.New("no reading")
 	errNoNumber  = errors.New("not a number")
 	errNoUnit    = errors.New("unit missing")
 	errNoWord    = errors.New("no such word")
 	errLimit     = errors.New("a limit, not a reading")
-	errEither    = errors.New("one number with its thousands parted, or several readings")
+	errEither    = errors.New("one number with its thousands separated, or several readings")
 	errPoint     = errors.New("a point where the decimal sign is a comma")
 	errOwnUnit   = errors.New("a unit in a column that has none")
 	errOtherUnit = errors.New("more than a number, in another unit than that of the column")
 )
 
-// number reads a number that may have its thousands parted.
+// number reads a number that may have thousands separators.
 func (w *worker) number(col *column, cell []byte) (float64, error) {
 	if table.Censored(cell) {
 		return 0, errLimit
@@ -191,8 +191,8 @@ func (w *worker) number(col *column, cell []byte) (float64, error) {
 	return x, nil
 }
 
-// either writes a cell as one number or as a list of readings, each of which the column
-// takes. One of Values brings no unit of its own.
+// either returns how to write a cell as one number or as a list of readings, as far as
+// the column accepts each. A member of Values has no unit of its own.
 func (col *column) either(parted, text string) string {
 	unit := strings.LastIndexByte(text, ' ')
 	switch {
@@ -204,8 +204,8 @@ func (col *column) either(parted, text string) string {
 	return parted + " or [" + text[:unit] + "]" + text[unit:]
 }
 
-// readUnusual reads all that is no plain number in the unit of the column:
-// thousands, a unit of its own, an uncertainty, a list, a word, nothing.
+// readUnusual reads everything other than a plain number in the unit of the column:
+// thousands separators, a unit, an uncertainty, a list, a word, nothing.
 func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 	switch {
 	case table.Missing(cell):
@@ -243,7 +243,7 @@ func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 	return nil
 }
 
-// put gives one number, to a list too.
+// put sets an input, perhaps a list, to one number.
 func put(c *calc.Cell, x float64) {
 	if c.Shape == calc.List {
 		c.PutList([]float64{x})
@@ -262,15 +262,15 @@ func readWord(c *calc.Cell, cell []byte) error {
 	return errNoWord
 }
 
-// text is the cell as a text elsewhere would be: without thousands and with a
-// decimal point.
+// text returns the cell as it would be written elsewhere: with a decimal point and
+// without thousands separators.
 func (w *worker) text(cell []byte) (string, error) {
 	text := string(w.layout.Number(cell, nil))
 	if parted := table.UngroupedValue([]byte(text), w.decimal); parted != nil {
 		text = string(parted)
 	}
 	if text == "?" {
-		return "", errNoNumber // nothing is solved for in a table
+		return "", errNoNumber // a "?" is not accepted in a table
 	}
 	if w.decimal == ',' {
 		for i := range len(text) - 1 {
@@ -283,8 +283,7 @@ func (w *worker) text(cell []byte) (string, error) {
 	return text, nil
 }
 
-// set gives a text to an input. Where the text names no unit, it is in that of
-// the column.
+// set sets an input from text, in the unit of the column if the text names none.
 func (col *column) set(c *calc.Cell, text string) error {
 	switch named := namesUnit(text); {
 	case !named && col.hasUnit():
@@ -293,7 +292,7 @@ func (col *column) set(c *calc.Cell, text string) error {
 		if _, err := calc.ParseEstimate(text); err != nil {
 			return err
 		}
-		return errOwnUnit // 5 % is no 0.05 of what the cells above may be
+		return errOwnUnit // 5 % is not 0.05 in the unit of other cells
 	case named && c.Kind == nil:
 		return col.setInUnit(c, text)
 	}
@@ -307,8 +306,8 @@ func (col *column) set(c *calc.Cell, text string) error {
 	return nil
 }
 
-// setInUnit gives a text with a unit to an input that takes any: a number is brought
-// into the unit of the column, and what is more than one has to be in it.
+// setInUnit sets an input of any unit from text with a unit. A number is converted to
+// the unit of the column; anything more must be in that unit.
 func (col *column) setInUnit(c *calc.Cell, text string) error {
 	x, _, err := paperprop.Convert(text, col.unit.String())
 	switch {
@@ -322,8 +321,8 @@ func (col *column) setInUnit(c *calc.Cell, text string) error {
 	return nil
 }
 
-// namesUnit tells whether anything in a text can be a unit: it is not so in
-// "9.5; 13.2", "4.0(1)" and "4.0 ± rectangular(0.1)".
+// namesUnit reports whether some part of a text can be a unit. In "9.5; 13.2", "4.0(1)"
+// and "4.0 ± rectangular(0.1)" none can.
 func namesUnit(text string) bool {
 	for _, distribution := range [...]string{"normal", "rectangular", "triangular", "arcsine"} {
 		text = strings.ReplaceAll(text, distribution, "")
@@ -331,7 +330,7 @@ func namesUnit(text string) bool {
 	return strings.Trim(text, "0123456789.,;+-−±/()[] eE") != ""
 }
 
-// bracketed makes one list of numbers of which each could have a unit.
+// bracketed returns one list of numbers that could each have had a unit.
 func bracketed(text string) string {
 	if strings.HasPrefix(text, "[") || !strings.Contains(text, ";") && !strings.Contains(text, ", ") {
 		return text
@@ -339,7 +338,7 @@ func bracketed(text string) string {
 	return "[" + text + "]"
 }
 
-// reason is what is wrong with a text, without the text.
+// reason returns what is wrong with a text, without the text itself.
 func reason(err error) error {
 	var number *paperprop.NumberError
 	var unit *paperprop.UnitError
@@ -399,10 +398,10 @@ func (w *worker) accepted(at int, c *calc.Cell, why error) string {
 	return text
 }
 
-// A RowError puts its place before what a calculation refused.
+// A RowError reports a row that the calculation refused, with its place.
 type RowError struct {
 	File         string
-	Line, Column int // from 1; Column is 0 where no one cell is meant
+	Line, Column int // from 1; Column is 0 if the error is not about one cell
 	Err          error
 }
 
@@ -417,11 +416,10 @@ func (e *RowError) Error() string {
 	return place + ": " + e.Err.Error()
 }
 
-// Unwrap returns what was refused.
+// Unwrap returns the error of the calculation.
 func (e *RowError) Unwrap() error { return e.Err }
 
-// rowError says where the input stands that the calculation refused, and
-// writes it as the table does.
+// rowError adds the place of the refused input, and its value as written in the table.
 func (w *worker) rowError(err error) error {
 	place := &RowError{File: w.layout.Name, Line: w.rec.Line, Err: err}
 	var ranged *paperprop.RangeError
@@ -448,8 +446,8 @@ func (w *worker) rowError(err error) error {
 	return place
 }
 
-// cellOf is the cell of an input as written, with the unit of its column if it
-// has none of its own. An input of no column, or of several, has no cell.
+// cellOf returns the cell of an input as written, with the unit of its column if it has
+// none of its own. It is empty if no column, or more than one, gives the input.
 func (w *worker) cellOf(input string) (*column, string) {
 	for i := range w.columns {
 		col := &w.columns[i]
@@ -465,7 +463,7 @@ func (w *worker) cellOf(input string) (*column, string) {
 	return nil, ""
 }
 
-// remark is the reason without its place: the row itself is the place.
+// remark returns the reason without its place, as the remark stands in the row itself.
 func remark(err error) string {
 	var cell *table.CellError
 	var row *RowError
@@ -480,7 +478,7 @@ func remark(err error) string {
 	return err.Error()
 }
 
-// warnings counts those of the last run and appends their codes.
+// warnings counts the warnings of the last run and appends their codes.
 func (w *worker) warnings(dst []byte, t *Totals) []byte {
 	before := "warning: "
 	for _, warning := range w.sheet.Warnings() {
@@ -501,7 +499,7 @@ func (w *worker) warnings(dst []byte, t *Totals) []byte {
 	return dst
 }
 
-// several tells whether more than the value that stands in the row was found.
+// several reports whether solving found more than the value written in the row.
 func (w *worker) several() bool {
 	roots := w.sheet.Roots
 	return len(roots) > 1 || len(roots) == 1 && roots[0].Low != roots[0].High
@@ -511,10 +509,10 @@ var severalRoots = calc.Warning{Code: "several-roots",
 	Text: "more than one value of the input leads to the output: the first stands here, calculate the row by itself for all"}
 
 var defaultTaken = calc.Warning{Code: "default-taken",
-	Text: "a cell says nothing where the input has a default: that was taken"}
+	Text: "a cell has no value and the input has a default: the default was used"}
 
 var readingMissing = calc.Warning{Code: "reading-missing",
-	Text: "one of several columns of readings says nothing: the others were taken"}
+	Text: "one of several columns of readings has no value: the others were used"}
 
 var uncertaintyUnused = calc.Warning{Code: "uncertainty-unused",
 	Text: "the result does not carry the ± of an input: calculate the row by itself for that"}

@@ -7,14 +7,14 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// A HeadError reports a head that is not that of one column.
+// A HeadError reports a head that no column has, or more than one.
 type HeadError struct {
 	File  string
-	Field string   // of the Job that names the head: "Columns", "By", "Only", "Lot"; empty where it is the input that is called so
-	Input string   // that the column would give; of Columns alone
-	Head  string   // as named
-	Count int      // of the columns that have it: none, or several
-	Heads []string // of the table
+	Field string   // field of the Job that names the head: "Columns", "By", "Only", "Lot"; empty if the head is the input's own name
+	Input string   // input that the column would give; for Columns only
+	Head  string   // head as named
+	Count int      // number of columns that have it: none, or several
+	Heads []string // heads of the table
 }
 
 func (e *HeadError) Error() string {
@@ -24,17 +24,17 @@ func (e *HeadError) Error() string {
 	return fmt.Sprintf("%sno column has the head %q, heads are %s", before(e.File), e.Head, strings.Join(e.Heads, ", "))
 }
 
-// An UnboundError reports an input that has neither a column nor a value. Where Input
-// is empty, the table has nothing for any input.
+// An UnboundError reports an input that has neither a column nor a value. If Input is
+// empty, the table has no column for any input.
 type UnboundError struct {
 	File        string
 	Calculation string
 	Input       string
-	Like        string   // a head that looks like the input, or empty
-	Unit        string   // that ends Like and lacks its brackets, or empty
-	Heads       []string // of the table
-	Inputs      []string // of the calculation, where Input is empty
-	Output      string   // of the calculation, that a head is called as: Columns can give it, to solve for Input
+	Like        string   // a head similar to the input; may be empty
+	Unit        string   // unit at the end of Like, written without brackets; may be empty
+	Heads       []string // heads of the table
+	Inputs      []string // inputs of the calculation, if Input is empty
+	Output      string   // output that has the name of a head: with Columns it gives the output, to solve for Input
 
 	field *calc.Field
 }
@@ -43,17 +43,17 @@ func (e *UnboundError) Error() string {
 	file, heads := before(e.File), strings.Join(e.Heads, ", ")
 	switch {
 	case e.Input == "":
-		return fmt.Sprintf("%sno column is called as an input of %s: heads are %s, inputs are %s", file, e.Calculation, heads, strings.Join(e.Inputs, ", "))
+		return fmt.Sprintf("%sno column is named like an input of %s: heads are %s, inputs are %s", file, e.Calculation, heads, strings.Join(e.Inputs, ", "))
 	case e.Like == "":
 		return fmt.Sprintf("%sno column for %s and no value: heads are %s", file, e.Input, heads)
 	case e.Unit == "":
 		return fmt.Sprintf("%sno column for %s: is it %q?", file, e.Input, e.Like)
 	}
 	name := strings.TrimSpace(strings.TrimSuffix(e.Like, e.Unit))
-	return fmt.Sprintf("%sno column for %s: is it %q? A unit behind a name wants brackets: write %q", file, e.Input, e.Like, name+" ["+e.Unit+"]")
+	return fmt.Sprintf("%sno column for %s: is it %q? A unit after a name needs brackets: write %q", file, e.Input, e.Like, name+" ["+e.Unit+"]")
 }
 
-// Unwrap says which input is missing, where it is one.
+// Unwrap returns the [calc.MissingError] of the input, if there is one.
 func (e *UnboundError) Unwrap() error {
 	if e.field == nil {
 		return nil
@@ -61,7 +61,8 @@ func (e *UnboundError) Unwrap() error {
 	return &calc.MissingError{Input: e.field}
 }
 
-// before puts a file in front of a message. A table that a program brings may have none.
+// before returns the file name to put before a message; a table that a program provides
+// may have none.
 func before(file string) string {
 	if file == "" {
 		return ""

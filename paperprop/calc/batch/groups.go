@@ -14,25 +14,25 @@ import (
 type Group struct {
 	Key     []string
 	Results []Result
-	LeftOut int // rows that could not be computed
+	LeftOut int // number of rows that could not be computed
 
 	line     int // of the first row
-	computed int // rows
+	computed int // number of rows
 	labels   []label
 }
 
 // A Result is the summary of one output.
 type Result struct {
-	Cell   *calc.Cell // a cell of its kind: its own value means nothing
+	Cell   *calc.Cell // describes the output; its value means nothing
 	Count  int
 	Values result.Running
-	Words  map[string]int // how often each word came, where the output is one
+	Words  map[string]int // how often each word occurred, for an output that is a word
 
-	unit paperprop.Unit // of the first of them: a price is in the currency of its row
-	line int            // of that
+	unit paperprop.Unit // unit of the first value: a price is in the currency of its row
+	line int            // line of that value
 }
 
-// in says where a value is in another unit than those before it.
+// in refuses a value in another unit than those before it.
 func (r *Result) in(u paperprop.Unit, line int) error {
 	if r.Count == 0 {
 		r.unit, r.line = u, line
@@ -40,10 +40,10 @@ func (r *Result) in(u paperprop.Unit, line int) error {
 	if r.unit == u {
 		return nil
 	}
-	return fmt.Errorf("%s is in %v, and in %v in line %d: a summary takes one currency, want By a column that parts them", r.Cell.Name, u, r.unit, r.line)
+	return fmt.Errorf("%s is in %v, and in %v in line %d: a summary takes one currency, want By a column that separates them", r.Cell.Name, u, r.unit, r.line)
 }
 
-// mostResults bounds the results of all groups, and so the memory that a table can
+// mostResults limits the results of all groups, and so the memory that a table can
 // take.
 const mostResults = 40_000
 
@@ -53,7 +53,7 @@ type groups struct {
 	index map[string]int
 }
 
-// of is the place of the group of the worker's row.
+// of returns the index of the group of the worker's row.
 func (g *groups) of(w *worker) int {
 	w.key = w.key[:0]
 	for _, at := range w.by {
@@ -67,7 +67,7 @@ func (g *groups) of(w *worker) int {
 
 func (g *groups) leaveOut(w *worker) { g.list[g.of(w)].LeftOut++ }
 
-// add takes the results of a row. It refuses those that can't be summed up with the
+// add adds the results of a row. It refuses those that cannot be summarised with the
 // results before them.
 func (g *groups) add(w *worker) error {
 	i := g.of(w)
@@ -125,8 +125,8 @@ func (g *groups) put(key string, group Group) int {
 	return len(g.list) - 1
 }
 
-// merge takes the groups of the next block of a file. It refuses one with which there
-// are too many, and one that can't be summed up with what was before.
+// merge adds the groups of the next block of a file. It refuses one that exceeds the
+// limit, and one that cannot be summarised with what came before.
 func (g *groups) merge(o groups, file string) error {
 	for _, group := range o.list {
 		key := ""
@@ -136,7 +136,7 @@ func (g *groups) merge(o groups, file string) error {
 		i, ok := g.index[key]
 		if !ok {
 			if g.put(key, group); len(g.list)*len(group.Results) > mostResults {
-				return &RowError{File: file, Line: group.line, Err: fmt.Errorf("group %q is one too many for a summary, which holds at most %d results: want it by columns of which fewer cells differ",
+				return &RowError{File: file, Line: group.line, Err: fmt.Errorf("group %q is one too many for a summary, which holds at most %d results: want By columns with fewer different cells",
 					strings.Join(group.Key, ", "), mostResults)}
 			}
 			continue

@@ -7,7 +7,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// A summaryJSON is the summary for programs, in the manner of the JSON face.
+// A summaryJSON is the summary for programs, in the form of the JSON interface.
 type summaryJSON struct {
 	Calculation string          `json:"calculation"`
 	Version     string          `json:"version"`
@@ -15,7 +15,7 @@ type summaryJSON struct {
 	Rows        int             `json:"rows"`
 	Computed    int             `json:"computed"`
 	Reported    int             `json:"reported"`
-	Footers     int             `json:"footers,omitempty"` // among those reported
+	Footers     int             `json:"footers,omitempty"` // included in reported
 	Others      int             `json:"others,omitempty"`
 	Confidence  json.Number     `json:"confidence"`
 	Statements  []statementJSON `json:"statements"`
@@ -47,8 +47,7 @@ type statementJSON struct {
 	Words    []string          `json:"words,omitempty"`
 }
 
-// MarshalSummary writes what the groups of rows of the job say, all digits, for
-// programs.
+// MarshalSummary returns the summary of the job's groups as JSON, with all digits.
 func (t *Totals) MarshalSummary(j *Job, confidence float64) ([]byte, error) {
 	if j.Calculation == nil {
 		return nil, errNoCalculation

@@ -8,12 +8,12 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// A label is what the rows of a group say of an input without which a result is not
-// to be read, such as the time of a Cobb value. Of values that differ it keeps the
-// first two, with their lines: enough to tell of, and bounded.
+// A label holds what the rows of a group say of an input without which a result means
+// nothing, such as the time of a Cobb value. Of different values it keeps only the
+// first two, with their lines: enough for a warning, and bounded.
 type label struct {
-	values [2]string // as people read them; the second is void where all rows agree
-	lines  [2]int    // 0: there is none
+	values [2]string // for people to read; the second is unset if all rows agree
+	lines  [2]int    // 0: unset
 }
 
 func (l *label) add(value []byte, line int) {
@@ -25,7 +25,7 @@ func (l *label) add(value []byte, line int) {
 	}
 }
 
-// merge takes what later rows say, as if they had been added.
+// merge adds what later rows say.
 func (l *label) merge(o label) {
 	for i, line := range o.lines {
 		if line > 0 {
@@ -36,7 +36,7 @@ func (l *label) merge(o label) {
 
 func (l label) differs() bool { return l.lines[1] > 0 }
 
-// labelText appends the value of a label as people read it.
+// labelText appends the value of a label for a person to read.
 func labelText(dst []byte, c *calc.Cell) []byte {
 	if !c.Present() {
 		return append(dst, "none"...)
@@ -48,8 +48,8 @@ func labelText(dst []byte, c *calc.Cell) []byte {
 	return dst
 }
 
-// LabelDiffers is the code of the warning that a group holds rows whose results are not
-// to be read as one: an input that belongs to the result differs.
+// LabelDiffers is the code of the warning that a group mixes results that cannot be
+// compared, because an input that belongs to the result differs.
 const LabelDiffers = "label-differs"
 
 // A labelColumn is a column of the plan that gives a label.
@@ -58,7 +58,7 @@ type labelColumn struct {
 	column int // of the plan
 }
 
-// findLabels lists the columns of labels.
+// findLabels finds the columns that give labels.
 func (p *plan) findLabels(s *calc.Sheet) {
 	for i, col := range p.columns {
 		if c := bindable(s)[col.cell]; c.Label {
@@ -67,14 +67,14 @@ func (p *plan) findLabels(s *calc.Sheet) {
 	}
 }
 
-// sayLabels says what the rows of a summary had of each label. Those of one group
-// should agree, and it is a warning if they do not.
+// sayLabels reports the labels of a summary: as assumed if the rows of each group
+// agree, else as a warning.
 func (p *plan) sayLabels(t *Totals) {
 	var differ []string
 	for k, l := range p.labels {
 		if text := labelDiffers(k, t.Groups); text != "" {
 			head := p.layout.Columns[p.columns[l.column].at[0]].Head
-			differ = append(differ, fmt.Sprintf("%s is %s, and a result is not to be read without it: column %q parts them", l.input, text, head))
+			differ = append(differ, fmt.Sprintf("%s is %s, and a result means nothing without it: column %q separates them", l.input, text, head))
 		} else if text := labelAgrees(k, t.Groups); text != "" {
 			t.Assumed = append(t.Assumed, l.input+" "+text)
 		}
@@ -91,7 +91,7 @@ func (p *plan) sayLabels(t *Totals) {
 	t.warn(LabelDiffers, strings.Join(differ, "; "), rows)
 }
 
-// labelDiffers tells of the first group whose rows differ in label k.
+// labelDiffers describes the first group whose rows differ in label k.
 func labelDiffers(k int, groups []Group) string {
 	var first *Group
 	more := 0
@@ -113,16 +113,16 @@ func labelDiffers(k int, groups []Group) string {
 		text += " in " + first.name()
 	}
 	if more > 0 {
-		text += fmt.Sprintf(" and so in %d more", more)
+		text += fmt.Sprintf(" and likewise in %d more", more)
 	}
 	return text
 }
 
-// mostNamed is how many groups are named with their labels.
+// mostNamed limits the groups that are named with their labels.
 const mostNamed = 6
 
-// labelAgrees says what label k is where the rows of each group agree. A group of which
-// no row could be computed says nothing.
+// labelAgrees describes label k if the rows of each group agree. Groups without a
+// computed row are left out.
 func labelAgrees(k int, groups []Group) string {
 	first, same, said := "", true, 0
 	var texts []string
@@ -145,10 +145,10 @@ func labelAgrees(k int, groups []Group) string {
 	case same:
 		return first + " in every row"
 	case said > mostNamed:
-		return fmt.Sprintf("%s and on in %d groups more", strings.Join(texts, ", "), said-mostNamed)
+		return fmt.Sprintf("%s, and so on in %d more", strings.Join(texts, ", "), said-mostNamed)
 	}
 	return strings.Join(texts, ", ")
 }
 
-// name is the group as a sentence has it.
+// name returns the group as named in a sentence.
 func (g *Group) name() string { return fmt.Sprintf("group %q", strings.Join(g.Key, ", ")) }

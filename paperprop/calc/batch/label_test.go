@@ -12,7 +12,7 @@ import (
 func TestLabels(t *testing.T) {
 	const area = "default in every row: area 100 cm2"
 	const heads = "piece,Contact [s],mass-in [g],mass-out [g]\n"
-	const parts = `, and a result is not to be read without it: column "Contact" parts them`
+	const parts = `, and a result means nothing without it: column "Contact" separates them`
 	for _, test := range []struct {
 		name            string
 		by              []string
@@ -25,11 +25,11 @@ func TestLabels(t *testing.T) {
 		{"no row computed", []string{"piece"}, "A,45,x,2\n", area, ""},
 		{"groups differ", []string{"piece"}, "A,60,1,2\nB,45,1,2\nA,60,1,2\n", area + `; time 60 s in group "A", 45 s in group "B"`, ""},
 		{"many groups differ", []string{"piece"}, "A,1,1,2\nB,2,1,2\nC,3,1,2\nD,4,1,2\nE,5,1,2\nF,6,1,2\nG,7,1,2\nH,8,1,2\n",
-			area + `; time 1 s in group "A", 2 s in group "B", 3 s in group "C", 4 s in group "D", 5 s in group "E", 6 s in group "F" and on in 2 groups more`, ""},
+			area + `; time 1 s in group "A", 2 s in group "B", 3 s in group "C", 4 s in group "D", 5 s in group "E", 6 s in group "F", and so on in 2 more`, ""},
 		{"rows of a group differ", []string{"piece"}, "A,60,1,2\nB,60,1,2\nB,45,1,2\nB,30,1,2\n", area,
 			`3 rows: label-differs: time is 60 s (line 3) and 45 s (line 4) in group "B"` + parts},
 		{"rows of two groups differ", []string{"piece"}, "A,60,1,2\nB,60,1,2\nB,45,1,2\nC,30,1,2\nC,31,1,2\n", area,
-			`4 rows: label-differs: time is 60 s (line 3) and 45 s (line 4) in group "B" and so in 1 more` + parts},
+			`4 rows: label-differs: time is 60 s (line 3) and 45 s (line 4) in group "B" and likewise in 1 more` + parts},
 		{"rows of one summary differ", nil, "A,60,1,2\nB,45,1,2\n", area, `2 rows: label-differs: time is 60 s (line 2) and 45 s (line 3)` + parts},
 		{"parted", []string{"piece", "contact"}, "A,60,1,2\nA,45,1,2\n", area + `; time 60 s in group "A, 60", 45 s in group "A, 45"`, ""},
 	} {
@@ -76,7 +76,7 @@ func TestLabelsOfAnyWorkers(t *testing.T) {
 			b.WriteString("A,60,1,2\n")
 		}
 	}
-	const want = `100000 rows: label-differs: time is 60 s (line 2) and 45 s (line 60002) in group "A", and a result is not to be read without it: column "time" parts them`
+	const want = `100000 rows: label-differs: time is 60 s (line 2) and 45 s (line 60002) in group "A", and a result means nothing without it: column "time" separates them`
 	for _, workers := range []int{1, 2, 7} {
 		a := run(t, "cobb", batch.Job{By: []string{"piece"}, Workers: workers}, b.String())
 		if got := strings.Join(a.totals.Warnings(), "; "); a.err != nil || got != want {

@@ -13,30 +13,32 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// A lot is rows that share a cell: its lists come from them, everything else
-// must be the same in all that give it.
+// A lot is a set of rows that share a cell. Its lists come from all of them; any other
+// input must be the same in all rows that give it.
 type lot struct {
 	name   string
-	line   int   // of its first row
-	lines  []int // of the rows that are used
+	line   int   // line of its first row
+	lines  []int // lines of the rows that are used
 	unused int
 
-	uncertain bool        // some number of it has an uncertainty
-	skipped   bool        // one of several cells of a list says nothing
-	lists     [][]float64 // of each column of the plan
+	uncertain bool        // some number has an uncertainty
+	skipped   bool        // one of several cells of a list is empty
+	lists     [][]float64 // for each column of the plan
 	single    []*float64
 	words     []string
 }
 
-// lots gathers rows; it holds a number a row and list until the table ends.
+// lots gathers the rows. Until the table ends, it holds one number for each row and
+// list.
 type lots struct {
 	list  []*lot
 	index map[string]*lot
-	held  int // numbers
+	held  int // count of numbers held
 }
 
-// mostHeld bounds them, and so the memory that a table can take: what is computed
-// of a lot takes several times as much again. A lot counts for as much as lotHeld.
+// mostHeld limits the numbers that are held, and so the memory that a table can take:
+// computing a lot takes several times as much again. Each lot counts as lotHeld
+// numbers.
 const (
 	mostHeld = 400_000
 	lotHeld  = 40
@@ -56,7 +58,7 @@ func (l *lots) named(name []byte, line, columns int) *lot {
 	return made
 }
 
-// runLots gathers the rows of each lot, computes it and writes one line a lot,
+// runLots gathers the rows of each lot, computes the lots and writes one line for each,
 // in order of first appearance.
 func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Totals, error) {
 	totals := Totals{ofLots: true}
@@ -97,7 +99,7 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 	return totals, write(out, text)
 }
 
-// gather takes a row into its lot, or reports it.
+// gather adds a row to its lot, or reports it.
 func (w *worker) gather(all *lots, t *Totals) {
 	switch w.class() {
 	case table.Data:
@@ -142,7 +144,7 @@ func (w *worker) gatherRow(all *lots, t *Totals) {
 	t.Computed++
 }
 
-// take reads all inputs of the row before the lot takes any.
+// take reads all inputs of the row before adding any to the lot.
 func (w *worker) take(l *lot) error {
 	w.uncertain, w.skipped = w.fixed, false
 	for i := range w.columns {
@@ -174,11 +176,11 @@ func (w *worker) take(l *lot) error {
 	return nil
 }
 
-// leftToLot tells whether an input that the row does not give may be given by another
-// row of its lot: all but a list, of which each row has its members.
+// leftToLot reports whether another row of the lot may give an input that this row
+// lacks. Not so for a list, to which each row adds its members.
 func (p *plan) leftToLot(c *calc.Cell) bool { return p.Lot != "" && c.Shape != calc.List }
 
-// inRange refuses a member that no lot could take, in its own row.
+// inRange refuses a member that no lot could accept, in its own row.
 func (w *worker) inRange(c *calc.Cell) error {
 	if !c.Given() {
 		return nil
@@ -186,7 +188,7 @@ func (w *worker) inRange(c *calc.Cell) error {
 	err := c.Check()
 	var ranged *paperprop.RangeError
 	if errors.As(err, &ranged) {
-		ranged.Input = c.Name // not the member of a list that is not there yet
+		ranged.Input = c.Name // without a member number, as there is no list yet
 	}
 	if err != nil {
 		return w.rowError(err)
@@ -220,7 +222,7 @@ func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
 	return append(table.AppendCSV(dst, w.delimiter, w.lotRemark(l, err, t)), '\n')
 }
 
-// lotRemark counts what became of a lot and says what there is to say.
+// lotRemark counts a lot as computed or refused and returns the remark for its line.
 func (w *worker) lotRemark(l *lot, err error, t *Totals) []byte {
 	if err != nil {
 		t.Failed += len(l.lines)
@@ -244,9 +246,9 @@ func (w *worker) lotRemark(l *lot, err error, t *Totals) []byte {
 	return note
 }
 
-// blamed is the line of the first row that is refused by itself for the very reason
-// for which its lot is; 0 where no row alone is to blame, or none can be told because
-// a cell holds several members.
+// blamed returns the line of the first row that would be refused by itself for the same
+// reason as its lot; 0 if no single row is to blame, or if it cannot be told because a
+// cell holds several members.
 func (w *worker) blamed(l *lot, err error) int {
 	if len(l.lines) < 2 {
 		return 0
@@ -307,7 +309,7 @@ func (w *worker) computeLot(l *lot) error {
 	return err
 }
 
-// unsaid refuses a lot of which no row gives an input that it needs.
+// unsaid refuses a lot in which no row gives a required input.
 func (w *worker) unsaid(l *lot) error {
 	for i, c := range w.cells {
 		if c.Need != calc.Required || !w.leftToLot(c) || l.single[i] != nil || l.words[i] != "" {
@@ -320,7 +322,7 @@ func (w *worker) unsaid(l *lot) error {
 	return nil
 }
 
-// linesText names the first lines of a lot, and says how many more there are.
+// linesText names the first lines of a lot, and how many more there are.
 func linesText(lines []int) string {
 	const named = 10
 	if len(lines) == 1 {
@@ -339,14 +341,14 @@ func linesText(lines []int) string {
 	return text
 }
 
-// A once is a list of one member that is given for every row.
+// A once is a list with a single member that was given for every row.
 type once struct {
 	cell  *calc.Cell
 	value []float64
 }
 
-// repeat makes a list that was given for every row as long as the list of the rows that
-// it must match.
+// repeat extends a list that was given for every row to the length of the list that it
+// must match.
 func (w *worker) repeat(e *calc.LengthError) bool {
 	for _, o := range w.once {
 		switch {

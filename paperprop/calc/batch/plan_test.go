@@ -23,12 +23,12 @@ func TestColumnsThatAreNotThere(t *testing.T) {
 		{"lab.csv", "force [N],grammmage [g/m2]\n85,80\n", `lab.csv: no column for grammage: is it "grammmage"?`, "missing", "grammage"},
 		{"lab.csv", "force [N],Grammage top\n85,80\n", `lab.csv: no column for grammage: is it "Grammage top"?`, "missing", "grammage"},
 		{"lab.csv", "force [N],grammage [g/m2],Strip Width mm\n85,80,25.4\n",
-			`lab.csv: no column for strip-width: is it "Strip Width mm"? A unit behind a name wants brackets: write "Strip Width [mm]"`, "missing", "strip-width"},
-		{"", "Force N,Grammage g/m2\n85,80\n", `no column for force: is it "Force N"? A unit behind a name wants brackets: write "Force [N]"`, "missing", "force"},
-		{"", "Forces N,grammage [g/m2]\n85,80\n", `no column for force: is it "Forces N"? A unit behind a name wants brackets: write "Forces [N]"`, "missing", "force"},
+			`lab.csv: no column for strip-width: is it "Strip Width mm"? A unit after a name needs brackets: write "Strip Width [mm]"`, "missing", "strip-width"},
+		{"", "Force N,Grammage g/m2\n85,80\n", `no column for force: is it "Force N"? A unit after a name needs brackets: write "Force [N]"`, "missing", "force"},
+		{"", "Forces N,grammage [g/m2]\n85,80\n", `no column for force: is it "Forces N"? A unit after a name needs brackets: write "Forces [N]"`, "missing", "force"},
 		{"", "force [N],Grammage top side lb/1000 ft2\n85,80\n",
-			`no column for grammage: is it "Grammage top side lb/1000 ft2"? A unit behind a name wants brackets: write "Grammage top side [lb/1000 ft2]"`, "missing", "grammage"},
-		{"", "a,b\n1,2\n", "no column is called as an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity", "input", ""},
+			`no column for grammage: is it "Grammage top side lb/1000 ft2"? A unit after a name needs brackets: write "Grammage top side [lb/1000 ft2]"`, "missing", "grammage"},
+		{"", "a,b\n1,2\n", "no column is named like an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity", "input", ""},
 	} {
 		job := batch.Job{Calculation: tensile, Options: table.Options{Name: test.name}}
 		var out bytes.Buffer

@@ -8,15 +8,15 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// A relay hands the table from worker to worker: one at a time reads a block,
-// and the blocks are written in the order in which they were read.
+// A relay passes the table between the workers: one at a time reads a block, and the
+// blocks are written in the order in which they were read.
 type relay struct {
 	ctx context.Context
 
-	reading sync.Mutex // of what follows
+	reading sync.Mutex // guards the next three fields
 	reader  *table.Reader
-	last    <-chan struct{} // closed once the block read last is written
-	end     error           // why no block is read any more
+	last    <-chan struct{} // closed when the block read last has been written
+	end     error           // why no further block is read
 
 	// The rest belongs to the worker whose turn it is to write.
 	file    string
@@ -24,21 +24,21 @@ type relay struct {
 	tell    func(error)
 	totals  Totals
 	summary groups
-	err     error // why nothing is written any more
+	err     error // why nothing more is written
 }
 
-// A block of rows and what comes of it. A worker uses one again and again.
+// A block holds rows and their outcome. Each worker reuses one.
 type block struct {
 	text   table.Block
 	out    []byte
-	aside  *[]byte // where rows without results go; nil: into out, in their place
+	aside  *[]byte // destination of rows without results; nil: out, in their place
 	totals Totals
 	told   []error
 	groups groups
-	end    error // nothing that follows the block may be used
+	end    error // error after which no later block may be used
 
-	before <-chan struct{} // closed when it is the block's turn
-	after  chan struct{}   // to be closed when that is over
+	before <-chan struct{} // closed when it is this block's turn
+	after  chan struct{}   // to be closed when the turn is over
 }
 
 // runRows computes the table row by row.
@@ -71,7 +71,7 @@ func (p *plan) runRows(ctx context.Context, reader *table.Reader, out io.Writer)
 	return r.totals, nil
 }
 
-// run takes block after block the whole way.
+// run takes one block after another from reading to writing.
 func (w *worker) run(r *relay) {
 	var b block
 	for r.read(&b) {
@@ -82,7 +82,7 @@ func (w *worker) run(r *relay) {
 	}
 }
 
-// read reads the next block and says whether there is one.
+// read reads the next block and reports whether there is one.
 func (r *relay) read(b *block) bool {
 	r.reading.Lock()
 	defer r.reading.Unlock()
@@ -100,7 +100,7 @@ func (r *relay) read(b *block) bool {
 	return true
 }
 
-// write writes what came of a block, unless the work has ended before it.
+// write writes the outcome of a block, unless the work has ended before it.
 func (r *relay) write(b *block) {
 	if r.err != nil {
 		return
@@ -111,7 +111,7 @@ func (r *relay) write(b *block) {
 	}
 	for i, err := range b.told {
 		r.tell(err)
-		b.told[i] = nil // many are much
+		b.told[i] = nil // many errors take much memory
 	}
 	r.totals.Add(&b.totals)
 	if err := r.summary.merge(b.groups, r.file); err != nil {
@@ -123,7 +123,7 @@ func (r *relay) write(b *block) {
 	}
 }
 
-// stop lets no further block be read.
+// stop prevents further blocks from being read.
 func (r *relay) stop(err error) {
 	r.reading.Lock()
 	defer r.reading.Unlock()

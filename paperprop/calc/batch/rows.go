@@ -13,7 +13,7 @@ func (p *plan) writeHead(out io.Writer, s *calc.Sheet) error {
 	return write(out, p.appendHead(nil, s))
 }
 
-// write writes all of a text, or says that out took less.
+// write writes all of a text, or returns an error that out accepted less.
 func write(out io.Writer, text []byte) error {
 	n, err := out.Write(text)
 	if err == nil && n < len(text) {
@@ -29,7 +29,7 @@ func (p *plan) appendHead(line []byte, s *calc.Sheet) []byte {
 	return append(p.appendOutputHeads(line, s), "remark\n"...)
 }
 
-// withUnit is the head of a column as a file has it.
+// withUnit returns the head of a column as a file has it.
 func withUnit(c table.Column) string {
 	if c.Unit == "" {
 		return c.Head
@@ -82,7 +82,7 @@ func (w *worker) computeBlock(b *block) {
 	}
 }
 
-// asked says whether the row has the cells that are asked for.
+// asked reports whether the row has the cells that Only requires.
 func (w *worker) asked() bool {
 	for _, o := range w.only {
 		if string(w.rec.Cell(o.at)) != o.text {
@@ -92,7 +92,8 @@ func (w *worker) asked() bool {
 	return true
 }
 
-// class is that of the record, for one who wants no footers.
+// class returns the class of the record, with a footer as an ordinary row if NoFooters
+// is set.
 func (w *worker) class() table.Class {
 	if w.NoFooters {
 		w.layout.TakeFooter(&w.rec)
@@ -119,8 +120,8 @@ func (w *worker) row(b *block) {
 	}
 }
 
-// appendResult appends a result with the decimal sign of the file, in quotes
-// where that would part cells.
+// appendResult appends a result with the decimal sign of the file, quoted where that
+// sign is also the delimiter.
 func (w *worker) appendResult(dst []byte, c *calc.Cell) []byte {
 	from := len(dst)
 	dst = c.AppendNumber(dst, w.Full)
@@ -158,7 +159,7 @@ func (w *worker) fail(b *block, err error) {
 	w.unused(b, remark(err))
 }
 
-// unused keeps a row in its place, without results and with the reason.
+// unused writes a row in its place, with the reason instead of results.
 func (w *worker) unused(b *block, reason string) {
 	to := &b.out
 	if b.aside != nil {

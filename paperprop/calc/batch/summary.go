@@ -15,8 +15,8 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// A summaryLine is built of cells with the delimiter and decimal sign of the
-// table that is summarised.
+// A summaryLine is built from cells, with the delimiter and decimal sign of the table
+// that is summarised.
 type summaryLine struct {
 	text               []byte
 	delimiter, decimal byte
@@ -36,23 +36,24 @@ func (l *summaryLine) end(b *bytes.Buffer) {
 	l.text = l.text[:0]
 }
 
-// A Statement is what the rows of one group say of one result. Numbers are in
-// Unit; what too few rows can't tell is nil.
+// A Statement is the summary of one result over the rows of one group. Numbers are in
+// Unit; what too few rows cannot give is nil.
 type Statement struct {
-	Key            []string // the cells that the rows share
-	Name           string   // of the result
-	Count, LeftOut int      // rows computed and not
-	Mean           float64  // void where Count is 0
-	Deviation      *float64 // standard deviation, n - 1
+	Key            []string // cells that the rows share
+	Name           string   // name of the result
+	Count, LeftOut int      // numbers of rows computed and not computed
+	Mean           float64  // meaningless if Count is 0
+	Deviation      *float64 // standard deviation, divisor n - 1
 	Variation      *float64 // coefficient of variation, a fraction
-	Lower, Upper   *float64 // of the confidence interval of the mean
+	Lower, Upper   *float64 // ends of the confidence interval of the mean
 	Unit           string
-	Reported       string // the mean by the rule of the method; empty where there is none
+	Reported       string // the mean rounded by the rule of the method; empty if there is none
 	Rule           string
-	Words          []string // of an output that is a word: how often each came, such as "3 pass"
+	Words          []string // for an output that is a word: how often each occurred, such as "3 pass"
 }
 
-// Statements lists what the groups say, at a confidence above 0.5 and below 1.
+// Statements returns the statements of all groups, for a confidence above 0.5 and below
+// 1.
 func (t *Totals) Statements(confidence float64) ([]Statement, error) {
 	var out []Statement
 	for _, g := range t.Groups {
@@ -72,11 +73,11 @@ func (t *Totals) Statements(confidence float64) ([]Statement, error) {
 	return out, nil
 }
 
-// statementsBy lists them for heads that name the cells of each group.
+// statementsBy is Statements with a check that heads names the cells of each group.
 func (t *Totals) statementsBy(heads []string, confidence float64) ([]Statement, error) {
 	for _, g := range t.Groups {
 		if len(g.Key) != len(heads) {
-			return nil, fmt.Errorf("batch: groups share %d cells and %d heads are named: want the heads by which the job that ran summed up", len(g.Key), len(heads))
+			return nil, fmt.Errorf("batch: groups share %d cells and %d heads are named: want the heads in By of the job that ran", len(g.Key), len(heads))
 		}
 	}
 	return t.Statements(confidence)
@@ -108,7 +109,7 @@ func (s *Statement) state(r Result, confidence float64) error {
 	s.Mean, s.Unit, s.Rule = plain(m.Mean), u.String(), r.Cell.Field.Report.String()
 	s.Deviation, s.Variation = in(m.StandardDeviation, r.Cell.Difference), m.CoefficientOfVariation
 	if _, offset := u.SI(); offset != 0 {
-		s.Variation = nil // a share of nothing: 10 degC is not half of 20 degC
+		s.Variation = nil // a ratio needs a true zero: 10 degC is not half of 20 degC
 	}
 	s.Lower, s.Upper = in(m.Lower, plain), in(m.Upper, plain)
 	if rule := r.Cell.Field.Report.For(s.Mean); !rule.IsZero() {
@@ -117,12 +118,12 @@ func (s *Statement) state(r Result, confidence float64) error {
 	return nil
 }
 
-// finest is the last digit of a coefficient of variation that is written. What lies
-// below it is no spread of readings: computing 28 g/m² from 1.46 g less 1.18 g and from
-// 1.47 g less 1.19 g leaves as much.
+// finest is the smallest coefficient of variation that counts as a spread of readings.
+// Rounding alone can leave less: 28 g/m² computed from 1.46 g less 1.18 g and from 1.47
+// g less 1.19 g.
 const finest = 1e-10
 
-// settle makes a spread of nothing what it is.
+// settle sets a spread that is only rounding to zero.
 func settle(m *result.Summary) {
 	if m.StandardDeviation == nil || *m.StandardDeviation >= finest/2*math.Abs(m.Mean) {
 		return
@@ -133,19 +134,19 @@ func settle(m *result.Summary) {
 	}
 }
 
-// percent writes a fraction without the last digits that a product leaves.
+// percent writes a fraction in percent, without the rounding of the multiplication.
 func percent(x float64) string { return paperprop.People(math.Round(x/finest) * (100 * finest)) }
 
-// summaryHeads follow those of the groups.
+// summaryHeads follow the heads of the groups.
 var summaryHeads = [...]string{
 	"result", "n", "left out", "mean", "s", "coefficient of variation [%]", "lower", "upper", "confidence [%]", "unit", "reported mean", "rule",
 }
 
-// WriteSummary writes a line for each group and output: how many rows, how many
-// could not be computed, mean, s, coefficient of variation, confidence interval,
-// and the mean as the method reports it. A cell that can't be filled is empty. By are
-// the heads of the cells that the rows of a group share, as in the Job; the delimiter
-// and the decimal sign are those of the table that was read.
+// WriteSummary writes a line for each group and output: how many rows were computed and
+// how many not, mean, s, coefficient of variation, confidence interval, and the mean as
+// the method reports it. A value that cannot be given is an empty cell. By are the
+// heads of the cells that the rows of a group share, as in the Job; delimiter and
+// decimal sign are those of the table that was read.
 func (t *Totals) WriteSummary(out io.Writer, by []string, confidence float64) error {
 	statements, err := t.statementsBy(by, confidence)
 	if err != nil {

@@ -39,7 +39,7 @@ func priced(t *testing.T, by ...string) *batch.Job {
 func TestSummaryOfCurrencies(t *testing.T) {
 	for _, rows := range []int{1, 40_000} {
 		text := "lot,dry-price\n" + strings.Repeat("a,100 EUR/t\n", rows) + "b,200 USD/t\n"
-		want := fmt.Sprintf("bales.csv:%d: price is in USD/t, and in EUR/t in line 2: a summary takes one currency, want By a column that parts them", rows+2)
+		want := fmt.Sprintf("bales.csv:%d: price is in USD/t, and in EUR/t in line 2: a summary takes one currency, want By a column that separates them", rows+2)
 		totals, err := priced(t).Run(context.Background(), strings.NewReader(text), io.Discard)
 		if err == nil || err.Error() != want {
 			t.Errorf("%d rows in EUR, one in USD: %v, want %s", rows, err, want)
@@ -117,7 +117,7 @@ func TestSummaryHeads(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "batch: groups share 1 cells and 2 heads are named: want the heads by which the job that ran summed up"
+	const want = "batch: groups share 1 cells and 2 heads are named: want the heads in By of the job that ran"
 	b.Reset()
 	if err := totals.WriteSummary(&b, []string{"lot", "mill"}, 0.95); err == nil || err.Error() != want || b.Len() > 0 {
 		t.Errorf("two heads for one cell: %q, %v, want %s", b.String(), err, want)

@@ -11,8 +11,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// given says what holds for every row because the job says so: nobody would find
-// it in the rows.
+// given returns notes on what the job gives for every row, which the rows themselves do
+// not show.
 func (p *plan) given(s *calc.Sheet) (given []string) {
 	for _, c := range s.In {
 		if !c.Given() {
@@ -25,16 +25,16 @@ func (p *plan) given(s *calc.Sheet) (given []string) {
 		given = append(given, text)
 	}
 	for _, c := range s.Out {
-		if c.Given() { // an input is to be solved for
+		if c.Given() { // an input will be solved for
 			given = append(given, "given for every row: "+c.Name+" "+c.AsWritten())
 		}
 	}
 	return given
 }
 
-// unknown is the input to solve for, where an output is given: the one asked for, else
-// the one that is required and has neither a column nor a value. It is below zero where
-// no output is given.
+// unknown returns the index of the input to solve for if an output is given: the one
+// asked for, else the required one with neither a column nor a value. It is below zero
+// if no output is given.
 func (p *plan) unknown(s *calc.Sheet) (int, error) {
 	target := p.target(s)
 	if target == nil {
@@ -56,7 +56,8 @@ func (p *plan) unknown(s *calc.Sheet) (int, error) {
 	return -1, &calc.InputError{Input: target.Name, Text: cmp.Or(target.AsWritten(), strings.Join(p.Columns[target.Name], ", ")), Err: errors.New(why)}
 }
 
-// target is the output that is given: for every row, or by a column.
+// target returns the output that is given, as a constant or by a column; nil if none
+// is.
 func (p *plan) target(s *calc.Sheet) *calc.Cell {
 	for _, c := range s.Out {
 		if c.Given() || p.binds(s, c) {
@@ -66,14 +67,14 @@ func (p *plan) target(s *calc.Sheet) *calc.Cell {
 	return nil
 }
 
-// binds says whether a column gives a cell.
+// binds reports whether a column gives a cell.
 func (p *plan) binds(s *calc.Sheet, c *calc.Cell) bool {
 	cells := bindable(s)
 	return slices.ContainsFunc(p.columns, func(col column) bool { return cells[col.cell] == c })
 }
 
-// results are what rows are answered with: the outputs, and before them the input that
-// is solved for.
+// results returns the cells written for each row: the outputs, preceded by the input
+// that is solved for.
 func (p *plan) results(s *calc.Sheet) []*calc.Cell {
 	if p.sought < 0 {
 		return s.Out
@@ -83,9 +84,8 @@ func (p *plan) results(s *calc.Sheet) []*calc.Cell {
 	return append([]*calc.Cell{root}, others...)
 }
 
-// unbound sees to the inputs that have neither a column nor a value: one that
-// is required ends the work before the first row, and a default is said, for
-// nobody should find it in the results.
+// unbound handles inputs with neither a column nor a value: a required one ends the
+// work before the first row, and a default is noted, as the results do not show it.
 func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 	solved := p.target(s) != nil
 	for _, c := range s.In {
@@ -104,7 +104,8 @@ func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 	return assumed, nil
 }
 
-// like is a head that nobody read and that looks like the name of an input.
+// like returns an unread head that is similar to the name of an input; empty if there
+// is none.
 func (p *plan) like(name string) string {
 	for at, head := range heads(p.layout) {
 		if p.reads(at) || head == "" {
@@ -121,7 +122,7 @@ func plain(text string) string {
 	return strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(text))
 }
 
-// noColumn is the error of a table that has nothing for the calculation.
+// noColumn returns the error for a table that has nothing for the calculation.
 func (p *plan) noColumn(s *calc.Sheet) error {
 	for _, c := range s.In {
 		if like := p.like(c.Name); like != "" && !c.Given() {
@@ -131,7 +132,7 @@ func (p *plan) noColumn(s *calc.Sheet) error {
 	return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Heads: heads(p.layout), Inputs: names(s.In)}
 }
 
-// unboundError is the error of an input that a head may look like.
+// unboundError returns the error for an input, with a head that may be meant for it.
 func (p *plan) unboundError(c *calc.Cell, like string) error {
 	e := &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Input: c.Name, Like: like, Unit: bareUnit(c, like),
 		Heads: heads(p.layout), field: c.Field}
@@ -144,8 +145,9 @@ func (p *plan) unboundError(c *calc.Cell, like string) error {
 	return e
 }
 
-// bareUnit is the unit in "Moisture %" and "Residue mg". It is not taken for that unasked:
-// "sheet B" has no unit. Of an input of any unit, what stands before it must be its name.
+// bareUnit returns the unit in "Moisture %" and "Residue mg". Such a head is suggested,
+// never used: "sheet B" has no unit. Of an input of any unit, the text before it must be
+// the name.
 func bareUnit(c *calc.Cell, head string) string {
 	if c.Shape == calc.Word {
 		return ""
@@ -173,7 +175,7 @@ func (p *plan) reads(at int) bool {
 	return slices.ContainsFunc(p.columns, func(col column) bool { return slices.Contains(col.at, at) })
 }
 
-// unread says which columns are no input.
+// unread returns notes on the columns that give no input.
 func (p *plan) unread() []string {
 	var names []string
 	for at, head := range heads(p.layout) {
