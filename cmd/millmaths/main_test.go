@@ -59,7 +59,7 @@ func TestRefusals(t *testing.T) {
 		{`dilution --mass-flow "300 t/h" --consistency-in "4.6 %"`, misused, `consistency-out is missing, want a consistency such as 1 %`},
 		{`dilution --mass-flow "300 t/h"`, misused, `consistency-in is missing, want a consistency such as 1 %; missing too: consistency-out`},
 		{`dilution`, misused, `mass-flow is missing, want a mass flow such as 1 t/h; missing too: consistency-in, consistency-out`},
-		{`dilution --mass-flow "300 t/h" --consistency-in "3.5-4 %" --consistency-out "1 %"`, failed, `consistency-in "3.5-4 %": a stroke makes no range, want 3.5..4 %`},
+		{`dilution --mass-flow "300 t/h" --consistency-in "3.5-4 %" --consistency-out "1 %"`, failed, `consistency-in "3.5-4 %": a dash makes no range, want 3.5..4 %`},
 		{`dilution --mass-flow "300 t/h" --consistency-in "3..4 %" --consistency-out "1 %" --steps`, misused, `consistency-in is a range, which makes a table without --steps: give one value for that`},
 		{`dilution --mass-flow "300 t/h" --consistency-in "3..4 %" --consistency-out "1 %" --monte-carlo 1000`, misused, `consistency-in is a range, which makes a table without --monte-carlo: give one value for that`},
 		{`dilution --mass-flow "300 t/h" --consistency-in "3..4 %" --consistency-out "1 %" --second-order`, misused, `consistency-in is a range, which makes a table without --second-order: give one value for that`},

@@ -6,8 +6,8 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A binding holds a field that is not one plain float64: a list, a pointer, a
-// word. It wipes out the field's own type.
+// A binding holds a field that is not a single float64: a list, a pointer, a word. It
+// hides the type of the field.
 type binding interface {
 	present() bool
 	finite() bool
@@ -18,7 +18,7 @@ type binding interface {
 	setWord(w string)
 }
 
-// listed binds a slice. The slice's array is used again from row to row.
+// listed binds a slice. Its array is reused from row to row.
 type listed[Q ~float64] struct{ p *[]Q }
 
 func (l *listed[Q]) present() bool    { return len(*l.p) > 0 }
@@ -44,7 +44,7 @@ func (l *listed[Q]) finite() bool {
 func (l *listed[Q]) word() string   { return "" }
 func (l *listed[Q]) setWord(string) {}
 
-// pointed binds a pointer; nil is not given.
+// pointed binds a pointer; nil means not given.
 type pointed[Q ~float64] struct {
 	p     **Q
 	value Q
@@ -72,7 +72,7 @@ func (l *pointed[Q]) finite() bool   { return *l.p == nil || math.Abs(float64(**
 func (l *pointed[Q]) word() string   { return "" }
 func (l *pointed[Q]) setWord(string) {}
 
-// worded binds a word or a text; empty is not given.
+// worded binds a word or a text; empty means not given.
 type worded[W ~string] struct{ p *W }
 
 func (l *worded[W]) present() bool    { return *l.p != "" }
@@ -104,8 +104,8 @@ func (c *Cell) checkBound(g *guard) error {
 	return nil
 }
 
-// Check says whether the value that was put into an input lies in its range. An
-// output has none.
+// Check returns an error if the value of an input is outside its range. An output has
+// no range.
 func (c *Cell) Check() error {
 	if c.output {
 		return nil
@@ -132,7 +132,7 @@ func (c *Cell) checkWord(w string) error {
 	return &WordError{Input: c.Field, Text: w}
 }
 
-// evenLists checks that lists which belong together are as long as each other.
+// evenLists checks that lists which belong together have the same length.
 func (s *Sheet) evenLists() error {
 	for _, cells := range s.even {
 		first := cells[0]
@@ -161,8 +161,8 @@ func (c *Cell) clear() {
 	}
 }
 
-// canonical turns a number in the unit that the field prints in into the
-// canonical one; a Value has no unit of its own.
+// canonical converts a number in the unit that the field prints in to the canonical
+// unit. A Value has no unit of its own.
 func (f *Field) canonical(x float64) float64 {
 	if f.Kind == nil {
 		return x
@@ -186,7 +186,7 @@ func (c *Cell) rangeErrorAt(v float64, member int) error {
 		return &WholeError{Input: name, Value: v, Text: text}
 	}
 	low, high := c.Low, c.High
-	if c.Kind == nil && !unit.IsZero() { // a Value keeps the number of its unit
+	if c.Kind == nil && !unit.IsZero() { // a Value keeps its number in its unit
 		v, low, high = unit.From(v), unit.From(low), unit.From(high)
 	}
 	return &paperprop.RangeError{

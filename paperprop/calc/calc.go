@@ -50,41 +50,42 @@ import (
 	"sync/atomic"
 )
 
-// Version is that of the names, units and meaning of all calculations.
+// Version is the version of the names, units and meaning of all calculations.
 const Version = "0.1.0"
 
-// A Status says where a number or rule was found. One never becomes another.
+// A Status says where a number or rule was found. It is never upgraded.
 type Status string
 
 // The statuses, the best first.
 const (
 	Published      Status = "published"       // seen in print
 	Library        Status = "library"         // computed with a named general-purpose library
-	CommonPractice Status = "common-practice" // a balance or rule of the trade, no source
+	CommonPractice Status = "common-practice" // a balance or rule of the trade, without a source
 	Memory         Status = "memory"          // remembered, not seen
 )
 
-// Cite writes a source with its status, which a source that ends with it says once.
+// Cite returns a source followed by its status, which is not repeated if the source
+// ends with it.
 func (s Status) Cite(source string) string {
 	status := " (" + string(s) + ")"
 	return strings.TrimSuffix(source, status) + status
 }
 
-// A Calculation is a description seen from outside, without its types. A
-// [Tool] is one too: its Info says so, and it is run by its own Run.
+// A Calculation is a [Description] without its types. A [Tool] is a Calculation too:
+// its Info says so, and it is run by its own Run.
 type Calculation interface {
 	ID() string // the name; cheaper than Info, which describes all fields
 	Info() *Info
 	NewSheet() *Sheet
 }
 
-// Info is what a calculation says of itself. It must not be changed.
+// Info describes a calculation. It must not be changed.
 type Info struct {
-	Name     string // of the command, the check tables, the entry in the catalogue
+	Name     string // name of the command, in check tables and in the catalogue
 	Title    string
-	Answers  string   // what it is asked for
+	Answers  string   // the question it answers
 	Formula  []string // lines for package formula
-	Method   string   // in words, where no formula line can say it
+	Method   string   // the method in words, if no formula line can state it
 	Source   string
 	Status   Status
 	Example  string // a working call: "mass-flow=300 t/h; consistency-in=4.6 %"
@@ -92,25 +93,24 @@ type Info struct {
 	Compare  []Comparison
 	Cautions []*Caution
 	In, Out  []*Field
-	Between  []*Field // values on the way that formula lines name and no output holds
-	Exactly  []Choice // inputs of which a number must be given
-	Tool     bool     // takes texts of its own; has no Sheet
-	Open     bool     // of a tool: it takes names of its own beside those of In
-	Drawn    bool     // a result can be drawn
-	Bare     bool     // of a tool: its command takes the inputs as words, in order
+	Between  []*Field // intermediate values that formula lines name and no output holds
+	Exactly  []Choice // choices of inputs of which a given number must be given
+	Tool     bool     // it is a Tool: it reads its own texts and has no Sheet
+	Open     bool     // for a tool: it accepts names beyond those of In
+	Drawn    bool     // it can draw a picture of a result
+	Bare     bool     // for a tool: its command takes the inputs as arguments, in order
 }
 
-// A Comparison is another answer to the same question, by a rule or definition
-// that is in use too. It is worked beside the example, so that a reader sees by
-// how much the two differ.
+// A Comparison is another answer to the same question, by another rule or definition in
+// use. It is calculated beside the example to show how much the two differ.
 type Comparison struct {
-	Name   string // of the calculation; empty: the same one, asked otherwise
+	Name   string // name of the calculation; empty for the same one with other inputs
 	Inputs string // "headbox-consistency=0.9 %; tray-consistency=0.3 %; ..."
 	Why    string // how it differs
 }
 
-// A Description describes a calculation with inputs I and results O. That its formula
-// lines agree with Compute is for its tests to ask, with [Sheet.CheckLines].
+// A Description describes a calculation with inputs I and results O. Its tests should
+// use [Sheet.CheckLines] to check that its formula lines agree with Compute.
 type Description[I, O any] struct {
 	Name, Title, Answers string
 	Formula              []string
@@ -122,9 +122,9 @@ type Description[I, O any] struct {
 	Compare              []Comparison
 	Cautions             []*Caution
 
-	// Compute is the calculation itself. Ranges and defaults are dealt with
-	// before it; it refuses only what one range can't say, and bears a step
-	// past an end of a range.
+	// Compute is the calculation itself, called with defaults filled in and ranges
+	// checked. It refuses only what a range cannot express, and must accept a step past
+	// the end of a range.
 	Compute func(I) (O, error)
 
 	// Fields binds and describes the fields of in and out.
@@ -133,14 +133,15 @@ type Description[I, O any] struct {
 	entry
 }
 
-// An entry is what of a description needs no types. The compiler writes a method
-// of Description once for every calculation, hundreds of times, and this once.
+// An entry is the part of a description that needs no types. The compiler makes a
+// method of Description once for each of hundreds of calculations, but one of entry
+// only once.
 type entry struct {
 	info atomic.Pointer[Info]
 	pool sync.Pool // of *bound
 }
 
-// describe adds the fields of a sheet to what was written down.
+// describe adds the fields of a sheet to the description.
 func (e *entry) describe(i Info, s *Sheet) *Info {
 	i.Drawn = s.picture != nil
 	i.Exactly = s.choices
@@ -157,8 +158,8 @@ func (e *entry) describe(i Info, s *Sheet) *Info {
 	return e.info.Load()
 }
 
-// bound is a copy of both structs with a sheet that points into it. The room
-// around the structs keeps the numbers of two workers out of one line of the cache.
+// bound holds both structs and a sheet that points into them. The padding around the
+// structs keeps the numbers of two workers out of one cache line.
 type bound[I, O any] struct {
 	_       apart
 	in      I
@@ -168,14 +169,14 @@ type bound[I, O any] struct {
 	sheet   Sheet
 }
 
-// apart is two lines of the cache, which processors fetch together.
+// apart has the size of two cache lines, which processors fetch together.
 type apart [128]byte
 
-// bind makes one thing, in which the closure too finds what it needs: each type
-// that is allocated here is linked for every calculation.
+// bind makes a single allocation, which also holds what the closure needs: each type
+// allocated here is linked once for every calculation.
 func (d *Description[I, O]) bind() *bound[I, O] {
-	// A variable and not a pointer: from this the compiler hands over without a
-	// copy on the way, which would wait for the numbers just written.
+	// A variable rather than a pointer: the compiler then passes the struct without a
+	// copy, which would wait for the numbers just written.
 	var b bound[I, O]
 	b.compute = d.Compute
 	f := Form{sheet: &b.sheet}
@@ -189,10 +190,10 @@ func (d *Description[I, O]) bind() *bound[I, O] {
 	return &b
 }
 
-// ID returns the name.
+// ID returns the name of the calculation.
 func (d *Description[I, O]) ID() string { return d.Name }
 
-// Info returns what the description says. It is built when first asked for.
+// Info returns the description as an [Info]. It is built on first use.
 func (d *Description[I, O]) Info() *Info {
 	if i := d.info.Load(); i != nil {
 		return i
@@ -207,8 +208,8 @@ func (d *Description[I, O]) Info() *Info {
 // NewSheet returns an empty sheet of the calculation.
 func (d *Description[I, O]) NewSheet() *Sheet { return &d.bind().sheet }
 
-// Calculate puts in defaults, checks ranges, computes, and refuses what is not
-// finite. It allocates nothing once a sheet of the calculation is at hand.
+// Calculate fills in defaults, checks ranges and computes. A result that is not finite
+// is an error. It does not allocate once a sheet of the calculation is available.
 func (d *Description[I, O]) Calculate(in I) (out O, err error) {
 	b, _ := d.pool.Get().(*bound[I, O])
 	if b == nil {
@@ -219,7 +220,7 @@ func (d *Description[I, O]) Calculate(in I) (out O, err error) {
 		out = b.out
 	}
 	if b.sheet.borrows {
-		b.in, b.out = *new(I), *new(O) // holds on to no list or pointer of the caller
+		b.in, b.out = *new(I), *new(O) // keeps no list or pointer of the caller
 	}
 	d.pool.Put(b)
 	return out, err
@@ -235,7 +236,7 @@ func (s *Sheet) runTyped() error {
 	return s.finite()
 }
 
-// A guard is the part of an input that every row passes.
+// A guard is the part of an input that is checked for every row.
 type guard struct {
 	number     *float64 // nil: the cell's own binding holds the value
 	low, high  float64  // both included
@@ -243,14 +244,14 @@ type guard struct {
 	cell       *Cell
 	need       Need
 	whole      bool
-	more       bool // to check than two limits: a binding, a whole number
+	more       bool // there is more to check than two limits: a binding, a whole number
 }
 
-// settleTyped puts in the defaults of a typed struct and checks it. Zero is no
-// reading where an input may be left out.
+// settleTyped fills in the defaults of a typed struct and checks it. In an input that
+// may be left out, zero means not given.
 func (s *Sheet) settleTyped() error {
 	given := uint64(0)
-	if s.together { // before the defaults are there
+	if s.together { // before defaults are filled in
 		given = s.given(func(g *guard) bool { return g.need == Required || g.filled() })
 	}
 	for i := range s.guards {
@@ -280,7 +281,7 @@ func (g *guard) filled() bool {
 	return g.cell.bound.present()
 }
 
-// settle puts in the defaults and checks what was given.
+// settle fills in the defaults and checks what was given.
 func (s *Sheet) settle() error {
 	for i := range s.guards {
 		g := &s.guards[i]
@@ -303,10 +304,10 @@ func (s *Sheet) settle() error {
 	return s.settleTogether(s.given(func(g *guard) bool { return g.cell.given }))
 }
 
-// plainly says at once of most values that they pass.
+// plainly reports at once, for most values, that they are in range.
 func (g *guard) plainly() bool { return !g.more && *g.number >= g.low && *g.number <= g.high }
 
-// given has a bit for each input for which is says yes.
+// given returns a bit for each input for which is reports true.
 func (s *Sheet) given(is func(*guard) bool) uint64 {
 	given := uint64(0)
 	for i := range s.guards {
@@ -317,7 +318,7 @@ func (s *Sheet) given(is func(*guard) bool) uint64 {
 	return given
 }
 
-// settleTogether checks what inputs must be together.
+// settleTogether checks the rules that involve several inputs.
 func (s *Sheet) settleTogether(given uint64) error {
 	for i := range s.choices {
 		if err := s.choices[i].check(given, s); err != nil {
@@ -349,7 +350,7 @@ func (g *guard) leaveOut() {
 	}
 }
 
-// missing is the error of the first guard whose input is missing.
+// missing returns the error for the first guard whose input is missing.
 func (s *Sheet) missing(first int) error {
 	err := &MissingError{Input: s.guards[first].cell.Field}
 	for _, g := range s.guards[first+1:] {
@@ -360,11 +361,11 @@ func (s *Sheet) missing(first int) error {
 	return err
 }
 
-// largest is what a result may be, so that it can be written in any unit.
+// largest limits the size of a result, so that it can be written in any unit.
 const largest = 1e300
 
-// finite refuses results that are no numbers: they mean that the inputs lie
-// outside what the calculation can take.
+// finite refuses results that are not finite: the inputs lie outside what the
+// calculation can handle.
 func (s *Sheet) finite() error {
 	for i, p := range s.numbers {
 		if x := *p; !(x <= largest && x >= -largest) {

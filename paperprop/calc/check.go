@@ -18,7 +18,7 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A Check is one row of a check table: a call and what must come of it.
+// A Check is one row of a check table: a call and its expected outcome.
 type Check struct {
 	File        string
 	Line        int
@@ -26,32 +26,32 @@ type Check struct {
 	Calculation string
 	Inputs      []Pair
 	Refused     bool   // the call must return an error, whatever its reason
-	Warned      bool   // a warning must come
+	Warned      bool   // the call must give a warning
 	Expected    []Pair // "u(NAME)" is a standard uncertainty
 	Tolerance   Tolerance
 	Kind        Status
 	Source      string
 	Note        string
 
-	// Open opens the file of an input @FILE. Nil looks for it beside the table or
-	// below, and nowhere else: a table may come from a stranger.
+	// Open opens the file of an input @FILE. If nil, the file is looked for beside the
+	// table or below, and nowhere else, as a table may come from a stranger.
 	Open func(name string) (io.ReadCloser, error)
 }
 
-// A Tolerance is how far a value may lie from the one expected.
+// A Tolerance says how far a value may differ from the expected one.
 type Tolerance struct {
-	Relative, Absolute float64 // absolute: in the unit of the expected value
+	Relative, Absolute float64 // Absolute is in the unit of the expected value
 	Exact              bool
 }
 
 // checkHead is the head of a check table.
 var checkHead = []string{"id", "calculation", "inputs", "expected", "tolerance", "kind", "source", "note"}
 
-// maxCheck bounds a row of a check table.
+// maxCheck limits the bytes of a row of a check table.
 const maxCheck = 1 << 20
 
-// ReadChecks reads a check table. A row that can't be understood is an error
-// with file and line; the rest goes on, and all errors are returned together.
+// ReadChecks reads a check table. A row that cannot be understood gives an error with
+// file and line; the other rows are returned nevertheless, and all errors together.
 func ReadChecks(name string, r io.Reader) ([]Check, error) {
 	var checks []Check
 	var errs []error
@@ -65,9 +65,9 @@ func ReadChecks(name string, r io.Reader) ([]Check, error) {
 	return checks, errors.Join(errs...)
 }
 
-// EachCheck goes through a check table row by row, and keeps none. A row that
-// can't be understood, or has more than a mebibyte, is an error with file and
-// line. What can't be read any further ends the table.
+// EachCheck iterates over the rows of a check table, keeping none. A row that cannot be
+// understood, or is longer than a mebibyte, gives an error with file and line. The
+// iteration ends where the table cannot be read any further.
 func EachCheck(name string, r io.Reader) iter.Seq2[Check, error] {
 	return func(yield func(Check, error) bool) {
 		from, err := skipMark(r)
@@ -118,8 +118,8 @@ func readCheckHead(name string, rows *csv.Reader) error {
 	return nil
 }
 
-// bounded is a source of rows that ends one that has no end: a quote may stay
-// open over a whole disk.
+// bounded is a source of rows that fails on a row without an end, as an unclosed quote
+// may span a whole disk.
 type bounded struct {
 	from io.Reader
 	left int
@@ -134,7 +134,7 @@ func (b *bounded) Read(p []byte) (int, error) {
 	return n, err
 }
 
-// skipMark leaves out a byte order mark.
+// skipMark skips a byte order mark.
 func skipMark(r io.Reader) (io.Reader, error) {
 	b := bufio.NewReader(r)
 	mark, err := b.Peek(3)
@@ -184,8 +184,7 @@ func parseCheck(row []string) (Check, error) {
 	return c, nil
 }
 
-// ParsePairs reads "name=value unit; name=value unit". A name ends at the
-// first =.
+// ParsePairs reads "name=value unit; name=value unit". A name ends at the first =.
 func ParsePairs(text string) ([]Pair, error) {
 	var pairs []Pair
 	for _, part := range strings.Split(text, ";") {
@@ -227,7 +226,8 @@ func parseTolerance(text string) (Tolerance, error) {
 	return Tolerance{}, fmt.Errorf("tolerance is %q, want rel 1e-6, abs 0.002 or exact", text)
 }
 
-// takes compares as the table asks; an expected zero within 1e-15.
+// takes reports whether got is within the tolerance of want. An expected zero is met
+// within 1e-15.
 func (t Tolerance) takes(got, want float64) bool {
 	switch {
 	case t.Exact:
@@ -240,9 +240,9 @@ func (t Tolerance) takes(got, want float64) bool {
 	return math.Abs(got-want) <= t.Relative*math.Abs(want)
 }
 
-// A Failure is one thing that a check row asked for and did not get.
+// A Failure is one way in which a call differs from what its check row expects.
 type Failure struct {
-	Name       string // empty: of the call as a whole
+	Name       string // empty if the failure is of the call as a whole
 	Got, Want  string
 	Difference string
 }
@@ -261,10 +261,10 @@ func (f Failure) String() string {
 	return text
 }
 
-// Lookup finds a calculation by its name.
+// A Lookup finds a calculation by its name.
 type Lookup func(name string) (Calculation, bool)
 
-// Run makes the call of the row and returns what was not as expected.
+// Run makes the call of the row and returns everything that was not as expected.
 func (c *Check) Run(lookup Lookup) []Failure {
 	calculation, ok := lookup(c.Calculation)
 	if !ok {
@@ -283,7 +283,7 @@ func (c *Check) Run(lookup Lookup) []Failure {
 	for i := range inputs {
 		var err error
 		if inputs[i].Text, err = c.expanded(inputs[i].Text); err != nil {
-			return []Failure{{Got: fmt.Sprintf("%s: %v", inputs[i].Name, err)}} // no refusal: nothing was called
+			return []Failure{{Got: fmt.Sprintf("%s: %v", inputs[i].Name, err)}} // does not count as refused: there was no call
 		}
 	}
 	err := call(s, c.asking(s, inputs))
@@ -298,9 +298,9 @@ func (c *Check) Run(lookup Lookup) []Failure {
 	return c.compare(s)
 }
 
-// asking adds the input that the row expects where an output is given and no
-// required input is left out for it: one that has a default, or is one of a choice.
-// At the command it takes a ?, here the row names it.
+// asking adds an input to solve for, taken from what the row expects, if an output is
+// given and no required input is left out: it has a default, or is one of a choice. A
+// command takes a ? for it; here the row names it.
 func (c *Check) asking(s *Sheet, inputs []Pair) []Pair {
 	given := func(name string) bool {
 		return slices.ContainsFunc(inputs, func(p Pair) bool { return p.Name == name })
@@ -335,7 +335,7 @@ func call(s *Sheet, inputs []Pair) error {
 	return s.Run()
 }
 
-// named returns the input and the output of a name; one of them may be nil.
+// named returns the input and the output with the given name; one of them may be nil.
 func (s *Sheet) named(name string) (in, out *Cell, err error) {
 	in, _ = s.Input(name)
 	out, _ = s.Output(name)
@@ -345,7 +345,7 @@ func (s *Sheet) named(name string) (in, out *Cell, err error) {
 	return in, out, nil
 }
 
-// bareName is NAME of u(NAME).
+// bareName returns the NAME of u(NAME).
 func bareName(name string) string {
 	if inner, ok := strings.CutPrefix(name, "u("); ok {
 		return strings.TrimSuffix(inner, ")")
@@ -411,7 +411,7 @@ func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
 	return f
 }
 
-// insideInterval is the expected value itself where it lies in the interval.
+// insideInterval returns the expected value itself if it lies in the interval.
 func (c *Check) insideInterval(in *Cell, r Root, text string) []float64 {
 	want, err := (&Cell{Field: in.Field, sheet: in.sheet}).readValues(text)
 	if err == nil && want.values[0] >= r.Low && want.values[0] <= r.High {
@@ -420,17 +420,17 @@ func (c *Check) insideInterval(in *Cell, r Root, text string) []float64 {
 	return []float64{r.High}
 }
 
-// notSolvedFor is what an input is that a row expects although it gives it, or
-// leaves it to a default.
+// notSolvedFor describes an expected input that the row gives, or leaves to its
+// default.
 const notSolvedFor = "an input that was not solved for"
 
-// notCompared is a failure of the row itself: what it expects can't be read.
+// notCompared returns a failure of the row itself: what it expects cannot be read.
 func notCompared(text string, err error) *Failure {
 	return &Failure{Got: fmt.Sprintf("not compared with %q: %v", text, err)}
 }
 
-// compareNumbers compares in the unit of the expected value; any of the
-// answers may fit, and the nearest is shown where none does.
+// compareNumbers compares in the unit of the expected value. Any of the answers may
+// match; if none does, the nearest is shown.
 func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Failure {
 	want, err := (&Cell{Field: cell.Field, sheet: cell.sheet}).readValues(text)
 	if err != nil {
@@ -438,7 +438,7 @@ func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Fa
 	}
 	unit := want.unit
 	if cell.Kind != nil {
-		if _, err := cell.PrintUnit().Convert(1, unit); err != nil { // another currency
+		if _, err := cell.PrintUnit().Convert(1, unit); err != nil { // the currencies differ
 			return &Failure{Got: err.Error(), Want: text}
 		}
 	}
@@ -457,7 +457,8 @@ func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Fa
 	return nearest
 }
 
-// compareAnswer returns with what failed how far it is off.
+// compareAnswer returns a failure, if there is one, and its distance from what was
+// expected.
 func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Unit) (*Failure, float64) {
 	if len(got) != len(want) {
 		return &Failure{Got: fmt.Sprintf("%d values", len(got))}, 0
@@ -476,7 +477,7 @@ func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Un
 		}
 		if !c.Tolerance.takes(g, w) {
 			difference := g - w
-			if cell.Kind != nil && c.Tolerance.Exact { // compared in the canonical unit, told in the expected one
+			if cell.Kind != nil && c.Tolerance.Exact { // compared in the canonical unit, shown in the expected one
 				difference = unit.Difference().To(difference)
 			}
 			return &Failure{
@@ -488,7 +489,7 @@ func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Un
 	return nil, 0
 }
 
-// shownMember is a value in full, with its place where it is one of several.
+// shownMember returns a value in full, with its position if it is one of several.
 func shownMember(x float64, u paperprop.Unit, i, n int) string {
 	text := paperprop.WithUnit(string(paperprop.AppendShort(nil, x)), u)
 	if n > 1 {
@@ -623,8 +624,8 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 	return nil
 }
 
-// expanded is the text of an input, with the numbers of the file where it names
-// one.
+// expanded returns the text of an input, with a file name replaced by the numbers of
+// the file.
 func (c *Check) expanded(text string) (string, error) {
 	name, ok := strings.CutPrefix(text, "@")
 	if !ok {
@@ -642,10 +643,10 @@ func (c *Check) expanded(text string) (string, error) {
 	return ReadList(name, f)
 }
 
-// maxListFile bounds a file of numbers.
+// maxListFile limits the bytes of a file of numbers.
 const maxListFile = 4 << 20
 
-// ListFile is ReadList of the file at path.
+// ListFile is [ReadList] for the file at path.
 func ListFile(path string) (string, error) {
 	f, err := os.Open(path)
 	if err != nil {
@@ -655,9 +656,9 @@ func ListFile(path string) (string, error) {
 	return ReadList(path, f)
 }
 
-// ReadList reads a list: the numbers after the last line that begins with ---,
-// or all of it, with a unit after the last number. It takes at most 4 MiB; an
-// error begins with name.
+// ReadList reads a list from a file: the numbers after the last line that begins with
+// ---, or all of it, with a unit after the last number. It reads at most 4 MiB. Its
+// errors begin with name.
 func ReadList(name string, r io.Reader) (string, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxListFile+1))
 	if err != nil {

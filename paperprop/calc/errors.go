@@ -9,10 +9,10 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A MissingError reports an input that is required and was not given.
+// A MissingError reports a required input that was not given.
 type MissingError struct {
 	Input *Field
-	Also  []string // other inputs of a sheet that are missing too
+	Also  []string // other missing inputs of the sheet
 }
 
 func (e *MissingError) Error() string {
@@ -22,7 +22,7 @@ func (e *MissingError) Error() string {
 	return e.first()
 }
 
-// first is what is said of the first input that is missing.
+// first returns the message for the first missing input.
 func (e *MissingError) first() string {
 	switch {
 	case e.Input.Shape == Word:
@@ -33,13 +33,13 @@ func (e *MissingError) first() string {
 		return fmt.Sprintf("%s is missing, want a number in any unit", e.Input.Name)
 	}
 	text := fmt.Sprintf("%s is missing, want %s", e.Input.Name, e.Input.wanted())
-	if e.Input.Shape == List || e.Input.Kind.Name() == "Ratio" { // the unit does not tell what is meant
+	if e.Input.Shape == List || e.Input.Kind.Name() == "Ratio" { // the unit alone would not explain what is meant
 		text += ": " + e.Input.Help
 	}
 	return text
 }
 
-// wanted names the sort of value that an input takes.
+// wanted returns the sort of value that an input accepts.
 func (f *Field) wanted() string {
 	article := "a "
 	if f.Shape == List {
@@ -61,7 +61,7 @@ func (f *Field) wanted() string {
 	return text
 }
 
-// plural is the plural of what a kind is called: masses, densities, lengths.
+// plural returns the plural of the name of a kind: masses, densities, lengths.
 func plural(words string) string {
 	switch stem, y := strings.CutSuffix(words, "y"); {
 	case y && !strings.HasSuffix(stem, "a"):
@@ -79,7 +79,7 @@ func orList(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
-// A WordError reports a word that is none of the choices.
+// A WordError reports a word that is not one of the choices.
 type WordError struct {
 	Input *Field
 	Text  string
@@ -93,7 +93,7 @@ func (e *WordError) Error() string {
 type WholeError struct {
 	Input string
 	Value float64
-	Text  string // as the person wrote it
+	Text  string // as written
 }
 
 func (e *WholeError) Error() string {
@@ -106,8 +106,8 @@ func (e *WholeError) Error() string {
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.
 func (e *WholeError) Unwrap() error { return paperprop.ErrRange }
 
-// A FiniteError reports a result that is no number, or beyond 1e300: the inputs lie
-// outside what the calculation can take.
+// A FiniteError reports a result that is not finite or exceeds 1e300: the inputs lie
+// outside what the calculation can handle.
 type FiniteError struct{ Output *Field }
 
 func (e *FiniteError) Error() string {
@@ -117,7 +117,7 @@ func (e *FiniteError) Error() string {
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.
 func (e *FiniteError) Unwrap() error { return paperprop.ErrRange }
 
-// A ChoiceError reports that too many or too few of some inputs were given.
+// A ChoiceError reports that too many or too few of the inputs of a choice were given.
 type ChoiceError struct {
 	Choice Choice
 	Given  []string
@@ -130,7 +130,7 @@ func (e *ChoiceError) Error() string {
 	return fmt.Sprintf("want %v, given: %s", e.Choice, strings.Join(e.Given, ", "))
 }
 
-// A LengthError reports lists that should be as long as each other.
+// A LengthError reports lists that should have the same length.
 type LengthError struct {
 	Input, Other *Field
 	Got, Want    int
@@ -140,27 +140,27 @@ func (e *LengthError) Error() string {
 	return fmt.Sprintf("%s has %v, want %d, as many as %s", e.Input.Name, Members(e.Got), e.Want, e.Other.Name)
 }
 
-// A Refusal reports an input that is in its range but can't go with the
-// others, or whose result would mean nothing.
+// A Refusal reports an input that is in its range but does not fit the others, or would
+// give a meaningless result.
 type Refusal struct {
-	Input string // may name an output: a yield above 100 %
+	Input string // may name an output, such as a yield above 100 %
 
-	written string         // as the person wrote it, where that is known
-	unit    paperprop.Unit // in which the person wrote the input
-	numbers paperprop.Unit // of a Value, the unit of its numbers
+	written string         // as written, if known
+	unit    paperprop.Unit // unit in which the input was written
+	numbers paperprop.Unit // for a Value, the unit of its numbers
 	got     fmt.Stringer
 	want    string
 	args    []fmt.Stringer
 }
 
-// Refuse makes a Refusal: of what value, and what would be accepted. The args
-// are quantities for the verbs %v of want. The texts are written when they are asked
-// for: a search tries thousands of values that are refused.
+// Refuse returns a [Refusal] of the value got of an input, with a text on what would be
+// accepted. The args are quantities for the verbs %v in want. Texts are formatted only
+// when asked for, as a search tries thousands of refused values.
 func Refuse(input string, got fmt.Stringer, want string, args ...fmt.Stringer) error {
 	return &Refusal{Input: input, got: got, want: want, args: args}
 }
 
-// Got is the value as the person wrote it, else as a person reads it.
+// Got returns the value as written, else as a person reads it.
 func (e *Refusal) Got() string {
 	if e.written != "" {
 		return e.written
@@ -168,7 +168,7 @@ func (e *Refusal) Got() string {
 	return e.text(e.got)
 }
 
-// Want is what would be accepted.
+// Want returns what would be accepted.
 func (e *Refusal) Want() string {
 	texts := make([]any, len(e.args))
 	for i, a := range e.args {
@@ -177,20 +177,20 @@ func (e *Refusal) Want() string {
 	return fmt.Sprintf(e.want, texts...)
 }
 
-// Written puts in how the person wrote the value.
+// Written sets the text in which the value was written.
 func (e *Refusal) Written(text string) { e.written = text }
 
 func (e *Refusal) Error() string { return fmt.Sprintf("%s is %s, want %s", e.Input, e.Got(), e.Want()) }
 
-// words are a text amid quantities.
+// words is text among the quantities of a message.
 type words string
 
 func (w words) String() string { return string(w) }
 
-// Members is how many values a list has, for [Refuse]: "3 values".
+// Members is the number of values in a list, for use with [Refuse]: "3 values".
 type Members int
 
-// String writes the number in words of a person.
+// String returns "1 value", "2 values" and so on.
 func (n Members) String() string {
 	if n == 1 {
 		return "1 value"
@@ -198,13 +198,14 @@ func (n Members) String() string {
 	return strconv.Itoa(int(n)) + " values"
 }
 
-// text writes the quantities that unit measures in that: masses in grams, dry ones too.
+// text returns a quantity in the unit of the input if that measures it too: masses in
+// grams, dry ones as well.
 func (e *Refusal) text(q fmt.Stringer) string {
 	if q == nil {
-		return "" // of a Refusal that Refuse did not make
+		return "" // the Refusal was not made by Refuse
 	}
 	if strings.Contains(q.String(), "Inf") {
-		return "beyond all numbers"
+		return "infinite"
 	}
 	if _, number := q.(paperprop.Ratio); number && !e.numbers.IsZero() {
 		return paperprop.WithUnit(q.String(), e.numbers)
@@ -239,8 +240,8 @@ func (e *NameError) Error() string {
 	return text
 }
 
-// An InputError puts the name of an input, and the text given for it, before
-// what is wrong with the text.
+// An InputError adds the name of an input, and the text given for it, to an error about
+// that text.
 type InputError struct {
 	Input, Text string
 	Err         error
@@ -249,7 +250,7 @@ type InputError struct {
 func (e *InputError) Error() string {
 	text := e.Err.Error()
 	switch e.Err.(type) {
-	case *WordError, *MissingError: // which name the input, as of a typed one
+	case *WordError, *MissingError: // which name the input already
 		return text
 	}
 	var unit *paperprop.UnitError
@@ -260,16 +261,16 @@ func (e *InputError) Error() string {
 		}
 		text = strings.TrimPrefix(text, what+" ")
 		if strings.HasPrefix(text, strconv.Quote(e.Text)) {
-			return e.Input + " " + text // the name of the input says what it is
+			return e.Input + " " + text // the name of the input replaces "value"
 		}
 	}
 	if strings.Contains(text, strconv.Quote(e.Text)) {
-		return e.Input + ": " + text // no text twice
+		return e.Input + ": " + text // does not repeat the text
 	}
 	return fmt.Sprintf("%s %q: %s", e.Input, shortened(e.Text), text)
 }
 
-// shortened is a text that fits into a message.
+// shortened returns a text cut to fit a message.
 func shortened(text string) string {
 	const most = 64
 	if len(text) > most {
@@ -278,7 +279,7 @@ func shortened(text string) string {
 	return text
 }
 
-// Unwrap returns what is wrong.
+// Unwrap returns the error about the text.
 func (e *InputError) Unwrap() error { return e.Err }
 
 // A noNumberError says what was wanted of a text that begins with no number.

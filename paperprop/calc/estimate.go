@@ -8,18 +8,18 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// An Estimate is a value with what is known of its uncertainty, of no
-// calculation's: "50.0(2) mm", "0.3 ± 0.1 g", "rectangular(1.1, 1.3) kg/m3".
+// An Estimate is a value with what is known of its uncertainty, independent of any
+// calculation: "50.0(2) mm", "0.3 ± 0.1 g", "rectangular(1.1, 1.3) kg/m3".
 type Estimate struct {
 	Value     float64 // in Unit
 	Unit      paperprop.Unit
 	Uncertain           // in Unit, as a difference
-	Readings  []float64 // simultaneous observations, of which Value is the mean; nil for one value
+	Readings  []float64 // repeated observations, of which Value is the mean; nil for a single value
 }
 
-// ParseEstimate reads a value of any unit. Beside what an input of a
-// calculation takes it reads a distribution by its two ends, and a list of
-// readings, whose uncertainty their own spread has to tell.
+// ParseEstimate reads a value of any unit. Besides what an input of a calculation
+// accepts, it reads a distribution given by its two ends, and a list of readings whose
+// spread gives the uncertainty.
 func ParseEstimate(text string) (Estimate, error) {
 	if name, inner, rest, ok := cutName(text); ok && strings.Contains(text, "(") && name != "mean" {
 		return parseEnds(name, inner, rest)
@@ -46,8 +46,8 @@ func ParseEstimate(text string) (Estimate, error) {
 	return e, nil
 }
 
-// Estimate reads a value of the field's kind with what is known of its
-// uncertainty; all is canonical.
+// Estimate reads a value of the field's kind with what is known of its uncertainty. All
+// numbers are canonical.
 func (f *Field) Estimate(text string) (Estimate, error) {
 	c := &Cell{Field: f, sheet: &Sheet{}}
 	r, err := c.readValues(strings.TrimSpace(text))
@@ -95,8 +95,8 @@ func parseEnds(name, inner, unit string) (Estimate, error) {
 	return Estimate{Value: a/2 + b/2, Unit: u, Uncertain: Uncertain{Standard: (b/2 - a/2) / divisors[d], Distribution: d}}, nil
 }
 
-// Draw fills a slice with numbers from the distribution. One seed and one
-// stream always give the same.
+// Draw fills x with numbers from the distribution with the given mean and standard
+// deviation. The same seed and stream always give the same numbers.
 func (d Distribution) Draw(x []float64, mean, deviation float64, seed, stream uint64) {
 	d.fill(newGenerator(seed, stream), x, mean, deviation)
 }

@@ -48,7 +48,7 @@ func TestJSONValues(t *testing.T) {
 		}
 	}
 	for _, test := range []struct{ data, want string }{
-		{``, "want a JSON object"}, {`[]`, `JSON: begins with '[', want a JSON object such as {"mass-flow":"300 t/h"}`}, {`null`, "want a JSON object"}, {`{`, "JSON: "}, {`{"a":1} {}`, "more after the object"}, {`{"a":1,}`, "JSON: behind byte 7: invalid character '}'"}, {`{a:1}`, "JSON: behind byte 1: invalid character 'a'"},
+		{``, "want a JSON object"}, {`[]`, `JSON: begins with '[', want a JSON object such as {"mass-flow":"300 t/h"}`}, {`null`, "want a JSON object"}, {`{`, "JSON: "}, {`{"a":1} {}`, "text after the object"}, {`{"a":1,}`, "JSON: after byte 7: invalid character '}'"}, {`{a:1}`, "JSON: after byte 1: invalid character 'a'"},
 		{`{"mass-flow":"1 t/h","mass-flow":"2 t/h"}`, "mass-flow is given twice, want it once"},
 		{`{"mass-flow":300}`, `mass-flow "300": unit missing`},
 		{`{"mass-flow":true}`, `want "4 %", {"value":4,"unit":"%"}, a list of these or a word`},
@@ -367,7 +367,7 @@ func TestCorrelatedAgain(t *testing.T) {
 	if err := s.Source("meter", "0.1 %"); err != nil {
 		t.Error(err)
 	}
-	if err := s.Source("meter", "0.5 %"); err == nil || err.Error() != `source meter "0.5 %": given otherwise before, and inputs may have it already` {
+	if err := s.Source("meter", "0.5 %"); err == nil || err.Error() != `source meter "0.5 %": already given differently, and inputs may use it` {
 		t.Error(err)
 	}
 }

@@ -1,17 +1,17 @@
 package calc
 
-// A FileTable is a table of a TOML file that tells a job, for whoever writes one.
+// A FileTable describes a table of a TOML input file, for those who write such a file.
 type FileTable struct {
-	Head  string // as it stands in the file, "[[deckle]]"; "": above all tables
+	Head  string // as in the file, "[[deckle]]"; "" for keys above all tables
 	About string
 	Keys  []FileKey
 }
 
-// A FileKey is what such a table may say.
+// A FileKey describes a key of a [FileTable].
 type FileKey struct {
 	Name     string
-	Field    *Field // of a value with a unit: its kind and range; else nil
-	Holds    string // what stands behind the key where that is no such value
+	Field    *Field // kind and range of a value with a unit; else nil
+	Holds    string // what the key takes, if not such a value
 	About    string
 	Required bool
 }

@@ -22,29 +22,30 @@ const (
 	Table // rows of numbers, of a tool
 )
 
-// A Field tells one input or output of a calculation.
+// A Field describes one input or output of a calculation. A field without a kind that
+// is neither a word nor a text is a Value: a number of any unit.
 type Field struct {
 	Name, Symbol, Help  string
 	Shape               Shape
-	Kind                *paperprop.Kind // nil: a Value, a word, a text
-	Relation            string          // of a Value: "any", "as x", "difference of x", "square of x", "y per x"
-	Deviates            bool            // of a Value of any unit: it is a deviation, no point of a scale
-	Unit                paperprop.Unit  // to print in; none for a Value, a word, a text
+	Kind                *paperprop.Kind // nil for a Value, a word or a text
+	Relation            string          // unit of a Value: "any", "as x", "difference of x", "square of x", "y per x"
+	Deviates            bool            // for a Value: it is a deviation, not a point on a scale
+	Unit                paperprop.Unit  // unit to print in; none for a Value, a word or a text
 	Choices             []string
-	Low, High           float64 // canonical; infinite where open
+	Low, High           float64 // canonical; infinite if open
 	AboveLow, BelowHigh bool    // the bound itself is excluded
 	Whole               bool
 	Need                Need
 	Substitute          float64 // the default, canonical
-	Label               bool    // of an input: a result is not to be read without it
-	Varied              bool    // of an input: it is the one that changes where the calculation is used
-	Report              Report  // of an output
+	Label               bool    // for an input: a result means nothing without it
+	Varied              bool    // for an input: the one that varies in practice
+	Report              Report  // for an output
 	Decimal             bool    // the reported text is computed in decimals
-	Stepped             bool    // of an output: it stands still and jumps, so no slope tells its uncertainty
+	Stepped             bool    // for an output: it changes in jumps, so slopes do not give its uncertainty
 }
 
-// Need says what happens when an input is left out. An output that may be
-// absent is Optional.
+// A Need says what happens if an input is left out. An output that may be absent is
+// Optional.
 type Need uint8
 
 // The needs of inputs.
@@ -54,17 +55,17 @@ const (
 	Optional
 )
 
-// A Report says how a result is written down, and who says so.
+// A Report says how a result is reported, and on whose authority.
 type Report struct {
 	Rule   result.Rule
-	Grows  func(x float64) result.Rule // in place of Rule: that for a number in the unit to print in, where the step grows with it
-	Words  string                      // which tell Grows: "1 mL below 100, 10 mL above"
-	Of     string                      // "ASTM D646"
+	Grows  func(x float64) result.Rule // instead of Rule, if the step grows with the result: the rule for a number in the unit to print in
+	Words  string                      // Grows in words: "1 mL below 100, 10 mL above"
+	Of     string                      // the document with the rule: "ASTM D646"
 	Status Status
-	Note   string // what is known where there is no rule to apply
+	Note   string // a remark, if there is no rule
 }
 
-// Default is the default as a person reads it, or empty.
+// Default returns the default as a person reads it; empty if there is none.
 func (f *Field) Default() string {
 	if f.Need != Defaulted {
 		return ""
@@ -75,12 +76,12 @@ func (f *Field) Default() string {
 	return people(f.Substitute, f.Unit)
 }
 
-// people writes a canonical value for a person to read, in the unit u.
+// people returns a canonical value in the unit u as a person reads it.
 func people(v float64, u paperprop.Unit) string {
 	return paperprop.WithUnit(paperprop.People(u.To(v)), u)
 }
 
-// A Form takes the fields of a calculation, bound to one pair of structs.
+// A Form collects the fields of a calculation, bound to one pair of structs.
 type Form struct{ sheet *Sheet }
 
 // An Input is an input being described.
@@ -89,7 +90,7 @@ type Input struct{ cell *Cell }
 // An Output is an output being described.
 type Output struct{ cell *Cell }
 
-// In binds an input: one quantity.
+// In binds an input of one quantity. Unit is the unit to print in.
 func In(f *Form, p paperprop.Property, name, symbol, unit, help string) *Input {
 	c := f.quantity(p.Kind(), name, symbol, unit, help)
 	c.number = p.Number()
@@ -102,7 +103,7 @@ type quantity interface {
 	Kind() *paperprop.Kind
 }
 
-// Pointer binds an optional input whose zero is a reading (0 °C): nil is not
+// Pointer binds an optional input for which zero is a reading (0 °C): nil means not
 // given.
 func Pointer[Q quantity](f *Form, p **Q, name, symbol, unit, help string) *Input {
 	var q Q
@@ -111,7 +112,7 @@ func Pointer[Q quantity](f *Form, p **Q, name, symbol, unit, help string) *Input
 	return f.input(c).Optional()
 }
 
-// InList binds an input of several quantities.
+// InList binds an input that is a list of quantities.
 func InList[Q quantity](f *Form, p *[]Q, name, symbol, unit, help string) *Input {
 	var q Q
 	c := f.quantity(q.Kind(), name, symbol, unit, help)
@@ -119,8 +120,8 @@ func InList[Q quantity](f *Form, p *[]Q, name, symbol, unit, help string) *Input
 	return f.input(c)
 }
 
-// InWord binds a choice between words. Default is for numbers: a word left out is
-// refused, or of an Optional one empty.
+// InWord binds an input that is one of several words. Default is for numbers: a word left
+// out is refused, or empty where it is Optional.
 func InWord[W ~string](f *Form, p *W, name, help string, choices ...W) *Input {
 	c := f.cell(name, name, help)
 	c.Shape, c.bound = Word, &worded[W]{p}
@@ -130,7 +131,7 @@ func InWord[W ~string](f *Form, p *W, name, help string, choices ...W) *Input {
 	return f.input(c)
 }
 
-// InValue binds a number in any unit or in one that follows another input's:
+// InValue binds a Value, a number whose unit is free or follows that of another input:
 // relation is "any", "as x" or "difference of x".
 func InValue(f *Form, p *float64, name, symbol, relation, help string) *Input {
 	c := f.cell(name, symbol, help)
@@ -138,14 +139,14 @@ func InValue(f *Form, p *float64, name, symbol, relation, help string) *Input {
 	return f.input(c)
 }
 
-// InValues is InValue for a list.
+// InValues is [InValue] for a list.
 func InValues(f *Form, p *[]float64, name, symbol, relation, help string) *Input {
 	c := f.cell(name, symbol, help)
 	c.Shape, c.Relation, c.bound = List, relation, &listed[float64]{p}
 	return f.input(c)
 }
 
-// Out binds an output: one quantity.
+// Out binds an output of one quantity. Unit is the unit to print in.
 func Out(f *Form, p paperprop.Property, name, symbol, unit, help string) *Output {
 	c := f.quantity(p.Kind(), name, symbol, unit, help)
 	c.number = p.Number()
@@ -160,7 +161,7 @@ func OutPointer[Q quantity](f *Form, p **Q, name, symbol, unit, help string) *Ou
 	return f.output(c)
 }
 
-// OutList binds an output of several quantities; empty is absent.
+// OutList binds an output that is a list of quantities; an empty list is absent.
 func OutList[Q quantity](f *Form, p *[]Q, name, symbol, unit, help string) *Output {
 	var q Q
 	c := f.quantity(q.Kind(), name, symbol, unit, help)
@@ -178,44 +179,44 @@ func OutWord[W ~string](f *Form, p *W, name, help string, choices ...W) *Output 
 	return f.output(c)
 }
 
-// OutText binds an output that is a text: the digits of a reported value, to
-// which the unit of the value that relation names is added.
+// OutText binds an output that is a text: the digits of a reported value. It is printed
+// with the unit of the input that relation names.
 func OutText(f *Form, p *string, name, symbol, relation, help string) *Output {
 	c := f.cell(name, symbol, help)
 	c.Shape, c.Relation, c.bound = Text, relation, &worded[string]{p}
 	return f.output(c)
 }
 
-// OutValue binds a number whose unit follows that of an input.
+// OutValue binds an output whose unit follows that of an input.
 func OutValue(f *Form, p *float64, name, symbol, relation, help string) *Output {
 	c := f.cell(name, symbol, help)
 	c.Relation, c.number = relation, p
 	return f.output(c)
 }
 
-// OutValuePointer is OutValue for a result that may be absent: nil.
+// OutValuePointer is [OutValue] for a result that may be absent: nil.
 func OutValuePointer(f *Form, p **float64, name, symbol, relation, help string) *Output {
 	c := f.cell(name, symbol, help)
 	c.Need, c.Relation, c.bound = Optional, relation, &pointed[float64]{p: p}
 	return f.output(c)
 }
 
-// Between binds a value on the way that a formula line names and no output
-// holds, such as the density of the water: worked solutions show it.
+// Between binds an intermediate value that a formula line names and no output holds,
+// such as the density of the water, so that worked solutions can show it.
 func Between(f *Form, p paperprop.Property, symbol, unit, help string) {
 	c := f.quantity(p.Kind(), symbol, symbol, unit, help)
 	c.number = p.Number()
 	f.sheet.between = append(f.sheet.between, c)
 }
 
-// Warnings binds the place where the calculation leaves its warnings.
+// Warnings binds the variable in which the calculation leaves its warnings.
 func (f *Form) Warnings(p *Warnings) { f.sheet.warnings = p }
 
-// Picture draws a result, where there is something to see.
+// Picture sets the function that draws a result.
 func (f *Form) Picture(draw func() *Picture) { f.sheet.picture = draw }
 
-// Exactly demands that n of the choices are given: a choice is an input or
-// inputs taken together, such as a length and a width in place of an area.
+// Exactly requires that exactly n of the choices are given. A choice is an input, or
+// several taken [Together], such as a length and a width instead of an area.
 func (f *Form) Exactly(n int, of ...Chosen) {
 	choice := Choice{N: n}
 	for _, o := range of {
@@ -229,8 +230,8 @@ func (f *Form) Exactly(n int, of ...Chosen) {
 	f.sheet.choices = append(f.sheet.choices, choice)
 }
 
-// Even demands lists of one length: a moisture for each mass. An optional list
-// that was left out is not counted.
+// Even requires lists of the same length, such as a moisture for each mass. An optional
+// list that was left out does not count.
 func (f *Form) Even(lists ...*Input) {
 	var cells []*Cell
 	for _, in := range lists {
@@ -245,9 +246,9 @@ type total struct {
 	of, within float64 // canonical
 }
 
-// SumsTo demands that the members of a list add up to a total, give or take
-// within; both are numbers in the unit that the field prints in. It is asked of
-// what was given alone: an uncertainty moves one member and leaves the others.
+// SumsTo requires that the members of a list add up to a total, give or take within.
+// Both are numbers in the unit that the field prints in. Only the given values are
+// checked: an uncertainty moves one member at a time.
 func (in *Input) SumsTo(of, within float64) *Input {
 	c := in.cell
 	c.sheet.totals = append(c.sheet.totals, total{c, c.canonical(of), c.canonical(within)})
@@ -259,16 +260,16 @@ func (t total) check() error {
 	for i := range t.cell.bound.length() {
 		sum += t.cell.bound.at(i)
 	}
-	// 33.333 % three times is just within 0.001 %, but for the last digits.
+	// 33.333 % three times is just within 0.001 %, apart from rounding.
 	if math.Abs(sum-t.of) <= t.within+result.LastDigits*(math.Abs(t.of)+t.within) {
 		return nil
 	}
 	u := t.cell.Unit
-	all := paperprop.WithUnit(fmt.Sprintf("%.12g", u.To(sum)), u) + " in all" // more digits than people want, lest it read as the total
+	all := paperprop.WithUnit(fmt.Sprintf("%.12g", u.To(sum)), u) + " in all" // enough digits that it does not read as the total
 	return &Refusal{Input: t.cell.Name, written: all, want: "%v within %v", args: []fmt.Stringer{words(people(t.of, u)), words(people(t.within, u))}}
 }
 
-// Chosen is what Exactly counts: an *Input, or inputs taken Together.
+// A Chosen is what Exactly counts: an *Input, or inputs taken [Together].
 type Chosen interface{ inputs() []*Input }
 
 func (in *Input) inputs() []*Input { return []*Input{in} }
@@ -280,14 +281,15 @@ func (t together) inputs() []*Input { return t }
 // Together makes one choice of several inputs: (length, width).
 func Together(in ...*Input) Chosen { return together(in) }
 
-// A Choice is a rule that N of the inputs named must be given.
+// A Choice is the rule that exactly N of the named inputs must be given.
 type Choice struct {
 	N    int
-	Of   [][]string // each the names that are given together
+	Of   [][]string // each entry holds names that are given together
 	mask []uint64
 }
 
-// String writes the rule as the reference does: "exactly 1 of area, (length,width)".
+// String returns the rule as written in the reference: "exactly 1 of area,
+// (length,width)".
 func (c Choice) String() string {
 	var of []string
 	for _, names := range c.Of {
@@ -321,26 +323,26 @@ func (c *Choice) check(given uint64, s *Sheet) error {
 	return err
 }
 
-// Above excludes the bound and what lies below it; bounds are numbers in the
-// unit that the field prints in.
+// Above requires a value above low. Bounds are numbers in the unit that the field
+// prints in.
 func (in *Input) Above(low float64) *Input { in.From(low).cell.AboveLow = true; return in }
 
-// From takes the bound and what lies above it.
+// From requires a value of at least low.
 func (in *Input) From(low float64) *Input {
 	in.cell.Low, in.cell.AboveLow = in.cell.canonical(low), false
 	return in
 }
 
-// Below excludes the bound and what lies above it.
+// Below requires a value below high.
 func (in *Input) Below(high float64) *Input { in.UpTo(high).cell.BelowHigh = true; return in }
 
-// UpTo takes the bound and what lies below it.
+// UpTo requires a value of at most high.
 func (in *Input) UpTo(high float64) *Input {
 	in.cell.High, in.cell.BelowHigh = in.cell.canonical(high), false
 	return in
 }
 
-// Head is the name with the unit of what was given, for the axis of a picture.
+// Head returns the name with the unit as given, for the axis of a picture.
 func (in *Input) Head() string {
 	if unit := paperprop.WithUnit("", in.cell.PrintUnit()); unit != "" {
 		return in.cell.Name + " [" + strings.TrimSpace(unit) + "]"
@@ -348,71 +350,72 @@ func (in *Input) Head() string {
 	return in.cell.Name
 }
 
-// Whole takes whole numbers only.
+// Whole requires a whole number.
 func (in *Input) Whole() *Input { in.cell.Whole = true; return in }
 
-// Default is what stands for an input left out, in the unit that the field
-// prints in. In the typed struct zero means left out, so zero must be no
-// reading, or the default.
+// Default sets the value of an input that is left out, in the unit that the field
+// prints in. In the typed struct zero means left out, so zero must not be a reading,
+// unless it is the default.
 func (in *Input) Default(x float64) *Input {
 	in.cell.Need, in.cell.Substitute = Defaulted, in.cell.canonical(x)
 	return in
 }
 
-// Optional lets an input be left out. In the typed struct zero means so.
+// Optional lets an input be left out. In the typed struct zero means left out.
 func (in *Input) Optional() *Input { in.cell.Need = Optional; return in }
 
-// Optional lets a word be absent: empty.
+// Optional lets a word be absent, which is the empty word.
 func (out *Output) Optional() *Output { out.cell.Need = Optional; return out }
 
-// Label has an input printed beside the results, which mean nothing without
-// it: the time of a Cobb value.
+// Label has an input printed beside the results because they mean nothing without it,
+// such as the time of a Cobb value.
 func (in *Input) Label() *Input { in.cell.Label = true; return in }
 
-// Meaning tells what the word of a label stands for: bond, 500 sheets of 17 x 22 in.
+// Meaning sets what the word of a label stands for: bond, 500 sheets of 17 x 22 in.
 func (in *Input) Meaning(text func() string) *Input { in.cell.meaning = text; return in }
 
-// Varied marks the input that changes where the calculation is used, as the
-// diameter of a reel that runs off: a curve over it tells most.
+// Varied marks the input that varies in practice, such as the diameter of a reel that
+// unwinds: a curve over it is the most informative.
 func (in *Input) Varied() *Input { in.cell.Varied = true; return in }
 
-// Deviation says that a value of any unit is a deviation, so that a temperature is
-// a difference and no point of its scale.
+// Deviation marks a Value as a deviation, so that a temperature is a difference and not
+// a point on its scale.
 func (in *Input) Deviation() *Input { in.cell.Deviates = true; return in }
 
 // Symbol gives a word a symbol other than its name.
 func (in *Input) Symbol(symbol string) *Input { in.cell.Field.Symbol = symbol; return in }
 
-// Report gives the rule by which the result is written down, and whose it is.
+// Report sets the rule by which the result is reported, the document that gives it, and
+// its status.
 func (out *Output) Report(rule result.Rule, of string, status Status) *Output {
 	out.cell.Field.Report = Report{Rule: rule, Of: of, Status: status}
 	return out
 }
 
-// ReportBy reports by a rule whose step grows with the result, a number in the unit
-// to print in; words tell it.
+// ReportBy sets a rule whose step grows with the result, a number in the unit to print
+// in; words describe it.
 func (out *Output) ReportBy(words string, status Status, grows func(x float64) result.Rule) *Output {
 	out.cell.Field.Report = Report{Grows: grows, Words: words, Status: status}
 	return out
 }
 
-// Unreported says why no rule is applied.
+// Unreported says why there is no rule.
 func (out *Output) Unreported(note string) *Output {
 	out.cell.Field.Report = Report{Note: note}
 	return out
 }
 
-// Steps says that the output stands still and jumps: a rounded value has no
-// slope. Counts have none of themselves.
+// Steps marks an output that changes in jumps, such as a rounded value, which has no
+// slope. Counts are marked already.
 func (out *Output) Steps() *Output { out.cell.Field.Stepped = true; return out }
 
-// ShareOf says that the output is a share of a Value, an input: it is absent where that
-// is a temperature on a scale of which the zero is not nothing.
+// ShareOf marks the output as a share of a Value, an input. It is absent if the input
+// is a temperature on a scale whose zero is not absolute zero.
 func (out *Output) ShareOf(input string) *Output { out.cell.shareOf = input; return out }
 
-// Exact gives the reported text as a decimal that is computed from the
-// shortest texts of the inputs: masses that are invoiced add up. The text is in
-// the unit that the field prints in.
+// Exact sets a function that returns the reported text, computed in decimals from the
+// shortest texts of the inputs, so that invoiced masses add up. The text is in the unit
+// that the field prints in.
 func (out *Output) Exact(text func() string) *Output {
 	out.cell.exact, out.cell.Decimal = text, true
 	return out
@@ -431,8 +434,8 @@ func (f *Form) quantity(k *paperprop.Kind, name, symbol, unit, help string) *Cel
 	c.Whole = k.Name() == "Count"
 	u, err := k.Unit(unit)
 	if err != nil {
-		// A description is written by us, and the walk over the catalogue
-		// builds each one: this can't happen on anybody's data.
+		// A fault of the description, which the catalogue's tests find by building each
+		// one. No user data can cause it.
 		panic(fmt.Sprintf("calc: %s: %v", name, err))
 	}
 	c.Unit = u
@@ -451,7 +454,7 @@ func (f *Form) output(c *Cell) *Output {
 	return &Output{c}
 }
 
-// finish makes the guards once all inputs are described.
+// finish makes the guards after all inputs are described.
 func (f *Form) finish() {
 	s := f.sheet
 	s.guards = make([]guard, len(s.In))

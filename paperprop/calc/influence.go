@@ -6,15 +6,15 @@ import (
 	"slices"
 )
 
-// An Influence is how much an input moves an output at the values given.
+// An Influence says how strongly an input moves an output at the given values.
 type Influence struct {
 	Input      *Cell
-	Elasticity float64 // per cent of the output for each per cent of the input, in the units to print in
+	Elasticity float64 // per cent of the output per per cent of the input, in the units to print in
 }
 
-// Influences tells what each given input does to an output, the largest first:
-// of inputs that are one quantity other than zero, and an output that is one
-// number. The sheet must have run; it holds the same results afterwards.
+// Influences returns the effect of each given input on an output, the largest first. It
+// covers inputs that are one quantity other than zero, and needs an output that is one
+// number. The sheet must have run; its results are unchanged afterwards.
 func (s *Sheet) Influences(output *Cell) []Influence {
 	if !s.ran || len(s.Roots) > 0 || output.Shape != One || !output.Present() || output.Printed() == 0 {
 		return nil
@@ -31,7 +31,7 @@ func (s *Sheet) Influences(output *Cell) []Influence {
 	return found
 }
 
-// movable are the given inputs that are one quantity which can change a little.
+// movable returns the given inputs that are one quantity and can change a little.
 func (s *Sheet) movable() []*Cell {
 	var cells []*Cell
 	for _, c := range s.In {
@@ -42,7 +42,7 @@ func (s *Sheet) movable() []*Cell {
 	return cells
 }
 
-// elasticity steps an input by a thousandth to either side.
+// elasticity moves an input by a thousandth to either side.
 func (s *Sheet) elasticity(output, c *Cell) float64 {
 	const step = 1e-3
 	x, y := c.Printed(), output.Printed()
@@ -54,13 +54,13 @@ func (s *Sheet) elasticity(output, c *Cell) float64 {
 	return (up - down) / (2 * step * y)
 }
 
-// outputAt computes an output with an input at x in its unit to print in, and
-// leaves the sheet as it was.
+// outputAt computes an output with an input at x, in the input's unit to print in, and
+// leaves the sheet unchanged.
 func (s *Sheet) outputAt(output, c *Cell, x float64) (float64, error) {
 	was := c.Number()
 	defer func() {
 		c.put(was)
-		s.evaluate() // as it did before
+		s.evaluate() // restores the results
 	}()
 	c.put(c.Unit.From(x))
 	if err := c.Check(); err != nil {
@@ -75,17 +75,17 @@ func (s *Sheet) outputAt(output, c *Cell, x float64) (float64, error) {
 	return output.Printed(), nil
 }
 
-// Telling returns the input whose curve tells most of an output, with a range
-// about its value: the one that is Varied; else, among those that move it about as much as any does, the one
-// whose curve is bent most. It returns nil where no input stands out and all
-// curves are straight, and where nothing moves the output.
+// Telling returns the input whose curve is most informative for an output, with a range
+// around its value: the one that is Varied, else, among those of about the largest
+// influence, the one with the most bent curve. It returns nil if no input stands out
+// and all curves are straight, or if nothing moves the output.
 func (s *Sheet) Telling(output *Cell) (*Cell, Range) {
 	const alike, straight = 0.8, 0.02
 	all := s.Influences(output)
 	var best *Cell
 	var bestRange Range
 	bend := straight
-	first := 0 // those that move it about as much as any
+	first := 0 // number of inputs of about the largest influence
 	for _, in := range all {
 		if in.Input.Varied {
 			return in.Input, in.Input.about()
@@ -107,8 +107,8 @@ func (s *Sheet) Telling(output *Cell) (*Cell, Range) {
 	return best, bestRange
 }
 
-// about is a range from about half of the value to half as much again, within
-// what the input takes.
+// about returns a range from about half of the value to half as much again, within the
+// range of the input.
 func (c *Cell) about() Range {
 	const steps = 120
 	x := c.Printed()
@@ -116,7 +116,7 @@ func (c *Cell) about() Range {
 	if x < 0 {
 		low, high = high, low
 	}
-	// A bound that is excluded is left by a hundredth of the way.
+	// An excluded bound is avoided by a hundredth of the way.
 	if end := c.Unit.To(c.Low); end > low || end == low && c.AboveLow {
 		low = end
 		if c.AboveLow {
@@ -138,8 +138,8 @@ func (c *Cell) about() Range {
 
 func twoDigits(x float64) float64 { return toDigits(x, 2) }
 
-// bend is how far a curve departs from the straight line between its ends, over
-// its height: 0 is straight. Where part of the range is refused the rest counts.
+// bend returns how far a curve departs from the straight line between its ends,
+// relative to its height; 0 is straight. Refused parts of the range are left out.
 func (s *Sheet) bend(output, c *Cell, r Range) float64 {
 	var xs, ys []float64
 	for i := 0; i < len(r.Values); i += 10 {

@@ -14,7 +14,7 @@ import (
 	"millmaths.example/paperprop/calc/uncertainty"
 )
 
-// An object is a JSON object whose names keep their order.
+// An object is a JSON object that keeps the order of its names.
 type object []jsonMember
 
 type jsonMember struct {
@@ -53,7 +53,7 @@ func (o object) append(b []byte) (_ []byte, err error) {
 	return append(b, '}'), nil
 }
 
-// appendText writes a string as marshal does.
+// appendText appends a string as marshal would write it.
 func appendText(b []byte, s string) []byte {
 	from := len(b)
 	b = append(b, '"')
@@ -71,7 +71,7 @@ func appendText(b []byte, s string) []byte {
 	return append(b, '"')
 }
 
-// marshal leaves <, > and & as they are: this is no page.
+// marshal leaves <, > and & unescaped: the output is not a web page.
 func marshal(v any) ([]byte, error) {
 	if o, ok := v.(object); ok {
 		return o.append(nil)
@@ -85,10 +85,10 @@ func marshal(v any) ([]byte, error) {
 	return bytes.TrimRight(b.Bytes(), "\n"), nil
 }
 
-// SetJSON gives the inputs that a JSON object holds. A value is "4 %",
-// {"value":4,"unit":"%","u":0.1}, a number where no unit is needed, a word; a
-// list is an array of these or {"value":[..],"unit":..}. Unknown and repeated
-// names are refused.
+// SetJSON sets the inputs given in a JSON object. A value is "4 %",
+// {"value":4,"unit":"%","u":0.1}, a number if no unit is needed, or a word; a list is
+// an array of these or {"value":[..],"unit":..}. Unknown and repeated names are
+// refused.
 func (s *Sheet) SetJSON(data []byte) error {
 	members, err := parseObject(data)
 	if err != nil {
@@ -107,9 +107,9 @@ func (s *Sheet) SetJSON(data []byte) error {
 	return nil
 }
 
-// RunJSON answers one request of the JSON face: data are the inputs of a
-// calculation or of a tool, as SetJSON takes them. What it refuses is an error,
-// which ErrorJSON writes.
+// RunJSON answers one JSON request: data holds the inputs of a calculation or of a
+// tool, in the form that [Sheet.SetJSON] reads. A refused request is an error, which
+// [ErrorJSON] can write.
 func RunJSON(c Calculation, data []byte) ([]byte, error) {
 	if tool, ok := c.(*Tool); ok {
 		return tool.AnswerJSON(nil, data)
@@ -117,8 +117,8 @@ func RunJSON(c Calculation, data []byte) ([]byte, error) {
 	return c.NewSheet().AnswerJSON(nil, data)
 }
 
-// AnswerJSON answers one request of a stream, in a sheet that is used again and
-// again. What is given holds for all of them; one that gives it too is refused.
+// AnswerJSON answers one request of a stream, reusing the sheet. The inputs given hold
+// for all requests; a request that repeats one is refused.
 func (s *Sheet) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
 	s.Reset()
 	if err := s.SetJSON(data); err != nil {
@@ -182,12 +182,12 @@ func parseObject(data []byte) ([]rawMember, error) {
 		return nil, betweenMembers(err)
 	}
 	if _, err := d.Token(); err != io.EOF {
-		return nil, errors.New("JSON: more after the object, want one object")
+		return nil, errors.New("JSON: text after the object, want one object")
 	}
 	return members, nil
 }
 
-// unfinished says in words that JSON has ended too early.
+// unfinished returns the error for JSON that ends too early.
 func unfinished(err error) error {
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		return errors.New("the object has no end, want it whole, and in a stream of lines in one line")
@@ -195,11 +195,12 @@ func unfinished(err error) error {
 	return err
 }
 
-// betweenMembers says where JSON between the members of an object is none.
+// betweenMembers returns an error with the place of invalid JSON between the members of
+// an object.
 func betweenMembers(err error) error {
 	var syntax *json.SyntaxError
 	if errors.As(err, &syntax) {
-		return fmt.Errorf("JSON: behind byte %d: %w", syntax.Offset, err)
+		return fmt.Errorf("JSON: after byte %d: %w", syntax.Offset, err)
 	}
 	return fmt.Errorf("JSON: %w", unfinished(err))
 }
@@ -212,7 +213,7 @@ var (
 	errJSONParts  = errors.New(`value is missing, want it beside its unit: {"value":4,"unit":"%"}`)
 )
 
-// valueText turns a JSON value into the text of a value, or of a list.
+// valueText returns the text of a value, or of a list, given in JSON.
 func valueText(raw json.RawMessage, isList bool) (string, error) {
 	switch raw[0] {
 	case '"':
@@ -246,8 +247,8 @@ func valueText(raw json.RawMessage, isList bool) (string, error) {
 	return string(raw), nil
 }
 
-// memberText is valueText of a member, which is no list. Brackets may be many, and each
-// would read those within it.
+// memberText is valueText for a member, which is not a list. Nested brackets are
+// refused unread: at each level the inner ones would be read again.
 func memberText(raw json.RawMessage) (text string, err error) {
 	what := string(raw)
 	if raw[0] != '[' {
@@ -263,7 +264,7 @@ func memberText(raw json.RawMessage) (text string, err error) {
 	return "", fmt.Errorf("%s, %w", what, errJSONMember)
 }
 
-// listText is a list of one member, or of numbers without units, in brackets.
+// listText returns a list in brackets, of one member or of numbers without units.
 func listText(texts []string, plain bool) string {
 	if plain || len(texts) == 0 {
 		return "[" + strings.Join(texts, " ") + "]"
@@ -272,8 +273,8 @@ func listText(texts []string, plain bool) string {
 	return "[" + number + "] " + unit
 }
 
-// partsText turns {"value":4,"unit":"%","u":0.1} into "4 ± 0.1 %", and where a list
-// is wanted into "[4] ± 0.1 %": there "4 1" would be two numbers.
+// partsText turns {"value":4,"unit":"%","u":0.1} into "4 ± 0.1 %", or for a list into
+// "[4] ± 0.1 %", as "4 1" would be two numbers.
 func partsText(raw json.RawMessage, isList bool) (string, error) {
 	members, err := parseObject(raw)
 	if err != nil {
@@ -305,7 +306,7 @@ func partsText(raw json.RawMessage, isList bool) (string, error) {
 		return "", fmt.Errorf("u is %s, want one number beside one", u)
 	}
 	if u != "" && value[0] == '[' && u[0] != '[' && isNumber(unit) {
-		u = "[" + u + "]" // of a list, 0.1 1 would be two numbers
+		u = "[" + u + "]" // in a list 0.1 1 would be two numbers
 	}
 	if u != "" {
 		value += " ± " + u
@@ -313,7 +314,7 @@ func partsText(raw json.RawMessage, isList bool) (string, error) {
 	return strings.TrimSpace(value + " " + unit), nil
 }
 
-// unitText refuses what beside a number would be more than its unit: another
+// unitText refuses a unit that would be more than a unit beside a number: another
 // number, member or uncertainty.
 func unitText(raw json.RawMessage) (string, error) {
 	var unit string
@@ -325,8 +326,8 @@ func unitText(raw json.RawMessage) (string, error) {
 	return unit, nil
 }
 
-// numbersText refuses null: in a list the others would move up, and a value whose
-// uncertainty nobody knows is not exact.
+// numbersText refuses null: in a list it would shift the other numbers, and a value of
+// unknown uncertainty is not exact.
 func numbersText(m rawMember) (string, error) {
 	if m.raw[0] != '[' {
 		if !isJSONNumber(m.raw) {
@@ -348,25 +349,24 @@ func numbersText(m rawMember) (string, error) {
 	return "[" + strings.Join(texts, " ") + "]", nil
 }
 
-// isJSONNumber tells a number from the other JSON values.
+// isJSONNumber reports whether a JSON value is a number.
 func isJSONNumber(raw json.RawMessage) bool { return raw[0] == '-' || '0' <= raw[0] && raw[0] <= '9' }
 
-// MarshalJSON writes a sheet that has run: its inputs as given, its outputs by
-// name, what was assumed, warnings, cautions and the source. An absent output
-// is left out.
+// MarshalJSON returns the sheet as JSON: its inputs as given, its outputs by name,
+// defaults, warnings, cautions and the source. Absent outputs are left out. The sheet
+// must have run.
 func (s *Sheet) MarshalJSON() ([]byte, error) { return s.resultJSON(Findings{}) }
 
-// Findings are what was found of the uncertainty of a sheet beside the first
-// order.
+// Findings are results on the uncertainty of a sheet in addition to first order.
 type Findings struct {
-	Samples []Sample // of draws
-	Bent    []Bent   // by second order
-	Level   float64  // of confidence at which uncertainties are expanded; 0: they are not
-	Draws   int      // asked for
-	Seed    uint64   // of the draws
+	Samples []Sample // results of draws
+	Bent    []Bent   // results of second order
+	Level   float64  // confidence for expanded uncertainties; 0: none
+	Draws   int      // number of draws requested
+	Seed    uint64   // seed of the draws
 }
 
-// MarshalFindings writes the sheet with what was found of its uncertainty. An expanded
+// MarshalFindings is [Sheet.MarshalJSON] with findings on the uncertainty. An expanded
 // uncertainty that no float64 holds is left out.
 func (s *Sheet) MarshalFindings(f Findings) ([]byte, error) { return s.resultJSON(f) }
 
@@ -464,7 +464,7 @@ func (c *Cell) uncertainNumbers() []float64 {
 	return us
 }
 
-// jsonValue writes numbers in the unit to print in, a word as a string.
+// jsonValue returns numbers in the unit to print in, a word as a string.
 func (c *Cell) jsonValue(us []float64) any {
 	if c.Shape == Word || c.Shape == Text {
 		return c.Word()
@@ -480,7 +480,7 @@ func (c *Cell) jsonValue(us []float64) any {
 	return o
 }
 
-// Difference turns a canonical difference into the unit to print in.
+// Difference converts a canonical difference to the unit to print in.
 func (c *Cell) Difference(v float64) float64 {
 	if c.Kind == nil {
 		return v
@@ -499,7 +499,7 @@ func (c *Cell) jsonNumbers(values []float64, write func(float64) json.Number) an
 	return list
 }
 
-// jsonIn writes a canonical value in the unit to print in, as Full does.
+// jsonIn returns a canonical value in the unit to print in, with the digits of Full.
 func (c *Cell) jsonIn(v float64) json.Number { return json.Number(c.digits(v, c.PrintUnit())) }
 
 func jsonNumbers(values []float64) []json.Number {
@@ -510,10 +510,10 @@ func jsonNumbers(values []float64) []json.Number {
 	return list
 }
 
-// jsonNumber writes all digits and no more.
+// jsonNumber returns a number with the shortest digits that give it back.
 func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShort(nil, x)) }
 
-// standards are the standard uncertainties of a cell, a number for each member.
+// standards returns the standard uncertainties of a cell, one for each member.
 func standards(c *Cell, uncertainties []Uncertainty) []float64 {
 	var us []float64
 	for _, u := range uncertainties {
@@ -572,10 +572,10 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, found Findings) any {
 	return o
 }
 
-// ErrorJSON writes what went wrong, which must not be nil, as the JSON face does.
+// ErrorJSON returns an error, which must not be nil, as JSON.
 func ErrorJSON(calculation string, err error) []byte { return ErrorLineJSON(calculation, 0, err) }
 
-// ErrorLineJSON is ErrorJSON for a line of a stream, from 1.
+// ErrorLineJSON is [ErrorJSON] for a line of a stream, counted from 1.
 func ErrorLineJSON(calculation string, line int, err error) []byte {
 	code, input := Code(err)
 	e := object{{"code", code}}
@@ -593,11 +593,11 @@ func ErrorLineJSON(calculation string, line int, err error) []byte {
 	return data
 }
 
-// Code is the stable code of an error of this package, for programs, and the
-// name of the input that it speaks of, or empty: missing, range (the name may be an
-// output's, whose value is not finite), refused, word, choice (too many or few of an
-// "exactly n of"), length (lists that differ), no-root, name (an unknown one), text (a
-// value that can't be read), and input for all else. Of no error both are empty.
+// Code returns the stable code of an error of this package, for programs, and the name
+// of the input it is about, if any. The codes are missing, range (the name may be that
+// of an output that is not finite), refused, word, choice (too many or too few of an
+// "exactly n of"), length (lists that differ), no-root, name (an unknown name), text
+// (an unreadable value), and input for everything else. For a nil error both are empty.
 func Code(err error) (code, input string) {
 	var missing *MissingError
 	var ranged *paperprop.RangeError

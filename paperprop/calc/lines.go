@@ -8,15 +8,15 @@ import (
 	"millmaths.example/paperprop/calc/formula"
 )
 
-// CheckLines says of a sheet that has run where a formula line gives something else
-// than the calculation: another number, by more than 1e-12 of the largest term in it,
-// another dimension, another number of members. It takes the lines of the description
-// that hold for the words of the sheet, or those given. A line of which a value is not
-// there is passed over, and so is one with a symbol that no field has: a worked
-// solution leaves such a symbol as it is.
+// CheckLines returns an error if a formula line gives a result other than the
+// calculation: a number that differs by more than 1e-12 of the largest term in it,
+// another dimension, or another number of members. The sheet must have run. CheckLines
+// uses the lines given, else those of the description that hold for the words of the
+// sheet. A line is skipped if one of its values is absent, or if no field has one of its
+// symbols: a worked solution leaves such a symbol as it is.
 //
-// A worked solution prints lines and results beside each other: the tests of a
-// description of one's own do well to ask this on some inputs.
+// Because a worked solution prints lines and results side by side, the tests of a
+// description should call CheckLines for several inputs.
 func (s *Sheet) CheckLines(lines ...*formula.Line) error {
 	if !s.ran {
 		return ErrNotRun
@@ -40,7 +40,7 @@ func (s *Sheet) CheckLines(lines ...*formula.Line) error {
 		}
 		if want, ok := held[line.Name]; ok {
 			wrong = append(wrong, lineDiffers(line, got, want))
-		} else { // a value on the way
+		} else { // an intermediate value
 			values[line.Name] = got
 		}
 	}

@@ -11,39 +11,41 @@ import (
 	"sync/atomic"
 )
 
-// MonteCarlo propagates distributions by drawing from them (JCGM 101:2008).
+// MonteCarlo propagates distributions by random draws (JCGM 101:2008).
 type MonteCarlo struct {
 	Draws   int
 	Seed    uint64
-	Workers int // 0: as many as there are processors; the answer is the same
+	Workers int // 0: one for each processor; the result does not depend on it
 }
 
-// A Sample is what the draws say of one output.
+// A Sample is the distribution of one output over the draws.
 type Sample struct {
 	Cell           *Cell
 	Mean, Standard float64
 	Low, High      float64 // 2.5 % and 97.5 % points
-	Refused        int     // draws that the calculation did not take
-	Outside        int     // values drawn outside the range of their input, and reckoned with
+	Refused        int     // number of draws that the calculation refused
+	Outside        int     // number of values drawn outside the range of their input, and used nevertheless
 	first          Uncertainty
 	estimate       float64
 	draws          int
 }
 
-// blockDraws is the work that has a seed of its own, so that the answer does
-// not depend on who draws which block. What is drawn and computed for one block
-// of a usual calculation fits into the cache next to a processor.
+// blockDraws is the number of draws with a seed of their own, so that the result does
+// not depend on which worker draws which block. The numbers of one block of a typical
+// calculation fit into the cache nearest to the processor.
 const blockDraws = 512
 
-// pilotBlocks set the gates: the more there are, the fewer draws are kept.
+// pilotBlocks is the number of blocks that set the gates: the more, the fewer draws are
+// kept.
 const pilotBlocks = 16
 
-// maxDraws bounds time, and memory: about one draw in twenty is kept.
+// maxDraws limits time and memory: about one draw in twenty is kept.
 const maxDraws = 50_000_000
 
-// Run draws. The sheet must have run and have an uncertain input. It refuses inputs that
-// are correlated and one that was solved for: [Sheet.Uncertainties] takes both, and
-// propagate draws correlated inputs of a formula of one's own.
+// Run makes the draws and returns a sample of each number among the results. The sheet
+// must have run and have an uncertain input. Run refuses correlated inputs and a sheet
+// with an input that was solved for: [Sheet.Uncertainties] handles both, and the tool
+// propagate draws correlated inputs of a formula.
 func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	if mc.Draws < 100 || mc.Draws > maxDraws {
 		return nil, fmt.Errorf("%d draws, want 100 to %d", mc.Draws, maxDraws)
@@ -72,8 +74,8 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	return samples, err
 }
 
-// sample draws with gates that one block has set. Should a point that is
-// wanted have slipped past its gate, all draws are kept.
+// sample draws with the gates that the pilot blocks set. If a wanted point turns out to
+// lie outside its gate, it draws again and keeps everything.
 func (mc MonteCarlo) sample(ctx context.Context, s *Sheet, estimates []float64) ([]Sample, error) {
 	gates := openGates(len(estimates))
 	if mc.Draws > 4*pilotBlocks*blockDraws {
@@ -97,7 +99,7 @@ func (mc MonteCarlo) sample(ctx context.Context, s *Sheet, estimates []float64) 
 	}
 }
 
-// draw shares the blocks out between the workers.
+// draw distributes the blocks over the workers.
 func (mc MonteCarlo) draw(ctx context.Context, s *Sheet, estimates []float64, gates []gates) ([]*drawer, []block, error) {
 	blocks := make([]block, (mc.Draws+blockDraws-1)/blockDraws)
 	workers := mc.Workers
@@ -125,11 +127,11 @@ func (mc MonteCarlo) draw(ctx context.Context, s *Sheet, estimates []float64, ga
 	return drawers, blocks, ctx.Err()
 }
 
-// points are the ends of the interval that is wanted, as parts of the draws.
+// points are the ends of the interval, as fractions of the draws.
 var points = [2]float64{0.025, 0.975}
 
-// gates say which draws of a result are kept: those near the two points. Of
-// the others only the number is needed.
+// gates say which draws of a result are kept: those near the two points. The others are
+// only counted.
 type gates [2]struct{ low, high float64 }
 
 func openGates(n int) []gates {
@@ -142,7 +144,7 @@ func openGates(n int) []gates {
 	return all
 }
 
-// pilot sets the gates four standard deviations around the points of the first
+// pilot sets the gates to four standard deviations around the points of the first
 // blocks.
 func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 	set := openGates(len(estimates))
@@ -172,7 +174,7 @@ func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 	return set
 }
 
-// clone is another sheet with the same inputs, values and uncertainties.
+// clone returns a second sheet with the same inputs, values and uncertainties.
 func (s *Sheet) clone() *Sheet {
 	c := s.of.NewSheet()
 	for i, in := range s.In {
@@ -196,13 +198,13 @@ type drawer struct {
 	s         *Sheet
 	plain     []plainVariable
 	moved     []movedVariable
-	results   []plainResult // empty where a result is no plain number
+	results   []plainResult // empty if some result is not a plain number
 	estimates []float64
 	gates     []gates
 	y         []float64
-	columns   [][]float64    // the results of one block
-	kept      [][2][]float64 // of all blocks, in any order
-	below     [][2]int       // draws below the gates
+	columns   [][]float64    // results of one block
+	kept      [][2][]float64 // kept draws of all blocks, in any order
+	below     [][2]int       // number of draws below the gates
 }
 
 // A plainVariable is one plain number with its values in one block.
@@ -212,7 +214,7 @@ type plainVariable struct {
 	from   Distribution
 	centre float64
 	scale  float64
-	bounds *guard // nil: no draw lies so far out
+	bounds *guard // nil if no draw can lie outside
 }
 
 // A movedVariable is shared by several numbers, or is a member of a list.
@@ -228,15 +230,15 @@ type plainResult struct {
 	column []float64
 }
 
-// A block is what has to be added up in order, lest the last digits depend on
-// the workers.
+// A block holds what must be added up in order, so that the last digits do not depend
+// on the workers.
 type block struct {
 	count   int
 	outside int
 	moments []moments
 }
 
-// moments of the differences from the estimate.
+// moments are sums over the differences from the estimate.
 type moments struct{ sum, squares float64 }
 
 func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
@@ -263,11 +265,11 @@ func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
 	return d
 }
 
-// expect makes room for the draws that the gates let through, of about n.
+// expect reserves space for the draws that the gates let through, of about n.
 func (d *drawer) expect(n int) {
 	for i, g := range d.gates {
 		for k, p := range points {
-			share := 10 * math.Sqrt(p*(1-p)/(pilotBlocks*blockDraws)) // the gates and a bit
+			share := 10 * math.Sqrt(p*(1-p)/(pilotBlocks*blockDraws)) // the width of the gates, and a little more
 			if math.IsInf(g[k].low, 0) || math.IsInf(g[k].high, 0) {
 				share = 1
 			}
@@ -276,8 +278,8 @@ func (d *drawer) expect(n int) {
 	}
 }
 
-// farthest is how many standard deviations from its mean a draw can lie: that
-// of the smallest uniform number in the tail of the normal.
+// farthest is how many standard deviations from its mean a draw can lie: that of the
+// smallest uniform number in the tail of the normal distribution.
 const farthest = 14
 
 func newPlainVariable(s *Sheet, v variable, place *float64, drawn []float64) plainVariable {
@@ -289,7 +291,7 @@ func newPlainVariable(s *Sheet, v variable, place *float64, drawn []float64) pla
 	return p
 }
 
-// draw fills the block and returns how many values no reading could have.
+// draw fills the block and returns how many values lie outside the range of the input.
 func (p *plainVariable) draw(random *generator, n int) (outside int) {
 	p.from.fill(random, p.drawn[:n], p.centre, p.scale)
 	if p.bounds != nil {
@@ -328,8 +330,8 @@ func (d *drawer) fill(seed, number uint64, n int) block {
 	return b
 }
 
-// compute computes from the variables as drawn, puts the results that the
-// calculation does not refuse into the columns, and returns their number.
+// compute computes the drawn values, stores the results that are not refused in the
+// columns, and returns their number.
 func (d *drawer) compute(n int) (count int) {
 	plain, results, compute := d.plain, d.results, d.s.compute
 	for k := range n {
@@ -355,9 +357,8 @@ func (d *drawer) compute(n int) (count int) {
 	return count
 }
 
-// record puts results that are not all plain numbers into a row of the
-// columns. It says no where there is another number of them than the estimate
-// has.
+// record stores results that are not all plain numbers in a row of the columns. It
+// reports false if their number differs from that of the estimates.
 func (d *drawer) record(row int) bool {
 	if d.y = d.s.results(d.y[:0]); len(d.y) != len(d.columns) {
 		return false
@@ -368,7 +369,7 @@ func (d *drawer) record(row int) bool {
 	return true
 }
 
-// sum adds up the moments of a block and says whether they are finite.
+// sum adds up the moments of a block and reports whether they are finite.
 func (d *drawer) sum(b block) bool {
 	total := 0.0
 	for i, column := range d.columns {
@@ -385,8 +386,8 @@ func (d *drawer) sum(b block) bool {
 	return total-total == 0
 }
 
-// onlyFinite takes the rows out of the columns in which a result is not finite,
-// and returns how many are left.
+// onlyFinite removes the rows in which a result is not finite, and returns how many are
+// left.
 func (d *drawer) onlyFinite(count int) (left int) {
 	for row := range count {
 		finite := true
@@ -402,9 +403,9 @@ func (d *drawer) onlyFinite(count int) (left int) {
 	return left
 }
 
-// sift keeps or counts the draws of one result. Most lie between the gates, by
-// more than rounding: the others are moved to the front of the column without a
-// branch, which no processor could foretell.
+// sift keeps or counts the draws of one result. Most lie between the gates by more than
+// rounding; the others are moved to the front of the column without a branch, which no
+// processor could predict.
 func (d *drawer) sift(i, count int) {
 	g, column := d.gates[i], d.columns[i][:count]
 	kept, below := &d.kept[i], &d.below[i]
@@ -429,8 +430,8 @@ func (d *drawer) sift(i, count int) {
 	below[1] += count - n
 }
 
-// summarise brings together what the workers have. It says no where a point
-// was not among the draws that were kept.
+// summarise combines the draws of the workers. It reports false if a point was not
+// among the draws that were kept.
 func summarise(drawers []*drawer, blocks []block, estimates []float64) ([]Sample, bool) {
 	count, outside := 0, 0
 	for _, b := range blocks {
@@ -465,7 +466,7 @@ func summarise(drawers []*drawer, blocks []block, estimates []float64) ([]Sample
 	return samples, !missed.Load()
 }
 
-// point is the draw of a rank, where it was kept.
+// point returns the draw of a rank, if it was kept.
 func point(drawers []*drawer, i, k, rank int) (float64, bool) {
 	parts := make([][]float64, len(drawers))
 	for w, d := range drawers {
@@ -479,7 +480,7 @@ func point(drawers []*drawer, i, k, rank int) (float64, bool) {
 	return selected(kept, rank), true
 }
 
-// selected is the member of x that would stand at k if x were sorted. It
+// selected returns the member of x that would be at index k if x were sorted. It
 // reorders x.
 func selected(x []float64, k int) float64 {
 	lo, hi := 0, len(x)-1
@@ -511,7 +512,7 @@ func selected(x []float64, k int) float64 {
 	return x[k]
 }
 
-// fill draws from the distribution with a mean and a standard deviation.
+// fill draws from the distribution with the given mean and standard deviation.
 func (d Distribution) fill(g *generator, x []float64, mean, deviation float64) {
 	if d == Normal {
 		g.normals(normalLayers(), x, mean, deviation)
@@ -531,9 +532,9 @@ func (d Distribution) fill(g *generator, x []float64, mean, deviation float64) {
 	}
 }
 
-// Agrees compares the sample with first order as JCGM 101:2008, 8.1 does: the
-// ends of the 95 % intervals may lie half a unit of the second digit of the
-// standard uncertainty apart, beside what the number of draws leaves open.
+// Agrees compares the sample with first order as in JCGM 101:2008, 8.1: the ends of the
+// 95 % intervals may differ by half a unit of the second digit of the standard
+// uncertainty, plus what the number of draws leaves uncertain.
 func (m Sample) Agrees() bool {
 	u := m.first.Standard
 	switch {
@@ -548,6 +549,6 @@ func (m Sample) Agrees() bool {
 	return math.Abs(m.estimate-k*u-m.Low) <= tolerance+noise && math.Abs(m.estimate+k*u-m.High) <= tolerance+noise
 }
 
-// FirstOrderDiffers warns that draws and first order do not agree.
+// FirstOrderDiffers is the warning that draws and first order do not agree.
 var FirstOrderDiffers = &Warning{"first-order-differs", "the 95 % interval by first order differs from that of the draws: " +
 	"the calculation bends within the uncertainty; take the draws"}

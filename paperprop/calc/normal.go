@@ -6,13 +6,13 @@ import (
 	"sync"
 )
 
-// A generator draws random numbers by xoshiro256++ (Blackman and Vigna, 2019).
-// It is our own because a draw waits for it: behind the interface of the
-// standard library one costs as much as a calculation.
+// A generator draws random numbers by xoshiro256++ (Blackman and Vigna, 2019). It is
+// our own because draws are time-critical: through the interface of the standard
+// library, one draw costs as much as a calculation.
 type generator struct{ a, b, c, d uint64 }
 
-// newGenerator spreads a seed and the number of a block over the state, as its
-// authors advise, with SplitMix64.
+// newGenerator spreads a seed and a block number over the state with SplitMix64, as the
+// authors advise.
 func newGenerator(seed, block uint64) *generator {
 	x := seed ^ bits.RotateLeft64(block+1, 32)*0xd1342543de82ef95
 	next := func() uint64 {
@@ -37,22 +37,22 @@ func (g *generator) next() uint64 {
 	return r
 }
 
-// uniform lies between 0 and 1, and is neither.
+// uniform returns a number strictly between 0 and 1.
 func (g *generator) uniform() float64 { return (float64(g.next()>>12) + 0.5) * 0x1p-52 }
 
-// layers of the ziggurat (Marsaglia and Tsang, 2000): rectangles of one area
-// under the normal density. Where the last one ends was solved for with mpmath,
-// which gives the authors' 3.6541528853610088 for their 256 layers.
+// layers is the number of layers of the ziggurat (Marsaglia and Tsang, 2000):
+// rectangles of equal area under the normal density. The end of the last one was solved
+// for with mpmath, which gives the authors' 3.6541528853610088 for their 256 layers.
 const (
 	layers   = 1024
 	tail     = 4.0388498461095045
 	layerFit = 0.0012263246463530881 // the area
 )
 
-// A ziggurat has the ends of the layers and the density there.
+// A ziggurat holds the ends of the layers and the density there.
 type ziggurat struct{ x, y [layers + 1]float64 }
 
-// normalLayers are built when first drawn from.
+// normalLayers returns the layers, built on first use.
 func normalLayers() *ziggurat {
 	normal.once.Do(normal.layers.build)
 	return &normal.layers
@@ -65,7 +65,7 @@ var normal struct {
 
 func (z *ziggurat) build() {
 	density := func(x float64) float64 { return math.Exp(-x * x / 2) }
-	z.x[0] = layerFit / density(tail) // the base layer, with the tail beside it
+	z.x[0] = layerFit / density(tail) // the base layer includes the tail
 	z.x[1] = tail
 	for i := 2; i < layers; i++ {
 		z.x[i] = math.Sqrt(-2 * math.Log(layerFit/z.x[i-1]+density(z.x[i-1])))
@@ -75,9 +75,9 @@ func (z *ziggurat) build() {
 	}
 }
 
-// normals fills a slice with normal numbers of a mean and a standard deviation. All
-// but one in 200 are done with after one draw and one comparison; for these
-// the state of the generator stays in registers.
+// normals fills a slice with normal numbers of the given mean and standard deviation.
+// All but one in 200 need a single draw and a single comparison; for these the state of
+// the generator stays in registers.
 func (g *generator) normals(z *ziggurat, numbers []float64, mean, deviation float64) {
 	a, b, c, d := g.a, g.b, g.c, g.d
 	for i := range numbers {
@@ -101,8 +101,8 @@ func (g *generator) normals(z *ziggurat, numbers []float64, mean, deviation floa
 	*g = generator{a, b, c, d}
 }
 
-// edge decides on a number in the part of a layer that sticks out of the
-// density, and draws again if it lies outside.
+// edge decides on a number in the part of a layer that extends beyond the density, and
+// draws again if the number lies outside.
 func (g *generator) edge(z *ziggurat, layer uint64, x float64) float64 {
 	for {
 		switch {

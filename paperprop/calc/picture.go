@@ -1,28 +1,27 @@
 package calc
 
-// A Picture is what a result looks like: curves and marks over two axes, as
-// numbers, so that any face can draw it. Black and grey have to do: it may be
-// printed.
+// A Picture shows a result as curves and marks over two axes. It holds numbers, so that
+// any front end can draw it. Use black and grey only: it may be printed.
 type Picture struct {
 	Title  string
 	X, Y   Axis
-	Equal  bool // a step along x is as long as one along y: a section through a thing
+	Equal  bool // both axes have the same scale, as in the section of an object
 	Curves []Curve
 	Marks  []Mark
 }
 
-// An Axis has its label with the unit. It makes room for all that is drawn, and
-// for From and To where they differ.
+// An Axis has a label, which includes the unit. It spans all that is drawn, and also
+// From to To if they differ.
 type Axis struct {
 	Label    string
 	From, To float64
 }
 
-// A Curve is a line through points. The label stands at its last point.
+// A Curve is a line through points. Its label is drawn at the last point.
 type Curve struct {
 	Label  string
 	X, Y   []float64
-	Light  bool // grey: a scale, not the matter itself
+	Light  bool // grey: a reference, not the result itself
 	Dashed bool
 }
 
@@ -35,8 +34,8 @@ type Mark struct {
 	X, Y  float64
 }
 
-// Picture returns what the results of the sheet look like; nil where the
-// calculation has no picture. The sheet must have run.
+// Picture returns the picture of the results, nil if the calculation has none. The
+// sheet must have run.
 func (s *Sheet) Picture() *Picture {
 	if !s.ran || s.picture == nil {
 		return nil

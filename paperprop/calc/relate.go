@@ -7,8 +7,8 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// relate brings the values of any unit that belong together into the unit of
-// the one that the others follow.
+// relate converts Values that belong together to the unit of the one that the others
+// follow.
 func (s *Sheet) relate() error {
 	for _, c := range s.In {
 		if c.given && c.Kind == nil && len(c.raw) > 0 && strings.Contains(c.Relation, " ") {
@@ -23,7 +23,7 @@ func (s *Sheet) relate() error {
 	return nil
 }
 
-// follow brings the numbers of a Value into the unit of the one that it follows.
+// follow converts a Value to the unit of the input that it follows.
 func (c *Cell) follow() error {
 	to := c.relatedUnit()
 	if err := c.bothNamed(to); err != nil {
@@ -45,8 +45,8 @@ func (c *Cell) follow() error {
 	return nil
 }
 
-// bothNamed refuses a number without a unit where the other has one: beside a value
-// in %, a step of 0.1 would be 10 %.
+// bothNamed refuses a number without a unit beside one with a unit: beside a value in
+// %, a step of 0.1 would be 10 %.
 func (c *Cell) bothNamed(to paperprop.Unit) error {
 	if c.unit.IsZero() && !pure(to) {
 		return &InputError{c.Name, c.text, unitMissing(c.text, to)}
@@ -59,7 +59,7 @@ func (c *Cell) bothNamed(to paperprop.Unit) error {
 	return nil
 }
 
-// anchor is the input whose unit a Value takes.
+// anchor returns the input whose unit a Value follows.
 func (c *Cell) anchor() *Cell {
 	if c.Relation == "any" {
 		return c
@@ -72,7 +72,7 @@ func (c *Cell) anchor() *Cell {
 	return nil
 }
 
-// relatedUnit is the unit of a Value.
+// relatedUnit returns the unit of a Value.
 func (c *Cell) relatedUnit() paperprop.Unit {
 	if y, x, ok := strings.Cut(c.Relation, " per "); ok {
 		return c.sheet.unitOf(y).Difference().Per(c.sheet.unitOf(x).Difference())
@@ -90,8 +90,8 @@ func (c *Cell) relatedUnit() paperprop.Unit {
 	return a.unit
 }
 
-// oneCurrency refuses prices in two currencies, as written or to be printed: none
-// becomes another.
+// oneCurrency refuses prices in two currencies, as written or to be printed: one cannot
+// be converted into the other.
 func (s *Sheet) oneCurrency() error {
 	first := s.firstPrice()
 	if first == nil {
@@ -110,7 +110,7 @@ func (s *Sheet) oneCurrency() error {
 	return nil
 }
 
-// currency is that of the prices given; none where they are told in none.
+// currency returns the currency of the given prices; empty if they name none.
 func (s *Sheet) currency() string {
 	if c := s.firstPrice(); c != nil {
 		return c.unit.Currency()
@@ -118,7 +118,7 @@ func (s *Sheet) currency() string {
 	return ""
 }
 
-// firstPrice is the first input, or output given, that is in a currency.
+// firstPrice returns the first input, or given output, in a currency.
 func (s *Sheet) firstPrice() *Cell {
 	for _, cells := range [...][]*Cell{s.In, s.Out} {
 		for _, c := range cells {
@@ -130,7 +130,7 @@ func (s *Sheet) firstPrice() *Cell {
 	return nil
 }
 
-// unitOf is the unit in which an input was given.
+// unitOf returns the unit in which an input was given.
 func (s *Sheet) unitOf(name string) paperprop.Unit {
 	c, _ := s.Input(name)
 	return c.unit

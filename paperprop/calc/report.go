@@ -9,9 +9,9 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Reported is the cell as it is to be written down: rounded by the rule of
-// its method, exact where it is a decimal, else with six significant digits
-// for a person to read. A list stands in brackets. What is not Present is "".
+// Reported returns the cell as it is to be reported: rounded by the rule of its method,
+// exact if it is computed in decimals, else with six significant digits for a person to
+// read. A list is in brackets. If the cell is not Present, it is "".
 func (c *Cell) Reported() string {
 	if !c.Present() {
 		return ""
@@ -34,7 +34,7 @@ func (c *Cell) Reported() string {
 	})
 }
 
-// Meaning is what the word of a label stands for, where that is more than the word.
+// Meaning returns what the word of a label stands for, if that is more than the word.
 func (c *Cell) Meaning() string {
 	if c.meaning == nil || !c.Present() {
 		return ""
@@ -42,8 +42,8 @@ func (c *Cell) Meaning() string {
 	return c.meaning()
 }
 
-// exactText is the text that is computed in decimals. An input that was sought
-// is a float that a search found, and no text: of a decimal come ten digits then.
+// exactText returns the text computed in decimals. For an input that was solved for,
+// which is a float and no text, it has ten digits.
 func (c *Cell) exactText() string {
 	if len(c.sheet.Roots) > 0 {
 		return tenDigits(c.Printed())
@@ -51,9 +51,10 @@ func (c *Cell) exactText() string {
 	return c.exact()
 }
 
-// AppendNumber appends what Reported writes without the unit, or all digits of the
-// number that In gives: the cell of a table. An absent result appends nothing. Where
-// In rounds, Full may be a digit shorter; to find that takes time in every row.
+// AppendNumber appends what Reported returns, without the unit; if full, all digits of
+// the number that In returns. It is for cells of a table, and appends nothing for an
+// absent result. Where In rounds, Full may be a digit shorter, but finding that digit
+// takes too long for every row.
 func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
 	switch {
 	case !c.Present():
@@ -90,8 +91,8 @@ func (c *Cell) appendOne(dst []byte, v float64, full bool) []byte {
 	}
 }
 
-// Full is the cell unrounded: the shortest digits that give the value back. What
-// is not Present is "".
+// Full returns the cell unrounded, with the shortest digits that give the value back.
+// If the cell is not Present, it is "".
 func (c *Cell) Full() string {
 	if !c.Present() {
 		return ""
@@ -105,7 +106,7 @@ func (c *Cell) Full() string {
 	return paperprop.WithUnit(c.FullNumber(), c.PrintUnit())
 }
 
-// FullNumber is Full without the unit, always in the unit to print in.
+// FullNumber is [Cell.Full] without the unit, always in the unit to print in.
 func (c *Cell) FullNumber() string {
 	if !c.Present() || c.Shape == Word || c.Shape == Text {
 		return c.Full()
@@ -114,8 +115,8 @@ func (c *Cell) FullNumber() string {
 	return c.joinNumbers(func(v float64) string { return c.digits(v, u) })
 }
 
-// digits writes a canonical value in a unit, with the digits that are read back as
-// the same value where there are such.
+// digits returns a canonical value in a unit, if possible with digits that parse back
+// to the same value.
 func (c *Cell) digits(v float64, u paperprop.Unit) string {
 	if c.Kind != nil {
 		number := strings.TrimSuffix(c.Kind.Format(v, u), " "+u.String())
@@ -126,14 +127,14 @@ func (c *Cell) digits(v float64, u paperprop.Unit) string {
 	return string(paperprop.AppendShort(nil, c.In(v, u)))
 }
 
-// join writes the numbers of a cell, in the unit to print in, by one way of
-// writing a number.
+// join returns the numbers of a cell in the unit to print in, each formatted by write.
 func (c *Cell) join(write func(x float64) string) string {
 	u := c.PrintUnit()
 	return paperprop.WithUnit(c.joinNumbers(func(v float64) string { return write(c.In(v, u)) }), u)
 }
 
-// joinNumbers writes the canonical numbers of a cell, a list in brackets.
+// joinNumbers returns the canonical numbers of a cell, each formatted by write; a list
+// is in brackets.
 func (c *Cell) joinNumbers(write func(v float64) string) string {
 	var texts []string
 	for _, v := range c.Numbers() {
@@ -145,8 +146,8 @@ func (c *Cell) joinNumbers(write func(v float64) string) string {
 	return "[" + strings.Join(texts, " ") + "]"
 }
 
-// In turns a canonical value of the cell into a number of the unit; a Value
-// stands in its own unit already.
+// In converts a canonical value of the cell to the unit u. A Value is returned
+// unchanged, as it is kept in its own unit.
 func (c *Cell) In(v float64, u paperprop.Unit) float64 {
 	if c.Kind == nil {
 		return v
@@ -154,13 +155,13 @@ func (c *Cell) In(v float64, u paperprop.Unit) float64 {
 	return u.To(v)
 }
 
-// HasRule says whether Reported follows a rule of a test method or computes
-// in decimals.
+// HasRule reports whether Reported follows a rule of a test method or computes in
+// decimals.
 func (c *Cell) HasRule() bool {
 	return c.exact != nil || c.Shape == Text || !c.Field.Report.Rule.IsZero() || c.Field.Report.Grows != nil
 }
 
-// For is the rule for a number in the unit to print in.
+// For returns the rule for a number in the unit to print in.
 func (r *Report) For(x float64) result.Rule {
 	if r.Grows != nil {
 		return r.Grows(x)
@@ -168,7 +169,7 @@ func (r *Report) For(x float64) result.Rule {
 	return r.Rule
 }
 
-// String says by which rule a result is written down and how that is known.
+// String returns the rule for reporting, and where it comes from.
 func (r Report) String() string {
 	if r.Words != "" {
 		return r.Words + " (" + string(r.Status) + ")"
@@ -183,7 +184,7 @@ func (r Report) String() string {
 	return text + " (" + string(r.Status) + ")"
 }
 
-// Short is String without the tie rule and whose rule it is.
+// Short is String without the tie rule and the document.
 func (r Report) Short() string {
 	if r.Words != "" {
 		return r.String()
@@ -195,8 +196,8 @@ func (r Report) Short() string {
 	return rule + " (" + string(r.Status) + ")"
 }
 
-// Spread writes a standard uncertainty with two significant digits in the
-// unit to print in.
+// Spread returns a standard uncertainty with two significant digits, in the unit to
+// print in.
 func (c *Cell) Spread(u float64) string {
 	unit := c.PrintUnit()
 	if c.Kind != nil {
@@ -206,8 +207,8 @@ func (c *Cell) Spread(u float64) string {
 	return paperprop.WithUnit(twoFigures(u), unit.Difference())
 }
 
-// ToPlaceOf writes a result to the place of the second digit of its standard
-// uncertainty: more digits would tell nothing. Of an uncertainty of zero it is the
+// ToPlaceOf returns a result rounded to the place of the second digit of its standard
+// uncertainty u, as more digits would mean nothing. If u is zero, it returns the
 // reported result.
 func (c *Cell) ToPlaceOf(u float64) string {
 	if u = c.Difference(u); !(u >= 1e-290 && u <= largest) || c.Shape != One {
@@ -219,9 +220,9 @@ func (c *Cell) ToPlaceOf(u float64) string {
 
 func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(x) }
 
-// PrintIn prints an output, or an input that is solved for or has a default, in
-// another unit. A rule that rounds to a step of
-// the usual unit does not hold for it.
+// PrintIn sets the unit in which to print an output, or an input that is solved for or
+// has a default. A rule that rounds to a step of the usual unit does not apply in
+// another.
 func (s *Sheet) PrintIn(name, unit string) error {
 	in, isInput := s.Input(name)
 	c, isOutput := s.Output(name)

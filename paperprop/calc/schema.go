@@ -9,14 +9,14 @@ import (
 
 const schemaDialect = "https://json-schema.org/draft/2020-12/schema"
 
-// Schema is the JSON Schema of what SetJSON takes for one calculation.
+// Schema returns the JSON Schema of what [Sheet.SetJSON] reads for one calculation.
 func Schema(info *Info) ([]byte, error) {
 	o := object{{"$schema", schemaDialect}}
 	return marshal(append(o, schemaOf(info)...))
 }
 
-// CatalogueSchema is the JSON Schema of {"calculation":NAME,"inputs":{...}}
-// for all calculations.
+// CatalogueSchema returns the JSON Schema of {"calculation":NAME,"inputs":{...}} for
+// all calculations.
 func CatalogueSchema(infos []*Info) ([]byte, error) {
 	var definitions object
 	var choices []object
@@ -47,7 +47,7 @@ func schemaOf(info *Info) object {
 			required = append(required, f.Name)
 		}
 	}
-	// A required input may be left out where an output is given instead.
+	// A required input may be left out if an output is given instead.
 	outputs := info.Solvable()
 	for _, f := range outputs {
 		o := object{{"description", "output, in place of an input: " + f.Help}}
@@ -72,8 +72,8 @@ func schemaOf(info *Info) object {
 	return o
 }
 
-// openSchema is that of a tool whose inputs have names of their own: those that
-// it always has are described, any other may come.
+// openSchema returns the schema of a tool whose inputs have names of their own: the
+// fixed ones are described, any other is allowed.
 func openSchema(info *Info) object {
 	var properties object
 	for _, f := range info.Named() {
@@ -86,8 +86,8 @@ func openSchema(info *Info) object {
 	}
 }
 
-// answersOf tells the outputs and their units: what the answer holds is no
-// business of a schema for what is asked, so it stands under a name of ours.
+// answersOf returns the outputs and their units. A schema of a request does not cover
+// the answer, so they are under a name of our own.
 func answersOf(info *Info) object {
 	var answers object
 	for _, f := range info.Out {
@@ -108,7 +108,7 @@ func answersOf(info *Info) object {
 	return answers
 }
 
-// choicesOf says for each "exactly n of" which sets of inputs are one.
+// choicesOf returns, for each "exactly n of", the sets of inputs that satisfy it.
 func choicesOf(info *Info) []object {
 	var rules []object
 	for _, choice := range info.Exactly {
@@ -121,7 +121,7 @@ func choicesOf(info *Info) []object {
 			sets = append(sets, object{{"required", names}})
 		}
 		rule := object{{"description", choice.String()}}
-		if given := outputsGiven(info); len(given) > 0 { // in place of an input, which is left out
+		if given := outputsGiven(info); len(given) > 0 { // instead of an input, which is left out
 			rule.add("if", object{{"not", object{{"anyOf", given}}}})
 			rule.add("then", object{{"oneOf", sets}})
 		} else {
@@ -132,7 +132,7 @@ func choicesOf(info *Info) []object {
 	return rules
 }
 
-// outputsGiven are the ways in which an output is given to solve for an input.
+// outputsGiven returns the ways to give an output in order to solve for an input.
 func outputsGiven(info *Info) []object {
 	var given []object
 	for _, f := range info.Solvable() {
@@ -141,8 +141,8 @@ func outputsGiven(info *Info) []object {
 	return given
 }
 
-// Solvable are the outputs that may be given to solve for an input: none of a tool.
-// A name that is input and output is an input.
+// Solvable returns the outputs that may be given to solve for an input. A tool has
+// none. A name that is both input and output is an input.
 func (info *Info) Solvable() []*Field {
 	var outputs []*Field
 	for _, f := range info.Out {
@@ -153,8 +153,8 @@ func (info *Info) Solvable() []*Field {
 	return outputs
 }
 
-// Named are the inputs but for those, of a tool that is open, whose names stand for
-// names of one's own: NAME, df(NAME).
+// Named returns the inputs. For an open tool it leaves out those whose names stand for
+// names of the caller: NAME, df(NAME).
 func (info *Info) Named() []*Field {
 	var inputs []*Field
 	for _, f := range info.In {
@@ -165,7 +165,7 @@ func (info *Info) Named() []*Field {
 	return inputs
 }
 
-// subsets lists the ways to choose k of n.
+// subsets returns the ways to choose k of n.
 func subsets(n, k int) [][]int {
 	if k == 0 {
 		return [][]int{nil}
@@ -203,13 +203,13 @@ func (f *Field) schema() object {
 	return o
 }
 
-// valueSchema says in which ways a value is written, and in which units.
+// valueSchema returns how a value may be written, and in which units.
 func (f *Field) valueSchema() object {
 	if f.Shape == Table {
 		return object{{"type", "string"}}
 	}
 	types := []string{"string"}
-	if f.Kind == nil || f.Unit.String() == "1" { // which a bare number may be
+	if f.Kind == nil || f.Unit.String() == "1" { // a bare number is allowed
 		types = append(types, "number")
 	}
 	number, above := object{{"type", "number"}}, object{{"type", "number"}, {"minimum", 0}}
@@ -236,8 +236,8 @@ func (f *Field) valueSchema() object {
 	return o
 }
 
-// objectOf is of a value of these types, or of an object: what it says besides its
-// types holds for the object alone. A value that may be no bare number has its unit.
+// objectOf is the schema of a value of these types or of an object; all but the types
+// applies to the object form only. A value that may not be a bare number needs its unit.
 func objectOf(types []string, value, u object) object {
 	needed := []string{"value"}
 	if !slices.Contains(types, "number") {
@@ -250,9 +250,8 @@ func objectOf(types []string, value, u object) object {
 	}
 }
 
-// addBound writes a bound as a number of the unit to print in, under a name of
-// ours: a value is a text or an object, so the schema's own bounds do not
-// apply.
+// addBound writes a bound in the unit to print in, under a name of our own: a value is
+// a text or an object, to which the bounds of the schema language do not apply.
 func (o *object) addBound(name, exclusive string, bound float64, excluded bool, u paperprop.Unit) {
 	if bound < -1e300 || bound > 1e300 {
 		return

@@ -8,34 +8,34 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A Sheet is a calculation with its inputs and results at hand: set inputs by
-// text or number, Run, read the outputs. One goroutine works on a sheet.
+// A Sheet is a calculation with its inputs and results: set inputs from text or
+// numbers, Run, then read the outputs. A Sheet is for one goroutine.
 type Sheet struct {
 	In, Out []*Cell
 
 	of       Calculation
 	compute  func() error
-	picture  func() *Picture // nil: there is none
+	picture  func() *Picture // nil if there is none
 	guards   []guard
 	numbers  []*float64 // the outputs that are one number each,
 	plain    []*Cell    // their cells,
 	others   []*Cell    // and the outputs that are not
-	ran      bool       // the last run went well, and nothing was given since
+	ran      bool       // the last run succeeded, and nothing was given since
 	inverse  bool       // an output or a "?" was given since the last Reset
-	borrows  bool       // the structs point at lists or values of the caller
+	borrows  bool       // the structs point to lists or values of the caller
 	choices  []Choice
 	even     [][]*Cell
 	totals   []total
 	together bool    // there are choices, even lists or totals
-	between  []*Cell // values on the way, for worked solutions
+	between  []*Cell // intermediate values, for worked solutions
 	warnings *Warnings
 	priced   bool                 // some input may be a price, in a currency
 	related  bool                 // some Value takes its unit from another's, or an input is kept as written
-	sources  map[string]Uncertain // uncertainty named once, used in several inputs
+	sources  map[string]Uncertain // uncertainties shared by several inputs, by name
 
 	correlations []correlation
 
-	Roots []Root // of the unknown, where an output was given
+	Roots []Root // values found for the input that was solved for
 }
 
 // A Cell is one input or output of a sheet.
@@ -43,30 +43,30 @@ type Cell struct {
 	*Field
 	sheet  *Sheet
 	index  int
-	number *float64 // the value itself, where the field is one number
-	bound  binding  // where it is not
+	number *float64 // the value, if the field is one number
+	bound  binding  // the value, if it is not
 	exact  func() string
-	kept   *Written // where the number is kept as it was written
+	kept   *Written // the number as written, if the calculation needs it
 
-	shareOf   string        // of an output: the input of which it is a share
-	meaning   func() string // of a label: what its word stands for
+	shareOf   string        // for an output: the input of which it is a share
+	meaning   func() string // for a label: what its word stands for
 	output    bool
 	given     bool
-	plain     bool           // one quantity, of which no text is kept
+	plain     bool           // one quantity, without a text
 	asked     bool           // "?": to be solved for
-	text      string         // as the person wrote it
-	unit      paperprop.Unit // in which it was written
-	raw       []float64      // of a Value: the numbers as written, in unit
-	uncertain []Uncertain    // by member; empty: certain
-	want      float64        // of an output given
-	grid      []float64      // where a search for it looks: of an input that was sought
+	text      string         // as written
+	unit      paperprop.Unit // unit in which it was written
+	raw       []float64      // for a Value: the numbers as written, in unit
+	uncertain []Uncertain    // by member; empty if none is given
+	want      float64        // for an output that is given: its value
+	grid      []float64      // for an input that is solved for: the points to search
 }
 
-// Info returns what the calculation says of itself.
+// Info returns the description of the calculation.
 func (s *Sheet) Info() *Info { return s.of.Info() }
 
-// Reset forgets all that was given and computed, and correlations. Sources, and the
-// units to print in, stay.
+// Reset clears everything that was given or computed, and correlations. It keeps
+// sources and the units to print in.
 func (s *Sheet) Reset() {
 	for _, c := range s.In {
 		c.forget()
@@ -83,10 +83,10 @@ func (c *Cell) forget() {
 	c.raw, c.uncertain = c.raw[:0], c.uncertain[:0]
 }
 
-// Input returns the input of a name.
+// Input returns the input with the given name.
 func (s *Sheet) Input(name string) (*Cell, bool) { return find(s.In, name) }
 
-// Output returns the output of a name.
+// Output returns the output with the given name.
 func (s *Sheet) Output(name string) (*Cell, bool) { return find(s.Out, name) }
 
 func find(cells []*Cell, name string) (*Cell, bool) {
@@ -97,8 +97,8 @@ func find(cells []*Cell, name string) (*Cell, bool) {
 	return cells[i], true
 }
 
-// Set gives an input, or an output to solve for an input. A name that is both
-// is the input.
+// Set sets an input from text, or an output in order to solve for an input. A name that
+// is both means the input.
 func (s *Sheet) Set(name, text string) error {
 	if c, ok := s.Input(name); ok {
 		return c.Set(text)
@@ -119,24 +119,24 @@ func (s *Sheet) names() []string {
 	return names
 }
 
-// Given says whether an input was given. After Run an input that was left out
-// and has a default says false and holds the default.
+// Given reports whether an input was given. After Run, an input that holds its default
+// is not given.
 func (c *Cell) Given() bool { return c.given }
 
-// Uncertain says whether the value was given with an uncertainty.
+// Uncertain reports whether the value was given with an uncertainty.
 func (c *Cell) Uncertain() bool { return len(c.uncertain) > 0 }
 
-// AsWritten is the text that was given.
+// AsWritten returns the text that was given.
 func (c *Cell) AsWritten() string { return c.text }
 
-// WrittenIn is the unit of the text that was given, of a list that of its first
+// WrittenIn returns the unit in the text that was given; for a list, that of its first
 // member.
 func (c *Cell) WrittenIn() paperprop.Unit { return c.unit }
 
-// Put gives an input one number in its canonical unit; a Value's is in the
-// unit that SetUnit named. It is the way of table cells: no text is kept, and no
-// uncertainty that was given before. An output is left as not given: Set gives one to
-// solve from.
+// Put sets an input to one number in its canonical unit; for a Value, in the unit that
+// [Cell.SetUnit] named. It is meant for cells of a table: no text is kept, and
+// no uncertainty given before. An output is
+// left as not given; use Set to solve from one.
 func (c *Cell) Put(x float64) {
 	if !c.plain {
 		c.putOther(x)
@@ -146,7 +146,7 @@ func (c *Cell) Put(x float64) {
 	c.sheet.ran = false
 }
 
-// putOther gives a number where more than a number is kept.
+// putOther is Put for a cell that keeps more than a number.
 func (c *Cell) putOther(x float64) {
 	if c.output {
 		c.forget()
@@ -165,8 +165,8 @@ func (c *Cell) putOther(x float64) {
 	}
 }
 
-// PutList gives a list of numbers as Put gives one. An input that is no list
-// takes one number; of several it is left as not given.
+// PutList sets an input to a list of numbers, in the unit of [Cell.Put]. An input that
+// is not a list accepts one number; with several it is left as not given.
 func (c *Cell) PutList(x []float64) {
 	if c.number != nil || c.output {
 		if c.forget(); len(x) == 1 {
@@ -182,14 +182,14 @@ func (c *Cell) PutList(x []float64) {
 	c.bound.set(x)
 }
 
-// dropText drops a text given before, of an earlier row, and what it said beside the
+// dropText clears the text of an earlier row, and what it said in addition to the
 // value.
 func (c *Cell) dropText() {
 	c.asked, c.text, c.unit, c.uncertain = false, "", c.unitToKeep(), c.uncertain[:0]
 }
 
-// unitToKeep is none but for a Value and for a price in a currency, which stay in
-// the unit that SetUnit named.
+// unitToKeep returns no unit, except for a Value and for a price in a currency, which
+// keep the unit that SetUnit named.
 func (c *Cell) unitToKeep() paperprop.Unit {
 	if c.Kind == nil || c.unit.Currency() != "" {
 		return c.unit
@@ -197,10 +197,11 @@ func (c *Cell) unitToKeep() paperprop.Unit {
 	return paperprop.Unit{}
 }
 
-// Forget leaves an input out again.
+// Forget clears an input, which is then not given.
 func (c *Cell) Forget() { c.forget() }
 
-// PutWord gives an input a word. One that takes none is left as not given.
+// PutWord sets an input to a word. An input that does not take a word is left as not
+// given.
 func (c *Cell) PutWord(w string) {
 	if c.Shape != Word || c.output {
 		c.forget()
@@ -211,8 +212,8 @@ func (c *Cell) PutWord(w string) {
 	c.bound.setWord(w)
 }
 
-// Run checks what was given, solves for an input if an output was given,
-// computes and keeps the results in the sheet.
+// Run checks what was given, solves for an input if an output was given, computes, and
+// keeps the results in the sheet.
 func (s *Sheet) Run() (err error) {
 	if s.ran = false; s.inverse || s.related || s.priced {
 		s.Roots = nil
@@ -224,7 +225,7 @@ func (s *Sheet) Run() (err error) {
 	return err
 }
 
-// ErrNotRun is returned where results are asked of a sheet that has none.
+// ErrNotRun is returned when results are requested from a sheet that has none.
 var ErrNotRun = errors.New("the calculation was not run, or not since an input was given")
 
 func (s *Sheet) runOrSolve() error {
@@ -261,8 +262,8 @@ func (s *Sheet) run() error {
 	return s.evaluate()
 }
 
-// evaluate computes from the values as they stand, without asking whether they
-// lie in their ranges: a step of an uncertainty goes past an end.
+// evaluate computes from the values as they are, without checking ranges: a step for an
+// uncertainty may pass the end of one.
 func (s *Sheet) evaluate() error {
 	if err := s.compute(); err != nil {
 		return s.asWritten(err)
@@ -270,7 +271,7 @@ func (s *Sheet) evaluate() error {
 	return s.finite()
 }
 
-// asWritten puts the person's own text into a refusal.
+// asWritten puts the text as written into a refusal.
 func (s *Sheet) asWritten(err error) error {
 	switch err := err.(type) {
 	case *Refusal:
@@ -289,7 +290,7 @@ func (s *Sheet) asWritten(err error) error {
 				err.Written(text)
 			}
 		}
-	case *paperprop.RangeError: // of a package below, for the input of that name
+	case *paperprop.RangeError: // from a lower package, about the input of that name
 		if in, _, _ := s.named(err.Input); in != nil && in.Kind == err.Kind {
 			err.Unit, err.Text = in.written()
 		}
@@ -297,8 +298,8 @@ func (s *Sheet) asWritten(err error) error {
 	return err
 }
 
-// written is the unit in which an input was written, or is printed, and its text
-// if it is one value that was given.
+// written returns the unit in which an input was written, or is printed, and its text
+// if it is a single value that was given.
 func (c *Cell) written() (unit paperprop.Unit, text string) {
 	unit = c.Unit
 	if !c.unit.IsZero() {
@@ -310,7 +311,7 @@ func (c *Cell) written() (unit paperprop.Unit, text string) {
 	return unit, text
 }
 
-// Warnings returns those of a run that went well.
+// Warnings returns the warnings of the last run, if it succeeded.
 func (s *Sheet) Warnings() Warnings {
 	if s.warnings == nil || !s.ran {
 		return nil
@@ -318,7 +319,7 @@ func (s *Sheet) Warnings() Warnings {
 	return *s.warnings
 }
 
-// Defaults lists the inputs that were left out and have a default.
+// Defaults returns the inputs that were left out and have a default.
 func (s *Sheet) Defaults() []*Cell {
 	var cells []*Cell
 	for _, c := range s.In {
@@ -329,7 +330,7 @@ func (s *Sheet) Defaults() []*Cell {
 	return cells
 }
 
-// Labels lists the inputs given that are to be printed beside the results.
+// Labels returns the given inputs that are to be printed beside the results.
 func (s *Sheet) Labels() []*Cell {
 	var cells []*Cell
 	for _, c := range s.In {
@@ -340,12 +341,12 @@ func (s *Sheet) Labels() []*Cell {
 	return cells
 }
 
-// Present says whether the cell holds a value: an input does that was given, and
-// after a Run that went well one that has a default or was solved for; an output may
-// be absent, and is until a Run went well.
+// Present reports whether the cell holds a value. An input does if it was given; after
+// a successful Run, also if it has a default or was solved for. An output does after a
+// successful Run, unless it is absent.
 func (c *Cell) Present() bool { return (c.given && !c.output || c.sheet.ran) && c.present() }
 
-// present is Present of what a run has just left, well or not.
+// present is Present for the state that a run has just left, successful or not.
 func (c *Cell) present() bool {
 	if c.shareOf != "" {
 		if _, offset := c.sheet.unitOf(c.shareOf).SI(); offset != 0 {
@@ -358,8 +359,8 @@ func (c *Cell) present() bool {
 	return c.bound.present()
 }
 
-// Number is the value in the canonical unit, of a Value in its own; of a list
-// the first. Where there is none it means nothing: see Present.
+// Number returns the value in the canonical unit, a Value in its own unit; for a list,
+// the first member. It means nothing unless the cell is [Cell.Present].
 func (c *Cell) Number() float64 {
 	if c.number != nil {
 		return *c.number
@@ -370,7 +371,7 @@ func (c *Cell) Number() float64 {
 	return c.bound.at(0)
 }
 
-// Numbers are the values in the canonical unit.
+// Numbers returns the values in the canonical unit.
 func (c *Cell) Numbers() []float64 {
 	if c.number != nil {
 		return []float64{*c.number}
@@ -382,8 +383,8 @@ func (c *Cell) Numbers() []float64 {
 	return values
 }
 
-// Word is the word or text of the cell, empty for one of numbers and for what is not
-// Present.
+// Word returns the word or text of the cell. It is empty for a cell with numbers, and
+// for one that is not Present.
 func (c *Cell) Word() string {
 	if c.bound == nil || !c.Present() {
 		return ""
@@ -391,11 +392,11 @@ func (c *Cell) Word() string {
 	return c.bound.word()
 }
 
-// Printed is the value in the unit to print in.
+// Printed returns the value in the unit to print in.
 func (c *Cell) Printed() float64 { return c.In(c.Number(), c.PrintUnit()) }
 
-// PrintUnit is the unit in which the cell's numbers are printed: that of its
-// description, in the currency that was given; of a Value the one that was given.
+// PrintUnit returns the unit in which the cell is printed: that of its description, in
+// the currency that was given; for a Value, the unit that was given.
 func (c *Cell) PrintUnit() paperprop.Unit {
 	switch {
 	case c.Kind == nil:
@@ -406,9 +407,9 @@ func (c *Cell) PrintUnit() paperprop.Unit {
 	return c.Unit
 }
 
-// nearest lists the names that are most like the one that was not found.
+// nearest returns the names most similar to one that was not found.
 func nearest(name string, names []string) []string {
-	const longest = 64 // a longer one is no slip of the fingers
+	const longest = 64 // a longer name is not a misspelling
 	if len(name) > longest {
 		return nil
 	}
@@ -422,7 +423,7 @@ func nearest(name string, names []string) []string {
 	for _, n := range names {
 		contained := len(name) > 2 && strings.Contains(n, name)
 		if !contained && max(len(n)-len(name), len(name)-len(n)) > most {
-			continue // a name of any length may come from outside
+			continue // names from outside may have any length
 		}
 		if d := distance(name, n); contained || d <= most {
 			found = append(found, near{n, d})
@@ -436,10 +437,11 @@ func nearest(name string, names []string) []string {
 	return out
 }
 
-// Nearest lists at most three of the names, those most like name first.
+// Nearest returns at most three of the names, those most similar to name, the best
+// first.
 func Nearest(name string, names []string) []string { return nearest(name, names) }
 
-// distance is Levenshtein's.
+// distance returns the Levenshtein distance.
 func distance(a, b string) int {
 	row := make([]int, len(b)+1)
 	for j := range row {

@@ -11,27 +11,27 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A Root is a value of the unknown input that gives the output asked for. For
-// an output that counts whole things it is an interval.
+// A Root is a value of the unknown input that gives the required output. If the output
+// counts whole things, it is an interval.
 type Root struct {
 	Input     *Cell
-	Low, High float64 // canonical; the same for one value
+	Low, High float64 // canonical; equal for a single value
 }
 
-// gridSteps is how finely the range of the unknown is searched.
+// gridSteps is the number of steps in which the range of the unknown is searched.
 const gridSteps = 2000
 
-// openEnd is where the search stops on an open side, in print units.
+// openEnd is where the search stops on an open side, in the unit to print in.
 const openEnd = 1e9
 
 // A NoRootError reports that no value of the unknown gives the output.
 type NoRootError struct {
 	Unknown, Target *Cell
-	Low, High       float64 // canonical: what was searched
-	Flat            bool    // no output depends on the unknown
-	Between         bool    // of whole numbers: the answer lies between Low and High
+	Low, High       float64 // canonical: the range that was searched
+	Flat            bool    // the output does not depend on the unknown
+	Between         bool    // for a whole number: the answer lies between Low and High
 
-	given string // of the target: a row is told when the next one may stand there
+	given string // text of the target, kept because the next row may replace it
 }
 
 func (e *NoRootError) Error() string {
@@ -76,8 +76,8 @@ func (s *Sheet) solve(target *Cell) error {
 	return s.run()
 }
 
-// wanting is the number that an output was given: of a Value in the unit in which it
-// is computed.
+// wanting returns the number that an output was given; for a Value, in the unit in
+// which it is computed.
 func (c *Cell) wanting() (float64, error) {
 	if c.Kind != nil {
 		return c.want, nil
@@ -93,8 +93,8 @@ func (c *Cell) wanting() (float64, error) {
 	return want, nil
 }
 
-// unknown is the input to solve for: the one given as "?", else the required
-// one left out, else the only one that would complete a choice.
+// unknown returns the input to solve for: the one given as "?", else the required one
+// left out, else the only one that would complete a choice.
 func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 	var asked, missing []*Cell
 	for _, c := range s.In {
@@ -131,11 +131,11 @@ func (s *Sheet) unknown(target *Cell) (*Cell, error) {
 	return c, nil
 }
 
-// Sought says whether the input of that name was solved for in the last run. An
-// output of the same name says it once more.
+// Sought reports whether the input with that name was solved for in the last run. An
+// output of the same name only repeats it.
 func (s *Sheet) Sought(name string) bool { return len(s.Roots) > 0 && s.Roots[0].Input.Name == name }
 
-// unitSought is the unit in which a Value is sought: that of the output that
+// unitSought returns the unit in which a Value is solved for: that of the output that
 // follows it, else of an input that does.
 func (s *Sheet) unitSought(c, target *Cell) paperprop.Unit {
 	if target.Kind == nil && target.anchor() == c {
@@ -149,7 +149,7 @@ func (s *Sheet) unitSought(c, target *Cell) paperprop.Unit {
 	return paperprop.Unit{}
 }
 
-// assumed names the inputs that may be asked for though they can be left out.
+// assumed names the inputs with a default that may be solved for on request.
 func (s *Sheet) assumed() string {
 	var text string
 	for _, choice := range s.choices {
@@ -176,15 +176,15 @@ type searcher struct {
 	unknown, target *Cell
 	want            float64
 	roots           []Root
-	best            float64 // by how much the last root misses
-	near            float64 // by how much the output may move where it stands still
-	last            probe   // that was considered
+	best            float64 // distance of the last root from the wanted output
+	near            float64 // change of the output that counts as none
+	last            probe   // the last point considered
 	lastErr         error
 }
 
-// miss is the distance from the output wanted; refused says that the
-// calculation takes no such input. Only the last refusal is told, so none is put
-// into the person's words here.
+// miss returns the distance from the wanted output, and whether the calculation refuses
+// the input. The refusal is kept without the text as written, as only the last one is
+// reported.
 func (f *searcher) miss(x float64) (y float64, refused bool) {
 	f.unknown.put(x)
 	err := f.s.settle()
@@ -218,7 +218,7 @@ func (f *searcher) probe(x float64) probe {
 func (f *searcher) run() error {
 	g := &f.s.guards[f.unknown.index]
 	whole := g.whole
-	g.whole = false // the search passes between whole numbers
+	g.whole = false // the search also tries numbers that are not whole
 	defer func() { g.whole = whole }()
 
 	if f.unknown.grid == nil {
@@ -256,7 +256,7 @@ func (f *searcher) run() error {
 	if len(f.roots) == 0 {
 		low := grid[0]
 		if f.unknown.AboveLow {
-			low = math.Nextafter(low, math.Inf(-1)) // the end itself, not what comes after it
+			low = math.Nextafter(low, math.Inf(-1)) // the excluded end itself
 		}
 		return &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text, Low: low, High: grid[len(grid)-1]}
 	}
@@ -269,16 +269,16 @@ func (f *searcher) run() error {
 	return nil
 }
 
-// What is flat where computing leaves something behind the last digits, which is much
-// where the unknown is next to nothing. Chosen here: the walks over the catalogue lose
-// no root by them.
+// Limits for an output that is constant except for rounding, which is large where the
+// unknown is close to zero. Chosen here: in the tests over the catalogue they lose no
+// root.
 const (
-	mostlyBelieved = 0.85 // of the points: the output is wanted where it stands
-	wholeStretch   = 0.9  // of those believed: what lies in the roots is a stretch, and an answer
-	strayPoints    = 50   // one in so many at either end may lie elsewhere
+	mostlyBelieved = 0.85 // of the points: the output equals the wanted one almost everywhere
+	wholeStretch   = 0.9  // of those believed: if so many lie in the roots, they are one stretch and an answer
+	strayPoints    = 50   // one in this many may be an outlier, at either end
 )
 
-// flat tells whether the output stands still.
+// flat reports whether the output does not depend on the unknown.
 func (f *searcher) flat(computed []probe) bool {
 	if len(computed) < 2 {
 		return false
@@ -292,7 +292,7 @@ func (f *searcher) flat(computed []probe) bool {
 	}
 	switch {
 	case f.still(least, most):
-		// Of whole things there may be one number alone before the next is refused.
+		// With whole things there may be a single number before the next is refused.
 		return !f.target.Stepped || len(computed) == len(f.unknown.grid)
 	case len(f.roots) > 0:
 		return f.want != 0 && float64(believed) > mostlyBelieved*float64(len(computed)) && (f.inPieces(computed, believed) || f.throughout(computed))
@@ -302,12 +302,12 @@ func (f *searcher) flat(computed []probe) bool {
 	return f.still(computed[stray].miss, computed[len(computed)-1-stray].miss)
 }
 
-// still tells whether all that lies between two outputs is one.
+// still reports whether two outputs are equal apart from rounding.
 func (f *searcher) still(least, most float64) bool {
 	return most-least <= 1e-13*max(math.Abs(most+f.want), math.Abs(least+f.want))
 }
 
-// inPieces tells whether the roots leave out much of what is believed.
+// inPieces reports whether the roots leave out many of the points that are believed.
 func (f *searcher) inPieces(computed []probe, believed int) bool {
 	found := 0
 	for _, p := range computed {
@@ -318,22 +318,22 @@ func (f *searcher) inPieces(computed []probe, believed int) bool {
 	return float64(found) < wholeStretch*float64(believed)
 }
 
-// throughout tells whether one root that is no number of whole things reaches from end
-// to end of what is computed.
+// throughout reports whether one root, of an output that does not jump, extends from
+// end to end of what was computed.
 func (f *searcher) throughout(computed []probe) bool {
 	stray := len(computed) / strayPoints
 	r := f.roots[0]
 	return !f.target.Stepped && r.Low <= computed[stray].x && r.High >= computed[len(computed)-1-stray].x
 }
 
-// excluded tells whether a root is the last number before an end that is not taken: the
-// end itself is what leads to the output, such as no flow to no water.
+// excluded reports whether a root is the last number before an excluded end: the end
+// itself gives the output, as no flow needs no water.
 func (f *searcher) excluded(r Root, g *guard) bool {
 	return f.unknown.AboveLow && r.High <= g.low || f.unknown.BelowHigh && r.Low >= g.high
 }
 
-// grid is where the search looks: evenly over a closed range and, as the end
-// of a range may be much smaller than the range, in the logarithm as well.
+// grid returns the points to search: evenly spaced over a closed range and also
+// logarithmically, as the end of a range may be much smaller than the range.
 func grid(g *guard) []float64 {
 	unit := 1.0
 	if g.cell.Kind != nil {
@@ -353,7 +353,7 @@ func grid(g *guard) []float64 {
 			points = append(points, low+(high-low)*float64(i)/gridSteps)
 		}
 	}
-	// From a nanounit up, on either side of zero that lies in the range.
+	// Starts at a nano-unit, on either side of zero within the range.
 	for i := range gridSteps {
 		x := unit * math.Pow(10, -9+18*float64(i)/gridSteps)
 		for _, x := range []float64{x, -x} {
@@ -369,7 +369,7 @@ func grid(g *guard) []float64 {
 	return slices.Compact(points)
 }
 
-// between looks for roots between two neighbours of the grid.
+// between looks for roots between two neighbouring points of the grid.
 func (f *searcher) between(a, b probe) {
 	switch {
 	case a.refused && b.refused:
@@ -389,7 +389,7 @@ func (f *searcher) between(a, b probe) {
 	}
 }
 
-// edge is the last point that is taken on the way to the refused one.
+// edge returns the last accepted point on the way to the refused one.
 func (f *searcher) edge(a, b probe) probe {
 	taken, refused := a, b
 	if a.refused {
@@ -409,7 +409,8 @@ func (f *searcher) edge(a, b probe) probe {
 	return taken
 }
 
-// bisect halves until two neighbouring floats are left and takes the better.
+// bisect halves the interval down to two neighbouring floats and returns the better
+// one.
 func (f *searcher) bisect(a, b probe) probe {
 	for range 200 {
 		x := a.x + (b.x-a.x)/2
@@ -432,12 +433,12 @@ func (f *searcher) bisect(a, b probe) probe {
 	return a
 }
 
-// consider believes a root only where the calculation gives the output back:
-// past a pole the sign changes too.
+// consider accepts a point as a root only if the calculation gives the output back, as
+// the sign also changes across a pole.
 //
-// Points that follow each other and are believed, as is the middle between them, are
-// one root, the best of them: a faint slope gives the output back, within what is
-// asked, far around it.
+// Successive points that are believed, with the middle between them, are one root, at
+// the best of them: with a faint slope, the output is met within tolerance over a wide
+// stretch.
 func (f *searcher) consider(p probe) {
 	before := f.last
 	if f.last = p; !f.believes(p) {
@@ -454,12 +455,12 @@ func (f *searcher) consider(p probe) {
 	f.roots, f.best = append(f.roots, Root{f.unknown, p.x, p.x}), miss
 }
 
-// believes tells whether the calculation gives the output back.
+// believes reports whether the calculation gives the output back.
 func (f *searcher) believes(p probe) bool {
 	return !p.refused && math.Abs(p.miss) <= 1e-9*max(math.Abs(f.want), f.smallest())
 }
 
-// smallest is what counts as zero for an output wanted to be zero.
+// smallest returns what counts as zero if the wanted output is zero.
 func (f *searcher) smallest() float64 {
 	if f.want != 0 {
 		return 0
@@ -467,8 +468,8 @@ func (f *searcher) smallest() float64 {
 	return 1e-6
 }
 
-// widen makes an interval of a root where the output stands still around it: a
-// number of whole reels, a rounded value, a claim below the allowance.
+// widen extends a root to an interval if the output is constant around it: a number of
+// whole reels, a rounded value, a claim below the allowance.
 func (f *searcher) widen(grid []float64) {
 	found := f.roots
 	f.roots = nil
@@ -478,7 +479,7 @@ func (f *searcher) widen(grid []float64) {
 		if slices.ContainsFunc(f.roots, func(w Root) bool { return w.Low <= r.Low && r.Low <= w.High }) {
 			continue
 		}
-		f.near = 1e-12 * math.Abs(f.want) // the last digits may move where the output stands
+		f.near = 1e-12 * math.Abs(f.want) // rounding may change the last digits of a constant output
 		wide := f.around(r, down, grid)
 		if !(wide.High-wide.Low > 0.01*max(math.Abs(wide.Low), math.Abs(wide.High))) { // a faint slope
 			f.near = 0
@@ -488,14 +489,14 @@ func (f *searcher) widen(grid []float64) {
 	}
 }
 
-// around is the interval of a root; the grid is given in either order.
+// around returns the interval of a root; the grid may be in either order.
 func (f *searcher) around(r Root, down, up []float64) Root {
 	level := f.probe(r.Low).miss
 	return Root{f.unknown, f.reach(r.Low, down, level), f.reach(r.Low, up, level)}
 }
 
-// reach is how far from a root the output keeps its level, at all points of the grid
-// on the way.
+// reach returns how far from a root the output keeps its level, at all points of the
+// grid on the way.
 func (f *searcher) reach(from float64, grid []float64, level float64) float64 {
 	same := func(x float64) bool {
 		p := f.probe(x)
@@ -530,7 +531,7 @@ func (f *searcher) reach(from float64, grid []float64, level float64) float64 {
 	return in
 }
 
-// wholeRoots keeps of the roots the whole numbers that give the output back.
+// wholeRoots keeps those roots that are whole numbers and give the output back.
 func (f *searcher) wholeRoots() {
 	found := f.roots
 	f.roots = nil
@@ -543,13 +544,13 @@ func (f *searcher) wholeRoots() {
 	}
 }
 
-// IsNoRoot says whether an error means that a search found nothing.
+// IsNoRoot reports whether an error means that a search found nothing.
 func IsNoRoot(err error) bool {
 	var none *NoRootError
 	return errors.As(err, &none)
 }
 
-// People writes a root for a person to read.
+// People returns a root as a person reads it.
 func (r Root) People() string {
 	if r.Low == r.High {
 		return r.Input.people(r.Low)
@@ -561,7 +562,7 @@ func (r Root) People() string {
 	return fmt.Sprintf("%s to %s", paperprop.People(r.Input.In(low, r.Input.PrintUnit())), r.Input.people(r.High))
 }
 
-// people writes a number of the cell for a person to read.
+// people returns a number of the cell as a person reads it.
 func (c *Cell) people(v float64) string {
 	u := c.PrintUnit()
 	return paperprop.WithUnit(paperprop.People(c.In(v, u)), u)

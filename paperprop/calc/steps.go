@@ -11,12 +11,12 @@ import (
 	"millmaths.example/paperprop/calc/formula"
 )
 
-// A Solution is a worked solution: what a good teacher would write on the
-// board. It holds texts, so that any face can set them.
+// A Solution is a worked solution, as a good teacher would write it on the board. It
+// holds texts, so that any front end can set them.
 type Solution struct {
 	Title    string
 	Given    []GivenLine
-	Between  []GivenLine // values on the way that steps use and none of them gives
+	Between  []GivenLine // intermediate values that steps use and no step gives
 	Solved   string      // how an input was found from an output, or empty
 	Steps    []Step
 	Method   string
@@ -30,8 +30,8 @@ type Solution struct {
 // A GivenLine is one input of a worked solution.
 type GivenLine struct {
 	Symbol, Name, Help string
-	Written            string // as the person wrote it; empty for a default
-	Value              string // in the unit in which the calculation prints it; empty where Written says it
+	Written            string // the value as written; empty for a default
+	Value              string // the value in the unit to print in; empty if Written already says it
 	Default            bool
 }
 
@@ -41,28 +41,28 @@ type Step struct {
 	Substituted string // 300 t/h*(4.6 % - 0.92 %)/(0.92 % - 0 %)
 	Result      string // 1200 t/h
 
-	Line   *formula.Line     // the formula, for faces that set it themselves
-	Values map[string]string // what stands for each symbol: 300 t/h
+	Line   *formula.Line     // the formula, for front ends that set it themselves
+	Values map[string]string // the text for each symbol: 300 t/h
 }
 
 // A ResultLine is one output of a worked solution.
 type ResultLine struct {
 	Symbol, Name, Help string
 	Full, Reported     string
-	Ruled              bool    // Reported is by a rule; else it has six digits to read
-	Rule               string  // by which it is reported, or why by none
-	U                  string  // standard uncertainty, or empty
+	Ruled              bool    // Reported follows a rule; else it has six digits
+	Rule               string  // the rule by which it is reported, or why there is none
+	U                  string  // standard uncertainty; may be empty
 	Freedom            float64 // its degrees of freedom; zero: infinitely many
 	Budget             []BudgetLine
-	Members            []ResultLine // of a list, whose uncertainties are theirs: no more than name and uncertainty
-	Stepped            bool         // inputs are uncertain, and it moves in steps: draws tell its uncertainty
+	Members            []ResultLine // for a list: name and uncertainty of each member
+	Stepped            bool         // inputs are uncertain, but it changes in jumps: only draws give its uncertainty
 
 	uncertainty Uncertainty
 }
 
-// Expanded returns the coverage factor at a level of confidence, and the
-// expanded uncertainty as a person reads it; an error for a result that has no
-// standard one.
+// Expanded returns the coverage factor for a level of confidence, and the expanded
+// uncertainty as a person reads it. A result without a standard uncertainty is an
+// error.
 func (r *ResultLine) Expanded(level float64) (k float64, text string, err error) {
 	switch {
 	case r.U != "":
@@ -86,7 +86,7 @@ type BudgetLine struct {
 	Percent float64 // of the variance
 }
 
-// Solution writes the worked solution of a sheet that has run.
+// Solution returns the worked solution of a sheet that has run.
 func (s *Sheet) Solution() (*Solution, error) {
 	if !s.ran {
 		return nil, ErrNotRun
@@ -111,8 +111,8 @@ func (s *Sheet) Solution() (*Solution, error) {
 	return w, err
 }
 
-// onTheWay are the values that steps use and none of them gives: what a steam table
-// says, a unit in which coefficients hold.
+// onTheWay returns the intermediate values that steps use and no step gives: from a
+// steam table, or a unit in which coefficients hold.
 func (s *Sheet) onTheWay(steps []Step) []GivenLine {
 	var lines []GivenLine
 	for _, c := range s.between {
@@ -147,8 +147,8 @@ func givenLine(c *Cell) (GivenLine, bool) {
 	return line, true
 }
 
-// unrounded is a result with ten digits: more than any reading has, and not so
-// many that they show how a number is kept, as 11.6249999999999 does.
+// unrounded returns a result with ten digits: more than any reading has, but not so
+// many that they show how a number is stored, as 11.6249999999999 does.
 func (c *Cell) unrounded() string {
 	if c.Shape == Word || c.Shape == Text {
 		return c.Reported()
@@ -158,7 +158,7 @@ func (c *Cell) unrounded() string {
 
 func tenDigits(x float64) string { return string(paperprop.AppendShort(nil, toDigits(x, 10))) }
 
-// short is a value as it stands in a substitution.
+// short returns a value as it appears in a substitution.
 func (c *Cell) short() string { return c.join(paperprop.People) }
 
 func (s *Sheet) solvedText() string {
@@ -202,9 +202,9 @@ func (s *Sheet) holds(line *formula.Line) bool {
 	return true
 }
 
-// Values are the inputs and results of a sheet that has run, for its formula
-// lines: in coherent units, by symbol. A result bears its symbol even where an
-// input of that symbol was left out.
+// Values returns the inputs and results of a sheet that has run, for its formula lines:
+// in coherent units, by symbol. A result has its symbol even if an input of that symbol
+// was left out.
 func (s *Sheet) Values() formula.Values {
 	values := formula.Values{}
 	for _, c := range slices.Concat(s.In, s.Out, s.between) {
@@ -236,8 +236,8 @@ func (c *Cell) coherent() formula.Value {
 	return formula.Number(numbers[0], d)
 }
 
-// lineResults computes what the formula lines give, by symbol: those of values that are
-// no output too.
+// lineResults evaluates the formula lines and returns their results by symbol,
+// including values that are not outputs.
 func (s *Sheet) lineResults(lines []*formula.Line, values formula.Values) map[string]formula.Value {
 	found := map[string]formula.Value{}
 	for _, line := range lines {
@@ -268,15 +268,15 @@ func (s *Sheet) steps() ([]Step, error) {
 	return steps, nil
 }
 
-// shown says whether a line is a step of the solution.
+// shown reports whether a line is a step of the solution.
 func (s *Sheet) shown(line *formula.Line, lines []*formula.Line, w *way) bool {
 	if in := s.bySymbol(line.Name, s.In); in != nil && in.given {
-		return false // one of several forms of a formula: this one was given
+		return false // the line is a form of a formula for a value that was given
 	}
 	if s.bySymbol(line.Name, slices.Concat(s.In, s.Out, s.between)) == nil && slices.ContainsFunc(s.Out, func(c *Cell) bool { return c.Symbol == line.Name }) {
 		return false // its result is absent
 	}
-	// Another form may be the one for these inputs.
+	// Another form may be the one that suits these inputs.
 	return complete(line, w.values) || !slices.ContainsFunc(lines, func(l *formula.Line) bool {
 		return l.Name == line.Name && complete(l, w.values)
 	})
@@ -300,7 +300,7 @@ func (s *Sheet) step(line *formula.Line, w *way) Step {
 	return step
 }
 
-// texts are the values of the names of a line, as they stand in a substitution.
+// texts returns the values of the names in a line as they appear in a substitution.
 func (s *Sheet) texts(line *formula.Line, w *way) map[string]string {
 	texts := map[string]string{}
 	maps.Copy(texts, s.leftOutAsZero(line, w))
@@ -308,7 +308,7 @@ func (s *Sheet) texts(line *formula.Line, w *way) map[string]string {
 	for _, name := range line.Names() {
 		if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
 			texts[name] = c.short()
-			// A mean of temperatures weighted in a sum is one on their own scale.
+			// A weighted mean of temperatures stays on their own scale.
 			if c.isTemperature() && (slices.Contains(factors, name) && c.Shape != List || line.Divides(name)) {
 				texts[name] = peopleText(c.coherent()) + " K"
 			}
@@ -319,7 +319,7 @@ func (s *Sheet) texts(line *formula.Line, w *way) map[string]string {
 	return texts
 }
 
-// isTemperature says whether the cell is a temperature, whose scale begins above zero.
+// isTemperature reports whether the cell is a temperature, on a scale with an offset.
 func (c *Cell) isTemperature() bool {
 	if c.Kind == nil {
 		return false
@@ -328,8 +328,8 @@ func (c *Cell) isTemperature() bool {
 	return offset != 0
 }
 
-// bracketed keeps a unit with a stroke, and a sign, apart from what is around
-// them: 1 t/(125 g/m2).
+// bracketed separates a unit with a slash, and a sign, from the text around it: 1
+// t/(125 g/m2).
 func bracketed(text string) string {
 	if strings.ContainsAny(text, "/") || strings.HasPrefix(text, "-") {
 		return "(" + text + ")"
@@ -337,7 +337,7 @@ func bracketed(text string) string {
 	return text
 }
 
-// complete says whether all names of a line have values.
+// complete reports whether all names of a line have values.
 func complete(line *formula.Line, values formula.Values) bool {
 	for _, name := range line.Names() {
 		if _, ok := values[name]; !ok {
@@ -347,7 +347,7 @@ func complete(line *formula.Line, values formula.Values) bool {
 	return true
 }
 
-// bySymbol finds the cell that holds a value and bears a symbol.
+// bySymbol returns the cell with a value and the given symbol.
 func (s *Sheet) bySymbol(symbol string, cells []*Cell) *Cell {
 	for _, c := range cells {
 		if c.Symbol == symbol && c.Shape != Word && c.Present() && (c.given || c.Need != Optional || !slices.Contains(s.In, c)) {
@@ -363,7 +363,7 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 		return nil, err
 	}
 	cells := s.Out
-	if len(s.Roots) == 1 { // what was asked for comes first
+	if len(s.Roots) == 1 { // the input that was solved for comes first
 		cells = slices.Concat([]*Cell{s.Roots[0].Input}, s.Out)
 	}
 	var lines []ResultLine
@@ -387,7 +387,7 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 	return lines, nil
 }
 
-// spread gives the line of a cell its uncertainty, or those of its members.
+// spread sets the uncertainty of a cell's line, or those of its members.
 func (r *ResultLine) spread(c *Cell, uncertainties []Uncertainty) {
 	for _, u := range uncertainties {
 		if u.Cell != c {
@@ -403,13 +403,13 @@ func (r *ResultLine) spread(c *Cell, uncertainties []Uncertainty) {
 			of = &r.Members[len(r.Members)-1]
 		}
 		of.U, of.Budget, of.Freedom, of.uncertainty = c.Spread(u.Standard), budget(u), u.Freedom, u
-		if c.Shape == List { // the other members do nothing to this one
+		if c.Shape == List { // leaves out the other members, which have no effect
 			of.Budget = slices.DeleteFunc(of.Budget, func(b BudgetLine) bool { return b.Percent == 0 })
 		}
 	}
 }
 
-// budget sorts the shares of an uncertainty, the largest first.
+// budget returns the shares of an uncertainty, the largest first.
 func budget(u Uncertainty) []BudgetLine {
 	if u.Standard == 0 {
 		return nil

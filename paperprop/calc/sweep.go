@@ -10,21 +10,21 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A Range is an input that runs from one value to another: "3..5 %" in ten
-// steps, "3..5 % by 0.25 %".
+// A Range is an input that runs from one value to another: "3..5 %", in ten steps, or
+// "3..5 % by 0.25 %".
 type Range struct {
 	Values []float64 // canonical
 	Unit   paperprop.Unit
-	Short  bool // the step does not lead to the end
+	Short  bool // the last step would pass the end, which is left out
 }
 
-// maxPoints bounds a range: a table that nobody could read.
+// maxPoints limits a range: nobody could read a longer table.
 const maxPoints = 100_000
 
-// IsRange says whether a text is a range and not a value.
+// IsRange reports whether a text is a range rather than a value.
 func IsRange(text string) bool { return strings.Contains(text, "..") }
 
-// dashedRange is how a range is written that somebody wrote as 0.8-0.9 %.
+// dashedRange returns how to write a range that was written as 0.8-0.9 %.
 func dashedRange(text string) (dotted string, ok bool) {
 	from, to, ok := strings.Cut(strings.ReplaceAll(text, "–", "-"), "-")
 	from, to = strings.TrimSpace(from), strings.TrimSpace(to)
@@ -35,8 +35,8 @@ func dashedRange(text string) (dotted string, ok bool) {
 	return from + ".." + to, true
 }
 
-// Range reads a range of the cell. The ends are exact, and so are the points
-// between them where the step is a decimal.
+// Range reads a range for the cell. The ends are exact, as are the points between them
+// if the step is a decimal.
 func (c *Cell) Range(text string) (Range, error) {
 	r, err := c.readRange(strings.TrimSpace(text))
 	if err != nil {
@@ -45,7 +45,8 @@ func (c *Cell) Range(text string) (Range, error) {
 	return r, nil
 }
 
-// cantRun says why an input takes no range, and what it takes.
+// cantRun returns an error that says why an input accepts no range, and what it
+// accepts.
 func (c *Cell) cantRun() error {
 	switch {
 	case c.Shape == Word:
@@ -99,7 +100,7 @@ func (c *Cell) readRange(text string) (Range, error) {
 	r := Range{Unit: u}
 	a, b := u.To(low), u.To(high)
 	if !(math.Abs(b-a)*steps <= math.MaxFloat64 && math.Abs(b-a) > 1e-14*steps*max(math.Abs(a), math.Abs(b))) {
-		return Range{}, errors.New("ends between which its steps are no numbers, want others or fewer steps")
+		return Range{}, errors.New("the steps between these ends are beyond a float64, want other ends or fewer steps")
 	}
 	for i := 0.0; i <= steps; i++ {
 		r.Values = append(r.Values, u.From(toDigits(a+(b-a)*i/steps, 15)))
@@ -113,8 +114,8 @@ func (c *Cell) readRange(text string) (Range, error) {
 	return r, nil
 }
 
-// steps are ten where none are given; of whole numbers, where ten would fall
-// between them, those of the next larger whole step.
+// steps returns the number of steps if none is given: ten; for whole numbers the number
+// of the next larger whole step, if ten steps would fall between them.
 func (c *Cell) steps(low, high float64) float64 {
 	const steps = 10
 	span := math.Abs(high - low)
@@ -145,8 +146,8 @@ func (c *Cell) readStep(text string, u paperprop.Unit) (float64, error) {
 	return 0, fmt.Errorf("step %s, want above zero", text)
 }
 
-// toDigits drops the digits that a float64 does not hold, or that a difference
-// has lost: 0.30000000000000004 is 0.3 to 15 digits.
+// toDigits drops digits that a float64 does not hold, or that a difference has lost:
+// 0.30000000000000004 is 0.3 to 15 digits.
 func toDigits(x float64, digits int) float64 {
 	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
 	if err != nil {

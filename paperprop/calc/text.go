@@ -14,17 +14,17 @@ import (
 var (
 	errUnknownWithoutOutput = errors.New("to solve for an input give one output")
 	errOneNumber            = errors.New("want one number, not a list")
-	errSourceTwice          = errors.New("given otherwise before, and inputs may have it already")
+	errSourceTwice          = errors.New("already given differently, and inputs may use it")
 	errTwoInOne             = errors.New("an uncertainty is given twice")
-	errUnitsWithin          = errors.New("units within brackets, want one for all behind them, [50 60] g, or members with units parted by commas, [50 g, 2 oz]")
-	errUnitsBetween         = errors.New("units between members, want one for all behind them, 50 60 g, or members with units parted by commas, 50 g, 2 oz")
-	errSpreadWithin         = errors.New("an uncertainty within brackets, want it behind them: [50 60] ± 1 g or [50 60] ± [1 2] g")
+	errUnitsWithin          = errors.New("units within brackets, want one for all after them, [50 60] g, or members with units separated by commas, [50 g, 2 oz]")
+	errUnitsBetween         = errors.New("units between members, want one for all after them, 50 60 g, or members with units separated by commas, 50 g, 2 oz")
+	errSpreadWithin         = errors.New("an uncertainty within brackets, want it after them: [50 60] ± 1 g or [50 60] ± [1 2] g")
 )
 
 // errNoNumber is said of a value of any unit; one of a kind says which it wants.
 var errNoNumber error = &noNumberError{"a number and a unit"}
 
-// Set reads the text of a value: a number with its unit, perhaps uncertain, a
+// Set reads the text of a value: a number with its unit, perhaps with an uncertainty, a
 // list, a word, or "?" for what is to be solved for.
 func (c *Cell) Set(text string) error {
 	c.forget()
@@ -36,8 +36,8 @@ func (c *Cell) Set(text string) error {
 	return nil
 }
 
-// withOwnUnit names first, where a unit is missing, the one in which the field
-// prints: mL for a freeness, not m3.
+// withOwnUnit puts the unit in which the field prints first among those to choose from
+// if a unit is missing: mL for a freeness, not m3.
 func (c *Cell) withOwnUnit(err error) error {
 	var missing *paperprop.UnitError
 	if !errors.As(err, &missing) || missing.Fault != paperprop.MissingUnit || c.Unit.IsZero() {
@@ -49,10 +49,10 @@ func (c *Cell) withOwnUnit(err error) error {
 	return err
 }
 
-// UnmarshalText is Set for packages of flags and JSON.
+// UnmarshalText is [Cell.Set], for packages such as flag and encoding/json.
 func (c *Cell) UnmarshalText(text []byte) error { return c.Set(string(text)) }
 
-// MarshalText is the text as it was given.
+// MarshalText returns the text as it was given.
 func (c *Cell) MarshalText() ([]byte, error) { return []byte(c.text), nil }
 
 func (c *Cell) read(text string) error {
@@ -77,7 +77,7 @@ func (c *Cell) read(text string) error {
 	}
 	if err != nil {
 		if dotted, ok := dashedRange(text); ok {
-			return fmt.Errorf("a stroke makes no range, want %s", dotted)
+			return fmt.Errorf("a dash makes no range, want %s", dotted)
 		}
 	}
 	if err != nil {
@@ -103,18 +103,18 @@ func (c *Cell) read(text string) error {
 	return nil
 }
 
-// SetUnit names the unit of the numbers that Put gives to a Value, and the
+// SetUnit sets the unit of the numbers that [Cell.Put] gives to a Value, or the
 // currency of those that it gives to a price.
 func (c *Cell) SetUnit(u paperprop.Unit) { c.unit = c.asDeviation(u) }
 
 // A reading is what the text of a value says.
 type reading struct {
-	values    []float64 // canonical; of a Value in unit
+	values    []float64 // canonical; for a Value in unit
 	unit      paperprop.Unit
 	uncertain []Uncertain // as many as values, or none
 }
 
-// readValues reads everything but words: one number, or a list.
+// readValues reads anything but words: one number, or a list.
 func (c *Cell) readValues(text string) (reading, error) {
 	if parts := members(text); len(parts) > 1 {
 		if c.Shape != List {
@@ -126,8 +126,8 @@ func (c *Cell) readValues(text string) (reading, error) {
 		return c.readMean(inner, rest)
 	}
 	left, right, uncertain := cutUncertain(text)
-	// Most texts are a number and a unit: nothing else need be looked for. A
-	// refusal is dear, as it looks for units that are near.
+	// Most texts are a number and a unit, and need no further tests. Refusals are slow,
+	// as they look for similar units.
 	if c.Kind != nil && c.Shape == One && !uncertain && strings.IndexByte(text, '(') < 0 {
 		if v, u, err := c.Kind.Parse(text); err == nil {
 			return reading{values: []float64{v}, unit: u}, nil
@@ -179,8 +179,8 @@ func (c *Cell) readValues(text string) (reading, error) {
 	return r, err
 }
 
-// readMean reads readings of one value: their mean, with what their spread says
-// of it (JCGM 100:2008, 4.2).
+// readMean reads several readings of one value: their mean, with the uncertainty from
+// their spread (JCGM 100:2008, 4.2).
 func (c *Cell) readMean(inner, unit string) (reading, error) {
 	numbers, _, _, err := splitNumbers("[" + inner + "]")
 	if err != nil {
@@ -203,8 +203,8 @@ func (c *Cell) readMean(inner, unit string) (reading, error) {
 	return r, nil
 }
 
-// members parts a list whose members bring their own units: "9.5 %; 13 %", in
-// brackets too. Bare numbers in brackets are no such members: they have one unit.
+// members splits a list whose members have their own units: "9.5 %; 13 %", also in
+// brackets. Bare numbers in brackets are not such members, as they share one unit.
 func members(text string) []string {
 	text, bracket := strings.CutPrefix(text, "[")
 	if bracket {
@@ -225,14 +225,14 @@ func members(text string) []string {
 	return parts
 }
 
-// namesUnit says whether a text is a number and, after a blank, a unit.
+// namesUnit reports whether a text is a number, a blank and a unit.
 func namesUnit(text string) bool {
 	number, unit, _ := strings.Cut(strings.TrimSpace(text), " ")
 	return isNumber(number) && unit != "" && numberEnd(unit) == 0
 }
 
-// splitOutside splits a text where the separator stands outside of brackets:
-// the comma of "± readings(0.4, 5)" parts nothing.
+// splitOutside splits a text at separators outside brackets: the comma of "±
+// readings(0.4, 5)" splits nothing.
 func splitOutside(text, separator string) []string {
 	var parts []string
 	depth, from := 0, 0
@@ -285,15 +285,15 @@ func allNamed(parts []string, read []reading) error {
 	return fmt.Errorf("member %d: %w", bare+1, unitMissing(parts[bare], read[named].unit))
 }
 
-// pure says whether numbers in a unit are what they are without it.
+// pure reports whether numbers in a unit are the same without it.
 func pure(u paperprop.Unit) bool { return u.IsZero() || u.String() == "1" }
 
 func unitMissing(text string, want paperprop.Unit) error {
 	return &paperprop.UnitError{Fault: paperprop.MissingUnit, Text: text, Candidates: []string{want.String()}}
 }
 
-// join adds a member that was read: of a Value converted to the unit of the
-// first, of a price in its currency.
+// join adds a member that was read: a Value is converted to the unit of the first, a
+// price must be in its currency.
 func (r *reading) join(member reading, convert bool) error {
 	n := len(r.values)
 	switch have, more := r.unit.Currency(), member.unit.Currency(); {
@@ -318,7 +318,7 @@ func (r *reading) join(member reading, convert bool) error {
 	return nil
 }
 
-// convert turns the values, and their uncertainties, into another unit.
+// convert converts the values and their uncertainties to another unit.
 func (r *reading) convert(u paperprop.Unit) (err error) {
 	for i, x := range r.values {
 		if r.values[i], err = r.unit.Convert(x, u); err != nil {
@@ -333,7 +333,7 @@ func (r *reading) convert(u paperprop.Unit) (err error) {
 	return err
 }
 
-// readNumbers reads numbers that have one unit, each perhaps with its standard
+// readNumbers reads numbers that share one unit, each perhaps with its standard
 // uncertainty in brackets: 4.0(1).
 func (c *Cell) readNumbers(numbers []string, unit string) (reading, error) {
 	var r reading
@@ -371,8 +371,8 @@ func (c *Cell) readNumber(number, unit string) (float64, paperprop.Unit, error) 
 	return v, u, err
 }
 
-// anyUnit reads the unit of a Value, which may have none; that of a difference of
-// temperatures is no point of their scale.
+// anyUnit reads the unit of a Value, which may have none. For a difference of
+// temperatures it is the unit of a difference.
 func (c *Cell) anyUnit(text string) (paperprop.Unit, error) {
 	if text == "" {
 		return paperprop.Unit{}, nil
@@ -385,8 +385,8 @@ func (c *Cell) anyUnit(text string) (paperprop.Unit, error) {
 	return k.Unit(text)
 }
 
-// asDeviation is the unit of a Value that is a deviation, or follows one: 1 degC
-// says 1 K there. Of another difference K alone says that it is one.
+// asDeviation returns the unit of a Value that is a deviation, or follows one: 1 degC
+// means 1 K there. In other Values only K itself means a difference.
 func (c *Cell) asDeviation(u paperprop.Unit) paperprop.Unit {
 	a := c.anchor()
 	if a != nil && a.Deviates || strings.HasPrefix(c.Relation, "difference of ") && u.String() == "K" {
@@ -395,8 +395,8 @@ func (c *Cell) asDeviation(u paperprop.Unit) paperprop.Unit {
 	return u
 }
 
-// differenceUnit is the unit of a difference of values in u; a Value is kept
-// as written, so a difference is too.
+// differenceUnit returns the unit of a difference of values in u. A Value is kept as
+// written, and so is its difference.
 func (c *Cell) differenceUnit(u paperprop.Unit) paperprop.Unit {
 	if c.Kind == nil {
 		return paperprop.Unit{}
@@ -404,9 +404,9 @@ func (c *Cell) differenceUnit(u paperprop.Unit) paperprop.Unit {
 	return u.Difference()
 }
 
-// numberEnd is where the number at the start of a text ends, 0 where there is
-// none; a standard uncertainty in brackets, 4.0(1), belongs to it. What is
-// taken of it is for paperprop to say: this only parts a text.
+// numberEnd returns the index at which the number at the start of a text ends, 0 if
+// there is none. A standard uncertainty in brackets, 4.0(1), is part of it. It only
+// splits a text; package paperprop decides which numbers are valid.
 func numberEnd(text string) int {
 	i := skipSign(text, 0)
 	digits := skipDigits(text, i)
@@ -452,18 +452,18 @@ func skipDigits(text string, i int) int {
 	return i
 }
 
-// isNumber says whether a word is a number and nothing else.
+// isNumber reports whether a word is a number and nothing else.
 func isNumber(word string) bool { return word != "" && numberEnd(word) == len(word) }
 
-// single is a cell that takes one value of those that c takes.
+// single returns a cell that takes one of the values that c takes.
 func (c *Cell) single() *Cell {
 	field := *c.Field
 	field.Shape = One
 	return &Cell{Field: &field, sheet: c.sheet}
 }
 
-// split is splitNumbers, but of a cell that takes one number what follows it is
-// the unit, and some begin with a digit: "0.05 1", "12 1000 ft2".
+// split is splitNumbers, except that in a cell of one number everything after it is the
+// unit, as some units begin with a digit: "0.05 1", "12 1000 ft2".
 func (c *Cell) split(text string) (numbers []string, unit string, bracket bool, err error) {
 	numbers, unit, bracket, err = splitNumbers(text)
 	if c.Shape != One || bracket || len(numbers) < 2 {
@@ -471,13 +471,13 @@ func (c *Cell) split(text string) (numbers []string, unit string, bracket bool, 
 	}
 	_, rest, _ := strings.Cut(strings.TrimSpace(text), " ")
 	rest = strings.TrimSpace(rest)
-	if rest == "1" || c.hasUnit(rest) { // 1 is a unit, of many an input not
+	if rest == "1" || c.hasUnit(rest) { // 1 is a unit, but not of every input
 		numbers, unit = numbers[:1], rest
 	}
 	return numbers, unit, false, nil
 }
 
-// hasUnit says whether a text is a unit that the cell takes.
+// hasUnit reports whether a text is a unit that the cell accepts.
 func (c *Cell) hasUnit(text string) bool {
 	var err error
 	if c.Kind != nil {
@@ -488,8 +488,8 @@ func (c *Cell) hasUnit(text string) bool {
 	return err == nil
 }
 
-// splitNumbers parts "9.5 13.2 11 %" and "[9.5 13.2 11] %" into the numbers
-// and the unit.
+// splitNumbers splits "9.5 13.2 11 %" and "[9.5 13.2 11] %" into the numbers and the
+// unit.
 func splitNumbers(text string) (numbers []string, unit string, bracket bool, err error) {
 	if rest, ok := strings.CutPrefix(text, "["); ok {
 		inner, unit, ok := strings.Cut(rest, "]")
@@ -522,21 +522,21 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 			return nil, "", false, errNoNumber
 		}
 		for n < len(rest) && strings.IndexByte("0123456789.,", rest[n]) >= 0 {
-			n++ // of "5. N" and "1,23,456.5 N" all that stands before the unit is no number
+			n++ // in "5. N" and "1,23,456.5 N" the whole text before the unit is the faulty number
 		}
 		numbers, rest = []string{rest[:n]}, strings.TrimSpace(rest[n:])
 	}
 	return numbers, rest, false, nil
 }
 
-// holdsNumber says whether what should be a unit goes on with a number, as "mm 200 mm"
-// does.
+// holdsNumber reports whether what should be a unit goes on with a number, as in
+// "mm 200 mm".
 func holdsNumber(unit string) bool {
 	words := strings.Fields(unit)
 	return len(words) > 1 && slices.ContainsFunc(words[1:], func(w string) bool { return numberEnd(w) > 0 })
 }
 
-// bringsUnit says whether a member of a list is a unit, or ends with one.
+// bringsUnit reports whether a member of a list is a unit, or ends in one.
 func bringsUnit(member string) bool {
 	unit := member[numberEnd(member):]
 	if unit == "" {
@@ -546,8 +546,8 @@ func bringsUnit(member string) bool {
 	return err == nil
 }
 
-// cutConcise parts 4.0(1) into 4.0 and the uncertainty 0.1: the digits in
-// brackets are the last ones of the number.
+// cutConcise splits 4.0(1) into 4.0 and the uncertainty 0.1: the digits in brackets are
+// in units of the last digit of the number.
 func cutConcise(text string) (number string, u float64, ok bool, err error) {
 	number, digits, ok := strings.Cut(strings.TrimSuffix(text, ")"), "(")
 	if !ok || !isNumber(digits) { // 0.5bar(g)
@@ -571,7 +571,7 @@ func cutConcise(text string) (number string, u float64, ok bool, err error) {
 	return number, u, true, err
 }
 
-// cutUncertain parts a text at its sign of uncertainty.
+// cutUncertain splits a text at its sign of uncertainty.
 func cutUncertain(text string) (left, right string, ok bool) {
 	for _, sign := range []string{"±", "+/-", "+-"} {
 		if l, r, ok := strings.Cut(text, sign); ok {
@@ -581,7 +581,7 @@ func cutUncertain(text string) (left, right string, ok bool) {
 	return text, "", false
 }
 
-// spreadWithin says whether ± parts what stands within brackets: [1.4 ± 0.1].
+// spreadWithin reports whether ± is within brackets: [1.4 ± 0.1].
 func spreadWithin(left, right string) bool {
 	i := strings.IndexAny(right, "[]")
 	return strings.HasPrefix(left, "[") && !strings.Contains(left, "]") && i >= 0 && right[i] == ']'
@@ -593,14 +593,14 @@ type spread struct {
 	unit         string
 	relative     bool
 	distribution Distribution
-	divisor      float64 // what turns a half-width into a standard uncertainty
+	divisor      float64 // divides a half-width to give a standard uncertainty
 	freedom      float64
 	source       *Uncertain
 	name         string
 }
 
-// cutName parts "rectangular(0.1) g" into the name, what stands in brackets and
-// what follows; "balance" is a name alone.
+// cutName splits "rectangular(0.1) g" into the name, the text in brackets and the text
+// after them; "balance" is a name alone.
 func cutName(text string) (name, inner, rest string, ok bool) {
 	end := 0
 	for end < len(text) && (letter(text[end]) || end > 0 && (text[end] == '-' || text[end] == '_' || text[end] >= '0' && text[end] <= '9')) {
@@ -616,8 +616,8 @@ func cutName(text string) (name, inner, rest string, ok bool) {
 
 func letter(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' }
 
-// readSpread reads what stands right of ±. Where the value has had its unit
-// already, a percentage is relative.
+// readSpread reads the right side of ±. If the value already has its unit, a percentage
+// is relative.
 func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 	s := spread{distribution: Normal, divisor: 1}
 	numbers := text
@@ -626,7 +626,7 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 		switch {
 		case name == "resolution":
 			d, known = Rectangular, true
-			s.divisor = 2 // half of it to either side
+			s.divisor = 2 // half a digit to either side
 		case name == "readings":
 			var err error
 			if inner, s.divisor, s.freedom, err = ofReadings(inner); err != nil {
@@ -686,8 +686,8 @@ func (c *Cell) percent() bool {
 	return err == nil
 }
 
-// ofReadings parts "0.4, 5", a standard deviation of single readings and their
-// number: that of their mean is smaller by the root of it.
+// ofReadings splits "0.4, 5", the standard deviation of single readings and their
+// number. The uncertainty of the mean is smaller by the square root of the number.
 func ofReadings(inner string) (deviation string, root, freedom float64, err error) {
 	deviation, count, ok := strings.Cut(inner, ",")
 	n, err := paperprop.ParseNumber(strings.TrimSpace(count))
@@ -697,7 +697,7 @@ func ofReadings(inner string) (deviation string, root, freedom float64, err erro
 	return deviation, math.Sqrt(n), n - 1, nil
 }
 
-// over gives each of the values its uncertainty.
+// over returns the uncertainty of each of the values.
 func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 	n := len(r.values)
 	if s.source != nil {
@@ -739,7 +739,7 @@ func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 func (c *Cell) spreadUnit(text string, value paperprop.Unit) (paperprop.Unit, error) {
 	if c.Kind == nil {
 		if u, err := c.anyUnit(text); err == nil && u.String() == value.String() {
-			return c.differenceUnit(value), nil // in another spelling
+			return c.differenceUnit(value), nil // the same unit in another spelling
 		}
 		return paperprop.Unit{}, fmt.Errorf("right of ±: unit %s, want that of the value", text)
 	}

@@ -17,12 +17,12 @@ type Pair struct{ Name, Text string }
 type Answer struct {
 	Name  string
 	Value float64   // in Unit
-	List  []float64 // where the result is a list
+	List  []float64 // if the result is a list
 	Unit  paperprop.Unit
-	Text  string // where the result is a text
+	Text  string // if the result is a text
 }
 
-// Numbers are the values of a result that is no text.
+// Numbers returns the values of a result that is not a text.
 func (a Answer) Numbers() []float64 {
 	if a.List != nil {
 		return a.List
@@ -30,31 +30,31 @@ func (a Answer) Numbers() []float64 {
 	return []float64{a.Value}
 }
 
-// A Tool takes names or tables of its own, so no pair of structs can hold its
-// inputs. It has a signature and answers to check tables all the same.
+// A Tool is a calculation whose inputs no struct can hold, because it accepts names or
+// tables of the caller. It has a signature and works with check tables like any other.
 type Tool struct {
-	About Info // but for its fields
+	About Info // without the fields
 
-	// Fields makes the inputs and outputs, when they are first asked for.
+	// Fields makes the inputs and outputs on first use.
 	Fields func() (in, out []*Field)
 
 	Run func(given []Pair) ([]Answer, error)
 
-	// Clean keeps out of a table read from a file what the tool can't take, by
-	// rules that the notes name; NaN is a missing reading. Nil takes all.
+	// Clean removes from a table read from a file what the tool cannot use, by rules
+	// that the notes name; NaN is a missing reading. Nil removes nothing.
 	Clean func(rows [][]float64) (kept [][]float64, notes []string, err error)
 
-	// Picture draws the answers, where there is something to see.
+	// Picture draws the answers. It is nil if there is nothing to see.
 	Picture func(given []Pair, answers []Answer) *Picture
 
-	// Open says whether a name that About does not list is an input, or an
-	// output, all the same: a model brings its own. Nil says no.
+	// Open reports whether a name that About does not list is nevertheless an input, or
+	// an output, as a model has names of its own. Nil means no.
 	Open func(given []Pair, name string, output bool) bool
 
 	once sync.Once
 }
 
-// Takes says whether a name is one of the tool's inputs, or of its outputs.
+// Takes reports whether a name is one of the tool's inputs, or of its outputs.
 func (t *Tool) Takes(given []Pair, name string, output bool) bool {
 	fields := t.Info().In
 	if output {
@@ -66,36 +66,36 @@ func (t *Tool) Takes(given []Pair, name string, output bool) bool {
 	return slices.ContainsFunc(fields, func(f *Field) bool { return f.Name == name })
 }
 
-// ID returns the name.
+// ID returns the name of the tool.
 func (t *Tool) ID() string { return t.About.Name }
 
-// Info returns what the tool says of itself.
+// Info returns the description of the tool.
 func (t *Tool) Info() *Info {
 	t.once.Do(func() { t.About.In, t.About.Out = t.Fields() })
 	return &t.About
 }
 
-// NewSheet returns a sheet without inputs, whose Run refuses: a tool is run by
-// its own Run.
+// NewSheet returns a sheet without inputs whose Run returns an error: use the tool's
+// own Run.
 func (t *Tool) NewSheet() *Sheet {
 	return &Sheet{of: t, compute: func() error {
 		return fmt.Errorf("%s is a tool and has no sheet", t.About.Name)
 	}}
 }
 
-// NewField describes an input or output of a tool.
+// NewField returns a field for an input or output of a tool.
 func NewField(name, symbol string, shape Shape, help string) *Field {
 	return &Field{Name: name, Symbol: symbol, Shape: shape, Relation: "any", Help: help, Low: math.Inf(-1), High: math.Inf(1)}
 }
 
-// NewWords describes an input of a tool that is a choice between words.
+// NewWords returns a field for an input of a tool that is a choice of words.
 func NewWords(name, help string, choices ...string) *Field {
 	f := NewField(name, name, Word, help)
 	f.Choices = choices
 	return f
 }
 
-// People is the answer as a person reads it.
+// People returns the answer as a person reads it.
 func (a Answer) People() string {
 	if a.Text != "" {
 		return a.Text
@@ -103,7 +103,7 @@ func (a Answer) People() string {
 	return a.join(paperprop.People)
 }
 
-// Full is the answer with all its digits.
+// Full returns the answer with all its digits.
 func (a Answer) Full() string {
 	if a.Text != "" {
 		return a.Text
@@ -122,7 +122,7 @@ func (a Answer) join(write func(x float64) string) string {
 	return paperprop.WithUnit(texts[0], a.Unit)
 }
 
-// Restate turns the answer into another unit.
+// Restate converts the answer to another unit.
 func (a *Answer) Restate(u paperprop.Unit) error {
 	list := make([]float64, len(a.List))
 	for i, x := range a.List {
@@ -142,8 +142,8 @@ func (a *Answer) Restate(u paperprop.Unit) error {
 	return nil
 }
 
-// AnswersJSON writes what was given to a tool and what it answers, as the JSON
-// face of a calculation does.
+// AnswersJSON returns what was given to a tool and its answers as JSON, in the form
+// that a calculation uses.
 func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 	var inputs, outputs object
 	for _, p := range given {
@@ -172,7 +172,8 @@ func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 	return marshal(o)
 }
 
-// TableText writes rows as a tool reads a table: "[1 2 | 3 -] g", - for NaN.
+// TableText returns rows in the form in which a tool reads a table: "[1 2 | 3 -] g",
+// with - for NaN.
 func TableText(rows [][]float64, unit string) string {
 	b := []byte{'['}
 	for i, row := range rows {
@@ -200,8 +201,8 @@ func (t *Tool) names() (names []string) {
 	return names
 }
 
-// AnswerJSON runs the tool on the inputs given and those of a JSON object, as
-// SetJSON takes them, and writes its answers.
+// AnswerJSON runs the tool on the inputs given and those of a JSON object, in the form
+// that [Sheet.SetJSON] reads, and returns its answers as JSON.
 func (t *Tool) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
 	members, err := parseObject(data)
 	if err != nil {

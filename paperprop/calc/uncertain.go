@@ -11,7 +11,7 @@ import (
 	"millmaths.example/paperprop/calc/uncertainty"
 )
 
-// A Distribution is what is known of an uncertain input.
+// A Distribution is the shape assumed for an uncertain input.
 type Distribution uint8
 
 // The distributions.
@@ -22,8 +22,8 @@ const (
 	Arcsine
 )
 
-// divisors turn what is written right of ± into a standard uncertainty: of a
-// normal distribution that itself, of the others a half-width (GUM 4.3).
+// divisors turn the number on the right of ± into a standard uncertainty. For a normal
+// distribution it is one already, for the others a half-width (GUM 4.3).
 var divisors = [...]float64{Normal: 1, Rectangular: sqrt3, Triangular: sqrt6, Arcsine: math.Sqrt2}
 
 const (
@@ -31,7 +31,7 @@ const (
 	sqrt6 = 2.4494897427831780981972840747058913919659
 )
 
-// String returns the distribution's name.
+// String returns the name of the distribution.
 func (d Distribution) String() string {
 	if d > Arcsine {
 		return "distribution " + strconv.Itoa(int(d))
@@ -57,7 +57,7 @@ type Uncertain struct {
 	unit         string
 }
 
-// in gives a source's uncertainty to a value in the unit u.
+// in returns a source's uncertainty for a value in the unit u.
 func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
 	unit := c.differenceUnit(u)
 	if own := u.String(); s.unit == "" && own != "" && own != "1" {
@@ -75,7 +75,7 @@ func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
 	return s, nil
 }
 
-// Source names an uncertainty that several inputs share: one balance weighs
+// Source defines an uncertainty that several inputs share, as when one balance weighs
 // both masses. The text is a number and a unit: "0.5 mg", "rectangular(1) mg".
 func (s *Sheet) Source(name, text string) error {
 	read := &Cell{Field: &Field{Name: name, Relation: "any"}, sheet: s}
@@ -94,7 +94,7 @@ func (s *Sheet) Source(name, text string) error {
 	}
 	if first, ok := s.sources[name]; ok {
 		if source.Freedom == 0 {
-			source.Freedom = first.Freedom // SetFreedom may have given it
+			source.Freedom = first.Freedom // set by SetFreedom
 		}
 		if first != source {
 			return &InputError{"source " + name, text, errSourceTwice}
@@ -104,7 +104,7 @@ func (s *Sheet) Source(name, text string) error {
 	return nil
 }
 
-// UnusedSources names the sources that no input has.
+// UnusedSources returns the names of the sources that no input uses.
 func (s *Sheet) UnusedSources() []string {
 	var unused []string
 	for name := range s.sources {
@@ -119,40 +119,40 @@ func (s *Sheet) UnusedSources() []string {
 	return unused
 }
 
-// A Share is what one uncertain value contributes to the uncertainty of an
-// output: sensitivity times standard uncertainty.
+// A Share is the contribution of one uncertain value to the uncertainty of an output:
+// sensitivity times standard uncertainty.
 type Share struct {
-	Name string // of the input, a list's with its member, or the source shared
+	Name string // name of the input, of the member of a list, or of the shared source
 	U    float64
 
 	slope, freedom float64 // U with its sign
 }
 
-// An Uncertainty is that of one output, by first order (JCGM 100:2008, 5.1.2
-// and 5.2.2).
+// An Uncertainty is the first-order uncertainty of one output (JCGM 100:2008, 5.1.2 and
+// 5.2.2).
 type Uncertainty struct {
 	Cell     *Cell
 	Standard float64 // canonical, as a difference
-	Freedom  float64 // effective degrees of freedom, not rounded; zero: infinitely many, or not to be had
+	Freedom  float64 // effective degrees of freedom, not rounded; zero: infinitely many, or not available
 	Shares   []Share // in the order of the inputs
 }
 
-// Expanded returns the coverage factor for a level of confidence between 0 and
-// 1, and the expanded uncertainty, canonical (JCGM 100:2008, 6.2 and G.3).
+// Expanded returns the coverage factor for a level of confidence between 0 and 1, and
+// the expanded uncertainty in the canonical unit (JCGM 100:2008, 6.2 and G.3).
 func (u *Uncertainty) Expanded(confidence float64) (k, expanded float64, err error) {
 	k, err = uncertainty.Factor(confidence, u.Freedom)
 	return k, k * u.Standard, err
 }
 
-// A correlation is that of two uncertain values, by the names of their shares.
+// A correlation is between two uncertain values, given by the names of their shares.
 type correlation struct {
 	a, b string
 	r    float64
 }
 
-// Correlate says that two uncertain values are correlated: inputs, members of
-// a list, sources. Those not named are independent; of a pair that is named again the
-// last holds, till Reset.
+// Correlate sets the correlation r of two uncertain values, which may be inputs,
+// members of a list, or sources. Pairs without one are independent. A later call for
+// the same pair replaces it, and Reset clears it.
 func (s *Sheet) Correlate(a, b string, r float64) error {
 	switch {
 	case a == b:
@@ -176,7 +176,7 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 	return nil
 }
 
-// correlated are the correlations of values that are uncertain still.
+// correlated returns the correlations of values that are still uncertain.
 func (s *Sheet) correlated() []correlation {
 	if len(s.correlations) == 0 {
 		return nil
@@ -188,15 +188,15 @@ func (s *Sheet) correlated() []correlation {
 	return slices.DeleteFunc(slices.Clone(s.correlations), func(c correlation) bool { return !uncertain(c.a) || !uncertain(c.b) })
 }
 
-// SetFreedom gives the uncertain values of an input, or a source that several
-// share, their degrees of freedom, above zero. A source keeps them; an input has them
-// till it is given anew.
+// SetFreedom sets the degrees of freedom, above zero, of the uncertain values of an
+// input or of a shared source. A source keeps them; an input has them until it is given
+// anew.
 func (s *Sheet) SetFreedom(name string, freedom float64) error {
 	if !(freedom > 0) || math.IsInf(freedom, 0) {
 		return fmt.Errorf("%v degrees of freedom of %s, want a number above 0", freedom, name)
 	}
 	source, found := s.sources[name]
-	if found { // for inputs that are given it later
+	if found { // for inputs that use it later
 		source.Freedom = freedom
 		s.sources[name] = source
 	}
@@ -221,7 +221,7 @@ func (s *Sheet) SetFreedom(name string, freedom float64) error {
 	return &NameError{s.Info().Name, name, nearest(name, s.names())}
 }
 
-// correlationOf two shares by their names.
+// correlationOf returns the correlation of two shares by their names.
 func (s *Sheet) correlationOf(a, b string) float64 {
 	for _, c := range s.correlations {
 		if c.a == a && c.b == b || c.a == b && c.b == a {
@@ -261,7 +261,7 @@ func (m member) put(x float64) {
 	m.cell.bound.set(values)
 }
 
-// variables lists what is uncertain. Members with one source are one variable.
+// variables returns what is uncertain. Members with the same source are one variable.
 func (s *Sheet) variables() []variable {
 	var vs []variable
 	for _, c := range s.In {
@@ -292,8 +292,8 @@ func (s *Sheet) variables() []variable {
 	return vs
 }
 
-// writtenFactor turns an uncertainty as it was written into the unit in which
-// the cell counts: a Value may be written in one unit and count in another.
+// writtenFactor returns the factor from an uncertainty as written to the unit in which
+// the cell is computed: a Value may be written in another unit.
 func (c *Cell) writtenFactor() float64 {
 	if c.Kind == nil && (len(c.raw) > 0 || c.output) {
 		if a, err := c.unit.Difference().Convert(1, c.relatedUnit().Difference()); err == nil {
@@ -303,7 +303,7 @@ func (c *Cell) writtenFactor() float64 {
 	return 1
 }
 
-// move sets a variable t standard uncertainties from where it was.
+// move sets a variable to t standard uncertainties from where it was.
 func (v variable) move(from []float64, t float64) {
 	for i, m := range v.of {
 		m.put(from[i] + t*m.scale)
@@ -318,10 +318,10 @@ func (v variable) values() []float64 {
 	return out
 }
 
-// Uncertainties propagates the uncertainty of the inputs to all outputs, and to
-// the input that was solved for. That of an output which moves in steps is void:
-// draws tell it. The sheet must have run; it is left as it was.
-// Without an uncertain input there is none.
+// Uncertainties propagates the uncertainties of the inputs to all outputs, and to the
+// input that was solved for. For an output that changes in jumps the result means
+// nothing: use [MonteCarlo]. The sheet must have run, and is unchanged afterwards.
+// Without an uncertain input the result is nil.
 func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	if !s.ran {
 		return nil, ErrNotRun
@@ -332,7 +332,7 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 		return nil, nil
 	}
 	out, root, err := s.propagate(vs, target)
-	if restored := s.evaluate(); err == nil { // the steps have left their own results
+	if restored := s.evaluate(); err == nil { // the steps have changed the results
 		err = restored
 	}
 	if err != nil {
@@ -348,11 +348,11 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	return out, nil
 }
 
-// propagate makes the uncertainties by steps of the inputs; the results are then those
-// of the last step.
+// propagate computes the uncertainties by steps of the inputs. It leaves the results of
+// the last step in the sheet.
 func (s *Sheet) propagate(vs []variable, target *Cell) (out []Uncertainty, root *solvedRoot, err error) {
 	cells, lengths := s.numericOutputs()
-	at := -1 // where the target stands: a list before it holds several results
+	at := -1 // position of the target: a list before it holds several results
 	for i, c := range cells {
 		if c == target {
 			at = len(out)
@@ -399,7 +399,7 @@ func (u *Uncertainty) add(of Share, slope float64) {
 	u.Shares = append(u.Shares, of)
 }
 
-// combine makes the uncertainty of its shares.
+// combine computes the uncertainty from its shares.
 func (u *Uncertainty) combine(s *Sheet) (err error) {
 	var slopes, freedom []float64
 	for _, share := range u.Shares {
@@ -424,7 +424,7 @@ func (u *Uncertainty) combine(s *Sheet) (err error) {
 	return nil
 }
 
-// target is the output that was given to solve for an input.
+// target returns the output that was given to solve for an input.
 func (s *Sheet) target() *Cell {
 	if len(s.Roots) == 0 {
 		return nil
@@ -437,13 +437,13 @@ func (s *Sheet) target() *Cell {
 	return nil
 }
 
-// A solvedRoot moves with the uncertain inputs, so that the output that was
-// given stays what it is.
+// A solvedRoot moves with the uncertain inputs, so that the given output keeps its
+// value.
 type solvedRoot struct {
 	cell   *Cell
-	scale  float64   // of the slopes
-	slopes []float64 // of all results with the root
-	target int       // the output that was given
+	scale  float64   // step to which the slopes refer
+	slopes []float64 // of all results by the root
+	target int       // index of the output that was given
 }
 
 func (s *Sheet) solvedRoot(target *Cell, n, at int) (*solvedRoot, error) {
@@ -460,9 +460,8 @@ func (s *Sheet) solvedRoot(target *Cell, n, at int) (*solvedRoot, error) {
 	return r, nil
 }
 
-// share adds what one variable does to each result and, last, to the root:
-// directly, and by way of the root. The output given has an uncertainty of its
-// own alone.
+// share adds what one variable contributes to each result and, last, to the root:
+// directly, and through the root. The given output has only its own uncertainty.
 func (r *solvedRoot) share(out []Uncertainty, of Share, slopes []float64, own float64) {
 	move := (own - slopes[r.target]) / r.slopes[r.target]
 	for i, slope := range slopes {
@@ -475,8 +474,8 @@ func (r *solvedRoot) share(out []Uncertainty, of Share, slopes []float64, own fl
 	out[len(slopes)].add(of, move*r.scale)
 }
 
-// dropNoise keeps the twelve digits that a difference has, and sets to zero
-// what the last digits of the results make of a slope that is zero.
+// dropNoise keeps the twelve digits of a difference that are valid, and sets to zero
+// what is only rounding of the results.
 func (u *Uncertainty) dropNoise(y float64) {
 	u.Standard = uncertainty.Digits(u.Standard)
 	if u.Standard < uncertainty.Negligible*math.Abs(y) {
@@ -490,7 +489,7 @@ func (u *Uncertainty) dropNoise(y float64) {
 	}
 }
 
-// numericOutputs lists the outputs that are numbers and how many each holds.
+// numericOutputs returns the outputs that are numbers, and how many numbers each holds.
 func (s *Sheet) numericOutputs() (cells []*Cell, lengths []int) {
 	for _, c := range s.Out {
 		if c.Shape == Word || c.Shape == Text || !c.Present() {
@@ -505,7 +504,7 @@ func (s *Sheet) numericOutputs() (cells []*Cell, lengths []int) {
 	return cells, lengths
 }
 
-// results appends all numeric results in order, but for those that are absent.
+// results appends all numeric results in order, except absent ones.
 func (s *Sheet) results(dst []float64) []float64 {
 	for _, c := range s.Out {
 		switch {
@@ -521,8 +520,8 @@ func (s *Sheet) results(dst []float64) []float64 {
 	return dst
 }
 
-// slopes are the changes of the n results for one standard uncertainty of v.
-// A step of a thousandth leaves twelve digits.
+// slopes returns the changes of the n results for one standard uncertainty of v. A step
+// of a thousandth leaves twelve digits.
 func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
 	from := v.values()
 	defer v.move(from, 0)
@@ -543,15 +542,16 @@ func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
 	}, h)
 }
 
-// A Bent output has a mean and an uncertainty with the terms of second order,
-// for independent normal inputs (JCGM 100:2008, 5.1.2 note).
+// A Bent is the mean and uncertainty of one output with the second-order terms for
+// independent normal inputs (JCGM 100:2008, 5.1.2 note).
 type Bent struct {
 	Cell           *Cell
 	Mean, Standard float64 // canonical; Standard as a difference
 }
 
-// SecondOrder propagates the uncertainty of the inputs with the terms of second
-// order. The sheet must have run; it is left as it was.
+// SecondOrder propagates the uncertainties of the inputs with the second-order terms.
+// The sheet must have run, and is unchanged afterwards. Outputs that change in jumps
+// are left out.
 func (s *Sheet) SecondOrder() ([]Bent, error) {
 	switch correlated := s.correlated(); {
 	case len(s.Roots) > 0:

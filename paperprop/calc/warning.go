@@ -1,13 +1,13 @@
 package calc
 
-// A Warning says that a result stands, but less firmly than it looks.
+// A Warning says that a result stands, but is less certain than it looks.
 type Warning struct {
 	Code string // stable, for programs: "air-filled"
 	Text string // for people
 }
 
-// Warnings are those of one result. A calculation keeps its own as package
-// variables, so that warning costs nothing.
+// Warnings are the warnings of one result. A calculation keeps its warnings as package
+// variables, so that giving one costs nothing.
 type Warnings []*Warning
 
 // A Caution says that somebody could be hurt. It is shown with every result.
@@ -16,7 +16,7 @@ type Caution struct {
 	Text string // for people
 }
 
-// Cautions that several calculations carry; a description points at them.
+// Cautions shared by several calculations.
 var (
 	HeavyReel = Caution{"heavy-reel", "A reel can weigh tonnes, and it rolls: keep clear of moving reels and winder nips; " +
 		"handling and guarding follow local codes and the mill's own safety rules."}

@@ -9,10 +9,10 @@ import (
 	"millmaths.example/paperprop/calc/formula"
 )
 
-// A way holds what the formula lines of a sheet give that is no field of it: a mean on
-// the way to a deviation. Their numbers are in the units of the readings.
+// A way holds results of formula lines that are not fields of the sheet, such as the
+// mean on the way to a deviation. Their numbers are in the units of the readings.
 type way struct {
-	values formula.Values // of the fields, and of what the lines give
+	values formula.Values // values of the fields, and results of the lines
 	found  map[string]formula.Value
 	units  map[string]paperprop.Unit
 }
@@ -24,7 +24,7 @@ func (s *Sheet) way(lines []*formula.Line) *way {
 	return w
 }
 
-// text writes what a line gave; nothing for a name that none gives.
+// text returns the result of a line as text, and whether there is one.
 func (w *way) text(name string) (string, bool) {
 	v, ok := w.values[name]
 	if !ok {
@@ -51,9 +51,9 @@ func peopleText(v formula.Value) string {
 	return text
 }
 
-// unitsOnTheWay finds the units of what lines give from values of any unit, whose
-// numbers have no dimension. How it follows them says what it is: twice the readings
-// give twice their mean, and four times the sum of their squares.
+// unitsOnTheWay finds the units of results that lines compute from Values, whose
+// numbers have no dimension, from how they change: twice the readings give twice their
+// mean, and four times the sum of their squares.
 func (s *Sheet) unitsOnTheWay(lines []*formula.Line, w *way) {
 	type part struct {
 		anchor *Cell
@@ -91,15 +91,15 @@ func (s *Sheet) unitsOnTheWay(lines []*formula.Line, w *way) {
 	}
 }
 
-// isPoint says whether what a line gives is a point of its scale, as a mean of
-// temperatures is, or a difference.
+// isPoint reports whether the result of a line is a point on its scale, such as a mean
+// of temperatures, rather than a difference.
 func (s *Sheet) isPoint(name string, a *Cell, lines []*formula.Line, w *way) bool {
 	shifted := s.lineResults(lines, s.moved(a, func(x, degree float64) float64 { return x + degree }))
 	return math.Abs(firstNumber(shifted[name])-firstNumber(w.found[name])) > 0.5
 }
 
-// moved are the values of a sheet with those of an input, and of all that follow its
-// unit, changed.
+// moved returns the values of a sheet with those of an input, and of all that follow
+// its unit, changed.
 func (s *Sheet) moved(a *Cell, change func(x, degree float64) float64) formula.Values {
 	values := s.Values()
 	for _, c := range slices.Concat(s.In, s.Out) {
@@ -116,7 +116,7 @@ func (s *Sheet) moved(a *Cell, change func(x, degree float64) float64) formula.V
 	return values
 }
 
-// degree is the power of the unit of an input in that of a Value.
+// degree returns the power to which the unit of a Value contains that of an input.
 func (c *Cell) degree(a *Cell) float64 {
 	y, x, per := strings.Cut(c.Relation, " per ")
 	kind, of, _ := strings.Cut(c.Relation, " of ")
@@ -142,8 +142,8 @@ func firstNumber(v formula.Value) float64 {
 	return 0
 }
 
-// leftOutAsZero tells of the inputs that a line names and nobody gave how they stand in
-// it, where the result is what the line gives with them at zero: an origin left out.
+// leftOutAsZero returns texts for the inputs that a line names and that were left out,
+// if the result is what the line gives with them at zero: an origin left out.
 func (s *Sheet) leftOutAsZero(line *formula.Line, w *way) map[string]string {
 	out := s.bySymbol(line.Name, s.Out)
 	if out == nil || complete(line, w.values) {
@@ -174,8 +174,9 @@ func (s *Sheet) leftOutAsZero(line *formula.Line, w *way) map[string]string {
 	return texts
 }
 
-// roundAbout says whether a line needs a result that a later line has from this one's:
-// of the two forms of a formula the later one leads on from what the method finds.
+// roundAbout reports whether a line needs a result that a later line computes from this
+// line's. Of two forms of a formula, the later one continues from what the method
+// finds.
 func (s *Sheet) roundAbout(line *formula.Line, later []*formula.Line) bool {
 	return slices.ContainsFunc(later, func(l *formula.Line) bool {
 		in := s.bySymbol(l.Name, s.In)

@@ -609,7 +609,7 @@ func TestRefusalAsWritten(t *testing.T) {
 		{func() error { return Refuse("y", 2*kilogram, "at most %v", 1*kilogram) }, "y is 0.002 t, want at most 0.001 t"},
 		{func() error { return Refuse("other", 2*kilogram, "at most %v", 1*kilogram) }, "other is 2 kg, want at most 1 kg"},
 		{func() error { return Refuse("mass", Members(2), "at most %v", Members(1)) }, "mass is 2000.0 g, want at most 1 value"},
-		{func() error { return Refuse("y", paperprop.Mass(math.Inf(1)), "less") }, "y is beyond all numbers, want less"},
+		{func() error { return Refuse("y", paperprop.Mass(math.Inf(1)), "less") }, "y is infinite, want less"},
 		{func() error {
 			return &paperprop.RangeError{Input: "mass", Kind: paperprop.Mass(0).Kind(), Value: 2, Min: 0, Max: 1, Unit: paperprop.Mass(0).Kind().Canonical()}
 		}, "mass is 2000.0 g, want 0 g to 1000 g"},

@@ -20,12 +20,13 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// most bounds a file: a job tells itself in a few kilobytes, an order list of a
-// hundred thousand in some megabytes.
+// most limits the bytes of a file: a job takes a few kilobytes, an order list of a
+// hundred thousand some megabytes.
 const most = 16 << 20
 
-// Decode reads a file into a struct with toml tags. Errors begin with the name of
-// the file, line and column.
+// Decode reads a file of at most 16 MiB into a struct with toml tags. An unknown name
+// is refused with the most similar known ones. Errors begin with the name of the file
+// and, where there is one, the line.
 func Decode(name string, in io.Reader, into any) error {
 	data, err := io.ReadAll(io.LimitReader(in, most+1))
 	if err != nil {
@@ -35,7 +36,7 @@ func Decode(name string, in io.Reader, into any) error {
 		return fmt.Errorf("%s: longer than 16 MiB", name)
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	var all map[string]any // what the file holds, whether it is known or not
+	var all map[string]any // the content of the file, known or not
 	if err := placed(name, data, toml.Unmarshal(data, &all)); err != nil {
 		return err
 	}
@@ -46,7 +47,7 @@ func Decode(name string, in io.Reader, into any) error {
 	return placed(name, data, toml.Unmarshal(data, into))
 }
 
-// placed puts the file before an error, and where in it.
+// placed adds the file, line and column to an error.
 func placed(name string, data []byte, err error) error {
 	var bad *toml.DecodeError
 	switch {
@@ -59,8 +60,8 @@ func placed(name string, data []byte, err error) error {
 	return nil
 }
 
-// written is a value as it stands in a file. It is nothing of a list, of a table and
-// of text over several lines.
+// written returns a value as it stands in the file. It is empty for a list, a table and
+// text over several lines.
 func written(data []byte, line, column int) string {
 	for range line - 1 {
 		_, data, _ = bytes.Cut(data, []byte("\n"))
@@ -83,8 +84,8 @@ func written(data []byte, line, column int) string {
 	return text
 }
 
-// said is what an error says. Of a value of another sort than its name wants the
-// decoder tells the types of Go.
+// said returns the message of a decoding error, without the Go types that the decoder
+// names if a value is of the wrong sort.
 func said(bad *toml.DecodeError, value string) string {
 	text := strings.TrimPrefix(bad.Error(), "toml: ")
 	sorts, _ := strings.CutPrefix(text, "cannot decode TOML ")
@@ -117,14 +118,13 @@ func said(bad *toml.DecodeError, value string) string {
 	return fmt.Sprintf("%s is %s %s, want %s", what, article, is, want)
 }
 
-// inWords says in the words of who fills in a job what the decoder says in those of
-// who knows the language.
+// inWords rewords an error of the decoder for people who do not know TOML.
 func inWords(text string) string {
 	switch {
 	case strings.HasSuffix(text, "strings cannot have new lines"), strings.HasPrefix(text, "unterminated "):
 		return "text in quotes without its closing quote"
 	case strings.HasPrefix(text, "expected newline but got "):
-		return `more behind the value than a value, want text with a unit in quotes, such as "1000 mm"`
+		return `text after the value, want a value with a unit in quotes, such as "1000 mm"`
 	case strings.HasSuffix(text, "cannot store an array table in a struct"):
 		return "there is one table of this name, want it in single brackets"
 	case strings.HasSuffix(text, " at start of value"):
@@ -133,8 +133,8 @@ func inWords(text string) string {
 	return text
 }
 
-// known refuses the first name that has no field. The decoder could tell them
-// all, but takes the square of the file's length for it.
+// known refuses the first name that has no field. The decoder could list them all, but
+// in time that grows with the square of the file's length.
 func (f fields) known(data []byte, t reflect.Type) error {
 	var p unstable.Parser
 	p.Reset(data)
@@ -152,16 +152,16 @@ func (f fields) known(data []byte, t reflect.Type) error {
 			return err
 		}
 	}
-	return nil // what the parser refuses was refused before
+	return nil // syntax errors were reported before
 }
 
-// A place is where a key leads to.
+// A place is the type and path that a key leads to.
 type place struct {
 	t    reflect.Type
 	path []string
 }
 
-// under follows the key of e. What lies in a map has any name.
+// under follows the key of e. Names in a map are free.
 func (f fields) under(p *unstable.Parser, in place, e *unstable.Node) (place, error) {
 	in.path = slices.Clip(in.path)
 	for it := e.Key(); it.Next(); {
@@ -181,7 +181,7 @@ func (f fields) under(p *unstable.Parser, in place, e *unstable.Node) (place, er
 	return in, nil
 }
 
-// value goes through a key and its value, and tables in it.
+// value checks a key and its value, including tables within.
 func (f fields) value(p *unstable.Parser, in place, e *unstable.Node) error {
 	in, err := f.under(p, in, e)
 	if err != nil {
@@ -190,9 +190,8 @@ func (f fields) value(p *unstable.Parser, in place, e *unstable.Node) error {
 	return f.within(p, in, e.Value())
 }
 
-// within goes through the tables of a value. A bare number is refused where a value with
-// its unit is read from text: the decoder would take 12 for 12 of whatever the canonical
-// unit is.
+// within checks the tables within a value. It refuses a bare number for a value that is
+// read from text with its unit: the decoder would take 12 as 12 of the canonical unit.
 func (f fields) within(p *unstable.Parser, in place, v *unstable.Node) error {
 	if bare := v.Kind == unstable.Integer || v.Kind == unstable.Float; bare && reflect.PointerTo(table(in.t)).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()) {
 		return fmt.Errorf("%d: %s is %s, want it in quotes with its unit", p.Shape(v.Raw).Start.Line, strings.Join(in.path, "."), v.Data)
@@ -212,7 +211,7 @@ func (f fields) within(p *unstable.Parser, in place, v *unstable.Node) error {
 	return nil
 }
 
-// table is the struct behind pointers and lists.
+// table returns the struct type behind pointers and lists.
 func table(t reflect.Type) reflect.Type {
 	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
 		t = t.Elem()
@@ -220,8 +219,8 @@ func table(t reflect.Type) reflect.Type {
 	return t
 }
 
-// fields are those of each struct that have a name in the file, embedded ones
-// included, as they were looked for.
+// fields caches the fields of each struct that have a name in the file, including
+// embedded ones.
 type fields map[reflect.Type][]reflect.StructField
 
 func (f fields) of(t reflect.Type) []reflect.StructField {
@@ -242,7 +241,7 @@ func (f fields) find(t reflect.Type, name string) (reflect.StructField, bool) {
 	return reflect.StructField{}, false
 }
 
-// wanted names what is nearest to a key, of all that a table may hold.
+// wanted returns the names most similar to a key, or else all names of the table.
 func (f fields) wanted(t reflect.Type, key string) string {
 	var names []string
 	for _, field := range f.of(t) {
@@ -254,13 +253,13 @@ func (f fields) wanted(t reflect.Type, key string) string {
 	return "want one of " + strings.Join(names, ", ")
 }
 
-// Tables lists the tables of the files that a struct with toml tags takes, and their
-// keys, of which an about tag says what they are.
+// Tables returns the tables, with their keys, of the files that are read into a struct
+// with toml tags. The about tags describe the keys.
 func Tables(into any) []calc.FileTable {
 	return fields{}.tablesOf(calc.FileTable{}, reflect.TypeOf(into), "")
 }
 
-// tablesOf adds the keys of t to a table, and the tables below it.
+// tablesOf returns a table with the keys of t, followed by the tables below it.
 func (f fields) tablesOf(in calc.FileTable, t reflect.Type, path string) []calc.FileTable {
 	var below []calc.FileTable
 	for _, field := range f.of(table(t)) {
@@ -287,7 +286,7 @@ func (f fields) tablesOf(in calc.FileTable, t reflect.Type, path string) []calc.
 	return append([]calc.FileTable{in}, below...)
 }
 
-// holds says in words what a type takes that is no quantity.
+// holds returns in words what a type that is not a quantity takes.
 func holds(t reflect.Type) string {
 	switch t.Kind() {
 	case reflect.Pointer:

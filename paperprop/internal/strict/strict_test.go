@@ -65,7 +65,7 @@ func TestDecode(t *testing.T) {
 		{"name = 'x\n", "a.toml:1:10: text in quotes without its closing quote"},
 		{"name = \"x\n", "a.toml:1:10: text in quotes without its closing quote"},
 		{"name = \"x", "a.toml:1:9: text in quotes without its closing quote"},
-		{"diameter = 1250 mm", "a.toml:1:17: more behind the value than a value, want text with a unit in quotes, such as \"1000 mm\""},
+		{"diameter = 1250 mm", "a.toml:1:17: text after the value, want a value with a unit in quotes, such as \"1000 mm\""},
 		{"order = [{reels = 3},\n{width = -12}]", `a.toml:1: unknown name "order.reels"`},
 		{"order = [{width = '1 m'},\n{width = -12}]", "a.toml:2: order.width is -12, want it in quotes with its unit\n"},
 		{"[[jumbo]]\nsets = 3", "a.toml:1:3: there is one table of this name, want it in single brackets\n"},
