@@ -9,14 +9,14 @@ import (
 	"strconv"
 )
 
-// Active is the number of the constant or operator that is changed; 0: none. The
-// environment says which it is from the start, for what is computed once.
+// Active is the number of the constant or operator that is changed; 0 means none. It is
+// set from the environment at the start, before anything is computed.
 var Active, _ = strconv.Atoi(os.Getenv("MUTANT"))
 
-// Touched counts how often each constant was asked for.
+// Touched counts how often each constant was used.
 var Touched = map[int]int{}
 
-// Of returns x, or 1 % more of it where n is active.
+// Of returns x, or 1 % more if n is active.
 func Of[T ~float64](n int, x T) T {
 	if n == Active {
 		return x * 1.01

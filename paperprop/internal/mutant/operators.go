@@ -11,11 +11,12 @@ import (
 // Most is the highest number that an operator may have.
 const Most = 1 << 14
 
-// asked says which operators were evaluated. Tests run goroutines.
+// asked records which operators were evaluated. It is atomic because tests run
+// goroutines.
 var asked [Most + 1]atomic.Bool
 
-// at returns which of the mutants that begin with n is active: 0 for n, 1 for n+1;
-// below zero where none is and the program only notes what it evaluates.
+// at returns which of the mutants that begin with n is active: 0 for n, 1 for n+1. It
+// is below zero if none is and the program only records what it evaluates.
 func at(n int) int {
 	if Active == 0 && !asked[n].Load() {
 		asked[n].Store(true)
@@ -23,7 +24,7 @@ func at(n int) int {
 	return Active - n
 }
 
-// Asked returns the operators that were evaluated since it was called last.
+// Asked returns the operators evaluated since the last call.
 func Asked() []int {
 	var all []int
 	for n := range asked {
@@ -35,8 +36,8 @@ func Asked() []int {
 	return all
 }
 
-// Tell writes the operators that were evaluated to a file, if the environment
-// names one.
+// Tell writes the operators that were evaluated to the file that the environment names,
+// if it names one.
 func Tell() {
 	path := os.Getenv("MUTANT_ASKED")
 	if path == "" {
@@ -57,7 +58,7 @@ type integer interface {
 
 type number interface{ integer | ~float32 | ~float64 }
 
-// On turns x == y round: (x == y) != On(n).
+// On inverts x == y, as (x == y) != On(n).
 func On(n int) bool { return at(n) == 0 }
 
 // Less is x < y, then x <= y, then x >= y.
@@ -169,8 +170,8 @@ func One[T number](n int) T {
 	return 1
 }
 
-// Pick returns x, then each of the others: the values that a constant expression
-// has with one operator changed, computed by the compiler as it would.
+// Pick returns x, or one of the others: the values of a constant expression with one
+// operator changed, as the compiler computes them.
 func Pick[T any](n int, x T, others ...T) T {
 	if i := at(n); 0 <= i && i < len(others) {
 		return others[i]

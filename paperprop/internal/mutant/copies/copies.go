@@ -17,7 +17,7 @@ import (
 	"millmaths.example/paperprop/internal/source"
 )
 
-// A File is one file of a package and the edits of its copy.
+// A File is one file of a package with the edits of its copy.
 type File struct {
 	*ast.File
 	Path    string
@@ -26,11 +26,11 @@ type File struct {
 
 	fset     *token.FileSet
 	edits    []edit
-	imported map[string]string // the names in the copy, by path
+	imported map[string]string // names in the copy, by path
 }
 
-// An edit replaces a part of a file. None lies in another; those at one place
-// stand in the order in which they were made.
+// An edit replaces a part of a file. Edits do not overlap; those at the same place are
+// in the order in which they were made.
 type edit struct {
 	from, to int
 	text     string
@@ -43,25 +43,25 @@ func Open(fset *token.FileSet, p *source.Package, f *ast.File) (*File, error) {
 	return &File{File: f, Path: path, Text: text, Package: p, fset: fset, imported: map[string]string{}}, err
 }
 
-// Short is the path below the module: "stock/density.go".
+// Short returns the path within the module: "stock/density.go".
 func (f *File) Short() string { return f.Package.Short() + "/" + filepath.Base(f.Path) }
 
-// Offset is where in Text a node begins or ends.
+// Offset returns the offset of a position in Text.
 func (f *File) Offset(pos token.Pos) int { return f.fset.Position(pos).Offset }
 
-// Source is what stands in the file for a node.
+// Source returns the source text of a node.
 func (f *File) Source(n ast.Node) string { return string(f.Text[f.Offset(n.Pos()):f.Offset(n.End())]) }
 
-// Insert puts text into the copy.
+// Insert adds text to the copy.
 func (f *File) Insert(at token.Pos, text string) { f.Replace(at, at, text) }
 
-// Replace puts text into the copy for what stands from one position to another.
+// Replace puts text in the copy in place of the source between two positions.
 func (f *File) Replace(from, to token.Pos, text string) {
 	f.edits = append(f.edits, edit{f.Offset(from), f.Offset(to), text})
 }
 
-// TypeName is how a type is called in the copy, which imports what it needs;
-// "" if a name is private elsewhere or means something else at this position.
+// TypeName returns the name of a type in the copy, which imports what the name needs.
+// It is "" if a name is private elsewhere or means something else at this position.
 func (f *File) TypeName(t types.Type, at token.Pos) string {
 	if n, ok := t.(interface{ Obj() *types.TypeName }); ok {
 		own := n.Obj().Pkg() == f.Package.Package
@@ -83,13 +83,14 @@ func (f *File) TypeName(t types.Type, at token.Pos) string {
 	})
 }
 
-// means says whether the name of an object stands for it at a position.
+// means reports whether the name of an object denotes it at a position.
 func (f *File) means(object types.Object, at token.Pos) bool {
 	_, found := f.Package.Scope().Innermost(at).LookupParent(object.Name(), at)
 	return found == object
 }
 
-// changed is the copy. It has the lines of the file, so that a panic tells them.
+// changed returns the copy. Its lines are those of the file, so that a panic shows
+// them.
 func (f *File) changed() string {
 	slices.SortStableFunc(f.edits, func(a, b edit) int { return a.from - b.from })
 	var b strings.Builder
@@ -111,11 +112,11 @@ func (f *File) changed() string {
 // An Overlay is a folder of copies.
 type Overlay struct {
 	Folder  string
-	replace map[string]string // copies, by the path they stand for
+	replace map[string]string // copies, by the path they replace
 }
 
-// New makes an overlay whose copies may import package mutant: it stands where all
-// packages of the module may see it in the copies alone.
+// New makes an overlay whose copies may import package mutant, which is added where all
+// packages of the module can see it, but only in the copies.
 func New(folder string, p *source.Package) (*Overlay, error) {
 	o := &Overlay{folder, map[string]string{}}
 	files, err := filepath.Glob(filepath.Join(Root(p), "paperprop/internal/mutant/*.go"))
@@ -127,20 +128,21 @@ func New(folder string, p *source.Package) (*Overlay, error) {
 	return o, err
 }
 
-// Root is the folder of the module to which a package belongs.
+// Root returns the folder of the module that a package belongs to.
 func Root(p *source.Package) string { return strings.TrimSuffix(p.Dir, "/"+p.Short()) }
 
-// Path is that of the file for the flag -overlay.
+// Path returns the path of the file for the flag -overlay.
 func (o *Overlay) Path() string { return filepath.Join(o.Folder, "overlay.json") }
 
-// Len is how many files the overlay replaces or adds.
+// Len returns the number of files that the overlay replaces or adds.
 func (o *Overlay) Len() int { return len(o.replace) }
 
-// Put has one file stand for another.
+// Put replaces one file by another.
 func (o *Overlay) Put(path, by string) { o.replace[path] = by }
 
-// PutTests adds test files to the catalogue. A test that imports what only the overlay
-// has would stop go mod tidy, here and in every module that imports the catalogue.
+// PutTests adds test files to the catalogue. As ordinary files, tests that import what
+// only the overlay has would make go mod tidy fail, here and in every module that
+// imports the catalogue.
 func (o *Overlay) PutTests(root string, names ...string) {
 	for _, name := range names {
 		o.Put(filepath.Join(root, "paperprop/catalogue", name), filepath.Join(root, "paperprop/internal/mutant/testdata", name))
@@ -155,7 +157,7 @@ func (o *Overlay) Add(f *File) error {
 	return o.AddText(f.Path, strings.ReplaceAll(f.Short(), "/", "_"), f.changed())
 }
 
-// AddText writes a copy under a name of the overlay's folder.
+// AddText writes a copy under a name in the overlay's folder.
 func (o *Overlay) AddText(path, name, text string) error {
 	by := filepath.Join(o.Folder, name)
 	o.Put(path, by)
@@ -165,7 +167,7 @@ func (o *Overlay) AddText(path, name, text string) error {
 // Write writes the file for the flag -overlay.
 func (o *Overlay) Write() error { return WriteJSON(o.Path(), map[string]any{"Replace": o.replace}) }
 
-// WriteJSON writes a value to a file.
+// WriteJSON writes a value to a file as JSON.
 func WriteJSON(path string, v any) error {
 	text, err := json.MarshalIndent(v, "", "\t")
 	if err != nil {

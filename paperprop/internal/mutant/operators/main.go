@@ -19,9 +19,9 @@ import (
 	"time"
 )
 
-// A job is what the command is asked for.
+// A job holds the arguments of the command.
 type job struct {
-	name   string   // of the package
+	name   string   // name of the package
 	with   []string // packages whose tests count too
 	known  string
 	wanted float64
@@ -57,7 +57,7 @@ func main() {
 	}
 }
 
-// mutate tries the mutants of a package and tells of those that no test notices.
+// mutate tries the mutants of a package and reports those that no test notices.
 func (j *job) mutate(out io.Writer) (enough bool, err error) {
 	start := time.Now()
 	folder, err := os.MkdirTemp("", "operators")
@@ -130,11 +130,11 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 	return share >= j.wanted, nil
 }
 
-// tries tells whether the i-th mutant is one of those that are asked for.
+// tries reports whether the i-th mutant is one of those asked for.
 func (j *job) tries(i int, m mutant) bool { return i%j.every == 0 && strings.Contains(m.file, j.in) }
 
-// programs builds the programs of tests, records what these evaluate, and has the
-// checks of the catalogue, if it is one of them, tell what they notice.
+// programs builds the test programs, records what they evaluate and, if the catalogue
+// is one of them, finds which mutants its checks notice.
 func (j *job) programs(w *rewriter, folder string) (all tests, noticed []outcome, err error) {
 	noticed = make([]outcome, len(w.mutants))
 	for i, dir := range w.dirs {
@@ -159,22 +159,22 @@ func (j *job) programs(w *rewriter, folder string) (all tests, noticed []outcome
 	return all, noticed, nil
 }
 
-// line is that of a report.
+// line returns the line of a mutant in the report.
 func (m mutant) line(o outcome) string {
 	return fmt.Sprintf("%s:%d\t%s\t%s\t%s\tcolumn %d: %v to %v", m.file, m.at.Line, m.kind, m.code, o, m.at.Column, m.from, m.to)
 }
 
-// key is how a mutant is told in the list of known ones, where lines have no number.
+// key returns how the list of known mutants names a mutant: its lines have no numbers.
 func (m mutant) key() string { return m.file + "\t" + m.kind + "\t" + m.code }
 
-// A reason is why a mutant is known to live.
+// A reason explains why a known mutant lives.
 type reason struct {
 	text string
 	used bool
 }
 
-// readReasons reads what a table says of mutants in a package: file, kind, line of
-// code, reason.
+// readReasons reads from a table what it says of the mutants in a package: file, kind,
+// line of code, reason.
 func readReasons(path, name string) (map[string]*reason, error) {
 	reasons := map[string]*reason{}
 	if path == "" {

@@ -14,9 +14,9 @@ import (
 	"millmaths.example/paperprop/internal/source"
 )
 
-// A change is what a mutant makes of an operator.
+// A change is what a mutant does to an operator.
 type change struct {
-	kind string // as gremlins calls it
+	kind string // name of the kind in gremlins
 	to   token.Token
 }
 
@@ -54,7 +54,7 @@ var (
 	}
 )
 
-// functions of package mutant that stand for operators.
+// functions of package mutant that replace operators.
 var functions = map[token.Token]string{
 	token.LSS: "Less", token.LEQ: "AtMost", token.GTR: "Greater", token.GEQ: "AtLeast",
 	token.ADD: "Plus", token.SUB: "Minus", token.MUL: "Times", token.QUO: "Over", token.REM: "Rest",
@@ -66,20 +66,20 @@ type mutant struct {
 	from     token.Token
 	file     string // "stock/density.go"
 	at       token.Position
-	code     string // the line
-	recorded int    // the number by which the program tells that the operator was evaluated
+	code     string // the line of code
+	recorded int    // the number under which the program records that the operator was evaluated
 }
 
 // A rewriter makes the copies of a package, in which mutant number n is mutants[n-1].
 type rewriter struct {
-	dirs    []string // of the package and of those whose tests count too
+	dirs    []string // folders of the package and of those whose tests count too
 	overlay string
 	fset    *token.FileSet
 	mutants []mutant
-	fixed   []mutant // those of declared constants, of types, and what a copy can't say
+	fixed   []mutant // mutants that no copy can switch: in declared constants, in types and others
 }
 
-// rewrite writes the copies of a package, and test files that have the programs tell
+// rewrite writes the copies of a package, and test files that make the programs record
 // at their end what was evaluated.
 func rewrite(folder, name string, with []string) (*rewriter, error) {
 	w := &rewriter{fset: token.NewFileSet()}
@@ -148,14 +148,14 @@ func TestMain(m *testing.M) {
 }
 `
 
-// A copying is one file that is rewritten.
+// A copying is the rewriting of one file.
 type copying struct {
 	*copies.File
 	*rewriter
 }
 
-// visit edits an expression or statement from left to right, so that edits at one
-// place nest.
+// visit edits an expression or statement from left to right, so that edits at one place
+// nest.
 func (c copying) visit(n ast.Node) bool {
 	if e, ok := n.(ast.Expr); ok && c.Package.Info.Types[e].Value != nil {
 		c.constant(e)
@@ -222,7 +222,7 @@ func (c copying) visit(n ast.Node) bool {
 	return true
 }
 
-// call opens a call of package mutant. Its type is named where it can be, since two
+// call opens a call of package mutant. It names its type where possible, since two
 // untyped operands would have another.
 func (c copying) call(function string, operand ast.Expr, first int) string {
 	if name := c.TypeName(types.Default(c.Package.Info.Types[operand].Type), operand.Pos()); name != "" {
@@ -231,7 +231,7 @@ func (c copying) call(function string, operand ast.Expr, first int) string {
 	return fmt.Sprintf("mutant.%s(%d, ", function, first)
 }
 
-// number gives numbers to the changes of an operator, and returns the first.
+// number numbers the changes of an operator, and returns the first number.
 func (c copying) number(pos token.Pos, from token.Token, changes []change) int {
 	first := len(c.mutants) + 1
 	for _, ch := range changes {
@@ -246,7 +246,7 @@ func (c copying) mutant(pos token.Pos, from token.Token, ch change, recorded int
 	return mutant{ch, from, c.Short(), at, strings.TrimSpace(line), recorded}
 }
 
-// leave notes the mutants that can't be switched while the program runs.
+// leave records the mutants that cannot be switched while the program runs.
 func (c copying) leave(n ast.Node) {
 	ast.Inspect(n, func(n ast.Node) bool {
 		pos, from, changes := c.operator(n)
@@ -257,7 +257,7 @@ func (c copying) leave(n ast.Node) {
 	})
 }
 
-// operator is that of a node, with the changes that compile.
+// operator returns the operator of a node, with the changes that compile.
 func (c copying) operator(n ast.Node) (token.Pos, token.Token, []change) {
 	switch n := n.(type) {
 	case *ast.IncDecStmt:
@@ -270,9 +270,9 @@ func (c copying) operator(n ast.Node) (token.Pos, token.Token, []change) {
 	return token.NoPos, token.ILLEGAL, nil
 }
 
-// changes are those of an operator that compile and may change something: texts have no
-// minus, a whole number is not divided by a constant nought, and by a constant one, as
-// the unit is that a quantity is kept in, a quotient is the product.
+// changes returns the changes of an operator that compile and may have an effect.
+// Strings have no minus, and an integer is not divided by a constant zero. Division by
+// a constant one, such as the canonical unit of a quantity, equals multiplication.
 func (c copying) changes(e ast.Expr) []change {
 	switch e := e.(type) {
 	case *ast.UnaryExpr:
@@ -297,8 +297,8 @@ func (c copying) changes(e ast.Expr) []change {
 	return nil
 }
 
-// constant edits an expression that the compiler computes: the copy picks among
-// the values that it has with each of its operators changed.
+// constant edits an expression that the compiler computes: the copy picks among its
+// values with each of its operators changed.
 func (c copying) constant(e ast.Expr) {
 	info := c.Package.Info.Types[e]
 	t := types.Default(info.Type)
@@ -327,7 +327,7 @@ func (c copying) constant(e ast.Expr) {
 	}
 }
 
-// compiles says whether a text is a constant that a type can hold.
+// compiles reports whether a text is a constant that a type can hold.
 func (c copying) compiles(text string, t types.Type, at token.Pos) bool {
 	if basic, ok := t.Underlying().(*types.Basic); ok {
 		text = fmt.Sprintf("%s(%s)", basic.Name(), text)
@@ -342,7 +342,7 @@ var (
 	number  = constraint(types.Int, types.Float64)
 )
 
-// constraint is satisfied by the basic kinds from one to another.
+// constraint returns an interface that the basic kinds from one to another satisfy.
 func constraint(from, to types.BasicKind) *types.Interface {
 	var terms []*types.Term
 	for k := from; k <= to; k++ {

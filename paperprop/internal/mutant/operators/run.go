@@ -15,23 +15,23 @@ import (
 	"time"
 )
 
-// A program is the test program of a package, built with the copy of the mutated one.
+// A program is the test program of a package, built with the copies of the mutated one.
 type program struct {
 	path, dir, scratch string
 }
 
-// A test is one that runs without a flag: a Test, the seeds of a Fuzz, an Example.
+// A test runs without a flag: a Test, the seeds of a Fuzz, an Example.
 type test struct {
 	*program
 	name string
 	took time.Duration
-	asks map[int]bool // the operators that it evaluates, by the first number
+	asks map[int]bool // operators that it evaluates, by their first number
 }
 
-// Tests are what may notice a mutant, the quickest first.
+// tests are those that may notice a mutant, the fastest first.
 type tests struct {
 	all    []*test
-	broken []string // tests that fail though no mutant is active
+	broken []string // tests that fail without an active mutant
 	long   []string // tests of further packages that would take too long
 }
 
@@ -45,13 +45,13 @@ const (
 )
 
 // long is the processor time above which a test of a further package is left out: a
-// mutant that lives waits for all.
+// mutant that lives has to wait for all tests.
 const long = 200 * time.Millisecond
 
-// noticing is the test that answers for the checks of the catalogue: see notice.
+// noticing is the test that runs the checks of the catalogue: see notice.
 const noticing = "TestNoticed"
 
-// names are those of the tests of a program.
+// names returns the names of the tests of a program.
 func (p *program) names() ([]string, error) {
 	list := exec.Command(p.path, "-test.list", "^(Test|Fuzz|Example)")
 	list.Dir = p.dir
@@ -59,12 +59,12 @@ func (p *program) names() ([]string, error) {
 	return strings.Fields(string(out)), err
 }
 
-// record runs each test of a program by itself, to see its time and what it evaluates.
+// record runs each test of a program by itself, to find its time and what it evaluates.
 func (s *tests) record(p *program, names []string, further bool) error {
 	asked := filepath.Join(p.scratch, "asked")
 	limit := 10 * time.Minute
 	if further {
-		limit = 20 * long // whatever else the machine does
+		limit = 20 * long // even if the machine is busy
 	}
 	for _, name := range names {
 		if name == noticing {
@@ -99,8 +99,8 @@ func (s *tests) record(p *program, names []string, further bool) error {
 	return nil
 }
 
-// notice asks one process of the catalogue what its check rows, limits and formula
-// lines make of each mutant, and another one where a mutant ends it or never ends.
+// notice runs the check rows, limits and formula lines of the catalogue for each mutant
+// in one process, and starts another one after a mutant that crashes or hangs.
 func (p *program) notice(mutants []mutant, tries func(int, mutant) bool) ([]outcome, error) {
 	outcomes := make([]outcome, len(mutants))
 	for next := 0; next < len(mutants); next++ {
@@ -141,9 +141,8 @@ func (p *program) notice(mutants []mutant, tries func(int, mutant) bool) ([]outc
 	return outcomes, nil
 }
 
-// try runs the tests that evaluate the operator of a mutant until one fails: the
-// quick ones of a program, up to a second of them, in one process, then each of the
-// others.
+// try runs the tests that evaluate the operator of a mutant until one fails: the fast
+// ones of a program, up to a second of them, in one process, then each of the others.
 func (s *tests) try(number, recorded int) outcome {
 	var batches [][]*test
 	var quick time.Duration
@@ -174,7 +173,7 @@ func (s *tests) try(number, recorded int) outcome {
 	return lived
 }
 
-// run runs tests of a program with a mutant, and says what processor time they spent.
+// run runs tests of a program with a mutant, and returns the processor time they took.
 func (p *program) run(number int, limit time.Duration, asked string, tests ...*test) (outcome, time.Duration) {
 	var names []string
 	for _, t := range tests {
@@ -187,7 +186,7 @@ func (p *program) run(number int, limit time.Duration, asked string, tests ...*t
 	c.Env = append(os.Environ(), fmt.Sprintf("MUTANT=%d", number), "MUTANT_ASKED="+asked, "TMPDIR="+p.scratch)
 	err := c.Run()
 	if err != nil && !errors.As(err, new(*exec.ExitError)) && ctx.Err() == nil {
-		panic(err) // not the mutant's doing
+		panic(err) // not caused by the mutant
 	}
 	spent := c.ProcessState.UserTime() + c.ProcessState.SystemTime()
 	switch {

@@ -19,7 +19,7 @@ import (
 	"millmaths.example/paperprop/internal/source"
 )
 
-// rooms are the packages that hold formulas.
+// rooms are the packages with formulas.
 var rooms = []string{"stock", "fibre", "paperprop/sheet", "paperprop/board", "paperprop/drying", "paperprop/reel", "paperprop/lab", "paperprop/water"}
 
 func main() {
@@ -38,7 +38,7 @@ func main() {
 type constantOf struct {
 	Number int
 	Room   string // "fibre"
-	Where  string // "fibre/kappa.go" and what is declared there
+	Where  string // "fibre/kappa.go" and the declaration it is in
 	Text   string // "0.013", "-0.01" or a name
 	Place  string // "fibre/kappa.go:59:70"
 }
@@ -115,7 +115,7 @@ func write(folder string) error {
 	return copies.WriteJSON(filepath.Join(folder, "constants.json"), constants)
 }
 
-// declared is the name of the function or variable in which an expression stands.
+// declared returns the name of the function or variable that contains an expression.
 func declared(file *ast.File, what ast.Expr) string {
 	for _, d := range file.Decls {
 		if what.Pos() < d.Pos() || d.End() <= what.Pos() {
@@ -135,8 +135,8 @@ func declared(file *ast.File, what ast.Expr) string {
 	return ""
 }
 
-// untyped says whether no literal or name of a constant expression is a float by
-// itself.
+// untyped reports whether no literal or named constant in a constant expression is
+// itself a float.
 func untyped(info *types.Info, e ast.Expr) bool {
 	all := true
 	ast.Inspect(e, func(n ast.Node) bool {
@@ -153,12 +153,11 @@ func isFloat(t types.Type) bool {
 	return ok && basic.Kind() == types.Float64
 }
 
-// bounds are methods whose arguments are ends of ranges, and no constant of a
-// formula.
+// bounds are methods whose arguments are ends of ranges, not constants of a formula.
 var bounds = map[string]bool{"Above": true, "From": true, "Below": true, "UpTo": true, "SumsTo": true}
 
-// walk calls f for the expressions of a file that are evaluated when it runs:
-// not those of constants, of types, of the cases of a switch and of ranges.
+// walk calls f for the expressions of a file that are evaluated at run time: not those
+// of constants, types, cases of a switch and ranges.
 func walk(file *ast.File, f func(ast.Expr)) {
 	ast.Inspect(file, func(n ast.Node) bool {
 		switch n := n.(type) {
