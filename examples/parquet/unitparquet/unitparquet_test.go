@@ -228,7 +228,7 @@ func TestRunRefuses(t *testing.T) {
 		{"no such unit", []column{{"force", float64s, "newtonn"}, grammage}, "newtonn"},
 		{"ambiguous", []column{{"force", float64s, "lb"}, grammage}, "lb"},
 		{"no column", []column{{"kraft", float64s, "N"}, grammage}, "no column for force"},
-		{"no input", []column{{"a", float64s, "N"}}, "no column is called as an input"},
+		{"no input", []column{{"a", float64s, "N"}}, "no column is named like an input"},
 		{"two of a name", []column{force, {"FORCE", float64s, "N"}, grammage}, "2 columns"},
 		{"no number", []column{{"force", arrow.FixedWidthTypes.Boolean, "N"}, grammage}, `column "force" holds bool`},
 		{"a list", []column{{"force", arrow.ListOf(float64s), "N"}, grammage}, "want numbers"},
