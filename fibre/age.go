@@ -7,26 +7,27 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// loop is the source of what fibre does that goes round and round.
+// loop is the source of results for fibre in a steady loop.
 const loop = "steady loop in which every pass keeps the same share of the fibre (geometric series)"
 
-// Age tells how often the fibre of a steady loop was used before.
+// Age is how often the fibre of a steady loop has been used before.
 type Age struct {
 	RecoveredShare paperprop.Fraction // of the fibre in use that is collected again, below 100 %
-	Yield          paperprop.Fraction // of it that reaches the next sheet, at most 100 %; zero stands for 100 %
-	PreviousUses   paperprop.Count    // asked for; zero is new fibre
+	Yield          paperprop.Fraction // of the collected fibre that reaches the next sheet, at most 100 %; zero stands for 100 %
+	PreviousUses   paperprop.Count    // the age asked about; zero is new fibre
 }
 
 // AgeResult is the age of the fibre. The two means differ by one.
 type AgeResult struct {
 	RecycledShare    paperprop.Fraction // of the furnish
 	AgeShare         paperprop.Fraction // used exactly PreviousUses times before
-	AtLeastShare     paperprop.Fraction // used so often or more
+	AtLeastShare     paperprop.Fraction // used at least PreviousUses times before
 	MeanPreviousUses paperprop.Ratio
 	MeanUses         paperprop.Ratio // counting the present one
 }
 
-// Calculate returns, with q = r·Y, (1 − q)·q^k, q^k, q/(1 − q) and 1/(1 − q).
+// Calculate returns, with q = r·Y: the shares (1 − q)·q^k and q^k, and the means
+// q/(1 − q) and 1/(1 − q).
 func (a Age) Calculate() (AgeResult, error) { return age.Calculate(a) }
 
 func (a Age) compute() (AgeResult, error) {
@@ -41,7 +42,7 @@ func (a Age) compute() (AgeResult, error) {
 	}, nil
 }
 
-// recycled is the share of a furnish that was used before.
+// recycled returns the share of a furnish that was used before.
 func recycled(recovered, yield paperprop.Fraction) float64 {
 	return float64(recovered) * float64(yield)
 }
@@ -87,26 +88,27 @@ func fibreKept(f *calc.Form, recovered, yield *paperprop.Fraction) {
 	calc.In(f, yield, "yield", "Y", "%", "of it that reaches the next sheet").Above(0).UpTo(100).Default(100)
 }
 
-// AgeStart tells how old the fibre of a loop is that began with new fibre.
+// AgeStart is how old the fibre of a loop is that began with new fibre.
 type AgeStart struct {
 	RecoveredShare paperprop.Fraction // of the fibre in use that is collected again, below 100 %
-	Yield          paperprop.Fraction // of it that reaches the next sheet, at most 100 %; zero stands for 100 %
+	Yield          paperprop.Fraction // of the collected fibre that reaches the next sheet, at most 100 %; zero stands for 100 %
 	Loops          paperprop.Count    // since the furnish was all new, zero or more
 }
 
-// AgeStartResult is the age after those loops.
+// AgeStartResult is the age after that many loops.
 type AgeStartResult struct {
 	MeanPreviousUses paperprop.Ratio
-	OldestShare      paperprop.Fraction // there from the start
+	OldestShare      paperprop.Fraction // in use since the start
 }
 
-// Calculate returns, with q = r·Y, q(1 − q^n)/(1 − q) and q^n.
+// Calculate returns, with q = r·Y, the mean age q(1 − q^n)/(1 − q) and the oldest
+// share q^n.
 func (a AgeStart) Calculate() (AgeStartResult, error) { return ageStart.Calculate(a) }
 
 func (a AgeStart) compute() (AgeStartResult, error) {
 	q, n := recycled(a.RecoveredShare, a.Yield), float64(a.Loops)
 	replaced := 1 - math.Pow(q, n)
-	if q > 0.5 { // where the power comes near 1 and the difference would lose digits
+	if q > 0.5 { // where the power is near 1 and the difference would lose digits
 		replaced = -math.Expm1(n * math.Log(q))
 	}
 	return AgeStartResult{
@@ -140,22 +142,22 @@ var ageStart = &calc.Description[AgeStart, AgeStartResult]{
 	},
 }
 
-// RecycledProperty is a property of a steady loop that changes less with each
+// RecycledProperty is a property of a steady loop, which changes less with each
 // pass.
 type RecycledProperty struct {
 	NewValue       float64            // of new fibre, in any unit
-	PlateauValue   float64            // towards which it goes, in the same unit
-	Decay          paperprop.Ratio    // what each pass leaves of the distance, below 1
+	PlateauValue   float64            // that the property approaches, in the same unit
+	Decay          paperprop.Ratio    // share of the distance that remains after each pass, below 1
 	RecoveredShare paperprop.Fraction // of the fibre in use that is collected again, below 100 %
-	Yield          paperprop.Fraction // of it that reaches the next sheet, at most 100 %; zero stands for 100 %
+	Yield          paperprop.Fraction // of the collected fibre that reaches the next sheet, at most 100 %; zero stands for 100 %
 }
 
-// RecycledPropertyResult is the mean of all ages, in the unit of the values.
+// RecycledPropertyResult is the mean over all ages, in the unit of the values.
 type RecycledPropertyResult struct {
 	MeanValue float64
 }
 
-// Calculate returns, with q = r·Y, y_p + (y_0 − y_p)(1 − q)/(1 − q·k_d).
+// Calculate returns the mean y_p + (y_0 − y_p)(1 − q)/(1 − q·k_d), with q = r·Y.
 func (p RecycledProperty) Calculate() (RecycledPropertyResult, error) {
 	return recycledProperty.Calculate(p)
 }

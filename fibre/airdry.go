@@ -11,17 +11,17 @@ type AirDry struct {
 	Dryness paperprop.DryContent
 }
 
-// AirDryResult is the mass without water and with a tenth of it.
+// AirDryResult is the mass without water, and the mass with 10 % of it.
 type AirDryResult struct {
 	DryMass     paperprop.OvenDryMass
 	AirDryMass  paperprop.AirDryMass
 	AirDryShare paperprop.Fraction // air-dry over scale mass: above 100 % when drier than 90 %
 }
 
-// Calculate returns m·d and m·d/0.9.
+// Calculate returns the oven-dry mass m·d and the air-dry mass m·d/0.9.
 func (a AirDry) Calculate() (AirDryResult, error) { return airDry.Calculate(a) }
 
-// airDryness is that of air-dry pulp, by definition.
+// airDryness is the dryness of air-dry pulp, by definition.
 const airDryness = 0.9
 
 func (a AirDry) compute() (AirDryResult, error) {

@@ -11,12 +11,12 @@ import (
 var hotFurnace = calc.Caution{Code: "hot-furnace", Text: "A furnace and a crucible out of it burn long after they glow, and what is lit in it smokes: " +
 	"tongs, gloves, eye protection, the hood; the laboratory's own rules, local codes and licensed practice come first."}
 
-// Ash is what ignition leaves of a sample.
+// Ash is the residue of a sample on ignition.
 type Ash struct {
 	ResidueMass         paperprop.Mass        // without the crucible, at most the dry sample
 	Mass                paperprop.Mass        // of the sample as weighed, above zero
-	Moisture            paperprop.Moisture    // of a piece beside it, below 100 %
-	IgnitionTemperature paperprop.Temperature // within 25 K of 525 or 900 °C; goes with the result
+	Moisture            paperprop.Moisture    // of a separate piece of the same sample, below 100 %
+	IgnitionTemperature paperprop.Temperature // within 25 K of 525 or 900 °C; reported with the result
 }
 
 // AshResult is the residue over the dry matter.
@@ -24,7 +24,7 @@ type AshResult struct {
 	AshShare paperprop.Fraction
 }
 
-// Calculate returns m_r/(m(1 − w)).
+// Calculate returns the ash m_r/(m(1 − w)).
 func (a Ash) Calculate() (AshResult, error) { return ash.Calculate(a) }
 
 func (a Ash) compute() (AshResult, error) {
@@ -68,18 +68,18 @@ var ash = &calc.Description[Ash, AshResult]{
 	},
 }
 
-// FillerContent is the filler that an ash stands for.
+// FillerContent is the filler that corresponds to an ash.
 type FillerContent struct {
 	AshShare      paperprop.Fraction // of dry matter, 0 to 100 %
 	ResidueFactor paperprop.Ratio    // ash over filler at the temperature of ignition, above zero, at most 1
 }
 
-// FillerContentResult is that filler, if all ash comes from it.
+// FillerContentResult is the filler content, if all ash comes from that filler.
 type FillerContentResult struct {
 	FillerShare paperprop.Fraction // of dry matter
 }
 
-// Calculate returns a/f_r.
+// Calculate returns the filler content a/f_r.
 func (c FillerContent) Calculate() (FillerContentResult, error) { return fillerContent.Calculate(c) }
 
 func (c FillerContent) compute() (FillerContentResult, error) {
@@ -115,20 +115,21 @@ var fillerContent = &calc.Description[FillerContent, FillerContentResult]{
 	},
 }
 
-// FillerTwoTemperatures tells carbonate from other ash by igniting twice.
+// FillerTwoTemperatures separates carbonate from other ash by igniting at two
+// temperatures.
 type FillerTwoTemperatures struct {
 	LowAshShare   paperprop.Fraction // at 525 °C, 0 to 100 %
 	HighAshShare  paperprop.Fraction // at 900 °C, at most LowAshShare
-	CarbonateLoss paperprop.Fraction // of carbonate that leaves as CO2, above zero; zero stands for 43.9713 %
+	CarbonateLoss paperprop.Fraction // share of carbonate that leaves as CO2; zero stands for 43.9713 %
 }
 
-// FillerTwoTemperaturesResult is what the ash at 525 °C consists of.
+// FillerTwoTemperaturesResult is the composition of the ash at 525 °C.
 type FillerTwoTemperaturesResult struct {
 	CarbonateShare paperprop.Fraction // of dry matter
 	OtherAshShare  paperprop.Fraction // of dry matter
 }
 
-// Calculate returns (a_5 − a_9)/f_c and the rest of a_5.
+// Calculate returns the carbonate (a_5 − a_9)/f_c, and the rest of a_5.
 func (c FillerTwoTemperatures) Calculate() (FillerTwoTemperaturesResult, error) {
 	return fillerTwoTemperatures.Calculate(c)
 }

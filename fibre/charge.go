@@ -6,21 +6,22 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// TestCharge is the stock that a test begins with.
+// TestCharge is the stock to prepare for a test.
 type TestCharge struct {
-	DryMass       paperprop.OvenDryMass // that the test wants, above zero
+	DryMass       paperprop.OvenDryMass // that the test needs, above zero
 	Dryness       paperprop.DryContent  // of the pulp or stock at hand, above zero
 	ToConsistency paperprop.Consistency // of the charge, above zero, at most Dryness
 }
 
-// TestChargeResult is what to weigh, what to add, and both.
+// TestChargeResult is the pulp to weigh, the water to add, and their sum.
 type TestChargeResult struct {
 	MoistMass paperprop.Mass // of pulp or stock to take
 	WaterMass paperprop.Mass // to add
 	TotalMass paperprop.Mass
 }
 
-// Calculate returns m_d/d, the rest, and m_d/c.
+// Calculate returns the moist pulp m_d/d, the total m_d/c, and the water between
+// them.
 func (c TestCharge) Calculate() (TestChargeResult, error) { return testCharge.Calculate(c) }
 
 func (c TestCharge) compute() (TestChargeResult, error) {
@@ -66,21 +67,21 @@ var testCharge = &calc.Description[TestCharge, TestChargeResult]{
 type Disintegration struct {
 	DryMass   paperprop.OvenDryMass // of pulp, above zero
 	Dryness   paperprop.DryContent  // of the pulp at hand, above zero
-	TotalMass paperprop.Mass        // of the charge, not below the moist pulp; zero stands for 2000 g
+	TotalMass paperprop.Mass        // of the charge, at least the moist pulp; zero stands for 2000 g
 }
 
-// DisintegrationResult is the water to add and how long to run.
+// DisintegrationResult is the water to add and the number of revolutions.
 type DisintegrationResult struct {
 	WaterMass   paperprop.Mass // to add
 	Consistency paperprop.Consistency
 	Revolutions paperprop.Count
 }
 
-// Calculate returns m_t − m_d/d, m_d/m_t, and 30000 revolutions from 20 % up,
-// 10000 below.
+// Calculate returns the water m_t − m_d/d, the consistency m_d/m_t, and the
+// revolutions: 30000 for a dryness of 20 % or more, 10000 below.
 func (d Disintegration) Calculate() (DisintegrationResult, error) { return disintegration.Calculate(d) }
 
-// drained is the dryness from which pulp takes the more revolutions.
+// drained is the dryness from which pulp needs the higher number of revolutions.
 const drained = 20 * paperprop.Percent
 
 func (d Disintegration) compute() (DisintegrationResult, error) {

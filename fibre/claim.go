@@ -8,27 +8,27 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A ClaimRule is how moisture above the allowance is deducted.
+// A ClaimRule says how moisture above the allowance is deducted.
 type ClaimRule string
 
-// The two rules in use. At 16 % against 10 %, 25 t are paid as 23.333 t by
-// basis and as 23.5 t by points.
+// The two rules in use. For 25 t at 16 % with an allowance of 10 %, basis pays
+// 23.333 t and points 23.5 t.
 const (
 	RuleBasis  ClaimRule = "basis"  // payable m(1 − w)/(1 − w_0): the mass at the agreed dryness
-	RulePoints ClaimRule = "points" // payable m(1 − (w − w_0)): a point for a point
+	RulePoints ClaimRule = "points" // payable m(1 − (w − w_0)): a point of mass for a point of moisture
 )
 
-// A ClaimScope is what is compared with the allowance.
+// A ClaimScope says whose moisture is compared with the allowance.
 type ClaimScope string
 
-// The scopes: a dry load pays for a wet one only in a lot.
+// The scopes. Only in a lot do dry loads make up for wet ones.
 const (
 	ScopeLot  ClaimScope = "lot"  // the mean of the lot, weighted by mass
 	ScopeLoad ClaimScope = "load" // each load by itself
 )
 
-// MoistureClaim reckons what is to be paid for recovered paper. The lists are
-// as long as each other.
+// MoistureClaim is the payment for recovered paper that may be too moist. Its lists
+// are of equal length.
 type MoistureClaim struct {
 	Mass      []paperprop.Mass // delivered, of each load, above zero
 	Moisture  []paperprop.Moisture
@@ -37,14 +37,15 @@ type MoistureClaim struct {
 	Scope     ClaimScope
 }
 
-// MoistureClaimResult is the mass to pay for and the mass claimed; for an
-// invoice take [MoistureClaim.Decimals], which add up to the last digit.
+// MoistureClaimResult is the mass to pay for and the mass claimed. For an invoice
+// use [MoistureClaim.Decimals], which add up to the last digit.
 type MoistureClaimResult struct {
 	PayableMass paperprop.Mass
 	ClaimMass   paperprop.Mass
 }
 
-// Calculate returns the payable mass; there is no bonus below the allowance.
+// Calculate returns the payable mass. There is no bonus for moisture below the
+// allowance.
 func (c MoistureClaim) Calculate() (MoistureClaimResult, error) { return moistureClaim.Calculate(c) }
 
 func (c MoistureClaim) compute() (MoistureClaimResult, error) {
@@ -64,7 +65,7 @@ func (c MoistureClaim) compute() (MoistureClaimResult, error) {
 	}, nil
 }
 
-// paid is the part of a mass at moisture w that is paid for.
+// paid returns the share of a mass at moisture w that is paid for.
 func (c MoistureClaim) paid(w float64) float64 {
 	allowance := float64(c.Allowance)
 	switch {
@@ -76,10 +77,10 @@ func (c MoistureClaim) paid(w float64) float64 {
 	return 1 - (w - allowance)
 }
 
-// Decimals reckons in decimals, in kilograms, from the shortest texts of the
-// inputs, so that payable and claimed mass add up to what was delivered; the
-// basis rule rounds to a gram what has no end of what is paid for the loads that
-// are too moist. The error is that of Calculate.
+// Decimals returns the result in decimals, in kilograms, computed from the shortest
+// texts of the inputs, so that payable and claimed mass add up to the mass
+// delivered. By the basis rule, a payable mass of the too moist loads with endless
+// digits is rounded to a gram. The error is that of Calculate.
 func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal, err error) {
 	if _, err = c.Calculate(); err != nil {
 		return payable, claimed, err
@@ -88,7 +89,7 @@ func (c MoistureClaim) Decimals() (payable, claimed decimal.Decimal, err error) 
 	return payable, claimed, nil
 }
 
-// A load is a mass with the water in it, in decimals.
+// A load is a mass and the water in it, in decimals.
 type load struct{ mass, water decimal.Decimal }
 
 func (l load) with(other load) load {
@@ -96,7 +97,7 @@ func (l load) with(other load) load {
 }
 
 func (c MoistureClaim) inDecimals() (payable, claimed decimal.Decimal) {
-	var all, moist load // moist is what the rule deducts from
+	var all, moist load // moist is the part that is too moist
 	for i, mass := range c.Mass {
 		m := result.Exact(float64(mass))
 		l := load{m, m.Mul(result.Exact(float64(c.Moisture[i])))}
@@ -112,13 +113,13 @@ func (c MoistureClaim) inDecimals() (payable, claimed decimal.Decimal) {
 	return payable, all.mass.Sub(payable)
 }
 
-// excess is the water above the allowance.
+// excess returns the water above the allowance.
 func (c MoistureClaim) excess(l load) decimal.Decimal {
 	return l.water.Sub(l.mass.Mul(result.Exact(float64(c.Allowance))))
 }
 
-// exactlyPaid is what is paid of what is moister than agreed: loads are added
-// up before they are divided.
+// exactlyPaid returns the payable part of loads moister than agreed, given as their
+// sum: they are added up before the division.
 func (c MoistureClaim) exactlyPaid(moist load) decimal.Decimal {
 	if c.Rule == RuleBasis {
 		return invoiced(moist.mass.Sub(moist.water), c.agreedDryness())

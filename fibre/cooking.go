@@ -14,7 +14,7 @@ var (
 		"Keep acid away, measure the air; local codes and licensed practice come first."}
 )
 
-// An AlkaliBasis is what the chemicals of a liquor are expressed as.
+// An AlkaliBasis is the substance that the chemicals of a liquor are expressed as.
 type AlkaliBasis string
 
 // The bases: 61.97853856 g of Na2O are 79.99353856 g of NaOH.
@@ -27,12 +27,12 @@ const (
 type CookingLiquor struct {
 	Basis           AlkaliBasis             // of the salts given
 	ToBasis         AlkaliBasis             // of the results
-	SodiumHydroxide paperprop.Concentration // zero or more; with SodiumSulphide above zero
+	SodiumHydroxide paperprop.Concentration // zero or more; above zero together with SodiumSulphide
 	SodiumSulphide  paperprop.Concentration // zero or more
 	SodiumCarbonate paperprop.Concentration // zero or more
 }
 
-// CookingLiquorResult is what of the liquor is alkali, as ToBasis.
+// CookingLiquorResult is the alkali of the liquor, expressed as ToBasis.
 type CookingLiquorResult struct {
 	ActiveAlkali    paperprop.Concentration // NaOH + Na2S
 	EffectiveAlkali paperprop.Concentration // NaOH + half of Na2S
@@ -41,17 +41,17 @@ type CookingLiquorResult struct {
 	BasisFactor     paperprop.Ratio         // from Basis to ToBasis
 }
 
-// Calculate returns the sums, brought from one basis to the other.
+// Calculate returns the sums, converted from one basis to the other.
 func (c CookingLiquor) Calculate() (CookingLiquorResult, error) { return cookingLiquor.Calculate(c) }
 
-// NaOH and Na2O of the same sodium: atomic masses Na 22.98976928, O 15.999, H
+// NaOH and Na2O with the same sodium; atomic masses Na 22.98976928, O 15.999, H
 // 1.008.
 const (
 	sodiumHydroxide = 2 * (22.98976928 + 15.999 + 1.008)
 	sodiumOxide     = 2*22.98976928 + 15.999
 )
 
-// to is the factor that expresses a mass of one basis as another.
+// to returns the factor from a mass on one basis to that on another.
 func (b AlkaliBasis) to(other AlkaliBasis) paperprop.Ratio {
 	switch {
 	case b == other:
@@ -119,8 +119,8 @@ var cookingLiquor = &calc.Description[CookingLiquor, CookingLiquorResult]{
 	},
 }
 
-// HFactor is the time of a cook, weighted by how fast lignin dissolves. The
-// lists are as long as each other, two readings or more.
+// HFactor is the time of a cook, weighted by the rate at which lignin dissolves.
+// Its lists are of equal length, two readings or more.
 type HFactor struct {
 	Time            []paperprop.Duration            // of each reading, rising; only differences count
 	Temperature     []paperprop.Temperature         // at each, 0 to 200 °C
@@ -128,12 +128,12 @@ type HFactor struct {
 	RateTemperature paperprop.TemperatureDifference // of the same, above zero; zero stands for 16115 K
 }
 
-// HFactorResult is that time, in hours at 100 °C.
+// HFactorResult is the H-factor, the equivalent hours at 100 °C.
 type HFactorResult struct {
 	HFactor paperprop.Ratio
 }
 
-// Calculate returns ∫exp(k_1 − k_2/T) over hours, by trapezoids.
+// Calculate returns ∫exp(k_1 − k_2/T) over time in hours, by the trapezoidal rule.
 func (h HFactor) Calculate() (HFactorResult, error) { return hFactor.Calculate(h) }
 
 func (h HFactor) compute() (HFactorResult, error) {
@@ -152,7 +152,8 @@ func (h HFactor) compute() (HFactorResult, error) {
 	return HFactorResult{paperprop.Ratio(sum)}, nil
 }
 
-// rate is how fast lignin dissolves at a reading, about 1 at 100 °C.
+// rate returns the relative rate at which lignin dissolves at a reading, about 1 at
+// 100 °C.
 func (h HFactor) rate(i int) float64 {
 	return math.Exp(float64(h.RateIntercept) - h.RateTemperature.In(paperprop.KelvinDifference)/h.Temperature[i].Kelvin())
 }

@@ -6,22 +6,22 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Freeness is how fast stock drains, by what leaves the side orifice.
+// Freeness is how fast stock drains, by the volume from the side orifice.
 type Freeness struct {
 	Volume           paperprop.Volume      // from the side orifice, 0 to 1000 mL
 	Consistency      paperprop.Consistency // of the sample, above zero
 	Temperature      paperprop.Temperature // of the sample, 0 to 100 °C
-	VolumeCorrection *paperprop.Volume     // from the method's own table; nil: none, and the result is as measured
+	VolumeCorrection *paperprop.Volume     // from the table of the method; nil leaves the result as measured
 }
 
 // FreenessResult is the freeness, at 0.30 % and 20 °C if it was corrected.
 type FreenessResult struct {
 	Freeness   paperprop.Volume
-	Correction paperprop.Volume // that was reckoned with; zero without one
+	Correction paperprop.Volume // the one applied; zero if there was none
 	Warnings   calc.Warnings
 }
 
-// Calculate returns V + V_c.
+// Calculate returns the freeness V + V_c.
 func (f Freeness) Calculate() (FreenessResult, error) { return freeness.Calculate(f) }
 
 var (
@@ -60,19 +60,19 @@ func (f Freeness) compute() (FreenessResult, error) {
 	return r, nil
 }
 
-// standard says whether the sample was at 0.30 % and 20.0 °C, as those are
+// standard reports whether the sample is at 0.30 % and 20.0 °C, to the digits
 // written.
 func (f Freeness) standard() bool {
 	return writtenAs("0.0030", float64(f.Consistency), -4) && writtenAs("20.0", f.Temperature.Celsius(), -1)
 }
 
-// writtenAs says whether x rounded to a power of ten is a text.
+// writtenAs reports whether x, rounded to a power of ten, reads as text.
 func writtenAs(text string, x float64, place int32) bool {
 	var buffer [32]byte
 	return string(result.StepOf(1, place, result.Even).Append(buffer[:0], x)) == text
 }
 
-// freenessSteps is the rule for a freeness in millilitres.
+// freenessSteps returns the rounding rule for a freeness in millilitres.
 func freenessSteps(millilitres float64) result.Rule {
 	switch {
 	case result.Rest(millilitres, 250) > 0:
@@ -83,7 +83,7 @@ func freenessSteps(millilitres float64) result.Rule {
 	return result.StepOf(1, 0, result.Even)
 }
 
-// neverConverted is what people get wrong with either test.
+// neverConverted is a mistake common to both drainage tests.
 const neverConverted = "Freeness and Schopper-Riegler number are two tests with two pads, and no formula or table turns one into the other."
 
 var freeness = &calc.Description[Freeness, FreenessResult]{
@@ -113,7 +113,7 @@ var freeness = &calc.Description[Freeness, FreenessResult]{
 	},
 }
 
-// A Verdict says whether something passes.
+// A Verdict is the outcome of a check.
 type Verdict string
 
 // The verdicts.
@@ -124,19 +124,19 @@ const (
 
 // FreenessBlank checks a freeness tester with water.
 type FreenessBlank struct {
-	Mass paperprop.Mass // that 1000 g of water at 20 °C give at the side orifice, 0 to 1000 g
+	Mass paperprop.Mass // from the side orifice, of 1000 g of water at 20 °C; 0 to 1000 g
 }
 
-// FreenessBlankResult says whether the tester may be used.
+// FreenessBlankResult says whether the tester is fit for use.
 type FreenessBlankResult struct {
 	Verdict Verdict
 }
 
-// Calculate passes 880 to 890 g, both ends too.
+// Calculate passes 880 to 890 g, both included.
 func (b FreenessBlank) Calculate() (FreenessBlankResult, error) { return freenessBlank.Calculate(b) }
 
 func (b FreenessBlank) compute() (FreenessBlankResult, error) {
-	// Kilograms, in which masses are kept, so that both ends are exact.
+	// In kilograms, the canonical unit of mass, both ends are exact.
 	if kg := b.Mass.In(paperprop.Kilogram); kg < 0.880 || kg > 0.890 {
 		return FreenessBlankResult{VerdictFail}, nil
 	}
@@ -161,18 +161,19 @@ var freenessBlank = &calc.Description[FreenessBlank, FreenessBlankResult]{
 	},
 }
 
-// SchopperRiegler is how slowly stock drains, by what leaves the side orifice.
+// SchopperRiegler is how slowly stock drains, by the volume from the side orifice.
 type SchopperRiegler struct {
 	Volume paperprop.Volume // from the side orifice, 0 to 1000 mL
 }
 
-// SchopperRieglerResult is the number: zero for 1000 mL, 100 for none.
+// SchopperRieglerResult is the Schopper-Riegler number: 0 for 1000 mL, 100 for
+// none.
 type SchopperRieglerResult struct {
 	SchopperRieglerNumber paperprop.Ratio
 	Warnings              calc.Warnings
 }
 
-// Calculate returns 100 − V/(10 mL).
+// Calculate returns the number 100 − V/(10 mL).
 func (s SchopperRiegler) Calculate() (SchopperRieglerResult, error) {
 	return schopperRiegler.Calculate(s)
 }
@@ -181,8 +182,8 @@ var outOfRange = calc.Warnings{{Code: "out-of-range", Text: "the test is most re
 	"fibre so short that it passes the wire gives falsely low numbers"}}
 
 func (s SchopperRiegler) compute() (SchopperRieglerResult, error) {
-	// Cubic metres, in which volumes are kept, so that 545 mL are 45.5: a tie,
-	// which 45.49999999999999 is not.
+	// In cubic metres, the canonical unit, 545 mL gives exactly 45.5, a tie;
+	// 45.49999999999999 would round the other way.
 	sr := 100 - 1e5*s.Volume.In(paperprop.CubicMetre)
 	r := SchopperRieglerResult{SchopperRieglerNumber: paperprop.Ratio(sr)}
 	if sr < 10-1e-9 || sr > 90+1e-9 {

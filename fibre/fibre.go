@@ -29,7 +29,7 @@ package fibre
 
 import "millmaths.example/paperprop/calc"
 
-// Calculations lists what the package calculates.
+// Calculations returns all calculations of the package.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		airDry, saleableMass, saleableClaim, priceAsReceived, baleLot, moistureClaim, unwantedClaim,

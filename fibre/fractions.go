@@ -6,19 +6,20 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Fractions is fibre classified by screens.
+// Fractions is the classification of fibre by screens.
 type Fractions struct {
 	DryMass         paperprop.OvenDryMass   // of all the fibre put in, above zero
-	RetainedDryMass []paperprop.OvenDryMass // on each screen, coarsest first, zero or more; no more in all than DryMass
+	RetainedDryMass []paperprop.OvenDryMass // on each screen, coarsest first, zero or more; together at most DryMass
 }
 
-// FractionsResult is what each screen kept and what none did, of DryMass.
+// FractionsResult is the share of DryMass on each screen, and the share that passed
+// them all.
 type FractionsResult struct {
 	RetainedShare []paperprop.Fraction
 	FinesShare    paperprop.Fraction
 }
 
-// Calculate returns m_i/m_d, and what is left.
+// Calculate returns the shares m_i/m_d, and what is left.
 func (c Fractions) Calculate() (FractionsResult, error) { return fractions.Calculate(c) }
 
 func (c Fractions) compute() (FractionsResult, error) {
@@ -58,10 +59,10 @@ var fractions = &calc.Description[Fractions, FractionsResult]{
 	},
 }
 
-// FractionLength is the mean length of fractions that were weighed. The lists
-// are as long as each other.
+// FractionLength is the mean length of weighed fractions. Its lists are of equal
+// length.
 type FractionLength struct {
-	RetainedDryMass []paperprop.OvenDryMass // of each fraction, zero or more, above zero in all
+	RetainedDryMass []paperprop.OvenDryMass // of each fraction, zero or more; their sum above zero
 	FractionLength  []paperprop.Length      // mean of each, above zero
 }
 
@@ -70,7 +71,7 @@ type FractionLengthResult struct {
 	MassWeightedLength paperprop.Length
 }
 
-// Calculate returns Σml/Σm.
+// Calculate returns the mean Σml/Σm.
 func (l FractionLength) Calculate() (FractionLengthResult, error) { return fractionLength.Calculate(l) }
 
 func (l FractionLength) compute() (FractionLengthResult, error) {
@@ -113,20 +114,20 @@ var fractionLength = &calc.Description[FractionLength, FractionLengthResult]{
 	},
 }
 
-// Coarseness is the mass of fibre for its length.
+// Coarseness is the mass of fibre per length.
 type Coarseness struct {
-	DryMass          paperprop.OvenDryMass // of all that was counted, above zero
+	DryMass          paperprop.OvenDryMass // of all fibres counted, above zero
 	Count            paperprop.Count       // of fibres, one or more
 	NumberMeanLength paperprop.Length      // the number mean, above zero
 }
 
-// CoarsenessResult is that, and how many fibres a mass holds.
+// CoarsenessResult is the coarseness, and the number of fibres per mass.
 type CoarsenessResult struct {
 	Coarseness    paperprop.Coarseness
 	FibresPerMass paperprop.CountPerMass
 }
 
-// Calculate returns m_d/(N·L_n) and N/m_d.
+// Calculate returns the coarseness m_d/(N·L_n), and N/m_d.
 func (c Coarseness) Calculate() (CoarsenessResult, error) { return coarseness.Calculate(c) }
 
 func (c Coarseness) compute() (CoarsenessResult, error) {

@@ -8,10 +8,10 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A FurnishProperty is what is mixed.
+// A FurnishProperty is the kind of property that is mixed.
 type FurnishProperty string
 
-// The properties. Freeness and strength do not mix by shares.
+// The properties. Freeness and strength do not mix in proportion to the shares.
 const (
 	PropertyFreeness    FurnishProperty = "freeness"
 	PropertyStrength    FurnishProperty = "strength"
@@ -19,21 +19,21 @@ const (
 	PropertyOther       FurnishProperty = "other"
 )
 
-// Furnish mixes a property of components by their shares. The lists are as
-// long as each other.
+// Furnish is the mean of a property of components, weighted by their shares. Its
+// lists are of equal length.
 type Furnish struct {
-	Share    []paperprop.Fraction // zero or more, 100 % in all, all on one basis
+	Share    []paperprop.Fraction // zero or more, all on the same basis; together 100 %
 	Value    []float64            // of each, in one unit
-	Property FurnishProperty      // empty: not told
+	Property FurnishProperty      // empty if not given
 }
 
-// FurnishResult is the mean by shares, in the unit of the values.
+// FurnishResult is the weighted mean, in the unit of the values.
 type FurnishResult struct {
 	MeanValue float64
 	Warnings  calc.Warnings
 }
 
-// Calculate returns Σx·y.
+// Calculate returns the mean Σx·y.
 func (f Furnish) Calculate() (FurnishResult, error) { return furnish.Calculate(f) }
 
 var notAdditive = calc.Warnings{{Code: "not-additive", Text: "freeness and strength do not mix by shares: " +
@@ -47,7 +47,7 @@ func (f Furnish) compute() (FurnishResult, error) {
 	return r, nil
 }
 
-// byShares is the sum of shares times values.
+// byShares returns the sum of the values times their shares.
 func byShares[Q ~float64](share []paperprop.Fraction, value []Q) float64 {
 	sum := 0.0
 	for i, x := range share {
@@ -82,26 +82,26 @@ var furnish = &calc.Description[Furnish, FurnishResult]{
 	},
 }
 
-// shares binds the shares of a furnish, which three times 33.333 % may be.
+// shares binds the shares of a furnish. Their sum has some play, so that three may
+// be 33.333 % each.
 func shares(f *calc.Form, share *[]paperprop.Fraction, help string) *calc.Input {
 	return calc.InList(f, share, "share", "x", "%", help+"; 100 % in all").From(0).SumsTo(100, 0.001)
 }
 
-// FurnishCost is what a furnish costs. The lists are as long as each other.
+// FurnishCost is the cost of a furnish. Its lists are of equal length.
 type FurnishCost struct {
-	Share        []paperprop.Fraction // as received, zero or more, 100 % in all
-	Price        []paperprop.Price    // per mass as received, in any currency; some grades have been below zero
-	BalePerPaper paperprop.MassRatio  // used per paper made, both as they are, above zero
+	Share        []paperprop.Fraction // as received, zero or more; together 100 %
+	Price        []paperprop.Price    // per mass as received, in any currency; may be below zero, as that of some grades has been
+	BalePerPaper paperprop.MassRatio  // bales used per paper made, both moist, above zero
 }
 
-// FurnishCostResult is the cost; for a calculation to the last digit take
-// [FurnishCost.Decimals].
+// FurnishCostResult is the cost. For exact digits use [FurnishCost.Decimals].
 type FurnishCostResult struct {
 	MeanPrice    paperprop.Price // of the furnish as received
 	CostPerPaper paperprop.Price
 }
 
-// Calculate returns Σx·K, and that times k_b.
+// Calculate returns the mean price Σx·K, and the cost: that times k_b.
 func (c FurnishCost) Calculate() (FurnishCostResult, error) { return furnishCost.Calculate(c) }
 
 func (c FurnishCost) compute() (FurnishCostResult, error) {
@@ -112,8 +112,8 @@ func (c FurnishCost) compute() (FurnishCostResult, error) {
 	}, nil
 }
 
-// Decimals reckons in decimals, per tonne, from the shortest texts of the
-// inputs. The error is that of Calculate.
+// Decimals returns the result in decimals, per tonne, computed from the shortest
+// texts of the inputs. The error is that of Calculate.
 func (c FurnishCost) Decimals() (meanPrice, costPerPaper decimal.Decimal, err error) {
 	if _, err = c.Calculate(); err != nil {
 		return meanPrice, costPerPaper, err

@@ -5,20 +5,20 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Handsheet is the stock for a laboratory sheet.
+// Handsheet is the stock needed for a laboratory sheet.
 type Handsheet struct {
 	DryGrammage paperprop.OvenDryGrammage // wanted, above zero
 	Area        paperprop.Area            // of the sheet, above zero
 	Consistency paperprop.Consistency     // of the stock, above zero
 }
 
-// HandsheetResult is what the sheet will hold and what to pour for it.
+// HandsheetResult is the dry mass of the sheet and the stock to pour for it.
 type HandsheetResult struct {
 	DryMass   paperprop.OvenDryMass
 	StockMass paperprop.Mass // to pour
 }
 
-// Calculate returns g_d·A and that over c.
+// Calculate returns the dry mass g_d·A, and the stock: that over c.
 func (h Handsheet) Calculate() (HandsheetResult, error) { return handsheet.Calculate(h) }
 
 func (h Handsheet) compute() (HandsheetResult, error) {
@@ -55,7 +55,7 @@ var handsheet = &calc.Description[Handsheet, HandsheetResult]{
 	},
 }
 
-// HandsheetAdjust mends the volume that is poured.
+// HandsheetAdjust corrects the volume of stock to pour.
 type HandsheetAdjust struct {
 	Volume    paperprop.Volume      // poured for the last sheet, above zero
 	ToDryMass paperprop.OvenDryMass // wanted, above zero
@@ -67,7 +67,7 @@ type HandsheetAdjustResult struct {
 	ToVolume paperprop.Volume
 }
 
-// Calculate returns V·m_to/m_d.
+// Calculate returns the volume V·m_to/m_d.
 func (h HandsheetAdjust) Calculate() (HandsheetAdjustResult, error) {
 	return handsheetAdjust.Calculate(h)
 }
@@ -100,7 +100,7 @@ var handsheetAdjust = &calc.Description[HandsheetAdjust, HandsheetAdjustResult]{
 // HandsheetGrammage is the grammage of a laboratory sheet.
 type HandsheetGrammage struct {
 	Mass     paperprop.Mass     // of the conditioned sheet, above zero
-	Moisture paperprop.Moisture // of it, below 100 %
+	Moisture paperprop.Moisture // of the sheet, below 100 %
 	Area     paperprop.Area     // above zero
 }
 
@@ -110,7 +110,7 @@ type HandsheetGrammageResult struct {
 	DryGrammage paperprop.OvenDryGrammage
 }
 
-// Calculate returns m/A and that less its water.
+// Calculate returns the grammage m/A, and that without its water.
 func (h HandsheetGrammage) Calculate() (HandsheetGrammageResult, error) {
 	return handsheetGrammage.Calculate(h)
 }

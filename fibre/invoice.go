@@ -16,8 +16,8 @@ const (
 	toAGram = "a decimal: parts add up; what has no end is rounded to 0.001 kg"
 )
 
-// invoiced is a quotient in kilograms; one without an end is rounded to a gram,
-// once. A divisor that no calculation takes gives 0.
+// invoiced returns a quotient in kilograms. One with endless digits is rounded to a
+// gram, once. A divisor that no calculation accepts gives 0.
 func invoiced(dividend, divisor decimal.Decimal) decimal.Decimal {
 	if divisor.Sign() <= 0 {
 		return decimal.Decimal{}
@@ -25,29 +25,30 @@ func invoiced(dividend, divisor decimal.Decimal) decimal.Decimal {
 	quotient := new(big.Rat).Quo(dividend.Rat(), divisor.Rat())
 	kilograms, ends := result.FromRat(quotient)
 	if !ends {
-		grams, _, _ := result.ToStep(quotient, big.NewRat(1, 1000), result.Even) // never a tie: that has an end
+		grams, _, _ := result.ToStep(quotient, big.NewRat(1, 1000), result.Even) // never a tie: a tie has finitely many digits
 		kilograms, _ = result.FromRat(grams)
 	}
 	return kilograms
 }
 
-// commercialDryness is that of most contracts.
+// commercialDryness is the dryness in most contracts.
 const commercialDryness = 90 * paperprop.Percent
 
-// SaleableMass is the mass of pulp that is invoiced: that which the dry matter
-// would have at the dryness of the contract.
+// SaleableMass is the invoiced mass of pulp: what its dry matter would weigh at the
+// dryness of the contract.
 type SaleableMass struct {
 	Mass              paperprop.Mass       // gross, as found, above zero
 	Dryness           paperprop.DryContent // absolute, as found
 	CommercialDryness paperprop.DryContent // of the contract, above zero; zero stands for 90 %
 }
 
-// SaleableMassResult is that mass; for an invoice take [SaleableMass.Decimal].
+// SaleableMassResult is the saleable mass. For an invoice use
+// [SaleableMass.Decimal].
 type SaleableMassResult struct {
 	SaleableMass paperprop.Mass
 }
 
-// Calculate returns m·X/X_c.
+// Calculate returns the saleable mass m·X/X_c.
 func (s SaleableMass) Calculate() (SaleableMassResult, error) { return saleableMass.Calculate(s) }
 
 func (s SaleableMass) compute() (SaleableMassResult, error) {
@@ -55,8 +56,9 @@ func (s SaleableMass) compute() (SaleableMassResult, error) {
 	return SaleableMassResult{paperprop.Mass(m) * paperprop.Kilogram}, nil
 }
 
-// Decimal reckons in decimals, in kilograms, from the shortest texts of the
-// inputs; what has no end is rounded to a gram. The error is that of Calculate.
+// Decimal returns the result in decimals, in kilograms, computed from the shortest
+// texts of the inputs; one with endless digits is rounded to a gram. The error is
+// that of Calculate.
 func (s SaleableMass) Decimal() (decimal.Decimal, error) {
 	if _, err := s.Calculate(); err != nil {
 		return decimal.Decimal{}, err
@@ -106,7 +108,7 @@ func goodsFound(f *calc.Form, mass *paperprop.Mass, dryness, commercial *paperpr
 	calc.In(f, commercial, "commercial-dryness", "X_c", "%", "theoretical, of the contract").Above(0).UpTo(100).Default(90)
 }
 
-// SaleableClaim compares an invoice with what was found on delivery.
+// SaleableClaim compares an invoice with the pulp delivered.
 type SaleableClaim struct {
 	InvoicedMass      paperprop.Mass       // of the invoice, above zero
 	Mass              paperprop.Mass       // gross, as found, above zero
@@ -114,18 +116,19 @@ type SaleableClaim struct {
 	CommercialDryness paperprop.DryContent // of the contract, above zero; zero stands for 90 %
 }
 
-// SaleableClaimResult is the mass to pay for and the mass claimed, below zero
-// in the seller's favour; for an invoice take [SaleableClaim.Decimals].
+// SaleableClaimResult is the mass to pay for and the mass claimed; a claim below
+// zero is in the seller's favour. For an invoice use [SaleableClaim.Decimals].
 type SaleableClaimResult struct {
 	SaleableMass paperprop.Mass
-	ClaimMass    paperprop.Mass     // invoiced less saleable
+	ClaimMass    paperprop.Mass     // invoiced minus saleable
 	ClaimShare   paperprop.Fraction // of the invoiced mass
 }
 
-// Calculate returns m·X/X_c and by how much the invoice exceeds it.
+// Calculate returns the saleable mass m·X/X_c, and by how much the invoice exceeds
+// it.
 func (c SaleableClaim) Calculate() (SaleableClaimResult, error) { return saleableClaim.Calculate(c) }
 
-// found is what is to be paid for.
+// found returns the saleable mass as found on delivery.
 func (c SaleableClaim) found() SaleableMass {
 	return SaleableMass{Mass: c.Mass, Dryness: c.Dryness, CommercialDryness: c.CommercialDryness}
 }
@@ -140,9 +143,9 @@ func (c SaleableClaim) compute() (SaleableClaimResult, error) {
 	}, err
 }
 
-// Decimals reckons in decimals, in kilograms, from the shortest texts of the
-// inputs, so that saleable and claimed mass add up to what was invoiced. The
-// error is that of Calculate.
+// Decimals returns the result in decimals, in kilograms, computed from the shortest
+// texts of the inputs, so that saleable and claimed mass add up to the mass
+// invoiced. The error is that of Calculate.
 func (c SaleableClaim) Decimals() (saleable, claimed decimal.Decimal, err error) {
 	if _, err = c.Calculate(); err != nil {
 		return saleable, claimed, err
@@ -180,18 +183,18 @@ var saleableClaim = &calc.Description[SaleableClaim, SaleableClaimResult]{
 	},
 }
 
-// PriceAsReceived is the price of moist goods that are priced dry.
+// PriceAsReceived is the price of moist goods from their price per dry mass.
 type PriceAsReceived struct {
 	DryPrice paperprop.Price    // per oven-dry mass, in any currency, zero or more
 	Moisture paperprop.Moisture // of the goods
 }
 
-// PriceAsReceivedResult is the price per mass as the goods come.
+// PriceAsReceivedResult is the price per mass as received.
 type PriceAsReceivedResult struct {
 	Price paperprop.Price
 }
 
-// Calculate returns K_d·(1 − w).
+// Calculate returns the price K_d·(1 − w).
 func (p PriceAsReceived) Calculate() (PriceAsReceivedResult, error) {
 	return priceAsReceived.Calculate(p)
 }
@@ -201,8 +204,8 @@ func (p PriceAsReceived) compute() (PriceAsReceivedResult, error) {
 	return PriceAsReceivedResult{paperprop.Price(k) * paperprop.MoneyPerTonne}, nil
 }
 
-// Decimal reckons in decimals, per tonne, from the shortest texts of the
-// inputs. The error is that of Calculate.
+// Decimal returns the result in decimals, per tonne, computed from the shortest
+// texts of the inputs. The error is that of Calculate.
 func (p PriceAsReceived) Decimal() (decimal.Decimal, error) {
 	if _, err := p.Calculate(); err != nil {
 		return decimal.Decimal{}, err

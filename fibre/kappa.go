@@ -11,9 +11,9 @@ import (
 var oxidiser = calc.Caution{Code: "oxidiser", Text: "Permanganate with acid oxidises what it meets, stains and burns, and iodine vapours harm: " +
 	"never near solvents or sugar, in the hood, with eye protection; the safety data sheet, local codes and licensed practice come first."}
 
-// Kappa is the kappa number of pulp: millilitres of 0.1 N permanganate that a
-// gram of it uses up, corrected to half of the permanganate used and to 25 °C. It
-// goes with lignin, and is no content of it.
+// Kappa is the kappa number of pulp: the millilitres of 0.1 N permanganate that a
+// gram of it consumes, corrected to a consumption of 50 % and to 25 °C. It rises
+// with the lignin content, but is not a content itself.
 type Kappa struct {
 	DryMass       paperprop.OvenDryMass         // of pulp, above zero
 	BlankVolume   paperprop.Volume              // of thiosulfate, above zero
@@ -22,17 +22,17 @@ type Kappa struct {
 	Temperature   []paperprop.Temperature       // of the reaction: one, or start and end; 20 to 30 °C each
 }
 
-// KappaResult is the number and what leads to it.
+// KappaResult is the kappa number and the values it is computed from.
 type KappaResult struct {
-	PermanganateVolume paperprop.Volume // of 0.1 N used up
-	CorrectionFactor   paperprop.Ratio  // to 50 % used up
+	PermanganateVolume paperprop.Volume // of 0.1 N consumed
+	CorrectionFactor   paperprop.Ratio  // to a consumption of 50 %
 	ConsumedShare      paperprop.Fraction
 	KappaNumber        paperprop.Ratio
 	Warnings           calc.Warnings
 }
 
-// Calculate returns, with p = (V_b − V_a)·N/(0.1 eq/L) in mL, m_d in g and T in
-// °C, p·f/m_d·(1 + 0.013(25 − T)), where f = 10^(0.00093(p − 50)).
+// Calculate returns p·f/m_d·(1 + 0.013(25 − T)), with p = (V_b − V_a)·N/(0.1 eq/L)
+// in mL, f = 10^(0.00093(p − 50)), m_d in g and T in °C.
 func (k Kappa) Calculate() (KappaResult, error) { return kappa.Calculate(k) }
 
 var oddConsumption = calc.Warnings{{Code: "consumption", Text: "the test should use 20 to 60 % of the permanganate " +
@@ -64,7 +64,8 @@ func (k Kappa) compute() (KappaResult, error) {
 	return r, nil
 }
 
-// kappaSteps writes a number with a decimal below 50 only.
+// kappaSteps returns the rounding rule for a kappa number: one decimal below 50,
+// none from there on.
 func kappaSteps(k float64) result.Rule {
 	if result.Rest(k, 50) >= 0 {
 		return result.StepOf(1, 0, result.Even)
@@ -117,18 +118,18 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 	},
 }
 
-// KappaLignin is the lignin that a kappa number stands for.
+// KappaLignin is the lignin that corresponds to a kappa number.
 type KappaLignin struct {
 	KappaNumber  paperprop.Ratio    // zero or more
-	LigninFactor paperprop.Fraction // lignin per unit, above zero
+	LigninFactor paperprop.Fraction // lignin per unit of kappa number, above zero
 }
 
-// KappaLigninResult is that lignin.
+// KappaLigninResult is the lignin content.
 type KappaLigninResult struct {
 	LigninShare paperprop.Fraction // of dry pulp
 }
 
-// Calculate returns K·k_l.
+// Calculate returns the lignin content K·k_l.
 func (k KappaLignin) Calculate() (KappaLigninResult, error) { return kappaLignin.Calculate(k) }
 
 func (k KappaLignin) compute() (KappaLigninResult, error) {

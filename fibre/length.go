@@ -5,27 +5,26 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Length is the mean length of fibres counted in classes. The lists are as
-// long as each other.
+// Length is the mean length of fibres counted in classes. Its lists are of equal
+// length.
 type Length struct {
 	ClassLength []paperprop.Length // centres of the classes, above zero
 	ClassCount  []paperprop.Ratio  // fibres in each, zero or more
-	LowerLimit  paperprop.Length   // shorter classes are left out, one at the limit counts; zero counts all
+	LowerLimit  paperprop.Length   // classes below it are left out; zero counts all
 }
 
-// LengthResult is the mean, weighted three ways: the first is the least, the
-// last the most.
+// LengthResult is the mean with three weightings, from the shortest to the longest.
 type LengthResult struct {
 	NumberMeanLength     paperprop.Length
 	LengthWeightedLength paperprop.Length
-	MassWeightedLength   paperprop.Length // if mass per fibre goes with the square of its length
+	MassWeightedLength   paperprop.Length // if the mass of a fibre is proportional to the square of its length
 }
 
-// Calculate returns Σnl/Σn, Σnl²/Σnl and Σnl³/Σnl².
+// Calculate returns the means Σnl/Σn, Σnl²/Σnl and Σnl³/Σnl².
 func (l Length) Calculate() (LengthResult, error) { return length.Calculate(l) }
 
-// belowLimit says whether a length lies below a limit by more than the last
-// digits that a conversion may lose.
+// belowLimit reports whether a length lies below a limit by more than the last
+// digits, which a conversion may lose.
 func belowLimit(l, limit paperprop.Length) bool { return l < limit*(1-1e-14) }
 
 func (l Length) compute() (LengthResult, error) {
@@ -88,7 +87,7 @@ var length = &calc.Description[Length, LengthResult]{
 	},
 }
 
-// counted binds what an analyser counts.
+// counted binds the classes and counts of a fibre analyser.
 func counted(f *calc.Form, lengths *[]paperprop.Length, counts *[]paperprop.Ratio) {
 	f.Even(
 		calc.InList(f, lengths, "class-length", "l", "mm", "centres of the classes").Above(0),
@@ -96,21 +95,22 @@ func counted(f *calc.Form, lengths *[]paperprop.Length, counts *[]paperprop.Rati
 	)
 }
 
-// Fines is the part of what was counted that is shorter than a limit. The
-// lists are as long as each other.
+// Fines is the share of counted objects that are shorter than a limit. Its lists
+// are of equal length.
 type Fines struct {
 	ClassLength []paperprop.Length // centres of the classes, above zero
 	ClassCount  []paperprop.Ratio  // objects in each, zero or more
-	FinesLimit  paperprop.Length   // below it fines, a class at the limit is none; above zero
+	FinesLimit  paperprop.Length   // classes below it are fines; above zero
 }
 
-// FinesResult is that part by number and by length.
+// FinesResult is that share, by number and by length.
 type FinesResult struct {
 	FinesNumberShare paperprop.Fraction
 	FinesLengthShare paperprop.Fraction
 }
 
-// Calculate returns Σn/Σn and Σnl/Σnl, above for the classes below the limit.
+// Calculate returns Σn/Σn and Σnl/Σnl, with the numerators over the classes below
+// the limit.
 func (s Fines) Calculate() (FinesResult, error) { return fines.Calculate(s) }
 
 func (s Fines) compute() (FinesResult, error) {

@@ -5,20 +5,20 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// BaleLot adds up bales or loads. The lists are as long as each other.
+// BaleLot is a lot of bales or loads. Its lists are of equal length.
 type BaleLot struct {
-	Mass     []paperprop.Mass // of each as it is, above zero
+	Mass     []paperprop.Mass // of each as received, above zero
 	Moisture []paperprop.Moisture
 }
 
-// BaleLotResult is what the lot weighs and how moist it is.
+// BaleLotResult is the mass of the lot, its moisture and its dry mass.
 type BaleLotResult struct {
 	LotMass     paperprop.Mass
 	LotMoisture paperprop.Moisture // weighted by mass
 	LotDryMass  paperprop.OvenDryMass
 }
 
-// Calculate returns the sums and the moisture that they mean.
+// Calculate returns the sums, and the moisture weighted by mass.
 func (b BaleLot) Calculate() (BaleLotResult, error) { return baleLot.Calculate(b) }
 
 func (b BaleLot) compute() (BaleLotResult, error) {

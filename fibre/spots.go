@@ -5,19 +5,19 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Spots is what dirt a sheet shows.
+// Spots is the dirt on a sheet.
 type Spots struct {
 	SpotArea []paperprop.Area // of each spot counted, above zero
-	Area     paperprop.Area   // inspected, both sides where both were; above zero
+	Area     paperprop.Area   // inspected, counting both sides if both were; above zero
 }
 
-// SpotsResult is the area and number of spots for the area inspected.
+// SpotsResult is the area and number of spots per area inspected.
 type SpotsResult struct {
 	SpotAreaPerArea paperprop.Fraction
 	SpotsPerArea    paperprop.CountPerArea
 }
 
-// Calculate returns Σa/A and the count over A.
+// Calculate returns the spot area Σa/A, and the count over A.
 func (s Spots) Calculate() (SpotsResult, error) { return spots.Calculate(s) }
 
 func (s Spots) compute() (SpotsResult, error) {
@@ -28,7 +28,7 @@ func (s Spots) compute() (SpotsResult, error) {
 	}, nil
 }
 
-// darkened is the area of all spots, in mm².
+// darkened returns the area of all spots, in mm².
 func darkened(spots []paperprop.Area) float64 {
 	var all float64
 	for _, a := range spots {
@@ -68,19 +68,19 @@ func eachSpot(f *calc.Form, area *[]paperprop.Area) {
 	calc.InList(f, area, "spot-area", "a_i", "mm2", "of each spot counted").Above(0)
 }
 
-// SpotsPerMass is what dirt a mass of sheets shows.
+// SpotsPerMass is the dirt in a mass of sheets.
 type SpotsPerMass struct {
 	SpotArea []paperprop.Area      // of each spot counted, above zero
 	DryMass  paperprop.OvenDryMass // inspected, above zero
 }
 
-// SpotsPerMassResult is the area and number of spots for the mass inspected.
+// SpotsPerMassResult is the area and number of spots per mass inspected.
 type SpotsPerMassResult struct {
 	SpotAreaPerMass paperprop.AreaPerMass
 	SpotsPerMass    paperprop.CountPerMass
 }
 
-// Calculate returns Σa/m_d and the count over m_d.
+// Calculate returns the spot area Σa/m_d, and the count over m_d.
 func (s SpotsPerMass) Calculate() (SpotsPerMassResult, error) { return spotsPerMass.Calculate(s) }
 
 func (s SpotsPerMass) compute() (SpotsPerMassResult, error) {

@@ -13,8 +13,8 @@ var centrifuge = calc.Caution{Code: "centrifuge", Text: "A rotor out of balance 
 
 // WaterRetentionValue is the water that a pad of fibre keeps in a centrifuge.
 type WaterRetentionValue struct {
-	MoistMass paperprop.Mass        // of the centrifuged pad, not below DryMass
-	DryMass   paperprop.OvenDryMass // of it, above zero
+	MoistMass paperprop.Mass        // of the centrifuged pad, at least DryMass
+	DryMass   paperprop.OvenDryMass // of the same pad, above zero
 }
 
 // WaterRetentionValueResult is that water over the dry mass.
@@ -22,7 +22,7 @@ type WaterRetentionValueResult struct {
 	WaterRetentionValue paperprop.MoistureRatio
 }
 
-// Calculate returns m_w/m_d − 1.
+// Calculate returns the water retention value m_w/m_d − 1.
 func (w WaterRetentionValue) Calculate() (WaterRetentionValueResult, error) {
 	return waterRetentionValue.Calculate(w)
 }
@@ -56,18 +56,18 @@ var waterRetentionValue = &calc.Description[WaterRetentionValue, WaterRetentionV
 	},
 }
 
-// Hornification is the swelling that drying took from fibre.
+// Hornification is the loss of swelling of fibre by drying.
 type Hornification struct {
 	ReferenceWaterRetentionValue paperprop.MoistureRatio // never dried, above zero
 	WaterRetentionValue          paperprop.MoistureRatio // after drying, zero or more
 }
 
-// HornificationResult is the loss, below zero where swelling rose.
+// HornificationResult is the relative loss, below zero if swelling rose.
 type HornificationResult struct {
 	Hornification paperprop.Fraction
 }
 
-// Calculate returns (W_0 − W_1)/W_0.
+// Calculate returns the loss (W_0 − W_1)/W_0.
 func (h Hornification) Calculate() (HornificationResult, error) { return hornification.Calculate(h) }
 
 func (h Hornification) compute() (HornificationResult, error) {
@@ -95,7 +95,7 @@ var hornification = &calc.Description[Hornification, HornificationResult]{
 	},
 }
 
-// CentrifugeSpeed is how fast a rotor must turn.
+// CentrifugeSpeed is the rotational speed for a centrifugal factor.
 type CentrifugeSpeed struct {
 	CentrifugalFactor paperprop.Ratio  // acceleration over 9.80665 m/s², above zero
 	Radius            paperprop.Length // to the bottom of the pad, above zero
@@ -106,7 +106,7 @@ type CentrifugeSpeedResult struct {
 	Frequency paperprop.Frequency
 }
 
-// Calculate returns √(k_g·g/r)/(2π).
+// Calculate returns the speed √(k_g·g/r)/(2π).
 func (c CentrifugeSpeed) Calculate() (CentrifugeSpeedResult, error) {
 	return centrifugeSpeed.Calculate(c)
 }

@@ -8,21 +8,21 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// UnwantedClaim reckons what may be claimed for unwanted and non-paper
-// material in recovered paper.
+// UnwantedClaim is the claim for unwanted and non-paper material in recovered
+// paper.
 type UnwantedClaim struct {
 	Mass           paperprop.Mass     // delivered, above zero
 	UnwantedShare  paperprop.Fraction // as received, 0 to 100 %
-	ToleratedShare paperprop.Fraction // of the grade, 0 to 100 %
+	ToleratedShare paperprop.Fraction // tolerated in the grade, 0 to 100 %
 }
 
-// UnwantedClaimResult is the mass claimed; for an invoice take
+// UnwantedClaimResult is the mass claimed. For an invoice use
 // [UnwantedClaim.Decimal].
 type UnwantedClaimResult struct {
 	ClaimMass paperprop.Mass // zero within the tolerance
 }
 
-// Calculate returns m·(x_u − x_t), or nothing within the tolerance.
+// Calculate returns the claim m·(x_u − x_t), or zero within the tolerance.
 func (c UnwantedClaim) Calculate() (UnwantedClaimResult, error) { return unwantedClaim.Calculate(c) }
 
 func (c UnwantedClaim) compute() (UnwantedClaimResult, error) {
@@ -30,8 +30,8 @@ func (c UnwantedClaim) compute() (UnwantedClaimResult, error) {
 	return UnwantedClaimResult{paperprop.Mass(m) * paperprop.Kilogram}, nil
 }
 
-// Decimal reckons in decimals, in kilograms, from the shortest texts of the
-// inputs. The error is that of Calculate.
+// Decimal returns the result in decimals, in kilograms, computed from the shortest
+// texts of the inputs. The error is that of Calculate.
 func (c UnwantedClaim) Decimal() (decimal.Decimal, error) {
 	if _, err := c.Calculate(); err != nil {
 		return decimal.Decimal{}, err

@@ -10,7 +10,7 @@ import (
 var cupriethylenediamine = calc.Caution{Code: "cupriethylenediamine", Text: "Cupriethylenediamine is caustic, poisonous and harms by breath and skin: " +
 	"work in the hood with gloves and eye protection, collect the copper; the safety data sheet, local codes and licensed practice come first."}
 
-// notTied is what people get wrong with either viscosity.
+// notTied is a mistake common to both viscosities.
 const notTied = "A capillary viscosity at 0.5 % and a limiting viscosity number are two tests: one becomes the other only by a relation that is named."
 
 // CapillaryViscosity is the viscosity of a solution by the time of efflux.
@@ -20,12 +20,12 @@ type CapillaryViscosity struct {
 	Density            paperprop.Density            // of the solution, above zero
 }
 
-// CapillaryViscosityResult is that viscosity.
+// CapillaryViscosityResult is the viscosity.
 type CapillaryViscosityResult struct {
 	Viscosity paperprop.Viscosity
 }
 
-// Calculate returns C·τ·ρ.
+// Calculate returns the viscosity C·τ·ρ.
 func (v CapillaryViscosity) Calculate() (CapillaryViscosityResult, error) {
 	return capillaryViscosity.Calculate(v)
 }
@@ -65,15 +65,15 @@ type LimitingViscosity struct {
 	MartinConstant *paperprop.Ratio        // with the decimal logarithm, zero or more; nil stands for 0.13
 }
 
-// LimitingViscosityResult is the number, and its product with the
-// concentration.
+// LimitingViscosityResult is the limiting viscosity number, and its product with
+// the concentration.
 type LimitingViscosityResult struct {
 	ViscosityProduct        paperprop.Ratio
 	LimitingViscosityNumber paperprop.SpecificVolume
 	Warnings                calc.Warnings
 }
 
-// Calculate returns x/C, where x·10^(k·x) = η_r − 1.
+// Calculate returns x/C, where x solves x·10^(k·x) = η_r − 1.
 func (v LimitingViscosity) Calculate() (LimitingViscosityResult, error) {
 	return limitingViscosity.Calculate(v)
 }
@@ -92,8 +92,9 @@ func (v LimitingViscosity) compute() (LimitingViscosityResult, error) {
 	return r, nil
 }
 
-// martin solves x·exp(a·x) = y for x, y above zero, a not below. In logarithms
-// the curve bends one way, so that Newton's steps from below only rise.
+// martin solves x·exp(a·x) = y for x, with y above zero and a not below. In
+// logarithms the curve bends one way only, so Newton's steps from below always
+// rise.
 func martin(y, a float64) float64 {
 	x := y / (1 + a*y)
 	for range 60 {
@@ -131,22 +132,23 @@ var limitingViscosity = &calc.Description[LimitingViscosity, LimitingViscosityRe
 	},
 }
 
-// A DegreeRelation ties a degree of polymerisation to a viscosity number.
+// A DegreeRelation gives a degree of polymerisation from a limiting viscosity
+// number.
 type DegreeRelation string
 
-// The two relations, with the number in mL/g. They lie some 10 % apart.
+// The two relations, with [η] in mL/g. They differ by some 10 %.
 const (
 	RelationScan   DegreeRelation = "scan"   // P^0.905 = 0.75·[η], SCAN C15:62
 	RelationLinear DegreeRelation = "linear" // P = 1.65·[η], 1989
 )
 
-// PolymerisationDegree is the mean length of cellulose in glucose units.
+// PolymerisationDegree is the mean chain length of cellulose, in glucose units.
 type PolymerisationDegree struct {
 	LimitingViscosityNumber paperprop.SpecificVolume // above zero
 	Relation                DegreeRelation
 }
 
-// PolymerisationDegreeResult is that mean.
+// PolymerisationDegreeResult is the degree of polymerisation.
 type PolymerisationDegreeResult struct {
 	PolymerisationDegree paperprop.Ratio
 }

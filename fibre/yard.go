@@ -8,24 +8,26 @@ import (
 var fireLoad = calc.Caution{Code: "fire-load", Text: "Bales burn deep and long, heat up when stored wet, and stacks fall: " +
 	"stack heights, lanes and fire protection follow local codes, the insurer and licensed practice."}
 
-// YardCover tells how long a yard of bales lasts.
+// YardCover is how long a yard of bales lasts.
 type YardCover struct {
-	BaleMass      paperprop.Mass     // in the yard as it is, above zero
+	BaleMass      paperprop.Mass     // in the yard, moist, above zero
 	BaleMoisture  paperprop.Moisture // below 100 %
 	PaperFlow     paperprop.MassFlow // made while the machine runs, above zero
 	PaperMoisture paperprop.Moisture // below 100 %
-	Uptime        paperprop.Fraction // of the calendar time that it runs, at most 100 %; zero stands for 100 %
+	Uptime        paperprop.Fraction // share of calendar time that the machine runs, at most 100 %; zero stands for 100 %
 	AddedDryShare paperprop.Fraction // of the dry paper that does not come from bales, below 100 %
-	Yield         paperprop.Fraction // dry over dry, above zero, at most 100 %
+	Yield         paperprop.Fraction // dry paper from bales over dry bales, above zero, at most 100 %
 }
 
-// YardCoverResult is what is used of the bales, over all the time.
+// YardCoverResult is the use of bales, averaged over calendar time, and how long
+// they last.
 type YardCoverResult struct {
 	BaleFlow paperprop.MassFlow // at their moisture
 	Time     paperprop.Duration // that the yard lasts
 }
 
-// Calculate returns P(1 − w_p)·η·(1 − x_a)/(Y(1 − w_b)) and the mass over it.
+// Calculate returns the use of bales P(1 − w_p)·η·(1 − x_a)/(Y(1 − w_b)), and the
+// time: the mass in the yard over it.
 func (y YardCover) Calculate() (YardCoverResult, error) { return yardCover.Calculate(y) }
 
 func (y YardCover) compute() (YardCoverResult, error) {

@@ -9,23 +9,23 @@ import (
 
 // Yield compares paper made with bales used.
 type Yield struct {
-	PaperMass     paperprop.Mass        // made, as it is, above zero
+	PaperMass     paperprop.Mass        // made, moist, above zero
 	PaperMoisture paperprop.Moisture    // below 100 %
-	AddedDryMass  paperprop.OvenDryMass // starch, filler, size that came without bales: below the dry paper
-	BaleMass      paperprop.Mass        // used, as they come, above zero
+	AddedDryMass  paperprop.OvenDryMass // starch, filler and size not from bales, below the dry paper
+	BaleMass      paperprop.Mass        // used, as received, above zero
 	BaleMoisture  paperprop.Moisture    // below 100 %
 
-	// As they were written: just as much as went in is not more.
+	// As written, so that exactly as much out as in is not taken for more.
 	written struct{ paperMass, paperMoisture, addedDryMass, baleMass, baleMoisture calc.Written }
 }
 
-// YieldResult is the dry yield and the ratio of masses as they are.
+// YieldResult is the dry yield and the ratio of the moist masses.
 type YieldResult struct {
 	Yield        paperprop.Fraction // dry over dry
 	BalePerPaper paperprop.MassRatio
 }
 
-// Calculate returns (m_p(1 − w_p) − m_a)/(m_b(1 − w_b)).
+// Calculate returns the yield (m_p(1 − w_p) − m_a)/(m_b(1 − w_b)).
 func (y Yield) Calculate() (YieldResult, error) { return yield.Calculate(y) }
 
 func (y Yield) compute() (YieldResult, error) {
@@ -36,7 +36,7 @@ func (y Yield) compute() (YieldResult, error) {
 		Yield:        paperprop.Fraction((dryPaper - added) / (bales * (1 - float64(y.BaleMoisture)))),
 		BalePerPaper: paperprop.MassRatio(bales / paper),
 	}
-	const plain = 1e-9 // from where floats decide without doubt
+	const plain = 1e-9 // relative difference from which floats decide without doubt
 	if dryPaper-added > plain*dryPaper && r.Yield < 1-plain {
 		return r, nil
 	}
@@ -50,9 +50,9 @@ func (y Yield) compute() (YieldResult, error) {
 	return r, nil
 }
 
-// exactly returns the dry paper that the bales became, and the dry bales, as they
-// were written: 285.6 kg at 11.3 % are as dry as 289.5168 kg at 12.5 %, which
-// floats don't see.
+// exactly returns the dry paper made from bales, and the dry bales, as they were
+// written: 285.6 kg at 11.3 % and 289.5168 kg at 12.5 % are equally dry, which
+// floats miss.
 func (y *Yield) exactly() (fromBales, dryBales *big.Rat) {
 	w := &y.written
 	dryPaper := dry(w.paperMass.Exactly(float64(y.PaperMass)), w.paperMoisture.Exactly(float64(y.PaperMoisture)))
@@ -60,7 +60,7 @@ func (y *Yield) exactly() (fromBales, dryBales *big.Rat) {
 	return dryPaper.Sub(dryPaper, w.addedDryMass.Exactly(float64(y.AddedDryMass))), dryBales
 }
 
-// dry is what is dry of a mass.
+// dry returns the dry part of a mass.
 func dry(mass, moisture *big.Rat) *big.Rat {
 	dryness := new(big.Rat).Sub(big.NewRat(1, 1), moisture)
 	return dryness.Mul(dryness, mass)

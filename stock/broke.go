@@ -5,7 +5,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Broke is the repulping of paper that the machine could not sell.
+// Broke is the repulping of paper that comes back from the machine.
 type Broke struct {
 	PaperFlow   paperprop.MassFlow    // off the machine, as it is there, above zero
 	Moisture    paperprop.Moisture    // of the paper, below 100 %

@@ -26,8 +26,9 @@ type DensityResult struct {
 	Warnings      calc.Warnings
 }
 
-// Calculate returns the density of the parts together, 1/ρ = c(1 − x_f)/ρ_f +
-// c·x_f/ρ_a + (1 − c)/ρ_w, less the air's share of the volume.
+// Calculate returns the density of the parts together,
+// 1/ρ = c(1 − x_f)/ρ_f + c·x_f/ρ_a + (1 − c)/ρ_w, less the air's share of the
+// volume.
 func (d Density) Calculate() (DensityResult, error) { return density.Calculate(d) }
 
 // airFree is the consistency above which stock holds air (memory: 8 to 10 %).

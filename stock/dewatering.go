@@ -20,7 +20,8 @@ type DewateringResult struct {
 	TotalWaterPerDry paperprop.MassRatio
 }
 
-// Calculate returns 1/d_i − 1/d_(i+1) for each section and what follows.
+// Calculate returns the water per dry matter 1/d_i − 1/d_(i+1) of each section, and
+// what follows from it.
 func (d Dewatering) Calculate() (DewateringResult, error) { return dewatering.Calculate(d) }
 
 func (d Dewatering) compute() (DewateringResult, error) {
@@ -89,7 +90,8 @@ type WaterRemovalResult struct {
 	WaterPerPaper paperprop.MassRatio // over the mass that leaves, its water included
 }
 
-// Calculate returns 1/d_in − 1/d_out and d_out/d_in − 1.
+// Calculate returns the water 1/d_in − 1/d_out per dry matter, and d_out/d_in − 1
+// per paper.
 func (w WaterRemoval) Calculate() (WaterRemovalResult, error) { return waterRemoval.Calculate(w) }
 
 func (w WaterRemoval) compute() (WaterRemovalResult, error) {

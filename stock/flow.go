@@ -52,8 +52,8 @@ var stockFlow = &calc.Description[Flow, FlowResult]{
 	},
 }
 
-// perGallon is the specific volume that a rule factor of 1 stands for at 1 %: 1 US
-// gal/min for 1 short ton/d of dry matter.
+// perGallon is the specific volume that a rule factor of 1 stands for at 1 %:
+// 1 US gal/min for 1 short ton/d of dry matter.
 const perGallon = paperprop.SpecificVolume(float64(paperprop.USGallonPerMinute)/float64(paperprop.ShortTonPerDay)) * paperprop.CubicMetrePerTonne
 
 // FlowRule is the US rule of thumb for the volume flow of stock.

@@ -19,8 +19,8 @@ type LoopRetentionResult struct {
 	BuildUpFactor    paperprop.Ratio    // headbox solids over fresh solids, 1 where nothing comes back
 }
 
-// Calculate returns the overall retention R/(1 − y(1 − R)) and the build-up 1/(1 −
-// y(1 − R)).
+// Calculate returns the overall retention R/(1 − y(1 − R)) and the build-up
+// 1/(1 − y(1 − R)).
 func (l LoopRetention) Calculate() (LoopRetentionResult, error) { return loopRetention.Calculate(l) }
 
 func (l LoopRetention) compute() (LoopRetentionResult, error) {
@@ -78,8 +78,8 @@ type LoopAshResult struct {
 	SheetAshShare   paperprop.Fraction
 }
 
-// Calculate builds filler and fibre up separately, each by its own 1/(1 − y(1 −
-// R)).
+// Calculate builds filler and fibre up separately, each by its own
+// 1/(1 − y(1 − R)).
 func (l LoopAsh) Calculate() (LoopAshResult, error) { return loopAsh.Calculate(l) }
 
 func (l LoopAsh) compute() (LoopAshResult, error) {

@@ -19,7 +19,7 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// batchOptions are the flags of batch.
+// batchOptions holds the flags of batch.
 type batchOptions struct {
 	given                    pairs
 	columns, by, only, units []string
@@ -34,7 +34,7 @@ type batchOptions struct {
 func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags := newFlags("batch " + info.Name)
 	inputFlags(flags, info, &o.given)
-	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name; INPUT=\"HEAD [UNIT]\", where the file tells no unit of it; OUTPUT=HEAD: solve each row for the input left out")
+	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name; INPUT=\"HEAD [UNIT]\", if the file gives no unit for it; OUTPUT=HEAD: solve each row for the input left out")
 	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list; \"*\": all rows do")
 	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL,...: only the rows that have these cells")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
@@ -52,7 +52,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	return flags
 }
 
-// job is what the flags ask for.
+// job returns the job that the flags describe.
 func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch.Job, error) {
 	switch {
 	case !(o.level > 50 && o.level < 100):
@@ -60,11 +60,11 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	case o.summary != "" && o.summary != "markdown" && o.summary != "json":
 		return nil, usageError{fmt.Errorf("--summary=%s, want markdown or json", o.summary)}
 	case o.summary != "" && o.lot != "":
-		return nil, usageError{errors.New("--lot makes one result a lot, --summary sums up rows: use one of them")}
+		return nil, usageError{errors.New("--lot gives one result per lot, --summary sums up rows: use one of them")}
 	case o.lot != "" && len(o.by) > 0:
-		return nil, usageError{errors.New("--lot makes one result a lot, --by summarises rows: use one of them")}
+		return nil, usageError{errors.New("--lot gives one result per lot, --by summarises rows: use one of them")}
 	case o.out != "" && t.sameFile(name, o.out):
-		return nil, usageError{fmt.Errorf("--out %s is the table itself: what was measured is not written over", shown(o.out))}
+		return nil, usageError{fmt.Errorf("--out %s is the table itself: measurements are not overwritten", shown(o.out))}
 	}
 	options, err := o.table.options(name)
 	if err != nil {
@@ -91,19 +91,19 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	if job.Units, err = outputUnits(o.units); err != nil {
 		return nil, err
 	}
-	if _, err = columnHeads(o.columns); err != nil { // their form is told before a file is opened
+	if _, err = columnHeads(o.columns); err != nil { // checks their form before a file is opened
 		return nil, err
 	}
 	sure := slices.DeleteFunc(slices.Clone(o.columns), func(text string) bool { return strings.Contains(text, ",") })
-	if job.Columns, err = columnHeads(sure); err != nil { // of a comma the heads tell whether it parts two
+	if job.Columns, err = columnHeads(sure); err != nil { // only the heads show whether a comma separates two
 		return nil, err
 	}
 	job.Constants, err = o.constants(t)
 	return job, err
 }
 
-// constants are the inputs given for every row, with the numbers of a file in place of
-// each @FILE.
+// constants returns the inputs given for every row, with each @FILE replaced by the
+// numbers of the file.
 func (o *batchOptions) constants(t *terminal) ([]calc.Pair, error) {
 	given := slices.Clone(o.given)
 	for i := range given {
@@ -120,7 +120,7 @@ func (o *batchOptions) constants(t *terminal) ([]calc.Pair, error) {
 	return given, nil
 }
 
-// outputUnits reads OUTPUT=UNIT.
+// outputUnits parses OUTPUT=UNIT.
 func outputUnits(texts []string) (map[string]string, error) {
 	units := map[string]string{}
 	for _, text := range texts {
@@ -154,7 +154,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 		return err
 	}
 	if c.Info().Tool && (o.help || !o.jsonl) {
-		return fmt.Errorf("%s is a tool and takes no table: see millmaths %[1]s --help; batch %[1]s --jsonl takes a JSON object a line", c.ID())
+		return fmt.Errorf("%s is a tool and takes no table: see millmaths %[1]s --help; batch %[1]s --jsonl takes one JSON object per line", c.ID())
 	}
 	if o.help {
 		return batchHelp(t.out, c, flags)
@@ -175,7 +175,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	if o.jsonl {
 		for _, name := range []string{"column", "lot", "only", "by", "summary", "out", "unit", "full", "decimal", "delimiter", "encoding", "head-line", "no-footers"} {
 			if flags.Changed(name) {
-				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers all digits", name)}
+				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers with all digits", name)}
 			}
 		}
 		return lines(ctx, c, job.Constants, name, in, t)
@@ -183,11 +183,11 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	return o.runJob(ctx, job, in, t)
 }
 
-// runJob writes the rows, then the summary, and says what became of the rows.
+// runJob writes the rows, then the summary, and reports what became of the rows.
 func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader, t *terminal) error {
 	var totals batch.Totals
 	var told []string
-	var last error // told
+	var last error // the last error reported
 	tell := job.Tell
 	job.Tell = func(err error) {
 		if last = err; o.summary == "markdown" {
@@ -207,7 +207,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		totals, err = job.RunTable(ctx, r, out)
 		return inFlags(err)
 	}
-	err := ctx.Err() // from here on an interrupt is listened for, and no half file left
+	err := ctx.Err() // starts listening for an interrupt, so that no half file is left
 	if err != nil {
 		return err
 	}
@@ -224,7 +224,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		if totals.Rows > 0 {
 			t.tellRows(job, &totals)
 		}
-		if errors.Is(err, last) { // the row that ended the work has been told
+		if errors.Is(err, last) { // the row that ended the work has been reported
 			o.tellUnread(job, err, t)
 			return errReported
 		}
@@ -239,7 +239,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		t.say("warning: %s", line)
 	}
 	if totals.Warned[batch.LabelDiffers] > 0 {
-		t.say("--by with the column named there parts the rows that differ")
+		t.say("--by with the column named there separates the rows that differ")
 	}
 	for _, text := range totals.Assumed {
 		t.say("%s", text)
@@ -257,7 +257,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	return nil
 }
 
-// inFlags adds to an error of a job the flag that is wrong, or those that help.
+// inFlags adds to an error of a job the flag that is wrong, or those that can help.
 func inFlags(err error) error {
 	var head *batch.HeadError
 	var unbound *batch.UnboundError
@@ -286,7 +286,7 @@ func inFlags(err error) error {
 	return errors.New(err.Error() + help) // the file lacks it, not the call
 }
 
-// tellUnread says what is not done of a table whose heads change.
+// tellUnread reports what is not done for a table whose heads change.
 func (o *batchOptions) tellUnread(job *batch.Job, err error, t *terminal) {
 	lost := ""
 	switch {
@@ -303,18 +303,18 @@ func (o *batchOptions) tellUnread(job *batch.Job, err error, t *terminal) {
 	}
 }
 
-// mostTold is how many rows a certificate names that were not computed.
+// mostTold is the most failed rows that a certificate names.
 const mostTold = 20
 
-// tellReported says which results of the rows are rounded: nobody should reckon
-// on with them unawares.
+// tellReported says which results of the rows are rounded, so that nobody computes
+// with them unawares.
 func (t *terminal) tellReported(o *batchOptions, job *batch.Job) {
 	if o.full || o.quiet || o.summary != "" {
 		return
 	}
 	s, err := job.Sheet()
 	if err != nil {
-		return // the job has run, so there is none
+		return // can't happen: the job has run
 	}
 	for _, c := range s.Out {
 		if rule := c.Field.Report.Short(); rule != "" {
@@ -323,7 +323,7 @@ func (t *terminal) tellReported(o *batchOptions, job *batch.Job) {
 	}
 }
 
-// tellRows says what became of the rows.
+// tellRows reports what became of the rows.
 func (t *terminal) tellRows(job *batch.Job, totals *batch.Totals) {
 	used, footers := "computed", ""
 	if job.Lot != "" {
@@ -363,14 +363,14 @@ func oneOf(flag, word string, choices map[string]byte) (byte, error) {
 	return 0, usageError{fmt.Errorf("--%s is %q, want %s", flag, word, strings.Join(words, " or "))}
 }
 
-// columnHeads reads INPUT=HEAD,HEAD and INPUT=HEAD,INPUT=HEAD: a part without a
-// sign of equality is one more head of the input before it.
+// columnHeads parses INPUT=HEAD,HEAD and INPUT=HEAD,INPUT=HEAD: a part without an
+// equals sign is one more head of the input before it.
 func columnHeads(texts []string) (map[string][]string, error) {
 	return columnHeadsOf(texts, func(string) bool { return false })
 }
 
-// columnHeadsOf is columnHeads where the heads are known. One may have commas of its
-// own: as many parts as make a head are one.
+// columnHeadsOf is columnHeads with known heads. A head may contain commas: as many
+// parts as make up a head are one.
 func columnHeadsOf(texts []string, isHead func(string) bool) (map[string][]string, error) {
 	columns := map[string][]string{}
 	for _, text := range texts {
@@ -394,8 +394,8 @@ func columnHeadsOf(texts []string, isHead func(string) bool) (map[string][]strin
 	return columns, nil
 }
 
-// onlyCells reads HEAD=CELL and HEAD=CELL,HEAD=CELL: a comma belongs to the cell unless
-// a head and a sign of equality follow.
+// onlyCells parses HEAD=CELL and HEAD=CELL,HEAD=CELL: a comma belongs to the cell
+// unless a head and an equals sign follow.
 func onlyCells(texts []string, isHead func(string) bool) (only []calc.Pair) {
 	for _, text := range texts {
 		head, rest, _ := strings.Cut(text, "=")
@@ -412,7 +412,8 @@ func onlyCells(texts []string, isHead func(string) bool) (only []calc.Pair) {
 	return only
 }
 
-// isHead tells whether a text is a head of the table, with or without a unit behind.
+// isHead returns a function that reports whether a text is a head of the table,
+// with or without its unit.
 func isHead(l *table.Layout) func(string) bool {
 	return func(text string) bool {
 		name := text
@@ -423,10 +424,11 @@ func isHead(l *table.Layout) func(string) bool {
 	}
 }
 
-// maxLine bounds a line of JSON.
+// maxLine is the longest line of JSON, in bytes.
 const maxLine = 1 << 20
 
-// flushed is input before each part of which the answers to the last are out.
+// flushed is input that flushes the answers to what came before, before it reads
+// on.
 type flushed struct {
 	in  io.Reader
 	out *bufio.Writer
@@ -439,7 +441,7 @@ func (f flushed) Read(p []byte) (int, error) {
 	return f.in.Read(p)
 }
 
-// lines answers one JSON object a line. No answer waits for the next to be asked for.
+// lines answers one JSON object per line. No answer waits for the next question.
 func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in io.Reader, t *terminal) error {
 	s := c.NewSheet()
 	answerOf := func(line []byte) ([]byte, error) { return s.AnswerJSON(given, line) }
@@ -456,7 +458,7 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in
 		if number == 1 {
 			line = bytes.TrimPrefix(line, []byte("\ufeff"))
 		}
-		answer := bytes.TrimSpace(line) // none to a blank line
+		answer := bytes.TrimSpace(line) // a blank line has no answer
 		if len(answer) > 0 {
 			answer, problem = answerOf(answer)
 		}
@@ -485,8 +487,8 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in
 	}
 }
 
-// nextLine reads a line, which holds until the next is read. Of one that is too long
-// nothing is kept but what is wrong with it. Where no line follows, end says why.
+// nextLine reads a line, which is valid until the next call. A line that is too
+// long is dropped, and problem says so. If no line follows, end says why.
 func nextLine(r *bufio.Reader) (line []byte, problem, end error) {
 	line, end = r.ReadSlice('\n')
 	for errors.Is(end, bufio.ErrBufferFull) {

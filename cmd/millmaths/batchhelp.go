@@ -20,7 +20,7 @@ millmaths batch NAME --help tells the options and the inputs of a calculation.
 	return nil
 }
 
-// batchHelp begins with a call that works.
+// batchHelp prints the help of batch, which begins with a working call.
 func batchHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) error {
 	info := c.Info()
 	fmt.Fprintf(out, `%s, over the rows of a table

@@ -15,7 +15,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// pairs collects the inputs that flags gave, in order.
+// pairs collects the inputs given by flags, in order.
 type pairs []calc.Pair
 
 // A pairFlag gives one input or output.
@@ -40,8 +40,8 @@ func (f pairFlag) Set(text string) error {
 	return nil
 }
 
-// inputFlags makes a flag of every input, and of every output that can be
-// solved for.
+// inputFlags makes a flag for every input, and for every output that can be solved
+// for.
 func inputFlags(flags *pflag.FlagSet, info *calc.Info, to *pairs) {
 	for _, f := range slices.Concat(info.In, info.Out) {
 		if flags.Lookup(f.Name) == nil {
@@ -50,7 +50,7 @@ func inputFlags(flags *pflag.FlagSet, info *calc.Info, to *pairs) {
 	}
 }
 
-// options of a calculation.
+// options holds the flags of a calculation.
 type options struct {
 	given      pairs
 	steps      string
@@ -65,14 +65,14 @@ type options struct {
 	correlated []string
 	freedom    []string
 	expanded   string
-	level      float64 // of confidence of the expanded uncertainty; 0: none
+	level      float64 // level of confidence of the expanded uncertainty; 0 is none
 	second     bool
 	help       bool
 	sweep      *calc.Cell
 	sweepRange calc.Range
 }
 
-// oneForm refuses two forms of one result.
+// oneForm refuses two output forms at once.
 func oneForm(json, csv, steps bool) error {
 	if json && csv || json && steps || csv && steps {
 		return errors.New("want one of --json, --csv and --steps")
@@ -80,8 +80,8 @@ func oneForm(json, csv, steps bool) error {
 	return nil
 }
 
-// csvUsage tells whose digits are rounded: the rows of a range are reported ones, as
-// those of a batch are; beside one result of a calculation stands what is reported.
+// csvUsage says which digits are rounded: the rows of a range are reported values,
+// as those of a batch are; a single result has its reported value beside it.
 const csvUsage = "for tables, unrounded; a range as reported, unrounded with --full"
 
 func (o *options) flags(info *calc.Info) *pflag.FlagSet {
@@ -125,7 +125,7 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 		return usageError{fmt.Errorf("--monte-carlo 0 draws nothing, want 100 or more")}
 	}
 	if flags.Arg(0) == "markdown" && o.steps != "" {
-		return usageError{fmt.Errorf("%s: for a report want --steps=markdown, with a sign of equality", c.ID())}
+		return usageError{fmt.Errorf("%s: for a report want --steps=markdown, with an equals sign", c.ID())}
 	}
 	if flags.NArg() > 0 {
 		return usageError{fmt.Errorf("%s: %q is no flag, want --INPUT \"VALUE UNIT\"; a value with a space needs quotes", c.ID(), flags.Arg(0))}
@@ -203,7 +203,7 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	return nil
 }
 
-// leftOut is what was asked for and is not done along a range.
+// leftOut names what was asked for but is not done along a range.
 func (o *options) leftOut() string {
 	switch {
 	case o.steps != "":
@@ -218,7 +218,7 @@ func (o *options) leftOut() string {
 	return ""
 }
 
-// setUncertainty sets what is said of the uncertain inputs beside ±.
+// setUncertainty sets what is given about the uncertain inputs besides ±.
 func (o *options) setUncertainty(s *calc.Sheet) error {
 	for _, text := range o.correlated {
 		pair, number, ok := strings.Cut(text, "=")
@@ -282,7 +282,7 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 			}
 		} else if cell, ok := s.Input(p.Name); ok && calc.IsRange(text) {
 			if o.sweep != nil {
-				return usageError{fmt.Errorf("%s and %s are both ranges: one can run", o.sweep.Name, p.Name)}
+				return usageError{fmt.Errorf("%s and %s are both ranges, want at most one", o.sweep.Name, p.Name)}
 			}
 			r, err := cell.Range(text)
 			if err != nil {
@@ -303,11 +303,11 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	return nil
 }
 
-// fewRoots is how many values of an input a person looks through; an output that comes
-// back more often steps faster than the search.
+// fewRoots is the most values of an input that a person looks through. An output
+// that comes back more often has steps finer than the search.
 const fewRoots = 5
 
-// tellWarnings says beside the result what should be known of it.
+// tellWarnings prints, apart from the result, what to know about it.
 func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	for _, w := range s.Warnings() {
 		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
@@ -336,7 +336,7 @@ func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	}
 }
 
-// tellCautions comes before the result: somebody could be hurt by it.
+// tellCautions prints cautions before the result, which could lead to harm.
 func (t *terminal) tellCautions(info *calc.Info) {
 	for _, c := range info.Cautions {
 		t.sayAll(wrapped("caution: "+c.Text, "  "))

@@ -13,7 +13,8 @@ import (
 	"millmaths.example/paperprop/catalogue"
 )
 
-// script asks the command itself, so that it never grows old.
+// script returns a script that asks the command itself, so that it never becomes
+// outdated.
 func script(shell string) string {
 	switch shell {
 	case "bash":
@@ -67,8 +68,8 @@ func complete(_ context.Context, args []string, t *terminal) error {
 	return nil
 }
 
-// whole puts words together again that bash parts at an equals sign, and returns
-// what it holds to be typed of the last one.
+// whole rejoins words that bash splits at an equals sign, and returns what it takes
+// as typed of the last one.
 func whole(args []string) (words []string, typed string) {
 	open := false
 	for _, a := range args {
@@ -115,7 +116,7 @@ func candidates(before []string, last string) []string {
 		}
 	}
 	if flag, value, ok := strings.Cut(last, "="); ok && strings.HasPrefix(flag, "--") {
-		if flag == "--steps" { // which needs no value, so that none may stand apart
+		if flag == "--steps" { // its value is optional, so it can't be a word of its own
 			return beginning([]string{"--steps=markdown"}, last)
 		}
 		found, _ := flagValues(c, before[0] == "batch", flag[2:], value)
@@ -133,7 +134,7 @@ func candidates(before []string, last string) []string {
 	return beginning(append(flags, optionsOf(c, before[0] == "batch")...), last)
 }
 
-// convertCandidates are the units that the value could be turned into.
+// convertCandidates returns the units that the value can be converted to.
 func convertCandidates(words []string, last string) []string {
 	if len(words) == 0 || strings.HasPrefix(last, "-") {
 		return beginning([]string{"--full", "--help"}, last)
@@ -149,7 +150,7 @@ func convertCandidates(words []string, last string) []string {
 	return beginning(found, last)
 }
 
-// optionsOf are the flags that are no input.
+// optionsOf returns the flags that are not inputs.
 func optionsOf(c calc.Calculation, batch bool) []string {
 	tool, isTool := c.(*calc.Tool)
 	switch {
@@ -168,7 +169,7 @@ func optionsOf(c calc.Calculation, batch bool) []string {
 	return options
 }
 
-// flagsOf are the flags of a calculation, alone or over a table.
+// flagsOf returns the flags of a calculation, alone or over a table.
 func flagsOf(info *calc.Info, batch bool) *pflag.FlagSet {
 	if batch {
 		return new(batchOptions).flags(info)
@@ -176,8 +177,8 @@ func flagsOf(info *calc.Info, batch bool) *pflag.FlagSet {
 	return new(options).flags(info)
 }
 
-// flagValues are what could stand behind a flag; none where a file or a number of
-// one's own does. ok is false where the flag has no value.
+// flagValues returns the possible values of a flag; none if it takes a file or a
+// free number. ok is false if the flag has no value.
 func flagValues(c calc.Calculation, batch bool, flag, typed string) (found []string, ok bool) {
 	info := c.Info()
 	fields := slices.Concat(info.In, info.Out)
@@ -210,8 +211,8 @@ func flagValues(c calc.Calculation, batch bool, flag, typed string) (found []str
 	return nil, other != nil && other.NoOptDefVal == "" // one that is true or false has that
 }
 
-// unitCandidates are the outputs, and behind a name and = the units that it can be
-// printed in.
+// unitCandidates returns the outputs and, after a name and =, the units that it can
+// be printed in.
 func unitCandidates(info *calc.Info, typed string) []string {
 	name, _, named := strings.Cut(typed, "=")
 	var all []string
@@ -231,7 +232,7 @@ func unitCandidates(info *calc.Info, typed string) []string {
 	return beginning(all, typed)
 }
 
-// valueCandidates are words, or the number typed so far with each unit.
+// valueCandidates returns words, or the number typed so far with each unit.
 func valueCandidates(f *calc.Field, last string) []string {
 	if f.Shape == calc.Word {
 		return beginning(f.Choices, last)

@@ -11,15 +11,15 @@ import (
 	"time"
 )
 
-// A disk has the files that commands read and write. There are two: that of the
-// process, and in tests one that fails.
+// A disk holds the files that commands read and write. There are two: that of the
+// process and, in tests, one that fails.
 type disk interface {
 	open(name string) (io.ReadCloser, error)
-	openIn(folder, name string) (io.ReadCloser, error) // and nothing outside of the folder
+	openIn(folder, name string) (io.ReadCloser, error) // but nothing outside the folder
 	stat(name string) (fs.FileInfo, error)
 	readDir(name string) ([]fs.DirEntry, error)
-	makeFolder(name string) error                           // where there is none
-	create(name string, mode fs.FileMode) (diskFile, error) // where there is none
+	makeFolder(name string) error                           // unless it exists
+	create(name string, mode fs.FileMode) (diskFile, error) // fails if it exists
 	openDevice(name string) (diskFile, error)               // or a pipe, to write to
 	rename(from, to string) error
 	remove(name string) error
@@ -30,20 +30,20 @@ type diskFile interface {
 	Sync() error
 }
 
-// A process is the machine as a command has it: its files, and interrupts. It
-// listens for an interrupt only when it has to: listening takes threads, and is
-// most of what a short command would do. Until then an interrupt ends the
-// program at once, and there is nothing to clear away.
+// A process is the machine as a command sees it: its files, and interrupts. It
+// listens for an interrupt only when it must: listening takes threads, and would be
+// most of the work of a short command. Until then an interrupt ends the program at
+// once, and there is nothing to clean up.
 type process struct {
 	once sync.Once
 	ctx  context.Context
 
 	changing   sync.Mutex
-	unfinished map[string]bool // files that nobody should find
+	unfinished map[string]bool // files that must not be left behind
 }
 
-// grace is the time that a command has to end by itself when it is interrupted.
-// One that hangs in a read or a write is not waited for.
+// grace is the time that a command has to end by itself after an interrupt. One
+// that hangs in a read or a write is not waited for.
 const grace = 50 * time.Millisecond
 
 // listen returns a context that an interrupt ends.
@@ -65,8 +65,7 @@ func (p *process) listen() context.Context {
 	return p.ctx
 }
 
-// clear removes the files that are not finished, and lets none be finished any
-// more.
+// clear removes unfinished files, and keeps any from being finished later.
 func (p *process) clear() {
 	p.changing.Lock() // and never unlocks
 	for name := range p.unfinished {
@@ -122,8 +121,8 @@ func (p *process) remove(name string) error {
 	return os.Remove(name)
 }
 
-// asked is the context of a process that listens for interrupts once somebody
-// asks.
+// asked is the context of a process that listens for interrupts from the first time
+// somebody asks.
 type asked struct {
 	context.Context
 	*process

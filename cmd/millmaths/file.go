@@ -15,12 +15,12 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// writeFile writes a file beside its place and renames it once it is whole and
-// on the disk: nobody finds half a file, and a failure leaves the old one. The
-// new file may be read by whom the old one might. A link stays one; a device
-// or a pipe is written to as it is.
+// writeFile writes a file next to its place, and renames it once it is whole and on
+// the disk: nobody finds half a file, and a failure leaves the old one. The new
+// file has the permissions of the old one. A link stays a link; a device or a pipe
+// is written to directly.
 func (t *terminal) writeFile(name string, write func(io.Writer) error) error {
-	mode := fs.FileMode(0o666) // less what the user keeps for himself
+	mode := fs.FileMode(0o666) // less the umask of the user
 	if info, err := t.disk.stat(name); err == nil {
 		mode = info.Mode()
 		switch {
@@ -58,7 +58,7 @@ func (t *terminal) writeDevice(name string, write func(io.Writer) error) error {
 	return closed(f, inTurn(func() error { return write(b) }, b.Flush))
 }
 
-// closed closes a file, to which something may have happened before.
+// closed closes a file, and returns err or else the error of closing.
 func closed(f io.Closer, err error) error {
 	closeErr := f.Close()
 	if err != nil {
@@ -67,7 +67,7 @@ func closed(f io.Closer, err error) error {
 	return closeErr
 }
 
-// inTurn does one step after the other until one fails.
+// inTurn runs the steps one after another until one fails.
 func inTurn(steps ...func() error) error {
 	for _, step := range steps {
 		if err := step(); err != nil {
@@ -77,8 +77,8 @@ func inTurn(steps ...func() error) error {
 	return nil
 }
 
-// inPlaceOf names the file that was meant, where an error names the one beside
-// it.
+// inPlaceOf puts the name of the intended file into an error that names the one
+// beside it.
 func inPlaceOf(beside, name string, err error) error {
 	var path *fs.PathError
 	if errors.As(err, &path) && path.Path == beside {
@@ -105,14 +105,14 @@ func (t *terminal) openInput(name string) (io.ReadCloser, error) {
 	case name != "-":
 		return t.open(name)
 	case t.in == nil:
-		return nil, usageError{errors.New("standard input is read already, and can be read once: want a file in place of one -")}
+		return nil, usageError{errors.New("standard input can be read only once, want a file instead of one -")}
 	}
 	in := t.in
 	t.in = nil
 	return io.NopCloser(in), nil
 }
 
-// sameFile says whether two names are one file.
+// sameFile reports whether two names are the same file.
 func (t *terminal) sameFile(a, b string) bool {
 	x, err := t.disk.stat(a)
 	if err != nil {
@@ -122,8 +122,8 @@ func (t *terminal) sameFile(a, b string) bool {
 	return err == nil && os.SameFile(x, y)
 }
 
-// listText is listIn for a command without flags for tables. It says where there
-// are some.
+// listText is listIn for a command without flags for tables. Its errors say which
+// commands have them.
 func (t *terminal) listText(name string) (string, error) {
 	text, err := t.listIn(name, new(tableFlags))
 	var either *table.AmbiguousError
@@ -134,7 +134,7 @@ func (t *terminal) listText(name string) (string, error) {
 	return text, err
 }
 
-// listIn reads the list that @ names: the numbers of a file, or with FILE:HEAD
+// listIn reads the list that @ names: the numbers in a file or, with FILE:HEAD,
 // those of one column of a table, with its unit.
 func (t *terminal) listIn(name string, flags *tableFlags) (string, error) {
 	i := strings.LastIndexByte(name, ':')

@@ -8,14 +8,14 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// explainFile tells of a command that takes a file what the file may say.
+// explainFile explains the keys of the file that a command takes.
 func explainFile(t *terminal, command tool) error {
 	fmt.Fprintf(t.out, "%s\n\n  millmaths %s\n", command.help, command.usage)
 	printTables(t.out, command.tables())
 	return nil
 }
 
-// printTables tells what a file may say, as its reader knows it.
+// printTables prints the keys of a file, as its reader defines them.
 func printTables(out io.Writer, tables []calc.FileTable) {
 	fmt.Fprintln(out, "\nThe file, table by table; a value is a text with its unit, that\nwhich is shown or another of its kind: \"0.82 %\"")
 	for _, t := range tables {
@@ -52,7 +52,7 @@ func keyRow(k calc.FileKey) []string {
 	return []string{"    " + k.Name, holds, strings.TrimPrefix(text, "; ")}
 }
 
-// given are the texts that are not empty.
+// given returns the texts that are not empty.
 func given(texts ...string) []string {
 	var list []string
 	for _, t := range texts {

@@ -36,7 +36,7 @@ func TestKeysOfFiles(t *testing.T) {
 		{"line", "    consistency  %     of the stock, after water was added (above 0 %, below 100\n                       %); needed\n"},
 		{"line", "    reject-rate         text  by dry mass | by mass of stock\n"},
 		{"line", "    flow  t/h    of the water; or in t/t, per tonne sold (above 0 t/h); needed\n"},
-		{"trim", "  [[deckle]]: what sets are cut from; again for more\n    width  text          of what is slit; needed\n"},
+		{"trim", "  [[deckle]]: what sets are cut from; repeated for more\n    width  text          of what is slit; needed\n"},
 		{"making", "    spool     mm    its diameter\n"},
 	} {
 		if page := called("", "explain", test.name).Out; !strings.Contains(page, test.want) {

@@ -20,8 +20,9 @@ import (
 //go:embed handbook/style.css
 var styleSheet string
 
-// handbookMark begins every file of a handbook, in a comment of its language: by
-// it a folder is known as one, and a file as ours to write over.
+// handbookMark is at the beginning of every file of a handbook, in a comment of its
+// language. It identifies a folder as a handbook, and a file as one that may be
+// overwritten.
 const handbookMark = "written by millmaths handbook"
 
 const handbookHelp = `A static reference of all calculations: plain HTML and CSS, to read without a
@@ -94,8 +95,8 @@ type handbookFile struct {
 	data []byte
 }
 
-// handbookFiles lists the files of an earlier handbook in a folder, and the
-// others in it. A folder that holds others alone is refused.
+// handbookFiles lists the files of an earlier handbook in a folder, and the others
+// in it. A folder that holds only others is refused.
 func (t *terminal) handbookFiles(dir string) (ours, others []string, err error) {
 	entries, err := t.disk.readDir(dir)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -105,7 +106,7 @@ func (t *terminal) handbookFiles(dir string) (ours, others []string, err error) 
 		return nil, nil, err
 	}
 	for _, e := range entries {
-		if strings.HasPrefix(e.Name(), ".") { // of a version control, or a torn write
+		if strings.HasPrefix(e.Name(), ".") { // from version control, or a torn write
 			continue
 		}
 		marked := false
@@ -126,8 +127,8 @@ func (t *terminal) handbookFiles(dir string) (ours, others []string, err error) 
 	return ours, others, nil
 }
 
-// hasMark says whether a file begins as those of a handbook do. One that may not
-// be read is not ours.
+// hasMark reports whether a file begins as those of a handbook do. A file that may
+// not be read does not.
 func (t *terminal) hasMark(name string) (bool, error) {
 	f, err := t.open(name)
 	if errors.Is(err, fs.ErrPermission) {
@@ -172,7 +173,7 @@ func (t *terminal) writeHandbook(ctx context.Context, dir string, files []handbo
 	return nil
 }
 
-// A handbook is what all its pages are made from.
+// A handbook is the data that all its pages are made from.
 type handbook struct {
 	groups       []catalogue.Group
 	checks       map[string][]checkedRow // by calculation
@@ -185,8 +186,7 @@ type checkedRow struct {
 	failures []calc.Failure
 }
 
-// newHandbook runs the check rows that the program carries, and those of the
-// files.
+// newHandbook runs the check rows built into the program, and those of the files.
 func newHandbook(ctx context.Context, files []string, t *terminal) (*handbook, error) {
 	b := &handbook{groups: catalogue.Groups(), checks: map[string][]checkedRow{}}
 	names, err := fs.Glob(checks.Files, "*.csv")
@@ -208,8 +208,7 @@ func newHandbook(ctx context.Context, files []string, t *terminal) (*handbook, e
 	return b, nil
 }
 
-// readChecks reads and runs a table; beside opens the files of numbers that lie
-// beside it.
+// readChecks reads and runs a table; beside opens the files of numbers next to it.
 func (b *handbook) readChecks(ctx context.Context, name string, open, beside func(string) (io.ReadCloser, error)) error {
 	f, err := open(name)
 	if err != nil {
@@ -237,7 +236,7 @@ func (b *handbook) readChecks(ctx context.Context, name string, open, beside fun
 	return nil
 }
 
-// files makes all pages, in an order that does not change.
+// files makes all pages, in a fixed order.
 func (b *handbook) files(ctx context.Context) ([]handbookFile, error) {
 	files := []handbookFile{{"style.css", []byte("/* " + handbookMark + " " + calc.Version + " */\n" + styleSheet)}}
 	add := func(name, title, answers string, main markup) {
@@ -262,7 +261,7 @@ func (b *handbook) files(ctx context.Context) ([]handbookFile, error) {
 	return files, nil
 }
 
-// handbookPage puts what all pages have around the main part of one.
+// handbookPage wraps the main part of a page in what all pages share.
 func handbookPage(title, description string, main markup) []byte {
 	head := join(
 		`<meta charset="utf-8"/>`+"\n",
@@ -283,7 +282,7 @@ func handbookPage(title, description string, main markup) []byte {
 		ownLine(`html lang="en-GB"`, "\n", ownLine("head", "\n", head), ownLine("body", "\n", body))))
 }
 
-// neighbours leads to the calculations before and after one in its room.
+// neighbours links to the calculations before and after one in its room.
 func neighbours(g catalogue.Group, i int) markup {
 	var around []markup
 	if i > 0 {

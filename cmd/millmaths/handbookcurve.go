@@ -9,7 +9,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// pictures are those of the result, and the curve of the input that tells most.
+// pictures returns the pictures of the result, and the curve of the most telling
+// input.
 func (p *pageOf) pictures(s *calc.Sheet) (markup, error) {
 	var parts []markup
 	if picture := s.Picture(); picture != nil {
@@ -41,7 +42,8 @@ func (p *pageOf) pictures(s *calc.Sheet) (markup, error) {
 	return join(append(parts, figure(picture, caption))...), nil
 }
 
-// figure is a picture in a page, with words for those who do not see it.
+// figure returns a picture as part of a page, with a description for those who do
+// not see it.
 func figure(p *calc.Picture, caption string) markup {
 	c := newSVG(pictureWidth, heightOf(p))
 	drawOn(c, p)
@@ -52,8 +54,8 @@ func figure(p *calc.Picture, caption string) markup {
 	return ownLine("figure", parts...)
 }
 
-// inWords tells what a picture shows: of one curve how it runs, of several what
-// they and the marks are.
+// inWords describes a picture: how a single curve runs, or what several curves and
+// the marks are.
 func inWords(p *calc.Picture) string {
 	of := fmt.Sprintf("%s, %s over %s", p.Title, typesetUnit(p.Y.Label), typesetUnit(p.X.Label))
 	if len(p.Curves) == 1 && len(p.Curves[0].X) > 1 {

@@ -12,7 +12,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// rooms is the first page: how to read the others, and the calculations room by
+// rooms returns the first page: how to read the others, and the calculations by
 // room.
 func (b *handbook) rooms() markup {
 	count := 0
@@ -62,11 +62,11 @@ func meaning(s calc.Status, what string) markup {
 	return join(ownLine("dt"+attribute("id", string(s)), text(plainKind(s))), ownLine("dd", text(what)))
 }
 
-// commonOpening is how many questions must begin alike to stand under a head of
-// their own.
+// commonOpening is how many questions must begin alike to get a heading of their
+// own.
 const commonOpening = 5
 
-// questions lists the calculations by how their question begins.
+// questions lists the calculations by how their questions begin.
 func (b *handbook) questions() markup {
 	infos := b.infos()
 	begin := map[string]int{}
@@ -115,13 +115,13 @@ func (b *handbook) infos() []*calc.Info {
 	return infos
 }
 
-// opening is the first words of a text.
+// opening returns the first n words of a text.
 func opening(s string, n int) string {
 	words := strings.Fields(s)
 	return strings.Trim(strings.Join(words[:min(n, len(words))], " "), ",.;:")
 }
 
-// A citation is how a page names a standard.
+// A citation is a mention of a standard by a page.
 type citation struct {
 	info *calc.Info
 	how  []string // "source (published)", "a check row (memory)"
@@ -172,7 +172,7 @@ func (b *handbook) standards() markup {
 	return join(parts...)
 }
 
-// A mention is a text in which a standard may be named, and what it is.
+// A mention is a text that may name a standard, and where it comes from.
 type mention struct{ text, how string }
 
 func (b *handbook) mentionsOf(info *calc.Info) []mention {
@@ -196,8 +196,8 @@ func (b *handbook) mentionsOf(info *calc.Info) []mention {
 	return all
 }
 
-// standardNames finds what standards are called by: a body and a number. The
-// pattern is made when the handbook is written, as no other command needs it.
+// standardNames matches names of standards: a body and a number. The pattern is
+// compiled only when a handbook is written, as no other command needs it.
 func standardNames() *regexp.Regexp {
 	standardForm.once.Do(func() {
 		standardForm.names = regexp.MustCompile(`\b(?:ISO|EN|CIE|JCGM|GB/T|NIST Handbook|NIST HB|NIST SP|IAPWS R|TAPPI TIP|TAPPI TIS|TIP|TIS|T) ?\d{1,5}(?:-\d+)*\b|\bASTM [A-Z]\d+\b|\bAS(?:/NZS)? \d{4}\.\d+\b`)
@@ -210,7 +210,7 @@ var standardForm struct {
 	names *regexp.Regexp
 }
 
-// standardsIn lists the standards that a text names, each by one name.
+// standardsIn lists the standards that a text names, each in one spelling.
 func standardsIn(s string) []string {
 	var names []string
 	for _, found := range standardNames().FindAllString(s, -1) {
@@ -221,8 +221,8 @@ func standardsIn(s string) []string {
 	return names
 }
 
-// standardName writes a name as the others; what is no standard gives none: T 20
-// is a temperature, and methods have three figures or more.
+// standardName returns a name in the common spelling, or "" if it is no standard: T
+// 20 is a temperature, as the numbers of methods have three digits or more.
 func standardName(found string) string {
 	body, number, _ := strings.Cut(found, " ")
 	if body == "NIST" || body == "TAPPI" {
@@ -244,7 +244,7 @@ func standardName(found string) string {
 	return body + " " + number
 }
 
-// bodyOf is who publishes a standard.
+// bodyOf returns the publisher of a standard.
 func bodyOf(name string) string {
 	body, _, _ := strings.Cut(name, " ")
 	if body == "T" {
@@ -258,7 +258,7 @@ func byNumber(a, b string) int {
 	return cmp.Or(cmp.Compare(bodyOf(a), bodyOf(b)), cmp.Compare(lead(a), lead(b)), slices.Compare(numbersOf(a), numbersOf(b)), cmp.Compare(a, b))
 }
 
-// lead is a name up to its first figure.
+// lead returns a name up to its first digit.
 func lead(name string) string {
 	if i := strings.IndexAny(name, "0123456789"); i >= 0 {
 		return name[:i]

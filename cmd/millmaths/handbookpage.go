@@ -19,7 +19,7 @@ type pageOf struct {
 	checks []checkedRow
 }
 
-// main is the text of the page, from what is asked to how it is checked.
+// main returns the text of the page, from the question to the checks.
 func (p *pageOf) main() (markup, error) {
 	lines, err := formulaLines(p.info)
 	if err != nil {
@@ -70,7 +70,8 @@ func formulaLines(info *calc.Info) ([]*formula.Line, error) {
 	return lines, nil
 }
 
-// formulas sets the formula lines; those that hold for words stand under them.
+// formulas sets the formula lines; those that apply to certain words stand below
+// them.
 func (p *pageOf) formulas(lines []*formula.Line) markup {
 	parts := []markup{ownLine("h2", "Formula")}
 	var words []string
@@ -98,11 +99,11 @@ func (p *pageOf) formulas(lines []*formula.Line) markup {
 	return join(parts...)
 }
 
-// longFormula is how many characters a formula may have and fit on a telephone.
+// longFormula is the most characters of a formula that fits on a telephone.
 const longFormula = 28
 
-// formulaBlock is a formula; a long one scrolls within itself on a narrow page,
-// by the keys too.
+// formulaBlock returns a formula. A long one scrolls by itself on a narrow page, by
+// keyboard too.
 func formulaBlock(math, plain string) markup {
 	if len(plain) <= longFormula {
 		return ownLine(`div class="formula"`, markup(math))
@@ -110,7 +111,7 @@ func formulaBlock(math, plain string) markup {
 	return ownLine(`div class="formula" role="group" tabindex="0" aria-label="Formula"`, markup(math))
 }
 
-// condition tells for which words of which inputs a line holds.
+// condition says for which words of which inputs a line applies.
 func (p *pageOf) condition(words []string) markup {
 	var parts []markup
 	for _, w := range words {
@@ -130,7 +131,7 @@ func (p *pageOf) condition(words []string) markup {
 	return join("Where ", join(parts...), ":")
 }
 
-// symbols are the tables of inputs, outputs and values on the way.
+// symbols returns the tables of inputs, outputs and intermediate values.
 func (p *pageOf) symbols(lines []*formula.Line) markup {
 	parts := []markup{ownLine("h2", "Symbols")}
 	var rows [][]markup
@@ -162,12 +163,12 @@ func usedIn(lines []*formula.Line, symbol string) bool {
 	return slices.ContainsFunc(lines, func(l *formula.Line) bool { return slices.Contains(l.Names(), symbol) })
 }
 
-// named is the name of a field with what it means.
+// named returns the name of a field with its meaning.
 func named(f *calc.Field) markup {
 	return join(code(f.Name), element("span", text(f.Help)))
 }
 
-// symbolOf is a symbol as the formulas have it; a word has none.
+// symbolOf returns the symbol of a field as in the formulas; a word has none.
 func symbolOf(f *calc.Field) markup {
 	if f.Shape == calc.Word || f.Symbol == f.Name && len(f.Symbol) > 1 {
 		return "-"
@@ -175,7 +176,7 @@ func symbolOf(f *calc.Field) markup {
 	return markup(mathml.Inline(f.Symbol))
 }
 
-// unitOf is the unit of a field, or the words to choose from.
+// unitOf returns the unit of a field, or the words to choose from.
 func unitOf(f *calc.Field) markup {
 	if f.Shape == calc.Word {
 		return text(strings.Join(f.Choices, ", "))
@@ -201,8 +202,7 @@ func (p *pageOf) limits(f *calc.Field) markup {
 	return text(strings.Join(parts, ", "))
 }
 
-// example works the example of the description: the command, the solution and
-// a picture.
+// example works the example of the description: command, solution and picture.
 func (p *pageOf) example() (markup, error) {
 	parts := []markup{
 		ownLine("h2", "Worked example"),
@@ -276,8 +276,8 @@ func toolAnswers(tool *calc.Tool, inputs string) (markup, error) {
 	return join(parts...), nil
 }
 
-// asTyped typesets a value given for a name, but no word and no text: ft2-1000
-// must be typed as it is.
+// asTyped typesets a value given for a name, but not a word or text: ft2-1000 must
+// be typed as it is.
 func (p *pageOf) asTyped(name, value string) string {
 	if slices.ContainsFunc(p.info.In, func(f *calc.Field) bool {
 		return f.Name == name && (f.Shape == calc.Word || f.Shape == calc.Text)
@@ -309,8 +309,7 @@ func (p *pageOf) given(w *calc.Solution) [][]markup {
 	return rows
 }
 
-// results shows what came out; a column tells what is to be written down where
-// that is not the same.
+// results shows the results, with a column for the reported value where it differs.
 func results(caption string, w *calc.Solution) markup {
 	heads := []string{"Name", "Symbol", "Unrounded", "Reported"}
 	if !slices.ContainsFunc(w.Results, func(r calc.ResultLine) bool { return r.Reported != r.Full }) {
@@ -332,8 +331,8 @@ func results(caption string, w *calc.Solution) markup {
 	return tableOf(caption, heads, rows)
 }
 
-// longestSet is how long a value may be to stand in a formula; a longer one, a
-// list, is left as its symbol.
+// longestSet is the length up to which a value is put into a formula; a longer one,
+// a list, is left as its symbol.
 const longestSet = 36
 
 // stepBlock sets a step of the solution with its values put in.
@@ -348,7 +347,7 @@ func stepBlock(step calc.Step) markup {
 	return formulaBlock(mathml.Substituted(step.Line, values, result), step.Line.Name+" = "+step.Substituted+" = "+step.Result)
 }
 
-// others works what other rules give.
+// others works the example by other rules.
 func (p *pageOf) others() (markup, error) {
 	if len(p.info.Compare) == 0 {
 		return "", nil
@@ -394,7 +393,7 @@ func (p *pageOf) mistakes() markup {
 	return join(ownLine("h2", "What people get wrong"), bullets(all...))
 }
 
-// reporting tells how each result is written down and whose rule it is.
+// reporting says how each result is reported, and by whose rule.
 func (p *pageOf) reporting() markup {
 	var rows [][]markup
 	for _, f := range p.info.Out {
@@ -412,14 +411,14 @@ func (p *pageOf) source() markup {
 	return join(ownLine("h2", "Source"), ownLine("p", text(p.info.Source)), ownLine("p", kind(p.info.Status)))
 }
 
-// kind names where something was found, with a link to what that means.
+// kind names the kind of a source, with a link to its meaning.
 func kind(s calc.Status) markup {
 	return link("index.html#"+string(s), text(plainKind(s)))
 }
 
 func plainKind(s calc.Status) string { return strings.ReplaceAll(string(s), "-", " ") }
 
-// checked shows the check rows and what came of them.
+// checked shows the check rows and their outcome.
 func (p *pageOf) checked() markup {
 	parts := []markup{ownLine("h2", "Checks")}
 	if len(p.checks) == 0 {
@@ -472,7 +471,7 @@ func note(s string) markup {
 	return element("span", text(s))
 }
 
-// mostShown is how much of a list in a check row is shown.
+// mostShown is the most characters shown of a list in a check row.
 const mostShown = 160
 
 func (p *pageOf) pairLines(pairs []calc.Pair) markup {

@@ -16,10 +16,10 @@ import (
 	"millmaths.example/paperprop/catalogue"
 )
 
-// exampleCommand is the working call of a description as a person types it.
+// exampleCommand returns the working call of a description, as typed in a shell.
 func exampleCommand(info *calc.Info) string { return commandOf(info, info.Example) }
 
-// commandOf writes inputs as a person types them.
+// commandOf returns a call with inputs, as typed in a shell.
 func commandOf(info *calc.Info, inputs string) string {
 	pairs, err := calc.ParsePairs(inputs)
 	if err != nil {
@@ -45,7 +45,8 @@ func quoted(text string) string {
 	return text
 }
 
-// calculationHelp begins with a call that works.
+// calculationHelp prints the help of a calculation, which begins with a working
+// call.
 func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) error {
 	info := c.Info()
 	fmt.Fprintf(out, "%s\n\n  %s\n\n%s\n", info.Title, breakFlags(exampleCommand(info)), wrapped(info.Answers, ""))
@@ -72,7 +73,7 @@ input; a range is "3..5 %" or "3..5 % by 0.25 %".
 	return nil
 }
 
-// printOptions tells the flags that are no input.
+// printOptions prints the flags that are not inputs.
 func printOptions(out io.Writer, flags *pflag.FlagSet) {
 	fmt.Fprintln(out, "\nOptions")
 	var rows [][]string
@@ -84,8 +85,8 @@ func printOptions(out io.Writer, flags *pflag.FlagSet) {
 	printRows(out, rows)
 }
 
-// breakFlags puts each flag but the first ones on a line of its own, and a long
-// list on several: a shell goes on after a backslash in quotes too.
+// breakFlags puts each flag except the first on a line of its own, and splits a
+// long list over several: a shell continues after a backslash in quotes too.
 func breakFlags(command string) string {
 	parts := strings.Split(command, " --")
 	lines := []string{parts[0]}
@@ -120,7 +121,7 @@ func fieldRows(info *calc.Info, fields []*calc.Field, indent string) [][]string 
 	return rows
 }
 
-// valueShape says what a value of a field looks like.
+// valueShape describes the form of a value of a field.
 func valueShape(f *calc.Field) string {
 	unit := f.Unit.String()
 	switch {
@@ -151,10 +152,10 @@ func valueShape(f *calc.Field) string {
 	return unit
 }
 
-// mostChoices is how long words to choose from may be beside a name.
+// mostChoices is the most characters of words to choose from beside a name.
 const mostChoices = 24
 
-// limits writes the words, range, need and default of an input.
+// limits describes an input: its words, range, default, and whether it is required.
 func limits(info *calc.Info, f *calc.Field) string {
 	var parts []string
 	if f.Shape == calc.Word && valueShape(f) == "word" {
@@ -201,7 +202,7 @@ func bounds(f *calc.Field) (low, high string) {
 	return low, high
 }
 
-// list shows the calculations, or those that words turn up in.
+// list prints the calculations, or those in which words turn up.
 func list(_ context.Context, args []string, t *terminal) error {
 	words := strings.ToLower(strings.Join(args, " "))
 	each, found := listed(words)
@@ -221,9 +222,9 @@ func list(_ context.Context, args []string, t *terminal) error {
 	return nil
 }
 
-// listed are the calculations of each group that words in small letters call for: all
-// for none, or for the group's name; those that mention the words as they stand; where
-// none does, those that mention each of them.
+// listed returns the calculations of each group that match words in small letters:
+// all for no words or for the name of the group; those that mention the words as
+// they stand; or, if there are none, those that mention each word.
 func listed(words string) (each [][]*calc.Info, found int) {
 	each, found = chosen(func(g catalogue.Group, info *calc.Info) bool {
 		return words == "" || words == g.Name || !isGroup(words) && mentions(info, words)
@@ -249,7 +250,7 @@ func chosen(wanted func(catalogue.Group, *calc.Info) bool) (each [][]*calc.Info,
 	return each, found
 }
 
-// turnsUp says whether list finds something for words.
+// turnsUp reports whether list finds anything for words.
 func turnsUp(words string) bool {
 	if words == "" {
 		return false
@@ -262,8 +263,9 @@ func isGroup(word string) bool {
 	return slices.ContainsFunc(catalogue.Groups(), func(g catalogue.Group) bool { return g.Name == word })
 }
 
-// mentions says whether words begin somewhere in what is told of a calculation. A hyphen
-// is a blank: one writes white-water and white water, and the name of air dry is air-dry.
+// mentions reports whether words begin anywhere in the texts about a calculation. A
+// hyphen counts as a space: some write white-water, some white water, and air dry
+// is called air-dry.
 func mentions(info *calc.Info, words string) bool {
 	texts := append([]string{info.Name, info.Title, info.Answers}, info.Mistakes...)
 	for _, f := range slices.Concat(info.In, info.Out) {
@@ -281,7 +283,7 @@ func wholeWords(text string) string {
 	return " " + strings.Join(words, " ") + " "
 }
 
-// explain writes the page of a calculation.
+// explain prints the page of a calculation.
 func explain(_ context.Context, args []string, t *terminal) error {
 	if len(args) != 1 {
 		return usageError{fmt.Errorf("explain takes the name of one calculation")}
@@ -323,7 +325,8 @@ func explain(_ context.Context, args []string, t *terminal) error {
 	return explainExample(t, c)
 }
 
-// explainFormula writes the formula lines and what in them is neither input nor output.
+// explainFormula prints the formula lines, and the symbols in them that are neither
+// input nor output.
 func explainFormula(t *terminal, info *calc.Info) error {
 	if len(info.Formula) == 0 {
 		return nil
@@ -358,7 +361,7 @@ func symbolRows(info *calc.Info, fields []*calc.Field) [][]string {
 	return rows
 }
 
-// explainReporting tells how each result is written down and whose rule it is.
+// explainReporting prints how each result is reported, and by whose rule.
 func explainReporting(t *terminal, info *calc.Info) {
 	var rows [][]string
 	for _, f := range info.Out {
@@ -372,8 +375,8 @@ func explainReporting(t *terminal, info *calc.Info) {
 	}
 }
 
-// explainExample works the example of the description, and beside it what
-// other rules give.
+// explainExample works the example of the description, and shows what other rules
+// give.
 func explainExample(t *terminal, c calc.Calculation) error {
 	info := c.Info()
 	fmt.Fprintf(t.out, "\nExample, with invented figures\n")
@@ -396,7 +399,7 @@ func explainExample(t *terminal, c calc.Calculation) error {
 	return nil
 }
 
-// worked shows a call and what it gives.
+// worked prints a call and its result.
 func worked(t *terminal, c calc.Calculation, inputs string) error {
 	info := c.Info()
 	fmt.Fprintf(t.out, "  %s\n\n", breakFlags(commandOf(info, inputs)))

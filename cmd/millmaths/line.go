@@ -17,13 +17,13 @@ import (
 	"millmaths.example/stock/line"
 )
 
-// lineOptions are what can be asked of a line.
+// lineOptions holds the flags of line.
 type lineOptions struct {
 	set         []string
 	want        string
 	of          []string
 	steps       string
-	worked      bool // steps was given
+	worked      bool // --steps was given
 	json, csv   bool
 	full        bool
 	differences bool
@@ -46,12 +46,12 @@ func (o *lineOptions) flags() *pflag.FlagSet {
 	return flags
 }
 
-// lineCommand balances machine lines told in files.
+// lineCommand balances machine lines described in files.
 func lineCommand(ctx context.Context, args []string, t *terminal) error {
 	var o lineOptions
 	flags := o.flags()
 	if n := len(args); n > 0 && args[n-1] == "--steps" {
-		args = append(slices.Clone(args), "") // which is no stage: those of the file are named
+		args = append(slices.Clone(args), "") // "" is no stage, so the error names those of the file
 	}
 	if err := parseFlags(flags, args); err != nil {
 		return err
@@ -77,7 +77,7 @@ func lineCommand(ctx context.Context, args []string, t *terminal) error {
 	return nil
 }
 
-// fits refuses what cannot be asked together.
+// fits refuses flags that cannot be combined.
 func (o *lineOptions) fits(files int) error {
 	if err := oneForm(o.json, o.csv, o.worked); err != nil {
 		return err
@@ -109,7 +109,7 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 				if ranged.Name != "" {
 					return usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged.Name, s.Name)}
 				}
-				ranged = s // what fixes the size may be another figure than in the file
+				ranged = s // the size may be fixed by a figure other than that in the file
 			}
 			set = append(set, s)
 		}
@@ -141,8 +141,8 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 	return o.print(solved[0], t)
 }
 
-// readSettings parts the texts of --set, NAME=VALUE with what for the name. A
-// name that is given twice is refused: nothing says which value is meant.
+// readSettings parses the texts of --set, NAME=VALUE; what is for messages. A name
+// given twice is refused, as it is not clear which value is meant.
 func readSettings(texts []string, what string) ([]calc.Pair, error) {
 	var list []calc.Pair
 	for _, text := range texts {
@@ -161,7 +161,7 @@ func readSettings(texts []string, what string) ([]calc.Pair, error) {
 	return list, nil
 }
 
-// known refuses a name for --of that no line has a result for.
+// known refuses a name for --of that is not a result of any line.
 func (o *lineOptions) known(solved []*solvedLine) error {
 	for _, name := range o.of {
 		if !slices.ContainsFunc(solved, func(s *solvedLine) bool { _, ok := s.Value(name); return ok }) {
@@ -181,12 +181,12 @@ func (t *terminal) readLine(name string) (*line.Line, error) {
 	return line.Read(shown(name), in)
 }
 
-// A solvedLine is an answer, with what was solved for and what is uncertain.
+// A solvedLine is an answer, with the figure solved for and the uncertainties.
 type solvedLine struct {
 	*line.Answer
 	spreads []line.Spread
-	roots   []*line.Line // where a figure was solved for
-	figure  int          // that figure; below zero: none
+	roots   []*line.Line // if a figure was solved for
+	figure  int          // index of that figure; below zero is none
 }
 
 func (o *lineOptions) solve(l *line.Line) (*solvedLine, error) {
@@ -282,8 +282,8 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 		small(s.Whole.Closure), small(s.Closure), len(s.Stages)), "  "))
 }
 
-// small writes a relative error; what rounding leaves differs from machine to
-// machine, and is told as such.
+// small formats a relative error. Rounding error differs between machines, so it is
+// only named as such.
 func small(x float64) string {
 	if x < 1e-12 {
 		return "less than 1e-12"
@@ -291,7 +291,7 @@ func small(x float64) string {
 	return fmt.Sprintf("%.1e", x)
 }
 
-// solvedText tells what was solved for, all values that give the result.
+// solvedText prints the figure solved for, with all values that give the result.
 func (o *lineOptions) solvedText(s *solvedLine, t *terminal) {
 	for i, root := range s.roots {
 		f := root.Figures[s.figure]
@@ -319,7 +319,7 @@ func (o *lineOptions) number(x float64, u paperprop.Unit) string {
 	return paperprop.WithUnit(number, u)
 }
 
-// spread writes a standard uncertainty with two digits.
+// spread formats a standard uncertainty with two digits.
 func (o *lineOptions) spread(r *line.Result, u float64) string {
 	return fmt.Sprintf("%s %s", twoDigits(r.Unit.Difference().To(u)), r.Unit.Difference())
 }
@@ -332,11 +332,12 @@ func twoDigits(x float64) string {
 	return paperprop.People(math.Round(x/step) * step)
 }
 
-// flowDecimals are those of a table of flows: one for all, so that columns add
-// up.
+// flowDecimals is the number of decimals in a table of flows: the same for all, so
+// that columns add up.
 const flowDecimals = 4
 
-// streamRows are the streams in t/h, with a head; cell writes what there is to a result.
+// streamRows returns a table of the streams in t/h, with a head; cell gives the
+// text for a result.
 func (s *solvedLine) streamRows(cell func(i int) string) [][]string {
 	head := []string{"t/h", "total"}
 	for _, c := range s.Line.Components {
@@ -348,7 +349,7 @@ func (s *solvedLine) streamRows(cell func(i int) string) [][]string {
 	for _, st := range s.Streams {
 		row := []string{st.Name}
 		for ; at < len(s.Results) && s.Results[at].OfStream() && strings.HasPrefix(s.Results[at].Name, st.Name+"."); at++ {
-			if len(row) < len(head) { // a volume has a table of its own
+			if len(row) < len(head) { // volumes have a table of their own
 				row = append(row, cell(at))
 			}
 		}
@@ -357,7 +358,7 @@ func (s *solvedLine) streamRows(cell func(i int) string) [][]string {
 	return rows
 }
 
-// flowRows are the streams themselves.
+// flowRows returns the table of the flows themselves.
 func (s *solvedLine) flowRows(full bool) [][]string {
 	return s.streamRows(func(i int) string {
 		r := &s.Results[i]
@@ -369,7 +370,7 @@ func (s *solvedLine) flowRows(full bool) [][]string {
 	})
 }
 
-// asTold writes a number with so many decimals, or all its digits.
+// asTold formats a number with so many decimals, or in full.
 func asTold(x float64, decimals int, full bool) string {
 	if full {
 		return string(paperprop.AppendShort(nil, x))
@@ -377,7 +378,7 @@ func asTold(x float64, decimals int, full bool) string {
 	return toDecimals(x, decimals)
 }
 
-// toDecimals writes a number with so many decimals, and nothing at all as 0.
+// toDecimals formats a number with so many decimals, and an exact zero as 0.
 func toDecimals(x float64, decimals int) string {
 	if math.Abs(x) < 1e-12 {
 		return "0"
@@ -385,7 +386,7 @@ func toDecimals(x float64, decimals int) string {
 	return fmt.Sprintf("%.*f", decimals, x)
 }
 
-// spreadRows are the standard uncertainties of the streams.
+// spreadRows returns the table of the standard uncertainties.
 func (s *solvedLine) spreadRows() [][]string {
 	return s.streamRows(func(i int) string { return twoDigits(s.Results[i].Unit.Difference().To(s.spreads[i].Standard)) })
 }
@@ -407,8 +408,8 @@ func (s *solvedLine) volumeRows(full bool) [][]string {
 	return rows
 }
 
-// printFlows aligns names to the left and numbers to the right. A name that
-// has no room in 80 columns goes over two lines.
+// printFlows aligns names to the left and numbers to the right. A name that does
+// not fit within 80 columns takes two lines.
 func printFlows(out io.Writer, rows [][]string) {
 	widths := make([]int, len(rows[0]))
 	for _, row := range rows {
@@ -441,8 +442,8 @@ func printFlows(out io.Writer, rows [][]string) {
 	}
 }
 
-// parted parts a name at the last space for which the first part has room; it
-// cuts a word where there is none.
+// parted splits a name at the last space for which the first part fits, or within a
+// word if there is none.
 func parted(name string, room int) (first, last string) {
 	runes := []rune(name)
 	for i := min(room, len(runes)-1); i > 0; i-- {
@@ -453,7 +454,7 @@ func parted(name string, room int) (first, last string) {
 	return string(runes[:room]), string(runes[room:])
 }
 
-// lineCSV writes a line a result, unrounded.
+// lineCSV writes a line per result, unrounded.
 func (o *lineOptions) lineCSV(s *solvedLine, t *terminal) {
 	fmt.Fprintln(t.out, "result,value,unit,u")
 	for _, root := range s.roots {

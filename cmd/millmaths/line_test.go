@@ -79,7 +79,7 @@ func TestLineRefused(t *testing.T) {
 		status int
 		want   string
 	}{
-		{[]string{"../../examples/quillbeck/harebell-120-impossible.toml"}, failed, "press: dryness is 17.5 %: a press that wets, as the sheet comes with 19 %"},
+		{[]string{"../../examples/quillbeck/harebell-120-impossible.toml"}, failed, "press: dryness is 17.5 %: the press would wet the sheet, which comes in at 19 %"},
 		{[]string{quillbeckLine, "--set", "headbox.consistensy=0.8 %"}, misused, "near: headbox.consistency"},
 		{[]string{quillbeckLine, "--set", "headbox.consistency=0.8"}, failed, "unit missing"},
 		{[]string{quillbeckLine, "--set", "headbox.consistency"}, misused, `--set "headbox.consistency", want FIGURE="VALUE"`},
@@ -88,12 +88,12 @@ func TestLineRefused(t *testing.T) {
 			`--set headbox.consistency is given twice: "0.8 %" and "0.9 %", want one`},
 		{[]string{quillbeckLine, "--set", "headbox.consistency=0.8 %", "--set", "headbox.consistency=0.7..0.9 %"}, misused, "is given twice"},
 		{[]string{quillbeckLine, "--set", "size.reel=13..14 t/h", "--set", "size.speed=600 m/min"}, failed,
-			"size is fixed by size.reel = 13..14 t/h and size.speed = 600 m/min at once: one is free, the others follow"},
+			"size is fixed by size.reel = 13..14 t/h and size.speed = 600 m/min at once: give one, and the others follow"},
 		{[]string{quillbeckLine, "--set", "size.reel=13..14 m/min"}, failed, `size.reel "13..14 m/min"`},
 		{[]string{quillbeckLine, "--set", "size.reel=13 t/h", "--set", "size.speed=600 m/min"}, failed,
-			"size is fixed by size.reel = 13 t/h and size.speed = 600 m/min at once: one is free, the others follow"},
+			"size is fixed by size.reel = 13 t/h and size.speed = 600 m/min at once: give one, and the others follow"},
 		{[]string{quillbeckLine, "--set", "headbox.consistency=?"}, failed, "headbox.consistency is ?"},
-		{[]string{quillbeckLine, "--want", "steam=20 t/h"}, failed, "more is said than is free"},
+		{[]string{quillbeckLine, "--want", "steam=20 t/h"}, failed, "too many figures"},
 		{[]string{quillbeckLine, "--set", "wire.dryness=?", "--want", "steam=20 t/h"}, failed, "no value gives steam 20 t/h"},
 		{[]string{quillbeckLine, "--json", "--csv"}, misused, "want one of"},
 		{[]string{}, misused, "takes one file"},
@@ -103,7 +103,7 @@ func TestLineRefused(t *testing.T) {
 		{[]string{quillbeckLine, "--json", "--steps"}, misused, "want one of"},
 		{[]string{quillbeckLine, "--of", "nonsense"}, misused, `no result "nonsense"`},
 		{[]string{quillbeckLine, quillbeckLine, "--of", "yeild"}, misused, "near: yield"},
-		{[]string{"../../examples/quillbeck/order-book.toml"}, failed, "order-book.toml:43: grade is of an order book, want the file of a line; millmaths making takes order books\n"},
+		{[]string{"../../examples/quillbeck/order-book.toml"}, failed, "order-book.toml:43: grade belongs to an order book, want the file of a line; millmaths making takes order books\n"},
 		{[]string{"no.toml"}, failed, "no.toml"},
 		{[]string{quillbeckLine, "--plot", "x.gif"}, misused, "want a file that ends in .svg or .png"},
 	} {

@@ -11,13 +11,13 @@ import (
 	"millmaths.example/stock/line"
 )
 
-// usual are the results that the table of a range shows where none is named.
+// usual lists the results in the table of a range if none are named.
 var usual = []string{
 	"production", "recovered-paper-per-tonne", "yield", "fresh-water-per-tonne", "effluent-per-tonne", "steam",
 }
 
-// sweep solves a line along the range of a figure: a table, and with --plot
-// the curve of the first result.
+// sweep solves a line along the range of a figure and prints a table and, with
+// --plot, draws the curve of the first result.
 func (o *lineOptions) sweep(l *line.Line, name, text string, t *terminal) error {
 	i, err := l.FigureNamed(name)
 	if err != nil {
@@ -95,13 +95,12 @@ func uncertain(lines ...*line.Line) []string {
 	return names
 }
 
-// leftOut warns of an uncertainty that the table just printed doesn't show.
+// leftOut warns of an uncertainty that the table just printed does not show.
 func (t *terminal) leftOut(name, where string) {
 	t.say("warning: uncertainty-left-out: that of %s is not carried %s", name, where)
 }
 
-// columns are the results that were asked for, or those of the usual that the
-// line has.
+// columns returns the results asked for, or the usual ones that the line has.
 func (o *lineOptions) columns(results []line.Result) ([]int, error) {
 	var list []int
 	for _, name := range o.of {
@@ -190,8 +189,8 @@ func shortened(rows [][]string) [][]string {
 	return out
 }
 
-// compared is a row of a comparison; nil where only differences are wanted and
-// there is none. A result that one line lacks is NaN there.
+// compared returns a row of a comparison, or nil if only differences are wanted and
+// there is none. A result that a line lacks is NaN.
 func compared(o *lineOptions, r *line.Result, x, y float64) []string {
 	same := math.Abs(x-y) <= 1e-9*max(math.Abs(x), math.Abs(y), 1e-9)
 	if o.differences && same {
@@ -217,9 +216,8 @@ func compared(o *lineOptions, r *line.Result, x, y float64) []string {
 	return []string{name, write(r.In(x)), write(r.In(y)), write(d)}
 }
 
-// lineSteps prints the worked solution of one stage or tank. Of all that it prints,
-// numbers put into a formula alone are rounded whatever is asked, as in the solutions
-// of calculations.
+// lineSteps prints the worked solution of one stage or tank. Even in full, numbers
+// put into a formula are rounded, as in the solutions of calculations.
 func (o *lineOptions) lineSteps(a *line.Answer, t *terminal) error {
 	w, err := a.Steps(o.steps)
 	if err != nil {
@@ -261,6 +259,6 @@ func (o *lineOptions) lineSteps(a *line.Answer, t *terminal) error {
 		}
 		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, step.Substituted, indent, result, step.About)
 	}
-	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves is what comes, of each component to %s.", small(w.Closure)), "  "))
+	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves equals what comes, for each component to %s.", small(w.Closure)), "  "))
 	return nil
 }

@@ -10,20 +10,19 @@ import (
 	"millmaths.example/stock/line"
 )
 
-// A flow picture has two bands of drawing, water above and dry matter below.
-// In each the stages stand side by side in the order of the file, and a stream
-// is a band as wide as its mass. What goes to the next stage runs straight;
-// what jumps runs above the stages; a tank lies below them all, and what is
-// drawn from it or runs into it stands upright between the two; what enters or
-// leaves the mill stands above, with its name.
+// A flow picture has two parts, water above and dry matter below. In each the
+// stages stand side by side in the order of the file, and a stream is a band as
+// wide as its mass. A stream to the next stage runs straight, one that jumps runs
+// above the stages. Tanks lie below, joined to the stages by upright bands. What
+// enters or leaves the mill stands above, with its name.
 const (
 	flowWidth, flowHeight = 960, 760
 	flowLeft, flowRight   = 58, 64
 	flowTop               = 56  // of the first band of drawing
 	flowBand              = 350 // height of one
-	flowMain              = 175 // the stages, below its top
-	flowTank              = 285 // the first tank
-	widestWater           = 34  // of a band, in points
+	flowMain              = 175 // the stages, from the top of the band
+	flowTank              = 285 // the first tank, from the top of the band
+	widestWater           = 34  // widest band, in points
 	widestDry             = 22
 	thinnest              = 0.6
 	thinLine              = 2
@@ -42,15 +41,15 @@ func drawLine(file string, a *line.Answer, t *terminal) error {
 	})
 }
 
-// A flowPicture knows where the stages and tanks stand.
+// A flowPicture holds the positions of stages and tanks.
 type flowPicture struct {
 	c      canvas
 	a      *line.Answer
 	column map[string]int // of a stage
 	stages []string
 	tanks  []string
-	taken  []box // where a label stands, or a band
-	thin   []box // where a line runs through which a label can be read
+	taken  []box // where a label or a band is
+	thin   []box // where there is a line through which a label can be read
 }
 
 func newFlowPicture(c canvas, a *line.Answer) *flowPicture {
@@ -66,7 +65,7 @@ func newFlowPicture(c canvas, a *line.Answer) *flowPicture {
 	return p
 }
 
-// pitch is the distance from stage to stage.
+// pitch returns the distance between stages.
 func (p *flowPicture) pitch() float64 {
 	return (flowWidth - flowLeft - flowRight) / float64(max(len(p.stages)-1, 1))
 }
@@ -84,7 +83,7 @@ func (p *flowPicture) tank(name string) (index int, ok bool) {
 	return 0, false
 }
 
-// A bandStyle draws the streams of one band of drawing.
+// A bandStyle draws the streams of one part of the picture.
 type bandStyle struct {
 	top, scale float64
 	mass       func(*line.Stream) float64
@@ -92,7 +91,7 @@ type bandStyle struct {
 
 func (b bandStyle) width(s *line.Stream) float64 { return b.mass(s) * b.scale }
 
-// draw draws one band of drawing: all streams with some mass.
+// draw draws one part of the picture: all streams that have any mass.
 func (p *flowPicture) draw(index int, title string, widest float64, mass func(*line.Stream) float64) {
 	largest := 0.0
 	for i := range p.a.Streams {
@@ -107,7 +106,7 @@ func (p *flowPicture) draw(index int, title string, widest float64, mass func(*l
 	p.marks(b)
 }
 
-// along is whether a stream runs to the next stage.
+// along reports whether a stream runs to the next stage.
 func (p *flowPicture) along(s *line.Stream) bool {
 	from, ok := p.column[s.From]
 	to, also := p.column[s.To]
@@ -126,8 +125,8 @@ func (p *flowPicture) straight(b bandStyle) {
 	}
 }
 
-// jumps run above the stages, each in a lane of its own; those that go back
-// are lighter.
+// jumps draws the streams above the stages, each in a lane of its own; those that
+// go back are lighter.
 func (p *flowPicture) jumps(b bandStyle) {
 	lane := 0.0
 	for i := range p.a.Streams {
@@ -162,7 +161,7 @@ func (p *flowPicture) jumps(b bandStyle) {
 	}
 }
 
-// tankBars draw the tanks, as wide as the row of stages.
+// tankBars draws the tanks, as wide as the row of stages.
 func (p *flowPicture) tankBars(b bandStyle) {
 	for i, name := range p.tanks {
 		y := p.tankAt(b, i)
@@ -175,14 +174,14 @@ func (p *flowPicture) tankAt(b bandStyle, i int) float64 {
 	return b.top + flowTank + 26*float64(i)
 }
 
-// upright draws what runs between stages and tanks, and what enters or leaves
+// upright draws the streams between stages and tanks, and those that enter or leave
 // the mill.
 func (p *flowPicture) upright(b bandStyle) {
 	main := b.top + flowMain
-	beside := map[bool]int{} // of streams at the ends of tanks
+	beside := map[bool]int{} // number of streams at each end of a tank
 	for i := range p.a.Streams {
 		s := &p.a.Streams[i]
-		if b.mass(s) <= 0 || s.To == "" { // none, or parted further on
+		if b.mass(s) <= 0 || s.To == "" { // none, or split further on
 			continue
 		}
 		w := max(b.width(s), thinnest)
@@ -213,18 +212,18 @@ func (p *flowPicture) upright(b bandStyle) {
 	}
 }
 
-// label names a stream above its column, at the first height where it stands clear
-// of what jumps and of the labels before it.
+// label writes the name of a stream above its column, at the first height at which
+// it is clear of jumps and of earlier labels.
 func (p *flowPicture) label(b bandStyle, column int, s *line.Stream) {
 	at := flowLeft + float64(column)*p.pitch()
-	// The column says where it goes.
+	// The column shows where it goes.
 	name := strings.TrimSuffix(s.Name, " to the "+p.stages[column])
 	text := fmt.Sprintf("%s %s", shortTo(name, 26), shortNumber(b.mass(s)))
 	half := letterWidth / 2 * float64(len([]rune(text)))
 	x := min(max(at, half+4), flowWidth-half-4)
 	room := box{left: x - half, right: x + half}
 	y := p.clear(room, b.top, append(slices.Clone(p.thin), p.taken...))
-	if y < b.top+12 { // clear of thin lines there is no room
+	if y < b.top+12 { // there is no room clear of thin lines
 		y = p.clear(room, b.top, p.taken)
 	}
 	room.top, room.bottom = y-9, y+3
@@ -233,7 +232,7 @@ func (p *flowPicture) label(b bandStyle, column int, s *line.Stream) {
 	p.c.text(point{x, y}, text, middle)
 }
 
-// clear is the first height above the stages at which a label stands clear.
+// clear returns the first height above the stages at which a label is clear.
 func (p *flowPicture) clear(room box, top float64, of []box) float64 {
 	y := top + flowMain - 66
 	for ; y >= top+12; y -= 13 {
@@ -245,8 +244,8 @@ func (p *flowPicture) clear(room box, top float64, of []box) float64 {
 	return y
 }
 
-// endOf draws what enters a tank from outside at its left end, and what leaves
-// the mill from it at its right.
+// endOf draws the stream that enters a tank from outside at its left end, and one
+// that leaves the mill from it at its right.
 func (p *flowPicture) endOf(b bandStyle, tank int, count map[bool]int, s *line.Stream, leaves bool) {
 	y := p.tankAt(b, tank) + 22 + 12*float64(count[leaves])
 	count[leaves]++
@@ -263,7 +262,7 @@ func (p *flowPicture) endOf(b bandStyle, tank int, count map[bool]int, s *line.S
 	p.c.text(point{x + w/2 + 6, y}, text, start)
 }
 
-// shortNumber writes a flow for a picture.
+// shortNumber formats a flow for a picture.
 func shortNumber(x float64) string {
 	if x >= 100 {
 		return fmt.Sprintf("%.0f", x)
@@ -271,7 +270,7 @@ func shortNumber(x float64) string {
 	return fmt.Sprintf("%.3g", x)
 }
 
-// arrow is a white head in a band that has room for it; it points along dx, dy.
+// arrow draws a white arrowhead in a band that has room for it, along dx, dy.
 func (p *flowPicture) arrow(at point, dx, dy, width float64) {
 	if width < 3 {
 		return
@@ -279,8 +278,8 @@ func (p *flowPicture) arrow(at point, dx, dy, width float64) {
 	p.c.line([]point{{at.x - dx - dy, at.y - dy - dx}, at, {at.x - dx + dy, at.y - dy + dx}}, 1, 1)
 }
 
-// marks are the stages: an upright stroke and the name below, in turn at two
-// heights.
+// marks draws the stages: an upright stroke and the name below, alternating between
+// two heights.
 func (p *flowPicture) marks(b bandStyle) {
 	for i, name := range p.stages {
 		x, y := flowLeft+float64(i)*p.pitch(), b.top+flowMain

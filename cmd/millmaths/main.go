@@ -24,8 +24,8 @@ import (
 )
 
 func main() {
-	// A write to a pipe that nobody reads is an error like others, so that files
-	// are finished or removed before the end.
+	// A write to a pipe that nobody reads becomes an error like others, so that
+	// files are finished or removed before the end.
 	signal.Ignore(syscall.SIGPIPE)
 	p := new(process)
 	var out io.Writer = os.Stdout
@@ -35,7 +35,7 @@ func main() {
 	os.Exit(newTerminal(os.Stdin, out, os.Stderr, p).run(asked{context.Background(), p}, os.Args[1:]))
 }
 
-// isTerminal says whether somebody looks at what is written.
+// isTerminal reports whether f is a terminal, watched by somebody.
 func isTerminal(f *os.File) bool {
 	info, err := f.Stat()
 	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
@@ -45,13 +45,13 @@ func isTerminal(f *os.File) bool {
 	return err != nil || !os.SameFile(info, null)
 }
 
-// Statuses of exit.
+// Exit statuses.
 const (
 	done        = 0
 	failed      = 1   // bad data, no solution, a failed row, a full disk
 	misused     = 2   // unknown command or flag, an input missing
-	interrupted = 130 // as a shell has it for an interrupt
-	unread      = 141 // as a shell has it where nobody reads the results
+	interrupted = 130 // as in shells, for an interrupt
+	unread      = 141 // as in shells, if nobody reads the results
 )
 
 const interruptedText = "millmaths: interrupted\n"
@@ -69,14 +69,14 @@ func newTerminal(in io.Reader, out, err io.Writer, d disk) *terminal {
 	return &terminal{in, bufio.NewWriterSize(namedWriter{out}, 32<<10), &screen{to: err}, d}
 }
 
-// say writes a line beside the results, after what has come of them so far.
+// say writes a line to err, after flushing the results so far.
 func (t *terminal) say(format string, args ...any) {
 	t.sayAll(oneLine(fmt.Sprintf(format, args...)))
 }
 
-// sayAll is say for text of ours that has several lines.
+// sayAll is say for our own text of several lines.
 func (t *terminal) sayAll(text string) {
-	t.out.Flush() // an error stays in the writer and is found at the end
+	t.out.Flush() // an error stays in the writer, and is reported at the end
 	fmt.Fprintln(t.err, text)
 }
 
@@ -85,13 +85,13 @@ type usageError struct{ error }
 
 func (e usageError) Unwrap() error { return e.error }
 
-// errReported ends a command whose failures were told already.
+// errReported ends a command whose failures have already been reported.
 var errReported = errors.New("failed")
 
-// run is the whole program but for the process: it returns the exit status.
+// run is the whole program except for the process. It returns the exit status.
 func (t *terminal) run(ctx context.Context, args []string) int {
 	problem := command(ctx, args, t)
-	switch err := t.out.Flush(); { // once it fails it always does
+	switch err := t.out.Flush(); { // once it has failed, it always does
 	case err == nil || errors.Is(problem, err):
 	case problem == nil, errors.Is(problem, errReported), errors.Is(err, errUnread):
 		problem = err
@@ -118,7 +118,7 @@ func (w namedWriter) Write(p []byte) (int, error) {
 	return n, err
 }
 
-// status turns an error into what is said of it and the exit status.
+// status reports an error and returns the exit status.
 func status(err error, say io.Writer) int {
 	var usage usageError
 	var missing *calc.MissingError
@@ -142,13 +142,12 @@ func status(err error, say io.Writer) int {
 	return failed
 }
 
-// A tool is a command that is no calculation. One without usage is for
-// scripts.
+// A tool is a command that is not a calculation. One without usage is for scripts.
 type tool struct {
 	name, usage, help string
 	run               func(ctx context.Context, args []string, t *terminal) error
-	plain             bool                    // it has no help of its own
-	tables            func() []calc.FileTable // of the file it takes; nil: of no such file
+	plain             bool                    // without help of its own
+	tables            func() []calc.FileTable // keys of the file it takes; nil if there are none
 }
 
 func tools() []tool {
@@ -157,7 +156,7 @@ func tools() []tool {
 		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain, true, nil},
 		{"convert", "convert VALUE UNIT...", "a value in other units", convert, false, nil},
 		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand, false, nil},
-		{"line", "line FILE...", "the balance of a machine line told in a file", lineCommand, false, line.Tables},
+		{"line", "line FILE...", "the balance of a machine line described in a file", lineCommand, false, line.Tables},
 		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand, false, trim.Tables},
 		{"making", "making FILE", "an order book carried back to bales, water, steam, starch and hours", makingCommand, false, making.Tables},
 		{"verify", "verify FILE...", "check tables against the calculations", verify, false, nil},
@@ -207,8 +206,9 @@ func commandNames() []string {
 	return names
 }
 
-// unknown names what is nearest to a name that is not there, and the list of
-// calculations that a word turns up in. Of outputs all are told where none is near.
+// unknown returns an error that names the nearest names, and the list of
+// calculations in which the word turns up. For outputs it names all if none is
+// near.
 func unknown(what, name string, names []string) error {
 	told := fmt.Sprintf("unknown %s %q", what, name)
 	near := calc.Nearest(name, names)
@@ -250,7 +250,7 @@ of all: --steps, --json, --csv, --full, --plot FILE, an uncertain input
 	return nil
 }
 
-// newFlags is a set of flags whose errors are ours to tell.
+// newFlags returns a set of flags whose errors we report.
 func newFlags(name string) *pflag.FlagSet {
 	flags := pflag.NewFlagSet(name, pflag.ContinueOnError)
 	flags.SetOutput(io.Discard)
@@ -259,7 +259,7 @@ func newFlags(name string) *pflag.FlagSet {
 	return flags
 }
 
-// parseFlags names the nearest flag where one is unknown.
+// parseFlags suggests the nearest flag if one is unknown.
 func parseFlags(flags *pflag.FlagSet, args []string) error {
 	err := flags.Parse(args)
 	var absent *pflag.NotExistError

@@ -18,7 +18,7 @@ import (
 	"millmaths.example/paperprop/trim"
 )
 
-// makingOptions are what can be asked of an order book.
+// makingOptions holds the flags of making.
 type makingOptions struct {
 	set                    []string
 	limit                  time.Duration
@@ -124,7 +124,7 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 		t.sayAll(wrapped("caution: "+calc.HeavyReel.Text, "  "))
 	}
 	if err := ctx.Err(); err != nil {
-		return err // the plan so far was printed
+		return err // the plan so far has been printed
 	}
 	if anyOut(plan) {
 		return errReported
@@ -132,7 +132,7 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 	return nil
 }
 
-// anyOut tells whether an order could not be read, or not be made.
+// anyOut reports whether any order could not be read or made.
 func anyOut(p *making.Plan) bool {
 	return len(p.Book.Bad) > 0 || slices.ContainsFunc(p.Orders, func(m making.Made) bool { return m.Out() })
 }
@@ -156,7 +156,7 @@ func (o *makingOptions) print(p *making.Plan, t *terminal) error {
 	return nil
 }
 
-// printMaking is the plan as people read it.
+// printMaking prints the plan for people.
 func printMaking(p *making.Plan, sets bool, out io.Writer) {
 	title := p.Book.Name
 	if title == "" {
@@ -208,8 +208,8 @@ func clockText(t time.Time) string {
 
 func hoursText(d paperprop.Duration) string { return toDecimals(d.In(paperprop.Hour), 2) }
 
-// tonnesText writes a mass beside others of which one is the largest: all have so
-// many decimals that the largest has five digits or so.
+// tonnesText formats a mass next to others, with as many decimals as give the
+// largest about five digits.
 func tonnesText(m, largest paperprop.Mass) string {
 	decimals := 2
 	for x := largest.In(paperprop.Tonne); x >= 1000 && decimals > 0; x /= 10 {
@@ -218,7 +218,7 @@ func tonnesText(m, largest paperprop.Mass) string {
 	return toDecimals(m.In(paperprop.Tonne), decimals)
 }
 
-// printTonnes tells what is made at the reel and what becomes of it.
+// printTonnes prints what is made at the reel, and what becomes of it.
 func printTonnes(p *making.Plan, out io.Writer) {
 	fmt.Fprintln(out, "\nMade at the reel, t")
 	row := func(name string, x making.Tonnes) []string {
@@ -240,7 +240,7 @@ func printTonnes(p *making.Plan, out io.Writer) {
 	}
 }
 
-// windingText tells how the sets of a kind lie on jumbos.
+// windingText says how the sets of a kind are put on jumbos.
 func windingText(r *making.Run, w *making.Wound) string {
 	text := fmt.Sprintf("%s: %s of %s", r.Grade.Name, counted(w.Sets, "set"), metresText(w.Length))
 	if len(r.Wound) > 1 {
@@ -255,7 +255,7 @@ func windingText(r *making.Run, w *making.Wound) string {
 
 func metresText(l paperprop.Length) string { return toDecimals(l.In(paperprop.Metre), 0) + " m" }
 
-// printTakes tells what the line takes in and gives off. A head is a name of what
+// printTakes prints what the line takes in and gives off. Its columns are whatever
 // any grade takes.
 func printTakes(p *making.Plan, out io.Writer) {
 	fmt.Fprintln(out, "\nTaken in and given off, t")
@@ -291,7 +291,7 @@ func printTakes(p *making.Plan, out io.Writer) {
 	}
 }
 
-// short names what is taken for the head of a column.
+// short abbreviates a name for the head of a column.
 func short(name string) string {
 	switch name {
 	case "recovered-paper":
@@ -302,8 +302,8 @@ func short(name string) string {
 	return strings.ReplaceAll(name, "-", " ")
 }
 
-// printMade tells of each order what is made and when, then what is late, can't be
-// made or need not be.
+// printMade prints for each order what is made and when, then what is late, can't
+// be made or need not be.
 func printMade(p *making.Plan, out io.Writer) {
 	rows := [][]string{{"order", "reels", "over", "mm", "t", "due", "ready", ""}}
 	var late, left, none [][]string
@@ -362,7 +362,7 @@ func printMade(p *making.Plan, out io.Writer) {
 
 func people6(l paperprop.Length) string { return paperprop.People(l.In(paperprop.Millimetre)) }
 
-// lateText writes how late something is.
+// lateText formats how late something is.
 func lateText(d time.Duration) string {
 	if d < time.Minute {
 		return "less than a minute"
@@ -376,7 +376,7 @@ func lateText(d time.Duration) string {
 	return fmt.Sprintf("%s days", toDecimals(d.Hours()/24, 1))
 }
 
-// printSets tells the sets of each grade as they are cut.
+// printSets prints the sets of each grade in the order they are cut.
 func printSets(p *making.Plan, out io.Writer) {
 	u := millimetre()
 	for i := range p.Runs {

@@ -177,10 +177,10 @@ func TestMakingRefuses(t *testing.T) {
 		{[]string{orderBook, "--set", "uptime"}, misused, "want NAME=\"VALUE\""},
 		{[]string{orderBook, "--set", "uptime=85 %", "--set", "uptime=90 %"}, misused, `--set uptime is given twice: "85 %" and "90 %", want one`},
 		{[]string{orderBook, "--set", "line.size.sold=12 t/h", "--set", "line.size.reel=13 t/h"}, failed,
-			`grade "Whin 105": size is fixed by size.sold = 12 t/h and size.reel = 13 t/h at once: one is free, the others follow`},
+			`grade "Whin 105": size is fixed by size.sold = 12 t/h and size.reel = 13 t/h at once: give one, and the others follow`},
 		{[]string{orderBook, "--set", "uptim=80 %"}, failed, "near: uptime"},
 		{[]string{orderBook, "--set", "Whin 105.headbox.consistensy=0.8 %"}, misused, "near: headbox.consistency"},
-		{[]string{orderBook, "--set", "line.press.dryness=15 %"}, failed, "press: dryness is 15 %: a press that wets"},
+		{[]string{orderBook, "--set", "line.press.dryness=15 %"}, failed, "press: dryness is 15 %: the press would wet the sheet"},
 		{[]string{"no.toml"}, failed, "no.toml"},
 		{[]string{"../../examples/quillbeck/harebell-120.toml"}, failed, "unknown name"},
 	} {

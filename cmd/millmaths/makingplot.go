@@ -11,19 +11,19 @@ import (
 )
 
 // A plan over time has a row for each run: the change of grade as an empty frame,
-// the run as a grey bar, parted where a jumbo ends, and above it the dates of its
-// orders as small pointers; those that are missed are black, with "late".
+// and the run as a grey bar, divided where a jumbo ends. Above it the due dates of
+// its orders are small pointers; missed ones are black, with "late".
 const (
 	planWidth             = 720
 	planLeft, planRight   = 104, 26
 	planTop, planBottom   = 52, 36
 	planRow, planBar      = 62, 20
 	pointer               = 5
-	narrowestJumbo        = 5   // that is told apart, in points
-	letterWidth           = 6.2 // of a label, about
-	datesBeyond           = 0.6 // of the plan's length: later dates are counted, not drawn
+	narrowestJumbo        = 5   // that is drawn separately, in points
+	letterWidth           = 6.2 // approximate, of a label
+	datesBeyond           = 0.6 // share of the plan's length; later dates are counted, not drawn
 	mostTicks             = 9
-	namedTogether         = 2 // orders of one date that have room for their names
+	namedTogether         = 2 // most orders of one date that are named
 	barShade, changeShade = 0.82, 1.0
 )
 
@@ -60,8 +60,8 @@ type planPicture struct {
 	bottom   float64
 }
 
-// reach finds how far the picture goes: to the end, and to the dates that are not
-// far beyond it.
+// reach finds the extent of the picture: to the end of the plan, and to due dates
+// not far beyond it.
 func (d *planPicture) reach() {
 	d.from, d.to = d.p.Book.Start, d.p.Ready
 	if !d.to.After(d.from) {
@@ -81,12 +81,12 @@ func (d *planPicture) x(t time.Time) float64 {
 	return planLeft + float64(t.Sub(d.from))/float64(d.to.Sub(d.from))*(planWidth-planLeft-planRight)
 }
 
-// steps of the clock that ticks may stand at.
+// steps are the possible distances between ticks.
 var steps = []time.Duration{
 	time.Hour, 2 * time.Hour, 3 * time.Hour, 6 * time.Hour, 12 * time.Hour, 24 * time.Hour, 48 * time.Hour, 7 * 24 * time.Hour, 28 * 24 * time.Hour,
 }
 
-// grid draws round times of the clock.
+// grid draws lines at round times of the clock.
 func (d *planPicture) grid() {
 	span := d.to.Sub(d.from)
 	step := steps[len(steps)-1]
@@ -147,14 +147,14 @@ func (d *planPicture) run(i int) {
 	d.c.text(at, text, anchored)
 }
 
-// framed is a bar with an outline.
+// framed draws a bar with an outline.
 func framed(c canvas, from, to, y, shade float64) {
 	c.line([]point{{from, y}, {to, y}}, planBar, shade)
 	c.line([]point{{from, y - planBar/2}, {to, y - planBar/2}, {to, y + planBar/2}, {from, y + planBar/2}, {from, y - planBar/2}}, 0.75, black)
 }
 
-// dates points at those of a grade's orders, one pointer a date, and counts those
-// beyond the picture.
+// dates draws the due dates of the orders of a grade, one pointer per date, and
+// counts those beyond the picture.
 func (d *planPicture) dates(r *making.Run, top float64) (later int) {
 	type date struct {
 		due  time.Time
@@ -179,7 +179,7 @@ func (d *planPicture) dates(r *making.Run, top float64) (later int) {
 		list[k].name = append(list[k].name, o.Name)
 	}
 	slices.SortFunc(list, func(a, b date) int { return a.due.Compare(b.due) })
-	free := []float64{math.Inf(-1), math.Inf(-1)} // right ends of labels, low and high
+	free := []float64{math.Inf(-1), math.Inf(-1)} // right ends of labels, in the low and the high row
 	for _, x := range list {
 		at := math.Max(d.x(x.due), planLeft)
 		shade := 0.5
@@ -204,7 +204,7 @@ func (d *planPicture) dates(r *making.Run, top float64) (later int) {
 	return later
 }
 
-// downward is a pointer down to the top of a bar.
+// downward draws a pointer down to the top of a bar.
 func downward(c canvas, x, top, shade float64) {
 	for i := range pointer {
 		c.line([]point{{x - float64(i), top - float64(i) - 0.5}, {x + float64(i) + 0.01, top - float64(i) - 0.5}}, 1, shade)

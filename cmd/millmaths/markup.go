@@ -5,16 +5,16 @@ import (
 	"strings"
 )
 
-// A markup is HTML as it is written; text becomes one by escaping. The template
-// packages of the standard library would do too, but they keep every method of
-// every type in the program and set up tables whenever it starts: 4 MB and a
-// tenth of a millisecond that all other commands would pay.
+// A markup is HTML; text becomes markup by escaping. The template packages of the
+// standard library would do too, but they keep every method of every type in the
+// program and set up tables at every start: 4 MB and a tenth of a millisecond for
+// all other commands.
 type markup string
 
-// text escapes what is no markup.
+// text turns text into markup.
 func text(s string) markup { return markup(html.EscapeString(s)) }
 
-// join puts pieces one after the other.
+// join concatenates pieces of markup.
 func join(parts ...markup) markup {
 	var b strings.Builder
 	for _, p := range parts {
@@ -23,33 +23,33 @@ func join(parts ...markup) markup {
 	return markup(b.String())
 }
 
-// An element is what element makes with its attributes as they are written:
-// element(`table class="checks"`, ...).
+// element returns an element; opening is its name and attributes: element(`table
+// class="checks"`, ...).
 func element(opening string, content ...markup) markup {
 	name, _, _ := strings.Cut(opening, " ")
 	return join(markup("<"+opening+">"), join(content...), markup("</"+name+">"))
 }
 
-// ownLine is an element with a line to itself.
+// ownLine returns an element on a line of its own.
 func ownLine(opening string, content ...markup) markup { return element(opening, content...) + "\n" }
 
-// attribute writes a name and a value of any characters.
+// attribute returns an attribute; its value may hold any characters.
 func attribute(name, value string) string { return " " + name + `="` + html.EscapeString(value) + `"` }
 
-// link leads to an address within the handbook.
+// link returns a link to an address within the handbook.
 func link(address string, content ...markup) markup {
 	return element("a"+attribute("href", address), content...)
 }
 
 func code(s string) markup { return element("code", text(s)) }
 
-// tableOf is a table that scrolls within itself where it is wider than the page;
-// the first cell of each row is its head.
+// tableOf returns a table that scrolls by itself if it is wider than the page. The
+// first cell of each row is its head.
 func tableOf(caption string, heads []string, rows [][]markup) markup {
 	return tableIn("table", caption, heads, rows)
 }
 
-// wideTable is a table whose cells hold sentences: they keep a width to read.
+// wideTable returns a table whose cells hold sentences, and so have a least width.
 func wideTable(caption string, heads []string, rows [][]markup) markup {
 	return tableIn(`table class="sentences"`, caption, heads, rows)
 }
@@ -71,13 +71,13 @@ func tableIn(opening, caption string, heads []string, rows [][]markup) markup {
 		ownLine("thead", element("tr", head...)), ownLine("tbody", join(append([]markup{"\n"}, b...)...))))
 }
 
-// scrolling holds what may be wider than the page. It takes the focus, so that
-// the keys can scroll it.
+// scrolling wraps content that may be wider than the page. It takes the focus, so
+// that the keyboard can scroll it.
 func scrolling(label string, content ...markup) markup {
 	return ownLine(`div class="wide" role="group" tabindex="0"`+attribute("aria-label", label), content...)
 }
 
-// bullets is a list of items.
+// bullets returns a list of items.
 func bullets(items ...markup) markup {
 	var b []markup
 	for _, item := range items {
@@ -86,8 +86,8 @@ func bullets(items ...markup) markup {
 	return ownLine("ul", append([]markup{"\n"}, b...)...)
 }
 
-// typeset writes the units of a value as people print them: g/m², °C, µm. Both
-// ways of writing can be read by every command.
+// typeset returns a value with its units as in print: g/m², °C, µm. Every command
+// reads both spellings.
 func typeset(value string) string {
 	r := []rune(strings.NewReplacer("degC", "°C", "degF", "°F", "+-", "±").Replace(value))
 	at := func(i int) rune {

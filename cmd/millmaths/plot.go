@@ -13,8 +13,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// A canvas takes lines and texts in points, from the upper left corner. There
-// are two: one writes SVG, one paints a PNG.
+// A canvas takes lines and texts, in points from the upper left corner. There are
+// two: one writes SVG, one paints a PNG.
 type canvas interface {
 	line(points []point, width, grey float64)
 	text(at point, text string, anchor anchor)
@@ -23,14 +23,14 @@ type canvas interface {
 
 type point struct{ x, y float64 }
 
-// An anchor says which part of a text stands at its point.
+// An anchor is the part of a text that is placed at its point.
 type anchor uint8
 
 const (
 	start anchor = iota
 	middle
 	end
-	upwards // in the middle, read from below
+	upwards // centred, read from below
 )
 
 // Sizes of a picture in points, and the margins around the curve.
@@ -39,7 +39,7 @@ const (
 	marginLeft, marginRight             = 76, 22
 	marginTop, marginBottom             = 36, 52
 	fontSize                            = 11
-	titleStep                           = 1.2 * fontSize // from line to line
+	titleStep                           = 1.2 * fontSize // between lines
 	black, light                float64 = 0, 0.85
 )
 
@@ -48,15 +48,15 @@ func drawTo(p *calc.Picture, file string, t *terminal) error {
 	return drawFile(file, pictureWidth, heightOf(p), t, func(c canvas) { drawOn(c, p) })
 }
 
-// heightOf is how high a picture is: a title of more than two lines, for which the margin
-// has room, makes it higher.
+// heightOf returns the height of a picture, which grows if the title has more lines
+// than the two that fit in the margin.
 func heightOf(p *calc.Picture) int { return pictureHeight + lowering(titleLines(p.Title)) }
 
 func lowering(title []string) int {
 	return int(math.Ceil(titleStep * float64(max(0, len(title)-2))))
 }
 
-// A lowered canvas draws so much further down.
+// A lowered canvas draws everything further down.
 type lowered struct {
 	canvas
 	by float64
@@ -74,7 +74,7 @@ func (l lowered) text(at point, text string, a anchor) {
 	l.canvas.text(point{at.x, at.y + l.by}, text, a)
 }
 
-// drawFile writes a picture of some size to a file, by its ending.
+// drawFile writes a picture to a file, in the format of its ending.
 func drawFile(file string, width, height int, t *terminal, on func(canvas)) error {
 	var c canvas
 	switch ext := strings.ToLower(filepath.Ext(file)); ext {
@@ -108,9 +108,9 @@ func (o *options) drawSweep(w *swept, t *terminal) error {
 	return drawTo(p, o.plot, t)
 }
 
-// picture is one output over the range, in pieces between points without it. Where
-// the input counts, nothing lies between its values: they are dots. So is a piece of
-// one point, lest it be lost.
+// picture returns the curve of one output over the range, in pieces between points
+// that lack it. If the input is a count, nothing lies between its values, so they
+// are dots. So is a piece of a single point, which would not be visible otherwise.
 func (w *swept) picture(at int) *calc.Picture {
 	heads := w.heads()
 	title := w.cells[at].Name
@@ -134,7 +134,7 @@ func (w *swept) picture(at int) *calc.Picture {
 	return p
 }
 
-// curveThrough joins points; an output that steps jumps between two of them.
+// curveThrough joins points. If stepped, it jumps from one to the next.
 func curveThrough(piece []point, stepped bool) calc.Curve {
 	var curve calc.Curve
 	for i, q := range piece {
@@ -165,10 +165,10 @@ func (w *swept) indexOf(name string) int {
 	return -1
 }
 
-// A frame turns the numbers of a picture into points of the canvas.
+// A frame converts the numbers of a picture to points of the canvas.
 type frame struct {
 	x, y    axis
-	taken   []box     // where a label or a mark stands
+	taken   []box     // where a label or a mark is
 	strokes [][]point // the curves
 }
 
@@ -178,7 +178,7 @@ func (b box) overlaps(c box) bool {
 	return b.left < c.right && c.left < b.right && b.top < c.bottom && c.top < b.bottom
 }
 
-// newFrame makes room for all that is drawn.
+// newFrame returns a frame with room for everything that is drawn.
 func newFrame(p *calc.Picture) *frame {
 	var xs, ys []float64
 	add := func(a calc.Axis, values *[]float64) {
@@ -197,7 +197,8 @@ func newFrame(p *calc.Picture) *frame {
 	f := frame{x: newAxis(xs, 5), y: newAxis(ys, 5)}
 	if p.Equal {
 		f = frame{x: newAxis(xs, 10), y: newAxis(ys, 10)}
-		// The axis with more room than its numbers need is stretched.
+		// If both axes have the same scale, the one with room to spare is
+		// stretched.
 		perX, perY := (f.x.high-f.x.low)/plotWidth, (f.y.high-f.y.low)/plotHeight
 		f.x.widen(perY / perX)
 		f.y.widen(perX / perY)
@@ -257,8 +258,8 @@ func drawOn(c canvas, p *calc.Picture) {
 	}
 }
 
-// typesetUnit is the label of an axis with its unit as people print it; the name
-// before it stays as it is.
+// typesetUnit returns the label of an axis with its unit as in print; the name in
+// front of it is unchanged.
 func typesetUnit(label string) string {
 	at := max(strings.LastIndex(label, "["), 0)
 	if at == 0 {
@@ -267,10 +268,10 @@ func typesetUnit(label string) string {
 	return label[:at] + typeset(label[at:])
 }
 
-// titleLines breaks a title into lines as wide as the picture, after a comma where it can,
-// so that a name stays with its value. Eight are enough for any calculation, but not for
-// any list that somebody gives: what is longer is cut. A sign is as wide as in the fonts
-// that browsers take.
+// titleLines breaks a title into lines as wide as the picture, after a comma if
+// possible, so that a name stays with its value. Eight lines are enough for any
+// calculation, but not for any list: the rest is cut. A character is as wide as in
+// the fonts of browsers.
 func titleLines(title string) []string {
 	const most, enough = 60, 8
 	fits := func(text string) bool { return len([]rune(strings.TrimRight(text, " "))) <= most }
@@ -299,10 +300,10 @@ func titleLines(title string) []string {
 	return lines
 }
 
-// unbrokenBlank stands where no line of a title may end.
+// unbrokenBlank is a space at which a title must not be broken.
 const unbrokenBlank = "\u00a0"
 
-// unbrokenValue keeps a number and its unit together, of a list the last.
+// unbrokenValue keeps a number, or the last of a list, together with its unit.
 func unbrokenValue(text string) string {
 	at := strings.LastIndex(text, "]") + 1
 	return text[:at] + strings.ReplaceAll(text[at:], " ", unbrokenBlank)
@@ -327,16 +328,16 @@ func (f *frame) curve(c canvas, curve calc.Curve) {
 	}
 }
 
-// dot is a small square on its corner.
+// dot returns a small square standing on its corner.
 func dot(at point) []point {
 	const r = 1.5
 	return []point{{at.x - r, at.y}, {at.x, at.y - r}, {at.x + r, at.y}, {at.x, at.y + r}, {at.x - r, at.y}}
 }
 
-// label writes beside a point, at the first of its corners where there is room and no
-// curve runs through, else at the first where there is room: on the side 1, right, of a
-// curve that ends there, lest it be read as the label of the next one, and on the side -1
-// of a mark.
+// label writes text beside a point: at the first of its corners where there is room
+// and no curve, else at the first where there is room. Side 1, right, is for a
+// curve that ends there, so that the label is not taken for the next one's; side -1
+// is for a mark.
 func (f *frame) label(c canvas, at point, text string, side float64) {
 	const letter, away = 0.56 * fontSize, 5
 	width := letter * float64(len([]rune(text)))
@@ -366,12 +367,13 @@ func (f *frame) label(c canvas, at point, text string, side float64) {
 	c.text(where, text, from)
 }
 
-// hasRoom tells whether a label in a box stays within the picture and off all others.
+// hasRoom reports whether a label in a box is within the picture and clear of all
+// others.
 func (f *frame) hasRoom(b box) bool {
 	return b.right <= pictureWidth && b.left >= marginLeft && b.top >= marginTop-fontSize && !slices.ContainsFunc(f.taken, b.overlaps)
 }
 
-// crossed tells whether a line runs through the box.
+// crossed reports whether a line runs through the box.
 func (b box) crossed(line []point) bool {
 	for i := 1; i < len(line); i++ {
 		p, q := line[i-1], line[i]
@@ -384,8 +386,8 @@ func (b box) crossed(line []point) bool {
 	return false
 }
 
-// partBetween is the part of the way from one number to another, 0 to 1, that lies between low
-// and high; its ends are the wrong way round where none does.
+// partBetween returns the part of the way from one number to another, as 0 to 1,
+// that lies between low and high. The ends are reversed if there is none.
 func partBetween(from, to, low, high float64) (first, last float64) {
 	if from == to {
 		if from < low || from > high {
@@ -434,7 +436,7 @@ func dashes(line []point) [][]point {
 	return out
 }
 
-// shortTo cuts a text that has no room.
+// shortTo cuts a text that does not fit.
 func shortTo(text string, most int) string {
 	if r := []rune(text); len(r) > most {
 		return string(r[:most-1]) + "…"
@@ -442,8 +444,8 @@ func shortTo(text string, most int) string {
 	return text
 }
 
-// pieces are the stretches of a curve between points that are refused, or where the
-// output is absent.
+// pieces returns the stretches of a curve between points that are refused, or where
+// the output is absent.
 func (w *swept) pieces(at int) [][]point {
 	var pieces [][]point
 	var piece []point
@@ -469,8 +471,8 @@ type axis struct {
 	ticks     []float64
 }
 
-// numbers are the ticks as people read them, with all digits of their step where
-// fewer would make two alike.
+// numbers returns the ticks as text, with all digits of their step if fewer would
+// make two alike.
 func (a axis) numbers() []string {
 	var texts []string
 	for _, tick := range a.ticks {
@@ -492,13 +494,14 @@ func (a axis) allDigits() []string {
 	return texts
 }
 
-// newAxis makes room for the values, out to the next of about so many ticks.
+// newAxis returns an axis with room for the values, extended to the next of about
+// so many ticks.
 func newAxis(values []float64, ticks float64) axis {
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, v := range values {
 		low, high = min(low, v), max(high, v)
 	}
-	if high-low <= 1e-9*max(math.Abs(low), math.Abs(high)) { // a level line
+	if high-low <= 1e-9*max(math.Abs(low), math.Abs(high)) { // a horizontal line
 		half := math.Abs(low) / 10
 		if half == 0 {
 			half = 1
@@ -514,7 +517,7 @@ func newAxis(values []float64, ticks float64) axis {
 	return a
 }
 
-// roundStep is the next larger of 1, 2, 5 times a power of ten.
+// roundStep returns the next larger of 1, 2, 5 times a power of ten.
 func roundStep(x float64) float64 {
 	power := math.Pow(10, math.Floor(math.Log10(x)))
 	for _, n := range []float64{1, 2, 5} {
@@ -525,7 +528,7 @@ func roundStep(x float64) float64 {
 	return 10 * power
 }
 
-// widen stretches the axis about its middle where the factor is above one.
+// widen stretches the axis about its middle if the factor is above one.
 func (a *axis) widen(factor float64) {
 	if factor <= 1 {
 		return

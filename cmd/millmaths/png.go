@@ -15,7 +15,7 @@ import (
 	"golang.org/x/image/vector"
 )
 
-// pixels of a point.
+// pixels is the number of pixels per point.
 const pixels = 2
 
 // A pngCanvas paints on a picture.
@@ -27,15 +27,15 @@ type pngCanvas struct {
 func newPNG(width, height int) *pngCanvas {
 	c := &pngCanvas{picture: image.NewRGBA(image.Rect(0, 0, width*pixels, height*pixels))}
 	draw.Draw(c.picture, c.picture.Bounds(), image.White, image.Point{}, draw.Src)
-	// The font comes with its module: that it can be read is no matter of data.
+	// The font is part of its module, so reading it depends on no data.
 	if f, err := opentype.Parse(goregular.TTF); err == nil {
 		c.face, _ = opentype.NewFace(f, &opentype.FaceOptions{Size: fontSize * pixels, DPI: 72})
 	}
 	return c
 }
 
-// line paints each stretch as a rectangle, at a corner a little longer than it
-// is so that the corner closes.
+// line paints each stretch as a rectangle, slightly longer at a corner so that the
+// corner closes.
 func (c *pngCanvas) line(points []point, width, grey float64) {
 	size := c.picture.Bounds().Size()
 	r := vector.NewRasterizer(size.X, size.Y)
@@ -78,7 +78,7 @@ func (c *pngCanvas) text(at point, text string, a anchor) {
 	d.DrawString(text)
 }
 
-// upwards paints a text lying and turns it.
+// upwards paints a text horizontally and turns it.
 func (c *pngCanvas) upwards(at point, text string, width fixed.Int26_6) {
 	w, h := width.Ceil(), 2*fontSize*pixels
 	lying := image.NewRGBA(image.Rect(0, 0, w, h))

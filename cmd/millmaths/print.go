@@ -12,7 +12,7 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// print writes the results of a sheet in the form that was asked for.
+// print writes the results of a sheet in the form asked for.
 func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 	switch {
 	case o.json:
@@ -37,7 +37,7 @@ func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 	return o.printText(t.out, s, found)
 }
 
-// value is a cell as a person reads it.
+// value returns the text of a cell for people.
 func (o *options) value(c *calc.Cell) string {
 	if o.full {
 		return c.Full()
@@ -59,8 +59,8 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 			continue
 		}
 		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties, found.Level), ", ")}
-		// A value beside its uncertainty has the digits that this leaves it, and
-		// what the method reports stands behind.
+		// A value beside its uncertainty has the digits that the uncertainty leaves
+		// it, followed by the reported value.
 		reported := o.full
 		if us := standards(c, uncertainties); len(us) == 1 && us[0] > 0 && !o.full && !c.Decimal {
 			row[1], reported = c.ToPlaceOf(us[0]), true
@@ -100,10 +100,10 @@ func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
 	return us
 }
 
-const movesInSteps = "moves in steps: --monte-carlo tells its uncertainty"
+const movesInSteps = "moves in steps: --monte-carlo gives its uncertainty"
 
-// spreads writes the uncertainties of an output: the standard ones, or those
-// expanded to a level of confidence.
+// spreads returns the uncertainties of an output: standard ones, or ones expanded
+// to a level of confidence.
 func spreads(c *calc.Cell, all []calc.Uncertainty, level float64) []string {
 	var texts []string
 	for _, u := range all {
@@ -130,7 +130,7 @@ func levelText(level, freedom float64) string {
 	return text
 }
 
-// printFindings writes what was found beside the first order.
+// printFindings prints what was found beyond the first order.
 func printFindings(out io.Writer, found calc.Findings) {
 	if len(found.Samples) > 0 {
 		fmt.Fprintf(out, "Monte Carlo, %d draws, seed %d, 95 %% interval:\n", found.Draws, found.Seed)
@@ -159,11 +159,11 @@ func printFindings(out io.Writer, found calc.Findings) {
 	printRows(out, rows)
 }
 
-// width is that of the terminal that plain text is written for.
+// width is the width of the terminal that plain text is written for.
 const width = 80
 
-// printRows aligns columns; what does not fit of the last one goes on under
-// its beginning, or where that is too far right in lines of its own.
+// printRows aligns columns. If the last one does not fit, it continues below its
+// beginning or, if that is too far right, on lines of its own.
 func printRows(out io.Writer, rows [][]string) {
 	widths := widthsOf(rows)
 	for _, row := range rows {
@@ -197,7 +197,7 @@ func printTable(out io.Writer, rows [][]string) {
 	}
 }
 
-// widthsOf are those of all columns but the last.
+// widthsOf returns the widths of all columns but the last.
 func widthsOf(rows [][]string) map[int]int {
 	widths := map[int]int{}
 	for _, row := range rows {
@@ -212,7 +212,7 @@ func padded(cell string, width int) string {
 	return cell + strings.Repeat(" ", max(0, width-utf8.RuneCountInString(cell))+2)
 }
 
-// withMeaning is a text about a label, with what its word stands for behind it.
+// withMeaning returns a text about a label, followed by the meaning of its word.
 func withMeaning(text string, c *calc.Cell) string {
 	if m := c.Meaning(); m != "" {
 		return text + ": " + m
@@ -220,8 +220,8 @@ func withMeaning(text string, c *calc.Cell) string {
 	return text
 }
 
-// printCSV writes a line an output: its full value, its unit, its standard
-// uncertainty and the reported text; then a line an input that belongs to them.
+// printCSV writes a line per output: its full value, unit, standard uncertainty and
+// reported text; then a line per input that belongs to the results.
 func printCSV(out io.Writer, s *calc.Sheet) error {
 	uncertainties, err := s.Uncertainties()
 	if err != nil {
@@ -264,7 +264,7 @@ func csvLine(cells ...string) []byte {
 // wrapped breaks text at 80 columns, lines after the first indented.
 func wrapped(text, indent string) string { return wrappedAt(text, len(indent)) }
 
-// wrappedAt breaks text that begins in a column, and goes on in that column.
+// wrappedAt breaks text that begins at a column, and continues at that column.
 func wrappedAt(text string, column int) string {
 	var b strings.Builder
 	at := column
@@ -285,7 +285,7 @@ func wrappedAt(text string, column int) string {
 	return b.String()
 }
 
-// rowsText counts rows.
+// rowsText returns "1 row" or "n rows".
 func rowsText(n int) string {
 	if n == 1 {
 		return "1 row"

@@ -9,15 +9,15 @@ import (
 	"unicode/utf8"
 )
 
-// A screen is where people read: what could steer a terminal, or turn the
-// direction of a text, is written as \x1b or \u202e. Files, arguments and their
-// names are other people's text.
+// A screen writes for people: characters that could control a terminal, or change
+// the direction of a text, are written as \x1b or \u202e. Files, arguments and
+// their names come from other people.
 type screen struct {
 	to  io.Writer
-	cut []byte // the beginning of a character whose rest has not come
+	cut []byte // the beginning of a character whose rest has not arrived
 }
 
-// Write writes all of text, but for a character cut at its end.
+// Write writes all of text except a character that is cut off at its end.
 func (s *screen) Write(text []byte) (int, error) {
 	n := len(text)
 	if len(s.cut) > 0 {
@@ -32,8 +32,8 @@ func (s *screen) Write(text []byte) (int, error) {
 	return n, nil
 }
 
-// cutLength is how many bytes at the end of text begin a character that is not
-// whole.
+// cutLength returns the number of bytes at the end of text that begin an incomplete
+// character.
 func cutLength(text []byte) int {
 	for i := 1; i < utf8.UTFMax && i <= len(text); i++ {
 		if tail := text[len(text)-i:]; utf8.RuneStart(tail[0]) {
@@ -46,8 +46,8 @@ func cutLength(text []byte) int {
 	return 0
 }
 
-// printable returns text with what does not print as an escape. Most text has
-// nothing of it.
+// printable returns text with unprintable characters as escapes. Most text has
+// none.
 func printable(text []byte) []byte {
 	if clean(text) {
 		return text
@@ -86,8 +86,8 @@ func clean(text []byte) bool {
 
 func prints(r rune) bool { return unicode.IsGraphic(r) || r == '\n' || r == '\t' }
 
-// shown is a file's name in messages, where it must not look like more than a
-// name.
+// shown returns the name of a file for messages, in which it must not look like
+// anything else.
 func shown(name string) string {
 	if strings.ContainsAny(name, "\n\t") || !clean([]byte(name)) {
 		return strconv.Quote(name)
@@ -95,8 +95,8 @@ func shown(name string) string {
 	return name
 }
 
-// oneLine is a message in a line of a length that somebody may read: a file may
-// have a million heads, and a name a line end that makes two messages of one.
+// oneLine returns a message as one line of readable length: a file may have a
+// million heads, and a line end in a name would make two messages of one.
 func oneLine(text string) string {
 	text = string(printable([]byte(strings.ReplaceAll(text, "\n", `\n`))))
 	const most = 2000
@@ -107,7 +107,7 @@ func oneLine(text string) string {
 	return fmt.Sprintf("%s… and %d bytes more", kept, len(text)-len(kept))
 }
 
-// linesOf is a line an error where several are joined.
+// linesOf returns one line for each of several joined errors.
 func linesOf(err error) string {
 	joined, ok := err.(interface{ Unwrap() []error })
 	if !ok {

@@ -58,8 +58,8 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	return nil
 }
 
-// withSpread are the results whose uncertainty has a section of its own, a list's member
-// by member.
+// withSpread returns the results whose uncertainty has a section of its own, for a
+// list by member.
 func withSpread(w *calc.Solution) []calc.ResultLine {
 	var lines []calc.ResultLine
 	for _, r := range w.Results {
@@ -74,10 +74,11 @@ func withSpread(w *calc.Solution) []calc.ResultLine {
 
 func spreadOf(r calc.ResultLine) string { return "u = " + r.U + ", first order (JCGM 100:2008)" }
 
-// longestGiven is how long a value may be to stand in the table of what was given.
+// longestGiven is the length up to which a value stands in the table of what was
+// given.
 const longestGiven = 60
 
-// printGiven prints the rows of givenRows, a long list below them.
+// printGiven prints the rows of givenRows, with long lists below them.
 func printGiven(out io.Writer, rows [][]string) {
 	var long strings.Builder
 	for _, row := range rows {
@@ -91,8 +92,8 @@ func printGiven(out io.Writer, rows [][]string) {
 	fmt.Fprint(out, long.String())
 }
 
-// stepLines are the formula of a step, what it is with its values, and its result; none
-// that says again what stands above it.
+// stepLines returns the formula of a step, the formula with its values, and its
+// result, without lines that repeat the one above.
 func stepLines(step calc.Step) []string {
 	lines := []string{step.Formula}
 	_, said, _ := strings.Cut(step.Formula, "=")
@@ -105,8 +106,8 @@ func stepLines(step calc.Step) []string {
 	return lines
 }
 
-// folded breaks a formula that begins in a column where it is wider than the terminal:
-// before a sign, after a comma, between the members of a list.
+// folded breaks a formula that begins at a column if it is wider than the terminal:
+// before a sign, after a comma, or between the members of a list.
 func folded(text string, column int) string {
 	var b strings.Builder
 	for {
@@ -120,16 +121,16 @@ func folded(text string, column int) string {
 	}
 }
 
-// foldAt is where to break a formula so that what stands before fits, or is as short as
-// may be; 0 where it fits or can't be broken. A product or a list is broken where no sum
-// ends.
+// foldAt returns where to break a formula so that the first part fits, or is as
+// short as possible; 0 if it fits or can't be broken. A product or a list is broken
+// only where no sum can be.
 func foldAt(text string, room int) int {
 	if utf8.RuneCountInString(text) <= room {
 		return 0
 	}
 	last, within := 0, 0
 	bracket := strings.IndexAny(text, "[]")
-	list := bracket >= 0 && text[bracket] == ']' // one that was broken before
+	list := bracket >= 0 && text[bracket] == ']' // a list that was broken before
 	for i, c := range text {
 		if i > 0 && max(last, within) > 0 && utf8.RuneCountInString(text[:i]) > room {
 			break
@@ -206,8 +207,7 @@ func reportedAs(r calc.ResultLine) string {
 	return "reported " + r.Reported + ": " + r.Rule
 }
 
-// expandedLine writes the expanded uncertainty of a result, where it was asked
-// for.
+// expandedLine returns the expanded uncertainty of a result, if it was asked for.
 func expandedLine(r calc.ResultLine, level float64, format string) string {
 	if level == 0 {
 		return ""
@@ -283,7 +283,7 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 
 func markdownTable(out io.Writer, head []string, rows [][]string) {
 	fmt.Fprintf(out, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
-	plain := strings.NewReplacer("|", `\|`, "\r\n", " ", "\n", " ", "\r", " ") // a row is one line
+	plain := strings.NewReplacer("|", `\|`, "\r\n", " ", "\n", " ", "\r", " ") // a row must be one line
 	for _, row := range rows {
 		for i := range row {
 			row[i] = plain.Replace(row[i])

@@ -72,7 +72,7 @@ func TestStepsRead(t *testing.T) {
 			"Uncertainty of web-length[2], u = 150 m, first order (JCGM 100:2008)\n  area  150 m  100.0 % of the variance\n",
 			"Uncertainty of web-mass[2], u = 36 kg,",
 		}, []string{"Uncertainty of web-length,", "Uncertainty of web-mass,"}},
-		{`plan-trim-loss --deckle "3300 mm ± 1 %" --used-width "[3060 2900] mm" --runs "[3 2]"`, []string{"  N    5              sets               moves in steps: --monte-carlo tells its\n"}, []string{"Uncertainty of sets"}},
+		{`plan-trim-loss --deckle "3300 mm ± 1 %" --used-width "[3060 2900] mm" --runs "[3 2]"`, []string{"  N    5              sets               moves in steps: --monte-carlo gives its\n"}, []string{"Uncertainty of sets"}},
 		// What comes of one source alone is as uncertain as its source makes it.
 		{`trim-loss --deckle "3300 mm ± 1 %" --reel-width "[1080 820] mm" --count "[2 1]"`, []string{"Uncertainty of edge-width, u = 16 mm, first order (JCGM 100:2008)\n  deckle  16 mm  100.0 % of the variance\n"}, nil},
 		{`critical-difference --repeatability-limit "0.06 kN/m" --reproducibility-limit "0.15 kN/m"`, []string{"Source: ISO 5725-6:1994 clause 4.2 (memory)\n"}, []string{"(memory) (memory)"}},

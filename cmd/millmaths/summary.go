@@ -10,7 +10,7 @@ import (
 	"millmaths.example/paperprop/calc/batch"
 )
 
-// writeSummary writes what the groups of rows say, in the form asked for.
+// writeSummary writes the results of the groups of rows, in the form asked for.
 func (o *batchOptions) writeSummary(job *batch.Job, totals *batch.Totals, told []string, t *terminal) error {
 	confidence := o.level / 100
 	switch o.summary {
@@ -30,8 +30,8 @@ func (o *batchOptions) writeSummary(job *batch.Job, totals *batch.Totals, told [
 	return totals.WriteSummary(t.out, job.By, confidence)
 }
 
-// summaryMarkdown writes a section of a certificate: what was measured, how
-// often, how sure, and by which rule it is reported.
+// summaryMarkdown writes a section of a certificate: what was measured, how often,
+// with what uncertainty, and the rule by which it is reported.
 func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, told []string, t *terminal) error {
 	statements, err := totals.Statements(o.level / 100)
 	if err != nil {

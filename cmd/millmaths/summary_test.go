@@ -86,7 +86,7 @@ func TestLabelsOfASummary(t *testing.T) {
 	for _, test := range []struct{ second, out, err string }{
 		{"60", "- default in every row: area 100 cm2\n- time 60 s in every row\n- source: ", "time 60 s in every row\n2 rows = "},
 		{"45", "- warning: 2 rows: label-differs: time is 60 s (line 2) and 45 s (line 3) in group \"A\", and a result means nothing without it: column \"time\" separates them\n",
-			"separates them\n--by with the column named there parts the rows that differ\n"},
+			"separates them\n--by with the column named there separates the rows that differ\n"},
 	} {
 		r := called(strings.ReplaceAll(table, "%", test.second), "batch", "cobb", "--by", "Specimen", "--summary", "markdown", "--quiet")
 		if r.Status != done || !strings.Contains(r.Out, test.out) || !strings.Contains(r.Err, test.err) {

@@ -7,7 +7,7 @@ import (
 	"io"
 )
 
-// An svgCanvas writes SVG as it is drawn on.
+// An svgCanvas writes SVG.
 type svgCanvas struct {
 	width, height int
 	b             bytes.Buffer
@@ -46,8 +46,8 @@ func (c *svgCanvas) encode(out io.Writer) error {
 	return err
 }
 
-// inline is the picture as part of a page: as wide as it may be, with a text for
-// those who do not see it.
+// inline returns the picture as part of a page: as wide as there is room, with a
+// text for those who do not see it.
 func (c *svgCanvas) inline(alternative string) markup {
 	return ownLine(fmt.Sprintf(`svg role="img" viewBox="0 0 %d %d" font-size="%d"%s`, c.width, c.height, fontSize,
 		attribute("aria-label", alternative)), "\n", markup(c.b.String()))

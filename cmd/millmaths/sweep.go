@@ -10,17 +10,17 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// A swept is a range with its results: a line a value, a refusal in place of
-// the numbers where the calculation takes no such value.
+// A swept is a range with its results: a line per value, with a refusal instead of
+// numbers if the calculation does not accept the value.
 type swept struct {
 	input  *calc.Cell
 	unit   paperprop.Unit
 	xs     []float64 // in unit
 	points []sweptPoint
 	cells  []*calc.Cell
-	fixed  []string // the other inputs, as a title tells them
+	fixed  []string // the other inputs, as in the title
 
-	defaults []*calc.Cell // those of them that were not given
+	defaults []*calc.Cell // those of them left to their defaults
 }
 
 type sweptPoint struct {
@@ -30,7 +30,7 @@ type sweptPoint struct {
 	refused error
 }
 
-// runSweep computes along the range and prints a table, JSON or CSV; --plot
+// runSweep computes along the range and prints a table, JSON or CSV. With --plot it
 // draws it as well.
 func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	w, err := o.computeSweep(s)
@@ -38,7 +38,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 		return err
 	}
 	if len(w.cells) == 0 && (o.plot != "" || !o.json) {
-		return usageError{fmt.Errorf("%s gives lists alone, which have no column and no curve: --json tells them along a range", s.Info().Name)}
+		return usageError{fmt.Errorf("%s gives only lists, which have no column and no curve: --json shows them along a range", s.Info().Name)}
 	}
 	t.tellCautions(s.Info())
 	if o.plot != "" {
@@ -58,7 +58,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	default:
 		w.printText(t)
 	}
-	if !o.json { // which tells them with each point
+	if !o.json { // JSON has them with each point
 		for _, c := range w.defaults {
 			t.say("default along the range: %s %s", c.Name, c.Reported())
 		}
@@ -136,7 +136,8 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 	return w, nil
 }
 
-// begin notes of the first point what holds for all: what is solved for, and the defaults.
+// begin takes from the first point what holds for all: what is solved for, and the
+// defaults.
 func (w *swept) begin(s *calc.Sheet) {
 	if len(s.Roots) > 0 {
 		w.cells = append([]*calc.Cell{s.Roots[0].Input}, w.cells...)
@@ -149,7 +150,7 @@ func (w *swept) begin(s *calc.Sheet) {
 	}
 }
 
-// add keeps a result of the point; one that is absent is empty, and no number.
+// add keeps a result of the point. An absent one is empty, and NaN.
 func (p *sweptPoint) add(o *options, c *calc.Cell) {
 	if !c.Present() {
 		p.values, p.numbers = append(p.values, ""), append(p.numbers, math.NaN())

@@ -6,20 +6,20 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// A tableFlags says how a table is to be read where it does not tell.
+// A tableFlags says how to read a table that does not show it.
 type tableFlags struct {
 	decimal, delimiter, encoding string
 	head                         int
 }
 
 func (f *tableFlags) add(flags *pflag.FlagSet) {
-	flags.StringVar(&f.decimal, "decimal", "", "point or comma: the decimal sign, where the file does not tell")
-	flags.StringVar(&f.delimiter, "delimiter", "", "comma, semicolon or tab, where the file does not tell")
+	flags.StringVar(&f.decimal, "decimal", "", "point or comma: the decimal sign, if the file does not show it")
+	flags.StringVar(&f.delimiter, "delimiter", "", "comma, semicolon or tab, if the file does not show it")
 	flags.StringVar(&f.encoding, "encoding", "", "utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1")
-	flags.IntVar(&f.head, "head-line", 0, "the line of the heads, where the file does not tell")
+	flags.IntVar(&f.head, "head-line", 0, "the line of the heads, if the file does not show it")
 }
 
-// options are those for a table of a name.
+// options returns the options for the table of that name.
 func (f *tableFlags) options(name string) (o table.Options, err error) {
 	o = table.Options{Name: shown(name), Encoding: f.encoding, Head: f.head}
 	if o.Decimal, err = oneOf("decimal", f.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {

@@ -126,7 +126,7 @@ func TestTablesOfTools(t *testing.T) {
 			t.Errorf("%s: exit %d\n%s%s\nwant exit %d, %q and %q", test.command, r.Status, r.Out, r.Err, test.status, test.out, test.err)
 		}
 	}
-	for name, want := range map[string]string{"precision": "or @FILE: of its", "profile": "or @FILE: of its", "propagate": "@FILE:HEAD, a column"} {
+	for name, want := range map[string]string{"precision": "or @FILE: of its", "profile": "or @FILE: of its", "propagate": "or @FILE:HEAD for a"} {
 		if help := called("", name, "--help").Out; !strings.Contains(help, want) || !strings.Contains(help, "\n  --decimal ") {
 			t.Errorf("%s --help does not tell of @FILE:\n%s", name, help)
 		}
@@ -179,7 +179,7 @@ func TestUnitsOfABatch(t *testing.T) {
 func TestToolsTakeNoTable(t *testing.T) {
 	for _, args := range [][]string{{"precision", "--help"}, {"convert", "-h", "--jsonl"}, {"profile", "no-such-file.csv"}} {
 		r := called("", append([]string{"batch"}, args...)...)
-		want := "millmaths: " + args[0] + " is a tool and takes no table: see millmaths " + args[0] + " --help; batch " + args[0] + " --jsonl takes a JSON object a line\n"
+		want := "millmaths: " + args[0] + " is a tool and takes no table: see millmaths " + args[0] + " --help; batch " + args[0] + " --jsonl takes one JSON object per line\n"
 		if r.Status != failed || r.Out != "" || r.Err != want {
 			t.Errorf("batch %v: exit %d, %q, want %q", args, r.Status, r.Err, want)
 		}

@@ -14,7 +14,7 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// toolOptions are what can be asked of a tool of the catalogue. Its inputs have
+// toolOptions holds the flags of a tool of the catalogue. The inputs of a tool have
 // names of their own, so flags are read here, not by a set of known ones.
 type toolOptions struct {
 	given      []calc.Pair
@@ -23,7 +23,7 @@ type toolOptions struct {
 	plot       string
 	markdown   bool
 	units      map[string]string
-	table      tableFlags // how @FILE is to be read
+	table      tableFlags // how to read @FILE
 }
 
 // runTool runs a tool of the catalogue: inputs are --NAME "VALUE UNIT" or
@@ -91,7 +91,7 @@ func (o *toolOptions) value(a calc.Answer) string {
 	return a.People()
 }
 
-// mostListed is how many values of a list a person wants to see.
+// mostListed is the most values of a list that are shown.
 const mostListed = 24
 
 func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
@@ -124,10 +124,10 @@ func toolArguments(tool *calc.Tool, args []string) (*toolOptions, error) {
 	return o, o.sort(tool)
 }
 
-// hasValue says whether what follows a flag is a value, and no other flag.
+// hasValue reports whether what follows a flag is a value, and not another flag.
 func hasValue(rest []string) bool { return len(rest) > 0 && !strings.HasPrefix(rest[0], "--") }
 
-// bare takes an option that has no value.
+// bare takes an option without a value, and reports whether arg is one.
 func (o *toolOptions) bare(arg string) bool {
 	switch arg {
 	case "--json":
@@ -142,7 +142,7 @@ func (o *toolOptions) bare(arg string) bool {
 	return true
 }
 
-// take takes an option, or an input, that has a value.
+// take takes an option or an input with a value.
 func (o *toolOptions) take(name, value string) error {
 	switch name {
 	case "plot":
@@ -159,8 +159,8 @@ func (o *toolOptions) take(name, value string) error {
 	return nil
 }
 
-// sort parts the flags for tables from the inputs, once all is known that a
-// model of one's own may have as a name.
+// sort separates the flags for tables from the inputs, once it is known which names
+// the user's model has.
 func (o *toolOptions) sort(tool *calc.Tool) error {
 	flags := newFlags(tool.ID())
 	o.table.add(flags)
@@ -181,7 +181,7 @@ func (o *toolOptions) sort(tool *calc.Tool) error {
 	return nil
 }
 
-// ofCalculations tells a flag that calculations have and tools do not.
+// ofCalculations reports whether a flag belongs to calculations and not to tools.
 func ofCalculations(flag string) bool { return flag == "csv" || flag == "steps" }
 
 func unknownInput(tool *calc.Tool, name string) error {
@@ -191,8 +191,8 @@ func unknownInput(tool *calc.Tool, name string) error {
 	return usageError{fmt.Errorf("%s has no input %q; see millmaths %[1]s --help", tool.ID(), name)}
 }
 
-// takesFiles says whether an input of the tool may be @FILE: a table, a list, or
-// the readings of a model's input.
+// takesFiles reports whether an input of the tool may be @FILE: a table, a list, or
+// the readings of an input of a model.
 func takesFiles(tool *calc.Tool) bool {
 	return tool.Open != nil || takesTable(tool)
 }
@@ -201,8 +201,8 @@ func takesTable(tool *calc.Tool) bool {
 	return slices.ContainsFunc(tool.Info().In, func(f *calc.Field) bool { return f.Shape == calc.Table })
 }
 
-// expand replaces @FILE by what stands in the file: of a table the columns with
-// a unit, cleaned as the tool wants it, else the numbers of a list.
+// expand replaces @FILE by the contents of the file: for a table the columns with a
+// unit, cleaned as the tool wants it, else the numbers of a list.
 func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
 	for i := range o.given {
 		p := &o.given[i]
@@ -257,7 +257,7 @@ func (o *toolOptions) grid(file string, t *terminal) (*table.Grid, error) {
 	return table.ReadGrid(f, options)
 }
 
-// placed puts the line of a file before what is wrong with a row of its table.
+// placed puts the line of a file in front of an error about a row of its table.
 func placed(err error, file string, lines []int) error {
 	var at interface {
 		error
@@ -280,7 +280,7 @@ func (o *toolOptions) draw(tool *calc.Tool, answers []calc.Answer, t *terminal) 
 	return drawTo(picture, o.plot, t)
 }
 
-// answers runs the tool and turns answers into the units asked for.
+// answers runs the tool and converts the answers to the units asked for.
 func (o *toolOptions) answers(tool *calc.Tool) ([]calc.Answer, error) {
 	answers, err := tool.Run(o.given)
 	if err != nil {
@@ -307,8 +307,8 @@ func (o *toolOptions) answers(tool *calc.Tool) ([]calc.Answer, error) {
 	return answers, nil
 }
 
-// unitFor is the unit asked for an answer: its own before that of an output
-// which it follows.
+// unitFor returns the unit asked for an answer: its own, or else that of the output
+// that it follows.
 func unitFor(answer string, units map[string]paperprop.Unit) (paperprop.Unit, bool) {
 	if unit, ok := units[answer]; ok {
 		return unit, true
@@ -321,8 +321,8 @@ func unitFor(answer string, units map[string]paperprop.Unit) (paperprop.Unit, bo
 	return paperprop.Unit{}, false
 }
 
-// follows says whether an answer is in the unit of another: u, mean, lower and
-// upper of an output, and the parts that inputs have in the u of the only one.
+// follows reports whether an answer has the unit of another: u, mean, lower and
+// upper of an output, and the contributions of inputs to the u of the only output.
 func follows(answer, output string) bool {
 	of, rest, inner := strings.Cut(answer, "(")
 	switch {
@@ -334,7 +334,7 @@ func follows(answer, output string) bool {
 	return of == "part" && !strings.Contains(output, "(")
 }
 
-// tellAbsent says which outputs there are none of, and what they need.
+// tellAbsent names the outputs that are absent, and what they need.
 func (t *terminal) tellAbsent(tool *calc.Tool, answers []calc.Answer) {
 	if tool.Open != nil {
 		return // its outputs have the names of the model
@@ -373,10 +373,10 @@ func toolHelp(t *terminal, tool *calc.Tool) error {
 	return nil
 }
 
-// filesHelp says what @FILE is to the tool.
+// filesHelp describes @FILE for the tool.
 func filesHelp(tool *calc.Tool) string {
 	if takesTable(tool) {
 		return "A table is rows in brackets, or @FILE: of its columns those that have a unit in the head (r1 [kN/m]) or under it, one unit for all."
 	}
-	return "Readings are [..] UNIT, @FILE, whose numbers they are, or @FILE:HEAD, a column of a table."
+	return "Readings are [..] UNIT, @FILE for the numbers in a file, or @FILE:HEAD for a column of a table."
 }

@@ -18,7 +18,7 @@ import (
 
 // convert prints a value in one or several units.
 func convert(_ context.Context, args []string, t *terminal) error {
-	// No set of flags: a value below zero looks like one.
+	// No set of flags is used, as a value below zero looks like a flag.
 	full := false
 	var words []string
 	for _, a := range args {
@@ -78,10 +78,10 @@ source     what was seen there
 status is 1 if any does.
 `
 
-// verify runs check tables and tells each row that fails.
+// verify runs check tables and reports each row that fails.
 func verify(ctx context.Context, args []string, t *terminal) error {
 	if len(args) == 0 {
-		return usageError{fmt.Errorf("verify takes check tables, FILE and more")}
+		return usageError{fmt.Errorf("verify takes one or more check tables")}
 	}
 	if args[0] == "--help" || args[0] == "-h" {
 		_, err := io.WriteString(t.out, verifyHelp)
@@ -127,8 +127,8 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 	return nil
 }
 
-// eachCheck goes through a check table. The files that its rows name lie beside
-// it or below.
+// eachCheck goes through a check table. The files that its rows name are in its
+// folder or below.
 func (t *terminal) eachCheck(name string, do func(*calc.Check, error) error) error {
 	f, err := t.openInput(name)
 	if err != nil {
@@ -144,7 +144,8 @@ func (t *terminal) eachCheck(name string, do func(*calc.Check, error) error) err
 	return nil
 }
 
-// unreadable is an error of the disk, not of what the file holds.
+// unreadable returns an error of the disk, rather than of the contents of a file,
+// or nil.
 func unreadable(err error) error {
 	var path *fs.PathError
 	if errors.As(err, &path) {

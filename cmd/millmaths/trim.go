@@ -20,7 +20,7 @@ import (
 	"millmaths.example/paperprop/trim"
 )
 
-// trimOptions are the flags of trim.
+// trimOptions holds the flags of trim.
 type trimOptions struct {
 	job                       trim.Job
 	terms                     trim.Terms
@@ -32,8 +32,8 @@ type trimOptions struct {
 	json, csv, quiet, help    bool
 	limited                   bool     // --limit is given
 	unread                    int      // orders of the list that could not be read
-	given                     []string // flags that tell of the job
-	file, list                string   // where the job is told, if in a file, and where the orders are
+	given                     []string // flags that describe the job
+	file, list                string   // the job's file, if it has one, and that of the orders
 	plot                      string
 	table                     tableFlags
 }
@@ -58,7 +58,7 @@ func (o *trimOptions) flags() *pflag.FlagSet {
 	flags.TextVar(&o.terms.RollDensity, "roll-density", paperprop.Density(0), "as wound; or grammage and reel-thickness")
 	flags.TextVar(&o.terms.Grammage, "grammage", paperprop.Grammage(0), "at the moisture of the reel")
 	flags.TextVar(&o.terms.ReelThickness, "reel-thickness", paperprop.Length(0), "of a layer in the reel")
-	flags.StringVar(&o.aim, "aim", "sets", "sets: fewest sets; width: least deckle in all, where there are several")
+	flags.StringVar(&o.aim, "aim", "sets", "sets: fewest sets; width: least total deckle, if there are several")
 	flags.BoolVar(&o.job.AnyPatterns, "any-patterns", false, "do not look for fewer different patterns: saves time")
 	flags.BoolVar(&o.job.Partly, "partly", false, "plan what can be made and list what is left out")
 	flags.DurationVar(&o.limit, "limit", 20*time.Second, "of the search; then the best plan so far")
@@ -153,7 +153,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 		t.sayAll(wrapped("caution: "+calc.HeavyReel.Text, "  "))
 	}
 	if err := ctx.Err(); err != nil {
-		return err // the plan so far was printed
+		return err // the plan so far has been printed
 	}
 	if len(list.Bad)+len(plan.Left) > 0 {
 		return errReported
@@ -161,7 +161,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	return nil
 }
 
-// take reads the job: an order list with flags, or a file that tells all.
+// take reads the job: an order list with flags, or a job file.
 func (o *trimOptions) take(name string, t *terminal) (unit paperprop.Unit, list *trim.Listing, err error) {
 	if strings.HasSuffix(strings.ToLower(name), ".toml") {
 		return o.takeFile(name, t)
@@ -173,11 +173,11 @@ func (o *trimOptions) take(name string, t *terminal) (unit paperprop.Unit, list 
 	return unit, list, err
 }
 
-// takeFile reads a job from a file. Flags that tell of the job have no place
-// beside it.
+// takeFile reads a job from a file. Flags that describe the job can't be combined
+// with it.
 func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, list *trim.Listing, err error) {
 	if len(o.given) > 0 {
-		return unit, nil, usageError{fmt.Errorf("--%s beside %s: the file tells of the job", o.given[0], name)}
+		return unit, nil, usageError{fmt.Errorf("--%s with %s: the file describes the job", o.given[0], name)}
 	}
 	in, err := t.openInput(name)
 	if err != nil {
@@ -209,7 +209,7 @@ func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, l
 	return unit, list, err
 }
 
-// settle turns texts of flags into the job.
+// settle converts the texts of flags into the job.
 func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
 	if len(o.deckles) == 0 {
 		return unit, usageError{errors.New(`--deckle is missing, want the width of what is slit: --deckle "5180 mm"`)}
@@ -240,7 +240,7 @@ func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
 	return o.checked(unit)
 }
 
-// checked looks at what has to do with every job.
+// checked checks what applies to every job.
 func (o *trimOptions) checked(unit paperprop.Unit) (paperprop.Unit, error) {
 	var err error
 	if o.unit != "" {
@@ -257,7 +257,7 @@ func (o *trimOptions) checked(unit paperprop.Unit) (paperprop.Unit, error) {
 	return unit, nil
 }
 
-// times parts "12 x 2480 mm"; without a number in front there is none.
+// times splits "12 x 2480 mm"; n is 0 if there is no number in front.
 func times(text string) (n int, width string) {
 	if before, after, ok := strings.Cut(text, "x"); ok {
 		if n, err := strconv.Atoi(strings.TrimSpace(before)); err == nil && n > 0 {
@@ -323,7 +323,7 @@ func (o *trimOptions) print(p *trim.Plan, unit paperprop.Unit, t *terminal) erro
 	return nil
 }
 
-// printPlan is the plan as people read it.
+// printPlan prints the plan for people.
 func (o *trimOptions) printPlan(p *trim.Plan, unit paperprop.Unit, out io.Writer) {
 	number := func(l paperprop.Length) string { return paperprop.People(trim.In(l, unit)) }
 	u := unit.String()
@@ -344,7 +344,7 @@ func (o *trimOptions) printPlan(p *trim.Plan, unit paperprop.Unit, out io.Writer
 	o.printOrders(p, unit, out)
 }
 
-// across is a set in words.
+// across describes a set in words.
 func across(x trim.Pattern, unit paperprop.Unit) string {
 	var reels []string
 	for _, r := range x.Reels {
@@ -364,7 +364,7 @@ func across(x trim.Pattern, unit paperprop.Unit) string {
 	return text
 }
 
-// totals of a plan, and what is proven of it.
+// totals returns the totals of a plan, and what is proven.
 func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 	reels, over, under := 0, 0, 0
 	for _, m := range p.Orders {
@@ -414,8 +414,8 @@ func certified(j *trim.Job, p *trim.Plan, unit paperprop.Unit) string {
 	return fmt.Sprintf("no plan uses %s (bound %s, by %s)", what, bound, c.Proof)
 }
 
-// printOrders tells what is made of each order where any is over or under, by mass
-// too where an order is by mass.
+// printOrders prints what is made of each order if any is over or under, and by
+// mass if any order is by mass.
 func (o *trimOptions) printOrders(p *trim.Plan, unit paperprop.Unit, out io.Writer) {
 	rows := [][]string{{"order", "ordered", "made", "over", "width " + unit.String()}}
 	if o.job.ByMass() {
@@ -446,8 +446,8 @@ func (o *trimOptions) printOrders(p *trim.Plan, unit paperprop.Unit, out io.Writ
 	}
 }
 
-// massCells are what of an order by mass is ordered, made and over, in t; of one by
-// reels they say nothing.
+// massCells returns the mass ordered, made and over of an order by mass, in t;
+// empty for one by reels.
 func massCells(o *trim.Order, m trim.Made) []string {
 	if o.OrderedMass == 0 || o.ReelMass == 0 {
 		return []string{"", "", ""}
@@ -483,7 +483,7 @@ const (
 	narrowestLabel, outline = 26, 0.75
 )
 
-// draw draws a bar for each pattern, to scale: reels grey with their width in
+// draw draws a bar for each pattern, to scale: reels are grey with their width in
 // them, fillers white, trim an empty frame.
 func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error {
 	height := barsTop + barStep*len(p.Patterns) + barsBottom
@@ -519,7 +519,8 @@ func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error
 			outlined(c, barsLeft, y, scale(deckle))
 			c.text(point{barsLeft + scale(deckle) + 4, y + 0.35*fontSize}, paperprop.People(trim.In(x.Trim, unit)), start)
 		}
-		// An empty end is white too: of a filler is told where there is one.
+		// An empty end is white too, so the legend mentions fillers only if there
+		// are any.
 		legend := "right: trim, the empty ends"
 		if fills(p) {
 			legend = "right: trim; white reels: filler"
@@ -529,16 +530,16 @@ func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error
 	})
 }
 
-// fills says whether a pattern of the plan has a filler.
+// fills reports whether a pattern of the plan has a filler.
 func fills(p *trim.Plan) bool {
 	return slices.ContainsFunc(p.Patterns, func(x trim.Pattern) bool {
 		return slices.ContainsFunc(x.Reels, func(r trim.Reels) bool { return r.Filler })
 	})
 }
 
-// bar is a reel.
+// bar draws a reel.
 func bar(c canvas, x, y, w, shade float64) {
-	// In thin lines: a thick one would reach over its ends.
+	// In thin lines, as a thick one would extend beyond its ends.
 	for top := y - barHeight/2 + 1; top < y+barHeight/2; top += 2 {
 		c.line([]point{{x + 1, top}, {x + w - 1, top}}, 2, shade)
 	}

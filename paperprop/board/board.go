@@ -35,7 +35,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Calculations lists what the package calculates.
+// Calculations returns all calculations of the package.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		boardGrammage, takeUp, takeUpMeasured, corrugatorUse,
@@ -52,8 +52,9 @@ var stackedLoad = calc.Caution{
 		"time and pattern first; local codes and licensed practice decide.",
 }
 
-// estimated is why an estimate has no reporting rule.
+// estimated is the note on why an estimate has no reporting rule.
 const estimated = "an estimate has no method to round it"
 
-// wholes is how many whole things go into a ratio.
+// wholes returns a ratio rounded down to a whole number, or up to one that it
+// almost reaches.
 func wholes(ratio float64) float64 { return math.Floor(result.NearWhole(ratio)) }

@@ -11,12 +11,12 @@ type BoxBlank struct {
 	Width           paperprop.Length   // of the box, above zero
 	Height          paperprop.Length   // of the box, above zero
 	Joint           paperprop.Length   // glue or stitch lap, zero or above
-	LengthAllowance paperprop.Length   // for creases, over the blank's length
-	WidthAllowance  paperprop.Length   // for creases, over the blank's width
+	LengthAllowance paperprop.Length   // for creases, added to the blank's length
+	WidthAllowance  paperprop.Length   // for creases, added to the blank's width
 	Grammage        paperprop.Grammage // of the board, above zero
 }
 
-// BoxBlankResult is the blank and what it weighs, slots not taken off.
+// BoxBlankResult is the blank and its mass, without allowing for the slots.
 type BoxBlankResult struct {
 	BlankLength  paperprop.Length
 	BlankWidth   paperprop.Length
@@ -25,7 +25,7 @@ type BoxBlankResult struct {
 	BoxesPerMass paperprop.CountPerMass
 }
 
-// Calculate returns a blank of 2(l + b) + j + d_l by h + b + d_b.
+// Calculate returns the blank: 2(l + b) + j + d_l long and h + b + d_b wide.
 func (b BoxBlank) Calculate() (BoxBlankResult, error) { return boxBlank.Calculate(b) }
 
 func (b BoxBlank) compute() (BoxBlankResult, error) {

@@ -8,15 +8,15 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// BoxCompression estimates what a lone empty single-wall regular slotted box
-// bears from top to bottom.
+// BoxCompression is an estimate of the top-to-bottom load that a single, empty,
+// single-wall regular slotted box bears.
 type BoxCompression struct {
 	EdgeCrush         paperprop.ForcePerLength // above zero
 	Perimeter         paperprop.Length         // of the box, above zero
 	Thickness         paperprop.Length         // of the board, above zero, at most a tenth of Perimeter
 	Constant          paperprop.Ratio          // above zero; zero stands for 5.87
 	PerimeterExponent *paperprop.Ratio         // 0 to 1; nil stands for 0.5
-	Height            paperprop.Length         // to check the limit of the formula only; zero is not given
+	Height            paperprop.Length         // only checks the limit of the formula; zero is not given
 }
 
 // BoxCompressionResult is the estimate.
@@ -25,13 +25,13 @@ type BoxCompressionResult struct {
 	Warnings       calc.Warnings
 }
 
-// Calculate returns k·E_c·Zᵃ·t¹⁻ᵃ.
+// Calculate returns the load k·E_c·Zᵃ·t¹⁻ᵃ.
 func (b BoxCompression) Calculate() (BoxCompressionResult, error) { return boxCompression.Calculate(b) }
 
 var tooLow = calc.Warnings{{Code: "low-box", Text: "the height is at most a seventh of the perimeter: " +
 	"the formula holds for taller boxes (common practice)"}}
 
-// lowBox warns of a height that was given and is too low for its perimeter.
+// lowBox warns of a given height that is too low for the perimeter.
 func lowBox(height, perimeter paperprop.Length) calc.Warnings {
 	if height != 0 && result.Rest(7*float64(height), float64(perimeter)) <= 0 {
 		return tooLow
@@ -45,7 +45,7 @@ func (b BoxCompression) compute() (BoxCompressionResult, error) {
 			"at most a tenth of perimeter %v: mm may have been written as m", b.Perimeter)
 	}
 	thickness, perimeter := b.Thickness.In(paperprop.Millimetre), b.Perimeter.In(paperprop.Millimetre)
-	// kN/m is N/mm. The exponents add to one, so k is free of units.
+	// kN/m is N/mm. The exponents add up to 1, so k has no unit.
 	load := float64(b.Constant) * b.EdgeCrush.In(paperprop.KilonewtonPerMetre) *
 		thickness * math.Pow(perimeter/thickness, float64(*b.PerimeterExponent))
 	return BoxCompressionResult{paperprop.Force(load) * paperprop.Newton, lowBox(b.Height, b.Perimeter)}, nil
@@ -89,8 +89,7 @@ func boxHeight(f *calc.Form, height *paperprop.Length) {
 	calc.In(f, height, "height", "h", "m", "to check the limit only: above a seventh of the perimeter").Above(0).Optional()
 }
 
-// BoxCompressionFull estimates what a lone empty regular slotted box bears from
-// its edge crush and bending stiffness.
+// BoxCompressionFull is the same estimate from edge crush and bending stiffness.
 type BoxCompressionFull struct {
 	EdgeCrush          paperprop.ForcePerLength   // above zero
 	MdBendingStiffness paperprop.BendingStiffness // above zero
@@ -98,10 +97,10 @@ type BoxCompressionFull struct {
 	Perimeter          paperprop.Length           // of the box, above zero
 	Constant           paperprop.Ratio            // above zero; zero stands for 2.028
 	EdgeCrushExponent  paperprop.Ratio            // above zero, at most 1; zero stands for 0.746
-	Height             paperprop.Length           // to check the limit of the formula only; zero is not given
+	Height             paperprop.Length           // only checks the limit of the formula; zero is not given
 }
 
-// Calculate returns k·E_cᵉ·√(S_md·S_cd)¹⁻ᵉ·Z²ᵉ⁻¹.
+// Calculate returns the load k·E_cᵉ·√(S_md·S_cd)¹⁻ᵉ·Z²ᵉ⁻¹.
 func (b BoxCompressionFull) Calculate() (BoxCompressionResult, error) {
 	return boxCompressionFull.Calculate(b)
 }

@@ -6,12 +6,12 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A CrushMethod names the test behind an edge crush; the results of two are not
-// exchanged.
+// A CrushMethod is the test behind an edge crush. Results of different tests are
+// not interchangeable.
 type CrushMethod string
 
-// The methods: plain, waxed, and of the second family waxed, necked and clamped
-// pieces.
+// The methods: plain and waxed pieces, and in the second family waxed, necked and
+// clamped ones.
 const (
 	MethodISO3037  CrushMethod = "iso-3037"
 	MethodISO13821 CrushMethod = "iso-13821"
@@ -20,19 +20,19 @@ const (
 	MethodT839     CrushMethod = "t-839"
 )
 
-// EdgeCrush is a crush of board on its edge, flutes upright.
+// EdgeCrush is an edge crush test of board, with the flutes upright.
 type EdgeCrush struct {
 	Force  paperprop.Force  // greatest, mean of the pieces, above zero
 	Length paperprop.Length // of the loaded edge, above zero: 100 mm or 2 in
 	Method CrushMethod
 }
 
-// EdgeCrushResult is the resistance of the edge.
+// EdgeCrushResult is the edge crush resistance.
 type EdgeCrushResult struct {
 	EdgeCrush paperprop.ForcePerLength
 }
 
-// Calculate returns F/l.
+// Calculate returns the strength F/l.
 func (e EdgeCrush) Calculate() (EdgeCrushResult, error) { return edgeCrush.Calculate(e) }
 
 func (e EdgeCrush) compute() (EdgeCrushResult, error) {
@@ -62,8 +62,8 @@ var edgeCrush = &calc.Description[EdgeCrush, EdgeCrushResult]{
 	},
 }
 
-// A ComponentTest is the test of the papers from which an edge crush is
-// estimated; a factor belongs to one of them.
+// A ComponentTest is a test of papers from which an edge crush is estimated. A
+// factor is valid for one test only.
 type ComponentTest string
 
 // The tests.
@@ -72,8 +72,8 @@ const (
 	TestRingCrush ComponentTest = "ring-crush"
 )
 
-// EdgeCrushEstimate estimates the edge crush of a board from its papers.
-// FlutingStrength and TakeUp are as long as each other.
+// EdgeCrushEstimate is an estimate of the edge crush of a board from its papers.
+// FlutingStrength and TakeUp are of equal length.
 type EdgeCrushEstimate struct {
 	LinerStrength   []paperprop.ForcePerLength // of each liner, cross direction, above zero
 	FlutingStrength []paperprop.ForcePerLength // of each fluting, same test, above zero
@@ -87,7 +87,7 @@ type EdgeCrushEstimateResult struct {
 	EdgeCrush paperprop.ForcePerLength
 }
 
-// Calculate returns k(ΣS_l + Σα·S_f).
+// Calculate returns the estimate k(ΣS_l + Σα·S_f).
 func (e EdgeCrushEstimate) Calculate() (EdgeCrushEstimateResult, error) {
 	return edgeCrushEstimate.Calculate(e)
 }
@@ -128,7 +128,7 @@ var edgeCrushEstimate = &calc.Description[EdgeCrushEstimate, EdgeCrushEstimateRe
 	},
 }
 
-// FlatCrush is a crush of board lying flat.
+// FlatCrush is a flat crush test of board.
 type FlatCrush struct {
 	Force paperprop.Force // greatest, above zero
 	Area  paperprop.Area  // of the piece, above zero
@@ -139,7 +139,7 @@ type FlatCrushResult struct {
 	FlatCrush paperprop.Pressure
 }
 
-// Calculate returns F/A.
+// Calculate returns the pressure F/A.
 func (c FlatCrush) Calculate() (FlatCrushResult, error) { return flatCrush.Calculate(c) }
 
 func (c FlatCrush) compute() (FlatCrushResult, error) {
@@ -169,7 +169,7 @@ var flatCrush = &calc.Description[FlatCrush, FlatCrushResult]{
 // PinAdhesion is a test of the glue lines between fluting and liner.
 type PinAdhesion struct {
 	Force          paperprop.Force  // greatest, above zero
-	GlueLineLength paperprop.Length // flute tips glued times width of the piece, above zero
+	GlueLineLength paperprop.Length // number of glued flute tips times the width of the piece, above zero
 }
 
 // PinAdhesionResult is the strength of a glue line.
@@ -177,7 +177,7 @@ type PinAdhesionResult struct {
 	PinAdhesion paperprop.ForcePerLength
 }
 
-// Calculate returns F/l.
+// Calculate returns the strength F/l.
 func (p PinAdhesion) Calculate() (PinAdhesionResult, error) { return pinAdhesion.Calculate(p) }
 
 func (p PinAdhesion) compute() (PinAdhesionResult, error) {

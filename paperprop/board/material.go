@@ -8,8 +8,8 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Grammage adds up what a board is made of. FlutingGrammage and TakeUp are as
-// long as each other; all grammages are at one moisture.
+// Grammage is the grammage of a board from its papers. FlutingGrammage and TakeUp
+// are of equal length, and all grammages are at the same moisture.
 type Grammage struct {
 	LinerGrammage    []paperprop.Grammage // of each liner, above zero
 	FlutingGrammage  []paperprop.Grammage // of each fluting, flat, above zero
@@ -17,15 +17,15 @@ type Grammage struct {
 	AdhesiveGrammage paperprop.Grammage   // of all glue lines together; zero leaves it out
 }
 
-// GrammageResult is the grammage of the board and the share of each part of it.
+// GrammageResult is the grammage of the board, and the share of each part in it.
 type GrammageResult struct {
 	Grammage      paperprop.Grammage
 	LinerShare    []paperprop.Fraction
-	FlutingShare  []paperprop.Fraction // with its take-up
+	FlutingShare  []paperprop.Fraction // including its take-up
 	AdhesiveShare paperprop.Fraction
 }
 
-// Calculate returns Σg_l + Σα·g_f + g_a.
+// Calculate returns the grammage Σg_l + Σα·g_f + g_a.
 func (g Grammage) Calculate() (GrammageResult, error) { return boardGrammage.Calculate(g) }
 
 func (g Grammage) compute() (GrammageResult, error) {
@@ -79,18 +79,19 @@ var boardGrammage = &calc.Description[Grammage, GrammageResult]{
 	},
 }
 
-// TakeUp is the take-up of a flute that is a pure sine.
+// TakeUp is the take-up of a purely sinusoidal flute.
 type TakeUp struct {
 	FluteHeight paperprop.Length // of the fluting's centre line, peak to peak, above zero
 	Pitch       paperprop.Length // from flute to flute, above zero
 }
 
-// TakeUpResult is how much longer the fluting is than its board.
+// TakeUpResult is the length of the fluting over that of the board.
 type TakeUpResult struct {
 	TakeUp paperprop.Ratio
 }
 
-// Calculate returns (2/π)·√(1 + A²)·E(m) with A = π·h/p and m = A²/(1 + A²).
+// Calculate returns the take-up (2/π)·√(1 + A²)·E(m) with A = π·h/p and m = A²/(1 +
+// A²).
 func (t TakeUp) Calculate() (TakeUpResult, error) { return takeUp.Calculate(t) }
 
 func (t TakeUp) compute() (TakeUpResult, error) {
@@ -98,10 +99,10 @@ func (t TakeUp) compute() (TakeUpResult, error) {
 	return TakeUpResult{paperprop.Ratio(sineLength(slope))}, nil
 }
 
-// sineLength is the length of a sine over that of its axis, slope being the
-// steepest. It is the circumference of an ellipse with the half-axes
-// √(1 + slope²) and 1 over that of a unit circle, found by the
-// arithmetic-geometric mean; in this form nothing cancels for flat waves.
+// sineLength returns the length of a sine over that of its axis, given its steepest
+// slope. It is the circumference of an ellipse with half-axes √(1 + slope²) and 1,
+// over that of the unit circle, found by the arithmetic-geometric mean. In this
+// form nothing cancels for flat waves.
 func sineLength(slope float64) float64 {
 	a, b := math.Sqrt(1+slope*slope), 1.0
 	area := 1 + slope*slope/2
@@ -140,20 +141,20 @@ var takeUp = &calc.Description[TakeUp, TakeUpResult]{
 	},
 }
 
-// TakeUpMeasured is the take-up of a fluting pulled off its board, or run in a
-// time.
+// TakeUpMeasured is the take-up of a fluting pulled off its board, or of the webs
+// run in the same time.
 type TakeUpMeasured struct {
 	FlutingLength paperprop.Length // pulled flat, above zero
-	BoardLength   paperprop.Length // in which it lay, above zero, at most FlutingLength
+	BoardLength   paperprop.Length // that it came from, above zero, at most FlutingLength
 }
 
-// TakeUpMeasuredResult is how much longer the fluting is than its board.
+// TakeUpMeasuredResult is the length of the fluting over that of the board.
 type TakeUpMeasuredResult struct {
 	TakeUp   paperprop.Ratio
 	Warnings calc.Warnings
 }
 
-// Calculate returns l_f/l.
+// Calculate returns the take-up l_f/l.
 func (t TakeUpMeasured) Calculate() (TakeUpMeasuredResult, error) { return takeUpMeasured.Calculate(t) }
 
 var unusualTakeUp = calc.Warnings{{Code: "out-of-range", Text: "take-ups lie between about 1.15 and 1.65 (common practice): check both lengths"}}
@@ -188,8 +189,8 @@ var takeUpMeasured = &calc.Description[TakeUpMeasured, TakeUpMeasuredResult]{
 	},
 }
 
-// CorrugatorUse is what a corrugator takes for an order. Grammage and TakeUp
-// are as long as each other.
+// CorrugatorUse is the paper that a corrugator uses for an order. Grammage and
+// TakeUp are of equal length.
 type CorrugatorUse struct {
 	Area       paperprop.Area       // of good board, above zero
 	SheetWidth paperprop.Length     // of the webs, above zero
@@ -198,7 +199,7 @@ type CorrugatorUse struct {
 	TakeUp     []paperprop.Ratio    // of each web; 1 for a liner
 }
 
-// CorrugatorUseResult is the board to be made and the webs that go into it.
+// CorrugatorUseResult is the board to make, and the webs that go into it.
 type CorrugatorUseResult struct {
 	BoardLength paperprop.Length
 	WebLength   []paperprop.Length
@@ -206,7 +207,8 @@ type CorrugatorUseResult struct {
 	Mass        paperprop.Mass // of all webs, without adhesive
 }
 
-// Calculate returns L = A/(b(1 − x_w)), and α·L and α·L·b·g for each web.
+// Calculate returns the length of board L = A/(b(1 − x_w)), and for each web the
+// length α·L and the mass α·L·b·g.
 func (c CorrugatorUse) Calculate() (CorrugatorUseResult, error) { return corrugatorUse.Calculate(c) }
 
 func (c CorrugatorUse) compute() (CorrugatorUseResult, error) {

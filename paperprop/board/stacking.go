@@ -6,7 +6,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// StackLayers is how many boxes stand over one another.
+// StackLayers is the number of boxes on top of one another in a stack.
 type StackLayers struct {
 	StackHeight paperprop.Length // of the boxes, without pallets, at least BoxHeight
 	BoxHeight   paperprop.Length // outside, loaded, above zero
@@ -17,7 +17,8 @@ type StackLayersResult struct {
 	Layers paperprop.Count
 }
 
-// Calculate returns ⌊H/h⌋; a ratio within 1e-9 of a whole number is that number.
+// Calculate returns ⌊H/h⌋. A ratio within 1e-9 of a whole number counts as that
+// number.
 func (s StackLayers) Calculate() (StackLayersResult, error) { return stackLayers.Calculate(s) }
 
 func (s StackLayers) compute() (StackLayersResult, error) {
@@ -46,40 +47,40 @@ var stackLayers = &calc.Description[StackLayers, StackLayersResult]{
 	},
 }
 
-// Stacking compares the load on the bottom box of a stack with what may be put
-// on it.
+// Stacking compares the load on the bottom box of a stack with the load allowed on
+// it.
 type Stacking struct {
 	BoxCompression paperprop.Force   // measured on boxes as delivered, above zero
 	Mass           paperprop.Mass    // of a filled box, above zero
-	Layers         paperprop.Count   // boxes over one another, from 1
-	Multiplier     []paperprop.Ratio // for time, humidity, pattern and so on: above 0, at most 1; [1] says that nothing is taken off
-	AddedMass      paperprop.Mass    // pallets and goods above that this column carries
+	Layers         paperprop.Count   // boxes on top of one another, from 1
+	Multiplier     []paperprop.Ratio // for time, humidity, pattern and so on: above 0, at most 1; [1] for no reduction
+	AddedMass      paperprop.Mass    // of pallets and other goods that this column carries
 }
 
-// StackingResult is the load, what is allowed, and what lies between.
+// StackingResult is the load, the load allowed, and the margin between them.
 type StackingResult struct {
 	Load            paperprop.Force // on the bottom box
-	TotalMultiplier paperprop.Ratio // its reciprocal is the safety factor it stands for
+	TotalMultiplier paperprop.Ratio // product of the multipliers; its reciprocal is the safety factor it stands for
 	AllowedLoad     paperprop.Force
 	SafetyFactor    paperprop.Ratio        // of BoxCompression over Load
-	MostLayers      paperprop.Count        // that AllowedLoad bears; zero: not even AddedMass
-	Gravity         paperprop.Acceleration // standard, that was reckoned with
+	MostLayers      paperprop.Count        // within AllowedLoad; zero: even AddedMass is too much
+	Gravity         paperprop.Acceleration // the standard value, used here
 	Warnings        calc.Warnings
 }
 
-// Calculate returns F = ((n − 1)m + m_a)g, and B_c·Πf that is allowed.
+// Calculate returns the load F = ((n − 1)m + m_a)g, and the load allowed B_c·Πf.
 func (s Stacking) Calculate() (StackingResult, error) { return stacking.Calculate(s) }
 
 var (
-	overload       = calc.Warning{Code: "overload", Text: "the load on the bottom box is above what is allowed: do not stack so"}
-	fewMultipliers = calc.Warning{Code: "few-multipliers", Text: "fewer than three multipliers below 1: time, humidity and pattern each take off their own"}
+	overload       = calc.Warning{Code: "overload", Text: "the load on the bottom box is above what is allowed: do not stack like this"}
+	fewMultipliers = calc.Warning{Code: "few-multipliers", Text: "fewer than three multipliers below 1: time, humidity and pattern each take off a share"}
 
 	overloaded       = calc.Warnings{&overload}
 	tooFew           = calc.Warnings{&fewMultipliers}
 	overloadedAndFew = calc.Warnings{&overload, &fewMultipliers}
 )
 
-// doubts are the warnings of a stack.
+// doubts returns the warnings for a stack.
 func (s Stacking) doubts(over bool) calc.Warnings {
 	below := 0
 	for _, f := range s.Multiplier {
@@ -162,10 +163,11 @@ var stacking = &calc.Description[Stacking, StackingResult]{
 	},
 }
 
-// StackOffset is what a box loses that does not stand straight on the one below.
+// StackOffset is the strength that a box loses by not standing straight on the one
+// below.
 type StackOffset struct {
-	OffsetShare paperprop.Fraction // of the box side that stands out, 0 to 100 %
-	LossRatio   paperprop.Ratio    // per cent lost per per cent out, above zero; zero stands for 2.5
+	OffsetShare paperprop.Fraction // share of the box side that overhangs, 0 to 100 %
+	LossRatio   paperprop.Ratio    // per cent of strength lost per per cent of overhang, above zero; zero stands for 2.5
 }
 
 // StackOffsetResult is the loss of compression strength.
@@ -175,10 +177,10 @@ type StackOffsetResult struct {
 	Warnings   calc.Warnings
 }
 
-// Calculate returns k·x and 1 − k·x.
+// Calculate returns the loss k·x and the multiplier 1 − k·x.
 func (s StackOffset) Calculate() (StackOffsetResult, error) { return stackOffset.Calculate(s) }
 
-var largeOffset = calc.Warnings{{Code: "out-of-range", Text: "an offset above 10 %: the straight rule was found for small ones"}}
+var largeOffset = calc.Warnings{{Code: "out-of-range", Text: "an offset above 10 %: the linear rule was found for small ones"}}
 
 func (s StackOffset) compute() (StackOffsetResult, error) {
 	loss := float64(s.LossRatio) * float64(s.OffsetShare)

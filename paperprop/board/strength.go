@@ -8,19 +8,19 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Burst adds up the burst of a board's papers.
+// Burst is an estimate of the burst of a board from that of its papers.
 type Burst struct {
 	LinerBurst   []paperprop.Pressure // of each liner, above zero
-	FlutingBurst []paperprop.Pressure // of each fluting, above zero; none counts nothing
+	FlutingBurst []paperprop.Pressure // of each fluting, above zero; may be empty
 	FlutingShare paperprop.Fraction   // of the flutings' burst that counts, 0 to 100 %
 }
 
-// BurstResult is what to expect of the papers.
+// BurstResult is the burst to expect.
 type BurstResult struct {
 	BurstStrength paperprop.Pressure
 }
 
-// Calculate returns Σp_l + x·Σp_f.
+// Calculate returns the burst Σp_l + x·Σp_f.
 func (b Burst) Calculate() (BurstResult, error) { return boardBurst.Calculate(b) }
 
 func (b Burst) compute() (BurstResult, error) {
@@ -61,7 +61,7 @@ var boardBurst = &calc.Description[Burst, BurstResult]{
 	},
 }
 
-// SandwichStiffness is the bending stiffness of two liners held apart.
+// SandwichStiffness is the bending stiffness of two liners held at a distance.
 type SandwichStiffness struct {
 	LinerStiffness []paperprop.ForcePerLength // tensile stiffness of the two liners, above zero
 	LinerDistance  paperprop.Length           // middle to middle, above zero
@@ -72,7 +72,7 @@ type SandwichStiffnessResult struct {
 	BendingStiffness paperprop.BendingStiffness
 }
 
-// Calculate returns E_t1·E_t2/(E_t1 + E_t2)·h²; the core does not count.
+// Calculate returns the stiffness E_t1·E_t2/(E_t1 + E_t2)·h², neglecting the core.
 func (s SandwichStiffness) Calculate() (SandwichStiffnessResult, error) {
 	return sandwichStiffness.Calculate(s)
 }
@@ -108,30 +108,30 @@ var sandwichStiffness = &calc.Description[SandwichStiffness, SandwichStiffnessRe
 	},
 }
 
-// A MoistureRule is how the loss of several points of moisture adds up.
+// A MoistureRule says how the loss over several points of moisture adds up.
 type MoistureRule string
 
-// The two readings of "8 % per point". Two points leave 84 % by the first and
-// 84.64 % by the second.
+// The two readings of "8 % per point". After two points the first leaves 84 %, the
+// second 84.64 %.
 const (
-	RuleLinear   MoistureRule = "linear"   // S(1 − x·n): each point takes a share of the strength now
+	RuleLinear   MoistureRule = "linear"   // S(1 − x·n): each point takes a share of the initial strength
 	RuleCompound MoistureRule = "compound" // S(1 − x)ⁿ: each point takes a share of what is left
 )
 
-// StrengthAtMoisture carries a compression strength to another moisture.
+// StrengthAtMoisture restates a compression strength at another moisture.
 type StrengthAtMoisture struct {
-	Strength     paperprop.ForcePerLength // at the moisture now, above zero
-	MoistureGain paperprop.Fraction       // in points, -100 to 100 %; below zero the paper dries
+	Strength     paperprop.ForcePerLength // at the initial moisture, above zero
+	MoistureGain paperprop.Fraction       // in points, -100 to 100 %; below zero if the paper dries
 	LossPerPoint *paperprop.Fraction      // of the strength, 0 to below 100 %; nil stands for 8 %
 	Rule         MoistureRule
 }
 
-// StrengthAtMoistureResult is the strength at the moisture after.
+// StrengthAtMoistureResult is the strength at the new moisture.
 type StrengthAtMoistureResult struct {
 	ToStrength paperprop.ForcePerLength
 }
 
-// Calculate returns S(1 − x·n) or S(1 − x)ⁿ for n points.
+// Calculate returns the strength S(1 − x·n) or S(1 − x)ⁿ, for n points.
 func (s StrengthAtMoisture) Calculate() (StrengthAtMoistureResult, error) {
 	return strengthAtMoisture.Calculate(s)
 }

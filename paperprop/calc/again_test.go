@@ -34,7 +34,7 @@ func TestRefusedUncertainties(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	const want = "no inputs can be correlated so: the variance comes out below zero"
+	const want = "no inputs can have these correlations together: the variance comes out below zero"
 	if _, err := s.Uncertainties(); err == nil || err.Error() != want {
 		t.Errorf("three values of which two move against the third and not each other: %v, want %s", err, want)
 	}

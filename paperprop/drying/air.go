@@ -10,8 +10,8 @@ import (
 
 const handbook = "ASHRAE Handbook Fundamentals 2017 chapter 1, SI (seen as quoted, with test values, in the psychrolib library)"
 
-// HumidAir is a state of humid air. Exactly one of WetBulb to VapourPressure is
-// given; nil is not given.
+// HumidAir is a state of humid air. Exactly one of WetBulb, DewPoint,
+// RelativeHumidity, HumidityRatio and VapourPressure is given; nil is not given.
 type HumidAir struct {
 	Temperature         paperprop.Temperature       // dry bulb, 0 to 200 °C
 	WetBulb             *paperprop.Temperature      // thermodynamic, 0 °C to Temperature
@@ -22,7 +22,7 @@ type HumidAir struct {
 	AtmosphericPressure paperprop.AbsolutePressure  // of the moist air; zero stands for 1.01325 bar absolute
 }
 
-// HumidAirResult holds all that the air is.
+// HumidAirResult is all properties of the air.
 type HumidAirResult struct {
 	HumidityRatio    paperprop.HumidityRatio // water over DRY air
 	RelativeHumidity paperprop.Fraction
@@ -31,14 +31,14 @@ type HumidAirResult struct {
 	WetBulb          *paperprop.Temperature // nil below 0 °C
 	SpecificHumidity paperprop.Fraction     // water over MOIST air
 	Enthalpy         paperprop.SpecificEnergy
-	SpecificVolume   paperprop.SpecificVolume // moist, over DRY air
+	SpecificVolume   paperprop.SpecificVolume // volume of moist air over mass of DRY air
 	Density          paperprop.Density        // of the moist air
 
 	SaturationPressure paperprop.AbsolutePressure // at the dry bulb
 	Warnings           calc.Warnings
 }
 
-// Calculate works out the rest of the state, air and vapour as ideal gases.
+// Calculate returns the rest of the state. Air and vapour are taken as ideal gases.
 func (h HumidAir) Calculate() (HumidAirResult, error) { return humidAir.Calculate(h) }
 
 func (h HumidAir) air() (water.Air, error) {
@@ -60,11 +60,11 @@ func airAtmosphere(f *calc.Form, p *paperprop.AbsolutePressure, help string) {
 	calc.In(f, p, "atmospheric-pressure", "p_a", "bar(a)", help).Above(0).Default(1.01325)
 }
 
-// comparedTo is the dew point to which the error of the ideal gas is known.
+// comparedTo is the dew point up to which the error of the ideal gas is known.
 const comparedTo = paperprop.Temperature(85)
 
-var beyondComparison = calc.Warnings{{Code: "ideal-gas", Text: "dew point above 85 degC: air and vapour are taken as ideal gases, which there " +
-	"hold at least 1.2 % less water than real ones (published to 85 degC), and more so nearer to boiling"}}
+var beyondComparison = calc.Warnings{{Code: "ideal-gas", Text: "dew point above 85 degC: air and vapour are taken as ideal gases, which " +
+	"hold at least 1.2 % less water there than real ones (published up to 85 degC), and less still closer to boiling"}}
 
 func (h HumidAir) compute() (HumidAirResult, error) {
 	a, err := h.air()
@@ -83,7 +83,7 @@ func (h HumidAir) compute() (HumidAirResult, error) {
 	}
 	if dew, ok := a.DewPoint(); ok {
 		r.DewPoint = &dew
-		if dew > comparedTo+1e-9 { // a dew point that was given comes back with other last digits
+		if dew > comparedTo+1e-9 { // a given dew point comes back with different last digits
 			r.Warnings = beyondComparison
 		}
 	}
@@ -137,7 +137,7 @@ var humidAir = &calc.Description[HumidAir, HumidAirResult]{
 	},
 }
 
-// Atmosphere is the air's own pressure at a height.
+// Atmosphere is the atmospheric pressure at an altitude.
 type Atmosphere struct {
 	Altitude paperprop.Length // above sea level, −5000 to 11000 m
 }

@@ -10,8 +10,8 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// airChart draws the line of saturation, and those of 20, 40, 60 and 80 %, up to
-// a temperature and a humidity ratio.
+// airChart draws the saturation line and the lines of 20, 40, 60 and 80 %, up to a
+// temperature and a humidity ratio.
 func airChart(title string, hottest, wettest float64, p paperprop.AbsolutePressure) *calc.Picture {
 	chart := &calc.Picture{
 		Title: title,
@@ -23,7 +23,7 @@ func airChart(title string, hottest, wettest float64, p paperprop.AbsolutePressu
 		for t := 0.0; t <= hottest; t += hottest / 200 {
 			air, err := water.AirWithRelative(paperprop.Celsius(t), paperprop.Fraction(percent*paperprop.Percent), p)
 			if err != nil || float64(air.HumidityRatio) > wettest {
-				break // steam, or above what is drawn
+				break // steam, or above the top of the chart
 			}
 			curve.Add(t, float64(air.HumidityRatio))
 		}
@@ -32,8 +32,8 @@ func airChart(title string, hottest, wettest float64, p paperprop.AbsolutePressu
 	return chart
 }
 
-// humidityLabel is short: the lines end close to each other. That of saturation, which
-// stands apart, tells the unit of all.
+// humidityLabel returns a short label, as the lines end close together. Only that
+// of saturation, which stands apart, has the unit.
 func humidityLabel(percent float64) string {
 	if percent == 100 {
 		return "100 %"
@@ -61,8 +61,8 @@ func drawAir(in *HumidAir, out *HumidAirResult) *calc.Picture {
 	return p
 }
 
-// drawHood shows the air that goes into a hood and out of it, each at its dew
-// point: how warm it is, the balance of water does not say.
+// drawHood shows the air into and out of a hood, each at its dew point: a balance
+// of water does not tell its temperature.
 func drawHood(in *Hood, out *HoodResult) *calc.Picture {
 	states := [...]struct {
 		name string

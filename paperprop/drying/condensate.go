@@ -6,8 +6,8 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Condensate is the steam that gives off a heat. Exactly one of Pressure and
-// GaugePressure is given.
+// Condensate is the steam that condenses to give off a heat flow. Exactly one of
+// Pressure and GaugePressure is given.
 type Condensate struct {
 	HeatFlow            paperprop.Power            // given off, above zero
 	Pressure            paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute; zero is not given
@@ -21,7 +21,7 @@ type CondensateResult struct {
 	LatentHeat     paperprop.SpecificEnergy
 }
 
-// Calculate returns P_h/r.
+// Calculate returns the condensate P_h/r.
 func (c Condensate) Calculate() (CondensateResult, error) { return condensate.Calculate(c) }
 
 func (c Condensate) compute() (CondensateResult, error) {
@@ -32,7 +32,7 @@ func (c Condensate) compute() (CondensateResult, error) {
 	return CondensateResult{condensing(c.HeatFlow, s.LatentHeat()), s.LatentHeat()}, nil
 }
 
-// condensing is the steam that gives off a heat: kW over kJ/kg is kg/s.
+// condensing returns the steam that gives off a heat flow: kW over kJ/kg is kg/s.
 func condensing(heat paperprop.Power, latent paperprop.SpecificEnergy) paperprop.MassFlow {
 	return paperprop.MassFlow(heat.In(paperprop.Kilowatt)/latent.In(paperprop.KilojoulePerKilogram)) * paperprop.KilogramPerSecond
 }
@@ -61,7 +61,7 @@ var condensate = &calc.Description[Condensate, CondensateResult]{
 }
 
 // FlashSteam is condensate let down to a lower pressure. Exactly one pressure is
-// given for before, and one for after.
+// given for each side.
 type FlashSteam struct {
 	CondensateFlow      paperprop.MassFlow         // saturated at the higher pressure; above zero
 	PressureIn          paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute; zero is not given
@@ -71,7 +71,7 @@ type FlashSteam struct {
 	AtmosphericPressure paperprop.AbsolutePressure // zero stands for 1.01325 bar absolute
 }
 
-// FlashSteamResult is what becomes of the condensate.
+// FlashSteamResult is the flash steam, and the condensate that remains.
 type FlashSteamResult struct {
 	FlashShare        paperprop.Fraction // of the condensate, by mass
 	FlashFlow         paperprop.MassFlow
@@ -81,7 +81,8 @@ type FlashSteamResult struct {
 	LatentHeatOut                       paperprop.SpecificEnergy
 }
 
-// Calculate returns (h_f1 − h_f2)/r_2 of the condensate as steam.
+// Calculate returns the share (h_f1 − h_f2)/r_2 of the condensate that becomes
+// steam.
 func (s FlashSteam) Calculate() (FlashSteamResult, error) { return flashSteam.Calculate(s) }
 
 func (s FlashSteam) compute() (FlashSteamResult, error) {
@@ -93,7 +94,7 @@ func (s FlashSteam) compute() (FlashSteamResult, error) {
 	if err != nil {
 		return FlashSteamResult{}, err
 	}
-	// A gauge pressure has the last digits of the atmosphere that it was added to.
+	// A gauge pressure is only as precise as its sum with the atmosphere.
 	if a := s.AtmosphericPressure; result.Rest(float64(before.Pressure+a), float64(after.Pressure+a)) <= 0 {
 		if s.GaugePressureOut != nil {
 			return FlashSteamResult{}, calc.Refuse("gauge-pressure-out", *s.GaugePressureOut, "below %v, the pressure before", before.Pressure.Gauge(s.AtmosphericPressure))
@@ -140,8 +141,8 @@ var flashSteam = &calc.Description[FlashSteam, FlashSteamResult]{
 	},
 }
 
-// CylinderHeat is what a cylinder gives to the web. Exactly one of Pressure and
-// GaugePressure is given.
+// CylinderHeat is the heat that a cylinder gives to the web. Exactly one of
+// Pressure and GaugePressure is given.
 type CylinderHeat struct {
 	Pressure            paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute; zero is not given
 	GaugePressure       *paperprop.GaugePressure   // nil is not given
@@ -150,10 +151,10 @@ type CylinderHeat struct {
 	HeatTransfer        paperprop.HeatTransfer     // overall, steam to web, above zero
 	Diameter            paperprop.Length           // above zero
 	SheetWidth          paperprop.Length           // above zero
-	Wrap                paperprop.Angle            // that the sheet touches, above zero, at most 360°
+	Wrap                paperprop.Angle            // angle of contact with the sheet, above zero, at most 360°
 }
 
-// CylinderHeatResult is the heat and the steam that it takes.
+// CylinderHeatResult is the heat, and the steam for it.
 type CylinderHeatResult struct {
 	SteamTemperature paperprop.Temperature // saturation
 	ContactArea      paperprop.Area
@@ -164,7 +165,7 @@ type CylinderHeatResult struct {
 	turn paperprop.Angle
 }
 
-// Calculate returns U·A·(T_s − T_w).
+// Calculate returns the heat U·A·(T_s − T_w).
 func (c CylinderHeat) Calculate() (CylinderHeatResult, error) { return cylinderHeat.Calculate(c) }
 
 func (c CylinderHeat) compute() (CylinderHeatResult, error) {
@@ -217,15 +218,15 @@ var cylinderHeat = &calc.Description[CylinderHeat, CylinderHeatResult]{
 	},
 }
 
-// CylinderHeatTransfer is the heat transfer from steam to web.
+// CylinderHeatTransfer is the overall heat transfer from steam to web.
 type CylinderHeatTransfer struct {
 	CondensateHeatTransfer paperprop.HeatTransfer        // steam to shell, above zero
-	ShellThickness         paperprop.Length              // zero: the shell is no hindrance
+	ShellThickness         paperprop.Length              // zero neglects the shell
 	ShellConductivity      paperprop.ThermalConductivity // above zero
 	ContactHeatTransfer    paperprop.HeatTransfer        // shell to web, above zero
 }
 
-// CylinderHeatTransferResult is what the three make together.
+// CylinderHeatTransferResult is the coefficient of all three resistances together.
 type CylinderHeatTransferResult struct {
 	HeatTransfer paperprop.HeatTransfer
 }

@@ -8,7 +8,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Rate is the evaporation that a surface of cylinders bears.
+// Rate is the drying rate of cylinders, on their full circumference.
 type Rate struct {
 	Evaporation paperprop.MassFlow // above zero
 	Cylinders   paperprop.Count    // steam-heated and touching the sheet: whole, from 1
@@ -16,13 +16,13 @@ type Rate struct {
 	SheetWidth  paperprop.Length   // at the reel, above zero
 }
 
-// RateResult is the surface and the rate on it.
+// RateResult is the surface, and the rate on it.
 type RateResult struct {
 	DryingSurface paperprop.Area // full circumference
 	DryingRate    paperprop.MassFlux
 }
 
-// Calculate returns q_e over the full circumference of all cylinders.
+// Calculate returns the rate, q_e over the full circumference of all cylinders.
 func (r Rate) Calculate() (RateResult, error) { return dryingRate.Calculate(r) }
 
 func (r Rate) compute() (RateResult, error) {
@@ -33,12 +33,13 @@ func (r Rate) compute() (RateResult, error) {
 	}, nil
 }
 
-// circumference is the surface of a cylinder as far as the sheet is wide, in m².
+// circumference returns the surface of a cylinder over the width of the sheet, in
+// m².
 func circumference(diameter, width paperprop.Length) float64 {
 	return math.Pi * diameter.In(paperprop.Metre) * width.In(paperprop.Metre)
 }
 
-// cylinderSection binds the inputs that both drying rates begin with.
+// cylinderSection binds the inputs that both drying rates share.
 func cylinderSection(f *calc.Form, evaporation *paperprop.MassFlow, cylinders *paperprop.Count, diameter, width *paperprop.Length) {
 	calc.In(f, evaporation, "evaporation", "q_e", "kg/h", "water evaporated").Above(0)
 	calc.In(f, cylinders, "cylinders", "n", "1", "steam-heated and touching the sheet").From(1)
@@ -75,16 +76,16 @@ var dryingRate = &calc.Description[Rate, RateResult]{
 	},
 }
 
-// ContactRate is the evaporation that the surface under the sheet bears.
+// ContactRate is the drying rate of cylinders, on the surface under the sheet.
 type ContactRate struct {
 	Evaporation paperprop.MassFlow // above zero
 	Cylinders   paperprop.Count    // steam-heated and touching the sheet: whole, from 1
 	Diameter    paperprop.Length   // of a cylinder, above zero
 	SheetWidth  paperprop.Length   // at the reel, above zero
-	Wrap        paperprop.Angle    // that the sheet touches, above zero, at most 360°
+	Wrap        paperprop.Angle    // angle of contact with the sheet, above zero, at most 360°
 }
 
-// ContactRateResult is the surface and the rate on it.
+// ContactRateResult is the surface, and the rate on it.
 type ContactRateResult struct {
 	ContactArea       paperprop.Area
 	ContactDryingRate paperprop.MassFlux
@@ -92,7 +93,7 @@ type ContactRateResult struct {
 	turn paperprop.Angle
 }
 
-// Calculate returns q_e over the surface that the sheet touches.
+// Calculate returns the rate, q_e over the surface that the sheet touches.
 func (c ContactRate) Calculate() (ContactRateResult, error) { return contactDryingRate.Calculate(c) }
 
 func (c ContactRate) compute() (ContactRateResult, error) {
@@ -131,7 +132,7 @@ func wrapAngle(f *calc.Form, wrap *paperprop.Angle) {
 	calc.In(f, wrap, "wrap", "beta", "deg", "contact angle of the sheet").Above(0).UpTo(360)
 }
 
-// CylindersNeeded is a drying rate asked the other way.
+// CylindersNeeded is the number of cylinders for a drying rate.
 type CylindersNeeded struct {
 	Evaporation paperprop.MassFlow // above zero
 	DryingRate  paperprop.MassFlux // on the full circumference, above zero
@@ -145,7 +146,7 @@ type CylindersNeededResult struct {
 	ExactCylinders paperprop.Ratio
 }
 
-// Calculate returns q_e/(R·π·D·b), rounded up.
+// Calculate returns the number q_e/(R·π·D·b), rounded up.
 func (c CylindersNeeded) Calculate() (CylindersNeededResult, error) {
 	return cylindersNeeded.Calculate(c)
 }
@@ -153,7 +154,7 @@ func (c CylindersNeeded) Calculate() (CylindersNeededResult, error) {
 func (c CylindersNeeded) compute() (CylindersNeededResult, error) {
 	exact := c.Evaporation.In(paperprop.KilogramPerHour) /
 		(c.DryingRate.In(paperprop.KilogramPerHourSquareMetre) * circumference(c.Diameter, c.SheetWidth))
-	whole := math.Ceil(result.NearWhole(exact)) // a last digit lost in a conversion buys no cylinder
+	whole := math.Ceil(result.NearWhole(exact)) // rounding in a conversion must not add a cylinder
 	return CylindersNeededResult{Cylinders: paperprop.Count(max(1, whole)), ExactCylinders: paperprop.Ratio(exact)}, nil
 }
 

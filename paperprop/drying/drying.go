@@ -30,7 +30,7 @@ package drying
 
 import "millmaths.example/paperprop/calc"
 
-// Calculations lists what the package calculates.
+// Calculations returns all calculations of the package.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		evaporation, evaporationPerTonne, sizePressEvaporation,

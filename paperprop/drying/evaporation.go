@@ -6,7 +6,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Evaporation is the water that the dryers take.
+// Evaporation is the water that the dryers evaporate.
 type Evaporation struct {
 	DrynessIn   paperprop.DryContent // web into the dryers: above zero, below that of the paper
 	MoistureOut paperprop.Moisture   // paper at the reel, below 100 %
@@ -21,7 +21,7 @@ type EvaporationResult struct {
 	WaterPerPaper paperprop.MassRatio
 }
 
-// Calculate returns P·(d_out/d_in − 1), with d_out = 1 − w_out.
+// Calculate returns the evaporation P·(d_out/d_in − 1), with d_out = 1 − w_out.
 func (e Evaporation) Calculate() (EvaporationResult, error) { return evaporation.Calculate(e) }
 
 func (e Evaporation) compute() (EvaporationResult, error) {
@@ -47,7 +47,7 @@ func dries(in paperprop.DryContent, moistureOut paperprop.Moisture) (before, aft
 	return before, after, err
 }
 
-// webThroughDryers binds what all balances over the dryers begin with.
+// webThroughDryers binds the inputs that all balances over the dryers share.
 func webThroughDryers(f *calc.Form, in *paperprop.DryContent, out *paperprop.Moisture) {
 	calc.In(f, in, "dryness-in", "d_in", "%", "web into the dryers").Above(0).Below(100)
 	calc.In(f, out, "moisture-out", "w_out", "%", "paper at the reel, wet basis").From(0).Below(100)
@@ -76,19 +76,21 @@ var evaporation = &calc.Description[Evaporation, EvaporationResult]{
 	},
 }
 
-// EvaporationPerTonne is the water that the dryers take, of any flow of paper.
+// EvaporationPerTonne is the water that the dryers evaporate per mass of paper.
 type EvaporationPerTonne struct {
 	DrynessIn   paperprop.DryContent // web into the dryers: above zero, below that of the paper
 	MoistureOut paperprop.Moisture   // paper at the reel, below 100 %
 }
 
-// EvaporationPerTonneResult is the water in the web and what of it goes.
+// EvaporationPerTonneResult is the water in the web, and the part that is
+// evaporated.
 type EvaporationPerTonneResult struct {
 	MoistureRatioIn, MoistureRatioOut paperprop.MoistureRatio
 	WaterPerDry, WaterPerPaper        paperprop.MassRatio
 }
 
-// Calculate returns u_in − u_out, per dry mass and per paper at the reel.
+// Calculate returns the evaporation u_in − u_out, per dry mass and per paper at the
+// reel.
 func (e EvaporationPerTonne) Calculate() (EvaporationPerTonneResult, error) {
 	return evaporationPerTonne.Calculate(e)
 }
@@ -125,11 +127,11 @@ var evaporationPerTonne = &calc.Description[EvaporationPerTonne, EvaporationPerT
 	},
 }
 
-// SizePressEvaporation is the water that the dryers before and after a size
-// press take, per area of paper at the reel.
+// SizePressEvaporation is the water that the dryers before and after a size press
+// evaporate, per area of paper at the reel.
 type SizePressEvaporation struct {
 	Grammage       paperprop.Grammage        // paper at the reel, above zero
-	MoistureOut    paperprop.Moisture        // of it, below 100 %
+	MoistureOut    paperprop.Moisture        // of the paper at the reel, below 100 %
 	PickUpGrammage paperprop.OvenDryGrammage // dry starch, both sides together, below the dry paper
 	Solids         paperprop.DryContent      // of the size, above zero
 	DrynessIn      paperprop.DryContent      // web off the presses, above zero
@@ -147,8 +149,8 @@ type SizePressEvaporationResult struct {
 	SizedWater paperprop.Grammage // in the web after the size press
 }
 
-// Calculate balances dry matter and water from the presses to the reel;
-// shrinkage is left out.
+// Calculate balances dry matter and water from the presses to the reel. Shrinkage
+// is neglected.
 func (s SizePressEvaporation) Calculate() (SizePressEvaporationResult, error) {
 	return sizePressEvaporation.Calculate(s)
 }
@@ -175,7 +177,7 @@ func (s SizePressEvaporation) compute() (SizePressEvaporationResult, error) {
 		SizedWater:      paperprop.Grammage(web+brought) * paperprop.GramPerSquareMetre,
 	}
 	if after < 0 {
-		return r, calc.Refuse("after-dryer-water", r.AfterDryerWater, "0 g/m2 or more: the web leaves the size press drier than the paper at the reel")
+		return r, calc.Refuse("after-dryer-water", r.AfterDryerWater, "0 g/m2 or more: the web would leave the size press drier than the paper at the reel")
 	}
 	return r, nil
 }

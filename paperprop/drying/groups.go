@@ -8,8 +8,8 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// Groups spreads the drying of a section over its steam groups. Exactly one of
-// GaugePressure and Pressure is given; the lists are as long as each other.
+// Groups divides the drying of a section among its steam groups. Exactly one of
+// GaugePressure and Pressure is given; the lists are of equal length.
 type Groups struct {
 	DrynessIn           paperprop.DryContent // into the first cylinder, above zero
 	MoistureOut         paperprop.Moisture   // after the last one, below 100 %
@@ -20,15 +20,15 @@ type Groups struct {
 	AtmosphericPressure paperprop.AbsolutePressure   // zero stands for 1.01325 bar absolute
 }
 
-// GroupsResult is what each group takes out, and how dry it leaves the sheet.
+// GroupsResult is the water that each group evaporates, and the dryness after it.
 type GroupsResult struct {
 	SteamTemperature []paperprop.Temperature
-	WaterShare       []paperprop.Fraction   // of all the water that is evaporated
+	WaterShare       []paperprop.Fraction   // of all water evaporated
 	GroupDryness     []paperprop.DryContent // after each group
 }
 
-// Calculate shares the water out by cylinders times the difference between
-// steam and sheet: n(T_s − T_w).
+// Calculate divides the water in proportion to n(T_s − T_w): the cylinders times
+// the difference between steam and sheet temperature.
 func (g Groups) Calculate() (GroupsResult, error) { return dryerGroups.Calculate(g) }
 
 func (g Groups) compute() (GroupsResult, error) {
@@ -61,11 +61,11 @@ func (g Groups) compute() (GroupsResult, error) {
 	return r, nil
 }
 
-// wetness is water over dry matter of a sheet of a dryness.
+// wetness returns water over dry matter at a dryness.
 func wetness(dryness float64) float64 { return (1 - dryness) / dryness }
 
-// groupSteam is the saturated steam of one of several groups, of which absolute
-// or gauge pressures are given.
+// groupSteam returns the saturated steam of group i, from absolute or gauge
+// pressures.
 func groupSteam(absolute []paperprop.AbsolutePressure, gauge []paperprop.GaugePressure, i int, atmosphere paperprop.AbsolutePressure) (water.Saturation, error) {
 	var p paperprop.AbsolutePressure
 	var g *paperprop.GaugePressure
@@ -81,7 +81,7 @@ func groupSteam(absolute []paperprop.AbsolutePressure, gauge []paperprop.GaugePr
 	return s, nil
 }
 
-// groupPressures binds what is known of steam groups.
+// groupPressures binds the inputs that describe steam groups.
 func groupPressures(f *calc.Form, gauge *[]paperprop.GaugePressure, absolute *[]paperprop.AbsolutePressure, cylinders *[]paperprop.Count) {
 	highest := water.HighestSaturated.In(paperprop.BarAbsolute)
 	g := calc.InList(f, gauge, "gauge-pressure", "p_g", "bar(g)", "of each steam group, as the gauge reads").UpTo(highest)
@@ -121,7 +121,7 @@ var dryerGroups = &calc.Description[Groups, GroupsResult]{
 	},
 }
 
-// dryingCurve draws dryness over the cylinders, and where a group ends.
+// dryingCurve draws the dryness along the cylinders, and the ends of the groups.
 func dryingCurve(in *Groups, out *GroupsResult) *calc.Picture {
 	p := &calc.Picture{
 		Title: "dryness along the steam groups, all cylinders alike",

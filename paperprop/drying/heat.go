@@ -7,7 +7,7 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// SheetHeat is the heat that the web takes up as it dries.
+// SheetHeat is the heat that the web takes up in drying.
 type SheetHeat struct {
 	DrynessIn              paperprop.DryContent // web into the dryers: above zero, below that of the paper
 	MoistureOut            paperprop.Moisture   // paper at the reel, below 100 %
@@ -16,19 +16,19 @@ type SheetHeat struct {
 	TemperatureOut         paperprop.Temperature    // from EvaporationTemperature to 350 °C
 	FibreHeatCapacity      paperprop.SpecificHeat   // dry, above zero
 	WaterHeatCapacity      paperprop.SpecificHeat   // zero stands for 4.19 kJ/(kg K)
-	SorptionHeatPerDry     paperprop.SpecificEnergy // per dry mass, from DesorptionHeat; zero is none
+	SorptionHeatPerDry     paperprop.SpecificEnergy // from DesorptionHeat; zero is none
 }
 
-// SheetHeatResult is the heat, by what it does.
+// SheetHeatResult is the heat, by purpose.
 type SheetHeatResult struct {
 	SensibleHeatPerDry    paperprop.SpecificEnergy // warming of the web
 	EvaporationHeatPerDry paperprop.SpecificEnergy
-	HeatPerWater          paperprop.SpecificEnergy // all of it, per water evaporated
+	HeatPerWater          paperprop.SpecificEnergy // all heat, per water evaporated
 	LatentHeat            paperprop.SpecificEnergy // at EvaporationTemperature
 }
 
-// Calculate warms the web to where its water leaves, evaporates that there, and
-// warms what is left.
+// Calculate heats the web to EvaporationTemperature, evaporates the water there,
+// and heats the rest on.
 func (s SheetHeat) Calculate() (SheetHeatResult, error) { return sheetHeat.Calculate(s) }
 
 func (s SheetHeat) compute() (SheetHeatResult, error) {
@@ -62,7 +62,7 @@ func (s SheetHeat) compute() (SheetHeatResult, error) {
 	}, nil
 }
 
-// webHeat binds what a balance of heat over the web takes beside dryness and
+// webHeat binds the inputs of a heat balance over the web other than dryness and
 // moisture.
 func webHeat(f *calc.Form, in, evaporation, out *paperprop.Temperature, fibre, liquid *paperprop.SpecificHeat, sorption *paperprop.SpecificEnergy) {
 	coldest, hottest := float64(water.Coldest), float64(water.HottestSaturated)
@@ -106,15 +106,15 @@ var sheetHeat = &calc.Description[SheetHeat, SheetHeatResult]{
 	},
 }
 
-// leastSteam is a specific steam use that no cylinder dryer comes below: a web
-// takes about 2530 kJ/kg, which is 1.11 kg/kg at −0.3 and 1.19 at 3 bar gauge,
-// and nothing is lost to air, leaks or vents in that.
+// leastSteam is a specific steam use below which no cylinder dryer gets: a web
+// takes about 2530 kJ/kg, that is 1.11 kg/kg at −0.3 bar gauge and 1.19 at 3, not
+// counting losses to air, leaks and vents.
 const leastSteam = 1.15 * paperprop.KilogramPerKilogram
 
 var tooLittleSteam = calc.Warnings{{Code: "too-little-steam", Text: "less than 1.15 kg of steam per kg of water: less than web and losses need (1.2 to 1.5 is common practice), " +
-	"so an input is wrong, unless the steam is below about 0.5 bar(g), or infrared, impingement or gas-fired hoods dry too"}}
+	"so an input is wrong, unless the steam is below about 0.5 bar(g) or infrared, impingement or gas-fired hoods dry the web too"}}
 
-// judgeSteam warns of less steam than a web takes.
+// judgeSteam warns of less steam than a web needs.
 func judgeSteam(use paperprop.MassRatio) calc.Warnings {
 	if result.Rest(float64(use), float64(leastSteam)) < 0 {
 		return tooLittleSteam
@@ -122,13 +122,13 @@ func judgeSteam(use paperprop.MassRatio) calc.Warnings {
 	return nil
 }
 
-var colderThanWeb = calc.Warnings{{Code: "steam-colder-than-web", Text: "the steam condenses at a lower temperature than temperature-out: it can't heat the web to that; " +
+var colderThanWeb = calc.Warnings{{Code: "steam-colder-than-web", Text: "the steam condenses at a lower temperature than temperature-out: it can't heat the web that far; " +
 	"a pressure or a temperature is wrong, or another source heats too"}}
 
-// SteamPerWater is the steam that a heat asks for. Exactly one of Pressure and
-// GaugePressure is given.
+// SteamPerWater is the steam needed per water evaporated. Exactly one of Pressure
+// and GaugePressure is given.
 type SteamPerWater struct {
-	HeatPerWater        paperprop.SpecificEnergy   // asked of the steam, losses included; above zero
+	HeatPerWater        paperprop.SpecificEnergy   // that the steam must supply, losses included; above zero
 	Pressure            paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute; zero is not given
 	GaugePressure       *paperprop.GaugePressure   // nil is not given
 	AtmosphericPressure paperprop.AbsolutePressure // zero stands for 1.01325 bar absolute
@@ -143,7 +143,7 @@ type SteamPerWaterResult struct {
 	Warnings           calc.Warnings
 }
 
-// Calculate returns h_w/(h_g − h_c).
+// Calculate returns the steam h_w/(h_g − h_c).
 func (s SteamPerWater) Calculate() (SteamPerWaterResult, error) { return steamPerWater.Calculate(s) }
 
 func (s SteamPerWater) compute() (SteamPerWaterResult, error) {
@@ -204,19 +204,19 @@ type DryerSteam struct {
 	TemperatureOut         paperprop.Temperature      // from EvaporationTemperature to 350 °C
 	FibreHeatCapacity      paperprop.SpecificHeat     // dry, above zero
 	WaterHeatCapacity      paperprop.SpecificHeat     // zero stands for 4.19 kJ/(kg K)
-	SorptionHeatPerDry     paperprop.SpecificEnergy   // per dry mass, from DesorptionHeat; zero is none
-	OtherHeatShare         paperprop.Fraction         // air, leakage, venting, radiation, of the sheet heat
+	SorptionHeatPerDry     paperprop.SpecificEnergy   // from DesorptionHeat; zero is none
+	OtherHeatShare         paperprop.Fraction         // for air, leakage, venting and radiation, over the sheet heat
 	Pressure               paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute; zero is not given
 	GaugePressure          *paperprop.GaugePressure   // nil is not given
 	AtmosphericPressure    paperprop.AbsolutePressure // zero stands for 1.01325 bar absolute
 	SteamTemperature       *paperprop.Temperature     // superheated, from saturation to 800 °C; nil: saturated
 }
 
-// DryerSteamResult is water, heat and steam.
+// DryerSteamResult is the water, heat and steam of the section.
 type DryerSteamResult struct {
 	Evaporation   paperprop.MassFlow
 	HeatPerWater  paperprop.SpecificEnergy // of the sheet
-	HeatFlow      paperprop.Power          // of sheet and others together
+	HeatFlow      paperprop.Power          // of the sheet and the rest together
 	SteamPerWater paperprop.MassRatio
 	SteamFlow     paperprop.MassFlow
 	SteamPerPaper paperprop.MassRatio
@@ -227,7 +227,7 @@ type DryerSteamResult struct {
 	Warnings                          calc.Warnings
 }
 
-// Calculate puts evaporation, sheet heat and steam per water together.
+// Calculate combines evaporation, sheet heat and steam per water.
 func (d DryerSteam) Calculate() (DryerSteamResult, error) { return dryerSteam.Calculate(d) }
 
 func (d DryerSteam) sheet() SheetHeat {

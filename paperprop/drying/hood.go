@@ -10,8 +10,8 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// exhaustRatio is the humidity ratio of exhaust air, given as such or, if that is
-// not nil, by its dew point.
+// exhaustRatio returns the humidity ratio of exhaust air: x, or that at the dew
+// point if one is given.
 func exhaustRatio(x paperprop.HumidityRatio, dew *paperprop.Temperature, atmosphere paperprop.AbsolutePressure) (paperprop.HumidityRatio, error) {
 	if dew == nil {
 		return x, nil
@@ -24,7 +24,7 @@ func exhaustRatio(x paperprop.HumidityRatio, dew *paperprop.Temperature, atmosph
 	return x, err
 }
 
-// exhaustAir binds the humidity of exhaust air, one way of two.
+// exhaustAir binds the humidity of exhaust air, as a humidity ratio or a dew point.
 func exhaustAir(f *calc.Form, x *paperprop.HumidityRatio, dew **paperprop.Temperature) {
 	f.Exactly(1,
 		calc.In(f, x, "exhaust-humidity-ratio", "X_x", "kg/kg", "water over DRY exhaust air").Above(0),
@@ -32,7 +32,7 @@ func exhaustAir(f *calc.Form, x *paperprop.HumidityRatio, dew **paperprop.Temper
 	)
 }
 
-// refuseExhaust says that the exhaust air is too dry.
+// refuseExhaust returns the error for exhaust air that is too dry.
 func refuseExhaust(x paperprop.HumidityRatio, dew *paperprop.Temperature, least paperprop.HumidityRatio, whose string) error {
 	if dew != nil {
 		return calc.Refuse("exhaust-dew-point", *dew, "that of a humidity ratio above %v, "+whose, least)
@@ -40,8 +40,8 @@ func refuseExhaust(x paperprop.HumidityRatio, dew *paperprop.Temperature, least 
 	return calc.Refuse("exhaust-humidity-ratio", x, "above %v, "+whose, least)
 }
 
-// AirPerWater is the dry air that carries off a kilogram of water. Exactly one
-// of ExhaustHumidityRatio and ExhaustDewPoint is given.
+// AirPerWater is the dry air that carries away a mass of water. Exactly one of
+// ExhaustHumidityRatio and ExhaustDewPoint is given.
 type AirPerWater struct {
 	ExhaustHumidityRatio paperprop.HumidityRatio    // above the supply's; zero is not given
 	ExhaustDewPoint      *paperprop.Temperature     // 0 to 200 °C, below boiling; nil is not given
@@ -55,7 +55,7 @@ type AirPerWaterResult struct {
 	AirPerWater          paperprop.MassRatio // DRY air
 }
 
-// Calculate returns 1/(X_x − X_y).
+// Calculate returns the air per water 1/(X_x − X_y).
 func (a AirPerWater) Calculate() (AirPerWaterResult, error) { return airPerWater.Calculate(a) }
 
 func (a AirPerWater) compute() (AirPerWaterResult, error) {
@@ -93,7 +93,7 @@ var airPerWater = &calc.Description[AirPerWater, AirPerWaterResult]{
 	},
 }
 
-// Hood is the balance of air and water over a hood. Exactly one of
+// Hood is the balance of air and water in a hood. Exactly one of
 // ExhaustHumidityRatio and ExhaustDewPoint is given.
 type Hood struct {
 	Evaporation          paperprop.MassFlow         // above zero
@@ -101,11 +101,11 @@ type Hood struct {
 	ExhaustDewPoint      *paperprop.Temperature     // 0 to 200 °C, below boiling; nil is not given
 	SupplyHumidityRatio  paperprop.HumidityRatio    // from zero
 	LeakHumidityRatio    paperprop.HumidityRatio    // of the machine hall, from zero
-	SupplyShare          paperprop.Fraction         // dry supply of dry exhaust, 0 to 100 %
+	SupplyShare          paperprop.Fraction         // dry supply air over dry exhaust air, 0 to 100 %
 	AtmosphericPressure  paperprop.AbsolutePressure // for the dew point; zero stands for 1.01325 bar absolute
 }
 
-// HoodResult is the air, all of it DRY.
+// HoodResult is the air flows, all as DRY air.
 type HoodResult struct {
 	ExhaustAirFlow       paperprop.DryAirFlow
 	SupplyAirFlow        paperprop.DryAirFlow
@@ -113,7 +113,7 @@ type HoodResult struct {
 	ExhaustHumidityRatio paperprop.HumidityRatio
 }
 
-// Calculate balances water and dry air over the hood.
+// Calculate balances water and dry air in the hood.
 func (h Hood) Calculate() (HoodResult, error) { return hood.Calculate(h) }
 
 func (h Hood) compute() (HoodResult, error) {
@@ -173,14 +173,14 @@ type AirVolume struct {
 	AtmosphericPressure paperprop.AbsolutePressure // of the moist air; zero stands for 1.01325 bar absolute
 }
 
-// AirVolumeResult is the moist air.
+// AirVolumeResult is the flow of moist air, by volume and by mass.
 type AirVolumeResult struct {
 	VolumeFlow     paperprop.VolumeFlow
 	MoistAirFlow   paperprop.MassFlow
-	SpecificVolume paperprop.SpecificVolume // moist, over DRY air
+	SpecificVolume paperprop.SpecificVolume // volume of moist air over mass of DRY air
 }
 
-// Calculate returns q_a·v_s and q_a·(1 + X).
+// Calculate returns the volume flow q_a·v_s and the mass flow q_a·(1 + X).
 func (a AirVolume) Calculate() (AirVolumeResult, error) { return airVolume.Calculate(a) }
 
 func (a AirVolume) compute() (AirVolumeResult, error) {
@@ -222,24 +222,24 @@ func dryAir(f *calc.Form, q *paperprop.DryAirFlow) {
 	calc.In(f, q, "air-flow", "q_a", "t/h", "DRY air").Above(0)
 }
 
-// AirHeating warms a flow of moist air.
+// AirHeating is the heating or cooling of a flow of moist air.
 type AirHeating struct {
 	AirFlow        paperprop.DryAirFlow    // above zero
 	TemperatureIn  paperprop.Temperature   // −50 to 600 °C
-	TemperatureOut paperprop.Temperature   // −50 to 600 °C; below TemperatureIn it is cooled
+	TemperatureOut paperprop.Temperature   // −50 to 600 °C; below TemperatureIn for cooling
 	HumidityRatio  paperprop.HumidityRatio // water over DRY air, unchanged, from zero
 }
 
-// AirHeatingResult is the heat, below zero where the air is cooled.
+// AirHeatingResult is the heat, below zero for cooling.
 type AirHeatingResult struct {
 	HeatFlow     paperprop.Power
-	HeatCapacity paperprop.SpecificHeat // of the moist air, over DRY air
+	HeatCapacity paperprop.SpecificHeat // of the moist air, per DRY air
 	Warnings     calc.Warnings
 }
 
 var wouldCondense = calc.Warnings{{Code: "condensing", Text: "at 1.01325 bar(a) the air would condense at temperature-out, which gives off far more heat than this"}}
 
-// Calculate returns q_a·c_p·(T_out − T_in).
+// Calculate returns the heat q_a·c_p·(T_out − T_in).
 func (a AirHeating) Calculate() (AirHeatingResult, error) { return airHeating.Calculate(a) }
 
 func (a AirHeating) compute() (AirHeatingResult, error) {
@@ -247,7 +247,7 @@ func (a AirHeating) compute() (AirHeatingResult, error) {
 	heat := a.AirFlow.In(paperprop.DryAirKilogramPerSecond) * c.In(paperprop.KilojoulePerKilogramKelvin) * float64(a.TemperatureOut.Minus(a.TemperatureIn))
 	r := AirHeatingResult{HeatFlow: paperprop.Power(heat) * paperprop.Kilowatt, HeatCapacity: c}
 	const atmosphere = 1.01325 * paperprop.BarAbsolute
-	// Air that is full at 0 degC is more than full below.
+	// Air that is saturated at 0 degC is supersaturated below.
 	coldest := max(a.TemperatureOut, paperprop.Celsius(0))
 	if full, err := water.RatioAtDewPoint(coldest, atmosphere); err == nil && a.HumidityRatio > full {
 		r.Warnings = wouldCondense
@@ -280,7 +280,7 @@ var airHeating = &calc.Description[AirHeating, AirHeatingResult]{
 	},
 }
 
-// SheetEvaporation is the water that a web gives to the air above it.
+// SheetEvaporation is the evaporation from a web into the air above it.
 type SheetEvaporation struct {
 	MassTransfer        paperprop.Speed            // of vapour through air, above zero
 	Temperature         paperprop.Temperature      // of the film, 0 to 200 °C
@@ -289,14 +289,15 @@ type SheetEvaporation struct {
 	SheetVapourPressure paperprop.AbsolutePressure // at the web, below the atmosphere's
 }
 
-// SheetEvaporationResult is the rate, below zero where the web takes up water.
+// SheetEvaporationResult is the rate, below zero if the web takes up water.
 type SheetEvaporationResult struct {
 	DryingRate paperprop.MassFlux // per area of web
 
 	vapourConstant paperprop.SpecificHeat
 }
 
-// Calculate returns Stefan's flow: k·p/(R_w·T)·ln((p − p_wa)/(p − p_ws)).
+// Calculate returns the rate by Stefan's law, k·p/(R_w·T)·ln((p − p_wa)/(p −
+// p_ws)).
 func (s SheetEvaporation) Calculate() (SheetEvaporationResult, error) {
 	return sheetEvaporation.Calculate(s)
 }
@@ -307,7 +308,7 @@ func (s SheetEvaporation) compute() (SheetEvaporationResult, error) {
 		return r, calc.Refuse("air-vapour-pressure", s.AirVapourPressure, "below that of the atmosphere, %v", s.AtmosphericPressure)
 	}
 	if s.SheetVapourPressure >= s.AtmosphericPressure {
-		return r, calc.Refuse("sheet-vapour-pressure", s.SheetVapourPressure, "below that of the atmosphere, %v: above it the web boils, by another law", s.AtmosphericPressure)
+		return r, calc.Refuse("sheet-vapour-pressure", s.SheetVapourPressure, "below that of the atmosphere, %v: above it the web boils, which follows another law", s.AtmosphericPressure)
 	}
 	p, air := s.AtmosphericPressure.In(paperprop.KilopascalAbsolute), s.AirVapourPressure.In(paperprop.KilopascalAbsolute)
 	web := s.SheetVapourPressure.In(paperprop.KilopascalAbsolute)

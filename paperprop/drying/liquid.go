@@ -9,18 +9,18 @@ import (
 // Water is pure liquid water.
 type Water struct {
 	Temperature paperprop.Temperature      // 0 to 350 °C
-	Pressure    paperprop.AbsolutePressure // from where it boils to 1000 bar; zero stands for 1.01325 bar absolute
+	Pressure    paperprop.AbsolutePressure // from saturation to 1000 bar; zero stands for 1.01325 bar absolute
 }
 
-// WaterResult holds its properties.
+// WaterResult is its properties.
 type WaterResult struct {
 	Density        paperprop.Density
 	SpecificVolume paperprop.SpecificVolume
-	Enthalpy       paperprop.SpecificEnergy // zero is about that at the triple point
+	Enthalpy       paperprop.SpecificEnergy // close to zero at the triple point
 	HeatCapacity   paperprop.SpecificHeat   // at constant pressure
 }
 
-// Calculate looks the state up by IAPWS-IF97, region 1.
+// Calculate evaluates IAPWS-IF97, region 1.
 func (w Water) Calculate() (WaterResult, error) { return liquidWater.Calculate(w) }
 
 func (w Water) compute() (WaterResult, error) {
@@ -59,20 +59,20 @@ var liquidWater = &calc.Description[Water, WaterResult]{
 	},
 }
 
-// WaterVapour is steam at any temperature and pressure of region 2.
+// WaterVapour is steam in region 2 of IAPWS-IF97.
 type WaterVapour struct {
 	Temperature paperprop.Temperature      // 0 to 800 °C
 	Pressure    paperprop.AbsolutePressure // above zero, at most saturation or the boundary of region 3
 }
 
-// WaterVapourResult holds its properties.
+// WaterVapourResult is its properties.
 type WaterVapourResult struct {
 	SpecificVolume paperprop.SpecificVolume
 	Enthalpy       paperprop.SpecificEnergy
 	HeatCapacity   paperprop.SpecificHeat // at constant pressure
 }
 
-// Calculate looks the state up by IAPWS-IF97, region 2.
+// Calculate evaluates IAPWS-IF97, region 2.
 func (w WaterVapour) Calculate() (WaterVapourResult, error) { return waterVapour.Calculate(w) }
 
 func (w WaterVapour) compute() (WaterVapourResult, error) {

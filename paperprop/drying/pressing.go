@@ -6,7 +6,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Pressing is the water that a press takes out of the web.
+// Pressing is the water that a press removes from the web.
 type Pressing struct {
 	DrynessIn  paperprop.DryContent  // above zero
 	DrynessOut paperprop.DryContent  // above DrynessIn, below 100 %
@@ -19,7 +19,7 @@ type PressingResult struct {
 	WaterPerDry paperprop.MassRatio
 }
 
-// Calculate returns q_d·(1/d_in − 1/d_out).
+// Calculate returns the water q_d·(1/d_in − 1/d_out).
 func (p Pressing) Calculate() (PressingResult, error) { return pressing.Calculate(p) }
 
 func (p Pressing) compute() (PressingResult, error) {
@@ -56,21 +56,21 @@ var pressing = &calc.Description[Pressing, PressingResult]{
 	},
 }
 
-// PressGain is what another dryness off the press is worth to the dryers.
+// PressGain is the gain for the dryers from a different dryness after the press.
 type PressGain struct {
-	Dryness     paperprop.DryContent // web off the press now: above zero, below the paper
-	NewDryness  paperprop.DryContent // web off the press then: above zero, below the paper
+	Dryness     paperprop.DryContent // of the web now: above zero, below that of the paper
+	NewDryness  paperprop.DryContent // of the web after the change: above zero, below that of the paper
 	MoistureOut paperprop.Moisture   // paper at the reel, below 100 %
 }
 
-// PressGainResult is the gain as water or as speed; below zero if the web gets
+// PressGainResult is the gain in water or in speed, below zero if the web gets
 // wetter.
 type PressGainResult struct {
-	EvaporationSaving paperprop.Fraction // of the water now
+	EvaporationSaving paperprop.Fraction // over the present evaporation
 	SpeedGain         paperprop.Fraction // if the dryers limit the machine
 }
 
-// Calculate returns 1 − E_new/E and E/E_new − 1.
+// Calculate returns the saving 1 − E_new/E and the speed gain E/E_new − 1.
 func (p PressGain) Calculate() (PressGainResult, error) { return pressGain.Calculate(p) }
 
 func (p PressGain) compute() (PressGainResult, error) {
@@ -115,19 +115,19 @@ var pressGain = &calc.Description[PressGain, PressGainResult]{
 	},
 }
 
-// PressImpulse adds up the impulses of nips in a row.
+// PressImpulse is the press impulse of several nips in a row.
 type PressImpulse struct {
 	LineLoad []paperprop.ForcePerLength // of each nip, above zero
 	Speed    paperprop.Speed            // above zero
 }
 
-// PressImpulseResult is the impulse of all nips and of each.
+// PressImpulseResult is the impulse of each nip, and their sum.
 type PressImpulseResult struct {
 	PressImpulse paperprop.PressImpulse
 	NipImpulse   []paperprop.PressImpulse
 }
 
-// Calculate returns the sum of f/v.
+// Calculate returns the impulses f/v and their sum.
 func (p PressImpulse) Calculate() (PressImpulseResult, error) { return pressImpulse.Calculate(p) }
 
 func (p PressImpulse) compute() (PressImpulseResult, error) {
@@ -139,7 +139,7 @@ func (p PressImpulse) compute() (PressImpulseResult, error) {
 	return r, nil
 }
 
-// impulse is a line load over a speed: kN/m over m/s is kPa·s.
+// impulse returns a line load over a speed: kN/m over m/s is kPa·s.
 func impulse(load paperprop.ForcePerLength, v paperprop.Speed) paperprop.PressImpulse {
 	return paperprop.PressImpulse(load.In(paperprop.KilonewtonPerMetre)/v.In(paperprop.MetrePerSecond)) * paperprop.KilopascalSecond
 }
@@ -166,21 +166,21 @@ var pressImpulse = &calc.Description[PressImpulse, PressImpulseResult]{
 	},
 }
 
-// PressNip is one nip of a known length.
+// PressNip is a single nip of known length.
 type PressNip struct {
 	LineLoad  paperprop.ForcePerLength // above zero
 	Speed     paperprop.Speed          // above zero
 	NipLength paperprop.Length         // in running direction, above zero
 }
 
-// PressNipResult is pressure, time and their product.
+// PressNipResult is the pressure, the time and their product.
 type PressNipResult struct {
 	PressImpulse paperprop.PressImpulse
 	MeanPressure paperprop.Pressure
 	DwellTime    paperprop.Duration
 }
 
-// Calculate returns f/v, f/L and L/v.
+// Calculate returns the impulse f/v, the pressure f/L and the time L/v.
 func (p PressNip) Calculate() (PressNipResult, error) { return pressNip.Calculate(p) }
 
 func (p PressNip) compute() (PressNipResult, error) {

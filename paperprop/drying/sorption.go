@@ -12,22 +12,23 @@ import (
 // sorption models write it.
 const vapourConstant = 0.4615
 
-// A SorptionModel says how moist fibre is in balance with humid air.
+// A SorptionModel is a model of the moisture of fibre in equilibrium with humid
+// air.
 type SorptionModel string
 
-// The models. They differ by up to a factor of two in heat, point by point; over
-// a whole dryer section they agree within a twentieth.
+// The models. At single points their heats differ by up to a factor of two; over a
+// whole dryer section they agree within 5 %.
 const (
 	ModelHeikkila SorptionModel = "heikkila" // Heikkilä 1993, coefficients from memory
 	ModelTryding  SorptionModel = "tryding"  // Tryding et al. 2022, bleached fibre
 )
 
-// Both models write the relative humidity over fibre as 1 − exp(−x), with an x
-// that grows with the moisture ratio u and the temperature. The heat of sorption
-// follows from x by Clausius and Clapeyron: R·T²·d(ln phi)/dT at constant u.
+// Both models write the relative humidity over fibre as 1 − exp(−x), where x rises
+// with the moisture ratio u and the temperature. The heat of sorption follows from
+// x by Clausius and Clapeyron: R·T²·d(ln phi)/dT at constant u.
 
-// exponent returns x and its slope by the temperature, in 1/K; a moisture ratio
-// at or above fullAt holds free water, and x is infinite.
+// exponent returns x and its derivative by temperature, in 1/K. From fullAt on, the
+// fibre holds free water, and x is infinite.
 func (m SorptionModel) exponent(u float64, t paperprop.Temperature) (x, slope float64) {
 	if m == ModelHeikkila {
 		x, slope = 47.58*math.Pow(u, 1.877), 0.10085*math.Pow(u, 1.0585)
@@ -47,13 +48,13 @@ const (
 	width         = 0.661
 	swelling      = 3.64
 	fullReference = 0.818 // kg/kg at 23 °C
-	// spread is k_inf·(1 − c)^(1 − c)·exp(c − 1)/c, with c the width and 0.0841
-	// for k_inf.
+	// spread is k_inf·(1 − c)^(1 − c)·exp(c − 1)/c, where c is the width and k_inf
+	// is 0.0841.
 	spread = 0.0841 * 0.7469824679714194
 )
 
-// fullAt is the moisture ratio at which the fibre is full; infinite where the
-// model knows no such limit.
+// fullAt returns the moisture ratio at which the fibre is full; infinite if the
+// model has no such limit.
 func (m SorptionModel) fullAt(t paperprop.Temperature) float64 {
 	if m == ModelHeikkila {
 		return math.Inf(1)
@@ -61,19 +62,19 @@ func (m SorptionModel) fullAt(t paperprop.Temperature) float64 {
 	return fullReference * (1 + (296.15-t.Kelvin())/310)
 }
 
-// freeFrom is a moisture ratio from which either model leaves no heat that a float64
-// could tell: 1 − phi is below exp(−170). An integral on equal pieces that goes on to
-// the thinnest stock would lose the last digits of what is held below it.
+// freeFrom is a moisture ratio above which neither model has heat that a float64
+// could show: 1 − phi is below exp(−170). An integral on equal pieces up to the
+// thinnest stock would lose the last digits of the heat below it.
 const freeFrom = 2 // kg/kg
 
-// moistureRatio is the u at which the model gives x.
+// moistureRatio returns the u at which the model gives x.
 func (m SorptionModel) moistureRatio(x float64, t paperprop.Temperature) float64 {
 	if m == ModelTryding {
 		q := math.Pow(402/t.Kelvin(), swelling+1)
 		free := math.Pow(x, width) * spread * math.Exp(q/(swelling+1))
 		return free / (1 + free/m.fullAt(t))
 	}
-	// x is the sum of two powers of u: the greater is between half of x and all.
+	// x is the sum of two powers of u, of which the greater is between x/2 and x.
 	of := func(x float64) float64 {
 		return min(math.Pow(x/47.58, 1/1.877), math.Pow(x/(0.10085*t.Celsius()), 1/1.0585))
 	}
@@ -83,14 +84,14 @@ func (m SorptionModel) moistureRatio(x float64, t paperprop.Temperature) float64
 	}))
 }
 
-// heat is that of sorption at a moisture ratio, in kJ per kg of water; it falls
-// to zero where the air is saturated.
+// heat returns the heat of sorption at a moisture ratio, in kJ per kg of water. It
+// falls to zero as the air becomes saturated.
 func (m SorptionModel) heat(u float64, t paperprop.Temperature) float64 {
 	x, slope := m.exponent(u, t)
 	return vapourConstant * t.Kelvin() * t.Kelvin() * slope / math.Expm1(x)
 }
 
-// EquilibriumMoisture is fibre in balance with humid air. Exactly one of
+// EquilibriumMoisture is fibre in equilibrium with humid air. Exactly one of
 // RelativeHumidity, MoistureRatio and Moisture is given; zero is not given.
 type EquilibriumMoisture struct {
 	Temperature      paperprop.Temperature   // 0 to 200 °C
@@ -100,7 +101,7 @@ type EquilibriumMoisture struct {
 	Model            SorptionModel
 }
 
-// EquilibriumMoistureResult is the balance, and what heat holds the water.
+// EquilibriumMoistureResult is the equilibrium, and the heat of sorption.
 type EquilibriumMoistureResult struct {
 	RelativeHumidity paperprop.Fraction
 	MoistureRatio    paperprop.MoistureRatio
@@ -108,7 +109,7 @@ type EquilibriumMoistureResult struct {
 	SorptionHeat     paperprop.SpecificEnergy // beyond the latent heat, per water
 }
 
-// Calculate follows the isotherm of the model either way.
+// Calculate evaluates the isotherm of the model, in either direction.
 func (e EquilibriumMoisture) Calculate() (EquilibriumMoistureResult, error) {
 	return equilibriumMoisture.Calculate(e)
 }
@@ -186,7 +187,7 @@ var equilibriumMoisture = &calc.Description[EquilibriumMoisture, EquilibriumMois
 	},
 }
 
-// DesorptionHeat is what it takes beyond the latent heat to dry a web.
+// DesorptionHeat is the heat needed to dry a web beyond the latent heat.
 type DesorptionHeat struct {
 	DrynessIn   paperprop.DryContent  // web into the dryers: above zero, below that of the paper
 	MoistureOut paperprop.Moisture    // paper at the reel, above zero, below 100 %
@@ -210,15 +211,15 @@ func (d DesorptionHeat) compute() (DesorptionHeatResult, error) {
 	dry := float64(d.MoistureOut) / out
 	wet := min((1-in)/in, d.Model.fullAt(d.Temperature), max(freeFrom, 2*dry))
 	if dry >= wet {
-		return DesorptionHeatResult{}, nil // paper at the reel still holds free water
+		return DesorptionHeatResult{}, nil // the paper at the reel still holds free water
 	}
 	heat := overLogarithm(dry, wet, func(u float64) float64 { return d.Model.heat(u, d.Temperature) })
 	return DesorptionHeatResult{paperprop.SpecificEnergy(heat) * paperprop.KilojoulePerKilogram}, nil
 }
 
-// overLogarithm integrates f from a to b, both above zero, by the rule of Gauss
-// with five points on equal pieces of the logarithm: what holds the last water
-// changes with each decade of it.
+// overLogarithm integrates f from a to b, both above zero, by five-point Gauss
+// quadrature on equal pieces of the logarithm: the binding of the last water
+// changes with each decade of u.
 func overLogarithm(a, b float64, f func(u float64) float64) float64 {
 	const pieces = 48
 	half := math.Log(b/a) / (2 * pieces)

@@ -15,19 +15,19 @@ type Steam struct {
 	AtmosphericPressure paperprop.AbsolutePressure // zero stands for 1.01325 bar absolute
 }
 
-// SteamResult is what a steam table says of that state.
+// SteamResult is the steam-table properties of that state.
 type SteamResult struct {
 	Temperature    paperprop.Temperature
 	Pressure       paperprop.AbsolutePressure
 	GaugePressure  paperprop.GaugePressure
-	LiquidEnthalpy paperprop.SpecificEnergy // zero is about that of the liquid at the triple point
+	LiquidEnthalpy paperprop.SpecificEnergy // close to zero at the triple point
 	SteamEnthalpy  paperprop.SpecificEnergy
 	LatentHeat     paperprop.SpecificEnergy
 	LiquidVolume   paperprop.SpecificVolume
 	SteamVolume    paperprop.SpecificVolume
 }
 
-// Calculate looks the state up by IAPWS-IF97.
+// Calculate evaluates IAPWS-IF97.
 func (s Steam) Calculate() (SteamResult, error) { return steam.Calculate(s) }
 
 func (s Steam) saturation() (water.Saturation, error) {
@@ -53,7 +53,7 @@ func (s Steam) compute() (SteamResult, error) {
 		SteamVolume:    state.Steam().SpecificVolume,
 	}
 	if s.GaugePressure != nil {
-		r.GaugePressure = *s.GaugePressure // less the atmosphere again it would lose a digit
+		r.GaugePressure = *s.GaugePressure // subtracting the atmosphere again would lose a digit
 	}
 	return r, nil
 }
@@ -87,7 +87,7 @@ var steam = &calc.Description[Steam, SteamResult]{
 	},
 }
 
-// WetSteam is a mixture of saturated steam and drops. Exactly one of
+// WetSteam is a mixture of saturated steam and droplets. Exactly one of
 // Temperature, Pressure and GaugePressure is given.
 type WetSteam struct {
 	Temperature         *paperprop.Temperature     // 0 to 350 °C; nil: a pressure is given
@@ -97,7 +97,7 @@ type WetSteam struct {
 	SteamQuality        paperprop.Fraction         // share of vapour by mass, 0 to 100 %
 }
 
-// WetSteamResult is the mixture and what it is mixed of.
+// WetSteamResult is the mixture and its two phases.
 type WetSteamResult struct {
 	Temperature                   paperprop.Temperature
 	Pressure                      paperprop.AbsolutePressure
@@ -107,7 +107,7 @@ type WetSteamResult struct {
 	LiquidVolume, SteamVolume     paperprop.SpecificVolume
 }
 
-// Calculate returns h_f + x·r and the volume mixed alike.
+// Calculate returns the enthalpy h_f + x·r, and the volume mixed likewise.
 func (w WetSteam) Calculate() (WetSteamResult, error) { return wetSteam.Calculate(w) }
 
 func (w WetSteam) compute() (WetSteamResult, error) {
@@ -154,8 +154,9 @@ var wetSteam = &calc.Description[WetSteam, WetSteamResult]{
 	},
 }
 
-// SuperheatedSteam is steam hotter than it boils. Exactly one of Pressure and
-// GaugePressure is given, and exactly one of Temperature and Superheat.
+// SuperheatedSteam is steam above its saturation temperature. Exactly one of
+// Pressure and GaugePressure is given, and exactly one of Temperature and
+// Superheat.
 type SuperheatedSteam struct {
 	Pressure            paperprop.AbsolutePressure       // 0.00611 to 165.29 bar absolute; zero is not given
 	GaugePressure       *paperprop.GaugePressure         // nil is not given
@@ -164,7 +165,7 @@ type SuperheatedSteam struct {
 	Superheat           *paperprop.TemperatureDifference // above saturation, from zero; nil is not given
 }
 
-// SuperheatedSteamResult is what a steam table says of it.
+// SuperheatedSteamResult is its steam-table properties.
 type SuperheatedSteamResult struct {
 	Pressure              paperprop.AbsolutePressure
 	Temperature           paperprop.Temperature
@@ -175,7 +176,7 @@ type SuperheatedSteamResult struct {
 	HeatCapacity          paperprop.SpecificHeat // at constant pressure
 }
 
-// Calculate looks the state up by IAPWS-IF97.
+// Calculate evaluates IAPWS-IF97.
 func (s SuperheatedSteam) Calculate() (SuperheatedSteamResult, error) {
 	return superheatedSteam.Calculate(s)
 }
@@ -234,8 +235,9 @@ var superheatedSteam = &calc.Description[SuperheatedSteam, SuperheatedSteamResul
 	},
 }
 
-// MeanSteamTemperature is that of steam groups of several pressures. Exactly one
-// of GaugePressure and Pressure is given, a value a group.
+// MeanSteamTemperature is the mean temperature of steam groups at several
+// pressures. Exactly one of GaugePressure and Pressure is given, one value per
+// group.
 type MeanSteamTemperature struct {
 	GaugePressure       []paperprop.GaugePressure
 	Pressure            []paperprop.AbsolutePressure // 0.00611 to 165.29 bar absolute
@@ -243,11 +245,12 @@ type MeanSteamTemperature struct {
 	AtmosphericPressure paperprop.AbsolutePressure   // zero stands for 1.01325 bar absolute
 }
 
-// MeanSteamTemperatureResult is the mean, and what is often taken for it.
+// MeanSteamTemperatureResult is the mean, and the temperature that is often
+// mistaken for it.
 type MeanSteamTemperatureResult struct {
 	MeanSteamTemperature    paperprop.Temperature
 	SteamTemperature        []paperprop.Temperature // of each group
-	MeanPressureTemperature paperprop.Temperature   // of the mean pressure: another number
+	MeanPressureTemperature paperprop.Temperature   // at the mean pressure: not the same
 }
 
 // Calculate weights the saturation temperatures by the cylinders.

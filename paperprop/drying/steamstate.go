@@ -7,9 +7,9 @@ import (
 	"millmaths.example/paperprop/water"
 )
 
-// saturatedSteam is the state of saturated steam of which a pressure is given:
-// the absolute one, or the gauge pressure, if that is not nil, and the atmosphere
-// that it is read against. The suffix is that of the input's name.
+// saturatedSteam returns the state of saturated steam at an absolute pressure or,
+// if that is not nil, at a gauge pressure relative to the atmosphere. The suffix
+// belongs to the name of the input.
 func saturatedSteam(p paperprop.AbsolutePressure, gauge *paperprop.GaugePressure, atmosphere paperprop.AbsolutePressure, suffix string) (water.Saturation, error) {
 	if gauge != nil {
 		p = gauge.Absolute(atmosphere)
@@ -21,13 +21,14 @@ func saturatedSteam(p paperprop.AbsolutePressure, gauge *paperprop.GaugePressure
 	return water.SaturatedUnder(p)
 }
 
-// steamPressure binds the pressure of saturated steam, one way of two.
+// steamPressure binds the pressure of saturated steam, absolute or gauge.
 func steamPressure(f *calc.Form, p *paperprop.AbsolutePressure, gauge **paperprop.GaugePressure, atmosphere *paperprop.AbsolutePressure) {
 	f.Exactly(1, absoluteSteam(f, p, "pressure", "p", "of the steam"), gaugeSteam(f, gauge, "gauge-pressure", "p_g", "of the steam"))
 	steamAtmosphere(f, atmosphere)
 }
 
-// steamState binds a state of saturated steam, one way of three.
+// steamState binds a state of saturated steam, by temperature or by either
+// pressure.
 func steamState(f *calc.Form, t **paperprop.Temperature, p *paperprop.AbsolutePressure, gauge **paperprop.GaugePressure, atmosphere *paperprop.AbsolutePressure) {
 	f.Exactly(1,
 		calc.Pointer(f, t, "temperature", "T", "degC", "of saturation").From(float64(water.Coldest)).UpTo(float64(water.HottestSaturated)),
@@ -51,8 +52,8 @@ func steamAtmosphere(f *calc.Form, p *paperprop.AbsolutePressure) {
 	calc.In(f, p, "atmospheric-pressure", "p_a", "bar(a)", "added to a gauge pressure: measured, or from altitude").Above(0).Default(1.01325)
 }
 
-// suppliedSteam returns steam at the pressure of a saturation, superheated to t
-// unless that is nil.
+// suppliedSteam returns the enthalpy of steam at the pressure of a saturation,
+// superheated to t unless that is nil.
 func suppliedSteam(s water.Saturation, t *paperprop.Temperature) (paperprop.SpecificEnergy, error) {
 	if t == nil {
 		return s.SteamEnthalpy, nil
@@ -64,8 +65,8 @@ func suppliedSteam(s water.Saturation, t *paperprop.Temperature) (paperprop.Spec
 	return v.Enthalpy, err
 }
 
-// hotter says whether t lies above another temperature, by more than the last
-// digits that a saturation may have lost.
+// hotter reports whether t is above other by more than the rounding of a saturation
+// temperature.
 func hotter(t, other paperprop.Temperature) bool { return result.Rest(t.Kelvin(), other.Kelvin()) > 0 }
 
 const if97 = "IAPWS R7-97(2012), coefficients and verification tables seen in public ports"

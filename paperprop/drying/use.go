@@ -5,14 +5,14 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// grossOrNet is what people get wrong with whatever is reckoned per tonne.
+// grossOrNet is a mistake common to all results per tonne.
 const grossOrNet = "Per tonne on the reel and per tonne sold differ by broke and trim: say which."
 
 func paperFlow(f *calc.Form, p *paperprop.MassFlow) {
 	calc.In(f, p, "paper-flow", "P", "t/h", "say whether gross or net").Above(0)
 }
 
-// SteamUse is the steam of a dryer section as it was measured.
+// SteamUse is the measured steam consumption of a dryer section.
 type SteamUse struct {
 	SteamFlow   paperprop.MassFlow // to the dryers, above zero
 	Evaporation paperprop.MassFlow // above zero
@@ -26,7 +26,7 @@ type SteamUseResult struct {
 	Warnings      calc.Warnings
 }
 
-// Calculate returns q_s/q_e and q_s/P.
+// Calculate returns the steam per water q_s/q_e, and per paper q_s/P.
 func (s SteamUse) Calculate() (SteamUseResult, error) { return steamUse.Calculate(s) }
 
 func (s SteamUse) compute() (SteamUseResult, error) {
@@ -62,7 +62,7 @@ var steamUse = &calc.Description[SteamUse, SteamUseResult]{
 	},
 }
 
-// HeatUse is the heat of a flow of steam. Exactly one of Pressure and
+// HeatUse is the heat supplied by a flow of steam. Exactly one of Pressure and
 // GaugePressure is given.
 type HeatUse struct {
 	SteamFlow           paperprop.MassFlow         // above zero
@@ -79,7 +79,7 @@ type HeatUseResult struct {
 	LatentHeat   paperprop.SpecificEnergy
 }
 
-// Calculate returns q_s·r: saturated steam in, condensate out.
+// Calculate returns the heat q_s·r, for saturated steam in and condensate out.
 func (h HeatUse) Calculate() (HeatUseResult, error) { return heatUse.Calculate(h) }
 
 func (h HeatUse) compute() (HeatUseResult, error) {
@@ -120,18 +120,18 @@ var heatUse = &calc.Description[HeatUse, HeatUseResult]{
 	},
 }
 
-// PowerUse is electricity per paper.
+// PowerUse is the electricity used for paper.
 type PowerUse struct {
 	Power     paperprop.Power    // from zero
 	PaperFlow paperprop.MassFlow // above zero
 }
 
-// PowerUseResult is the electricity that a tonne takes.
+// PowerUseResult is the electricity per paper.
 type PowerUseResult struct {
 	PowerPerPaper paperprop.SpecificEnergy
 }
 
-// Calculate returns P_e/P.
+// Calculate returns the electricity P_e/P.
 func (p PowerUse) Calculate() (PowerUseResult, error) { return powerUse.Calculate(p) }
 
 func (p PowerUse) compute() (PowerUseResult, error) {
@@ -155,18 +155,18 @@ var powerUse = &calc.Description[PowerUse, PowerUseResult]{
 	},
 }
 
-// WaterUse is fresh water per paper.
+// WaterUse is the fresh water used for paper.
 type WaterUse struct {
 	FreshVolumeFlow paperprop.VolumeFlow // from zero
 	PaperFlow       paperprop.MassFlow   // above zero
 }
 
-// WaterUseResult is the water that a tonne takes.
+// WaterUseResult is the fresh water per paper.
 type WaterUseResult struct {
 	FreshPerPaper paperprop.SpecificVolume
 }
 
-// Calculate returns Q_0/P.
+// Calculate returns the water Q_0/P.
 func (w WaterUse) Calculate() (WaterUseResult, error) { return waterUse.Calculate(w) }
 
 func (w WaterUse) compute() (WaterUseResult, error) {
@@ -190,7 +190,7 @@ var waterUse = &calc.Description[WaterUse, WaterUseResult]{
 	},
 }
 
-// EnergyUse adds heat and electricity.
+// EnergyUse is heat and electricity together.
 type EnergyUse struct {
 	HeatPerPaper  paperprop.SpecificEnergy // from zero
 	PowerPerPaper paperprop.SpecificEnergy // from zero
@@ -201,7 +201,7 @@ type EnergyUseResult struct {
 	EnergyPerPaper paperprop.SpecificEnergy
 }
 
-// Calculate returns h_p + e_e.
+// Calculate returns the sum h_p + e_e.
 func (e EnergyUse) Calculate() (EnergyUseResult, error) { return energyUse.Calculate(e) }
 
 func (e EnergyUse) compute() (EnergyUseResult, error) {

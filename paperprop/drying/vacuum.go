@@ -6,7 +6,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// FreeAir is a flow of thin air, brought to normal conditions.
+// FreeAir is a flow of rarefied air, restated at normal conditions.
 type FreeAir struct {
 	VolumeFlow          paperprop.VolumeFlow       // as sucked in, above zero
 	Vacuum              paperprop.Pressure         // below the atmosphere, from zero
@@ -16,13 +16,13 @@ type FreeAir struct {
 
 // FreeAirResult is the flow at 0 °C and 101.325 kPa.
 type FreeAirResult struct {
-	NormalVolumeFlow paperprop.VolumeFlow // dry gas; its water vapour is not taken off
+	NormalVolumeFlow paperprop.VolumeFlow // as dry gas: water vapour is not subtracted
 
 	normalPressure    paperprop.AbsolutePressure
 	normalTemperature paperprop.Temperature
 }
 
-// Calculate returns Q·(p_a − p_v)/p_n·T_n/T.
+// Calculate returns the normal flow Q·(p_a − p_v)/p_n·T_n/T.
 func (a FreeAir) Calculate() (FreeAirResult, error) { return freeAir.Calculate(a) }
 
 func (a FreeAir) compute() (FreeAirResult, error) {
@@ -64,7 +64,7 @@ var freeAir = &calc.Description[FreeAir, FreeAirResult]{
 	},
 }
 
-// VacuumAir is the air of a vacuum element over the width of the machine.
+// VacuumAir is the air of a vacuum element across the width of the machine.
 type VacuumAir struct {
 	FlowPerWidth paperprop.FlowPerWidth // above zero
 	SheetWidth   paperprop.Length       // above zero
@@ -75,7 +75,7 @@ type VacuumAirResult struct {
 	VolumeFlow paperprop.VolumeFlow
 }
 
-// Calculate returns Q_b·b.
+// Calculate returns the air flow Q_b·b.
 func (v VacuumAir) Calculate() (VacuumAirResult, error) { return vacuumAir.Calculate(v) }
 
 func (v VacuumAir) compute() (VacuumAirResult, error) {

@@ -8,23 +8,23 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// ControlChart draws the limits of a chart of single readings.
+// ControlChart is a control chart of single readings.
 type ControlChart struct {
-	Value []float64 // in order of time, 3 or more, not all alike
+	Value []float64 // in order of time, 3 or more, not all equal
 }
 
-// ControlChartResult is the centre line, the limits and what lies outside.
+// ControlChartResult is the centre line, the limits and the readings outside them.
 type ControlChartResult struct {
 	Mean             float64
-	MovingRange      float64 // mean step from reading to reading
-	Sigma            float64 // that the steps speak of
+	MovingRange      float64 // mean absolute step between successive readings
+	Sigma            float64 // standard deviation estimated from the steps
 	UpperLimit       float64
 	LowerLimit       float64
 	MovingRangeLimit float64
-	Outside          []paperprop.Count // positions beyond the limits, from 1; empty when none
+	Outside          []paperprop.Count // positions of readings beyond the limits, from 1
 }
 
-// Calculate takes sigma from the moving range of two.
+// Calculate estimates sigma from the moving range of two readings.
 func (c ControlChart) Calculate() (ControlChartResult, error) { return controlChart.Calculate(c) }
 
 func (c ControlChart) compute() (ControlChartResult, error) {
@@ -39,8 +39,8 @@ func (c ControlChart) compute() (ControlChartResult, error) {
 	if r.MovingRange == 0 {
 		return ControlChartResult{}, calc.Refuse("value", calc.Members(len(c.Value)), "not all of them alike: without spread there are no limits")
 	}
-	// The mean distance of two normal readings is 2/√π standard deviations, its
-	// own standard deviation √(π/2 − 1) of it.
+	// The mean distance of two normal readings is 2/√π standard deviations; the
+	// standard deviation of that distance is √(π/2 − 1) times its mean.
 	r.Sigma = r.MovingRange * math.Sqrt(math.Pi) / 2
 	r.UpperLimit, r.LowerLimit = r.Mean+3*r.Sigma, r.Mean-3*r.Sigma
 	r.MovingRangeLimit = (1 + 3*math.Sqrt(math.Pi/2-1)) * r.MovingRange

@@ -8,23 +8,23 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// CompareSamples compares the means of two samples, each with its own spread.
+// CompareSamples compares the means of two samples that may spread differently.
 type CompareSamples struct {
 	FirstValue  []float64          // 2 or more
-	SecondValue []float64          // 2 or more, of another sample; one of the two has some spread
+	SecondValue []float64          // 2 or more, of the other sample; at least one of the samples has some spread
 	Confidence  paperprop.Fraction // above 50 %, below 100 %; zero stands for 95 %
 }
 
-// CompareSamplesResult is by how much the means differ.
+// CompareSamplesResult is the difference of the means, with its interval.
 type CompareSamplesResult struct {
-	Difference       float64 // first less second
+	Difference       float64 // first minus second
 	DegreesOfFreedom paperprop.Ratio
 	HalfWidth        float64
-	Lower, Upper     float64 // a difference of zero outside them is one not seen by chance
+	Lower, Upper     float64 // if zero lies outside them, chance alone hardly explains the difference
 	t                paperprop.Ratio
 }
 
-// Calculate returns the interval of Welch.
+// Calculate returns Welch's interval.
 func (c CompareSamples) Calculate() (CompareSamplesResult, error) { return compareSamples.Calculate(c) }
 
 func (c CompareSamples) compute() (CompareSamplesResult, error) {
@@ -34,7 +34,7 @@ func (c CompareSamples) compute() (CompareSamplesResult, error) {
 	if err := atLeast(2, "second-value", c.SecondValue); err != nil {
 		return CompareSamplesResult{}, err
 	}
-	// u is the standard uncertainty of a mean, nu the degrees of freedom.
+	// u is the standard uncertainty of a mean, nu its degrees of freedom.
 	u1, nu1 := ofMean(c.FirstValue)
 	u2, nu2 := ofMean(c.SecondValue)
 	u := math.Hypot(u1, u2)
@@ -102,16 +102,16 @@ var compareSamples = &calc.Description[CompareSamples, CompareSamplesResult]{
 	},
 }
 
-// ComparePairs compares two readings of each of several pieces.
+// ComparePairs compares two readings on each of several pieces.
 type ComparePairs struct {
 	FirstValue  []float64          // 2 or more
 	SecondValue []float64          // of the same pieces, in the same order
 	Confidence  paperprop.Fraction // above 50 %, below 100 %; zero stands for 95 %
 }
 
-// ComparePairsResult is by how much the readings differ on the mean.
+// ComparePairsResult is the mean difference of the readings, with its interval.
 type ComparePairsResult struct {
-	Difference        float64 // first less second
+	Difference        float64 // first minus second
 	StandardDeviation float64 // of the differences
 	HalfWidth         float64
 	Lower, Upper      float64

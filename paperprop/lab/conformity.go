@@ -7,7 +7,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A Side says on which side of a limit a value conforms.
+// A Side is the side of a limit on which a value conforms.
 type Side string
 
 // The sides of a limit.
@@ -26,7 +26,8 @@ const (
 	VerdictUndecided Verdict = "undecided"
 )
 
-// margin is how far a value lies inside its limit, exactly: 8.0 less 7.9 is 0.1.
+// margin returns how far a value lies inside its limit, exactly: 8.0 minus 7.9 is
+// 0.1.
 func margin(value, limit *big.Rat, side Side) *big.Rat {
 	if side == SideAtLeast {
 		return new(big.Rat).Sub(value, limit)
@@ -41,12 +42,12 @@ func verdict(margin *big.Rat) Verdict {
 	return VerdictPass
 }
 
-// written are the numbers of a sheet as they were written: a limit in a unit of
-// its own need be no decimal in that of the value.
+// written holds the numbers of a sheet as they were written. A limit given in
+// another unit need not be a decimal in the unit of the value.
 type written struct{ value, limit, step, band calc.Written }
 
-// apart is the margin of an unrounded value. One that is sought is a float64, and
-// so is what it is held to, lest it never meet a limit that is none.
+// apart returns the margin of an unrounded value. In solving for a value, that and
+// the limit are float64s: a search might never meet a limit that is no float64.
 func (w *written) apart(value, limit float64, side Side) *big.Rat {
 	if !w.value.Holds(value) || !w.limit.Holds(limit) {
 		w = new(written)
@@ -54,7 +55,7 @@ func (w *written) apart(value, limit float64, side Side) *big.Rat {
 	return margin(w.value.Exactly(value), w.limit.Exactly(limit), side)
 }
 
-// ConformityAbsolute compares the unrounded value with a limit.
+// ConformityAbsolute compares an unrounded value with a limit.
 type ConformityAbsolute struct {
 	Value float64 // unrounded
 	Limit float64 // in the unit of Value
@@ -63,10 +64,10 @@ type ConformityAbsolute struct {
 	written written
 }
 
-// ConformityResult is the verdict and how far inside the limit the value lies.
+// ConformityResult is the verdict, and how far inside the limit the value lies.
 type ConformityResult struct {
-	Margin  float64 // inside the limit above zero
-	Verdict Verdict // equal passes
+	Margin  float64 // above zero inside the limit
+	Verdict Verdict // a value equal to the limit passes
 }
 
 // Calculate compares by the absolute method of ASTM E29.
@@ -117,7 +118,8 @@ var conformityAbsolute = &calc.Description[ConformityAbsolute, ConformityResult]
 	},
 }
 
-// ConformityRounding compares the value rounded to the place of the limit.
+// ConformityRounding compares a value with a limit, after rounding it to the place
+// of the limit.
 type ConformityRounding struct {
 	Value float64 // unrounded
 	Limit float64 // in the unit of Value
@@ -128,7 +130,7 @@ type ConformityRounding struct {
 	written written
 }
 
-// ConformityRoundingResult is the rounded value and the verdict on it.
+// ConformityRoundingResult is the rounded value, and the verdict on it.
 type ConformityRoundingResult struct {
 	Reported string
 	Margin   float64 // of the rounded value
@@ -155,7 +157,7 @@ func (c ConformityRounding) compute() (ConformityRoundingResult, error) {
 	return r, nil
 }
 
-var limitOffStep = calc.Warnings{{Code: "limit-off-step", Text: "the limit is no multiple of the step: a value equal to it may fail once it is rounded"}}
+var limitOffStep = calc.Warnings{{Code: "limit-off-step", Text: "the limit is not a multiple of the step: a value equal to it may fail once it is rounded"}}
 
 var conformityRounding = &calc.Description[ConformityRounding, ConformityRoundingResult]{
 	Name:     "conformity-rounding",
@@ -178,7 +180,7 @@ var conformityRounding = &calc.Description[ConformityRounding, ConformityRoundin
 	},
 }
 
-// ConformityGuardBand compares with a limit and leaves undecided what the
+// ConformityGuardBand compares a value with a limit, and leaves undecided what its
 // uncertainty leaves open.
 type ConformityGuardBand struct {
 	Value               float64 // unrounded
@@ -189,7 +191,7 @@ type ConformityGuardBand struct {
 	written written
 }
 
-// Calculate compares in decimals.
+// Calculate compares the numbers as exact decimals.
 func (c ConformityGuardBand) Calculate() (ConformityResult, error) {
 	return conformityGuardBand.Calculate(c)
 }

@@ -7,8 +7,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// convert restates a value in another unit. What counts is the text, so it is
-// a tool: a finite decimal comes out as that decimal.
+// convert restates a value in another unit. It is a tool, since the text counts: a
+// finite decimal comes out as that decimal.
 var convert = &calc.Tool{
 	About: calc.Info{
 		Name:    "convert",
@@ -41,7 +41,7 @@ var convert = &calc.Tool{
 			}
 		}
 		if value == "" || to == "" {
-			return nil, fmt.Errorf("want a value and the unit to turn it into")
+			return nil, fmt.Errorf("want a value and the unit to convert it to")
 		}
 		x, unit, err := paperprop.Convert(value, to)
 		return []calc.Answer{{Name: "value", Value: x, Unit: unit}}, err

@@ -8,21 +8,21 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// inConfidence binds the confidence of an interval with two ends.
+// inConfidence binds the confidence of a two-sided interval.
 func inConfidence(f *calc.Form, p *paperprop.Fraction, help string) {
 	calc.In(f, p, "confidence", "P", "%", help).Above(50).Below(100).Default(95)
 }
 
-// beyond is the probability past either end of an interval.
+// beyond returns the probability beyond each end of an interval.
 func beyond(confidence paperprop.Fraction) float64 { return (1 - float64(confidence)) / 2 }
 
-// student is how many standard uncertainties an interval of that confidence
-// reaches to either side.
+// student returns the half-width of an interval of that confidence, in standard
+// uncertainties.
 func student(confidence paperprop.Fraction, degreesOfFreedom float64) float64 {
 	return -result.StudentT(beyond(confidence), degreesOfFreedom)
 }
 
-// atLeast refuses a list that is too short to say anything.
+// atLeast refuses a list of fewer than n values.
 func atLeast(n int, input string, values []float64) error {
 	if len(values) >= n {
 		return nil
@@ -30,15 +30,15 @@ func atLeast(n int, input string, values []float64) error {
 	return calc.Refuse(input, calc.Members(len(values)), "at least %v", calc.Members(n))
 }
 
-// MeanInterval is the mean of readings that are not at hand themselves.
+// MeanInterval is the confidence interval of a mean, from summary figures alone.
 type MeanInterval struct {
 	Count             paperprop.Count    // of readings, 2 or more
-	Mean              float64            // of them
+	Mean              float64            // of the readings
 	StandardDeviation float64            // with n − 1, zero or above
 	Confidence        paperprop.Fraction // above 50 %, below 100 %; zero stands for 95 %
 }
 
-// MeanIntervalResult is how far the mean may lie from the true one.
+// MeanIntervalResult is the interval of the mean.
 type MeanIntervalResult struct {
 	HalfWidth              float64
 	Lower, Upper           float64
@@ -46,7 +46,7 @@ type MeanIntervalResult struct {
 	t                      paperprop.Ratio
 }
 
-// Calculate returns x̄ ± t·s/√n.
+// Calculate returns the interval x̄ ± t·s/√n.
 func (m MeanInterval) Calculate() (MeanIntervalResult, error) { return meanInterval.Calculate(m) }
 
 func (m MeanInterval) compute() (MeanIntervalResult, error) {
@@ -89,10 +89,10 @@ var meanInterval = &calc.Description[MeanInterval, MeanIntervalResult]{
 	},
 }
 
-// StudentT is a point of Student's distribution.
+// StudentT is a quantile of Student's distribution.
 type StudentT struct {
-	DegreesOfFreedom paperprop.Ratio    // above zero, need not be whole
-	Probability      paperprop.Fraction // below the point, above 0 and below 100 %
+	DegreesOfFreedom paperprop.Ratio    // above zero, not necessarily whole
+	Probability      paperprop.Fraction // of a value below the quantile: above 0 %, below 100 %
 }
 
 // StudentTResult is the quantile.
@@ -100,7 +100,7 @@ type StudentTResult struct {
 	Quantile paperprop.Ratio
 }
 
-// Calculate returns the t that is not exceeded with the probability.
+// Calculate returns the t that is not exceeded with the given probability.
 func (s StudentT) Calculate() (StudentTResult, error) { return studentT.Calculate(s) }
 
 func (s StudentT) compute() (StudentTResult, error) {
@@ -127,23 +127,23 @@ var studentT = &calc.Description[StudentT, StudentTResult]{
 	},
 }
 
-// SampleSize asks how many readings a mean needs.
+// SampleSize is the number of readings needed for a mean.
 type SampleSize struct {
 	CoefficientOfVariation paperprop.Fraction // of single readings, above zero
-	RelativeHalfWidth      paperprop.Fraction // wanted, of the mean, above zero
+	RelativeHalfWidth      paperprop.Fraction // wanted half-width of the interval over the mean, above zero
 	Confidence             paperprop.Fraction // above 50 %, below 100 %; zero stands for 95 %
 }
 
 // SampleSizeResult is the number of readings.
 type SampleSizeResult struct {
-	Count       paperprop.Count // smallest that does
-	NormalCount paperprop.Count // too small for few readings
+	Count       paperprop.Count // the smallest that is enough
+	NormalCount paperprop.Count // by the normal distribution; too small for few readings
 }
 
-// Calculate returns the smallest n with t(n − 1)·v/√n at most h.
+// Calculate returns the smallest n for which t(n − 1)·v/√n is at most h.
 func (s SampleSize) Calculate() (SampleSizeResult, error) { return sampleSize.Calculate(s) }
 
-// mostReadings is far beyond what anybody takes.
+// mostReadings is far more than anybody takes.
 const mostReadings = 1e9
 
 func (s SampleSize) compute() (SampleSizeResult, error) {
@@ -151,7 +151,7 @@ func (s SampleSize) compute() (SampleSizeResult, error) {
 	z := student(s.Confidence, math.Inf(1))
 	normal := max(2, math.Ceil(z/ratio*(z/ratio)))
 	if !(normal <= mostReadings) {
-		return SampleSizeResult{}, calc.Refuse("relative-half-width", s.RelativeHalfWidth, "so much that at most 1e9 readings do")
+		return SampleSizeResult{}, calc.Refuse("relative-half-width", s.RelativeHalfWidth, "wide enough for at most 1e9 readings")
 	}
 	n := normal
 	for student(s.Confidence, n-1)/math.Sqrt(n) > ratio {

@@ -24,7 +24,7 @@ package lab
 
 import "millmaths.example/paperprop/calc"
 
-// Calculations lists what the package calculates.
+// Calculations returns all calculations of the package.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		convert, round, shares, replicates, meanInterval, studentT, pooledDeviation,

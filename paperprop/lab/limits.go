@@ -8,16 +8,16 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// PrecisionLimits turns the standard deviations of a precision statement into
-// limits for differences.
+// PrecisionLimits is the limits for differences that follow from the standard
+// deviations of a precision statement.
 type PrecisionLimits struct {
 	Mean                     float64         // of the material, above zero
 	RepeatabilityDeviation   float64         // within a laboratory, zero or above
-	ReproducibilityDeviation float64         // between laboratories, at least the other
+	ReproducibilityDeviation float64         // between laboratories, at least RepeatabilityDeviation
 	Factor                   paperprop.Ratio // 2.8, 2.77 ...; above zero
 }
 
-// PrecisionLimitsResult is what two results may differ by.
+// PrecisionLimitsResult is the largest differences to expect between two results.
 type PrecisionLimitsResult struct {
 	RepeatabilityLimit       float64
 	ReproducibilityLimit     float64
@@ -25,7 +25,7 @@ type PrecisionLimitsResult struct {
 	ReproducibilityVariation paperprop.Fraction
 }
 
-// Calculate returns f·s.
+// Calculate returns the limits f·s.
 func (p PrecisionLimits) Calculate() (PrecisionLimitsResult, error) {
 	return precisionLimits.Calculate(p)
 }
@@ -34,15 +34,15 @@ func (p PrecisionLimits) compute() (PrecisionLimitsResult, error) {
 	sr, sR, f := p.RepeatabilityDeviation, p.ReproducibilityDeviation, float64(p.Factor)
 	if sR < sr {
 		return PrecisionLimitsResult{}, calc.Refuse("reproducibility-deviation", paperprop.Ratio(sR),
-			"at least repeatability-deviation %v: it has that in it", paperprop.Ratio(sr))
+			"at least repeatability-deviation %v, which it includes", paperprop.Ratio(sr))
 	}
 	return PrecisionLimitsResult{f * sr, f * sR, paperprop.Fraction(sr / p.Mean), paperprop.Fraction(sR / p.Mean)}, nil
 }
 
-// factorHelp says what factors are in use.
+// factorHelp names the factors in use.
 const factorHelp = "2.8 (ISO 5725, ASTM), 2.77 (TAPPI, memory), 2.771808 exact: no default"
 
-// inFactor binds what turns a standard deviation into a limit.
+// inFactor binds the factor from a standard deviation to a limit.
 func inFactor(f *calc.Form, p *paperprop.Ratio) {
 	calc.In(f, p, "factor", "f", "1", factorHelp).Above(0)
 }
@@ -74,7 +74,7 @@ var precisionLimits = &calc.Description[PrecisionLimits, PrecisionLimitsResult]{
 	},
 }
 
-// RangeFactor asks for the factor of a critical range.
+// RangeFactor is the factor of a critical range.
 type RangeFactor struct {
 	Count      paperprop.Count    // results compared, 2 to 100
 	Confidence paperprop.Fraction // above 50 %, below 100 %; zero stands for 95 %
@@ -85,7 +85,7 @@ type RangeFactorResult struct {
 	Factor paperprop.Ratio
 }
 
-// Calculate returns the quantile of the studentized range for infinitely many
+// Calculate returns the quantile of the studentised range, for infinitely many
 // degrees of freedom.
 func (r RangeFactor) Calculate() (RangeFactorResult, error) { return rangeFactor.Calculate(r) }
 
@@ -113,21 +113,21 @@ var rangeFactor = &calc.Description[RangeFactor, RangeFactorResult]{
 	},
 }
 
-// CriticalDifference asks by how much two means may differ.
+// CriticalDifference is the largest difference to expect between two means.
 type CriticalDifference struct {
 	RepeatabilityLimit   float64         // zero or above
-	ReproducibilityLimit float64         // at least the other
+	ReproducibilityLimit float64         // at least RepeatabilityLimit
 	FirstCount           paperprop.Count // of results in the first mean; zero stands for 1
 	SecondCount          paperprop.Count // in the second; zero stands for 1
 }
 
-// CriticalDifferenceResult is what the means may differ by.
+// CriticalDifferenceResult is that difference, within a laboratory and between two.
 type CriticalDifferenceResult struct {
 	SameLaboratoryDifference  float64
 	TwoLaboratoriesDifference float64
 }
 
-// Calculate thins out of the limits what the means average away.
+// Calculate reduces the limits by what the means average out.
 func (c CriticalDifference) Calculate() (CriticalDifferenceResult, error) {
 	return criticalDifference.Calculate(c)
 }
@@ -136,10 +136,10 @@ func (c CriticalDifference) compute() (CriticalDifferenceResult, error) {
 	r, R := c.RepeatabilityLimit, c.ReproducibilityLimit
 	if R < r {
 		return CriticalDifferenceResult{}, calc.Refuse("reproducibility-limit", paperprop.Ratio(R),
-			"at least repeatability-limit %v: it has that in it", paperprop.Ratio(r))
+			"at least repeatability-limit %v, which it includes", paperprop.Ratio(r))
 	}
 	same := r * math.Sqrt(1/(2*float64(c.FirstCount))+1/(2*float64(c.SecondCount)))
-	between := math.Sqrt((R - r) * (R + r)) // of laboratories, not of readings
+	between := math.Sqrt((R - r) * (R + r)) // of laboratories, without that of readings
 	return CriticalDifferenceResult{same, math.Hypot(between, same)}, nil
 }
 

@@ -8,13 +8,13 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// LineFit fits a straight line to points, all errors in y.
+// LineFit is a straight line fitted to points, with all error in y.
 type LineFit struct {
 	X, Y   []float64 // 3 points or more, x not all equal
 	Origin float64   // x where the intercept is taken; zero is zero
 }
 
-// LineFitResult is the line and how sure it is.
+// LineFitResult is the line and its uncertainty.
 type LineFitResult struct {
 	Intercept, Slope     float64 // y at Origin; y per x
 	InterceptUncertainty float64
@@ -26,7 +26,7 @@ type LineFitResult struct {
 // Calculate fits by least squares.
 func (l LineFit) Calculate() (LineFitResult, error) { return lineFit.Calculate(l) }
 
-// fit refuses points that no line can be laid through.
+// fit fits a line, and refuses points that determine none.
 func fit(x, y []float64) (result.Line, error) {
 	if err := atLeast(3, "x", x); err != nil {
 		return result.Line{}, err
@@ -98,7 +98,7 @@ var lineFit = &calc.Description[LineFit, LineFitResult]{
 	},
 }
 
-// LinePrediction reads a value off a fitted line.
+// LinePrediction is a value read off a fitted line.
 type LinePrediction struct {
 	X, Y []float64 // 3 points or more, x not all equal
 	At   float64   // x where y is wanted
@@ -107,11 +107,11 @@ type LinePrediction struct {
 // LinePredictionResult is the value on the line.
 type LinePredictionResult struct {
 	Predicted            float64
-	PredictedUncertainty float64 // of the line there, not of one more reading
+	PredictedUncertainty float64 // of the line at that x, not of a further reading
 	Warnings             calc.Warnings
 }
 
-// Calculate fits by least squares and reads off.
+// Calculate fits by least squares and evaluates the line.
 func (l LinePrediction) Calculate() (LinePredictionResult, error) { return linePrediction.Calculate(l) }
 
 var extrapolated = calc.Warnings{{Code: "extrapolated", Text: "outside the x given: nothing says that the line goes on"}}
@@ -164,19 +164,19 @@ var linePrediction = &calc.Description[LinePrediction, LinePredictionResult]{
 	},
 }
 
-// Interpolate reads between the points of a table.
+// Interpolate is a value between the points of a table.
 type Interpolate struct {
 	X  []float64 // rising, 2 or more
 	Y  []float64 // at each X
 	At float64   // within the ends
 }
 
-// InterpolateResult is the value between the points.
+// InterpolateResult is the interpolated value.
 type InterpolateResult struct {
 	Interpolated float64
 }
 
-// Calculate goes straight from neighbour to neighbour.
+// Calculate interpolates linearly between neighbouring points.
 func (i Interpolate) Calculate() (InterpolateResult, error) { return interpolate.Calculate(i) }
 
 func (i Interpolate) compute() (InterpolateResult, error) {

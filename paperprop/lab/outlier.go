@@ -9,17 +9,17 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A Suspect says which of the readings is thought to be an outlier.
+// A Suspect is the reading to test as an outlier.
 type Suspect string
 
-// The suspects. That Dixon's test takes no SideEither is in its description.
+// The suspects. Dixon's test does not take SideEither.
 const (
 	SideEither  Suspect = "either" // the one farther from the mean
 	SideLowest  Suspect = "lowest"
 	SideHighest Suspect = "highest"
 )
 
-// Verdicts on a suspect. It is shown, never removed.
+// Verdicts on a suspect. A suspect is shown, never removed.
 const (
 	VerdictOutlier Verdict = "outlier"
 	VerdictNone    Verdict = "none"
@@ -32,28 +32,28 @@ func outlierWhere(outlier bool) Verdict {
 	return VerdictNone
 }
 
-// Grubbs tests whether one reading lies too far from the others.
+// Grubbs is Grubbs' test of whether one reading lies too far from the others.
 type Grubbs struct {
-	Value        []float64 // 3 or more, not all alike
+	Value        []float64 // 3 or more, not all equal
 	Side         Suspect
 	Significance paperprop.Fraction // between 0 and 100 %; zero stands for 5 %
 }
 
-// GrubbsResult is the test.
+// GrubbsResult is the outcome of the test.
 type GrubbsResult struct {
 	Statistic     paperprop.Ratio
 	CriticalValue paperprop.Ratio
 	Position      paperprop.Count // of the suspect in Value, from 1
-	Verdict       Verdict         // VerdictOutlier where Statistic is above CriticalValue
+	Verdict       Verdict         // VerdictOutlier if Statistic is above CriticalValue
 	Warnings      calc.Warnings
 	t             paperprop.Ratio
 }
 
 // Calculate returns the distance of the suspect from the mean over s, and the
-// distance that chance would hardly reach.
+// critical value, which chance rarely exceeds.
 func (g Grubbs) Calculate() (GrubbsResult, error) { return grubbs.Calculate(g) }
 
-var fewReadings = calc.Warnings{{Code: "few-readings", Text: "of three readings none can lie so far out that the test is worth much: " +
+var fewReadings = calc.Warnings{{Code: "few-readings", Text: "with three readings, none can lie far enough out for the test to be worth much: " +
 	"at 5 % on either side 1.1543 is critical and 1.1547 the largest statistic there is"}}
 
 func (g Grubbs) compute() (GrubbsResult, error) {
@@ -71,7 +71,7 @@ func (g Grubbs) compute() (GrubbsResult, error) {
 		if g.Side == SideHighest || g.Side == SideEither && distance < 0 {
 			distance = -distance
 		}
-		if distance > farthest+sameDistance*s { // of equals the first
+		if distance > farthest+sameDistance*s { // the first of equals
 			at, farthest = i, distance
 		}
 	}
@@ -89,10 +89,10 @@ func (g Grubbs) compute() (GrubbsResult, error) {
 	return r, nil
 }
 
-// sameDistance is what rounding may put between two distances that are equal.
+// sameDistance is the difference that rounding may put between two equal distances.
 const sameDistance = 1e-13
 
-// grubbsQuantile is the t in the critical value.
+// grubbsQuantile returns the t in the critical value.
 func grubbsQuantile(n int, significance paperprop.Fraction, side Suspect) paperprop.Ratio {
 	p := float64(significance) / float64(n)
 	if side == SideEither {
@@ -145,14 +145,14 @@ var grubbs = &calc.Description[Grubbs, GrubbsResult]{
 	},
 }
 
-// GrubbsLimit asks for the critical value of Grubbs' test.
+// GrubbsLimit is the critical value of Grubbs' test.
 type GrubbsLimit struct {
 	Count        paperprop.Count // of readings, 3 or more
 	Side         Suspect
 	Significance paperprop.Fraction // between 0 and 100 %; zero stands for 5 %
 }
 
-// GrubbsLimitResult is the critical value and the largest statistic there is.
+// GrubbsLimitResult is the critical value, and the largest possible statistic.
 type GrubbsLimitResult struct {
 	CriticalValue     paperprop.Ratio
 	GreatestStatistic paperprop.Ratio
@@ -194,36 +194,36 @@ var grubbsLimit = &calc.Description[GrubbsLimit, GrubbsLimitResult]{
 	},
 }
 
-// A DixonRatio says which readings Dixon's test compares.
+// A DixonRatio is the ratio that Dixon's test compares.
 type DixonRatio string
 
-// The ratios of Dixon's test.
+// The ratios: the gap from the suspect to a neighbour, over a range of readings.
 const (
-	RatioR10 DixonRatio = "r10" // gap to the next over the range
-	RatioR11 DixonRatio = "r11" // over the range but one at the other end
-	RatioR21 DixonRatio = "r21" // gap to the next but one, over the range but one
-	RatioR22 DixonRatio = "r22" // over the range but two
+	RatioR10 DixonRatio = "r10" // gap to the nearest, over the whole range
+	RatioR11 DixonRatio = "r11" // gap to the nearest, over the range without one at the other end
+	RatioR21 DixonRatio = "r21" // gap to the second nearest, over the range without one at the other end
+	RatioR22 DixonRatio = "r22" // gap to the second nearest, over the range without two at the other end
 )
 
-// dixonRatios are in the order of package result.
+// dixonRatios is in the order of package result.
 var dixonRatios = [...]DixonRatio{result.R10: RatioR10, result.R11: RatioR11, result.R21: RatioR21, result.R22: RatioR22}
 
-// Dixon tests whether the lowest or highest reading stands apart.
+// Dixon is Dixon's test of whether the lowest or highest reading is an outlier.
 type Dixon struct {
 	Value []float64  // 3 to 30
 	Side  Suspect    // SideLowest or SideHighest
-	Ratio DixonRatio // empty: by the number of readings
+	Ratio DixonRatio // if empty, the one for the number of readings
 }
 
-// DixonResult is the test. The verdict needs the ratio for which there is a
-// table.
+// DixonResult is the outcome of the test. A verdict needs the ratio for which there
+// is a table.
 type DixonResult struct {
 	Statistic     paperprop.Ratio
-	CriticalValue *paperprop.Ratio // nil where the ratio is not that of the count
-	Verdict       Verdict          // VerdictOutlier where Statistic is above; empty without a critical value
+	CriticalValue *paperprop.Ratio // nil if the ratio is not the one for the number of readings
+	Verdict       Verdict          // VerdictOutlier if Statistic is above CriticalValue; empty without one
 }
 
-// Calculate returns gap over range.
+// Calculate returns the gap over the range.
 func (d Dixon) Calculate() (DixonResult, error) { return dixon.Calculate(d) }
 
 func (d Dixon) compute() (DixonResult, error) {
@@ -251,7 +251,7 @@ func (d Dixon) compute() (DixonResult, error) {
 	return r, nil
 }
 
-// A text stands in a refusal as it is.
+// A text appears in a refusal as it is.
 type text string
 
 func (t text) String() string { return string(t) }
@@ -285,7 +285,7 @@ var dixon = &calc.Description[Dixon, DixonResult]{
 	},
 }
 
-// DixonLimit asks for the critical value of Dixon's test.
+// DixonLimit is the critical value of Dixon's test.
 type DixonLimit struct {
 	Count paperprop.Count // of readings, 3 to 30
 }
@@ -295,7 +295,7 @@ type DixonLimitResult struct {
 	CriticalValue paperprop.Ratio
 }
 
-// Calculate reads the table of 1951.
+// Calculate returns the value from the table of 1951.
 func (d DixonLimit) Calculate() (DixonLimitResult, error) { return dixonLimit.Calculate(d) }
 
 func (d DixonLimit) compute() (DixonLimitResult, error) {

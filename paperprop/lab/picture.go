@@ -9,7 +9,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// cleanScans tells what CleanScans keeps out.
+// cleanScans is CleanScans with a message for each thing it leaves out.
 func cleanScans(rows [][]float64) ([][]float64, []string, error) {
 	c, err := CleanScans(rows)
 	if err != nil {
@@ -23,7 +23,7 @@ func cleanScans(rows [][]float64) ([][]float64, []string, error) {
 	return c.Scan, notes, nil
 }
 
-// withoutMissing leaves missing results out: laboratories may have made different
+// withoutMissing leaves out missing results. Laboratories may have made different
 // numbers of them, and their order means nothing.
 func withoutMissing(rows [][]float64) ([][]float64, []string, error) {
 	var notes []string
@@ -41,13 +41,13 @@ func withoutMissing(rows [][]float64) ([][]float64, []string, error) {
 	return kept, notes, nil
 }
 
-// level is a line across at one value.
+// level returns a horizontal line at a value.
 func level(label string, from, to, y float64, dashed bool) calc.Curve {
 	return calc.Curve{Label: label, X: []float64{from, to}, Y: []float64{y, y}, Light: true, Dashed: dashed}
 }
 
-// drawChart draws readings in their order over an axis with their unit, the limits,
-// and marks what lies outside.
+// drawChart draws the readings in order with their unit, and the limits, and marks
+// the readings outside.
 func drawChart(in *ControlChart, out *ControlChartResult, head string) *calc.Picture {
 	n := float64(len(in.Value))
 	p := &calc.Picture{Title: "control chart: single readings, limits of 3 sigma", X: calc.Axis{Label: "reading", From: 0, To: n}, Y: calc.Axis{Label: head}}
@@ -64,7 +64,7 @@ func drawChart(in *ControlChart, out *ControlChartResult, head string) *calc.Pic
 	return p
 }
 
-// numbersOf are those of an answer; none where it is absent.
+// numbersOf returns the numbers of an answer, or nil if it is absent.
 func numbersOf(answers []calc.Answer, name string) []float64 {
 	i := slices.IndexFunc(answers, func(a calc.Answer) bool { return a.Name == name })
 	if i < 0 {
@@ -73,8 +73,8 @@ func numbersOf(answers []calc.Answer, name string) []float64 {
 	return answers[i].Numbers()
 }
 
-// drawProfile draws the mean of each position, and the mean of all with twice
-// the deviation across on both sides.
+// drawProfile draws the mean of each position, the overall mean, and twice the CD
+// deviation on either side of it.
 func drawProfile(_ []calc.Pair, answers []calc.Answer) *calc.Picture {
 	profile, mean, sigma := numbersOf(answers, "cd-profile"), numbersOf(answers, "mean")[0], numbersOf(answers, "cd-two-sigma")[0]
 	n := float64(len(profile))
@@ -95,12 +95,11 @@ func inBrackets(unit string) string {
 	return "[" + unit + "]"
 }
 
-// drawPrecision draws h and k of each laboratory as bars beside each other, k
-// dashed.
+// drawPrecision draws h and k of each laboratory as bars side by side, k dashed.
 func drawPrecision(_ []calc.Pair, answers []calc.Answer) *calc.Picture {
 	h, k := numbersOf(answers, "h"), numbersOf(answers, "k")
 	if h == nil {
-		return nil // laboratories with different numbers of results have none
+		return nil // there are none if laboratories differ in their numbers of results
 	}
 	p := &calc.Picture{Title: "h (line) and k (dashed) of each laboratory", X: calc.Axis{Label: "laboratory", From: 0, To: float64(len(h) + 1)}, Y: calc.Axis{Label: "h, k"}}
 	p.Curves = append(p.Curves, level("", 0, float64(len(h)+1), 0, false))

@@ -10,31 +10,32 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Precision is a trial of one material in several laboratories.
+// Precision is an interlaboratory trial of one material.
 type Precision struct {
-	// Result holds a row a laboratory, a column a replicate. Rows may differ in
-	// length; there are 2 laboratories or more, and 2 results or more in one.
+	// Result has a row per laboratory and a column per replicate. Rows may differ
+	// in length. There must be at least 2 laboratories, and at least 2 results in
+	// one of them.
 	Result [][]float64
 	Factor paperprop.Ratio // from a standard deviation to a limit, 2.8, 2.77 ...; above zero
 }
 
-// PrecisionResult is how results of the method scatter.
+// PrecisionResult is the precision of the method.
 type PrecisionResult struct {
 	Mean                     float64 // of all results
 	RepeatabilityDeviation   float64 // within laboratories, pooled
-	LaboratoryDeviation      float64 // between; 0 where its square is estimated below 0
+	LaboratoryDeviation      float64 // between laboratories; 0 if its square is estimated below 0
 	ReproducibilityDeviation float64
 	RepeatabilityLimit       float64
 	ReproducibilityLimit     float64
 
-	// H and K tell of each laboratory how far its mean lies from the others', in
-	// standard deviations of the means, and how its standard deviation compares
-	// with the pooled one. They are nil unless all laboratories have the same
-	// number of results, 2 or more, and neither divisor is zero.
+	// H is how far the mean of each laboratory lies from that of all, in standard
+	// deviations of the means; K is the standard deviation of each over the pooled
+	// one. They are nil unless all laboratories have the same number of results, 2
+	// or more, and neither divisor is zero.
 	H, K []float64
 }
 
-// Calculate analyses the variance within and between laboratories.
+// Calculate separates the variance within laboratories from that between them.
 func (p Precision) Calculate() (PrecisionResult, error) {
 	if !(p.Factor > 0) || math.IsInf(float64(p.Factor), 0) {
 		return PrecisionResult{}, calc.Refuse("factor", p.Factor, "above 0")
@@ -74,9 +75,9 @@ func (p Precision) check() error {
 	return checkReadings("result", "laboratory", "result", p.Result, "leave it out: rows may differ in length")
 }
 
-// cells are the results of a trial by laboratory.
+// cells holds the results of a trial by laboratory.
 type cells struct {
-	counts, means, deviations []float64 // a deviation is 0 where there is one result
+	counts, means, deviations []float64 // a deviation is 0 if there is only one result
 	total, mean               float64
 }
 
@@ -93,7 +94,7 @@ func newCells(results [][]float64) cells {
 	return c
 }
 
-// variances returns those within and between laboratories.
+// variances returns the variances within and between laboratories.
 func (c cells) variances() (within, between float64) {
 	labs := float64(len(c.means))
 	var repeated, apart, squares float64
@@ -103,7 +104,7 @@ func (c cells) variances() (within, between float64) {
 		squares += n * n
 	}
 	within = repeated / (c.total - labs)
-	size := (c.total - squares/c.total) / (labs - 1) // of a cell, on the mean
+	size := (c.total - squares/c.total) / (labs - 1) // mean size of a cell
 	return within, max(0, (apart/(labs-1)-within)/size)
 }
 

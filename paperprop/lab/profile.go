@@ -9,28 +9,28 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Profile is what a scanner read across a running sheet.
+// Profile is the readings of a scanner across a running sheet.
 type Profile struct {
-	// Scan holds a row a scan, a column a position, 2 by 2 or more, without
+	// Scan has a row per scan and a column per position, at least 2 by 2, without
 	// gaps: see [CleanScans].
 	Scan [][]float64
 }
 
-// ProfileResult parts the variation across the sheet (CD) from that along it
-// (MD) and from what neither explains.
+// ProfileResult separates the variation across the sheet (CD) from that along it
+// (MD), and from the residual that neither explains.
 type ProfileResult struct {
 	Mean      float64
 	CDProfile []float64 // mean of each position
 
-	// Standard deviations of the mean profile and of the scan means, with the
-	// residual still in them, and of all readings.
+	// Standard deviations of the mean profile and of the scan means, both including
+	// some of the residual, and of all readings.
 	CDStandardDeviation, MDStandardDeviation, TotalStandardDeviation float64
 
-	// Twice the square roots of the variance components; 0 where a component is
+	// Twice the square roots of the variance components; 0 if a component is
 	// estimated below 0.
 	CDTwoSigma, MDTwoSigma, ResidualTwoSigma float64
 
-	CDSum, MDSum, ResidualSum, TotalSum float64 // sums of squares; the last is the sum of the three
+	CDSum, MDSum, ResidualSum, TotalSum float64 // sums of squares; TotalSum is the sum of the others
 }
 
 // Calculate analyses the variance by scan and position.
@@ -95,23 +95,24 @@ func (p Profile) size() (scans, positions int, err error) {
 	return len(p.Scan), positions, checkReadings("scan", "scan", "position", p.Scan, "want no gaps: cut empty edges, leave out broken scans")
 }
 
-// Scans are the scans fit for a [Profile] and what was kept out.
+// Scans holds the scans fit for a [Profile], and what was left out.
 type Scans struct {
-	Scan    [][]float64 // share the readings of the scans given
+	Scan    [][]float64 // shares memory with the scans given
 	First   int         // position of the first column kept, from 1
 	LeftOut []int       // scans left out, from 1
 }
 
-// leastStuck is how many readings alike make a scan stuck: fewer are alike by chance.
+// leastStuck is the number of equal readings that make a scan stuck: fewer may be
+// equal by chance.
 const leastStuck = 3
 
-// CleanScans keeps out of scans what no profile can take, by three rules, and
-// mends nothing. NaN is a missing reading.
+// CleanScans leaves out what no profile can use, by three rules, and repairs
+// nothing. NaN is a missing reading.
 //
-//  1. A scan is left out if it has no reading, or is stuck: all its readings are
-//     alike, or it repeats the scan before it, in 3 readings or more.
-//  2. Positions at both edges that no scan kept has a reading of are cut.
-//  3. A gap that is left is refused, with its place.
+//  1. A scan is left out if it has no reading, or if it is stuck: all its readings
+//     are equal, or it repeats the scan before it, in 3 readings or more.
+//  2. Positions at either edge at which no remaining scan has a reading are cut off.
+//  3. Any other gap is an error, which names its place.
 func CleanScans(scan [][]float64) (Scans, error) {
 	c := Scans{First: 1}
 	var numbers []int // of the scans kept
@@ -159,7 +160,7 @@ func repeats(scan, before []float64) bool {
 	})
 }
 
-// edges returns from where to where the scans have readings.
+// edges returns the range of positions at which scans have readings.
 func (c *Scans) edges() (low, high int) {
 	low = len(c.Scan[0])
 	for _, s := range c.Scan {
@@ -169,7 +170,7 @@ func (c *Scans) edges() (low, high int) {
 			}
 		}
 	}
-	return low, high // of scans each of which has a reading
+	return low, high // every scan here has a reading
 }
 
 var profile = &calc.Tool{

@@ -14,8 +14,8 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// propagate takes a model of the user's own. Its names are those of the model,
-// so it is a tool.
+// propagate takes a model that the user writes. It is a tool, since its inputs have
+// the names in the model.
 var propagate = &calc.Tool{
 	About: calc.Info{
 		Name:  "propagate",
@@ -59,15 +59,15 @@ var propagate = &calc.Tool{
 	Run:  runPropagate,
 }
 
-// own are the inputs that are not the model's.
+// own lists the inputs that do not belong to the model.
 var own = [...]string{"model", "method", "correlation"}
 
-// A model is formulas with what is known of their inputs.
+// A model is a set of formulas, with what is known of their inputs.
 type model struct {
 	lines  []*formula.Line
 	method string
 	inputs []estimate
-	given  map[[2]string]float64 // correlations named
+	given  map[[2]string]float64 // correlations given by name
 	free   bool                  // observed correlations are ignored
 }
 
@@ -77,9 +77,9 @@ type estimate struct {
 	unit     paperprop.Unit
 	value, u float64
 	shape    calc.Distribution
-	freedom  float64   // 0: infinitely many
-	readings []float64 // observed together with those of other inputs
-	scale    float64   // base units in the unit
+	freedom  float64   // degrees of freedom; 0 for infinitely many
+	readings []float64 // taken together with those of other inputs
+	scale    float64   // the unit, in base units
 }
 
 func (m *model) names() (inputs, results []string) {
@@ -94,11 +94,12 @@ func (m *model) names() (inputs, results []string) {
 	return inputs, results
 }
 
-// mostLines bounds the formulas of a model, whose results are correlated two by two.
+// mostLines is the largest number of formulas in a model: all pairs of results are
+// correlated.
 const mostLines = 100
 
-// parseModel reads formulas parted by a bar; a formula may use a result of one
-// before it.
+// parseModel reads formulas separated by a bar. A formula may use the results of
+// earlier ones.
 func parseModel(text string) (*model, error) {
 	m := &model{given: map[[2]string]float64{}}
 	if n := strings.Count(text, "|") + 1; n > mostLines {
@@ -123,11 +124,11 @@ func parseModel(text string) (*model, error) {
 	return m, nil
 }
 
-// openPropagate says whether a name is one of the model's.
+// openPropagate reports whether a name belongs to the model.
 func openPropagate(given []calc.Pair, name string, output bool) bool {
 	m, err := parseModel(textOf(given, "model"))
 	if err != nil {
-		return true // which the run says
+		return true // the run reports that
 	}
 	inputs, results := m.names()
 	of, arguments := argumentsOf(name)
@@ -149,7 +150,7 @@ func openPropagate(given []calc.Pair, name string, output bool) bool {
 	return output && slices.Contains([]string{"u", "mean", "df", "lower", "upper"}, of) && all(results)
 }
 
-// argumentsOf parts "corr(a, b)" into the word and the names in brackets.
+// argumentsOf splits "corr(a, b)" into the word and the names in brackets.
 func argumentsOf(name string) (word string, arguments []string) {
 	word, inner, ok := strings.Cut(strings.TrimSuffix(name, ")"), "(")
 	if !ok {
@@ -183,7 +184,7 @@ func runPropagate(given []calc.Pair) ([]calc.Answer, error) {
 	return m.monteCarlo()
 }
 
-// readModel reads the model and all that is given for it.
+// readModel reads the model and everything given for it.
 func readModel(given []calc.Pair) (*model, error) {
 	text := textOf(given, "model")
 	if text == "" {
@@ -213,7 +214,7 @@ func readModel(given []calc.Pair) (*model, error) {
 	return m, m.readBeside(given)
 }
 
-// readInputs reads a value for each name of the formulas.
+// readInputs reads a value for each input of the formulas.
 func (m *model) readInputs(given []calc.Pair) error {
 	inputs, _ := m.names()
 	for _, name := range inputs {
@@ -245,13 +246,13 @@ func (m *model) readInputs(given []calc.Pair) error {
 		case n == 0:
 			n = len(e.readings)
 		case len(e.readings) != n:
-			return fmt.Errorf("%s has %d readings, another input %d: what is observed together has as many of each", e.name, len(e.readings), n)
+			return fmt.Errorf("%s has %d readings, another input %d: inputs observed together must have the same number", e.name, len(e.readings), n)
 		}
 	}
 	return nil
 }
 
-// oneCurrency refuses a price in another currency than that of an input before it.
+// oneCurrency refuses a price in a currency other than that of an earlier input.
 func (m *model) oneCurrency(e estimate) error {
 	currency := e.unit.Currency()
 	for _, before := range m.inputs {
@@ -320,7 +321,8 @@ func (m *model) readBeside(given []calc.Pair) error {
 	return nil
 }
 
-// correlation is that of two inputs: named, or observed.
+// correlation returns the correlation of two inputs: the one given, or the one
+// observed.
 func (m *model) correlation(i, j int) float64 {
 	a, b := &m.inputs[i], &m.inputs[j]
 	if i == j {
@@ -346,7 +348,7 @@ func (m *model) correlated() bool {
 	return false
 }
 
-// evaluate returns the results with each input moved by t of its standard
+// evaluate returns the results with each input moved by t times its standard
 // uncertainty.
 func (m *model) evaluate(t []float64) ([]formula.Value, error) {
 	values := formula.Values{}
@@ -391,7 +393,7 @@ type law struct {
 	*model
 	values []float64
 	units  []paperprop.Unit
-	slopes [][]float64 // of each result, by input
+	slopes [][]float64 // by result and input
 	u      []float64
 }
 
@@ -436,8 +438,8 @@ func (m *model) law() (*law, error) {
 	return l, nil
 }
 
-// unitOf is the unit to answer in: that of the first input which is of the same
-// kind, or base units.
+// unitOf returns the unit to answer in: that of the first input of the same kind,
+// or base units.
 func (m *model) unitOf(d paperprop.Dimension) (paperprop.Unit, error) {
 	for _, e := range m.inputs {
 		if _, offset := e.unit.SI(); e.unit.Dimension() == d && offset == 0 {
@@ -450,7 +452,7 @@ func (m *model) unitOf(d paperprop.Dimension) (paperprop.Unit, error) {
 	return paperprop.ParseUnit(d.String())
 }
 
-// answer turns a number in base units into an answer in the unit of result k.
+// answer converts a number in base units to an answer in the unit of result k.
 func (l *law) answer(name string, k int, x float64) calc.Answer {
 	factor, _ := l.units[k].SI()
 	return calc.Answer{Name: name, Value: x / factor, Unit: l.units[k]}
@@ -490,7 +492,7 @@ func (m *model) firstOrder() ([]calc.Answer, error) {
 	return append(out, l.correlations()...), nil
 }
 
-// correlations are those of the results, and of inputs observed together.
+// correlations returns those of the results, and of inputs observed together.
 func (l *law) correlations() []calc.Answer {
 	var out []calc.Answer
 	both := func(a, b string, r float64) {

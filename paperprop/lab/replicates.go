@@ -6,18 +6,18 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Replicates are readings of one thing.
+// Replicates is repeated readings of the same quantity.
 type Replicates struct {
 	Value      []float64          // one or more
 	Confidence paperprop.Fraction // above 50 %, below 100 %; zero stands for 95 %
 }
 
-// ReplicatesResult is what the readings say. With one reading all that needs
-// two is nil.
+// ReplicatesResult is the statistics of the readings. Those that need two readings
+// are nil if there is one.
 type ReplicatesResult struct {
 	Count                  paperprop.Count
 	Mean                   float64
-	StandardDeviation      *float64            // n − 1
+	StandardDeviation      *float64            // with n − 1
 	CoefficientOfVariation *paperprop.Fraction // nil unless Mean is above zero
 	HalfWidth              *float64            // of the confidence interval of the mean
 	Lower, Upper           *float64
@@ -25,11 +25,11 @@ type ReplicatesResult struct {
 	Median                 float64
 	Range                  *float64
 	CriticalDifference     *float64         // of two single readings
-	Autocorrelation        *paperprop.Ratio // lag 1; nil where all readings are the same
+	Autocorrelation        *paperprop.Ratio // at lag 1; nil if all readings are equal
 	Warnings               calc.Warnings
 }
 
-// Calculate summarises in two passes.
+// Calculate returns the statistics, in two passes over the readings.
 func (r Replicates) Calculate() (ReplicatesResult, error) { return replicates.Calculate(r) }
 
 var singleReading = calc.Warnings{{Code: "single-reading", Text: "one reading has no standard deviation, interval or coefficient of variation"}}

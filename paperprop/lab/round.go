@@ -10,7 +10,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A Tie says what becomes of a value in the middle between two steps.
+// A Tie is the rule for a value exactly halfway between two steps.
 type Tie string
 
 // The tie rules of ISO 80000-1.
@@ -30,7 +30,7 @@ func inTie(f *calc.Form, p *Tie) {
 	calc.InWord(f, p, "tie", "ISO 80000-1 rule A, to the even multiple, or B, away from zero", TieEven, TieAway)
 }
 
-// Round writes a value down. Exactly one of Step and Figures is given.
+// Round is the rounding of a value. Exactly one of Step and Figures is given.
 type Round struct {
 	Value   float64         // unrounded
 	Step    float64         // in the unit of Value, above zero
@@ -42,10 +42,10 @@ type Round struct {
 
 // RoundResult is the reported text.
 type RoundResult struct {
-	Reported string // digits as they are to be written; never -0
+	Reported string // the digits to report; never -0
 }
 
-// Calculate rounds once; a tie is decided on the shortest decimal text.
+// Calculate rounds once. A tie is decided on the shortest decimal text.
 func (r Round) Calculate() (RoundResult, error) { return round.Calculate(r) }
 
 func (r Round) compute() (RoundResult, error) {
@@ -54,7 +54,7 @@ func (r Round) compute() (RoundResult, error) {
 		_, text, err := result.ToStep(value, r.written.step.Exactly(r.Step), r.Tie.rule())
 		return RoundResult{text}, err
 	}
-	exact, _ := result.FromRat(value) // as written: it has an end
+	exact, _ := result.FromRat(value) // finite, as written
 	return RoundResult{result.Figures(int(r.Figures), r.Tie.rule()).Text(exact)}, nil
 }
 
@@ -82,18 +82,18 @@ var round = &calc.Description[Round, RoundResult]{
 	},
 }
 
-// Shares rounds parts of a whole so that they add up.
+// Shares rounds parts of a whole so that they still add up.
 type Shares struct {
 	Part []float64          // zero or more, not all zero
 	Step paperprop.Fraction // divides 100 %; zero stands for 0.1 %
 }
 
-// SharesResult is the parts of the whole.
+// SharesResult is the rounded shares.
 type SharesResult struct {
 	Share []paperprop.Fraction // add up to 100 % exactly
 }
 
-// Calculate gives the steps that are left to the largest remainders.
+// Calculate rounds down, and gives the remaining steps to the largest remainders.
 func (s Shares) Calculate() (SharesResult, error) { return shares.Calculate(s) }
 
 func (s Shares) compute() (SharesResult, error) {
@@ -103,7 +103,7 @@ func (s Shares) compute() (SharesResult, error) {
 	}
 	exact, err := result.Shares(parts, result.Exact(float64(s.Step)))
 	if refused := (*result.InputError)(nil); errors.As(err, &refused) && refused.Input == "step" {
-		return SharesResult{}, calc.Refuse("step", s.Step, "a step that divides 100 %% without a rest, such as %v", paperprop.Fraction(0.1*paperprop.Percent))
+		return SharesResult{}, calc.Refuse("step", s.Step, "a step that divides 100 %% without remainder, such as %v", paperprop.Fraction(0.1*paperprop.Percent))
 	}
 	if err != nil {
 		return SharesResult{}, err

@@ -15,10 +15,10 @@ const (
 	modelDraws = 1_000_000
 	modelBlock = 4000 // draws evaluated at a time, as a list
 	modelSeed  = 1
-	mostDrawn  = 20 // results, whose draws are kept until all are there: 8 MB of each
+	mostDrawn  = 20 // results, whose draws are all kept: 8 MB for each
 )
 
-// monteCarlo draws from the inputs and evaluates the formulas on lists.
+// monteCarlo draws from the inputs and evaluates the formulas on the lists.
 func (m *model) monteCarlo() ([]calc.Answer, error) {
 	if len(m.lines) > mostDrawn {
 		return nil, fmt.Errorf("model: %d formulas, want at most %d for monte-carlo", len(m.lines), mostDrawn)
@@ -64,7 +64,7 @@ func (m *model) monteCarlo() ([]calc.Answer, error) {
 	return l.sampled(samples)
 }
 
-// spread is a list of n numbers, of one number n times that.
+// spread returns a list of n numbers; a single number is repeated.
 func spread(v formula.Value, n int) []float64 {
 	if len(v.Numbers) == n {
 		return v.Numbers
@@ -97,8 +97,8 @@ func (l *law) sampled(samples [][]float64) ([]calc.Answer, error) {
 	return out, nil
 }
 
-// factor is the lower triangle whose product with itself turned over is the
-// matrix of correlations (Cholesky); nil where the inputs are independent.
+// factor returns the Cholesky factor of the matrix of correlations, or nil if the
+// inputs are independent.
 func (m *model) factor() ([][]float64, error) {
 	if !m.correlated() {
 		return nil, nil
@@ -116,7 +116,7 @@ func (m *model) factor() ([][]float64, error) {
 			case i != j && f[j][j] > 0:
 				f[i][j] = rest / f[j][j]
 			case i != j && math.Abs(rest) > 1e-9, i == j && rest < -1e-9:
-				return nil, errors.New("no inputs can be correlated so")
+				return nil, errors.New("no inputs can have these correlations together")
 			case i == j:
 				f[i][i] = math.Sqrt(max(0, rest))
 			}

@@ -9,9 +9,9 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// rows are readings of one unit, a row a laboratory or a scan.
+// rows holds readings of one unit, a row per laboratory or scan.
 type rows struct {
-	readings [][]float64 // NaN where there is none
+	readings [][]float64 // NaN for none
 	unit     paperprop.Unit
 }
 
@@ -53,10 +53,10 @@ func readCell(cell string) (float64, error) {
 	return paperprop.ParseNumber(cell)
 }
 
-// mostReading bounds readings, so that their squares are numbers.
+// mostReading is the largest reading, so that squares stay finite.
 const mostReading = 1e140
 
-// checkReadings refuses what can't be reckoned with, and says where it stands.
+// checkReadings refuses readings that can't be used, and says where they stand.
 func checkReadings(input, row, column string, readings [][]float64, gap string) error {
 	for i, line := range readings {
 		for j, x := range line {
@@ -82,7 +82,8 @@ func (e *placeError) Error() string {
 	return fmt.Sprintf("%s: %s %d, %s %d: %s", e.input, e.row, e.i, e.column, e.j, e.fault)
 }
 
-// Row is the row of the table, from 1: who read a file knows its line.
+// Row returns the row of the table, from 1, from which the reader of a file can
+// tell the line.
 func (e *placeError) Row() int { return e.i }
 
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.
@@ -103,7 +104,7 @@ func numeric(name, symbol string, shape calc.Shape, help string) *calc.Field {
 	return f
 }
 
-// answers are results in the unit of a table.
+// answers collects results in the unit of a table.
 type answers struct {
 	all  []calc.Answer
 	unit paperprop.Unit
@@ -121,7 +122,7 @@ func (a *answers) square(name string, x float64) {
 	a.all = append(a.all, calc.Answer{Name: name, Value: x, Unit: a.unit.Difference().Squared()})
 }
 
-// list answers with a list, which is left out where it is absent.
+// list adds an answer with a list, unless that is absent.
 func (a *answers) list(name string, x []float64, unit paperprop.Unit) {
 	if x != nil {
 		a.all = append(a.all, calc.Answer{Name: name, List: x, Unit: unit})

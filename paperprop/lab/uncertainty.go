@@ -8,19 +8,19 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// A Distribution is what is known of a value within its limits.
+// A Distribution is the assumed distribution of a value within its limits.
 type Distribution string
 
 // The distributions.
 const (
-	DistributionRectangular Distribution = "rectangular" // as likely anywhere
+	DistributionRectangular Distribution = "rectangular" // equally likely everywhere
 	DistributionTriangular  Distribution = "triangular"  // most likely in the middle
 	DistributionArcsine     Distribution = "arcsine"     // most likely at the limits
 )
 
-// TypeB makes a standard uncertainty of the limits of a value.
+// TypeB is a standard uncertainty from the limits of a value.
 type TypeB struct {
-	HalfWidth    float64 // of the distribution, above zero; a resolution d has d/2
+	HalfWidth    float64 // of the distribution, above zero; d/2 for a resolution d
 	Distribution Distribution
 }
 
@@ -65,30 +65,30 @@ var typeB = &calc.Description[TypeB, TypeBResult]{
 	},
 }
 
-// A DegreesRule says what is done with degrees of freedom that are not whole.
+// A DegreesRule is the rule for degrees of freedom that are not whole.
 type DegreesRule string
 
-// The rules for degrees of freedom that are not whole.
+// The rules.
 const (
-	RuleTruncate    DegreesRule = "truncate"    // to the whole number below, as the GUM does
-	RuleInterpolate DegreesRule = "interpolate" // the quantile of Student at the fraction itself
+	RuleTruncate    DegreesRule = "truncate"    // to the next lower whole number, as in the GUM
+	RuleInterpolate DegreesRule = "interpolate" // Student's quantile at the fractional number itself
 )
 
-// ExpandedUncertainty widens a standard uncertainty to an interval.
+// ExpandedUncertainty is the expansion of a standard uncertainty to an interval.
 type ExpandedUncertainty struct {
 	StandardUncertainty float64            // zero or above
-	DegreesOfFreedom    paperprop.Ratio    // effective, 1 or above; zero: infinitely many
+	DegreesOfFreedom    paperprop.Ratio    // effective, 1 or above; zero for infinitely many
 	Confidence          paperprop.Fraction // above 50 %, below 100 %; zero stands for 95 %
-	Rule                DegreesRule        // needed where DegreesOfFreedom is not whole
+	Rule                DegreesRule        // required if DegreesOfFreedom is not whole
 }
 
-// ExpandedUncertaintyResult is k and k·u.
+// ExpandedUncertaintyResult is the coverage factor k, and k·u.
 type ExpandedUncertaintyResult struct {
 	CoverageFactor      paperprop.Ratio
 	ExpandedUncertainty float64
 }
 
-// Calculate returns k·u with k of Student's t, or of the normal distribution.
+// Calculate returns k·u, with k from Student's t or from the normal distribution.
 func (e ExpandedUncertainty) Calculate() (ExpandedUncertaintyResult, error) {
 	return expandedUncertainty.Calculate(e)
 }
@@ -135,7 +135,7 @@ var expandedUncertainty = &calc.Description[ExpandedUncertainty, ExpandedUncerta
 	},
 }
 
-// A Form says how a value is written with its uncertainty.
+// A Form is the notation of a value with its uncertainty.
 type Form string
 
 // The forms.
@@ -144,16 +144,16 @@ const (
 	FormPlusMinus Form = "plus-minus" // 0.83+/-0.12
 )
 
-// A FiguresRule says how many figures of an uncertainty are written.
+// A FiguresRule is the number of figures for an uncertainty.
 type FiguresRule string
 
 // The rules for the figures.
 const (
 	RuleTwoFigures FiguresRule = "two-figures"
-	RulePdg        FiguresRule = "pdg" // two to 354, one to 949, else the next decade with two
+	RulePdg        FiguresRule = "pdg" // by the first three: 100 to 354 two, to 949 one, else 1000 with two
 )
 
-// Notation writes a value with its standard uncertainty.
+// Notation is a value written with its standard uncertainty.
 type Notation struct {
 	Value               float64
 	StandardUncertainty float64 // above zero
@@ -166,7 +166,7 @@ type NotationResult struct {
 	Reported string
 }
 
-// Calculate rounds both to one place, ties to even.
+// Calculate rounds both to the same place, ties to even.
 func (n Notation) Calculate() (NotationResult, error) { return notation.Calculate(n) }
 
 func (n Notation) compute() (NotationResult, error) {

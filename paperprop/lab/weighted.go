@@ -8,7 +8,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// PooledDeviation puts the standard deviations of several groups together.
+// PooledDeviation is the pooled standard deviation of several groups.
 type PooledDeviation struct {
 	StandardDeviation []float64         // of each group, zero or above
 	Count             []paperprop.Count // of readings in each, 2 or more
@@ -20,7 +20,7 @@ type PooledDeviationResult struct {
 	DegreesOfFreedom        paperprop.Count
 }
 
-// Calculate weighs variances by their degrees of freedom.
+// Calculate weights the variances by their degrees of freedom.
 func (p PooledDeviation) Calculate() (PooledDeviationResult, error) {
 	return pooledDeviation.Calculate(p)
 }
@@ -58,18 +58,18 @@ var pooledDeviation = &calc.Description[PooledDeviation, PooledDeviationResult]{
 	},
 }
 
-// WeightedMean is a mean in which some values count more.
+// WeightedMean is a weighted mean.
 type WeightedMean struct {
 	Value  []float64
 	Weight []float64 // of each, zero or above, not all zero
 }
 
-// WeightedMeanResult is the mean and how the values spread about it.
+// WeightedMeanResult is the mean, and the spread of the values about it.
 type WeightedMeanResult struct {
 	Mean, Spread float64
 }
 
-// Calculate returns Σwx/Σw.
+// Calculate returns the mean Σwx/Σw.
 func (w WeightedMean) Calculate() (WeightedMeanResult, error) { return weightedMean.Calculate(w) }
 
 func (w WeightedMean) compute() (WeightedMeanResult, error) {
@@ -116,18 +116,19 @@ var weightedMean = &calc.Description[WeightedMean, WeightedMeanResult]{
 	},
 }
 
-// VarianceWeightedMean joins results of one thing that are not equally sure.
+// VarianceWeightedMean is the mean of results for the same quantity with different
+// uncertainties.
 type VarianceWeightedMean struct {
 	Value               []float64
 	StandardUncertainty []float64 // of each, above zero
 }
 
-// VarianceWeightedMeanResult is the mean and its standard uncertainty.
+// VarianceWeightedMeanResult is the mean, and its standard uncertainty.
 type VarianceWeightedMeanResult struct {
 	Mean, MeanUncertainty float64
 }
 
-// Calculate weighs by 1/u².
+// Calculate weights each result by 1/u².
 func (v VarianceWeightedMean) Calculate() (VarianceWeightedMeanResult, error) {
 	return varianceWeightedMean.Calculate(v)
 }
@@ -136,7 +137,7 @@ func (v VarianceWeightedMean) compute() (VarianceWeightedMeanResult, error) {
 	best := slices.Min(v.StandardUncertainty)
 	weights := make([]float64, len(v.Value))
 	for i, u := range v.StandardUncertainty {
-		weights[i] = best / u * (best / u) // of the best, lest the square of a small u be no number
+		weights[i] = best / u * (best / u) // relative to the best, so that the square of a small u stays a number
 	}
 	mean, sum := weigh(v.Value, weights)
 	return VarianceWeightedMeanResult{mean, best / math.Sqrt(sum)}, nil

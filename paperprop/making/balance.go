@@ -11,17 +11,17 @@ import (
 	"millmaths.example/stock/line"
 )
 
-// needs are what the line of a grade tells before anything is planned: what the
-// machine makes, and which figure its winder's broke is.
+// needs holds what planning needs to know of the line of a grade: its production,
+// and the figure for the broke of its winder.
 type needs struct {
 	perHour float64 // made at the reel, t/h
 	broke   string  // name of the figure
 	told    float64 // its value
-	strips  float64 // of the sheet, beside the deckle; 0 where its width is not told
+	strips  float64 // share of the sheet outside the deckle; 0 if its width is not known
 	uptime  float64
 }
 
-// ask asks the line of a grade.
+// ask reads the needs from the line of a grade.
 func (b *Book) ask(g *Grade) (needs, error) {
 	a, err := g.Line.Solve()
 	if err != nil {
@@ -30,7 +30,7 @@ func (b *Book) ask(g *Grade) (needs, error) {
 	n := needs{uptime: float64(g.Uptime)}
 	var ok bool
 	if n.perHour, ok = a.Value("production"); !ok {
-		return n, errors.New("the line has no reel, so it tells no production")
+		return n, errors.New("the line has no reel, so it has no production")
 	}
 	winders := g.Line.Stages("winder")
 	if len(winders) == 0 {
@@ -39,13 +39,13 @@ func (b *Book) ask(g *Grade) (needs, error) {
 	n.broke = winders[len(winders)-1] + ".broke"
 	broke, err := g.Line.FigureNamed(n.broke)
 	if err != nil {
-		return n, fmt.Errorf("the line's winder tells no broke and no broke-to, and trim and rests of jumbos come back there: %w", err)
+		return n, fmt.Errorf("the line's winder has no broke and broke-to, though trim and rests of jumbos come back there: %w", err)
 	}
 	n.told = g.Line.Figures[broke].Value
 	if n.told >= 1 {
 		return n, fmt.Errorf("%s is %v: nothing is sold", n.broke, g.Line.Figures[broke].Text)
 	}
-	reel := g.Line.Stages("reel")[0] // as there is a production
+	reel := g.Line.Stages("reel")[0] // there is one, since there is a production
 	if i, err := g.Line.FigureNamed(reel + ".width"); err == nil {
 		width := paperprop.Length(g.Line.Figures[i].Value)
 		if b.Machine.Deckle > width {
@@ -71,12 +71,12 @@ func (b *Book) ask(g *Grade) (needs, error) {
 	return n, nil
 }
 
-// mass is that of paper of a length and width, in t.
+// mass returns the mass of paper of a length and width, in t.
 func (g *Grade) mass(length, width paperprop.Length) float64 {
 	return length.In(paperprop.Metre) * width.In(paperprop.Metre) * g.Grammage.In(paperprop.GramPerSquareMetre) / 1e6
 }
 
-// weigh finds what the run makes at the reel, but for its change of grade.
+// weigh computes what the run makes at the reel, without its change of grade.
 func (b *Book) weigh(r *Run, made []Made) error {
 	var ordered, over, trim, rest float64
 	for _, i := range r.orders {
@@ -98,12 +98,12 @@ func (b *Book) weigh(r *Run, made []Made) error {
 	if b.Broke == TrimIncluded {
 		at = sold / (1 - r.needs.told)
 		if at < deckle {
-			return fmt.Errorf("%s is %s, trim and rests of jumbos included, and they alone are %s",
+			return fmt.Errorf("%s is %s, trim and rests of jumbos included, but they alone are %s",
 				r.needs.broke, percent(r.needs.told), percent((trim+rest)/deckle))
 		}
 	}
 	if least := deckle / (1 - r.needs.strips); at < least*(1-1e-9) {
-		return fmt.Errorf("%s is %s, and the strips beside the deckle of %v, with what comes on top of them, are %s alone",
+		return fmt.Errorf("%s is %s, but the strips beside the deckle of %v, with what comes on top of them, are %s alone",
 			r.needs.broke, percent(r.needs.told), b.Machine.Deckle, percent((least-at+r.needs.told*at)/least))
 	}
 	tonnes := func(x float64) paperprop.Mass { return paperprop.Mass(x) * paperprop.Tonne }
@@ -116,10 +116,10 @@ func percent(x float64) string { return paperprop.People(100*x) + " %" }
 
 func inTonnes(m paperprop.Mass) string { return paperprop.People(m.In(paperprop.Tonne)) + " t" }
 
-// sum makes Made that of all else.
+// sum sets Made to the sum of all others.
 func (t *Tonnes) sum() { t.Made = t.Ordered + t.Over + t.Trim + t.Rest + t.Broke + t.Change }
 
-// Sold is what can be: reels, those above what is ordered included.
+// Sold returns what can be sold: reels, including those above what is ordered.
 func (t *Tonnes) Sold() paperprop.Mass { return t.Ordered + t.Over }
 
 func (t *Tonnes) add(o Tonnes) {
@@ -128,8 +128,8 @@ func (t *Tonnes) add(o Tonnes) {
 	t.sum()
 }
 
-// take balances the line of a run with all that comes back of its paper, and
-// multiplies an hour of it.
+// take balances the line of a run with all the broke that comes back, and
+// multiplies the hourly figures by its hours.
 func (r *Run) take() error {
 	l := r.Grade.Line
 	r.Broke = paperprop.Fraction(1 - float64(r.Tonnes.Sold()/r.Tonnes.Made))
@@ -151,7 +151,7 @@ func (r *Run) take() error {
 	return nil
 }
 
-// perHour is what a line takes in an hour.
+// perHour returns what a line takes in an hour.
 func perHour(a *line.Answer) Takes {
 	var t Takes
 	components := a.Line.Components
@@ -179,13 +179,13 @@ func perHour(a *line.Answer) Takes {
 	for name, to := range map[string]*paperprop.Mass{
 		"fresh-water": &t.FreshWater, "effluent": &t.Effluent, "evaporation": &t.Evaporation, "steam": &t.Steam,
 	} {
-		x, _ := a.Value(name) // 0 where the line does not tell it
+		x, _ := a.Value(name) // 0 if the line has no such result
 		*to = tonnes(paperprop.MassFlow(x))
 	}
 	return t
 }
 
-// add adds a component to those of the size presses.
+// add adds a component that size presses add.
 func (t *Takes) add(a Added) {
 	i, ok := slices.BinarySearchFunc(t.Added, a.Component, func(x Added, name string) int { return cmp.Compare(x.Component, name) })
 	if !ok {
@@ -194,7 +194,7 @@ func (t *Takes) add(a Added) {
 	t.Added[i].Mass += a.Mass
 }
 
-// times is so many hours.
+// times returns the amounts for so many hours.
 func (t Takes) times(hours float64) Takes {
 	for _, m := range []*paperprop.Mass{&t.Paper, &t.FreshWater, &t.Steam, &t.Evaporation, &t.Effluent} {
 		*m = paperprop.Mass(m.In(paperprop.Kilogram)*hours) * paperprop.Kilogram
@@ -208,7 +208,7 @@ func (t Takes) times(hours float64) Takes {
 	return t
 }
 
-// plus adds those of another run.
+// plus adds the amounts of another run.
 func (t *Takes) plus(o Takes) {
 	t.Paper, t.DryPaper, t.FreshWater = t.Paper+o.Paper, t.DryPaper+o.DryPaper, t.FreshWater+o.FreshWater
 	t.Steam, t.Evaporation, t.Effluent = t.Steam+o.Steam, t.Evaporation+o.Evaporation, t.Effluent+o.Effluent

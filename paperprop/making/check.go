@@ -9,7 +9,7 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// check names all figures that are missing or cannot be.
+// check returns an error that names all figures that are missing or invalid.
 func (b *Book) check() error {
 	var f faults
 	if b.Start.IsZero() {
@@ -36,7 +36,7 @@ func (b *Book) check() error {
 		case g.Name == "":
 			f.add("grade %d: name missing", i+1)
 		case slices.Contains(names, g.Name):
-			f.add("grade %q is there twice", g.Name)
+			f.add("grade %q appears twice", g.Name)
 		}
 		names = append(names, g.Name)
 		f.grade(g)
@@ -46,7 +46,7 @@ func (b *Book) check() error {
 		case !slices.Contains(names, name):
 			f.add("sequence: %q is no grade of the book%s", name, near(name, names))
 		case slices.Contains(b.Sequence[:i], name):
-			f.add("sequence: %q is there twice: each grade runs once", name)
+			f.add("sequence: %q appears twice: each grade runs once", name)
 		}
 	}
 	if b.Running != "" && !slices.Contains(names, b.Running) {
@@ -72,13 +72,14 @@ func (b *Book) check() error {
 	return errors.Join(f...)
 }
 
-// faults are what is wrong with a book.
+// faults collects what is wrong with a book.
 type faults []error
 
 func (f *faults) add(format string, args ...any) { *f = append(*f, fmt.Errorf(format, args...)) }
 
-// order refuses what is no number, which only a program can give: no plan could tell of
-// it. All else that can't be made is left out of the plan, with the reason.
+// order refuses values that are not finite, which only a program can give: no plan
+// could report on them. Anything else that can't be made is left out of the plan,
+// with the reason.
 func (f *faults) order(i int, o *Order) {
 	if w := float64(o.Width); w-w != 0 {
 		f.add("order %d: width is %v, want above 0 mm", i+1, o.Width)
@@ -88,7 +89,7 @@ func (f *faults) order(i int, o *Order) {
 	}
 }
 
-// grade looks at the figures of a grade.
+// grade checks the figures of a grade.
 func (f *faults) grade(g *Grade) {
 	if g.Line == nil {
 		f.add("grade %q: line missing", g.Name)
@@ -106,7 +107,7 @@ func (f *faults) grade(g *Grade) {
 	}
 }
 
-// length refuses what is not above zero.
+// length refuses a length that is not above zero.
 func (f *faults) length(name string, l paperprop.Length, example string) {
 	switch {
 	case l == 0:
@@ -116,14 +117,14 @@ func (f *faults) length(name string, l paperprop.Length, example string) {
 	}
 }
 
-// below refuses what is below zero, and what is not finite.
+// below refuses a value below zero, or not finite.
 func (f *faults) below(name string, x float64, text fmt.Stringer) {
 	if !(x >= 0) || math.IsInf(x, 0) {
 		f.add("%s is %v, want from 0", name, text)
 	}
 }
 
-// duration refuses what is below zero, or more than a plan may take.
+// duration refuses a time below zero, or longer than a plan may take.
 func (f *faults) duration(name string, d paperprop.Duration) {
 	if d >= paperprop.Duration(century.Hours())*paperprop.Hour && !math.IsInf(float64(d), 0) {
 		f.add("%s is %v, want below a hundred years", name, d)

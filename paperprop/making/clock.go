@@ -10,15 +10,15 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// century is the longest that a plan may take.
+// century is the longest time that a plan may take.
 const century = 36525 * 24 * time.Hour
 
-// minutes is a duration as the clock of a day counts it.
+// minutes converts a duration to that of a clock.
 func minutes(d paperprop.Duration) time.Duration {
 	return time.Duration(d.In(paperprop.Minute) * float64(time.Minute))
 }
 
-// hours finds the time of a run, but for its change.
+// hours computes the time of a run, without its change.
 func (b *Book) hours(r *Run) error {
 	reeling := r.Tonnes.Made.In(paperprop.Tonne) / r.needs.perHour
 	r.Hours = Hours{
@@ -36,7 +36,7 @@ func (b *Book) hours(r *Run) error {
 	return nil
 }
 
-// clockText writes a time that something takes.
+// clockText formats a length of time.
 func clockText(d time.Duration) string {
 	d = d.Round(time.Minute)
 	if d < time.Hour {
@@ -45,15 +45,15 @@ func clockText(d time.Duration) string {
 	return fmt.Sprintf("%d h %d min", int(d.Hours()), int(d.Minutes())%60)
 }
 
-// A schedule tells when the orders of runs that follow each other are ready.
+// A schedule says when the orders of successive runs are ready.
 type schedule struct {
-	begin, end []time.Time // of each run; begin is after a change
+	begin, end []time.Time // of each run; begin is after its change
 	changed    []bool
-	late       int // orders
+	late       int // number of late orders
 	lateness   time.Duration
 }
 
-// clocked lets runs follow each other.
+// clocked schedules runs one after another.
 func (b *Book) clocked(runs []*Run, offsets map[int]time.Duration) schedule {
 	s := schedule{}
 	at, on := b.Start, b.Running
@@ -77,13 +77,13 @@ func (b *Book) clocked(runs []*Run, offsets map[int]time.Duration) schedule {
 	return s
 }
 
-// ready finds how long after the begin of its run each order is ready: when the
-// jumbo with its last set is wound, and handled. Orders of one width get their
-// reels in the order of the run.
+// ready computes how long after the beginning of its run each order is ready: when
+// the jumbo with its last set is wound, plus handling. Orders of one width get
+// their reels in the order of the run.
 func (b *Book) ready(r *Run, made []Made, offsets map[int]time.Duration) {
 	all, before := r.length(), 0.0
 	for _, w := range r.Wound {
-		cut := map[paperprop.Length]int{} // reels of a width that are spoken for
+		cut := map[paperprop.Length]int{} // reels of a width already assigned
 		for j, i := range r.orders {
 			if r.Job.Orders[j].Group != w.name || made[i].Reels == 0 {
 				continue
@@ -97,10 +97,10 @@ func (b *Book) ready(r *Run, made []Made, offsets map[int]time.Duration) {
 	}
 }
 
-// wound is when the last jumbo with a reel of an order is wound.
+// wound returns when the last jumbo with a reel of an order is wound.
 func (b *Book) wound(m *Made) time.Time { return m.Ready.Add(-minutes(b.Handling)) }
 
-// last is the set with which so many reels of a width are cut.
+// last returns the set with which so many reels of a width are cut.
 func (w *Wound) last(r *Run, width paperprop.Length, reels int) int {
 	sets := 0
 	for _, p := range w.patterns {
@@ -120,7 +120,8 @@ func (w *Wound) last(r *Run, width paperprop.Length, reels int) int {
 	return sets
 }
 
-// wound is the length that the jumbos hold up to that with a set, in m.
+// wound returns the length on the jumbos up to and including the one with a set, in
+// m.
 func (w *Wound) wound(set int) float64 {
 	jumbos := (set + w.PerJumbo - 1) / w.PerJumbo
 	sets := min(jumbos*w.PerJumbo, w.Sets)
@@ -128,11 +129,11 @@ func (w *Wound) wound(set int) float64 {
 		float64(jumbos)*w.lost.In(paperprop.Metre)
 }
 
-// mostEnds bounds what Ends lists.
+// mostEnds is the most that Ends returns.
 const mostEnds = 1000
 
-// Ends are the moments at which its jumbos are full, but for the last; nil where
-// there are more than a thousand, or none.
+// Ends returns the times at which the jumbos of a run are full, other than the
+// last; nil if there are more than a thousand, or none.
 func (r *Run) Ends() []time.Time {
 	if r.Jumbos > mostEnds || len(r.Wound) == 0 {
 		return nil
@@ -149,7 +150,7 @@ func (r *Run) Ends() []time.Time {
 	return list[:len(list)-1]
 }
 
-// length is all that is wound, in m.
+// length returns the whole length wound, in m.
 func (r *Run) length() float64 {
 	all := 0.0
 	for _, w := range r.Wound {
@@ -158,7 +159,7 @@ func (r *Run) length() float64 {
 	return all
 }
 
-// tried is the number of grades up to which all sequences are looked at.
+// tried is the largest number of grades for which all sequences are tried.
 const tried = 7
 
 // sequence puts the runs in the order of the book, or chooses one.
@@ -166,7 +167,7 @@ func (b *Book) sequence(runs []*Run, offsets map[int]time.Duration) ([]*Run, err
 	if len(b.Sequence) > 0 {
 		for _, r := range runs {
 			if !slices.Contains(b.Sequence, r.Grade.Name) {
-				return nil, fmt.Errorf("sequence: %q is missing, and has orders", r.Grade.Name)
+				return nil, fmt.Errorf("sequence: %q is missing, but has orders", r.Grade.Name)
 			}
 		}
 		slices.SortFunc(runs, func(r, s *Run) int {
@@ -174,8 +175,8 @@ func (b *Book) sequence(runs []*Run, offsets map[int]time.Duration) ([]*Run, err
 		})
 		return runs, nil
 	}
-	// By the first date that waits for each; of equal ones the grade that runs,
-	// then that which the book tells first.
+	// By the first date that each must meet; of equal ones first the grade that is
+	// running, then in the order of the book.
 	due := func(r *Run) (first time.Time) {
 		for _, i := range r.orders {
 			if sooner(b.Orders[i].Due, first) < 0 {
@@ -208,7 +209,7 @@ func (b *Book) sequence(runs []*Run, offsets map[int]time.Duration) ([]*Run, err
 	return best, nil
 }
 
-// permute tries all orders, that which is given first.
+// permute tries all orders, the given one first.
 func permute(runs []*Run, from int, try func([]*Run)) {
 	if from == len(runs) {
 		try(runs)
@@ -224,7 +225,7 @@ func permute(runs []*Run, from int, try func([]*Run)) {
 	}
 }
 
-// Day writes a moment as a mill speaks of it; midnight is the end of a day.
+// Day formats a time as mills say it. Midnight is the end of a day.
 func Day(t time.Time) string {
 	t = t.Round(time.Minute)
 	if t.Hour() == 0 && t.Minute() == 0 {
@@ -233,7 +234,7 @@ func Day(t time.Time) string {
 	return t.Format("Mon 2 Jan 15:04")
 }
 
-// judge tells of each order of a run when it is ready, and why it is late.
+// judge enters for each order of a run when it is ready, and why it is late.
 func (p *Plan) judge(at int, offsets map[int]time.Duration) {
 	b, r := p.Book, &p.Runs[at]
 	for _, i := range r.orders {
@@ -259,9 +260,9 @@ func (p *Plan) judge(at int, offsets map[int]time.Duration) {
 		case !o.Due.After(b.Start):
 			m.Reason = "its date is not after the start"
 		case m.First.After(o.Due):
-			m.Reason = fmt.Sprintf("not to be made by then: with %s first it would be ready %s", r.Grade.Name, Day(m.First))
+			m.Reason = fmt.Sprintf("can't be made by then: even with %s first it would be ready %s", r.Grade.Name, Day(m.First))
 			if at == 0 {
-				m.Reason = fmt.Sprintf("not to be made by then: though %s runs first, the last jumbo with a reel of it is wound %s",
+				m.Reason = fmt.Sprintf("can't be made by then: though %s runs first, the last jumbo with a reel of it is wound %s",
 					r.Grade.Name, Day(b.wound(m)))
 			}
 		default:

@@ -471,7 +471,7 @@ func TestYardEmpty(t *testing.T) {
 // before handling.
 func TestReasonOfFirst(t *testing.T) {
 	p := plan(t, smallBook(t, `handling = "90 min"`, []string{"Whin"}, "order;grade;width [mm];reels;due\nA;Whin;3000;6;2026-11-30 06:30\n"))
-	want := "not to be made by then: though Whin runs first, the last jumbo with a reel of it is wound " + making.Day(p.Runs[0].End)
+	want := "can't be made by then: though Whin runs first, the last jumbo with a reel of it is wound " + making.Day(p.Runs[0].End)
 	if m := p.Orders[0]; m.Reason != want || !m.Ready.Equal(p.Runs[0].End.Add(90*time.Minute)) {
 		t.Errorf("ready %v: %q, want %q", m.Ready, m.Reason, want)
 	}

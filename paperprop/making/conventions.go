@@ -2,12 +2,12 @@ package making
 
 import "fmt"
 
-// conventions are the statements on which a plan depends, as the book tells them.
+// conventions returns the statements that a plan depends on, as chosen by the book.
 func (b *Book) conventions(runs []Run) []string {
-	broke := "what the line tells as broke of the winder holds the strips beside the deckle, breaks and what is cast off; " +
+	broke := "the line's broke at the winder includes the strips outside the deckle, breaks and rejects; " +
 		"trim of the deckle and rests of jumbos come on top of it"
 	if b.Broke == TrimIncluded {
-		broke = "what the line tells as broke of the winder holds trim of the deckle and rests of jumbos too"
+		broke = "the line's broke at the winder includes trim of the deckle and rests of jumbos too"
 	}
 	jumbo := "a jumbo is wound full, and what stays on the spool over its whole sets is broke; the last of a grade, or of a size of reels in it, is wound to its sets"
 	if b.Jumbo.Turned {
@@ -27,10 +27,10 @@ func (b *Book) conventions(runs []Run) []string {
 	}
 	list = append(list,
 		"uptime is the share of the time with sheet on the reel; the line takes in nothing in the rest of it",
-		"a change of grade takes its time beside that, and its loss is made in it; it is counted with the grade that it leads to",
+		"a change of grade takes its time on top of that, and its loss is made in it; it is counted with the grade that it leads to",
 		fmt.Sprintf("an order is ready %s after the last jumbo with a reel of it is wound; a date without a time is met until its midnight, and a start without one is the midnight before",
 			clockText(minutes(b.Handling))),
-		"orders of one width get their reels by their dates; within a grade sets are cut by the dates that wait for them",
+		"orders of one width get their reels by their dates; within a grade, sets are cut by the dates to be met",
 		"masses are those on the scale, at the dryness of the reel; steam is that of the dryers",
 	)
 	if len(b.Sequence) == 0 && len(runs) > 1 {

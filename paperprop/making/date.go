@@ -6,8 +6,8 @@ import (
 	"time"
 )
 
-// Forms of dates that can be read in one way only. With points the day is first
-// everywhere; a slash parts both day first and month first.
+// The accepted forms of dates, which can be read in one way only. With full stops
+// the day comes first everywhere; with slashes the day or the month may.
 var dates = []string{"2006-01-02", "2.1.2006"}
 
 var (
@@ -17,13 +17,13 @@ var (
 
 const wantDate = "2026-12-02 or 2026-12-02 14:00"
 
-// moment reads a date with a time of the day.
+// moment parses a date with a time of day.
 func moment(text string) (time.Time, error) {
 	t, _, err := dated(text)
 	return t, err
 }
 
-// due reads the date of an order: without a time, the end of the day.
+// due parses the date of an order. Without a time it is the end of the day.
 func due(text string) (time.Time, error) {
 	t, clocked, err := dated(text)
 	if err == nil && !clocked {
@@ -32,8 +32,8 @@ func due(text string) (time.Time, error) {
 	return t, err
 }
 
-// dated reads a date, and whether it tells a time. Years are those of a plan: two
-// digits would be guessed.
+// dated parses a date, and reports whether it has a time. Years have four digits:
+// two would need guessing.
 func dated(text string) (t time.Time, clocked bool, err error) {
 	text = strings.Replace(strings.TrimSpace(text), "T", " ", 1)
 	for _, date := range dates {
@@ -49,7 +49,7 @@ func dated(text string) (t time.Time, clocked bool, err error) {
 	return time.Time{}, false, errDate
 }
 
-// inReach refuses years with which no duration can be told.
+// inReach refuses years that are too far away for a duration.
 func inReach(t time.Time, clocked bool) (time.Time, bool, error) {
 	if y := t.Year(); y < 1900 || y > 2100 {
 		return time.Time{}, false, errYear

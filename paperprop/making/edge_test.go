@@ -15,7 +15,7 @@ import (
 // A plan and a run that no book made are refused, or tell nothing.
 func TestZeroPlan(t *testing.T) {
 	var p making.Plan
-	if data, err := p.JSON(); data != nil || fmt.Sprint(err) != "the plan is of no book" {
+	if data, err := p.JSON(); data != nil || fmt.Sprint(err) != "the plan has no book" {
 		t.Errorf("JSON: %s, %v", data, err)
 	}
 	if facts := p.Facts(); facts != nil {
@@ -87,7 +87,7 @@ func TestStrips(t *testing.T) {
 	}{
 		{fmt.Sprintf("%.17g %%", 100*strips), ""},
 		{"1.79 %", ""},
-		{"1.78 %", "winder.broke is 1.78 %, and the strips beside the deckle of 3300 mm, with what comes on top of them, are " + paperprop.People(100*strips) + " % alone"},
+		{"1.78 %", "winder.broke is 1.78 %, but the strips beside the deckle of 3300 mm, with what comes on top of them, are " + paperprop.People(100*strips) + " % alone"},
 	} {
 		_, err := listed(t, "", list, making.Setting{Name: "line.winder.broke", Text: test.broke}).Plan(context.Background())
 		if test.want == "" && err != nil || test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want)) {
@@ -104,7 +104,7 @@ func TestTrimAlone(t *testing.T) {
 	alone := float64((x.Trim + x.Rest) / (x.Made - x.Broke))
 	told := making.Setting{Name: "line.winder.broke", Text: "3 %"}
 	_, err := listed(t, "broke = \"trim included\"\n", list, told).Plan(context.Background())
-	want := "winder.broke is 3 %, trim and rests of jumbos included, and they alone are " + paperprop.People(100*alone) + " %"
+	want := "winder.broke is 3 %, trim and rests of jumbos included, but they alone are " + paperprop.People(100*alone) + " %"
 	if err == nil || !strings.Contains(err.Error(), want) {
 		t.Errorf("got %v, want %q", err, want)
 	}

@@ -6,14 +6,14 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// Taken is one of what a plan takes in or gives off, by name.
+// Taken is a quantity that a plan takes in or gives off, by name.
 type Taken struct {
 	Name  string  `json:"name"`
 	Value float64 `json:"value"`
-	Unit  string  `json:"unit"` // t, or odt for what is dry
+	Unit  string  `json:"unit"` // t, or odt for dry matter
 }
 
-// List names all that is taken; what the line does not tell is left out.
+// List returns all quantities by name, without those that the line does not have.
 func (t Takes) List() []Taken {
 	list := []Taken{
 		{"recovered-paper", t.Paper.In(paperprop.Tonne), "t"},
@@ -38,8 +38,8 @@ func (t Takes) List() []Taken {
 // "book".
 type Fact struct{ Of, Name, Result, Value, Unit string }
 
-// Facts lists all results, unrounded: of each run, of all, then of each order. A plan
-// of no book has none.
+// Facts returns all results, unrounded: of each run, of the whole, then of each
+// order. A plan without a Book has none.
 func (p *Plan) Facts() []Fact {
 	if p.Book == nil {
 		return nil

@@ -21,13 +21,13 @@ import (
 	"millmaths.example/stock/line"
 )
 
-// A Setting changes what a file tells: "uptime" or "jumbo.diameter" of the book,
-// "line.headbox.consistency" of the line of every grade, "Whin 105.size.speed" of
-// that of one, which holds where both tell a figure.
+// A Setting changes a value of a file: "uptime" or "jumbo.diameter" of the book,
+// "line.headbox.consistency" of the line of every grade, or "Whin 105.size.speed"
+// of the line of one grade, which overrides the former.
 type Setting struct{ Name, Text string }
 
-// An Opener opens the files that a book names, their names joined to its folder.
-// Nil opens none.
+// An Opener opens the files that a book names, by names joined to its folder. A nil
+// Opener opens none.
 type Opener func(name string) (io.ReadCloser, error)
 
 func (open Opener) file(name string) (io.ReadCloser, error) {
@@ -37,9 +37,9 @@ func (open Opener) file(name string) (io.ReadCloser, error) {
 	return open(name)
 }
 
-// ReadFile reads an order book, with its lines and its order list, whose names
-// are relative to its folder. Orders of the list that can't be read are in
-// [Book.Bad]; all else that is wrong is an error.
+// ReadFile reads an order book, with its lines and its order list, whose names are
+// relative to its folder. Orders of the list that can't be read are in [Book.Bad];
+// anything else that is wrong is an error.
 func ReadFile(name string, o table.Options, set ...Setting) (*Book, error) {
 	f, err := os.Open(name)
 	if err != nil {
@@ -49,7 +49,7 @@ func ReadFile(name string, o table.Options, set ...Setting) (*Book, error) {
 	return Read(name, f, func(other string) (io.ReadCloser, error) { return os.Open(other) }, o, set...)
 }
 
-// beside is the name of a file that another one names.
+// beside returns the name of a file that another file names.
 func beside(name, other string) string {
 	if filepath.IsAbs(other) {
 		return other
@@ -57,45 +57,45 @@ func beside(name, other string) string {
 	return filepath.Join(filepath.Dir(name), other)
 }
 
-// What a book says, by the names of its file.
+// The contents of a book, by the names in its file.
 type bookText struct {
 	Name     string              `toml:"name" about:"of the book"`
 	Start    any                 `toml:"start" about:"when the machine is free, by the clock of the mill: 2026-11-30T06:00:00; needed"` // a TOML date, or a text
 	Line     string              `toml:"line" about:"file of the line of all grades that name no other"`
 	Orders   string              `toml:"orders" about:"file of the order list; or [[order]] for each"`
 	Columns  map[string]string   `toml:"columns" about:"INPUT = \"HEAD\": where an input comes from, if its head in the list has another name"`
-	Sequence []string            `toml:"sequence" about:"names of the grades as they are to run; left out: with the fewest late orders"`
+	Sequence []string            `toml:"sequence" about:"names of the grades in the order to run; if left out, the one with the fewest late orders"`
 	Running  string              `toml:"running" about:"the grade on the machine at the start"`
-	Uptime   *paperprop.Fraction `toml:"uptime" about:"time with the sheet on the reel; left out: running under [mill] of the line"`
+	Uptime   *paperprop.Fraction `toml:"uptime" about:"share of time with the sheet on the reel; if left out, running under [mill] of the line"`
 	Handling paperprop.Duration  `toml:"handling" about:"from the jumbo to the lorry"`
-	Yard     *paperprop.Mass     `toml:"yard" about:"recovered paper there, as it lies"`
-	Broke    string              `toml:"broke" about:"what the line tells of the winder: beside trim, which comes on top, or trim included; left out: beside trim"`
-	Limit    string              `toml:"limit" about:"of the search for sets, in all, such as 20s; then the best so far"`
+	Yard     *paperprop.Mass     `toml:"yard" about:"recovered paper in the yard, moist"`
+	Broke    string              `toml:"broke" about:"what the winder's broke in the line is: beside trim, which comes on top, or trim included; if left out, beside trim"`
+	Limit    string              `toml:"limit" about:"for the whole search for sets, such as 20s; the best by then is kept"`
 	Machine  struct {
-		Deckle paperprop.Length `toml:"deckle" about:"that is slit; needed"`
+		Deckle paperprop.Length `toml:"deckle" about:"width that is slit; needed"`
 		Edge   paperprop.Length `toml:"edge" about:"cut away on each side, at least"`
 		trim.Slitter
 	} `toml:"machine" about:"what sets are cut on, with the limits of the slitter"`
 	Jumbo struct {
 		Diameter paperprop.Length `toml:"diameter" about:"wound full; needed"`
 		Spool    paperprop.Length `toml:"spool" about:"its diameter"`
-		Lost     paperprop.Length `toml:"lost" about:"paper lost of each, outside, inside and in threading"`
-		Rest     string           `toml:"rest" about:"what stays on the spool: broke, or not wound; left out: broke"`
+		Lost     paperprop.Length `toml:"lost" about:"length of paper lost of each, outside, inside and in threading"`
+		Rest     string           `toml:"rest" about:"what stays on the spool: broke, or not wound; if left out, broke"`
 	} `toml:"jumbo" about:"a reel as the machine winds it"`
 	Change struct {
 		Time paperprop.Duration `toml:"time" about:"from one grade to the next"`
-		Loss paperprop.Mass     `toml:"loss" about:"made in it, and broke"`
+		Loss paperprop.Mass     `toml:"loss" about:"unsaleable paper made in it"`
 	} `toml:"change" about:"of grade"`
-	Grades []gradeText `toml:"grade" about:"what is sold under a name; again for each"`
-	List   []orderText `toml:"order" about:"an order, where there is no list; again for each"`
+	Grades []gradeText `toml:"grade" about:"what is sold under a name; repeated for each"`
+	List   []orderText `toml:"order" about:"an order, where there is no list; repeated for each"`
 	trim.TermsText
 
 	set []calc.Pair // of the line of every grade
 }
 
 type gradeText struct {
-	Name           string              `toml:"name" about:"by which orders call it; needed"`
-	JumboThickness paperprop.Length    `toml:"jumbo-thickness" about:"of a layer in the jumbo; left out: as in the reel"`
+	Name           string              `toml:"name" about:"by which orders refer to it; needed"`
+	JumboThickness paperprop.Length    `toml:"jumbo-thickness" about:"of a layer in the jumbo; if left out, as in the reel"`
 	Uptime         *paperprop.Fraction `toml:"uptime" about:"of this grade"`
 	Line           string              `toml:"line" about:"file of its line"`
 	Figures        map[string]any      `toml:"figures" about:"FIGURE = \"VALUE\": what differs in its line, as size.speed or headbox.consistency"`
@@ -104,7 +104,7 @@ type gradeText struct {
 	set []calc.Pair // of its line
 }
 
-// Tables lists what an order book may say, table by table.
+// Tables returns the keys that an order book may use, table by table.
 func Tables() []calc.FileTable { return strict.Tables(bookText{}) }
 
 type orderText struct {
@@ -113,7 +113,7 @@ type orderText struct {
 	trim.OrderText
 }
 
-// Read reads an order book; open opens the files that it names.
+// Read reads an order book, and uses open for the files that it names.
 func Read(name string, in io.Reader, open Opener, o table.Options, set ...Setting) (*Book, error) {
 	var text bookText
 	if err := strict.Decode(name, in, &text); err != nil {
@@ -135,11 +135,11 @@ func Read(name string, in io.Reader, open Opener, o table.Options, set ...Settin
 	return b, nil
 }
 
-// A listError names a file itself.
+// A listError is an error that already names a file.
 type listError struct{ error }
 
-// settable says whether a name can be a key: words of small letters, parted by
-// hyphens and points.
+// settable reports whether a name can be a key: words in small letters, separated
+// by hyphens and full stops.
 func settable(name string) bool {
 	for _, word := range strings.Split(strings.ReplaceAll(name, ".", "-"), "-") {
 		if word == "" || strings.ContainsFunc(word, func(c rune) bool { return c < 'a' || c > 'z' }) {
@@ -149,7 +149,7 @@ func settable(name string) bool {
 	return true
 }
 
-// change changes what the book says, before anything is made of it.
+// change changes a value of the book before anything is made from it.
 func (x *bookText) change(s Setting) error {
 	for i := range x.Grades {
 		figure, one := strings.CutPrefix(s.Name, x.Grades[i].Name+".")
@@ -173,7 +173,7 @@ func (x *bookText) change(s Setting) error {
 	return strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
 }
 
-// told are the figures by their names, in which tables are parted by points.
+// told returns the figures by name, with tables separated by full stops.
 func (g *gradeText) told() []calc.Pair {
 	var list []calc.Pair
 	var walk func(prefix string, table map[string]any)
@@ -228,7 +228,7 @@ func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error
 		}
 	}
 	if (len(x.List) > 0) == (x.Orders != "") {
-		return nil, errors.New("want orders = \"FILE\" or [[order]], one of them")
+		return nil, errors.New("want either orders = \"FILE\" or [[order]]")
 	}
 	terms, err := x.grades(b, open)
 	if err != nil {
@@ -240,7 +240,7 @@ func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error
 	return b, x.orders(b, terms)
 }
 
-// choice reads a word; the first holds where nothing is said.
+// choice reads one of two words. The first is the default.
 func choice(name, word, first, second string) (isSecond bool, err error) {
 	switch word {
 	case "", first:
@@ -251,8 +251,8 @@ func choice(name, word, first, second string) (isSecond bool, err error) {
 	return false, fmt.Errorf("%s is %q, want %q or %q", name, word, first, second)
 }
 
-// grades reads what the grades say, each with its line, and returns the terms of
-// their orders.
+// grades reads the grades, each with its line, and returns the terms of their
+// orders.
 func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 	lines := map[string]*line.Line{}
 	terms := map[string]trim.Terms{}
@@ -289,8 +289,8 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 		if density := t.RollDensity.In(paperprop.KilogramPerCubicMetre); density > 0 && t.ReelThickness == 0 {
 			grade.ReelThickness = paperprop.Length(t.Grammage.In(paperprop.GramPerSquareMetre)/density) * paperprop.Millimetre
 		}
-		// The more particular holds. A size takes the place of one that was told before
-		// it, under whatever name.
+		// The more specific setting wins. A size replaces any size given before it,
+		// under whatever name.
 		for _, figures := range [][]calc.Pair{g.told(), x.set, g.set} {
 			l, err := grade.Line.WithAll(figures)
 			if err != nil {
@@ -313,7 +313,7 @@ func readLine(file string, open Opener) (*line.Line, error) {
 	return line.Read(file, f)
 }
 
-// orders reads those that the book itself holds.
+// orders reads the orders in the book itself.
 func (x *bookText) orders(b *Book, terms map[string]trim.Terms) error {
 	for i, o := range x.List {
 		name := o.Name

@@ -103,11 +103,11 @@ type jsonCaution struct {
 	Text string `json:"text"`
 }
 
-// JSON writes the plan for programs. Moments are of the mill's clock, without a
+// JSON returns the plan for programs. Times are by the clock of the mill, without a
 // zone.
 func (p *Plan) JSON() ([]byte, error) {
 	if p.Book == nil {
-		return nil, errors.New("the plan is of no book")
+		return nil, errors.New("the plan has no book")
 	}
 	out := jsonPlan{
 		Command: "making", Version: calc.Version, Name: p.Book.Name, Start: clock(p.Book.Start), Ready: clock(p.Ready),
@@ -178,7 +178,7 @@ func (m *Made) json(o *Order) jsonOrder {
 	return out
 }
 
-// clock writes a moment; none is "".
+// clock formats a time; the zero time is "".
 func clock(t time.Time) string {
 	if t.IsZero() {
 		return ""

@@ -51,116 +51,117 @@ import (
 	"millmaths.example/stock/line"
 )
 
-// A Book is an order book, with the machine that is to make it. Planning leaves
-// it as it is.
+// A Book is an order book, with the machine to make it on. Planning does not change
+// it.
 type Book struct {
 	Name     string
-	File     string    // "" for one that was read from no file
+	File     string    // "" if it was not read from a file
 	Start    time.Time // when the machine is free, by the clock of the mill
 	Machine  Machine
 	Jumbo    Jumbo
 	Change   Change
 	Handling paperprop.Duration // from the jumbo to the lorry: slitting, wrapping, loading; from 0
-	Yard     paperprop.Mass     // recovered paper there, as it lies; zero is not told
+	Yard     paperprop.Mass     // recovered paper in the yard, moist; zero is not given
 	Grades   []Grade
-	Sequence []string // names of grades as they are to run; empty: chosen
-	Running  string   // the grade on the machine at Start; "": that which comes first
+	Sequence []string // names of grades in the order to run; if empty, one is chosen
+	Running  string   // the grade on the machine at Start; if "", the first to run
 	Broke    Broke
 	Orders   []Order
-	Limit    time.Duration // of the search for sets, in all; zero is without end
+	Limit    time.Duration // time for the whole search for sets; zero is no limit
 
 	Bad    []error  // orders of the list that could not be read
 	Notes  []string // how the list was understood
-	List   string   // its file; "" where the book holds the orders
+	List   string   // file of the list; "" if the book holds the orders
 	Footer int      // rows that are the list's own totals, not counted
 }
 
-// A Machine is what sets are cut on.
+// A Machine is the machine that sets are cut on.
 type Machine struct {
-	Deckle paperprop.Length // that is slit, above zero, at most the width of the line's reel
-	Edge   paperprop.Length // of it cut away on each side, at least; from 0
+	Deckle paperprop.Length // width that is slit, above zero, at most that of the line's reel
+	Edge   paperprop.Length // least width cut away on each side, from 0
 	trim.Slitter
 }
 
-// A Jumbo is a reel as the machine winds it.
+// A Jumbo is a reel as wound by the machine.
 type Jumbo struct {
 	Diameter paperprop.Length // above Spool
 	Spool    paperprop.Length // from 0
-	Lost     paperprop.Length // of paper, outside and inside, threading: of each jumbo; from 0
-	Turned   bool             // up when its whole sets are wound; else it is wound full, and the rest is broke
+	Lost     paperprop.Length // length of paper lost of each jumbo, outside, inside and in threading; from 0
+	Turned   bool             // turned up when its whole sets are wound; else it is wound full, and the rest is broke
 }
 
-// A Change of grade takes time, in which some paper is made that can't be sold.
+// A Change is a change of grade. It takes time, in which some unsaleable paper is
+// made.
 type Change struct {
 	Time paperprop.Duration // from 0
-	Loss paperprop.Mass     // made at the reel and broke, from 0
+	Loss paperprop.Mass     // unsaleable paper made at the reel, from 0
 }
 
-// Broke says what of it the line's figure at the winder holds.
+// Broke says what the line's figure for broke at the winder includes.
 type Broke uint8
 
 const (
-	// BesideTrim: strips beside the deckle, breaks and what is cast off; trim of
+	// BesideTrim means the strips outside the deckle, breaks and rejects. Trim of
 	// the deckle and rests of jumbos come on top.
 	BesideTrim Broke = iota
-	// TrimIncluded: these too. A plan that cuts away more is refused.
+	// TrimIncluded means these too. A plan that cuts away more is refused.
 	TrimIncluded
 )
 
-// A Grade is what is sold under a name, and the line as it runs for it.
+// A Grade is a product, with the line as it runs for it.
 type Grade struct {
 	Name           string
 	Grammage       paperprop.Grammage // at the dryness of the reel, above zero
 	ReelThickness  paperprop.Length   // of a layer in the reel, above zero
-	JumboThickness paperprop.Length   // of one in the jumbo; zero: as in the reel
-	Uptime         paperprop.Fraction // time with sheet on the reel; zero: as the line tells
+	JumboThickness paperprop.Length   // of a layer in the jumbo; zero is as in the reel
+	Uptime         paperprop.Fraction // share of time with sheet on the reel; zero is that of the line
 	Line           *line.Line
 }
 
-// An Order is what a customer asked for, and by when. Several may bear one name: the
-// lines of one order, each with its own width and figures.
+// An Order is what a customer ordered, and by when. Several may share a name: the
+// items of one order, each with its own width and figures.
 type Order struct {
 	trim.Request
 	Customer string
-	Due      time.Time // zero: no date
+	Due      time.Time // zero is no date
 }
 
-// A Plan is what an order book takes.
+// A Plan is everything that an order book takes.
 type Plan struct {
 	Book        *Book
-	Runs        []Run  // of grades, as they follow each other
+	Runs        []Run  // in sequence
 	Orders      []Made // as in the book
 	Tonnes      Tonnes // of all runs
 	Takes       Takes
 	Hours       Hours
 	Ready       time.Time      // when the last run ends
-	YardLeft    paperprop.Mass // below zero: so much is missing
-	YardOut     time.Time      // when it is empty; zero: it lasts, or is not told
-	Conventions []string       // on which all that depends
+	YardLeft    paperprop.Mass // below zero if so much is missing
+	YardOut     time.Time      // when the yard is empty; zero if it lasts, or is not given
+	Conventions []string       // statements that the plan depends on
 }
 
-// A Run is the making of one grade.
+// A Run is the production of one grade.
 type Run struct {
 	Grade   *Grade
 	Job     trim.Job
 	Sets    *trim.Plan
-	Wound   []Wound // by kinds of reel, as they follow each other
+	Wound   []Wound // by kinds of reel, in sequence
 	Jumbos  int
 	Changed bool      // a change of grade came before
-	Change  time.Time // when that began; Begin where there was none
+	Change  time.Time // when the change began; Begin if there was none
 	Begin   time.Time // of the first jumbo
 	End     time.Time // of the last
 	Hours   Hours
 	Tonnes  Tonnes
 	Takes   Takes
-	Broke   paperprop.Fraction // of what is made at the reel, all in all
+	Broke   paperprop.Fraction // all broke over what is made at the reel
 	Line    *line.Answer       // of an hour that the grade runs
 
 	orders []int // of the book; the job has them in this order
 	needs  needs
 }
 
-// Cut are the patterns of the sets, by their index, as they are cut.
+// Cut returns the indices of the patterns of the sets, in the order they are cut.
 func (r *Run) Cut() []int {
 	var list []int
 	for _, w := range r.Wound {
@@ -169,39 +170,38 @@ func (r *Run) Cut() []int {
 	return list
 }
 
-// Wound tells how reels of one kind are wound: sets of one kind alone lie on a
-// jumbo.
+// Wound says how reels of one kind are wound. Only sets of one kind share a jumbo.
 type Wound struct {
 	Diameter, Core paperprop.Length
 	Group          string           // as the orders name it
 	Length         paperprop.Length // of a reel
-	Jumbo          paperprop.Length // on a jumbo that is wound full
+	Jumbo          paperprop.Length // length on a jumbo that is wound full
 	PerJumbo       int              // sets
 	Sets, Jumbos   int
-	Rest           paperprop.Length // on a spool that is wound full, over its sets; zero where it is turned up
-	Rests          int              // spools with a rest: the last is wound to its sets
+	Rest           paperprop.Length // on the spool of a full jumbo, beyond its sets; zero if it is turned up
+	Rests          int              // spools with a rest: the last jumbo is wound only for its sets
 
 	name     string
 	patterns []int // of the plan, as they are cut
 	lost     paperprop.Length
 }
 
-// Tonnes are what is made at the reel, and what becomes of it.
+// Tonnes is what is made at the reel, and what becomes of it.
 type Tonnes struct {
-	Ordered paperprop.Mass // of reels up to what is ordered
-	Over    paperprop.Mass // of reels above that
+	Ordered paperprop.Mass // reels up to what is ordered
+	Over    paperprop.Mass // reels above that
 	Trim    paperprop.Mass // of the deckle
-	Rest    paperprop.Mass // of jumbos, what is lost of each included
-	Broke   paperprop.Mass // what else the line tells: strips, breaks, cast off
+	Rest    paperprop.Mass // of jumbos, including what is lost of each
+	Broke   paperprop.Mass // other broke of the line: strips, breaks, rejects
 	Change  paperprop.Mass // of grade
-	Made    paperprop.Mass // at the reel: the sum
+	Made    paperprop.Mass // at the reel: the sum of the others
 }
 
-// Takes are what the making takes in and gives off. Zero is none, or not told
-// by the line.
+// Takes is what making takes in and gives off. Zero is none, or not known from the
+// line.
 type Takes struct {
-	Paper       paperprop.Mass        // recovered, as it lies
-	DryPaper    paperprop.OvenDryMass // in it
+	Paper       paperprop.Mass        // recovered paper, moist
+	DryPaper    paperprop.OvenDryMass // dry matter of Paper
 	FreshWater  paperprop.Mass
 	Steam       paperprop.Mass // of the dryers
 	Added       []Added
@@ -209,34 +209,34 @@ type Takes struct {
 	Effluent    paperprop.Mass
 }
 
-// Added is what size presses add of a component.
+// Added is the amount of a component that size presses add.
 type Added struct {
 	Component string
 	Mass      paperprop.OvenDryMass
 }
 
-// Hours are times of the machine.
+// Hours is the times of the machine.
 type Hours struct {
-	Reeling paperprop.Duration // with sheet on the reel, but for changes
-	Lost    paperprop.Duration // by uptime
+	Reeling paperprop.Duration // with sheet on the reel, apart from changes
+	Lost    paperprop.Duration // to downtime, by the uptime
 	Changes paperprop.Duration
 }
 
-// Sum is all of them.
+// Sum returns the total.
 func (h Hours) Sum() paperprop.Duration { return h.Reeling + h.Lost + h.Changes }
 
 // Made is what becomes of an order.
 type Made struct {
-	Order  trim.Order // as counted in reels
+	Order  trim.Order // in reels
 	Reels  int
-	Over   int            // reels above what is ordered; below zero: under
+	Over   int            // reels more than ordered; below zero: fewer
 	Mass   paperprop.Mass // of Reels
-	Ready  time.Time      // zero: it is not made
-	Late   time.Duration  // above zero: after its date
+	Ready  time.Time      // zero if it is not made
+	Late   time.Duration  // time after its date, if above zero
 	First  time.Time      // when it would be ready if its grade ran first; zero if it is not late
 	Left   int            // reels that can't be made
 	Reason string         // why it is late, or can't be made
 }
 
-// Out tells whether the order is left out, or some of its reels.
+// Out reports whether the order, or some of its reels, is left out.
 func (m *Made) Out() bool { return m.Left > 0 || m.Reels == 0 && m.Reason != "" }

@@ -370,7 +370,7 @@ func TestDates(t *testing.T) {
 	if p.Runs[0].Grade.Name != "Harebell 120" || p.Orders[1].Late > 0 {
 		t.Errorf("first runs %s; B is late by %v", p.Runs[0].Grade.Name, p.Orders[1].Late)
 	}
-	if m := p.Orders[2]; m.Late <= 0 || !strings.HasPrefix(m.Reason, "not to be made by then: though Harebell 120 runs first, the last jumbo with a reel of it is wound ") {
+	if m := p.Orders[2]; m.Late <= 0 || !strings.HasPrefix(m.Reason, "can't be made by then: though Harebell 120 runs first, the last jumbo with a reel of it is wound ") {
 		t.Errorf("C: %v, %q", m.Late, m.Reason)
 	}
 	p = plan(t, listed(t, "sequence = [\"Whin 105\", \"Harebell 120\"]\n", list))
@@ -480,23 +480,23 @@ func TestRefused(t *testing.T) {
 		{"\"3300 mm\"", "3300", "machine.deckle is 3300, want it in quotes with its unit"},
 		{"3300 mm", "-3300 mm", "machine.deckle is -3300 mm, want above 0 mm"},
 		{"3300 mm", "3400 mm", "the deckle of 3400 mm is wider than the sheet on the reel, 3360 mm"},
-		{"3300 mm", "3000 mm", "winder.broke is 6 %, and the strips beside the deckle of 3000 mm"},
+		{"3300 mm", "3000 mm", "winder.broke is 6 %, but the strips beside the deckle of 3000 mm"},
 		{"2.30 m", "0.50 m", "jumbo.diameter is 500 mm, want above its spool, 600 mm"},
 		{"grammage = \"120 g/m2\"", "", "grade \"Harebell 120\": grammage missing"},
 		{"grammage = \"120 g/m2\"", "grammage = \"125 g/m2\"", "the grade has 125 g/m2 and its line reel.grammage = 120 g/m2"},
 		{"reel-thickness = \"186 um\"", "", "grade \"Harebell 120\": reel-thickness missing"},
-		{"name = \"Harebell 120\"", "name = \"Whin 105\"", "grade \"Whin 105\" is there twice"},
+		{"name = \"Harebell 120\"", "name = \"Whin 105\"", "grade \"Whin 105\" appears twice"},
 		{"\"size.speed\"", "\"size.sped\"", "near: size.speed"},
 		{"\"size.speed\"", "\"size.reel\" = \"13 t/h\"\n\"size.speed\"",
-			"book.toml: grade \"Whin 105\": size is fixed by size.reel = 13 t/h and size.speed = 700 m/min at once: one is free, the others follow"},
+			"book.toml: grade \"Whin 105\": size is fixed by size.reel = 13 t/h and size.speed = 700 m/min at once: give one, and the others follow"},
 		{"\"size.speed\"", "size.speed = \"650 m/min\"\n\"size.speed\"", "grade \"Whin 105\": size.speed is given twice: \"650 m/min\" and \"700 m/min\", want one"},
 		{"name = \"Harebell 120\"", "name = \"Harebell 120\"\nfigures = { headbox.consistency = \"72 %\" }", "Harebell 120: harebell-120.toml:"},
 		{"line = \"harebell-120.toml\"", "", "line missing"},
 		{"line = \"harebell-120.toml\"", "line = \"nowhere.toml\"", "nowhere.toml"},
 		{"line = \"harebell-120.toml\"", "line = \"dry.toml\"", "dry.toml: nothing fixes the size"},
-		{"orders = \"list.csv\"", "", "want orders = \"FILE\" or [[order]], one of them"},
+		{"orders = \"list.csv\"", "", "want either orders = \"FILE\" or [[order]]"},
 		{"orders = \"list.csv\"", "orders = \"gone.csv\"", "gone.csv"},
-		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin 105\"]", "book.toml: sequence: \"Harebell 120\" is missing, and has orders"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin 105\"]", "book.toml: sequence: \"Harebell 120\" is missing, but has orders"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin\"]", "sequence: \"Whin\" is no grade of the book"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nrunning = \"Harebell 12\"", "running: \"Harebell 12\" is no grade of the book, near: Harebell 120"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"120 %\"", "uptime is 120 %"},
@@ -504,7 +504,7 @@ func TestRefused(t *testing.T) {
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nyard = \"0 t\"", "yard is 0 t: there is nothing to make paper of"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"1e-12 %\"", "more than a hundred years"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nbroke = \"none\"", "broke is \"none\", want \"beside trim\" or \"trim included\""},
-		{"orders = \"list.csv\"\n[machine]\ndeckle = \"3300 mm\"\nmost-reels = 5", "orders = \"list.csv\"\nbroke = \"trim included\"\n[machine]\ndeckle = \"3300 mm\"\nmost-reels = 2", "winder.broke is 6 %, trim and rests of jumbos included, and they alone are"},
+		{"orders = \"list.csv\"\n[machine]\ndeckle = \"3300 mm\"\nmost-reels = 5", "orders = \"list.csv\"\nbroke = \"trim included\"\n[machine]\ndeckle = \"3300 mm\"\nmost-reels = 2", "winder.broke is 6 %, trim and rests of jumbos included, but they alone are"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nlimit = \"soon\"", "limit is \"soon\", want a time such as 20s"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"10 min\"\nloss = \"6 t\"", "change.loss is 6000 kg, and takes 24 min at 15.12 t/h: more than change.time, 10 min"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\ntime = \"-10 min\"", "change.time is -10 min, want from 0"},

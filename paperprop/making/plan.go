@@ -9,9 +9,9 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// Plan finds what the order book takes. It ends with the best sets so far when
-// ctx does. Orders that can't be made are left out, with the reason in
-// [Plan.Orders]; a line that can't run as its grade tells it is an error.
+// Plan plans the order book. When ctx ends, it uses the best sets so far. Orders
+// that can't be made are left out, with the reason in [Plan.Orders]; a line that
+// can't run with the figures of its grade is an error.
 func (b *Book) Plan(ctx context.Context) (*Plan, error) {
 	if err := b.check(); err != nil {
 		return nil, err
@@ -23,7 +23,7 @@ func (b *Book) Plan(ctx context.Context) (*Plan, error) {
 	return p, err
 }
 
-// plan plans a book that was checked.
+// plan plans a checked book.
 func (b *Book) plan(ctx context.Context) (*Plan, error) {
 	p := &Plan{Book: b, Orders: make([]Made, len(b.Orders)), Ready: b.Start}
 	runs, err := b.runs(ctx, p.Orders)
@@ -65,8 +65,8 @@ func (b *Book) plan(ctx context.Context) (*Plan, error) {
 	return p, nil
 }
 
-// runs slits the orders of all grades. Orders of a grade that the book lacks
-// can't be made.
+// runs plans the sets of all grades. Orders of a grade that the book lacks can't be
+// made.
 func (b *Book) runs(ctx context.Context, made []Made) ([]*Run, error) {
 	var grades []string
 	ordered := 0
@@ -92,7 +92,7 @@ func (b *Book) runs(ctx context.Context, made []Made) ([]*Run, error) {
 	return runs, nil
 }
 
-// slitWithin gives a grade its part of the time.
+// slitWithin is slit within the grade's part of the time.
 func (b *Book) slitWithin(ctx context.Context, g *Grade, made []Made, grades int) (*Run, error) {
 	if b.Limit > 0 && grades > 0 {
 		limited, cancel := context.WithTimeout(ctx, b.Limit/time.Duration(grades))
@@ -102,7 +102,7 @@ func (b *Book) slitWithin(ctx context.Context, g *Grade, made []Made, grades int
 	return b.slit(ctx, g, made)
 }
 
-// prepare finds all of a run that does not turn on the sequence.
+// prepare computes everything about a run that does not depend on the sequence.
 func (b *Book) prepare(r *Run, made []Made, offsets map[int]time.Duration) (err error) {
 	if r.needs, err = b.ask(r.Grade); err != nil {
 		return err
@@ -117,8 +117,8 @@ func (b *Book) prepare(r *Run, made []Made, offsets map[int]time.Duration) (err 
 	return nil
 }
 
-// yard finds how far the recovered paper in the yard goes: the book's figure, or
-// that of the first line that tells one.
+// yard computes how long the recovered paper in the yard lasts: the amount in the
+// book, or in the first line that gives one.
 func (p *Plan) yard() {
 	yard := p.Book.Yard
 	for i := range p.Runs {
@@ -140,7 +140,7 @@ func (p *Plan) yard() {
 	for i := range p.Orders {
 		m := &p.Orders[i]
 		if p.YardOut.IsZero() || m.Ready.IsZero() || !p.Book.wound(m).After(p.YardOut) {
-			continue // handling takes no bales
+			continue // handling uses no bales
 		}
 		if m.Reason != "" {
 			m.Reason += "; "
@@ -149,9 +149,9 @@ func (p *Plan) yard() {
 	}
 }
 
-// takenIn is when a run has taken in a share of its recovered paper, which goes with
-// what is made: the loss of its change of grade in the time of that, all else from
-// the first jumbo to the last.
+// takenIn returns when a run has taken in a share of its recovered paper. Intake
+// follows production: the loss of its change of grade during the change, everything
+// else from the first jumbo to the last.
 func (r *Run) takenIn(share float64) time.Time {
 	change := float64(r.Tonnes.Change / r.Tonnes.Made)
 	if share == 0 {

@@ -14,7 +14,7 @@ import (
 	"millmaths.example/paperprop/trim"
 )
 
-// A kind is what reels of a set have in common, beside the grade.
+// A kind is what the reels of a set have in common besides the grade.
 type kind struct {
 	group          string
 	diameter, core paperprop.Length
@@ -30,7 +30,7 @@ func (k kind) String() string {
 
 func (o *Order) kind() kind { return kind{o.Group, o.Terms.Diameter, o.Terms.CoreDiameter} }
 
-// sooner orders dates; an order without one comes last.
+// sooner compares dates; no date comes last.
 func sooner(a, b time.Time) int {
 	if a.IsZero() != b.IsZero() {
 		if a.IsZero() {
@@ -41,8 +41,7 @@ func sooner(a, b time.Time) int {
 	return a.Compare(b)
 }
 
-// of are the orders of a grade in an order of their own, not that of the book:
-// whose date is first gets its reels first.
+// of returns the orders of a grade, sorted: the earliest date gets its reels first.
 func (b *Book) of(g *Grade) []int {
 	var list []int
 	for i := range b.Orders {
@@ -59,7 +58,7 @@ func (b *Book) of(g *Grade) []int {
 	return list
 }
 
-// count turns an order of a grade into reels, or says why it can't be made.
+// count converts an order of a grade to reels, or says why it can't be made.
 func (g *Grade) count(o *Order) (trim.Order, error) {
 	r := o.Request
 	switch {
@@ -80,8 +79,8 @@ func (g *Grade) count(o *Order) (trim.Order, error) {
 	return order, err
 }
 
-// slit plans the sets of a grade; nil where none of its orders can be made. What
-// becomes of the orders goes to made.
+// slit plans the sets of a grade, and enters in made what becomes of its orders. It
+// returns nil if none of them can be made.
 func (b *Book) slit(ctx context.Context, g *Grade, made []Made) (*Run, error) {
 	r := &Run{Grade: g, Job: trim.Job{
 		Parents: []trim.Parent{{Deckle: b.Machine.Deckle, Edge: b.Machine.Edge}}, Slitter: b.Machine.Slitter, Partly: true,
@@ -132,8 +131,8 @@ func (b *Book) slit(ctx context.Context, g *Grade, made []Made) (*Run, error) {
 	return r, nil
 }
 
-// wind finds how many sets of a kind a jumbo holds. It is wound as hard as the
-// reels, unless the grade tells the thickness of a layer in it.
+// wind computes how many sets of a kind a jumbo holds. It is wound as hard as the
+// reels unless the grade has a JumboThickness.
 func (b *Book) wind(g *Grade, k kind) (Wound, error) {
 	w := Wound{Diameter: k.diameter, Core: k.core, Group: k.group, name: k.String(), lost: b.Jumbo.Lost}
 	of, err := reel.Reel{Diameter: k.diameter, CoreDiameter: k.core, ReelThickness: g.ReelThickness}.Calculate()
@@ -160,8 +159,7 @@ func (b *Book) wind(g *Grade, k kind) (Wound, error) {
 	return w, nil
 }
 
-// fill puts the sets of a kind on jumbos, in the order of the dates that wait for
-// them.
+// fill puts the sets of a kind on jumbos, in the order of the dates to meet.
 func (b *Book) fill(r *Run, w *Wound) {
 	due := map[int]time.Time{}
 	for p, pattern := range r.Sets.Patterns {
@@ -184,7 +182,7 @@ func (b *Book) fill(r *Run, w *Wound) {
 	}
 }
 
-// names joins the names of grades as a sentence does.
+// names joins the names of grades as in a sentence.
 func names(list []string) string {
 	if n := len(list); n > 1 {
 		return strings.Join(list[:n-1], ", ") + " and " + list[n-1]

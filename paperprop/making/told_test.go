@@ -260,7 +260,7 @@ func TestConventions(t *testing.T) {
 		{"", one, nil, []string{"come on top of it", "wound full", hard, "is ready 0 min after"}, []string{"holds trim", "turned up", chosen}},
 		{"", two, nil, []string{hard, chosen}, nil},
 		{"sequence = [\"Whin 105\", \"Harebell 120\"]\n", two, nil, []string{hard}, []string{chosen}},
-		{"broke = \"trim included\"\n", one, []making.Setting{{Name: "jumbo.rest", Text: "not wound"}}, []string{"holds trim of the deckle and rests of jumbos too"}, []string{"come on top of it"}},
+		{"broke = \"trim included\"\n", one, []making.Setting{{Name: "jumbo.rest", Text: "not wound"}}, []string{"includes trim of the deckle and rests of jumbos too"}, []string{"come on top of it"}},
 		{"handling = \"90 min\"\n", one, []making.Setting{{Name: "jumbo.rest", Text: "not wound"}}, []string{"turned up", "is ready 1 h 30 min after"}, []string{"wound full"}},
 	} {
 		p := plan(t, listed(t, test.head, test.list, test.set...))

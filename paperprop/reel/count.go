@@ -7,7 +7,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Count is an order by mass, to be met with whole reels of one diameter.
+// Count is an order by mass to be met with whole reels of one diameter.
 type Count struct {
 	OrderedMass  paperprop.Mass     // above zero
 	ReelWidth    paperprop.Length   // above zero
@@ -15,21 +15,22 @@ type Count struct {
 	CoreDiameter paperprop.Length   // outside of the core
 	RollDensity  paperprop.Density  // above zero
 	UnderRun     paperprop.Fraction // allowed below OrderedMass: 0 to below 100 %
-	OverRun      paperprop.Fraction // allowed above it
+	OverRun      paperprop.Fraction // allowed above OrderedMass
 }
 
-// CountResult is how many reels the order allows.
+// CountResult is the numbers of reels that the order allows.
 type CountResult struct {
 	ReelMass     paperprop.Mass  // of a reel, paper only
 	ExactReels   paperprop.Ratio // not rounded
 	FewestReels  paperprop.Count
 	MostReels    paperprop.Count
-	NearestReels paperprop.Count // of those allowed; of two equally near the fewer
+	NearestReels paperprop.Count // of those allowed, the one nearest the order; the fewer of two equally near
 	NearestMass  paperprop.Mass
 	Warnings     calc.Warnings
 }
 
-// Calculate returns all whole numbers n with m(1 − under) ≤ n·m₁ ≤ m(1 + over).
+// Calculate returns all whole numbers n with m(1 − under) ≤ n·m₁ ≤ m(1 + over). If
+// there is none, the error names the nearest two.
 func (c Count) Calculate() (CountResult, error) { return reelCount.Calculate(c) }
 
 func (c Count) compute() (CountResult, error) {
@@ -42,7 +43,7 @@ func (c Count) compute() (CountResult, error) {
 	exact := ordered / one
 	fewest, most := wholeUp(exact*(1-float64(c.UnderRun))), wholeDown(exact*(1+float64(c.OverRun)))
 	if fewest > most {
-		below := max(1, wholeDown(exact)) // no reel is no choice
+		below := max(1, wholeDown(exact)) // zero reels is not a choice
 		return CountResult{}, calc.Refuse("ordered-mass", c.OrderedMass,
 			"what whole reels make within under-run and over-run; the nearest are %v with %v and %v with %v",
 			paperprop.Count(below), paperprop.Mass(below*one)*paperprop.Kilogram,
@@ -60,8 +61,8 @@ func (c Count) compute() (CountResult, error) {
 	}, nil
 }
 
-// snapped takes a number of reels that lies within 1e-9 of a whole one for
-// that: there is π in the mass of a reel, so it can't be a decimal.
+// snapped rounds a number of reels that lies within 1e-9 of a whole one. The mass
+// of a reel contains π, so decimals cannot decide.
 func snapped(x float64) float64 {
 	if n := math.Round(x); math.Abs(x-n) <= 1e-9*math.Abs(x) {
 		return n
@@ -112,8 +113,8 @@ var reelCount = &calc.Description[Count, CountResult]{
 	},
 }
 
-// CountByDiameter is an order by mass, to be met exactly with whole reels whose
-// diameter may give way.
+// CountByDiameter is an order by mass to be met exactly with whole reels whose
+// diameter may vary.
 type CountByDiameter struct {
 	OrderedMass   paperprop.Mass    // above zero
 	ReelWidth     paperprop.Length  // above zero
@@ -123,7 +124,8 @@ type CountByDiameter struct {
 	RollDensity   paperprop.Density // above zero
 }
 
-// CountByDiameterResult is how many reels fit, and what diameter the fewest have.
+// CountByDiameterResult is the numbers of reels that fit, and the diameter for the
+// fewest.
 type CountByDiameterResult struct {
 	FewestReels paperprop.Count
 	MostReels   paperprop.Count
@@ -131,8 +133,8 @@ type CountByDiameterResult struct {
 	Warnings    calc.Warnings
 }
 
-// Calculate returns the whole numbers of reels whose diameter, for the ordered
-// mass exactly, stays in the range.
+// Calculate returns the whole numbers of reels that meet the ordered mass exactly
+// with a diameter in range.
 func (c CountByDiameter) Calculate() (CountByDiameterResult, error) {
 	return countByDiameter.Calculate(c)
 }
@@ -201,7 +203,7 @@ var countByDiameter = &calc.Description[CountByDiameter, CountByDiameterResult]{
 	},
 }
 
-// SheetOrder is an order of sheets, to be cut from reels.
+// SheetOrder is an order of sheets to be cut from reels.
 type SheetOrder struct {
 	OrderedMass  paperprop.Mass     // above zero
 	CutWidth     paperprop.Length   // across the web, above zero
@@ -210,7 +212,7 @@ type SheetOrder struct {
 	SheetsAcross paperprop.Count    // from 1
 }
 
-// SheetOrderResult is the sheets and the web that they come from.
+// SheetOrderResult is the number of sheets and the web to cut them from.
 type SheetOrderResult struct {
 	SheetMass   paperprop.Mass
 	ExactSheets paperprop.Ratio  // not rounded
@@ -218,7 +220,7 @@ type SheetOrderResult struct {
 	WebLength   paperprop.Length // without spoilage
 }
 
-// Calculate returns m/(g·b·l) sheets, and the web as wide as those across.
+// Calculate returns m/(g·b·l) sheets, and a web that is SheetsAcross sheets wide.
 func (s SheetOrder) Calculate() (SheetOrderResult, error) { return sheetOrder.Calculate(s) }
 
 func (s SheetOrder) compute() (SheetOrderResult, error) {

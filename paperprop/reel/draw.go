@@ -7,20 +7,21 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Draw is the step of speed between two sections.
+// Draw is the step in speed between two sections.
 type Draw struct {
 	SpeedIn  paperprop.Speed // before, above zero
 	SpeedOut paperprop.Speed // after, above zero
 }
 
-// DrawResult is the draw in the three conventions in use.
+// DrawResult is the draw by the three conventions in use.
 type DrawResult struct {
-	Draw           paperprop.Fraction // on the speed before; negative: slack
+	Draw           paperprop.Fraction // over the speed before; negative: slack
 	DrawOnSpeedOut paperprop.Fraction
 	SpeedRatio     paperprop.Ratio
 }
 
-// Calculate returns (v_out − v_in) on either speed, and v_out/v_in.
+// Calculate returns v_out − v_in over each of the two speeds, and the ratio
+// v_out/v_in.
 func (d Draw) Calculate() (DrawResult, error) { return draw.Calculate(d) }
 
 func (d Draw) compute() (DrawResult, error) {
@@ -59,7 +60,7 @@ func twoSpeeds(f *calc.Form, in, out *paperprop.Speed) {
 	calc.In(f, out, "speed-out", "v_out", "m/min", "of the web after").Above(0)
 }
 
-// DrawShrinkage is a web that is drawn in length and shrinks in width.
+// DrawShrinkage is a web that is drawn out in length and shrinks in width.
 type DrawShrinkage struct {
 	SpeedIn       paperprop.Speed           // before, above zero
 	SpeedOut      paperprop.Speed           // after, above zero
@@ -68,15 +69,15 @@ type DrawShrinkage struct {
 	DryGrammageIn paperprop.OvenDryGrammage // before, above zero
 }
 
-// DrawShrinkageResult is what both do to the grammage.
+// DrawShrinkageResult is the effect of both on the grammage.
 type DrawShrinkageResult struct {
-	Draw           paperprop.Fraction // on the speed before
+	Draw           paperprop.Fraction // over the speed before
 	Shrinkage      paperprop.Fraction // of width
 	DryGrammageOut paperprop.OvenDryGrammage
 	Warnings       calc.Warnings
 }
 
-// Calculate keeps the dry mass: g_in·v_in·b_in = g_out·v_out·b_out.
+// Calculate conserves the dry mass: g_in·v_in·b_in = g_out·v_out·b_out.
 func (d DrawShrinkage) Calculate() (DrawShrinkageResult, error) { return drawShrinkage.Calculate(d) }
 
 var widerWeb = calc.Warnings{{Code: "wider-web", Text: "the web is wider after than before: are the widths swapped?"}}
@@ -121,19 +122,19 @@ var drawShrinkage = &calc.Description[DrawShrinkage, DrawShrinkageResult]{
 	},
 }
 
-// TotalDraw is the speeds of a machine from section to section.
+// TotalDraw is the draws of a machine from section to section.
 type TotalDraw struct {
 	Speed []paperprop.Speed // of each section in running order, two or more, above zero
 }
 
-// TotalDrawResult is the draw of all sections and of each step.
+// TotalDrawResult is the draw over all sections, and of each step.
 type TotalDrawResult struct {
 	TotalDraw   paperprop.Fraction
 	SectionDraw []paperprop.Fraction // one fewer than speeds; negative: slack
 }
 
-// Calculate returns each draw on the speed before it, and the product of all
-// (1 + draw) less 1.
+// Calculate returns each draw over the speed before it, and the product of all (1 +
+// draw), minus 1.
 func (t TotalDraw) Calculate() (TotalDrawResult, error) { return totalDraw.Calculate(t) }
 
 func (t TotalDraw) compute() (TotalDrawResult, error) {
@@ -177,12 +178,12 @@ type RollSpeed struct {
 	Diameter paperprop.Length // of the roll, above zero
 }
 
-// RollSpeedResult is how fast it turns.
+// RollSpeedResult is the rotational speed of the roll.
 type RollSpeedResult struct {
 	Frequency paperprop.Frequency
 }
 
-// Calculate returns v/(πD).
+// Calculate returns the speed v/(πD).
 func (r RollSpeed) Calculate() (RollSpeedResult, error) { return rollSpeed.Calculate(r) }
 
 func (r RollSpeed) compute() (RollSpeedResult, error) {

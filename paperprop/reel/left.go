@@ -5,7 +5,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Left is a reel that was partly used.
+// Left is a partly used reel.
 type Left struct {
 	Length       paperprop.Length // of the full reel, above zero
 	Diameter     paperprop.Length // of the full reel, above CoreDiameter
@@ -13,14 +13,14 @@ type Left struct {
 	LeftDiameter paperprop.Length // now: CoreDiameter to Diameter
 }
 
-// LeftResult is what is still on the core.
+// LeftResult is the paper still on the core.
 type LeftResult struct {
 	LeftLength paperprop.Length
 	LeftShare  paperprop.Fraction
 }
 
-// Calculate takes the rings of paper in ratio: the thickness cancels if it is
-// even through the reel.
+// Calculate compares the rings of paper. The thickness cancels if it is the same
+// throughout the reel.
 func (l Left) Calculate() (LeftResult, error) { return reelLeft.Calculate(l) }
 
 func (l Left) compute() (LeftResult, error) {
@@ -31,7 +31,7 @@ func (l Left) compute() (LeftResult, error) {
 	}, err
 }
 
-// shareLeft is the ring of paper now over that of the full reel.
+// shareLeft returns the present ring of paper over that of the full reel.
 func shareLeft(now, full, core paperprop.Length) (float64, error) {
 	if err := aboveCore("diameter", full, core); err != nil {
 		return 0, err
@@ -60,7 +60,7 @@ var reelLeft = &calc.Description[Left, LeftResult]{
 	},
 }
 
-// fullAndNow binds a full reel and the diameter that it has come down to.
+// fullAndNow binds a full reel and its present diameter.
 func fullAndNow(f *calc.Form, length, diameter, core, now *paperprop.Length) {
 	calc.In(f, length, "length", "L", "m", "of the full reel").Above(0)
 	ringOfPaper(f, diameter, core, "of the full reel")
@@ -83,7 +83,7 @@ type RunOut struct {
 	Speed        paperprop.Speed    // above zero
 }
 
-// RunOutResult is what is left, and for how long.
+// RunOutResult is the paper left, and how long it lasts.
 type RunOutResult struct {
 	LeftLength paperprop.Length
 	LeftShare  paperprop.Fraction
@@ -91,8 +91,8 @@ type RunOutResult struct {
 	LeftTime   paperprop.Duration
 }
 
-// Calculate takes the rings of paper in ratio, as [Left] does, and lets the
-// rest run off at the speed given.
+// Calculate compares the rings of paper, as [Left] does, and runs off the rest at
+// the given speed.
 func (r RunOut) Calculate() (RunOutResult, error) { return runOut.Calculate(r) }
 
 func (r RunOut) compute() (RunOutResult, error) {

@@ -8,18 +8,18 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Mass is a reel of some width and grammage. Exactly two of Length, Diameter
-// and ReelThickness are given; zero is not given.
+// Mass is the mass of a reel. Exactly two of Length, Diameter and ReelThickness are
+// given; zero is not given.
 type Mass struct {
 	Length        paperprop.Length   // wound, above zero
 	Diameter      paperprop.Length   // outside, above CoreDiameter
-	ReelThickness paperprop.Length   // of a layer in the reel, at most half of what Diameter is above CoreDiameter
+	ReelThickness paperprop.Length   // of a layer in the reel, at most half of Diameter − CoreDiameter
 	CoreDiameter  paperprop.Length   // outside of the core
 	ReelWidth     paperprop.Length   // above zero
 	Grammage      paperprop.Grammage // at the moisture of the reel, above zero
 }
 
-// MassResult is the reel and the mass of its paper.
+// MassResult is the reel, and the mass of its paper.
 type MassResult struct {
 	Length        paperprop.Length
 	Diameter      paperprop.Length
@@ -29,8 +29,7 @@ type MassResult struct {
 	Warnings      calc.Warnings
 }
 
-// Calculate returns the mass L·b·g and the density g/t, by which people judge
-// a reel.
+// Calculate returns the mass L·b·g, and the roll density g/t.
 func (m Mass) Calculate() (MassResult, error) { return reelMass.Calculate(m) }
 
 func (m Mass) compute() (MassResult, error) {
@@ -54,7 +53,7 @@ func (m Mass) compute() (MassResult, error) {
 var unlikelyDensity = calc.Warnings{{Code: "unlikely-roll-density", Text: "a roll density outside 300 to 1400 kg/m3 (memory): " +
 	"thickness, grammage, mass or factor is wrong, unless it is tissue"}}
 
-// judgeDensity warns of a roll density in kg/m³ that paper does not have.
+// judgeDensity warns of a roll density, in kg/m³, that paper does not have.
 func judgeDensity(rho float64) calc.Warnings {
 	if result.Outside(rho, 300, 1400) {
 		return unlikelyDensity
@@ -99,7 +98,7 @@ var reelMass = &calc.Description[Mass, MassResult]{
 	},
 }
 
-// RollDensity is a reel that was weighed and measured.
+// RollDensity is the density of a reel that was weighed and measured.
 type RollDensity struct {
 	Mass         paperprop.Mass     // paper only, above zero
 	Diameter     paperprop.Length   // outside, above CoreDiameter
@@ -108,7 +107,7 @@ type RollDensity struct {
 	Grammage     paperprop.Grammage // at the moisture of the reel, above zero
 }
 
-// RollDensityResult is what the scale says of the winding.
+// RollDensityResult is the density of the winding, and the thickness of a layer.
 type RollDensityResult struct {
 	RollDensity   paperprop.Density
 	ReelThickness paperprop.Length // of a layer in the reel
@@ -160,19 +159,19 @@ var rollDensity = &calc.Description[RollDensity, RollDensityResult]{
 	},
 }
 
-// CompressionFactor compares the loose sheet with the layer in the reel.
+// CompressionFactor compares the loose sheet with a layer in the reel.
 type CompressionFactor struct {
-	Thickness     paperprop.Length // of the loose sheet, by the tester, above zero
+	Thickness     paperprop.Length // of the loose sheet, as tested, above zero
 	ReelThickness paperprop.Length // in the reel, above zero
 }
 
-// CompressionFactorResult is how much winding presses the sheet.
+// CompressionFactorResult is how much winding compresses the sheet.
 type CompressionFactorResult struct {
 	CompressionFactor paperprop.Ratio
 	Warnings          calc.Warnings
 }
 
-// Calculate returns the thickness by the tester over that in the reel.
+// Calculate returns the thickness as tested over that in the reel.
 func (c CompressionFactor) Calculate() (CompressionFactorResult, error) {
 	return compressionFactor.Calculate(c)
 }
@@ -210,20 +209,20 @@ var compressionFactor = &calc.Description[CompressionFactor, CompressionFactorRe
 	},
 }
 
-// Length is a reel told by its mass.
+// Length is the length of a reel of known mass.
 type Length struct {
 	Mass      paperprop.Mass     // paper only, above zero
 	ReelWidth paperprop.Length   // above zero
 	Grammage  paperprop.Grammage // at the moisture of the reel, above zero
 }
 
-// LengthResult is the web that a mass makes.
+// LengthResult is the web that a mass of paper makes.
 type LengthResult struct {
 	Length paperprop.Length
 	Area   paperprop.Area
 }
 
-// Calculate returns m/(b·g) and m/g.
+// Calculate returns the length m/(b·g) and the area m/g.
 func (l Length) Calculate() (LengthResult, error) { return reelLength.Calculate(l) }
 
 func (l Length) compute() (LengthResult, error) {
@@ -256,7 +255,7 @@ var reelLength = &calc.Description[Length, LengthResult]{
 	},
 }
 
-// MassByFactor is a reel weighed by a factor of the trade.
+// MassByFactor is the mass of a reel by a trade factor.
 type MassByFactor struct {
 	Diameter     paperprop.Length  // outside, above CoreDiameter
 	CoreDiameter paperprop.Length  // outside of the core
@@ -264,14 +263,14 @@ type MassByFactor struct {
 	ReelFactor   paperprop.Density // π/4 times a roll density, above zero
 }
 
-// MassByFactorResult is what the factor gives.
+// MassByFactorResult is the mass by the factor, and the roll density behind it.
 type MassByFactorResult struct {
 	Mass        paperprop.Mass
 	RollDensity paperprop.Density // that the factor stands for
 	Warnings    calc.Warnings
 }
 
-// Calculate returns k_r·(D² − D_c²)·b.
+// Calculate returns the mass k_r·(D² − D_c²)·b.
 func (m MassByFactor) Calculate() (MassByFactorResult, error) { return massByFactor.Calculate(m) }
 
 func (m MassByFactor) compute() (MassByFactorResult, error) {
@@ -287,7 +286,7 @@ func (m MassByFactor) compute() (MassByFactorResult, error) {
 	}, nil
 }
 
-// massOf is the mass in kg of a reel wound to a density in kg/m³.
+// massOf returns the mass in kg of a reel of the given density in kg/m³.
 func massOf(rho float64, diameter, core, width paperprop.Length) float64 {
 	return rho * ring(diameter.In(paperprop.Metre), core.In(paperprop.Metre)) * width.In(paperprop.Metre)
 }

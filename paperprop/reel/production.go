@@ -5,7 +5,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Production is what a machine makes while it runs.
+// Production is the production of a machine while it runs.
 type Production struct {
 	Grammage   paperprop.Grammage // at reel moisture, above zero
 	SheetWidth paperprop.Length   // at the reel, before edge trim, above zero
@@ -18,7 +18,7 @@ type ProductionResult struct {
 	AreaFlow  paperprop.AreaFlow
 }
 
-// Calculate returns g·b·v and b·v.
+// Calculate returns the paper flow g·b·v and the area b·v per time.
 func (p Production) Calculate() (ProductionResult, error) { return production.Calculate(p) }
 
 func (p Production) compute() (ProductionResult, error) {
@@ -29,7 +29,7 @@ func (p Production) compute() (ProductionResult, error) {
 	}, nil
 }
 
-// made is what a web brings at a speed, in m²/h and t/h.
+// made returns the production of a web, as area in m²/h and mass in t/h.
 func made(g paperprop.Grammage, width paperprop.Length, speed paperprop.Speed) (area, paper float64) {
 	area = width.In(paperprop.Metre) * speed.In(paperprop.MetrePerMinute) * 60
 	return area, area * g.In(paperprop.GramPerSquareMetre) / 1e6
@@ -53,13 +53,13 @@ var production = &calc.Description[Production, ProductionResult]{
 	},
 }
 
-// atTheReel binds how wide and how fast the web comes.
+// atTheReel binds the width and speed of the web.
 func atTheReel(f *calc.Form, width *paperprop.Length, speed *paperprop.Speed) {
 	calc.In(f, width, "sheet-width", "b", "m", "at the reel, before edge trim").Above(0)
 	calc.In(f, speed, "speed", "v", "m/min", "at the reel").Above(0)
 }
 
-// DryProduction is the dry matter that a machine reels.
+// DryProduction is the dry matter in the production of a machine.
 type DryProduction struct {
 	Grammage   paperprop.Grammage // at reel moisture, above zero
 	Moisture   paperprop.Moisture // at the reel, below 100 %
@@ -73,7 +73,7 @@ type DryProductionResult struct {
 	DryFlow   paperprop.OvenDryFlow
 }
 
-// Calculate returns g·b·v and that less its water.
+// Calculate returns the paper flow g·b·v, and that without its water.
 func (p DryProduction) Calculate() (DryProductionResult, error) { return dryProduction.Calculate(p) }
 
 func (p DryProduction) compute() (DryProductionResult, error) {
@@ -103,22 +103,22 @@ var dryProduction = &calc.Description[DryProduction, DryProductionResult]{
 	},
 }
 
-// NetProduction is what a machine sells of what it could make.
+// NetProduction is the saleable production of a machine.
 type NetProduction struct {
 	Grammage      paperprop.Grammage // at reel moisture, above zero
 	SheetWidth    paperprop.Length   // at the reel, before edge trim, above zero
 	Speed         paperprop.Speed    // at the reel, above zero
-	Uptime        paperprop.Fraction // time with sheet on the reel of time available, above zero, at most 100 %
+	Uptime        paperprop.Fraction // time with sheet on the reel over time available, above zero, at most 100 %
 	SaleableShare paperprop.Fraction // of the reeled mass, above zero, at most 100 %
 }
 
-// NetProductionResult is production gross and net.
+// NetProductionResult is the gross and net production.
 type NetProductionResult struct {
 	GrossPaperFlow paperprop.MassFlow // while running
 	NetPaperFlow   paperprop.MassFlow // mean over the available time
 }
 
-// Calculate returns g·b·v, and that times both factors.
+// Calculate returns the paper flow g·b·v, and that times both factors.
 func (p NetProduction) Calculate() (NetProductionResult, error) { return netProduction.Calculate(p) }
 
 func (p NetProduction) compute() (NetProductionResult, error) {
@@ -156,10 +156,10 @@ var netProduction = &calc.Description[NetProduction, NetProductionResult]{
 	},
 }
 
-// MachineEfficiency is a machine's account of time and of tonnes.
+// MachineEfficiency is the efficiency of a machine, by time and by tonnes.
 type MachineEfficiency struct {
 	SheetOnReelTime paperprop.Duration // at most AvailableTime
-	AvailableTime   paperprop.Duration // less long planned stops, above zero
+	AvailableTime   paperprop.Duration // without long planned stops, above zero
 	SaleableMass    paperprop.Mass     // at most ReeledMass
 	ReeledMass      paperprop.Mass     // at the moisture of SaleableMass, above zero
 }
@@ -171,8 +171,7 @@ type MachineEfficiencyResult struct {
 	OverallEfficiency paperprop.Fraction
 }
 
-// Calculate returns the share of the time, that of the tonnes, and both
-// multiplied.
+// Calculate returns the share of the time, that of the tonnes, and their product.
 func (m MachineEfficiency) Calculate() (MachineEfficiencyResult, error) {
 	return machineEfficiency.Calculate(m)
 }

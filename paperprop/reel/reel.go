@@ -39,7 +39,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Calculations lists what the package calculates.
+// Calculations returns all calculations of the package.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		reel, layerSum, reelMass, rollDensity, compressionFactor, reelLength, massByFactor, reelLeft, runOut,
@@ -54,11 +54,11 @@ func Calculations() []calc.Calculation {
 type Reel struct {
 	Length        paperprop.Length // wound, above zero
 	Diameter      paperprop.Length // outside, above CoreDiameter
-	ReelThickness paperprop.Length // of a layer in the reel, at most half of what Diameter is above CoreDiameter
+	ReelThickness paperprop.Length // of a layer in the reel, at most half of Diameter − CoreDiameter
 	CoreDiameter  paperprop.Length // outside of the core
 }
 
-// ReelResult holds all three, and how many layers that is.
+// ReelResult is the whole geometry, and the number of layers.
 type ReelResult struct {
 	Length        paperprop.Length
 	Diameter      paperprop.Length
@@ -66,8 +66,8 @@ type ReelResult struct {
 	ExactLayers   paperprop.Ratio // not rounded
 }
 
-// Calculate returns the third of the three by the area of the ring of paper:
-// π(D² − D_c²)/4 = L·t.
+// Calculate returns the missing one of the three from the area of the ring of
+// paper, π(D² − D_c²)/4 = L·t.
 func (r Reel) Calculate() (ReelResult, error) { return reel.Calculate(r) }
 
 func (r Reel) compute() (ReelResult, error) {
@@ -103,8 +103,8 @@ func aboveCore(name string, diameter, core paperprop.Length) error {
 	return calc.Refuse(name, diameter, "above core-diameter %v", core)
 }
 
-// layersBetween counts the layers of a ring in mm and refuses less than one. A
-// last digit lost in a conversion is no reason to refuse.
+// layersBetween returns the layers between two diameters, all in mm, and refuses
+// less than one. Rounding in a conversion does not count.
 func layersBetween(outer, core, layer float64) (float64, error) {
 	layers := (outer - core) / (2 * layer)
 	if result.Rest(layers, 1) < 0 {
@@ -149,7 +149,7 @@ var reel = &calc.Description[Reel, ReelResult]{
 	},
 }
 
-// twoOfThree binds what a reel is told by.
+// twoOfThree binds the inputs that define a reel.
 func twoOfThree(f *calc.Form, length, diameter, thickness, core *paperprop.Length) {
 	f.Exactly(2,
 		calc.In(f, length, "length", "L", "m", "wound").Above(0),
@@ -171,22 +171,24 @@ func ringOfPaper(f *calc.Form, diameter, core *paperprop.Length, of string) {
 	calc.In(f, core, "core-diameter", "D_c", "mm", "OUTSIDE of the core; order data give the inside").From(0)
 }
 
-// LayerSum adds up the layers of a reel, one circumference each.
+// LayerSum is the length of a reel as the sum of its layers, one circumference
+// each.
 type LayerSum struct {
 	Diameter      paperprop.Length // outside, above CoreDiameter
 	CoreDiameter  paperprop.Length // outside of the core
-	ReelThickness paperprop.Length // of a layer in the reel, above zero, at most half of what Diameter is above CoreDiameter
+	ReelThickness paperprop.Length // of a layer in the reel, above zero, at most half of Diameter − CoreDiameter
 }
 
-// LayerSumResult is the length by the three circumferences in use.
+// LayerSumResult is the length by each of the three circumferences in use.
 type LayerSumResult struct {
 	ExactLayers paperprop.Ratio  // not rounded
-	Length      paperprop.Length // each layer at its middle: the area form exactly
+	Length      paperprop.Length // each layer at its middle: exactly that by area
 	InnerLength paperprop.Length // each at its inside
 	OuterLength paperprop.Length // each at its outside
 }
 
-// Calculate returns N·π·(D + D_c)/2, and that less and more π(D − D_c)/2.
+// Calculate returns the length N·π·(D + D_c)/2, and that minus and plus π(D −
+// D_c)/2.
 func (l LayerSum) Calculate() (LayerSumResult, error) { return layerSum.Calculate(l) }
 
 func (l LayerSum) compute() (LayerSumResult, error) {

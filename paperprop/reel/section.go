@@ -8,12 +8,12 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// rings is how many parts of equal length a section shows.
+// rings is the number of parts of equal length that a section shows.
 const rings = 5
 
-// section draws a reel from the end: core and outside, and between them the
-// circles that part its length into five. A label has room outside alone; the core's
-// would stand across a ring.
+// section draws a reel from the end: core, outside, and between them the circles
+// that divide its length into five. Only the outside has room for a label: the
+// core's would stand across a ring.
 func section(in *Reel, out *ReelResult) *calc.Picture {
 	outer, core := out.Diameter.In(paperprop.Millimetre), in.CoreDiameter.In(paperprop.Millimetre)
 	p := &calc.Picture{
@@ -30,7 +30,7 @@ func section(in *Reel, out *ReelResult) *calc.Picture {
 	return p
 }
 
-// circle ends where its label has room, at the upper right.
+// circle ends at the upper right, where its label has room.
 func circle(diameter float64, label string, light bool) calc.Curve {
 	c := calc.Curve{Label: label, Light: light}
 	const steps = 180

@@ -10,20 +10,21 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Sets is a jumbo that is run down into sets of customers' reels, by length.
+// Sets is a jumbo that is rewound into sets of customers' reels, by length.
 type Sets struct {
 	JumboLength paperprop.Length // on the spool, above zero
 	ReelLength  paperprop.Length // of a customer's reel, above zero
-	LostLength  paperprop.Length // outside and inside of the jumbo, threading: at most JumboLength; zero is none
+	LostLength  paperprop.Length // on the outside and inside of the jumbo and in threading, at most JumboLength; zero is none
 }
 
-// SetsResult is whole sets and what stays on the spool.
+// SetsResult is the whole sets, and the rest on the spool.
 type SetsResult struct {
 	Sets       paperprop.Count
-	RestLength paperprop.Length // LostLength not counted
+	RestLength paperprop.Length // without LostLength
 }
 
-// Calculate returns how many times a reel goes into what the jumbo can give.
+// Calculate returns how many whole reels the usable length of the jumbo gives. Less
+// than one is an error.
 func (s Sets) Calculate() (SetsResult, error) { return sets.Calculate(s) }
 
 func (s Sets) compute() (SetsResult, error) {
@@ -40,18 +41,18 @@ func (s Sets) compute() (SetsResult, error) {
 	return SetsResult{Sets: paperprop.Count(n), RestLength: millimetres(left)}, nil
 }
 
-// exactly is the decimal of a length in mm, as it was written.
+// exactly returns a length in mm as the decimal that was written.
 func exactly(l paperprop.Length) decimal.Decimal { return result.Exact(l.In(paperprop.Millimetre)) }
 
 func millimetres(d decimal.Decimal) paperprop.Length {
 	return paperprop.Length(d.InexactFloat64()) * paperprop.Millimetre
 }
 
-// noise is what the last digits of a float64 may hold: a text is read without
-// any, but a program that makes a length of feet leaves some.
+// noise returns the error that a float64 may hold in its last digits. A text is
+// read without any, but a program that converts a length from feet leaves some.
 func noise(whole decimal.Decimal) decimal.Decimal { return whole.Abs().Shift(-14) }
 
-// rest is what a part leaves of a whole; noise is nothing.
+// rest returns whole minus part, or zero if that is only noise.
 func rest(whole, part decimal.Decimal) decimal.Decimal {
 	left := whole.Sub(part)
 	if left.Abs().LessThanOrEqual(noise(whole)) {
@@ -60,9 +61,9 @@ func rest(whole, part decimal.Decimal) decimal.Decimal {
 	return left
 }
 
-// wholeTimes is how many times a part goes into a whole, and what is left over:
-// in decimals 30000.3 holds 10000.1 three times. A part that is none, where an
-// uncertainty steps to it, goes into nothing.
+// wholeTimes returns how many times a part goes into a whole, and what is left
+// over: in decimals, 30000.3 holds 10000.1 three times. A part of zero, which the
+// step of an uncertainty can give, goes in zero times.
 func wholeTimes(part, whole decimal.Decimal) (n float64, left decimal.Decimal) {
 	if part.Sign() <= 0 {
 		return 0, whole
@@ -106,7 +107,7 @@ var sets = &calc.Description[Sets, SetsResult]{
 	},
 }
 
-// SetsByDiameter is a jumbo that is run down into sets, by diameters.
+// SetsByDiameter is a jumbo that is rewound into sets, by diameters.
 type SetsByDiameter struct {
 	JumboDiameter paperprop.Length // above SpoolDiameter
 	SpoolDiameter paperprop.Length
@@ -114,15 +115,16 @@ type SetsByDiameter struct {
 	CoreDiameter  paperprop.Length // outside of the core
 }
 
-// SetsByDiameterResult is sets, whole and not, and what stays on the spool.
+// SetsByDiameterResult is the number of sets, whole and exact, and the rest on the
+// spool.
 type SetsByDiameterResult struct {
 	Sets         paperprop.Count
 	ExactSets    paperprop.Ratio
 	RestDiameter paperprop.Length
 }
 
-// Calculate takes the rings of paper in ratio, which holds if jumbo and reels
-// are wound equally hard.
+// Calculate compares the rings of paper, which is right if jumbo and reels are
+// wound equally hard.
 func (s SetsByDiameter) Calculate() (SetsByDiameterResult, error) { return setsByDiameter.Calculate(s) }
 
 func (s SetsByDiameter) compute() (SetsByDiameterResult, error) {
@@ -149,7 +151,7 @@ func (s SetsByDiameter) compute() (SetsByDiameterResult, error) {
 	}, nil
 }
 
-// squares is the ring of paper without its π/4.
+// squares returns the area of a ring of paper, without the factor π/4.
 func squares(outer, inner decimal.Decimal) decimal.Decimal {
 	return outer.Sub(inner).Mul(outer.Add(inner))
 }

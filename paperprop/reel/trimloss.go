@@ -8,26 +8,26 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// TrimLoss is what a set of reels leaves of the deckle.
+// TrimLoss is the trim that a set of reels leaves of the deckle.
 type TrimLoss struct {
-	Deckle    paperprop.Length   // width that can be sold from the reel, above zero
+	Deckle    paperprop.Length   // saleable width of the reel, above zero
 	ReelWidth []paperprop.Length // of each reel across, above zero; their sum at most Deckle
-	Count     []paperprop.Count  // of each width, whole; empty: one each
+	Count     []paperprop.Count  // of each width, whole; empty is one each
 }
 
-// TrimLossResult is the trim, on either denominator.
+// TrimLossResult is the trim, over deckle and over reels.
 type TrimLossResult struct {
 	Trim             paperprop.Length
-	EdgeWidth        paperprop.Length // a side, when centred
+	EdgeWidth        paperprop.Length // on each side, if the set is centred
 	LossOnDeckle     paperprop.Fraction
 	LossOnReels      paperprop.Fraction
 	DeckleEfficiency paperprop.Fraction
 	Reels            paperprop.Count
-	Cuts             paperprop.Count // both edges are cut, also at trim 0
+	Cuts             paperprop.Count // both edges are cut, even if the trim is 0
 }
 
-// Calculate adds the widths up in decimals, so that no trim comes of binary
-// fractions.
+// Calculate adds up the widths in decimals, so that binary fractions leave no
+// spurious trim.
 func (t TrimLoss) Calculate() (TrimLossResult, error) { return trimLoss.Calculate(t) }
 
 func (t TrimLoss) compute() (TrimLossResult, error) {
@@ -48,8 +48,8 @@ func (t TrimLoss) compute() (TrimLossResult, error) {
 	}, nil
 }
 
-// across adds up the reels of a set and says what they leave of what name
-// holds, into which they must fit.
+// across returns the total width and number of the reels of a set, and the room
+// they leave. They must fit into the room, which messages call name.
 func across(widths []paperprop.Length, counts []paperprop.Count, name string, room decimal.Decimal) (used, spare decimal.Decimal, reels float64, err error) {
 	for i, width := range widths {
 		n := 1.0
@@ -108,15 +108,15 @@ func reelsAcross(f *calc.Form, widths *[]paperprop.Length, counts *[]paperprop.C
 	)
 }
 
-// EdgeTrim is a set of reels on the whole width of the sheet.
+// EdgeTrim is the trim of a set of reels out of the whole width of the sheet.
 type EdgeTrim struct {
 	SheetWidth paperprop.Length   // on the jumbo, above zero
-	LeastEdge  paperprop.Length   // a side, cut away in every set
+	LeastEdge  paperprop.Length   // on each side, cut away from every set
 	ReelWidth  []paperprop.Length // of each reel across, above zero; their sum at most the usable deckle
-	Count      []paperprop.Count  // of each width, whole; empty: one each
+	Count      []paperprop.Count  // of each width, whole; empty is one each
 }
 
-// EdgeTrimResult is the trim with and without the edges that must go.
+// EdgeTrimResult is the trim, with and without the edges that must be cut away.
 type EdgeTrimResult struct {
 	UsableDeckle       paperprop.Length
 	Trim               paperprop.Length // of the sheet
@@ -125,7 +125,7 @@ type EdgeTrimResult struct {
 	LossOnUsableDeckle paperprop.Fraction
 }
 
-// Calculate takes both least edges off the sheet, then the reels, in decimals.
+// Calculate subtracts both least edges from the sheet, then the reels, in decimals.
 func (t EdgeTrim) Calculate() (EdgeTrimResult, error) { return edgeTrim.Calculate(t) }
 
 func (t EdgeTrim) compute() (EdgeTrimResult, error) {
@@ -178,7 +178,7 @@ var edgeTrim = &calc.Description[EdgeTrim, EdgeTrimResult]{
 	},
 }
 
-// PlanTrimLoss is a slitting plan: patterns, and how often each is cut.
+// PlanTrimLoss is the trim of a slitting plan: patterns, and how often each is cut.
 type PlanTrimLoss struct {
 	Deckle    paperprop.Length   // above zero
 	UsedWidth []paperprop.Length // sum of reels of each pattern, above zero, at most Deckle
@@ -188,13 +188,13 @@ type PlanTrimLoss struct {
 // PlanTrimLossResult is the trim of the whole plan.
 type PlanTrimLossResult struct {
 	Sets            paperprop.Count
-	Trim            paperprop.Length // summed over all sets
+	Trim            paperprop.Length // sum over all sets
 	LossOnDeckle    paperprop.Fraction
 	LossOnReels     paperprop.Fraction
-	PatternMeanLoss paperprop.Fraction // patterns counted once each, whatever their runs
+	PatternMeanLoss paperprop.Fraction // each pattern counted once, whatever its runs
 }
 
-// Calculate weighs each pattern by its runs.
+// Calculate weights each pattern by its runs.
 func (p PlanTrimLoss) Calculate() (PlanTrimLossResult, error) { return planTrimLoss.Calculate(p) }
 
 func (p PlanTrimLoss) compute() (PlanTrimLossResult, error) {

@@ -7,25 +7,26 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// WinderTime is a winder that runs sets down one after the other.
+// WinderTime is the time of a winder that runs sets one after another.
 type WinderTime struct {
 	Length       paperprop.Length       // of a set, above zero
 	Speed        paperprop.Speed        // highest, above zero
-	Acceleration paperprop.Acceleration // up and down alike, above zero
+	Acceleration paperprop.Acceleration // the same up and down, above zero
 	ChangeTime   paperprop.Duration     // between sets
 	Sets         paperprop.Count        // from 1
 }
 
-// WinderTimeResult is the time of a set and of all.
+// WinderTimeResult is the time for one set and for all.
 type WinderTimeResult struct {
 	RunTime      paperprop.Duration // of a set
-	SetTime      paperprop.Duration // with its change
+	SetTime      paperprop.Duration // including the change
 	Time         paperprop.Duration // of all sets
 	MeanSpeed    paperprop.Speed    // over SetTime
-	ReachedSpeed paperprop.Speed    // at most Speed: a short set is braked before
+	ReachedSpeed paperprop.Speed    // at most Speed: lower if the set is too short to reach it
 }
 
-// Calculate runs up, on and down: L/v + v/a, with v the speed that is reached.
+// Calculate returns the time to speed up, run and slow down: L/v + v/a, with v the
+// speed reached.
 func (w WinderTime) Calculate() (WinderTimeResult, error) { return winderTime.Calculate(w) }
 
 func (w WinderTime) compute() (WinderTimeResult, error) {
@@ -76,20 +77,20 @@ var winderTime = &calc.Description[WinderTime, WinderTimeResult]{
 	},
 }
 
-// WebPower is a web that is pulled.
+// WebPower is the power to pull a web.
 type WebPower struct {
-	Tension         paperprop.ForcePerLength // of the web, or its difference over a roll, above zero
+	Tension         paperprop.ForcePerLength // of the web, or its difference across a roll, above zero
 	SheetWidth      paperprop.Length         // above zero
 	Speed           paperprop.Speed          // above zero
-	DriveEfficiency paperprop.Fraction       // at most 100 %; zero stands for 100 %: power at the web
+	DriveEfficiency paperprop.Fraction       // at most 100 %; zero stands for 100 %, the power at the web
 }
 
-// WebPowerResult is the power that takes.
+// WebPowerResult is that power.
 type WebPowerResult struct {
 	Power paperprop.Power
 }
 
-// Calculate returns f·b·v/η.
+// Calculate returns the power f·b·v/η.
 func (w WebPower) Calculate() (WebPowerResult, error) { return webPower.Calculate(w) }
 
 func (w WebPower) compute() (WebPowerResult, error) {

@@ -16,18 +16,18 @@ func permeanceOutput(f *calc.Form, p *paperprop.AirPermeance, warnings *calc.War
 	f.Warnings(warnings)
 }
 
-// permeance of mL through cm² in s under kPa: cm/(kPa·s) is 10 µm/(Pa·s).
+// permeance takes mL, cm², s and kPa: cm/(kPa·s) is 10 µm/(Pa·s).
 func permeance(volume, area, seconds, pressure float64) paperprop.AirPermeance {
 	return paperprop.AirPermeance(10*volume/(area*seconds*pressure)) * paperprop.MicrometrePerPascalSecond
 }
 
-// porosity is what people get wrong about every permeance.
+// porosity is a mistake common to all permeances.
 const porosity = "Porosity, as mills call it, is a permeance or a Gurley time: how much air passes, not how much of the sheet is pores."
 
-// AirPermeance is a test that takes the time for a volume of air.
+// AirPermeance is a test that measures the time for a volume of air.
 type AirPermeance struct {
 	Volume             paperprop.Volume   // of air, above zero
-	Time               paperprop.Duration // for it, above zero
+	Time               paperprop.Duration // for that volume, above zero
 	Area               paperprop.Area     // above zero; 6.42 or 6.45 cm² in use
 	PressureDifference paperprop.Pressure // across the sheet, above zero
 }
@@ -38,10 +38,10 @@ type AirPermeanceResult struct {
 	Warnings     calc.Warnings
 }
 
-// Calculate returns V/(A·τ·p).
+// Calculate returns the permeance V/(A·τ·p).
 func (a AirPermeance) Calculate() (AirPermeanceResult, error) { return airPermeance.Calculate(a) }
 
-var outsideGurley = calc.Warnings{{Code: "out-of-range", Text: "outside 0.1 to 100 um/(Pa s), what the Gurley method of ISO 5636-5 takes (published)"}}
+var outsideGurley = calc.Warnings{{Code: "out-of-range", Text: "outside 0.1 to 100 um/(Pa s), the range of the Gurley method of ISO 5636-5 (published)"}}
 
 func (a AirPermeance) compute() (AirPermeanceResult, error) {
 	r := AirPermeanceResult{AirPermeance: permeance(a.Volume.In(paperprop.Millilitre), a.Area.In(paperprop.SquareCentimetre),
@@ -82,7 +82,7 @@ var airPermeance = &calc.Description[AirPermeance, AirPermeanceResult]{
 	},
 }
 
-// AirPermeanceFlow is a test that takes the flow of air.
+// AirPermeanceFlow is a test that measures a flow of air.
 type AirPermeanceFlow struct {
 	VolumeFlow         paperprop.VolumeFlow // of air, above zero
 	Area               paperprop.Area       // of the head; zero stands for 10 cm²
@@ -95,12 +95,12 @@ type AirPermeanceFlowResult struct {
 	Warnings     calc.Warnings
 }
 
-// Calculate returns Q/(A·p).
+// Calculate returns the permeance Q/(A·p).
 func (a AirPermeanceFlow) Calculate() (AirPermeanceFlowResult, error) {
 	return airPermeanceFlow.Calculate(a)
 }
 
-var outsideBendtsen = calc.Warnings{{Code: "out-of-range", Text: "outside 0.35 to 15 um/(Pa s), what the Bendtsen method of ISO 5636-3 takes (published)"}}
+var outsideBendtsen = calc.Warnings{{Code: "out-of-range", Text: "outside 0.35 to 15 um/(Pa s), the range of the Bendtsen method of ISO 5636-3 (published)"}}
 
 func (a AirPermeanceFlow) compute() (AirPermeanceFlowResult, error) {
 	const minute = 60 // s
@@ -138,22 +138,22 @@ var airPermeanceFlow = &calc.Description[AirPermeanceFlow, AirPermeanceFlowResul
 	},
 }
 
-// Gurley turns a Gurley time into a permeance by a constant of one's choice.
+// Gurley turns a Gurley time into a permeance by a given constant.
 type Gurley struct {
 	Time           paperprop.Duration      // for 100 mL, above zero
 	GurleyConstant paperprop.PermeanceTime // above zero; no default, since sources disagree
 }
 
-// GurleyResult is the permeance by that constant.
+// GurleyResult is the permeance according to that constant.
 type GurleyResult struct {
 	AirPermeance paperprop.AirPermeance
 	Warnings     calc.Warnings
 }
 
-// Calculate returns k/τ.
+// Calculate returns the permeance k/τ.
 func (g Gurley) Calculate() (GurleyResult, error) { return gurley.Calculate(g) }
 
-var outsideT460 = calc.Warnings{{Code: "out-of-range", Text: "outside 5 to 1800 s, what T 460 takes for 100 mL (draft of 2006, published)"}}
+var outsideT460 = calc.Warnings{{Code: "out-of-range", Text: "outside 5 to 1800 s, the range of T 460 for 100 mL (draft of 2006, published)"}}
 
 func (g Gurley) compute() (GurleyResult, error) {
 	seconds := g.Time.In(paperprop.Second)

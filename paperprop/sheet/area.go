@@ -5,7 +5,7 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// areaOf is the area of a mass of paper, one side, in m².
+// areaOf returns the area of a mass of paper, one side, in m².
 func areaOf(m paperprop.Mass, g paperprop.Grammage) float64 {
 	return m.In(paperprop.Gram) / g.In(paperprop.GramPerSquareMetre)
 }
@@ -22,7 +22,7 @@ type AreaPerMassResult struct {
 	AreaPerMass paperprop.AreaPerMass
 }
 
-// Calculate returns m/g and 1/g.
+// Calculate returns the area m/g, and the area per mass 1/g.
 func (a AreaPerMass) Calculate() (AreaPerMassResult, error) { return areaPerMass.Calculate(a) }
 
 func (a AreaPerMass) compute() (AreaPerMassResult, error) {
@@ -62,7 +62,7 @@ type WebLengthResult struct {
 	Length paperprop.Length
 }
 
-// Calculate returns m/(g·b).
+// Calculate returns the length m/(g·b).
 func (w WebLength) Calculate() (WebLengthResult, error) { return webLength.Calculate(w) }
 
 func (w WebLength) compute() (WebLengthResult, error) {

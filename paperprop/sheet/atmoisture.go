@@ -12,13 +12,14 @@ type GrammageAtMoisture struct {
 	ToMoisture paperprop.Moisture // wanted, below 100 %; zero is oven-dry
 }
 
-// GrammageAtMoistureResult is the grammage wanted and the dry one.
+// GrammageAtMoistureResult is the grammage at the wanted moisture, and the dry
+// grammage.
 type GrammageAtMoistureResult struct {
 	ToGrammage  paperprop.Grammage
 	DryGrammage paperprop.OvenDryGrammage
 }
 
-// Calculate returns g(1 − w)/(1 − w_to).
+// Calculate returns the grammage g(1 − w)/(1 − w_to).
 func (g GrammageAtMoisture) Calculate() (GrammageAtMoistureResult, error) {
 	return grammageAtMoisture.Calculate(g)
 }
@@ -38,13 +39,13 @@ type MassAtMoisture struct {
 	ToMoisture paperprop.Moisture // agreed or wanted, below 100 %; 10 % is air-dry
 }
 
-// MassAtMoistureResult is the mass wanted and the dry one.
+// MassAtMoistureResult is the mass at the wanted moisture, and the dry mass.
 type MassAtMoistureResult struct {
 	ToMass  paperprop.Mass
 	DryMass paperprop.OvenDryMass
 }
 
-// Calculate returns m(1 − w)/(1 − w_to).
+// Calculate returns the mass m(1 − w)/(1 − w_to).
 func (m MassAtMoisture) Calculate() (MassAtMoistureResult, error) { return massAtMoisture.Calculate(m) }
 
 func (m MassAtMoisture) compute() (MassAtMoistureResult, error) {

@@ -7,10 +7,10 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// A Ream is a trade ream: so many sheets of a size, or an area.
+// A Ream is a trade ream: a number of sheets of one size, or an area.
 type Ream string
 
-// The reams, sheets in inches.
+// The reams, with sheet sizes in inches.
 const (
 	ReamBook     Ream = "book"     // 25 × 38, 500 sheets
 	ReamBond     Ream = "bond"     // 17 × 22, 500 sheets
@@ -26,8 +26,8 @@ const (
 	Ream3300     Ream = "ft2-3300"
 )
 
-// reams are what the names stand for: sheets of width × length in inches, or
-// one sheet of some square feet.
+// reams defines the names: a number of sheets of width × length in inches, or one
+// sheet of some square feet.
 var reams = []struct {
 	name                  Ream
 	width, length, sheets float64
@@ -46,7 +46,7 @@ var reams = []struct {
 	{Ream3300, 12, 12, 3300},
 }
 
-// size is how many sheets of what size a ream is, or its area.
+// size describes a ream: the number of sheets and their size, or the area.
 func (r Ream) size() string {
 	for _, ream := range reams {
 		if ream.name == r && ream.width == 12 { // square feet
@@ -71,8 +71,8 @@ type BasisWeightResult struct {
 	ReamArea    paperprop.Area // of all sheets, one side
 }
 
-// Calculate returns g·A, by exact factors and not by the rounded ones that
-// tables print.
+// Calculate returns the mass g·A. It uses exact factors, not the rounded ones of
+// printed tables.
 func (b BasisWeight) Calculate() (BasisWeightResult, error) { return basisWeight.Calculate(b) }
 
 func (b BasisWeight) compute() (BasisWeightResult, error) {

@@ -14,20 +14,21 @@ func stiffnessOfBending(f *calc.Form, stiffness *paperprop.BendingStiffness, uni
 	calc.Out(f, stiffness, "bending-stiffness", "S_b", unit, "N m2 for each metre of width").Unreported(stiffnessUnreported)
 }
 
-// bendingStiffness wraps a stiffness in N·mm, which is mN·m.
+// bendingStiffness converts a stiffness from N·mm, which equals mN·m.
 func bendingStiffness(newtonMillimetres float64) paperprop.BendingStiffness {
 	return paperprop.BendingStiffness(newtonMillimetres) * paperprop.MillinewtonMetre
 }
 
-// TwoPointBending is a strip clamped at one end and bent at the other.
+// TwoPointBending is a bending test of a strip, clamped at one end and loaded at
+// the other.
 type TwoPointBending struct {
-	Force         paperprop.Force  // at the free length, above zero
+	Force         paperprop.Force  // at BendingLength, above zero
 	Angle         paperprop.Angle  // of the clamp, above zero
 	BendingLength paperprop.Length // clamp to point of force, above zero
 	StripWidth    paperprop.Length // zero stands for 38 mm
 }
 
-// TwoPointBendingResult is the bending stiffness for the width.
+// TwoPointBendingResult is the bending stiffness per width.
 type TwoPointBendingResult struct {
 	BendingStiffness paperprop.BendingStiffness
 	Warnings         calc.Warnings
@@ -35,7 +36,7 @@ type TwoPointBendingResult struct {
 	radian paperprop.Angle // for the formula line
 }
 
-// Calculate returns F·l²/(3·θ·b), θ in radians.
+// Calculate returns the stiffness F·l²/(3·θ·b), θ in radians.
 func (t TwoPointBending) Calculate() (TwoPointBendingResult, error) {
 	return twoPointBending.Calculate(t)
 }
@@ -77,7 +78,8 @@ var twoPointBending = &calc.Description[TwoPointBending, TwoPointBendingResult]{
 	},
 }
 
-// ThreePointBending is a strip on two supports, loaded in the middle.
+// ThreePointBending is a bending test of a strip on two supports, loaded in the
+// middle.
 type ThreePointBending struct {
 	Force      paperprop.Force  // whole load in the middle, above zero
 	Deflection paperprop.Length // in the middle, above zero
@@ -85,12 +87,12 @@ type ThreePointBending struct {
 	StripWidth paperprop.Length // above zero
 }
 
-// ThreePointBendingResult is the bending stiffness for the width.
+// ThreePointBendingResult is the bending stiffness per width.
 type ThreePointBendingResult struct {
 	BendingStiffness paperprop.BendingStiffness
 }
 
-// Calculate returns F·l³/(48·f·b).
+// Calculate returns the stiffness F·l³/(48·f·b).
 func (t ThreePointBending) Calculate() (ThreePointBendingResult, error) {
 	return threePointBending.Calculate(t)
 }
@@ -123,7 +125,8 @@ var threePointBending = &calc.Description[ThreePointBending, ThreePointBendingRe
 	},
 }
 
-// FourPointBending is a strip on two inner supports with a load on each end.
+// FourPointBending is a bending test of a strip on two inner supports, with a load
+// on each end.
 type FourPointBending struct {
 	Force      paperprop.Force  // whole load, half on each outer arm, above zero
 	Deflection paperprop.Length // in the middle, against the inner supports, above zero
@@ -132,12 +135,12 @@ type FourPointBending struct {
 	StripWidth paperprop.Length // above zero
 }
 
-// FourPointBendingResult is the bending stiffness for the width.
+// FourPointBendingResult is the bending stiffness per width.
 type FourPointBendingResult struct {
 	BendingStiffness paperprop.BendingStiffness
 }
 
-// Calculate returns F·a·l²/(16·f·b).
+// Calculate returns the stiffness F·a·l²/(16·f·b).
 func (t FourPointBending) Calculate() (FourPointBendingResult, error) {
 	return fourPointBending.Calculate(t)
 }
@@ -172,18 +175,18 @@ var fourPointBending = &calc.Description[FourPointBending, FourPointBendingResul
 	},
 }
 
-// PlateStiffness is the bending stiffness that an even sheet should have.
+// PlateStiffness is the bending stiffness of a homogeneous sheet, from its modulus.
 type PlateStiffness struct {
 	Modulus   paperprop.Pressure // of the sheet in its plane, above zero
 	Thickness paperprop.Length   // above zero
 }
 
-// PlateStiffnessResult is the bending stiffness for the width.
+// PlateStiffnessResult is the bending stiffness per width.
 type PlateStiffnessResult struct {
 	BendingStiffness paperprop.BendingStiffness
 }
 
-// Calculate returns E·t³/12.
+// Calculate returns the stiffness E·t³/12.
 func (p PlateStiffness) Calculate() (PlateStiffnessResult, error) { return plateStiffness.Calculate(p) }
 
 func (p PlateStiffness) compute() (PlateStiffnessResult, error) {

@@ -8,14 +8,14 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// overCube divides by the third power of the grammage: N·m by (kg/m²)³ from
-// mN·m and g/m², N likewise from mN.
+// overCube divides by the third power of the grammage: from mN·m and g/m² to N·m
+// over (kg/m²)³, and likewise from mN to N.
 func overCube(milli float64, grammage paperprop.Grammage) float64 {
 	g := grammage.In(paperprop.GramPerSquareMetre)
 	return 1e6 * milli / (g * g * g)
 }
 
-// BendingIndex is a bending stiffness for the grammage.
+// BendingIndex is a bending stiffness over the third power of the grammage.
 type BendingIndex struct {
 	BendingStiffness paperprop.BendingStiffness // above zero
 	Grammage         paperprop.Grammage         // above zero
@@ -26,7 +26,7 @@ type BendingIndexResult struct {
 	BendingIndex paperprop.BendingIndex
 }
 
-// Calculate returns S_b/g³.
+// Calculate returns the index S_b/g³.
 func (b BendingIndex) Calculate() (BendingIndexResult, error) { return bendingIndex.Calculate(b) }
 
 func (b BendingIndex) compute() (BendingIndexResult, error) {
@@ -54,18 +54,19 @@ var bendingIndex = &calc.Description[BendingIndex, BendingIndexResult]{
 	},
 }
 
-// BendingMoment is a moment of a Taber type tester, in Taber units of 1 gf·cm.
+// BendingMoment is the moment from a tester of the Taber type, in Taber units of 1
+// gf·cm.
 type BendingMoment struct {
 	BendingMoment paperprop.Moment // on a piece of 38 mm, above zero
 	BendingLength paperprop.Length // lever; zero stands for 50 mm
 }
 
-// BendingMomentResult is the force at that lever.
+// BendingMomentResult is the force at the end of the lever.
 type BendingMomentResult struct {
 	Force paperprop.Force
 }
 
-// Calculate returns M/l.
+// Calculate returns the force M/l.
 func (b BendingMoment) Calculate() (BendingMomentResult, error) { return bendingMoment.Calculate(b) }
 
 func (b BendingMoment) compute() (BendingMomentResult, error) {
@@ -106,24 +107,25 @@ type BendingResistance struct {
 	Grammage      paperprop.Grammage // above zero
 }
 
-// BendingResistanceResult is the force, which belongs to its angle and length,
-// and what it is for the grammage.
+// BendingResistanceResult is the force, valid only with its angle and length, and
+// its index by grammage.
 type BendingResistanceResult struct {
 	BendingResistance      paperprop.Force
 	BendingResistanceIndex paperprop.BendingResistanceIndex
 	Warnings               calc.Warnings
 }
 
-// Calculate returns F and F/g³.
+// Calculate returns the force F and the index F/g³.
 func (b BendingResistance) Calculate() (BendingResistanceResult, error) {
 	return bendingResistance.Calculate(b)
 }
 
-var notComparable = calc.Warnings{{Code: "not-comparable", Text: "results at another bending length than 50 mm can't be compared " +
+var notComparable = calc.Warnings{{Code: "not-comparable", Text: "results at a bending length other than 50 mm can't be compared " +
 	"with those at 50 mm (AS/NZS 1301.453:2016, published)"}}
 
 func (b BendingResistance) compute() (BendingResistanceResult, error) {
-	// A thousandth of a degree is lost in a conversion, and room for a step.
+	// A conversion may lose a little, and an uncertainty takes a step: a thousandth
+	// of a degree allows for both.
 	if at := b.Angle.In(paperprop.Degree); math.Abs(at-15) > 1e-3 && math.Abs(at-7.5) > 1e-3 {
 		return BendingResistanceResult{}, calc.Refuse("angle", b.Angle, "15 deg or 7.5 deg")
 	}

@@ -12,18 +12,18 @@ type Burst struct {
 	Grammage      paperprop.Grammage // above zero
 }
 
-// BurstResult is the strength over the grammage, in either unit.
+// BurstResult is the burst index, in two units.
 type BurstResult struct {
 	BurstIndex  paperprop.BurstIndex
 	BurstFactor paperprop.BurstIndex // the same; printed in (gf/cm2)/(g/m2)
 	Warnings    calc.Warnings
 }
 
-// Calculate returns p/g.
+// Calculate returns the index p/g.
 func (b Burst) Calculate() (BurstResult, error) { return burst.Calculate(b) }
 
-var burstRange = calc.Warnings{{Code: "out-of-range", Text: "outside 70 to 5500 kPa, what ISO 2758 (70 to 1400 kPa) and ISO 2759 " +
-	"(250 to 5500 kPa) take together (published)"}}
+var burstRange = calc.Warnings{{Code: "out-of-range", Text: "outside 70 to 5500 kPa, the range of ISO 2758 (70 to 1400 kPa) and ISO 2759 " +
+	"(250 to 5500 kPa) together (published)"}}
 
 func (b Burst) compute() (BurstResult, error) {
 	p := b.BurstStrength.In(paperprop.Kilopascal)
@@ -54,18 +54,18 @@ var burst = &calc.Description[Burst, BurstResult]{
 	},
 }
 
-// BurstRatio is a burst in points per pound of a ream.
+// BurstRatio is a burst strength over a basis weight: points per pound of a ream.
 type BurstRatio struct {
 	BurstStrength paperprop.Pressure    // above zero
 	BasisWeight   paperprop.BasisWeight // of the ream that the result names, above zero
 }
 
-// BurstRatioResult is the ratio; it means nothing without its ream.
+// BurstRatioResult is the ratio, meaningful only with the name of its ream.
 type BurstRatioResult struct {
 	BurstRatio paperprop.PressurePerMass
 }
 
-// Calculate returns p/W.
+// Calculate returns the ratio p/W.
 func (b BurstRatio) Calculate() (BurstRatioResult, error) { return burstRatio.Calculate(b) }
 
 func (b BurstRatio) compute() (BurstRatioResult, error) {

@@ -38,7 +38,7 @@ package sheet
 // OR TORT (INCLUDING NEGLIGENCE OR OTHERWISE) ARISING IN ANY WAY OUT OF THE USE
 // OF THIS SOFTWARE, EVEN IF ADVISED OF THE POSSIBILITY OF SUCH DAMAGE.
 
-// A spectralWeight is an illuminant and an observer at one wavelength.
+// A spectralWeight holds an illuminant and an observer at one wavelength.
 type spectralWeight struct{ illuminant, x, y, z float64 }
 
 // cieCObserver1931 is illuminant C with the observer of 1931 (2 degrees), at 380(5)780 nm.

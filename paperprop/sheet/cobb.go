@@ -5,20 +5,20 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Cobb is a test of water absorption.
+// Cobb is a Cobb test of water absorption.
 type Cobb struct {
 	MassIn  paperprop.Mass     // before, above zero
 	MassOut paperprop.Mass     // after blotting, at least MassIn
 	Area    paperprop.Area     // wetted; zero stands for 100 cm²
-	Time    paperprop.Duration // of contact, above zero; a label of the result
+	Time    paperprop.Duration // of contact, above zero; only labels the result
 }
 
-// CobbResult is the water taken up.
+// CobbResult is the water absorbed per area.
 type CobbResult struct {
 	Cobb paperprop.Grammage
 }
 
-// Calculate returns (m_2 − m_1)/A.
+// Calculate returns the Cobb value (m_2 − m_1)/A.
 func (c Cobb) Calculate() (CobbResult, error) { return cobb.Calculate(c) }
 
 func (c Cobb) compute() (CobbResult, error) {

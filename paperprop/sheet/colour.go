@@ -8,12 +8,12 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// WhitePoint asks for the white of an illuminant and an observer.
+// WhitePoint is the white point of an illuminant and an observer.
 type WhitePoint struct {
 	Condition Condition
 }
 
-// Calculate returns X, Y and Z of perfect white.
+// Calculate returns X, Y and Z of a perfectly white surface.
 func (w WhitePoint) Calculate() (TristimulusResult, error) { return whitePoint.Calculate(w) }
 
 func (w WhitePoint) compute() (TristimulusResult, error) {
@@ -52,7 +52,7 @@ var whitePoint = &calc.Description[WhitePoint, TristimulusResult]{
 	},
 }
 
-// FilterTristimulus makes a colour of readings through three filters.
+// FilterTristimulus is a colour from readings through three filters.
 type FilterTristimulus struct {
 	RedReflectance   paperprop.Fraction // with the X filter, zero or above
 	GreenReflectance paperprop.Fraction // with the Y filter, zero or above
@@ -60,7 +60,8 @@ type FilterTristimulus struct {
 	Condition        Condition          // C/2 or D65/10
 }
 
-// Calculate returns X = a·R_x + b·R_z, Y = R_y and Z = c·R_z in per cent figures.
+// Calculate returns X = a·R_x + b·R_z, Y = R_y and Z = c·R_z, with reflectances in
+// per cent.
 func (t FilterTristimulus) Calculate() (TristimulusResult, error) {
 	return filterTristimulus.Calculate(t)
 }
@@ -100,7 +101,7 @@ var filterTristimulus = &calc.Description[FilterTristimulus, TristimulusResult]{
 	},
 }
 
-// CIELAB is a colour against its white, both on one scale.
+// CIELAB is a colour relative to its white point, both on the same scale.
 type CIELAB struct {
 	XTristimulus paperprop.Ratio // zero or above
 	YTristimulus paperprop.Ratio // zero or above
@@ -116,13 +117,13 @@ type CIELABResult struct {
 	RedGreen   paperprop.Ratio // a*, red above zero
 	YellowBlue paperprop.Ratio // b*, yellow above zero
 	Chroma     paperprop.Ratio // C*, distance from grey
-	Hue        paperprop.Angle // 0 to below 360°; 0 without chroma
+	Hue        paperprop.Angle // 0 to below 360°; 0 for grey
 }
 
-// Calculate returns L* = 116·f(Y/Y_n) − 16 and the rest by CIE 15.
+// Calculate returns L* = 116·f(Y/Y_n) − 16, and the other values by CIE 15.
 func (c CIELAB) Calculate() (CIELABResult, error) { return cielab.Calculate(c) }
 
-// cieRoot is the cube root, and below (6/29)³ its tangent there.
+// cieRoot returns the cube root; below (6/29)³, the tangent to it there.
 func cieRoot(t float64) float64 {
 	const edge = 216.0 / 24389
 	if t > edge {
@@ -131,11 +132,10 @@ func cieRoot(t float64) float64 {
 	return t*(841.0/108) + 4.0/29
 }
 
-// noChroma is the chroma below which a colour is grey and its hue only noise of
-// the last digits.
+// noChroma is the chroma below which a colour is grey, and its hue only rounding.
 const noChroma = 1e-9
 
-// hueOf is the angle of a colour in degrees, 0 to below 360.
+// hueOf returns the hue angle of a colour in degrees, 0 to below 360.
 func hueOf(a, b float64) float64 {
 	if math.Hypot(a, b) < noChroma {
 		return 0
@@ -144,7 +144,7 @@ func hueOf(a, b float64) float64 {
 	if h < 0 {
 		h += 360
 	}
-	if h >= 360 { // a b just below zero
+	if h >= 360 { // b is just below zero
 		return 0
 	}
 	return h
@@ -202,8 +202,8 @@ var cielab = &calc.Description[CIELAB, CIELABResult]{
 	},
 }
 
-// An Observer is the field of view of the observer; the factor of the tint
-// belongs to it.
+// An Observer is a standard observer, by field of view. The factor of the tint
+// depends on it.
 type Observer string
 
 // The observers.
@@ -216,7 +216,7 @@ const (
 type Whiteness struct {
 	YTristimulus       paperprop.Ratio // zero or above
 	XChromaticity      paperprop.Ratio // above 0, below 1
-	YChromaticity      paperprop.Ratio // above 0, below 1; the two make at most 1
+	YChromaticity      paperprop.Ratio // above 0, below 1; the two add up to at most 1
 	WhiteXChromaticity paperprop.Ratio // of the white point, above 0, below 1: 0.3138 for D65/10
 	WhiteYChromaticity paperprop.Ratio // of the white point, above 0, below 1: 0.3310 for D65/10
 	Observer           Observer
@@ -238,7 +238,7 @@ var notWhite = calc.Warnings{{Code: "out-of-range", Text: "the formula holds for
 func (w Whiteness) compute() (WhitenessResult, error) {
 	x, y, luminance := float64(w.XChromaticity), float64(w.YChromaticity), float64(w.YTristimulus)
 	if result.Rest(x+y, 1) > 0 {
-		return WhitenessResult{}, calc.Refuse("y-chromaticity", w.YChromaticity, "at most %v beside x-chromaticity %v: x, y and z make 1",
+		return WhitenessResult{}, calc.Refuse("y-chromaticity", w.YChromaticity, "at most %v beside x-chromaticity %v: x, y and z add up to 1",
 			1-w.XChromaticity, w.XChromaticity)
 	}
 	dx, dy := float64(w.WhiteXChromaticity)-x, float64(w.WhiteYChromaticity)-y
@@ -248,7 +248,7 @@ func (w Whiteness) compute() (WhitenessResult, error) {
 	}
 	white, tint := luminance+800*dx+1700*dy, factor*dx-650*dy
 	r := WhitenessResult{Whiteness: paperprop.Ratio(white), Tint: paperprop.Ratio(tint)}
-	digits := result.LastDigits * (5*luminance + 800 + 1700) // of the terms: a value on a limit is outside
+	digits := result.LastDigits * (5*luminance + 800 + 1700) // rounding of the terms: a value on a limit counts as outside
 	if !(white-40 > digits && 5*luminance-280-white > digits && tint+4 > digits && 2-tint > digits) {
 		r.Warnings = notWhite
 	}

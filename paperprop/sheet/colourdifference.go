@@ -7,8 +7,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// ColourDifference compares two colours. Each list holds two values: of the
-// reference, then of the sample.
+// ColourDifference compares two colours. Each list holds two values, for the
+// reference and then for the sample.
 type ColourDifference struct {
 	Lightness       []paperprop.Ratio // L*
 	RedGreen        []paperprop.Ratio // a*
@@ -18,13 +18,14 @@ type ColourDifference struct {
 	HueWeight       paperprop.Ratio   // k_H, above zero; zero stands for 1
 }
 
-// ColourDifferenceResult is the distance of the colours by two formulas.
+// ColourDifferenceResult is the difference of the colours by two formulas.
 type ColourDifferenceResult struct {
 	Difference2000 paperprop.Ratio // CIEDE2000
 	Difference1976 paperprop.Ratio // straight distance in CIELAB
 }
 
-// Calculate returns CIEDE2000 after Sharma, Wu and Dalal, and the CIELAB distance.
+// Calculate returns CIEDE2000 after Sharma, Wu and Dalal (2005), and the CIELAB
+// distance.
 func (c ColourDifference) Calculate() (ColourDifferenceResult, error) {
 	return colourDifference.Calculate(c)
 }
@@ -43,8 +44,8 @@ func (c ColourDifference) compute() (ColourDifferenceResult, error) {
 
 type lab struct{ l, a, b float64 }
 
-// hueTie is how near to 180° two hues count as opposite, so that the last digit
-// of an arc tangent does not decide on which side their mean lies.
+// hueTie is how close to 180° apart two hues count as opposite, so that the last
+// digit of an arc tangent does not decide on which side their mean lies.
 const hueTie = 1e-9
 
 // ciede2000 follows the steps and symbols of Sharma, Wu and Dalal (2005), with
@@ -72,9 +73,8 @@ func ciede2000(p, q lab, kL, kC, kH float64) float64 {
 
 const pow25to7 = 25 * 25 * 25 * 25 * 25 * 25 * 25
 
-// meanHue is by how much the hue turns from the first to the second, the short
-// way, and the hue in the middle. Where one colour is grey, the other's hue is
-// that of both.
+// meanHue returns the turn from the first hue to the second, the short way, and the
+// hue midway. If one colour is grey, the other's hue stands for both.
 func meanHue(h1, h2 float64, grey bool) (turn, mean float64) {
 	turn, mean = h2-h1, (h1+h2)/2
 	switch {

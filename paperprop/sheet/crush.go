@@ -5,10 +5,10 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// FlutedCrush is a flat crush test of fluting, fluted in the laboratory.
+// FlutedCrush is a flat crush test of laboratory-fluted medium.
 type FlutedCrush struct {
 	Force []paperprop.Force  // of each piece of 10 flutes, above zero
-	Delay paperprop.Duration // from fluting to crushing: zero is at once (CMT0); a label of the result
+	Delay paperprop.Duration // from fluting to crushing: zero is at once (CMT0); only labels the result
 }
 
 // FlutedCrushResult is the mean force.
@@ -51,21 +51,21 @@ func delayOfCrush(f *calc.Form, delay *paperprop.Duration, which string) {
 	calc.In(f, delay, "delay", "tau", "min", "fluting to crushing: "+which+"; belongs to the result").From(0).Label()
 }
 
-// CorrugatedCrush is an edge crush test of a fluted strip.
+// CorrugatedCrush is an edge crush test of a laboratory-fluted strip.
 type CorrugatedCrush struct {
 	Force       paperprop.Force    // greatest, above zero
 	StripLength paperprop.Length   // above zero
 	Grammage    paperprop.Grammage // conditioned, of the flat fluting, above zero
-	Delay       paperprop.Duration // from fluting to crushing: zero is at once; a label of the result
+	Delay       paperprop.Duration // from fluting to crushing: zero is at once; only labels the result
 }
 
-// CorrugatedCrushResult is the strength of the fluted strip.
+// CorrugatedCrushResult is the crush strength of the strip, and its index.
 type CorrugatedCrushResult struct {
 	CorrugatedCrushStrength paperprop.ForcePerLength
 	CorrugatedCrushIndex    paperprop.StrengthIndex
 }
 
-// Calculate returns F/l and that over the grammage.
+// Calculate returns the strength F/l, and that over the grammage.
 func (c CorrugatedCrush) Calculate() (CorrugatedCrushResult, error) {
 	return corrugatedCrush.Calculate(c)
 }

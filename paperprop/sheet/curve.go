@@ -7,8 +7,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// TensileCurve is a tensile test of a strip, point by point. The lists are as
-// long as each other.
+// TensileCurve is a tensile test of a strip, point by point. Its lists are of equal
+// length.
 type TensileCurve struct {
 	Elongation []paperprop.Length // rising from zero, at least 3 points
 	Force      []paperprop.Force  // at each elongation
@@ -17,7 +17,7 @@ type TensileCurve struct {
 	Grammage   paperprop.Grammage // conditioned, above zero
 }
 
-// TensileCurveResult is all that a tensile test says of a strip.
+// TensileCurveResult is everything that the curve says about the strip.
 type TensileCurveResult struct {
 	TensileStrength    paperprop.ForcePerLength
 	Stretch            paperprop.Fraction // at greatest force
@@ -26,8 +26,9 @@ type TensileCurveResult struct {
 	TensileStiffness   paperprop.ForcePerLength
 }
 
-// Calculate reads the curve up to its greatest force, the first of equal ones:
-// work by trapezoids, slope by the steepest chord between neighbours.
+// Calculate evaluates the curve up to its greatest force, the first if several are
+// equal: the work by the trapezoidal rule, the slope as the steepest chord between
+// neighbouring points.
 func (t TensileCurve) Calculate() (TensileCurveResult, error) { return tensileCurve.Calculate(t) }
 
 func (t TensileCurve) compute() (TensileCurveResult, error) {
@@ -56,14 +57,15 @@ func (t TensileCurve) compute() (TensileCurveResult, error) {
 	return r, nil
 }
 
-// peak is where the force is greatest, the first time. It refuses what is no
-// curve of a strip that was drawn until it broke.
+// peak returns the index of the first greatest force. It refuses a curve that
+// cannot be that of a strip drawn until it broke.
 func (t TensileCurve) peak() (int, error) {
 	last := len(t.Elongation) - 1
 	if last < 2 {
 		return 0, calc.Refuse("elongation", t.Elongation[last], "at least 3 points, from zero")
 	}
-	// A start within a thousandth of the whole is zero: its uncertainty steps there.
+	// A start within a thousandth of the whole counts as zero, since an uncertainty
+	// steps there.
 	if math.Abs(float64(t.Elongation[0])) > 1e-3*float64(t.Elongation[last]) {
 		return 0, calc.Refuse("elongation", t.Elongation[0], "zero at the first point: what the strip gave before is not in the curve")
 	}

@@ -6,11 +6,11 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Density is that of a sheet from its grammage and thickness.
+// Density is the density of a sheet, from grammage and thickness.
 type Density struct {
 	Grammage     paperprop.Grammage // above zero, same climate as Thickness
 	Thickness    paperprop.Length   // of a single sheet, above zero
-	FibreDensity paperprop.Density  // of the solid, for the voids alone; zero stands for 1500 kg/m³
+	FibreDensity paperprop.Density  // of the solid, used for the voids only; zero stands for 1500 kg/m³
 }
 
 // DensityResult is density, bulk and voids.
@@ -20,7 +20,7 @@ type DensityResult struct {
 	VoidShare paperprop.Fraction // by volume
 }
 
-// Calculate returns g/t and its reciprocal.
+// Calculate returns the density g/t, its reciprocal and the voids.
 func (d Density) Calculate() (DensityResult, error) { return density.Calculate(d) }
 
 func (d Density) compute() (DensityResult, error) {
@@ -36,7 +36,7 @@ func (d Density) compute() (DensityResult, error) {
 	}, nil
 }
 
-// apparent is the density of a sheet with its voids, and its reciprocal.
+// apparent returns the density of a sheet with its voids, and the reciprocal.
 func apparent(grammage paperprop.Grammage, thickness paperprop.Length) (paperprop.Density, paperprop.SpecificVolume) {
 	g, t := grammage.In(paperprop.GramPerSquareMetre), thickness.In(paperprop.Micrometre)
 	return paperprop.Density(1000*g/t) * paperprop.KilogramPerCubicMetre,
@@ -70,15 +70,15 @@ type BulkingThickness struct {
 	Grammage      paperprop.Grammage // of a sheet, above zero
 }
 
-// BulkingThicknessResult is the thickness of a sheet of the pack, and density
-// and bulk from it.
+// BulkingThicknessResult is the thickness of one sheet in the pack, and its density
+// and bulk.
 type BulkingThicknessResult struct {
 	BulkingThickness paperprop.Length
 	Density          paperprop.Density // apparent
 	Bulk             paperprop.SpecificVolume
 }
 
-// Calculate returns t_p/n, and density and bulk from that.
+// Calculate returns the thickness t_p/n, and density and bulk from it.
 func (b BulkingThickness) Calculate() (BulkingThicknessResult, error) {
 	return bulkingThickness.Calculate(b)
 }

@@ -6,8 +6,8 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Grammage is weighed from test pieces. Exactly one of Area and the pair of
-// Length and Width is given.
+// Grammage is a grammage from weighed test pieces. Exactly one of Area and the pair
+// of Length and Width is given.
 type Grammage struct {
 	Mass   paperprop.Mass   // of all test pieces together, above zero
 	Count  paperprop.Count  // pieces weighed together; zero stands for 1
@@ -22,7 +22,7 @@ type GrammageResult struct {
 	Warnings calc.Warnings
 }
 
-// Calculate returns m/(n·A).
+// Calculate returns the grammage m/(n·A).
 func (g Grammage) Calculate() (GrammageResult, error) { return grammage.Calculate(g) }
 
 var smallPiece = calc.Warnings{{Code: "small-piece", Text: "a test piece below 100 cm2 is to be reported as a deviation " +

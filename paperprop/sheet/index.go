@@ -9,18 +9,19 @@ import (
 
 const ofTheTest = "by the rule of the test that it comes from: none applied"
 
-// StripStrength is the strength of a strip in any test that loads its width.
+// StripStrength is the strength of a strip, in any test that loads it across its
+// width.
 type StripStrength struct {
 	Force      paperprop.Force  // greatest, above zero
 	StripWidth paperprop.Length // of the loaded edge; zero stands for 15 mm
 }
 
-// StripStrengthResult is the strength; the test gives it its name.
+// StripStrengthResult is the strength, named after the test.
 type StripStrengthResult struct {
 	Strength paperprop.ForcePerLength
 }
 
-// Calculate returns F/b.
+// Calculate returns the strength F/b.
 func (s StripStrength) Calculate() (StripStrengthResult, error) { return stripStrength.Calculate(s) }
 
 func (s StripStrength) compute() (StripStrengthResult, error) {
@@ -44,7 +45,7 @@ var stripStrength = &calc.Description[StripStrength, StripStrengthResult]{
 	},
 }
 
-// StrengthIndex is a strength for its grammage: tensile, short-span, ring or
+// StrengthIndex is a strength over the grammage: tensile, short-span, ring or
 // corrugated crush.
 type StrengthIndex struct {
 	Strength paperprop.ForcePerLength // as reported, above zero
@@ -56,7 +57,7 @@ type StrengthIndexResult struct {
 	StrengthIndex paperprop.StrengthIndex
 }
 
-// Calculate returns S/g.
+// Calculate returns the index S/g.
 func (s StrengthIndex) Calculate() (StrengthIndexResult, error) { return strengthIndex.Calculate(s) }
 
 func (s StrengthIndex) compute() (StrengthIndexResult, error) {
@@ -83,20 +84,20 @@ var strengthIndex = &calc.Description[StrengthIndex, StrengthIndexResult]{
 	},
 }
 
-// BreakingLength is a tensile strength as a length of strip.
+// BreakingLength is a tensile strength expressed as a length of strip.
 type BreakingLength struct {
 	TensileStrength paperprop.ForcePerLength // as reported, above zero
 	Grammage        paperprop.Grammage       // conditioned, above zero
 	Gravity         paperprop.Acceleration   // zero stands for 9.80665 m/s²
 }
 
-// BreakingLengthResult is the strength for the grammage, two ways.
+// BreakingLengthResult is the tensile index and the breaking length.
 type BreakingLengthResult struct {
 	TensileIndex   paperprop.StrengthIndex
 	BreakingLength paperprop.Length
 }
 
-// Calculate returns S/g and S/(g·g_0).
+// Calculate returns the index S/g and the length S/(g·g_0).
 func (b BreakingLength) Calculate() (BreakingLengthResult, error) { return breakingLength.Calculate(b) }
 
 func (b BreakingLength) compute() (BreakingLengthResult, error) {
@@ -130,19 +131,19 @@ var breakingLength = &calc.Description[BreakingLength, BreakingLengthResult]{
 	},
 }
 
-// MdCd sets the two directions of a sheet side by side, in any unit.
+// MdCd compares the two directions of a sheet, in any unit.
 type MdCd struct {
 	MdValue float64 // machine direction, above zero
 	CdValue float64 // cross direction, of the same quantity, above zero
 }
 
-// MdCdResult is how much the directions differ and what is between them.
+// MdCdResult is the ratio of the two directions, and their geometric mean.
 type MdCdResult struct {
 	MdCdRatio     paperprop.Ratio
 	GeometricMean float64
 }
 
-// Calculate returns x_md/x_cd and √(x_md·x_cd).
+// Calculate returns the ratio x_md/x_cd and the mean √(x_md·x_cd).
 func (m MdCd) Calculate() (MdCdResult, error) { return mdCd.Calculate(m) }
 
 func (m MdCd) compute() (MdCdResult, error) {

@@ -8,40 +8,41 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// absorptionOf is k/s by the reflectance of an endless pad.
+// absorptionOf returns k/s for the reflectance of an infinitely thick pad.
 func absorptionOf(pad float64) float64 { return (1 - pad) * (1 - pad) / (2 * pad) }
 
-// padOf is the reflectance of an endless pad by k/s. In this form nothing
-// cancels; a step of an uncertainty below k = 0 is borne.
+// padOf returns the reflectance of an infinitely thick pad for a given k/s. Nothing
+// cancels in this form, and it is defined one uncertainty step below k = 0.
 func padOf(ratio float64) float64 {
 	return 1 / (1 + ratio + math.Sqrt(max(0, ratio*(ratio+2))))
 }
 
-// over is the reflectance of a sheet over a backing: light goes to and fro
-// between the two.
+// over returns the reflectance of a sheet over a backing, with the light reflected
+// to and fro between the two.
 func over(backing, black, transmittance float64) float64 {
 	return black + transmittance*transmittance*backing/(1-black*backing)
 }
 
-// contrastBacking is the backing of the contrast ratio.
+// contrastBacking is the reflectance of the backing of the contrast ratio.
 const contrastBacking = 0.89
 
 const kubelkaMunk = "Kubelka and Munk; closed forms checked against mpmath and by integrating the two-flux equation"
 
-// LightCoefficients finds scattering and absorption from two reflectances of one
-// instrument.
+// LightCoefficients is scattering and absorption, from two reflectances measured on
+// one instrument.
 type LightCoefficients struct {
 	BlackReflectance paperprop.Fraction // one sheet over black, above zero, below PadReflectance
-	PadReflectance   paperprop.Fraction // of a pad thick enough, below 100 %
+	PadReflectance   paperprop.Fraction // of an opaque pad, below 100 %
 	Grammage         paperprop.Grammage // above zero
 }
 
-// LightCoefficientsResult is what the sheet does with light.
+// LightCoefficientsResult is the optical coefficients of the sheet, and its
+// opacity.
 type LightCoefficientsResult struct {
 	Scattering      paperprop.OpticalCoefficient
 	Absorption      paperprop.OpticalCoefficient
 	AbsorptionRatio paperprop.Ratio
-	Opacity         paperprop.Fraction // paper backing
+	Opacity         paperprop.Fraction // with paper backing
 	Warnings        calc.Warnings
 }
 
@@ -51,7 +52,7 @@ func (l LightCoefficients) Calculate() (LightCoefficientsResult, error) {
 }
 
 var nearlyOpaque = calc.Warnings{{Code: "opaque", Text: "an opacity above 95 % lies outside ISO 9416 (published): " +
-	"scattering runs away as the sheet over black reads like the pad"}}
+	"the scattering found grows without limit as the sheet over black comes to read like the pad"}}
 
 func (l LightCoefficients) compute() (LightCoefficientsResult, error) {
 	black, pad := float64(l.BlackReflectance), float64(l.PadReflectance)
@@ -59,8 +60,8 @@ func (l LightCoefficients) compute() (LightCoefficientsResult, error) {
 		return LightCoefficientsResult{}, calc.Refuse("black-reflectance", l.BlackReflectance, "below pad-reflectance %v", l.PadReflectance)
 	}
 	grammage := l.Grammage.In(paperprop.GramPerSquareMetre) / 1000 // kg/m²
-	// The logarithm is that of 1 + x with x = R_0(1 − R_∞²)/(R_∞ − R_0), which
-	// goes to nothing together with 1 − R_∞².
+	// The logarithm is ln(1 + x) with x = R_0(1 − R_∞²)/(R_∞ − R_0), which tends to
+	// zero with 1 − R_∞².
 	x := black * (1 - pad) * (1 + pad) / (pad - black)
 	scattering := pad * black / (grammage * (pad - black)) * logRatio(x)
 	ratio := absorptionOf(pad)
@@ -77,7 +78,7 @@ func (l LightCoefficients) compute() (LightCoefficientsResult, error) {
 	return r, nil
 }
 
-// logRatio is ln(1 + x)/x.
+// logRatio returns ln(1 + x)/x.
 func logRatio(x float64) float64 {
 	if x == 0 {
 		return 1
@@ -115,7 +116,7 @@ var lightCoefficients = &calc.Description[LightCoefficients, LightCoefficientsRe
 	},
 }
 
-// AbsorptionRatio is k/s by the reflectance of an endless pad.
+// AbsorptionRatio is k/s from the reflectance of an infinitely thick pad.
 type AbsorptionRatio struct {
 	PadReflectance paperprop.Fraction // above zero, at most 100 %
 }
@@ -125,7 +126,7 @@ type AbsorptionRatioResult struct {
 	AbsorptionRatio paperprop.Ratio
 }
 
-// Calculate returns (1 − R_∞)²/(2R_∞).
+// Calculate returns the ratio (1 − R_∞)²/(2R_∞).
 func (a AbsorptionRatio) Calculate() (AbsorptionRatioResult, error) {
 	return absorptionRatio.Calculate(a)
 }
@@ -150,8 +151,8 @@ var absorptionRatio = &calc.Description[AbsorptionRatio, AbsorptionRatioResult]{
 	},
 }
 
-// PadReflectance finds the reflectance of a pad, and with it the opacity with
-// paper backing, from readings of one sheet over black and over a backing.
+// PadReflectance is the reflectance of a pad, and from it the opacity with paper
+// backing, from readings of one sheet over black and over a backing.
 type PadReflectance struct {
 	BlackReflectance   paperprop.Fraction // over black, above zero
 	BackedReflectance  paperprop.Fraction // over the backing, above BlackReflectance, at most 100 %
@@ -161,7 +162,7 @@ type PadReflectance struct {
 // PadReflectanceResult is the reflectance of the pad and the two opacities.
 type PadReflectanceResult struct {
 	PadReflectance paperprop.Fraction
-	Opacity        paperprop.Fraction // paper backing
+	Opacity        paperprop.Fraction // with paper backing
 	ContrastRatio  paperprop.Fraction // over the backing
 	Warnings       calc.Warnings
 }
@@ -177,7 +178,7 @@ func (p PadReflectance) compute() (PadReflectanceResult, error) {
 		return PadReflectanceResult{}, calc.Refuse("backed-reflectance", p.BackedReflectance, "above black-reflectance %v", p.BlackReflectance)
 	}
 	a := (backed + (black-backed+backing)/(black*backing)) / 2
-	if a < 1-1e-12 { // what is divided by two reflectances loses more than its last digits
+	if a < 1-1e-12 { // dividing by two reflectances loses more than the last digits
 		return PadReflectanceResult{}, calc.Refuse("backed-reflectance", p.BackedReflectance,
 			"less over a backing of %v: no sheet with black-reflectance %v lets so much light through", p.BackingReflectance, p.BlackReflectance)
 	}
@@ -222,28 +223,28 @@ var padReflectance = &calc.Description[PadReflectance, PadReflectanceResult]{
 	},
 }
 
-// Reflectance is what a sheet of known scattering and absorption does with light.
+// Reflectance is the reflectance of a sheet of known scattering and absorption.
 type Reflectance struct {
 	Scattering         paperprop.OpticalCoefficient // above zero
 	Absorption         paperprop.OpticalCoefficient // zero or above
 	Grammage           paperprop.Grammage           // above zero
-	BackingReflectance paperprop.Fraction           // of what lies under the sheet; zero is black
+	BackingReflectance paperprop.Fraction           // of the backing; zero is black
 }
 
-// ReflectanceResult holds the reflectances over the backing, over black, over
-// 89 % and of a pad, what goes through, and the two opacities.
+// ReflectanceResult is the reflectances over the backing, over black, over 89 % and
+// of a pad, the transmittance, and the two opacities.
 type ReflectanceResult struct {
 	Reflectance      paperprop.Fraction
 	BlackReflectance paperprop.Fraction
 	WhiteReflectance paperprop.Fraction // over 89 %
 	PadReflectance   paperprop.Fraction
 	Transmittance    paperprop.Fraction
-	Opacity          paperprop.Fraction // paper backing
-	ContrastRatio    paperprop.Fraction // 89 % backing
+	Opacity          paperprop.Fraction // with paper backing
+	ContrastRatio    paperprop.Fraction // with a backing of 89 %
 }
 
-// Calculate returns the reflectances by Kubelka and Munk, in a form that holds
-// without absorption too.
+// Calculate returns the reflectances by Kubelka and Munk, in a form that also holds
+// without absorption.
 func (r Reflectance) Calculate() (ReflectanceResult, error) { return sheetReflectance.Calculate(r) }
 
 func (r Reflectance) compute() (ReflectanceResult, error) {
@@ -262,10 +263,11 @@ func (r Reflectance) compute() (ReflectanceResult, error) {
 	}, nil
 }
 
-// oneSheet is what a sheet over black reflects and lets through; depth is s·g
-// and ratio k/s. With z = b·s·g and b² = r(r + 2) the textbook's b·coth(z) and
-// sinh(z)/b are taken as z·coth(z) and sinh(z)/z, which are smooth in z²: they
-// hold at k = 0, near it to the last digits, and one step below it.
+// oneSheet returns the reflectance over black and the transmittance of a sheet;
+// depth is s·g and ratio k/s. With z = b·s·g and b² = r(r + 2), the textbook's
+// b·coth(z) and sinh(z)/b are computed from z·coth(z) and sinh(z)/z. These are
+// smooth in z², so they hold at k = 0, keep their digits near it, and are defined
+// one uncertainty step below it.
 func oneSheet(depth, ratio float64) (black, transmittance float64) {
 	square := depth * depth * ratio * (ratio + 2)
 	z := math.Sqrt(math.Abs(square))
@@ -318,22 +320,24 @@ var sheetReflectance = &calc.Description[Reflectance, ReflectanceResult]{
 	},
 }
 
-// OpticalMix mixes the scattering and absorption of the parts of a furnish. The
-// lists are as long as each other.
+// OpticalMix is the scattering and absorption of a furnish, from those of its
+// parts. Its lists are of equal length.
 type OpticalMix struct {
-	Share      []paperprop.Fraction           // of dry mass, 100 % in all
+	Share      []paperprop.Fraction           // of dry mass; together 100 %
 	Scattering []paperprop.OpticalCoefficient // of each part, above zero
 	Absorption []paperprop.OpticalCoefficient // of each part, zero or above
 }
 
-// OpticalMixResult is what the mix does with light.
+// OpticalMixResult is the optical coefficients of the mixture, and the reflectance
+// of a pad.
 type OpticalMixResult struct {
 	MixScattering  paperprop.OpticalCoefficient
 	MixAbsorption  paperprop.OpticalCoefficient
 	PadReflectance paperprop.Fraction
 }
 
-// Calculate returns Σx·s, Σx·k and the reflectance of a pad.
+// Calculate returns the scattering Σx·s, the absorption Σx·k and the reflectance of
+// a pad.
 func (m OpticalMix) Calculate() (OpticalMixResult, error) { return opticalMix.Calculate(m) }
 
 func (m OpticalMix) compute() (OpticalMixResult, error) {

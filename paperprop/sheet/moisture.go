@@ -5,20 +5,20 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Moisture is that of a test piece dried to constant mass.
+// Moisture is the moisture of a test piece dried to constant mass.
 type Moisture struct {
 	MoistMass paperprop.Mass        // of the piece as taken, above zero
 	DryMass   paperprop.OvenDryMass // after 105 °C: above zero, at most MoistMass
 }
 
-// MoistureResult is the water on either basis.
+// MoistureResult is the water on both bases.
 type MoistureResult struct {
 	Moisture      paperprop.Moisture      // over moist mass
 	Dryness       paperprop.DryContent    // 1 − moisture
 	MoistureRatio paperprop.MoistureRatio // over dry mass: wood and textiles, not paper
 }
 
-// Calculate returns (m − m_d)/m.
+// Calculate returns the moisture (m − m_d)/m.
 func (m Moisture) Calculate() (MoistureResult, error) { return moisture.Calculate(m) }
 
 func (m Moisture) compute() (MoistureResult, error) {
@@ -67,20 +67,20 @@ func moistureOutputs(f *calc.Form, out *MoistureResult) {
 	calc.Out(f, &out.MoistureRatio, "moisture-ratio", "u", "kg/kg", "over dry mass: wood and textiles, not paper")
 }
 
-// MoistureInDish is Moisture with a dish on the balance.
+// MoistureInDish is Moisture weighed in a dish.
 type MoistureInDish struct {
 	DishMass      paperprop.Mass // empty, above zero
 	MoistDishMass paperprop.Mass // dish with the moist piece, above DishMass
 	DryDishMass   paperprop.Mass // dish with the dry piece: above DishMass, at most MoistDishMass
 }
 
-// MoistureInDishResult is the water on either basis and the dry mass.
+// MoistureInDishResult is the water on both bases, and the dry mass.
 type MoistureInDishResult struct {
 	MoistureResult
 	DryMass paperprop.OvenDryMass
 }
 
-// Calculate returns (m_1 − m_2)/(m_1 − m_dish).
+// Calculate returns the moisture (m_1 − m_2)/(m_1 − m_dish).
 func (m MoistureInDish) Calculate() (MoistureInDishResult, error) { return moistureInDish.Calculate(m) }
 
 func (m MoistureInDish) compute() (MoistureInDishResult, error) {

@@ -5,22 +5,22 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// MoistureLot is the moisture of a lot from its test pieces. The lists are as
-// long as each other.
+// MoistureLot is the moisture of a lot, from its test pieces. Its lists are of
+// equal length.
 type MoistureLot struct {
 	MoistMass []paperprop.Mass        // of each test piece as taken, above zero
 	DryMass   []paperprop.OvenDryMass // of each, in the same order: above zero, at most its MoistMass
 }
 
-// MoistureLotResult is the moisture of the lot and how it spreads.
+// MoistureLotResult is the moisture of the lot, and its range.
 type MoistureLotResult struct {
 	Moisture       paperprop.Moisture // mean of the pieces
 	PooledMoisture paperprop.Moisture // of all pieces together
-	MoistureRange  paperprop.Moisture // highest less lowest
+	MoistureRange  paperprop.Moisture // highest minus lowest
 }
 
-// Calculate returns the mean of the pieces' moistures, each piece counting
-// alike, and the moisture of all pieces together, each by its mass.
+// Calculate returns the mean of the pieces' moistures, unweighted, and the moisture
+// of all pieces taken together.
 func (l MoistureLot) Calculate() (MoistureLotResult, error) { return moistureLot.Calculate(l) }
 
 func (l MoistureLot) compute() (MoistureLotResult, error) {
@@ -78,13 +78,13 @@ type MoistureBasis struct {
 	Moisture paperprop.Moisture // wet basis: 0 to below 100 %
 }
 
-// MoistureBasisResult is the same water otherwise.
+// MoistureBasisResult is the same water on other bases.
 type MoistureBasisResult struct {
 	MoistureRatio paperprop.MoistureRatio // over dry mass
 	Dryness       paperprop.DryContent    // 1 − moisture
 }
 
-// Calculate returns w/(1 − w).
+// Calculate returns the moisture ratio w/(1 − w).
 func (m MoistureBasis) Calculate() (MoistureBasisResult, error) { return moistureBasis.Calculate(m) }
 
 func (m MoistureBasis) compute() (MoistureBasisResult, error) {

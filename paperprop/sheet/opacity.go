@@ -8,11 +8,11 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Opacity is the opacity with paper backing: one sheet over black against a pad
-// of the same paper.
+// Opacity is the opacity with paper backing: the reflectance of one sheet over
+// black relative to that of a pad of the same paper.
 type Opacity struct {
 	BlackReflectance paperprop.Fraction // one sheet over black, zero or above, at most PadReflectance
-	PadReflectance   paperprop.Fraction // of a pad thick enough, above zero
+	PadReflectance   paperprop.Fraction // of an opaque pad, above zero
 }
 
 // OpacityResult is the opacity with paper backing.
@@ -20,7 +20,7 @@ type OpacityResult struct {
 	Opacity paperprop.Fraction
 }
 
-// Calculate returns R_0/R_∞.
+// Calculate returns the opacity R_0/R_∞.
 func (o Opacity) Calculate() (OpacityResult, error) { return opacity.Calculate(o) }
 
 func (o Opacity) compute() (OpacityResult, error) {
@@ -67,7 +67,7 @@ type ContrastRatioResult struct {
 	ContrastRatio paperprop.Fraction
 }
 
-// Calculate returns R_0/R_0.89.
+// Calculate returns the opacity R_0/R_0.89.
 func (c ContrastRatio) Calculate() (ContrastRatioResult, error) { return contrastRatio.Calculate(c) }
 
 func (c ContrastRatio) compute() (ContrastRatioResult, error) {
@@ -101,15 +101,15 @@ var contrastRatio = &calc.Description[ContrastRatio, ContrastRatioResult]{
 	},
 }
 
-// An OpacityMethod names the method that says when the sides of a sheet are
-// reported apart.
+// An OpacityMethod is a method whose rule says when the two sides of a sheet are
+// reported separately.
 type OpacityMethod string
 
-// The methods and their rules (published).
+// The methods, with the difference that calls for separate results (published).
 const (
-	MethodISO2471 OpacityMethod = "iso-2471" // apart above 0.2 %
-	MethodT519    OpacityMethod = "t-519"    // apart from 0.5 %
-	MethodT425    OpacityMethod = "t-425"    // apart above 0.2 %
+	MethodISO2471 OpacityMethod = "iso-2471" // above 0.2 %
+	MethodT519    OpacityMethod = "t-519"    // from 0.5 %
+	MethodT425    OpacityMethod = "t-425"    // above 0.2 %
 )
 
 // Sides says how the two sides of a sheet are reported.
@@ -118,7 +118,7 @@ type Sides string
 // The two ways.
 const (
 	SidesTogether Sides = "together" // their mean
-	SidesApart    Sides = "apart"    // each for itself
+	SidesApart    Sides = "apart"    // separately
 )
 
 // OpacitySides compares the opacity of the two sides of a sheet.
@@ -128,14 +128,15 @@ type OpacitySides struct {
 	Method      OpacityMethod
 }
 
-// OpacitySidesResult is what the sides say, and how to report them.
+// OpacitySidesResult is the difference of the sides, and how to report them.
 type OpacitySidesResult struct {
 	Opacity        paperprop.Fraction // mean of the sides
 	SideDifference paperprop.Fraction
 	Sides          Sides
 }
 
-// Calculate compares in decimals: 88.8 % less 88.6 % is no more than 0.2 %.
+// Calculate compares the sides in decimals: 88.8 % minus 88.6 % is not more than
+// 0.2 %.
 func (o OpacitySides) Calculate() (OpacitySidesResult, error) { return opacitySides.Calculate(o) }
 
 func (o OpacitySides) compute() (OpacitySidesResult, error) {

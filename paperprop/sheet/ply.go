@@ -6,20 +6,20 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// PlyBuild puts a sheet together from its plies.
+// PlyBuild is a sheet built from its plies.
 type PlyBuild struct {
 	PlyDryGrammage []paperprop.OvenDryGrammage // of each ply, top to back, above zero
 	Moisture       paperprop.Moisture          // of the finished sheet, below 100 %
 }
 
-// PlyBuildResult is the sheet and what each ply is of it.
+// PlyBuildResult is the sheet, and the share of each ply in it.
 type PlyBuildResult struct {
 	DryGrammage paperprop.OvenDryGrammage
 	Grammage    paperprop.Grammage
 	PlyShare    []paperprop.Fraction // of dry mass
 }
 
-// Calculate adds the plies up.
+// Calculate adds up the plies.
 func (p PlyBuild) Calculate() (PlyBuildResult, error) { return plyBuild.Calculate(p) }
 
 func (p PlyBuild) compute() (PlyBuildResult, error) {
@@ -60,8 +60,8 @@ var plyBuild = &calc.Description[PlyBuild, PlyBuildResult]{
 	},
 }
 
-// PlyValue is what a sheet has of something that adds by mass. The lists are
-// as long as each other.
+// PlyValue is the value of a sheet of some property that is additive by mass. Its
+// lists are of equal length.
 type PlyValue struct {
 	PlyDryGrammage []paperprop.OvenDryGrammage // of each ply, above zero
 	PlyValue       []float64                   // of each ply, in the same order, in one unit
@@ -72,7 +72,7 @@ type PlyValueResult struct {
 	Value float64
 }
 
-// Calculate weights the values by dry mass.
+// Calculate returns the mean of the values, weighted by dry mass.
 func (p PlyValue) Calculate() (PlyValueResult, error) { return plyValue.Calculate(p) }
 
 func (p PlyValue) compute() (PlyValueResult, error) {
@@ -106,21 +106,21 @@ var plyValue = &calc.Description[PlyValue, PlyValueResult]{
 	},
 }
 
-// CoatWeight is what a coater put on a sheet.
+// CoatWeight is the coating applied to a sheet.
 type CoatWeight struct {
 	CoatedGrammage paperprop.Grammage // above zero
-	BaseGrammage   paperprop.Grammage // of the sheet before, above zero
+	BaseGrammage   paperprop.Grammage // of the uncoated sheet, above zero
 	CoatedMoisture paperprop.Moisture // below 100 %
-	BaseMoisture   paperprop.Moisture // of the sheet before, below 100 %
+	BaseMoisture   paperprop.Moisture // of the uncoated sheet, below 100 %
 }
 
-// CoatWeightResult is the dry coat, for area and for mass.
+// CoatWeightResult is the dry coat per area and per mass.
 type CoatWeightResult struct {
 	CoatDryGrammage paperprop.OvenDryGrammage
-	CoatUse         paperprop.Dosage // dry coat over coated sheet as it is
+	CoatUse         paperprop.Dosage // dry coat over moist coated sheet
 }
 
-// Calculate takes the dry sheet before from the dry sheet after.
+// Calculate subtracts the dry uncoated sheet from the dry coated one.
 func (c CoatWeight) Calculate() (CoatWeightResult, error) { return coatWeight.Calculate(c) }
 
 func (c CoatWeight) compute() (CoatWeightResult, error) {

@@ -8,7 +8,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// sheetMass is what one sheet weighs, in g.
+// sheetMass returns the mass of one sheet, in g.
 func sheetMass(g paperprop.Grammage, length, width paperprop.Length) float64 {
 	return g.In(paperprop.GramPerSquareMetre) * length.In(paperprop.Metre) * width.In(paperprop.Metre)
 }
@@ -19,7 +19,7 @@ func sizeOfSheet(f *calc.Form, length, width *paperprop.Length) {
 	calc.In(f, width, "width", "b", "mm", "of a sheet").Above(0)
 }
 
-// ReamMass weighs sheets of any size and number.
+// ReamMass is the mass of any number of sheets of any size.
 type ReamMass struct {
 	Grammage paperprop.Grammage // above zero
 	Length   paperprop.Length   // of a sheet, above zero
@@ -34,7 +34,7 @@ type ReamMassResult struct {
 	SheetMass paperprop.Mass
 }
 
-// Calculate returns g·l·b·n.
+// Calculate returns the mass g·l·b·n.
 func (r ReamMass) Calculate() (ReamMassResult, error) { return reamMass.Calculate(r) }
 
 func (r ReamMass) compute() (ReamMassResult, error) {
@@ -70,7 +70,7 @@ var reamMass = &calc.Description[ReamMass, ReamMassResult]{
 	},
 }
 
-// ReamChange restates a basis weight on another ream of the same paper.
+// ReamChange restates a basis weight for another ream of the same paper.
 type ReamChange struct {
 	BasisWeight paperprop.BasisWeight // mass of the first ream, above zero
 	Length      paperprop.Length      // of its sheets, above zero
@@ -81,13 +81,13 @@ type ReamChange struct {
 	ToCount     paperprop.Count       // sheets of the other ream, at least 1
 }
 
-// ReamChangeResult is the mass of the other ream, and the paper's grammage.
+// ReamChangeResult is the mass of the other ream, and the grammage of the paper.
 type ReamChangeResult struct {
 	ToBasisWeight paperprop.BasisWeight
 	Grammage      paperprop.Grammage
 }
 
-// Calculate takes the areas of the reams in ratio.
+// Calculate multiplies the mass by the ratio of the areas of the reams.
 func (r ReamChange) Calculate() (ReamChangeResult, error) { return reamChange.Calculate(r) }
 
 func (r ReamChange) compute() (ReamChangeResult, error) {
@@ -127,7 +127,7 @@ var reamChange = &calc.Description[ReamChange, ReamChangeResult]{
 	},
 }
 
-// SheetCount says how many sheets a mass of paper holds.
+// SheetCount is the number of sheets in a mass of paper.
 type SheetCount struct {
 	Mass     paperprop.Mass     // of paper, above zero
 	Grammage paperprop.Grammage // above zero

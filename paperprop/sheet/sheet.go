@@ -34,7 +34,7 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// Calculations lists what the package calculates.
+// Calculations returns all calculations of the package.
 func Calculations() []calc.Calculation {
 	return []calc.Calculation{
 		grammage, basisWeight, reamMass, reamChange, areaPerMass, webLength, sheetCount,
@@ -51,11 +51,11 @@ func Calculations() []calc.Calculation {
 	}
 }
 
-// threeFigures is how most methods of the sheet are reported.
+// threeFigures is the reporting rule of most methods.
 func threeFigures() result.Rule { return result.Figures(3, result.Even) }
 
-// tenthOfPercent is how moisture and stretch are reported.
+// tenthOfPercent is the reporting rule of moisture and stretch.
 func tenthOfPercent() result.Rule { return result.StepOf(1, -1, result.Even) }
 
-// notSeen is said of a method that showed no rule.
+// notSeen is the note on a method whose rounding rule was not seen.
 const notSeen = "its rule of rounding was not seen, none applied"

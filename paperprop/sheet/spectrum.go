@@ -8,9 +8,9 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// firstSample is where in evenly spaced wavelengths the one of from nm stands,
-// and how many nm lie between two of them: one of steps. The wavelengths must
-// reach to nm.
+// firstSample finds the wavelength from nm among evenly spaced ones, and returns
+// its index and their spacing in nm, which must be one of steps. The wavelengths
+// must reach up to the end, to nm.
 func firstSample(wavelength []paperprop.Length, from, to float64, steps ...float64) (first int, step float64, err error) {
 	const near = 1e-6 // nm
 	start, end := wavelength[0], wavelength[len(wavelength)-1]
@@ -55,18 +55,19 @@ func spectrumOf(f *calc.Form, wavelength *[]paperprop.Length, reflectance *[]pap
 	)
 }
 
-// blueWeights are the relative weights of R457 at 400(5)510 nm, source and
-// receiver together: from memory, not seen in print. They add up to 937.4 with
-// the middle at 457.16 nm, which fits the name.
+// blueWeights are the relative weights of R457 at 400(5)510 nm, source and receiver
+// together: from memory, not seen in print. They add up to 937.4 and are centred on
+// 457.16 nm, which fits the name.
 var blueWeights = [...]float64{
 	1.0, 2.9, 6.7, 12.1, 18.2, 25.8, 34.5, 44.9, 57.6, 70.0, 82.5, 94.1,
 	100.0, 99.3, 88.7, 72.5, 53.1, 34.0, 20.3, 11.1, 5.6, 2.2, 0.3,
 }
 
-// Brightness weighs a spectrum in the blue. The lists are as long as each other.
+// Brightness is the brightness of a spectrum in the blue. Its lists are of equal
+// length.
 type Brightness struct {
 	Wavelength  []paperprop.Length   // from 400 nm or less to 510 nm or more, every 5 nm or every 10 nm
-	Reflectance []paperprop.Fraction // at each, zero or above
+	Reflectance []paperprop.Fraction // at each wavelength, zero or above
 }
 
 // BrightnessResult is the reflectance at an effective wavelength of 457 nm.
@@ -74,7 +75,7 @@ type BrightnessResult struct {
 	Brightness paperprop.Fraction
 }
 
-// Calculate returns ΣR·F/ΣF, with every second F where the data are 10 nm apart.
+// Calculate returns ΣR·F/ΣF, with every second F if the data are 10 nm apart.
 func (b Brightness) Calculate() (BrightnessResult, error) { return brightness.Calculate(b) }
 
 func (b Brightness) compute() (BrightnessResult, error) {
@@ -115,29 +116,29 @@ var brightness = &calc.Description[Brightness, BrightnessResult]{
 // A Condition is an illuminant and an observer.
 type Condition string
 
-// The conditions: illuminant, a stroke, the observer's field in degrees.
+// The conditions: illuminant, slash, field of view in degrees.
 const (
 	ConditionC2    Condition = "C/2"
 	ConditionD6510 Condition = "D65/10"
 	ConditionD652  Condition = "D65/2"
 )
 
-// Tristimulus weighs a spectrum by illuminant and observer. The lists are as
-// long as each other.
+// Tristimulus is the colour of a spectrum, for an illuminant and an observer. Its
+// lists are of equal length.
 type Tristimulus struct {
 	Wavelength  []paperprop.Length   // from 380 nm or less to 780 nm or more, every 5 nm
-	Reflectance []paperprop.Fraction // at each, zero or above
+	Reflectance []paperprop.Fraction // at each wavelength, zero or above
 	Condition   Condition            // C/2 or D65/10
 }
 
-// TristimulusResult is a colour in CIE XYZ; perfect white has Y = 100.
+// TristimulusResult is a colour in CIE XYZ. Perfect white has Y = 100.
 type TristimulusResult struct {
 	XTristimulus paperprop.Ratio
 	YTristimulus paperprop.Ratio
 	ZTristimulus paperprop.Ratio
 }
 
-// Calculate returns 100·ΣS·x̄·R/ΣS·ȳ and the like for Y and Z.
+// Calculate returns X = 100·ΣS·x̄·R/ΣS·ȳ, and Y and Z likewise.
 func (t Tristimulus) Calculate() (TristimulusResult, error) { return tristimulus.Calculate(t) }
 
 func (t Tristimulus) compute() (TristimulusResult, error) {

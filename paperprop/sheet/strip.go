@@ -6,23 +6,23 @@ import (
 	"millmaths.example/paperprop/result"
 )
 
-// strength is a force over a width and what that is over the grammage.
+// strength returns a force over a width, and that over the grammage.
 func strength(force paperprop.Force, width paperprop.Length, g paperprop.Grammage) (paperprop.ForcePerLength, paperprop.StrengthIndex) {
 	s := overEdge(force, width)
 	return s, index(s, g)
 }
 
-// overEdge is a force over the length of the edge that bears it.
+// overEdge returns a force over the length of the edge that bears it.
 func overEdge(force paperprop.Force, edge paperprop.Length) paperprop.ForcePerLength {
 	return paperprop.ForcePerLength(force.In(paperprop.Newton)/edge.In(paperprop.Millimetre)) * paperprop.KilonewtonPerMetre // N/mm
 }
 
-// index is a strength over the grammage.
+// index returns a strength over the grammage.
 func index(s paperprop.ForcePerLength, g paperprop.Grammage) paperprop.StrengthIndex {
 	return paperprop.StrengthIndex(1000*s.In(paperprop.KilonewtonPerMetre)/g.In(paperprop.GramPerSquareMetre)) * paperprop.KilonewtonMetrePerKilogram
 }
 
-// ownWeight is the length of a strip that breaks under its own weight.
+// ownWeight returns the length of a strip that breaks under its own weight.
 func ownWeight(i paperprop.StrengthIndex, gravity paperprop.Acceleration) paperprop.Length {
 	// kN·m/kg over m/s² is km.
 	return paperprop.Length(i.In(paperprop.KilonewtonMetrePerKilogram)/gravity.In(paperprop.MetrePerSquareSecond)) * paperprop.Kilometre
@@ -36,14 +36,15 @@ type Tensile struct {
 	Gravity    paperprop.Acceleration // for the breaking length; zero stands for 9.80665 m/s²
 }
 
-// TensileResult is the strength of a strip, three ways.
+// TensileResult is the tensile strength, its index and the breaking length.
 type TensileResult struct {
 	TensileStrength paperprop.ForcePerLength
 	TensileIndex    paperprop.StrengthIndex
 	BreakingLength  paperprop.Length
 }
 
-// Calculate returns F/b, that over the grammage, and that over gravity.
+// Calculate returns the strength F/b, the index: that over the grammage, and the
+// breaking length: the index over gravity.
 func (t Tensile) Calculate() (TensileResult, error) { return tensile.Calculate(t) }
 
 func (t Tensile) compute() (TensileResult, error) {
@@ -94,17 +95,17 @@ type ShortSpan struct {
 	Force      paperprop.Force    // greatest, above zero
 	StripWidth paperprop.Length   // zero stands for 15 mm
 	Grammage   paperprop.Grammage // conditioned, above zero
-	Thickness  paperprop.Length   // to check the limit of the method only; zero is not given
+	Thickness  paperprop.Length   // only checks the limit of the method; zero is not given
 }
 
-// ShortSpanResult is the strength of a strip in compression.
+// ShortSpanResult is the compressive strength of a strip, and its index.
 type ShortSpanResult struct {
 	ShortSpanStrength paperprop.ForcePerLength
 	ShortSpanIndex    paperprop.StrengthIndex
 	Warnings          calc.Warnings
 }
 
-// Calculate returns F/b and that over the grammage.
+// Calculate returns the strength F/b, and that over the grammage.
 func (s ShortSpan) Calculate() (ShortSpanResult, error) { return shortSpan.Calculate(s) }
 
 var thinForShortSpan = calc.Warnings{{Code: "thin-sheet", Text: "thinner than 140 um: the span of 0.70 mm is more than " +
@@ -119,7 +120,7 @@ func (s ShortSpan) compute() (ShortSpanResult, error) {
 	return r, nil
 }
 
-// thinner says whether a thickness that was given lies below a limit in µm.
+// thinner reports whether a given thickness is below a limit in µm.
 func thinner(thickness paperprop.Length, limit float64) bool {
 	return thickness != 0 && result.Rest(thickness.In(paperprop.Micrometre), limit) < 0
 }
@@ -143,22 +144,22 @@ var shortSpan = &calc.Description[ShortSpan, ShortSpanResult]{
 	},
 }
 
-// RingCrush is a compression test of a strip on edge in a ring.
+// RingCrush is a compression test of a strip standing on edge in a ring.
 type RingCrush struct {
 	Force       paperprop.Force    // greatest, above zero
 	StripLength paperprop.Length   // zero stands for 152.4 mm
 	Grammage    paperprop.Grammage // conditioned, above zero
-	Thickness   paperprop.Length   // to check the limit of the method only; zero is not given
+	Thickness   paperprop.Length   // only checks the limit of the method; zero is not given
 }
 
-// RingCrushResult is the strength of the ring.
+// RingCrushResult is the ring crush strength, and its index.
 type RingCrushResult struct {
 	RingCrushStrength paperprop.ForcePerLength
 	RingCrushIndex    paperprop.StrengthIndex
 	Warnings          calc.Warnings
 }
 
-// Calculate returns F/l and that over the grammage.
+// Calculate returns the strength F/l, and that over the grammage.
 func (c RingCrush) Calculate() (RingCrushResult, error) { return ringCrush.Calculate(c) }
 
 var thinForRing = calc.Warnings{{Code: "thin-sheet", Text: "thinner than 280 um: buckling mixes with crush " +

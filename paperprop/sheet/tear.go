@@ -5,10 +5,10 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// Tear is a reading of a tear tester with a pendulum.
+// Tear is a reading of a pendulum tear tester.
 type Tear struct {
 	Reading        paperprop.Force    // mean scale reading in units of force, above zero
-	PendulumFactor paperprop.Ratio    // sheets that the scale is made for, above zero: 16, with augmenting weight 32
+	PendulumFactor paperprop.Ratio    // number of sheets the scale is made for, above zero: 16; 32 with augmenting weight
 	Plies          paperprop.Count    // torn together, at least 1
 	Grammage       paperprop.Grammage // above zero
 }
@@ -20,7 +20,7 @@ type TearResult struct {
 	TearFactor   paperprop.TearFactor
 }
 
-// Calculate returns x·p/n and what that is over the grammage.
+// Calculate returns the force x·p/n, and that over the grammage.
 func (t Tear) Calculate() (TearResult, error) { return tear.Calculate(t) }
 
 func (t Tear) compute() (TearResult, error) {
@@ -30,7 +30,8 @@ func (t Tear) compute() (TearResult, error) {
 	return r, nil
 }
 
-// torn is a tearing force for the grammage, now and of old.
+// torn returns a tearing force over the grammage, in the present and the former
+// unit.
 func torn(force paperprop.Force, grammage paperprop.Grammage) (paperprop.TearIndex, paperprop.TearFactor) {
 	g := grammage.In(paperprop.GramPerSquareMetre)
 	return paperprop.TearIndex(force.In(paperprop.Millinewton)/g) * paperprop.MillinewtonSquareMetrePerGram,
@@ -77,13 +78,14 @@ type TearIndex struct {
 	Grammage     paperprop.Grammage // above zero
 }
 
-// TearIndexResult is the force over the grammage, now and of old.
+// TearIndexResult is the force over the grammage, in the present and the former
+// unit.
 type TearIndexResult struct {
 	TearIndex  paperprop.TearIndex
 	TearFactor paperprop.TearFactor
 }
 
-// Calculate returns F/g, and 100·F/g in gf and g/m².
+// Calculate returns the index F/g, and the factor 100·F/g with gf and g/m².
 func (t TearIndex) Calculate() (TearIndexResult, error) { return tearIndex.Calculate(t) }
 
 func (t TearIndex) compute() (TearIndexResult, error) {
@@ -113,12 +115,12 @@ var tearIndex = &calc.Description[TearIndex, TearIndexResult]{
 	},
 }
 
-// TearEnergy takes a tearing force from the work of the pendulum.
+// TearEnergy is a tearing force from the work of the pendulum.
 type TearEnergy struct {
 	Energy     paperprop.Energy // lost by the pendulum, above zero
-	TearLength paperprop.Length // torn, above zero
+	TearLength paperprop.Length // length torn, above zero
 	Plies      paperprop.Count  // torn together, at least 1
-	PathRatio  paperprop.Ratio  // way of the clamp over length torn; zero stands for 2
+	PathRatio  paperprop.Ratio  // path of the clamp over length torn; zero stands for 2
 }
 
 // TearEnergyResult is the mean force to tear one sheet.
@@ -126,7 +128,7 @@ type TearEnergyResult struct {
 	TearingForce paperprop.Force
 }
 
-// Calculate returns W/(k·l·n).
+// Calculate returns the force W/(k·l·n).
 func (t TearEnergy) Calculate() (TearEnergyResult, error) { return tearEnergy.Calculate(t) }
 
 func (t TearEnergy) compute() (TearEnergyResult, error) {

@@ -5,7 +5,8 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// tensileReadings is what the rules of tensile results are for.
+// tensileReadings is the note on what the reporting rules of tensile results apply
+// to.
 const tensileReadings = "ISO 1924-2 and -3, T 494: mean of 10 in each direction, conditioned grammage"
 
 const notInterchangeable = "ISO 1924-2 (20 mm/min, 180 mm) and ISO 1924-3 (100 mm/min, 100 mm) are not interchangeable."
@@ -14,7 +15,7 @@ func betweenClamps(f *calc.Form, span *paperprop.Length) {
 	calc.In(f, span, "span", "l", "mm", "between the clamps at the start: 180 mm ISO 1924-2, 100 mm ISO 1924-3").Above(0)
 }
 
-// Stretch is how much a strip gives before it breaks.
+// Stretch is the elongation of a strip up to its greatest force.
 type Stretch struct {
 	Elongation paperprop.Length // at greatest force, zero or above
 	Span       paperprop.Length // between the clamps at the start, above zero
@@ -25,7 +26,7 @@ type StretchResult struct {
 	Stretch paperprop.Fraction
 }
 
-// Calculate returns e/l.
+// Calculate returns the stretch e/l.
 func (s Stretch) Calculate() (StretchResult, error) { return stretch.Calculate(s) }
 
 func (s Stretch) compute() (StretchResult, error) {
@@ -49,21 +50,21 @@ var stretch = &calc.Description[Stretch, StretchResult]{
 	},
 }
 
-// TensileEnergy is the work that breaks a strip.
+// TensileEnergy is the work absorbed by a strip until it breaks.
 type TensileEnergy struct {
-	Energy     paperprop.Energy   // area under force against elongation up to greatest force, zero or above
+	Energy     paperprop.Energy   // area under the curve of force against elongation, up to the greatest force; zero or above
 	Span       paperprop.Length   // between the clamps, above zero
 	StripWidth paperprop.Length   // zero stands for 15 mm
 	Grammage   paperprop.Grammage // conditioned, above zero
 }
 
-// TensileEnergyResult is the work for area and for mass.
+// TensileEnergyResult is the work per area and per mass.
 type TensileEnergyResult struct {
 	TensileEnergy      paperprop.EnergyPerArea
 	TensileEnergyIndex paperprop.SpecificEnergy
 }
 
-// Calculate returns W/(l·b) and that over the grammage.
+// Calculate returns the absorption W/(l·b), and that over the grammage.
 func (t TensileEnergy) Calculate() (TensileEnergyResult, error) { return tensileEnergy.Calculate(t) }
 
 func (t TensileEnergy) compute() (TensileEnergyResult, error) {
@@ -72,7 +73,7 @@ func (t TensileEnergy) compute() (TensileEnergyResult, error) {
 	return r, nil
 }
 
-// absorbed is a work in mJ over the area of a strip and over its mass.
+// absorbed returns a work in mJ over the area of a strip, and over its mass.
 func absorbed(work float64, span, width paperprop.Length, g paperprop.Grammage) (paperprop.EnergyPerArea, paperprop.SpecificEnergy) {
 	z := 1000 * work / (span.In(paperprop.Millimetre) * width.In(paperprop.Millimetre)) // mJ/mm² is 1000 J/m²
 	return paperprop.EnergyPerArea(z) * paperprop.JoulePerSquareMetre,
@@ -106,23 +107,25 @@ func energyOutputs(f *calc.Form, z *paperprop.EnergyPerArea, index *paperprop.Sp
 	calc.Out(f, index, "tensile-energy-index", "Z_i", "J/g", "that over grammage").Report(threeFigures(), tensileReadings, calc.Memory)
 }
 
-// TensileStiffness is the resistance of a strip to a small stretch.
+// TensileStiffness is the resistance of a strip to a small elongation.
 type TensileStiffness struct {
-	Slope      paperprop.ForcePerLength // steepest, of force against elongation, above zero
+	Slope      paperprop.ForcePerLength // steepest slope of force against elongation, above zero
 	Span       paperprop.Length         // between the clamps, above zero
 	StripWidth paperprop.Length         // zero stands for 15 mm
 	Thickness  paperprop.Length         // above zero
 	Grammage   paperprop.Grammage       // conditioned, above zero
 }
 
-// TensileStiffnessResult is the stiffness for width, grammage and thickness.
+// TensileStiffnessResult is the stiffness per width, that over the grammage, and
+// the modulus.
 type TensileStiffnessResult struct {
 	TensileStiffness      paperprop.ForcePerLength
 	TensileStiffnessIndex paperprop.StrengthIndex
 	Modulus               paperprop.Pressure
 }
 
-// Calculate returns k·l/b, that over the grammage, and over the thickness.
+// Calculate returns the stiffness k·l/b, that over the grammage, and that over the
+// thickness.
 func (t TensileStiffness) Calculate() (TensileStiffnessResult, error) {
 	return tensileStiffness.Calculate(t)
 }
@@ -137,8 +140,8 @@ func (t TensileStiffness) compute() (TensileStiffnessResult, error) {
 	}, nil
 }
 
-// stiff turns a slope of force against elongation, in N/mm, into one of force
-// over width against stretch.
+// stiff converts a slope of force against elongation, in N/mm, to one of force over
+// width against stretch.
 func stiff(slope float64, span, width paperprop.Length) paperprop.ForcePerLength {
 	return paperprop.ForcePerLength(slope*float64(span/width)) * paperprop.KilonewtonPerMetre
 }

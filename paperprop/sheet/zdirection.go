@@ -5,18 +5,18 @@ import (
 	"millmaths.example/paperprop/calc"
 )
 
-// ZStrength is a pull across the sheet.
+// ZStrength is a tensile test through the thickness of a sheet.
 type ZStrength struct {
 	Force paperprop.Force // greatest, above zero
 	Area  paperprop.Area  // above zero
 }
 
-// ZStrengthResult is the strength across the sheet.
+// ZStrengthResult is the strength in the thickness direction.
 type ZStrengthResult struct {
 	ZStrength paperprop.Pressure
 }
 
-// Calculate returns F/A.
+// Calculate returns the strength F/A.
 func (z ZStrength) Calculate() (ZStrengthResult, error) { return zStrength.Calculate(z) }
 
 func (z ZStrength) compute() (ZStrengthResult, error) {
@@ -44,18 +44,18 @@ var zStrength = &calc.Description[ZStrength, ZStrengthResult]{
 	},
 }
 
-// PlyBond is the work that splits a sheet.
+// PlyBond is the work that splits a sheet in its plane.
 type PlyBond struct {
 	Energy paperprop.Energy // spent, above zero
 	Area   paperprop.Area   // above zero
 }
 
-// PlyBondResult is the work for the area.
+// PlyBondResult is the work per area.
 type PlyBondResult struct {
 	PlyBond paperprop.EnergyPerArea
 }
 
-// Calculate returns W/A.
+// Calculate returns the work per area W/A.
 func (p PlyBond) Calculate() (PlyBondResult, error) { return plyBond.Calculate(p) }
 
 func (p PlyBond) compute() (PlyBondResult, error) {

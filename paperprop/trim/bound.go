@@ -5,18 +5,18 @@ import (
 	"math/bits"
 )
 
-// A proof is a lower bound that can be checked in whole numbers: a unit of row
-// i is worth row[i], one of stock k spare[k], and no set is worth more than full
-// times its cost and what it draws from stocks. What must be cut is worth more
-// than that many sets can hold.
+// A proof is a lower bound that can be checked in whole numbers: a unit of row i is
+// worth row[i], a unit of stock k spare[k], and no set is worth more than full
+// times its cost plus what it draws from stocks. So many sets can hold only so much
+// worth, and what must be cut is worth more.
 type proof struct {
 	row   []int64
 	spare []int64
 	full  int64
 }
 
-// bound is the least cost of sets that hold what is wanted. Rows that have too much
-// want nothing.
+// bound returns the least cost of sets that hold what is wanted. Rows with negative
+// demand count as none.
 func (p *proof) bound(least, most []int, stocks []int64) int64 {
 	var sum wide
 	for i, v := range p.row {
@@ -36,7 +36,7 @@ func (p *proof) bound(least, most []int, stocks []int64) int64 {
 	return int64(sum.over(uint64(p.full)))
 }
 
-// A wide is a whole number of 128 bits, for exact sums of products.
+// A wide is a 128-bit integer, for exact sums of products.
 type wide struct {
 	hi int64
 	lo uint64
@@ -45,13 +45,14 @@ type wide struct {
 // add adds a product.
 func (w *wide) add(a, b int64) {
 	hi, lo := bits.Mul64(uint64(a), uint64(b))
-	hi -= uint64(b)&uint64(a>>63) + uint64(a)&uint64(b>>63) // as Mul64 takes no sign
+	hi -= uint64(b)&uint64(a>>63) + uint64(a)&uint64(b>>63) // as Mul64 is unsigned
 	var carry uint64
 	w.lo, carry = bits.Add64(w.lo, lo, 0)
 	w.hi += int64(hi + carry)
 }
 
-// over divides what is not below zero. What is no int64 is the largest.
+// over divides a number not below zero. If the result is no int64, it returns the
+// largest.
 func (w *wide) over(d uint64) uint64 {
 	if uint64(w.hi) >= d {
 		return math.MaxInt64
@@ -60,7 +61,8 @@ func (w *wide) over(d uint64) uint64 {
 	return min(q, math.MaxInt64)
 }
 
-// of is what a set of a parent may be worth beside its cost.
+// of returns what a set on a parent may be worth besides its cost: what it draws
+// from stocks.
 func (p *proof) of(d parent) int64 {
 	var sum int64
 	for _, x := range d.draws {
@@ -69,14 +71,14 @@ func (p *proof) of(d parent) int64 {
 	return sum
 }
 
-// set makes p a copy.
+// set makes p a copy of q.
 func (p *proof) set(q *proof) {
 	p.row = append(p.row[:0], q.row...)
 	p.spare = append(p.spare[:0], q.spare...)
 	p.full = q.full
 }
 
-// value is about what bound rounds up.
+// value returns approximately what bound rounds up.
 func (p *proof) value(least, most []int, stocks []int64) float64 {
 	sum := 0.0
 	for i, v := range p.row {

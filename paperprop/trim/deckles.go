@@ -2,21 +2,22 @@ package trim
 
 import "slices"
 
-// Deckles of several widths add up to few costs, and the bound is seldom one that
-// sets without trim come to. So how many sets each deckle gives is chosen first, all
-// ways that come to a cost, the least cost first: what is left then has little room,
-// and is soon found, or found to be none.
+// Deckles of several widths add up to only a few costs, and sets without trim
+// seldom reach the bound. So the numbers of sets per deckle are chosen first: all
+// combinations of a cost, the least cost first. The rest then has little room, and
+// is soon solved or shown to have no solution.
 
-// What ways to make up a cost may take.
+// Limits of the search over the combinations of a cost.
 const (
-	mostSplits   = 60      // of one cost
-	splitTries   = 100_000 // to find them
-	splitNodes   = 1000    // of the search of each
-	splitGlances = 30      // before there is more than a quick plan
+	mostSplits   = 60      // combinations of one cost
+	splitTries   = 100_000 // steps to find them
+	splitNodes   = 1000    // for the search of each
+	splitGlances = 30      // while there is only a quick plan
 )
 
-// bySplits raises the bound, or betters the best plan, until they meet. It is not ok
-// if there are too many ways, one is not settled in so many nodes, or time is up.
+// bySplits raises the bound or improves the best plan until they meet. It is not ok
+// if there are too many combinations, one is not settled within the nodes, or time
+// is up.
 func (s *solver) bySplits(nodes int) (ok bool) {
 	for !s.done() {
 		splits, ok := s.m.splits(s.lower)
@@ -41,8 +42,8 @@ func (s *solver) bySplits(nodes int) (ok bool) {
 	return true
 }
 
-// splits are all numbers of sets of the parents that come to a cost and are wide
-// enough for what is wanted. It is not ok if there are too many.
+// splits returns all combinations of sets per parent that come to a cost and are
+// wide enough for what is wanted. It is not ok if there are too many.
 func (m *model) splits(cost int64) (all [][]int64, ok bool) {
 	var wanted int64
 	for _, c := range m.cuts {
@@ -78,7 +79,7 @@ func (m *model) splits(cost int64) (all [][]int64, ok bool) {
 	return all, next(0, cost, wanted)
 }
 
-// split is a model with so many sets of each parent.
+// split returns the model with the given number of sets of each parent.
 func (m *model) split(sets []int64) *model {
 	t := *m
 	t.parents, t.stocks = slices.Clone(m.parents), slices.Clone(m.stocks)
@@ -90,7 +91,7 @@ func (m *model) split(sets []int64) *model {
 	return &t
 }
 
-// varied tells whether parents cost differently.
+// varied reports whether parents differ in cost.
 func (m *model) varied() bool {
 	return slices.ContainsFunc(m.parents, func(d parent) bool { return d.cost != m.parents[0].cost })
 }

@@ -12,7 +12,7 @@ import (
 	"millmaths.example/paperprop/internal/strict"
 )
 
-// A File is a whole job as a TOML file tells it:
+// A File is a whole job, as a TOML file gives it:
 //
 //	orders = "orders.csv"  # or [[order]], with the names of its columns
 //	limit = "20s"
@@ -32,37 +32,37 @@ import (
 type File struct {
 	Job    Job
 	Terms  Terms
-	Orders string        // name of the order list; "" where the file holds the orders
+	Orders string        // name of the order list; "" if the file holds the orders
 	Limit  time.Duration // zero is not given
 	Unit   paperprop.Unit
 }
 
-// What the file holds, by its own names.
+// The contents of the file, by its own names.
 type fileText struct {
 	Orders  string  `toml:"orders" about:"file of the order list; or [[order]] for each"`
-	Limit   string  `toml:"limit" about:"of the search, such as 20s; then the best plan so far"`
-	Aim     string  `toml:"aim" about:"sets: fewest sets; width: least deckle in all, where there are several"`
+	Limit   string  `toml:"limit" about:"for the search, such as 20s; the best plan by then is kept"`
+	Aim     string  `toml:"aim" about:"sets: fewest sets; width: least total deckle, if there are several"`
 	Partly  bool    `toml:"partly" about:"plan what can be made and list what is left out"`
 	Any     bool    `toml:"any-patterns" about:"do not look for fewer different patterns: saves time"`
-	Slitter Slitter `toml:"slitter" about:"limits of every set; what is left out is no limit"`
+	Slitter Slitter `toml:"slitter" about:"limits of every set; what is left out is unlimited"`
 	Deckles []struct {
 		Width string           `toml:"width" about:"of what is slit; needed"`
 		Edge  paperprop.Length `toml:"edge" about:"cut away on each side, at least"`
-		Sets  int              `toml:"sets" about:"that it is good for; left out: without end"`
-	} `toml:"deckle" about:"what sets are cut from; again for more"`
+		Sets  int              `toml:"sets" about:"the most that it gives; unlimited if left out"`
+	} `toml:"deckle" about:"what sets are cut from; repeated for more"`
 	Fillers []struct {
 		Width paperprop.Length `toml:"width" about:"of the reels; needed"`
-		Most  int              `toml:"most" about:"reels; left out: as many as fit"`
-		Group string           `toml:"group" about:"beside whose reels alone it lies; left out: beside all"`
-	} `toml:"filler" about:"a width that may use up trim; again for more"`
-	List []OrderText `toml:"order" about:"an order, where there is no list; again for each"`
+		Most  int              `toml:"most" about:"reels at most; as many as fit if left out"`
+		Group string           `toml:"group" about:"the only group that it may lie beside; any if left out"`
+	} `toml:"filler" about:"a width that may use up trim; repeated for more"`
+	List []OrderText `toml:"order" about:"an order, where there is no list; repeated for each"`
 	TermsText
 }
 
-// Tables lists what a job file may say, table by table.
+// Tables returns the keys that a job file may use, table by table.
 func Tables() []calc.FileTable { return strict.Tables(fileText{}) }
 
-// TermsText is how a TOML file tells terms, of all orders or of one.
+// TermsText is the terms of all orders, or of one, as a TOML file gives them.
 type TermsText struct {
 	UnderRun      *paperprop.Fraction `toml:"under-run" about:"allowed below what is ordered"`
 	OverRun       *paperprop.Fraction `toml:"over-run" about:"allowed above"`
@@ -73,20 +73,20 @@ type TermsText struct {
 	ReelThickness *paperprop.Length   `toml:"reel-thickness" about:"of a layer in the reel"`
 }
 
-// OrderText is how a TOML file tells an order, by the names of the columns of an
-// order list.
+// OrderText is an order as a TOML file gives it, with the names of the columns of
+// an order list.
 type OrderText struct {
 	Name   string           `toml:"order" about:"its name"`
 	Width  paperprop.Length `toml:"width" about:"of a reel; needed"`
 	Reels  *int             `toml:"reels" about:"ordered; or ordered-mass"`
 	Mass   *paperprop.Mass  `toml:"ordered-mass" about:"in place of reels: needs a diameter and a roll density"`
-	Sheets int              `toml:"sheets" about:"widths that a reel may be wide, and counts as; left out: 1"`
+	Sheets int              `toml:"sheets" about:"the most widths across a reel, which counts as so many; 1 if left out"`
 	Grade  string           `toml:"grade" about:"orders that differ in it never share a set"`
 	Group  string           `toml:"group" about:"orders that differ in it never share a set"`
 	TermsText
 }
 
-// Over puts what is given in place of the terms of all.
+// Over returns t with the terms that x gives in place of its own.
 func (x TermsText) Over(t Terms) Terms {
 	put(&t.UnderRun, x.UnderRun)
 	put(&t.OverRun, x.OverRun)
@@ -104,7 +104,7 @@ func put[T any](to, from *T) {
 	}
 }
 
-// ReadFile reads a job. Unknown names are refused with the line they stand in.
+// ReadFile reads a job. Unknown names are refused, with the line they stand on.
 func ReadFile(name string, in io.Reader) (*File, error) {
 	var text fileText
 	if err := strict.Decode(name, in, &text); err != nil {
@@ -129,7 +129,7 @@ func (x *fileText) file() (*File, error) {
 		return nil, err
 	}
 	if (len(x.List) > 0) == (x.Orders != "") {
-		return nil, errors.New("want orders = \"FILE\" or [[order]], one of them")
+		return nil, errors.New("want either orders = \"FILE\" or [[order]]")
 	}
 	for i, d := range x.Deckles {
 		w, unit, err := paperprop.Length(0).Kind().Parse(d.Width)
@@ -165,8 +165,8 @@ func (x OrderText) order(t Terms) (Order, error) {
 	return r.Order()
 }
 
-// Request is what the order asks for, under the terms of all but for its own. It
-// fails where neither or both of reels and ordered-mass are given.
+// Request returns the order as a request, under its own terms and, for the rest,
+// those of t. It is an error unless exactly one of reels and ordered-mass is given.
 func (x OrderText) Request(t Terms) (Request, error) {
 	r := Request{Name: x.Name, Grade: x.Grade, Group: x.Group, Width: x.Width, Sheets: x.Sheets, Terms: x.Over(t)}
 	if x.Diameter != nil {
@@ -177,7 +177,7 @@ func (x OrderText) Request(t Terms) (Request, error) {
 	}
 	switch {
 	case (x.Reels == nil) == (x.Mass == nil):
-		return r, errors.New("want reels or ordered-mass, one of them")
+		return r, errors.New("want either reels or ordered-mass")
 	case x.Reels != nil:
 		r.Reels = *x.Reels
 	case !(*x.Mass > 0):
@@ -188,7 +188,7 @@ func (x OrderText) Request(t Terms) (Request, error) {
 	return r, nil
 }
 
-// joined makes one group of what must be alike.
+// joined makes one group name of everything that must be alike.
 func joined(parts []string) string {
 	var said []string
 	for _, p := range parts {
@@ -199,7 +199,7 @@ func joined(parts []string) string {
 	return strings.Join(said, ", ")
 }
 
-// ParseAim reads "sets" or "width"; nothing said is sets.
+// ParseAim reads "sets" or "width"; "" is sets.
 func ParseAim(text string) (Aim, error) {
 	switch text {
 	case "", "sets":

@@ -134,8 +134,8 @@ func TestReadFileRefuses(t *testing.T) {
 		order  = "[[order]]\nwidth = \"1000 mm\"\n"
 	)
 	for _, test := range []struct{ text, want string }{
-		{deckle, `job.toml: want orders = "FILE" or [[order]], one of them`},
-		{"orders = \"list.csv\"\n" + deckle + order + "reels = 6\n", `job.toml: want orders = "FILE" or [[order]], one of them`},
+		{deckle, `job.toml: want either orders = "FILE" or [[order]]`},
+		{"orders = \"list.csv\"\n" + deckle + order + "reels = 6\n", `job.toml: want either orders = "FILE" or [[order]]`},
 		{"limit = \"soon\"\n" + order + "reels = 6\n", `job.toml: limit is "soon", want a time such as 20s`},
 		{"limit = \"0s\"\n" + order + "reels = 6\n", `job.toml: limit is "0s", want a time such as 20s`},
 		{"limit = \"-2s\"\n" + order + "reels = 6\n", `job.toml: limit is "-2s", want a time such as 20s`},
@@ -144,8 +144,8 @@ func TestReadFileRefuses(t *testing.T) {
 		{order + "reels = 6\n[[deckle]]\nwidth = \"3300\"\n", `job.toml: deckle 1: width: length "3300": unit missing, want mm or m`},
 		{"[[order]]\nreels = 6\n", `job.toml: order 1: width is 0 mm, want above 0 mm`},
 		{order + "reels = -6\n", `job.toml: order 1: width 1000 mm: reels is -6, want from 0`},
-		{order + "reels = 6\n" + order, `job.toml: order 2: width 1000 mm: want reels or ordered-mass, one of them`},
-		{order + "reels = 6\nordered-mass = \"2 t\"\n", `job.toml: order 1: width 1000 mm: want reels or ordered-mass, one of them`},
+		{order + "reels = 6\n" + order, `job.toml: order 2: width 1000 mm: want either reels or ordered-mass`},
+		{order + "reels = 6\nordered-mass = \"2 t\"\n", `job.toml: order 1: width 1000 mm: want either reels or ordered-mass`},
 		{order + "ordered-mass = \"0 t\"\n", `job.toml: order 1: width 1000 mm: ordered-mass is 0 kg, want above 0 kg`},
 		{order + "ordered-mass = \"2 t\"\n", `job.toml: order 1: width 1000 mm: a mass needs a roll density, or grammage and reel thickness`},
 		{order + "reels = 6\nunder-run = \"101 %\"\n", `job.toml: order 1: width 1000 mm: under-run is 101 % and over-run 0 %, want 0 % to 100 % and from 0 %`},

@@ -15,16 +15,17 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// grain is the finest part of a millimetre a width may be given in: a 64th of an
-// inch has six decimals.
+// grain is the number of decimals of a millimetre that a width may have: a 64th of
+// an inch has six.
 const grain = 9
 
-// lastDigits is how many units in the last place of a float64 a few steps of
-// arithmetic may cost: 69.875 times 25.4 mm is 1774.8249999999998 mm.
+// lastDigits is the error, in units in the last place, that a few steps of float64
+// arithmetic may leave: 69.875 times 25.4 mm is 1774.8249999999998 mm.
 const lastDigits = 4
 
-// exact is a length in whole grains, from its shortest decimal text. A number that
-// lies beside one of so few decimals by its last digits alone is that one.
+// exact returns a length in whole grains, from its shortest decimal text. A number
+// that differs only in its last digits from one with few enough decimals counts as
+// that one.
 func exact(l paperprop.Length) (int64, error) {
 	x := l.In(paperprop.Millimetre)
 	whole, part, _ := strings.Cut(strconv.FormatFloat(x, 'f', -1, 64), ".")
@@ -43,13 +44,14 @@ func exact(l paperprop.Length) (int64, error) {
 	return n, nil
 }
 
-// length is the other way.
+// length is the inverse of exact.
 func length(n int64) paperprop.Length { return lengths(n, 1) }
 
-// lengths is that of n times so many grains, which may be no int64.
+// lengths returns the length of n times so many grains. The product may exceed an
+// int64.
 func lengths(n, times int64) paperprop.Length { return sumOf(new(big.Int), n, times) }
 
-// sumOf adds n times so many grains to a sum, and returns what that comes to.
+// sumOf adds n times so many grains to sum, and returns the sum as a length.
 func sumOf(sum *big.Int, n, times int64) paperprop.Length {
 	sum.Add(sum, new(big.Int).Mul(big.NewInt(n), big.NewInt(times)))
 	text := fmt.Sprintf("%0*d", grain+1, new(big.Int).Abs(sum))
@@ -61,7 +63,7 @@ func sumOf(sum *big.Int, n, times int64) paperprop.Length {
 	return paperprop.Length(x) * paperprop.Millimetre
 }
 
-// clean is a length as a plan tells it: without the last digits that arithmetic left.
+// clean returns a length as a plan reports it: without the rounding of arithmetic.
 func clean(l paperprop.Length) paperprop.Length {
 	if n, err := exact(l); err == nil {
 		return length(n)
@@ -76,19 +78,19 @@ func gcd(a, b int64) int64 {
 	return a
 }
 
-// A book is a job in whole numbers: models that can be solved apart.
+// A book is a job in whole numbers, as models that can be solved separately.
 type book struct {
 	job     *Job
 	models  []*model
 	entries [][]entryRow // of each model
 	parents []deckle
 	step    int64 // of widths, in grains
-	coin    int64 // of costs, in grains; 0 where sets count
+	coin    int64 // of costs, in grains; 0 if sets are counted
 	left    []Left
-	kept    map[int]row // what will do for orders of which reels are left out, by index in the job
+	kept    map[int]row // demand of orders of which reels are left out, by index in the job
 }
 
-// A deckle is a parent in grains.
+// A deckle is a parent, in grains.
 type deckle struct{ whole, usable int64 }
 
 // An entryRow is what a row of a model stands for.
@@ -98,11 +100,11 @@ type entryRow struct {
 	sheets int
 	orders []int // index in the job
 	filler int   // index in the job, or -1
-	// ordered is the sum of what is ordered, in runs of the slitter
+	// ordered is the sum of what is ordered, in runs of the slitter.
 	ordered int
 }
 
-// read checks a job and turns it into whole numbers.
+// read checks a job and converts it to whole numbers.
 func (j *Job) read() (*book, error) {
 	b := &book{job: j, kept: map[int]row{}}
 	if j.Aim > LeastWidth {
@@ -154,7 +156,7 @@ func (b *book) readParents() error {
 	return j.Slitter.check()
 }
 
-// read checks a parent and turns it into grains.
+// read checks a parent and converts it to grains.
 func (p Parent) read() (deckle, error) {
 	whole, err := exact(p.Deckle)
 	if err != nil {
@@ -174,7 +176,7 @@ func (p Parent) read() (deckle, error) {
 	return deckle{whole, whole - 2*edge}, nil
 }
 
-// check looks for limits below zero, and for multiples that no order has.
+// check refuses limits below zero, and multiples beyond any order.
 func (s Slitter) check() error {
 	for _, limit := range []struct {
 		name    string
@@ -203,14 +205,16 @@ func (s Slitter) check() error {
 	return nil
 }
 
-// mostReels is how many reels an order may have, and so how often a pattern may have to
-// be cut.
+// mostReels is the most reels of an order, and so the most that a pattern may have
+// to be cut.
 const mostReels = 10_000_000
 
-// mostSheets is how many sheets a reel may be wide: no trimmer cuts nearly as many.
+// mostSheets is the most sheets that a reel may be wide: no sheeter cuts nearly as
+// many.
 const mostSheets = 100
 
-// readOrder returns the width in grains, or why no plan can have it.
+// readOrder returns the width in grains, or an error that says why no plan can have
+// it.
 func (b *book) readOrder(o *Order) (int64, error) {
 	w, err := exact(o.Width)
 	if err != nil {
@@ -225,11 +229,11 @@ func (b *book) readOrder(o *Order) (int64, error) {
 	case least < 0:
 		return 0, fmt.Errorf("at least %d reels, want from 0", least)
 	case o.NoneWillDo && o.Least != 0:
-		return 0, fmt.Errorf("none will do, and at least %d reels: want one of them", o.Least)
+		return 0, fmt.Errorf("none will do, but at least %d reels are asked for: want one of the two", o.Least)
 	case o.Sheets < 0 || o.Sheets > mostSheets:
 		return 0, fmt.Errorf("sheets is %d, want from 0 to %d", o.Sheets, mostSheets)
 	case least > most:
-		return 0, fmt.Errorf("at least %d and at most %d reels, want the other way", least, most)
+		return 0, fmt.Errorf("at least %d and at most %d reels, want the other way round", least, most)
 	case most > mostReels:
 		return 0, fmt.Errorf("reels is %d, want at most %d", most, mostReels)
 	case !isMass(o.ReelMass):
@@ -246,18 +250,19 @@ func (b *book) readOrder(o *Order) (int64, error) {
 	return w, nil
 }
 
-// finite tells whether what an order says are numbers. Only a program can say otherwise,
-// and no plan could tell of it.
+// finite reports whether all values of an order are finite. Only a program can give
+// others, and no plan could report on them.
 func (o *Order) finite() bool {
 	sum := float64(o.Width) + float64(o.ReelMass) + float64(o.OrderedMass)
 	return sum-sum == 0
 }
 
-// isMass tells whether a mass is one, or zero. A plan adds up those of ten million reels.
+// isMass reports whether a mass is usable: at least zero, and small enough to add
+// up ten million.
 func isMass(m paperprop.Mass) bool { return m >= 0 && m <= 1e300 }
 
-// whole tells why the reels of a row can't be cut under the multiples of the
-// slitter, or nil.
+// whole returns the reason that the reels of a row can't be cut in the multiples of
+// the slitter, or nil.
 func (b *book) whole(least, most int) error {
 	k := max(1, b.job.Slitter.SetMultiple)
 	up, down := (least+k-1)/k, most/k
@@ -284,7 +289,7 @@ func count(least, most int) string {
 	return fmt.Sprintf("%d to %d reels", least, most)
 }
 
-// asked is what will do for an order.
+// asked returns the fewest and most reels that satisfy an order.
 func (o *Order) asked() (least, most int) {
 	least, most = cmp.Or(o.Least, o.Reels), cmp.Or(o.Most, o.Reels)
 	if o.NoneWillDo {
@@ -293,7 +298,8 @@ func (o *Order) asked() (least, most int) {
 	return least, most
 }
 
-// within tells whether a reel of a width, or of some sheets of it, can be slit.
+// within returns the reason that a reel of a width, or of some sheets of it, can't
+// be slit, or nil.
 func (b *book) within(w int64, sheets int) error {
 	s := b.job.Slitter
 	narrowest, _ := exact(s.Narrowest)
@@ -314,7 +320,7 @@ func (b *book) within(w int64, sheets int) error {
 	return nil
 }
 
-// widestUsable is what the widest parent leaves between its edges.
+// widestUsable returns the width of the widest parent between its edges.
 func (b *book) widestUsable() (usable int64) {
 	for _, p := range b.parents {
 		usable = max(usable, p.usable)
@@ -330,8 +336,8 @@ func (j *Job) widestDeckle() paperprop.Length {
 	return widest
 }
 
-// gather makes rows of orders that are alike, and models of groups that have
-// nothing to do with one another.
+// gather makes rows of orders that are alike, and models of groups that are
+// independent.
 func (b *book) gather(widths []int64, taken []bool) error {
 	j := b.job
 	type rowKey struct {
@@ -372,7 +378,7 @@ func (b *book) gather(widths []int64, taken []bool) error {
 	}
 	entries = kept
 	for _, f := range j.Fillers {
-		w, _ := exact(f.Width) // read already
+		w, _ := exact(f.Width) // checked before
 		b.step = gcd(b.step, w)
 	}
 	if b.step == 0 {
@@ -413,19 +419,19 @@ func (b *book) gather(widths []int64, taken []bool) error {
 	return nil
 }
 
-// allowFillers lets fillers count towards the width that must be used in a set: they are
-// rows that ask for nothing, until orders are planned.
+// allowFillers lets fillers count towards the least width used of a set: until the
+// orders are planned, they are rows without demand.
 func (b *book) allowFillers(n int) {
 	if b.job.Slitter.LeastUsed == 0 {
 		return
 	}
 	m, k := b.models[n], max(1, b.job.Slitter.SetMultiple)
-	sets := 0 // that hold something ordered, at most
+	sets := 0 // at most so many hold something ordered
 	for _, r := range m.rows {
 		sets += r.most
 	}
 	for f, filler := range b.job.Fillers {
-		width, _ := exact(filler.Width) // read already
+		width, _ := exact(filler.Width) // checked before
 		most := int64(sets) * (b.widestUsable() / width)
 		if filler.Most > 0 {
 			most = min(most, int64(filler.Most/k))
@@ -438,7 +444,7 @@ func (b *book) allowFillers(n int) {
 	m.sortCuts()
 }
 
-// wanted is what will do for all orders of a row.
+// wanted returns the fewest and most that satisfy all orders of a row.
 func (b *book) wanted(e entryRow) (least, most int) {
 	for _, i := range e.orders {
 		l, h := b.job.Orders[i].asked()
@@ -447,14 +453,14 @@ func (b *book) wanted(e entryRow) (least, most int) {
 	return least, most
 }
 
-// newModel has the limits of the job and no rows.
+// newModel returns a model with the limits of the job and no rows.
 func (b *book) newModel() *model {
 	s := b.job.Slitter
 	m := &model{
 		pieces: cmp.Or(s.MostReels, math.MaxInt32), kinds: cmp.Or(s.MostWidths, math.MaxInt32),
 		runs: max(1, s.LeastSets),
 	}
-	used, _ := exact(s.LeastUsed) // read already
+	used, _ := exact(s.LeastUsed) // checked before
 	k := max(1, s.SetMultiple)
 	m.runs = (m.runs + k - 1) / k
 	for i, p := range b.parents {
@@ -495,14 +501,14 @@ func (b *book) addRow(m *model, e *entryRow) {
 		}
 		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))
 		m.cuts = append(m.cuts, cut{w / b.step, int32(len(m.rows) - 1), int32(n), group})
-		// What is too much of a row comes out a width at a time, if it can: that may take
-		// a reel of another number of sheets, and so of another width.
+		// A surplus of a row is taken out one width at a time, if possible: that
+		// may leave a reel with another number of sheets, and so of another width.
 		m.strict = m.strict || n > 1 && (e.width < narrowest || s.MostWidths > 0)
 	}
 }
 
-// sortCuts puts the cuts of each group widest first, those of fillers behind what is
-// ordered, and where widths are limited looks for such as are as wide.
+// sortCuts sorts the cuts of each group widest first, with fillers after orders,
+// and notes equal widths if widths are limited.
 func (m *model) sortCuts() {
 	rank := func(c int32) int { return max(0, int(m.cuts[c].row)+1-len(m.asked())) }
 	for _, cuts := range m.groups {
@@ -513,7 +519,7 @@ func (m *model) sortCuts() {
 	}
 }
 
-// twice tells whether some of the cuts are as wide.
+// twice reports whether two of the cuts are of equal width.
 func (m *model) twice(cuts []int32) bool {
 	seen := map[int64]bool{}
 	for _, c := range cuts {
@@ -543,8 +549,9 @@ func (b *book) plan(ctx context.Context) (*Plan, error) {
 	return plan, nil
 }
 
-// stopper tells when a context has ended or a part of its time is over. Asking
-// the clock costs more than a step of a search, so it asks now and then.
+// stopper returns a function that reports whether the context has ended or a part
+// of its time is over. Asking the clock costs more than a step of a search, so it
+// asks only now and then.
 func stopper(ctx context.Context, part float64) func() bool {
 	var until time.Time
 	if deadline, ok := ctx.Deadline(); ok {
@@ -560,9 +567,10 @@ func stopper(ctx context.Context, part float64) func() bool {
 	}
 }
 
-// solve finds the least cost, then fills trim, then lessens the patterns.
+// solve finds the least cost, then fills the trim, then reduces the number of
+// patterns.
 func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
-	part := 0.5 // of the time, where patterns take the rest
+	part := 0.5 // of the time, if patterns take the rest
 	if b.job.AnyPatterns {
 		part = 0.95
 	}
@@ -587,7 +595,7 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	for f := range b.job.Fillers {
 		found = b.fill(ctx, n, f, found, s.master, plan)
 	}
-	m.fillers = 0 // now so many are wanted
+	m.fillers = 0 // from now on they have a demand
 	best := m.tidy(b.ordered(n, found), b.entries[n])
 	if !b.job.AnyPatterns {
 		best = m.tidy(m.fewer(best, stopper(ctx, 0.95)), b.entries[n])
@@ -597,8 +605,8 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	return nil
 }
 
-// binding tells of the limits that can leave a job without a plan, though every
-// order by itself fits them.
+// binding names the limits that can leave a job without a plan though every order
+// by itself is possible.
 func (b *book) binding() string {
 	var limits []string
 	sets, stocked := 0, true
@@ -615,7 +623,7 @@ func (b *book) binding() string {
 	if n := b.job.Slitter.LeastSets; n > 1 {
 		limits = append(limits, fmt.Sprintf("every pattern cut at least %d times", n))
 	}
-	if len(limits) == 0 { // only sheets that make too narrow reels lead here
+	if len(limits) == 0 { // only sheets whose reels are too narrow lead here
 		limits = append(limits, fmt.Sprintf("no reel below %v", b.job.Slitter.Narrowest))
 	}
 	text := strings.Join(limits, " and ")
@@ -628,7 +636,7 @@ func (b *book) binding() string {
 }
 
 // partly keeps as many reels, in the order of the list, as can be planned, and
-// lists the others.
+// lists the rest.
 func (b *book) partly(ctx context.Context, n int, m *model, plan *Plan) *solver {
 	var orders []int
 	for _, e := range b.entries[n] {
@@ -659,14 +667,14 @@ func (b *book) partly(ctx context.Context, n int, m *model, plan *Plan) *solver 
 	return solve(m, stopper(ctx, 0.5))
 }
 
-// wanted is what is ordered, as near as least and most let it be.
+// wanted returns the number ordered, or the nearest that least and most allow.
 func (o *Order) wanted() int {
 	least, most := o.asked()
 	return min(max(o.Reels, least), most)
 }
 
-// keep asks a model for so many reels only, and returns what is left out of
-// each order.
+// keep reduces the demand of a model to kept reels, and returns how many are left
+// out of each order.
 func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
 	k := max(1, b.job.Slitter.SetMultiple)
 	rowOf := map[int]int{}
@@ -704,12 +712,11 @@ func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
 	return left
 }
 
-// fill puts as many reels of a filler as it finds room for into sets of no
-// greater cost than the best that a master led to: a filler is a row that asks for
-// so many.
+// fill puts as many reels of a filler as it finds room for into sets that cost no
+// more than the best from a master. A filler is a row that asks for so many.
 func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, plan *Plan) solution {
 	m, filler := b.models[n], b.job.Fillers[f]
-	width, _ := exact(filler.Width) // read already
+	width, _ := exact(filler.Width) // checked before
 	width /= b.step
 	k := max(1, b.job.Slitter.SetMultiple)
 	var room int64
@@ -728,7 +735,7 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, pl
 		row = b.addFiller(m, n, f, width)
 	}
 	if row < 0 {
-		return best // no room, or lies beside no group of these
+		return best // no room, or it may lie beside none of these groups
 	}
 	least := m.made(best)[row]
 	if m.runs == 1 {
@@ -737,7 +744,7 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, pl
 		least += laid
 	}
 	from := by.pool(len(by.patterns))
-	// All that the trim holds is often within reach, and soon found.
+	// The most that the trim can hold is often possible, and soon found.
 	for asked := most; least < most && ctx.Err() == nil; asked = (least + most + 1) / 2 {
 		m.setRow(row, asked)
 		if found, ok := within(m, best.cost, stopper(ctx, 0.1), fillNodes, from); ok {
@@ -751,8 +758,8 @@ func (b *book) fill(ctx context.Context, n, f int, best solution, by *master, pl
 	return best
 }
 
-// ordered is a solution without sets that hold nothing but fillers: where a cost is not
-// proven, it may leave room for such.
+// ordered returns a solution without the sets that hold only fillers. One whose
+// cost is not proven may have room for such sets.
 func (b *book) ordered(n int, s solution) solution {
 	m, entries, out := b.models[n], b.entries[n], solution{}
 	for i, p := range s.patterns {
@@ -770,11 +777,11 @@ func (b *book) ordered(n int, s solution) solution {
 	return out
 }
 
-// fillNodes is how many nodes a search for one reel of a filler more has.
+// fillNodes is the number of nodes in the search for one more reel of a filler.
 const fillNodes = 40
 
-// laid lays at most so many reels of a row into the trim of a solution, as they
-// come, and returns how many.
+// laid lays up to most reels of a row into the trim of a solution, pattern by
+// pattern, and returns how many.
 func (m *model) laid(s solution, row, most int) (solution, int) {
 	out, laid := solution{cost: s.cost}, 0
 	put := func(p pattern, times int) {
@@ -810,8 +817,8 @@ func (m *model) laid(s solution, row, most int) (solution, int) {
 
 func (m *model) setRow(r, n int) { m.rows[r].least, m.rows[r].most = n, n }
 
-// addFiller adds the row of a filler to a model, and a cut to each group that
-// it may lie beside.
+// addFiller adds the row of a filler to a model, and a cut to each group that it
+// may lie beside.
 func (b *book) addFiller(m *model, n, f int, width int64) int {
 	filler, r := b.job.Fillers[f], len(m.rows)
 	group, any := -1, false
@@ -835,12 +842,12 @@ func (b *book) addFiller(m *model, n, f int, width int64) int {
 	return r
 }
 
-// tell writes a solution into the plan.
+// tell adds a solution to the plan.
 func (b *book) tell(plan *Plan, n int, m *model, best solution) {
 	k := max(1, b.job.Slitter.SetMultiple)
 	entries := b.entries[n]
 	made := make([]int, len(entries))
-	alike := slices.ContainsFunc(m.groups, m.twice) // sets of other rows may be
+	alike := slices.ContainsFunc(m.groups, m.twice) // sets of different rows may be alike
 	for i, p := range best.patterns {
 		d := b.parents[p.parent]
 		out := Pattern{Times: best.times[i] * k, Parent: int(p.parent)}
@@ -871,8 +878,8 @@ func (b *book) tell(plan *Plan, n int, m *model, best solution) {
 	}
 }
 
-// add lays reels into a pattern, beside those like them: orders of one width that differ
-// in Sheets are rows of their own, and so are two fillers.
+// add puts reels into a pattern, next to others like them: orders of one width that
+// differ in Sheets are separate rows, and so are two fillers.
 func (p *Pattern) add(r Reels) {
 	for i := range p.Reels {
 		if q := &p.Reels[i]; q.Width == r.Width && q.Sheets == r.Sheets && q.Filler == r.Filler {
@@ -883,7 +890,7 @@ func (p *Pattern) add(r Reels) {
 	p.Reels = append(p.Reels, r)
 }
 
-// add adds a pattern, or its times where there is one like it for other orders.
+// add adds a pattern to the plan, or its times to the same pattern of other orders.
 func (p *Plan) add(x Pattern) {
 	for i := range p.Patterns {
 		if q := &p.Patterns[i]; q.Parent == x.Parent && q.Group == x.Group && slices.Equal(q.Reels, x.Reels) {
@@ -894,7 +901,7 @@ func (p *Plan) add(x Pattern) {
 	p.Patterns = append(p.Patterns, x)
 }
 
-// will is what will do for an order in this plan.
+// will returns the fewest and most that satisfy an order in this plan.
 func (b *book) will(i int) row {
 	if r, ok := b.kept[i]; ok {
 		return r
@@ -903,8 +910,8 @@ func (b *book) will(i int) row {
 	return row{least, most}
 }
 
-// share gives the reels of a row to its orders: first what each needs at least,
-// then what it ordered, then what it takes.
+// share divides the reels of a row among its orders: first the least that each
+// needs, then what it ordered, then what it accepts.
 func (b *book) share(plan *Plan, e entryRow, made int) {
 	if e.filler >= 0 {
 		plan.Fillers[e.filler] += made
@@ -926,7 +933,7 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 	}
 }
 
-// certify adds what is proven of a model.
+// certify adds the proof of a model to the plan.
 func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 	c := &plan.Certificate
 	k := max(1, b.job.Slitter.SetMultiple)
@@ -944,7 +951,7 @@ func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 	}
 	for r, e := range b.entries[n] {
 		if e.filler >= 0 {
-			continue // came after the bound
+			continue // added after the bound
 		}
 		for _, i := range e.orders {
 			w.Orders = append(w.Orders, i)
@@ -957,7 +964,7 @@ func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 	c.Proven = c.Proven && cost <= s.lower
 }
 
-// total adds up the plan.
+// total adds up the figures of the plan.
 func (b *book) total(plan *Plan) {
 	slices.SortStableFunc(plan.Patterns, func(x, y Pattern) int {
 		if c := cmp.Compare(y.Times, x.Times); c != 0 {
@@ -970,7 +977,7 @@ func (b *book) total(plan *Plan) {
 	var deckle, trim big.Int
 	for _, p := range plan.Patterns {
 		plan.Sets += p.Times
-		t, _ := exact(p.Trim) // made from grains
+		t, _ := exact(p.Trim) // computed from grains
 		plan.Deckle = sumOf(&deckle, b.parents[p.Parent].whole, int64(p.Times))
 		plan.Trim = sumOf(&trim, t, int64(p.Times))
 	}
@@ -981,12 +988,12 @@ func (b *book) total(plan *Plan) {
 	}
 }
 
-// overMass is what so many reels of an order weigh above what is ordered. There is π
-// in the mass of a reel: what lies within 1e-9 of the ordered mass is that.
+// overMass returns the mass of so many reels of an order above what is ordered. The
+// mass of a reel contains π: one within 1e-9 of the ordered mass counts as equal.
 func (o *Order) overMass(reels int) paperprop.Mass {
 	one, ordered := o.ReelMass.In(paperprop.Kilogram), o.OrderedMass.In(paperprop.Kilogram)
 	switch {
-	case one == 0 || !isMass(o.ReelMass) || !isMass(o.OrderedMass): // of an order that is left out
+	case one == 0 || !isMass(o.ReelMass) || !isMass(o.OrderedMass): // an order that is left out
 		return 0
 	case ordered == 0:
 		return paperprop.Mass(float64(reels-o.Reels)*one) * paperprop.Kilogram

@@ -19,7 +19,7 @@ type jsonPlan struct {
 	Proven    bool          `json:"proven"`
 	Proof     string        `json:"proof"`
 	Aim       string        `json:"aim"`
-	Value     *jsonValue    `json:"width,omitempty"` // of all sets, where that is the aim
+	Value     *jsonValue    `json:"width,omitempty"` // of all sets, if that is the aim
 	Least     *jsonValue    `json:"width-bound,omitempty"`
 	Patterns  []jsonPattern `json:"patterns"`
 	Orders    []jsonOrder   `json:"orders"`
@@ -28,8 +28,8 @@ type jsonPlan struct {
 	Trim      jsonValue     `json:"trim"`
 	Loss      jsonValue     `json:"loss-on-deckle"`
 	Mass      *jsonValue    `json:"mass,omitempty"`
-	OverMass  *jsonValue    `json:"over-mass,omitempty"`  // where an order is by mass
-	UnderMass *jsonValue    `json:"under-mass,omitempty"` // so too
+	OverMass  *jsonValue    `json:"over-mass,omitempty"`  // if an order is by mass
+	UnderMass *jsonValue    `json:"under-mass,omitempty"` // likewise
 	Weights   []jsonWeights `json:"certificate"`
 	Cautions  []jsonCaution `json:"cautions"`
 }
@@ -65,8 +65,8 @@ type jsonOrder struct {
 	Made     int        `json:"made"`
 	Over     int        `json:"over"`
 	Mass     *jsonValue `json:"mass,omitempty"`
-	Asked    *jsonValue `json:"ordered-mass,omitempty"` // where it is by mass
-	OverMass *jsonValue `json:"over-mass,omitempty"`    // where any order is
+	Asked    *jsonValue `json:"ordered-mass,omitempty"` // if it is by mass
+	OverMass *jsonValue `json:"over-mass,omitempty"`    // if any order is
 }
 
 type jsonFiller struct {
@@ -95,7 +95,7 @@ type jsonCaution struct {
 	Text string `json:"text"`
 }
 
-// JSON writes the plan of a job, lengths in a unit; the zero unit is mm.
+// JSON returns the plan of job j, with lengths in unit; the zero unit is mm.
 func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 	if err := p.madeOf(j); err != nil {
 		return nil, err
@@ -105,7 +105,7 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		unit = mm
 	}
 	if _, err := mm.Convert(1, unit); err != nil {
-		return nil, fmt.Errorf("%s is no unit of length, want one such as mm or in", unit)
+		return nil, fmt.Errorf("%s is not a unit of length, want one such as mm or in", unit)
 	}
 	in := func(l paperprop.Length) jsonValue { return jsonValue{In(l, unit), unit.String()} }
 	c, byMass := &p.Certificate, j.ByMass()
@@ -177,36 +177,37 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// madeOf tells what of a job the plan does not fit, or nil.
+// madeOf returns the reason that the plan does not belong to job j, or nil.
 func (p *Plan) madeOf(j *Job) error {
 	lacks := func(n, index int) bool { return index < 0 || index >= n }
 	switch {
 	case len(p.Orders) != len(j.Orders):
-		return fmt.Errorf("the plan is of %s and the job has %d, want the job that it was made of", plural(len(p.Orders), "order"), len(j.Orders))
+		return fmt.Errorf("the plan is for %s and the job has %d, want the job that it was made from", plural(len(p.Orders), "order"), len(j.Orders))
 	case len(p.Fillers) != len(j.Fillers):
-		return fmt.Errorf("the plan is of %s and the job has %d, want the job that it was made of", plural(len(p.Fillers), "filler"), len(j.Fillers))
+		return fmt.Errorf("the plan is for %s and the job has %d, want the job that it was made from", plural(len(p.Fillers), "filler"), len(j.Fillers))
 	case slices.ContainsFunc(p.Patterns, func(x Pattern) bool { return lacks(len(j.Parents), x.Parent) }):
-		return errors.New("the plan cuts a parent that the job lacks, want the job that it was made of")
+		return errors.New("the plan cuts a parent that the job lacks, want the job that it was made from")
 	case slices.ContainsFunc(p.Left, func(l Left) bool { return lacks(len(j.Orders), l.Order) }):
-		return errors.New("the plan leaves out an order that the job lacks, want the job that it was made of")
+		return errors.New("the plan leaves out an order that the job lacks, want the job that it was made from")
 	}
 	return nil
 }
 
 func tonnes(m paperprop.Mass) *jsonValue { return &jsonValue{m.In(paperprop.Tonne), "t"} }
 
-// In is a length in a unit, by the exact factor: 846.534375 mm is 33.328125 in. So is
-// one beside it by the last digits of a float64 alone, as plans take it.
+// In returns a length in a unit by the exact factor: 846.534375 mm is 33.328125 in.
+// A length that differs from such a one only in the last digits of a float64 gives
+// the same, as in plans.
 func In(l paperprop.Length, unit paperprop.Unit) float64 {
 	l = clean(l)
 	x, err := l.Kind().Canonical().Convert(float64(l), unit)
 	if err != nil {
-		return float64(l / paperprop.Length(unit.From(1))) // a unit of no length: the caller's mistake
+		return float64(l / paperprop.Length(unit.From(1))) // not a unit of length: the caller's mistake
 	}
 	return x
 }
 
-// Loss is trim over deckle, of all sets.
+// Loss returns the trim over the deckle, of all sets.
 func (p *Plan) Loss() paperprop.Fraction {
 	if p.Deckle == 0 {
 		return 0
@@ -219,14 +220,14 @@ func (p *Plan) massOf(j *Job, i int) paperprop.Mass {
 	return paperprop.Mass(float64(p.Orders[i].Reels)*one) * paperprop.Kilogram
 }
 
-// Width is the bound as a length, where deckles are added up.
+// Width returns the bound as a length, if the aim is [LeastWidth].
 func (c *Certificate) Width() paperprop.Length {
 	step, _ := exact(c.Step) // made from grains
 	return lengths(step, int64(c.Bound))
 }
 
-// Mass is that of all reels of orders, if it is known of each and the plan is one
-// of the job.
+// Mass returns the mass of all reels of orders. It is false unless the mass is
+// known for each and the plan belongs to job j.
 func (p *Plan) Mass(j *Job) (paperprop.Mass, bool) {
 	if len(p.Orders) != len(j.Orders) {
 		return 0, false
@@ -241,7 +242,8 @@ func (p *Plan) Mass(j *Job) (paperprop.Mass, bool) {
 	return sum, sum > 0
 }
 
-// OverMass is what is over of all orders, and what is under, both above zero.
+// OverMass returns the sums of what is over and what is under in the orders, both
+// at least zero.
 func (p *Plan) OverMass() (over, under paperprop.Mass) {
 	for _, m := range p.Orders {
 		over += max(0, m.OverMass)
@@ -250,7 +252,7 @@ func (p *Plan) OverMass() (over, under paperprop.Mass) {
 	return over, under
 }
 
-// ByMass tells whether any order is by mass.
+// ByMass reports whether any order is by mass.
 func (j *Job) ByMass() bool {
 	return slices.ContainsFunc(j.Orders, func(o Order) bool { return o.OrderedMass > 0 })
 }

@@ -267,15 +267,15 @@ func TestJSONRefuses(t *testing.T) {
 		unit paperprop.Unit
 		want string
 	}{
-		{plan, job, unit(t, mass, "kg"), "kg is no unit of length, want one such as mm or in"},
-		{plan, &trim.Job{Parents: deckle(3000)}, unit(t, length, "mm"), "the plan is of 1 order and the job has 0, want the job that it was made of"},
+		{plan, job, unit(t, mass, "kg"), "kg is not a unit of length, want one such as mm or in"},
+		{plan, &trim.Job{Parents: deckle(3000)}, unit(t, length, "mm"), "the plan is for 1 order and the job has 0, want the job that it was made from"},
 		{plan, &trim.Job{Parents: deckle(3000), Orders: ordered(1000, 3, 900, 1)}, unit(t, length, "mm"),
-			"the plan is of 1 order and the job has 2, want the job that it was made of"},
+			"the plan is for 1 order and the job has 2, want the job that it was made from"},
 		{plan, &trim.Job{Parents: deckle(3000), Orders: ordered(1000, 3), Fillers: []trim.Filler{{Width: 200}}}, unit(t, length, "mm"),
-			"the plan is of 0 fillers and the job has 1, want the job that it was made of"},
-		{plan, &trim.Job{Orders: ordered(1000, 3)}, unit(t, length, "mm"), "the plan cuts a parent that the job lacks, want the job that it was made of"},
+			"the plan is for 0 fillers and the job has 1, want the job that it was made from"},
+		{plan, &trim.Job{Orders: ordered(1000, 3)}, unit(t, length, "mm"), "the plan cuts a parent that the job lacks, want the job that it was made from"},
 		{&trim.Plan{Orders: plan.Orders, Left: []trim.Left{{Order: 1}}}, job, unit(t, length, "mm"),
-			"the plan leaves out an order that the job lacks, want the job that it was made of"},
+			"the plan leaves out an order that the job lacks, want the job that it was made from"},
 	} {
 		if got, err := test.plan.JSON(test.job, test.unit); got != nil || fmt.Sprint(err) != test.want {
 			t.Errorf("JSON(%+v, %v) = %s, error %v, want %s", test.job, test.unit, got, err, test.want)

@@ -6,34 +6,34 @@ import (
 	"slices"
 )
 
-// A knapsack looks for the most valuable set that a parent and the slitter
-// allow: a bounded knapsack in whole numbers, solved exactly by depth-first
-// search in order of value per width. One serves many searches, and keeps its
-// room.
+// A knapsack finds the most valuable set that a parent and the slitter allow: a
+// bounded knapsack in whole numbers, solved exactly by depth-first search in order
+// of value per width. It is reused for many searches, with its memory.
 type knapsack struct {
 	items  []item
-	ratio  []float64 // value per width of items[i:], never too low
-	after  []int64   // width of all items[i:], for sets that must be full enough
-	thin   []int64   // narrowest of items[i:]
-	top    []int64   // greatest value of one of items[i:]
+	ratio  []float64 // upper bound on the value per width of items[i:]
+	after  []int64   // total width of items[i:], for sets with a least width
+	thin   []int64   // the narrowest of items[i:]
+	top    []int64   // the greatest value of one item of items[i:]
 	room   limits
 	best   int64
 	nodes  int // left
 	ended  bool
 	stack  []piece
-	sets   [][]piece // found, each better than the one before
+	sets   [][]piece // found so far, each better than the one before
 	banned func([]piece) bool
-	apart  [][]int32 // of each cut, those that never lie beside it
-	barred []int32   // of each cut, pieces on the stack that it never lies beside
-	alike  []cut     // of the model, where two as wide count as one kind; nil if none are
+	apart  [][]int32 // of each cut, those that must not lie beside it
+	barred []int32   // of each cut, pieces on the stack that it must not lie beside
+	alike  []cut     // of the model, if equal widths count as one kind; nil if there are none
 	ahead  []int64   // see guided
 
-	// Of orders of several sheets, whose rows have a cut for each number of them:
+	// For orders of several sheets, whose rows have a cut for each number of
+	// sheets:
 	cuts []cut   // of the model; nil if no reel has several sheets
 	left []int32 // units of each row that a set may still take
-	lead []int32 // units of the widest cut of each row, or loose
-	gain []int64 // most that rows with a cut in items[i:] are worth
-	open int64   // most that left is worth
+	lead []int32 // of each row: units of its widest cut, or loose
+	gain []int64 // the most that rows with a cut in items[i:] are worth
+	open int64   // the most that left is worth
 }
 
 // An item may be taken up to most times.
@@ -44,13 +44,13 @@ type item struct {
 	value int64
 }
 
-// A piece is a width of a set and how often it lies there.
+// A piece is a width in a set, and how often it lies there.
 type piece struct {
 	cut int32
 	n   int32
 }
 
-// limits of a set.
+// limits is the limits of a set.
 type limits struct {
 	width  int64 // at most
 	least  int64 // at least
@@ -58,9 +58,9 @@ type limits struct {
 	kinds  int   // different widths, at most
 }
 
-// search leaves in k.sets what is worth more than atLeast. It returns the most
-// that any set is worth, or atLeast if none is worth more. It is not exact if
-// it came to the end of its nodes: there may be sets worth more.
+// search leaves in k.sets those worth more than atLeast. It returns the most that
+// any set is worth, or atLeast if none is worth more. It is not exact if it ran out
+// of nodes: there may be sets worth more.
 func (k *knapsack) search(items []item, room limits, atLeast int64, nodes int) (most int64, exact bool) {
 	k.items, k.room, k.best, k.nodes, k.ended = items, room, atLeast, nodes, false
 	k.sets, k.stack = k.sets[:0], k.stack[:0]
@@ -85,15 +85,15 @@ func (k *knapsack) search(items []item, room limits, atLeast int64, nodes int) (
 	return k.best, !k.ended
 }
 
-// none is the value of what can't be.
+// none is the value of the impossible.
 const none = math.MinInt64 / 4
 
 // guided is search by a table of the most that items[i:] are worth in each room
-// that they can fill, but for the limits on pieces, kinds and neighbours. With it
-// nothing is tried in vain that is only too wide or leaves too much, which is what
-// sets that must be full are all about. After the best set it looks for more of
-// other items, as the linear program wants them together. If it came to the end
-// of its nodes it returns what none exceeds.
+// that they can fill, ignoring the limits on pieces, kinds and neighbours. The
+// table rules out at once what is too wide or leaves too much, the main difficulty
+// with sets that must be full. After the best set it looks for more with other
+// items, as the linear program needs them together. If it runs out of nodes, it
+// returns an upper bound.
 func (k *knapsack) guided(items []item, room limits, atLeast int64, nodes int) (most int64) {
 	k.items, k.room, k.best, k.nodes, k.ended = items, room, atLeast, nodes, false
 	k.foresee()
@@ -123,7 +123,7 @@ func (k *knapsack) guided(items []item, room limits, atLeast int64, nodes int) (
 	return most
 }
 
-// How many sets guided looks for beside the best, and for how many nodes.
+// How many sets besides the best guided looks for, and the nodes for that.
 const (
 	mostSets = 40
 	briefly  = 3000
@@ -159,7 +159,7 @@ func (k *knapsack) foresee() {
 	k.ration()
 }
 
-// follow takes what is on the stack further with items[i:], along the table.
+// follow extends the set on the stack with items[i:], along the table.
 func (k *knapsack) follow(i int, room int64, pieces, kinds int, value int64) {
 	size := k.room.width + 1
 	for ; i < len(k.items) && pieces > 0 && k.opens(kinds); i++ {
@@ -198,8 +198,8 @@ func (k *knapsack) follow(i int, room int64, pieces, kinds int, value int64) {
 	}
 }
 
-// all lists what is worth at least so much, by the table that foresee made. It is
-// not ok if there is more than limit.
+// all lists the sets worth at least atLeast, by the table that foresee made. It is
+// not ok if there are more than limit.
 func (k *knapsack) all(atLeast int64, limit int) (sets [][]piece, ok bool) {
 	k.sets, k.stack, k.best, k.nodes = k.sets[:0], k.stack[:0], atLeast, limit
 	k.ended = false
@@ -207,8 +207,8 @@ func (k *knapsack) all(atLeast int64, limit int) (sets [][]piece, ok bool) {
 	return slices.Clone(k.sets), !k.ended
 }
 
-// rarest lists all that is worth at least so much and holds the item of which
-// there is the least of such. It is not ok where of each there is more than limit.
+// rarest lists the sets worth at least atLeast that hold the item which occurs in
+// the fewest of them. It is not ok if every item occurs in more than limit.
 func (k *knapsack) rarest(atLeast int64, limit int) (sets [][]piece, ok bool) {
 	for i := range k.items {
 		it := &k.items[i]
@@ -232,7 +232,7 @@ func (k *knapsack) rarest(atLeast int64, limit int) (sets [][]piece, ok bool) {
 	return sets, ok
 }
 
-// each takes what is on the stack further with items[i:].
+// each extends the set on the stack with items[i:].
 func (k *knapsack) each(i int, room int64, pieces, kinds int, value int64) {
 	size := k.room.width + 1
 	if used := k.room.width - room; value >= k.best && used >= k.room.least && used > 0 {
@@ -269,8 +269,9 @@ func (k *knapsack) each(i int, room int64, pieces, kinds int, value int64) {
 	}
 }
 
-// bind takes from a model what may not lie side by side, or else what has several sheets:
-// pairs are made of reels of one. It takes what is as wide where widths are limited.
+// bind takes from a model the cuts that may not lie side by side, or else those of
+// several sheets: pairs are made of single reels. It notes equal widths if widths
+// are limited.
 func (k *knapsack) bind(m *model) {
 	if k.cuts = nil; m.apart == nil && slices.ContainsFunc(m.cuts, func(c cut) bool { return c.units > 1 }) {
 		k.cuts, k.left, k.lead = m.cuts, grown(k.left, len(m.rows)), grown(k.lead, len(m.rows))
@@ -284,7 +285,7 @@ func (k *knapsack) bind(m *model) {
 	}
 }
 
-// bar counts a cut in or out for those that never lie beside it.
+// bar counts a cut in or out for those that must not lie beside it.
 func (k *knapsack) bar(cut, by int32) {
 	if k.apart == nil {
 		return
@@ -294,10 +295,11 @@ func (k *knapsack) bar(cut, by int32) {
 	}
 }
 
-// opens tells whether a set that may hold so many more kinds may hold another cut.
+// opens reports whether a set that may hold so many more kinds may take another
+// cut.
 func (k *knapsack) opens(kinds int) bool { return kinds > 0 || k.alike != nil }
 
-// kind is 1 for an item of a width that is not on the stack, else 0.
+// kind returns 1 for an item whose width is not on the stack, else 0.
 func (k *knapsack) kind(it *item) int {
 	if k.alike == nil || !k.holds(it.width) {
 		return 1
@@ -305,16 +307,18 @@ func (k *knapsack) kind(it *item) int {
 	return 0
 }
 
-// holds tells whether a reel so wide is on the stack.
+// holds reports whether a reel of that width is on the stack.
 func (k *knapsack) holds(width int64) bool {
 	return slices.ContainsFunc(k.stack, func(p piece) bool { return k.alike[p.cut].width == width })
 }
 
-// loose is in lead where not all numbers of sheets can be cut, or some save a width.
+// loose marks a row in lead if not all numbers of sheets can be cut, or if some
+// save a width.
 const loose = -1
 
-// ration makes ready what the cuts of a row share: all of them together give a set no
-// more than the row may take. The items of a row are in order, its widest first.
+// ration prepares the share that the cuts of a row have in common: together they
+// give a set no more than the row may take. The items of a row are in order, the
+// widest first.
 func (k *knapsack) ration() {
 	if k.cuts == nil {
 		return
@@ -340,10 +344,10 @@ func (k *knapsack) ration() {
 	k.open = k.gain[0]
 }
 
-// unit is what a unit of the row of an item is worth, from 0.
+// unit returns the value of a unit of an item's row, at least 0.
 func (k *knapsack) unit(it *item) int64 { return max(0, it.value/int64(k.cuts[it.cut].units)) }
 
-// most is how many of an item a set may still take.
+// most returns how many of an item a set may still take.
 func (k *knapsack) most(it *item) int64 {
 	if k.cuts == nil {
 		return int64(it.most)
@@ -352,10 +356,10 @@ func (k *knapsack) most(it *item) int64 {
 	return int64(min(it.most, k.left[c.row]/c.units))
 }
 
-// lay takes some of an item out of what its row leaves, and returns what that was.
-// So many units of a row are as wide in whatever reels: where a single sheet can be
-// cut, reels of one number of sheets are tried, and the widest with others for the
-// rest. None have fewer reels or widths.
+// lay takes some of an item out of what its row has left, and returns what that
+// was. Units of a row take the same width in whatever reels. So if a single sheet
+// can be cut, only reels of one number of sheets are tried, and the widest with
+// others for the remainder: nothing else has fewer reels or widths.
 func (k *knapsack) lay(it *item, times int64) (left int32) {
 	if k.cuts == nil {
 		return 0
@@ -387,7 +391,7 @@ func (k *knapsack) setLeft(it *item, now int32) {
 	*left = now
 }
 
-// shares tells whether rows may take all that a set has of their cuts.
+// shares reports whether rows may take everything that a set has of their cuts.
 func (k *knapsack) shares(set []piece) bool {
 	if k.cuts == nil {
 		return true
@@ -409,7 +413,7 @@ func grown[T any](s []T, n int) []T {
 	return s[:n]
 }
 
-// descend takes what is on the stack further, with items[i:].
+// descend extends the set on the stack with items[i:].
 func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
 	if used := k.room.width - room; value > k.best && used >= k.room.least && used > 0 {
 		set := slices.Clone(k.stack)
@@ -422,7 +426,7 @@ func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
 		return
 	}
 	for ; i < len(k.items); i++ {
-		// The margin is above what float64 loses: values are below 2^53.
+		// The margin exceeds the rounding of float64: values are below 2^53.
 		if float64(value)+k.ratio[i]*float64(room) < float64(k.best)+0.5 ||
 			k.thin[i] > room || value+min(int64(pieces), room/k.thin[i])*k.top[i] <= k.best || k.room.width-room+k.after[i] < k.room.least ||
 			k.cuts != nil && value+min(k.open, k.gain[i]) <= k.best {
@@ -451,9 +455,9 @@ func (k *knapsack) descend(i int, room int64, pieces, kinds int, value int64) {
 	}
 }
 
-// table solves the knapsack by dynamic programming over the width, for values
-// that lie so close to the widths that a search would not end. Pieces, kinds
-// and the least width are not looked at: the result is the most without them.
+// table solves the knapsack by dynamic programming over the width, for values so
+// close to the widths that a search would not end. It ignores pieces, kinds and the
+// least width: the result is the most without them.
 func (k *knapsack) table(items []item, width int64) (most int64, set []piece) {
 	type lump struct {
 		item int

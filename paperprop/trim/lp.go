@@ -2,33 +2,33 @@ package trim
 
 import "math"
 
-// An entry is one coefficient of a column.
+// An entry is a coefficient of a column.
 type entry struct {
 	row int32
 	n   int32
 }
 
-// lp is a linear program over a growing pool of columns: least cost·x with
-// low ≤ A·x ≤ high, row by row, and bounds on each x. It keeps the inverse of
-// the basis, dense, as a slitting plan has few rows and many columns. The
-// variable of row i is the row's own sum, that of column j has the index m+j.
+// lp is a linear program over a growing pool of columns: minimise cost·x subject to
+// low ≤ A·x ≤ high, row by row, and bounds on each x. It keeps the inverse of the
+// basis, dense, as a slitting plan has few rows and many columns. The variable of
+// row i is the sum of the row, that of column j has the index m+j.
 //
-// What it returns is floating point. Nothing is believed of it: bounds come
-// from [bound], plans are counted in whole numbers.
+// Its results are floating point, and only guide: bounds are proven by [bound], and
+// plans are counted in whole numbers.
 type lp struct {
 	m         int
 	columns   [][]entry
 	cost      []float64 // of all variables, 0 of rows
 	low, high []float64 // of all variables
-	place     []int32   // in the basis, or atLow, atHigh
+	place     []int32   // place in the basis, or atLow or atHigh
 	head      []int32   // variable in each place of the basis
 	inverse   []float64 // m×m, row by row
 	x         []float64 // of the basis
 	y         []float64 // dual value of each row
 	work, row []float64
 	some      []int32
-	weight    []float64 // of all variables, how steep an exchange is taken to be
-	pivots    int       // since the inverse was made anew
+	weight    []float64 // of all variables, the assumed steepness of an exchange
+	pivots    int       // since the inverse was last made anew
 	steps     int       // in all
 	stop      func() bool
 }
@@ -39,12 +39,13 @@ const (
 )
 
 const (
-	feasible = 1e-8 // a sum this near to its bound keeps it
-	optimal  = 1e-9 // a reduced cost this near to zero is none
-	pivotal  = 1e-7 // a smaller pivot is taken for zero
+	feasible = 1e-8 // a sum this close to its bound counts as within it
+	optimal  = 1e-9 // a reduced cost this close to zero counts as zero
+	pivotal  = 1e-7 // a smaller pivot counts as zero
 )
 
-// newLP begins with the rows alone, all at what no column gives: zero.
+// newLP returns a program of rows alone, with all sums at zero, as there are no
+// columns.
 func newLP(low, high []float64) *lp {
 	m := len(low)
 	p := &lp{
@@ -63,7 +64,7 @@ func newLP(low, high []float64) *lp {
 	return p
 }
 
-// add puts a column into the pool, at its lower bound, zero.
+// add adds a column to the pool, at its lower bound of zero.
 func (p *lp) add(column []entry, cost, high float64) {
 	p.columns = append(p.columns, column)
 	p.cost = append(p.cost, cost)
@@ -73,7 +74,7 @@ func (p *lp) add(column []entry, cost, high float64) {
 	p.weight = append(p.weight, 1)
 }
 
-// value of a variable.
+// value returns the value of a variable.
 func (p *lp) value(v int) float64 {
 	switch at := p.place[v]; at {
 	case atLow:
@@ -85,7 +86,7 @@ func (p *lp) value(v int) float64 {
 	}
 }
 
-// reduced is the reduced cost of a variable.
+// reduced returns the reduced cost of a variable.
 func (p *lp) reduced(v int) float64 {
 	if v < p.m {
 		return p.y[v]
@@ -97,7 +98,7 @@ func (p *lp) reduced(v int) float64 {
 	return d
 }
 
-// direction is the column of a variable in terms of the basis.
+// direction returns the column of a variable in terms of the basis.
 func (p *lp) direction(v int) []float64 {
 	m, w := p.m, p.work
 	if v < m {
@@ -117,7 +118,7 @@ func (p *lp) direction(v int) []float64 {
 	return w
 }
 
-// settle computes the values of the basis and the dual values anew.
+// settle recomputes the values of the basis and the dual values.
 func (p *lp) settle() {
 	m := p.m
 	right := p.row
@@ -152,17 +153,17 @@ func (p *lp) settle() {
 	}
 }
 
-// renew makes the inverse of the basis anew by elimination, so that the errors
-// of many small steps do not add up. A variable whose column has become
-// dependent leaves for the variable of a row.
+// renew computes the inverse of the basis afresh by elimination, so that errors of
+// many small steps do not accumulate. A variable whose column has become dependent
+// is replaced by that of a row.
 func (p *lp) renew() {
 	p.base(append([]int32(nil), p.head...))
 	p.settle()
 }
 
-// begin takes a basis of these columns, as far as they are independent. Sums
-// that it leaves off their bounds are let go until all reduced costs are as they
-// ought to be for dual.
+// begin takes a basis of these columns, as far as they are independent. It relaxes
+// the bounds of sums that violate them until all reduced costs have the signs that
+// dual needs.
 func (p *lp) begin(columns []int32) {
 	for v := range p.place {
 		p.place[v] = atLow
@@ -202,7 +203,7 @@ func (p *lp) shift() {
 	p.settle()
 }
 
-// base makes the inverse of a basis of variables that are given.
+// base computes the inverse of the basis of the given variables.
 func (p *lp) base(old []int32) {
 	m := p.m
 	p.pivots = 0
@@ -211,7 +212,7 @@ func (p *lp) base(old []int32) {
 	for i := range m {
 		inverse[i*m+i] = -1
 	}
-	free := make([]bool, m) // rows whose own variable may still be put out
+	free := make([]bool, m) // rows whose own variable may still leave
 	for i := range m {
 		p.head[i] = int32(i)
 		free[i] = true
@@ -248,7 +249,7 @@ func (p *lp) base(old []int32) {
 	}
 }
 
-// eliminate brings the inverse up to date when a column takes place r.
+// eliminate updates the inverse when a column takes place r.
 func (p *lp) eliminate(r int, w []float64) {
 	m := p.m
 	pivot := p.inverse[r*m : r*m+m]
@@ -279,8 +280,8 @@ func (p *lp) eliminate(r int, w []float64) {
 	}
 }
 
-// exchange puts variable v in place r, by direction w; it moves by t, and the
-// one before it goes to a bound.
+// exchange puts variable v in place r, by direction w. The variable moves by t, and
+// the one that was there goes to a bound.
 func (p *lp) exchange(r, v int, t float64, to int32, w []float64) {
 	reduced := p.reduced(v)
 	entered := p.value(v) + t
@@ -301,8 +302,8 @@ func (p *lp) exchange(r, v int, t float64, to int32, w []float64) {
 	}
 }
 
-// dual repairs sums that are off their bounds while all reduced costs stay as
-// they ought to be. It is not ok where nothing can repair them.
+// dual repairs sums that violate their bounds while all reduced costs keep their
+// signs. It is not ok if nothing can repair them.
 func (p *lp) dual() bool {
 	m := p.m
 	for {
@@ -361,9 +362,9 @@ func (p *lp) dual() bool {
 	}
 }
 
-// primal lowers the cost over the pool while all sums keep their bounds. The
-// cost falls with every exchange but for those that move nothing; of these a
-// long run ends the search, as bounds need no exact optimum.
+// primal lowers the cost over the pool while all sums keep their bounds. The cost
+// falls with every exchange except those that move nothing; a long run of these
+// ends the search, as bounds need no exact optimum.
 func (p *lp) primal() {
 	still := 0
 	for !p.stop() {
@@ -409,7 +410,7 @@ func (p *lp) primal() {
 			}
 		}
 		if math.IsInf(most, 1) {
-			return // no mill's problem: every column costs
+			return // does not occur: every column has a cost
 		}
 		if most > 1e-10 {
 			still = 0
@@ -428,8 +429,7 @@ func (p *lp) primal() {
 	}
 }
 
-// weigh brings the weights up to date, before variable v takes place r (Devex,
-// Harris 1973).
+// weigh updates the weights before variable v takes place r (Devex, Harris 1973).
 func (p *lp) weigh(r, v int, pivot float64) {
 	row := p.inverse[r*p.m : r*p.m+p.m]
 	scale := p.weight[v] / (pivot * pivot)
@@ -457,8 +457,8 @@ func (p *lp) weigh(r, v int, pivot float64) {
 	}
 }
 
-// restart goes back to the rows alone. Costs are never below zero, so all
-// reduced costs are as they ought to be for dual.
+// restart goes back to the rows alone. Costs are never below zero, so all reduced
+// costs have the signs that dual needs.
 func (p *lp) restart() {
 	clear(p.inverse)
 	for v := range p.place {
@@ -473,7 +473,7 @@ func (p *lp) restart() {
 	p.settle()
 }
 
-// total is the cost of the present point.
+// total returns the cost of the present point.
 func (p *lp) total() float64 {
 	sum := 0.0
 	for v := p.m; v < len(p.place); v++ {
@@ -484,14 +484,14 @@ func (p *lp) total() float64 {
 	return sum
 }
 
-// A basis is where all variables stood.
+// A basis holds the places of all variables.
 type basis struct{ place, head []int32 }
 
 func (p *lp) save() basis {
 	return basis{append([]int32(nil), p.place...), append([]int32(nil), p.head...)}
 }
 
-// restore goes back to a basis; columns that came after it stand low.
+// restore goes back to a basis; columns added after it are at their lower bound.
 func (p *lp) restore(b basis) {
 	copy(p.head, b.head)
 	n := copy(p.place, b.place)

@@ -6,41 +6,41 @@ import (
 	"slices"
 )
 
-// scale is what one unit of cost is worth where dual values are turned into
-// whole numbers.
+// scale is the worth of one unit of cost when dual values are converted to whole
+// numbers.
 const scale = 1 << 36
 
-// A master holds the linear program over the patterns found so far, with some
-// runs of them fixed, and finds more.
+// A master holds the linear program over the patterns found so far, some runs of
+// which are fixed, and finds more patterns.
 type master struct {
 	m        *model
 	lp       *lp
-	patterns []pattern // by column; the first ones may stand for reels that are bought in at a high price
-	bought   int       // of these
+	patterns []pattern // by column; the first ones may stand for reels bought in at a high price
+	bought   int       // number of those for reels bought in
 	known    map[string]int
 	unit     int64 // worth of one unit of cost, in whole numbers
-	priciest int64 // cost of a set, at most
-	finest   int64 // the same where no dual value is large
+	priciest int64 // the highest cost of a set
+	finest   int64 // the largest that unit may be
 	sack     knapsack
 	items    []item
 
-	fixed       []int // runs of each column that are not questioned
+	fixed       []int // fixed runs of each column
 	closed      []bool
-	shut        int     // how many are closed
-	least, most []int   // of each row, beside what is fixed
-	stocks      []int64 // left of each, beside what is fixed
+	shut        int     // number of closed patterns
+	least, most []int   // of each row, without what is fixed
+	stocks      []int64 // left of each, after what is fixed
 	spent       int64   // cost of what is fixed
 
 	proof  proof   // of the last bound
-	proven proof   // of the highest since relax began
-	center proof   // whose value is highest, to mix dual values with
-	root   proof   // of all rows, good for every part of them
-	price  float64 // of a reel that is bought in
+	proven proof   // of the highest bound since relax began
+	center proof   // proof of the highest value, to mix dual values with
+	root   proof   // of all rows, valid for every part of them
+	price  float64 // of a reel bought in
 	slop   float64
 	nudge  float64
-	doubt  bool    // the linear program failed where nothing proves that it had to
-	whole  bool    // the pool has all patterns that matter
-	worth  []int64 // of each then, under the last weights
+	doubt  bool    // the linear program failed, though nothing proves that it must
+	whole  bool    // the pool holds all patterns that matter
+	worth  []int64 // then of each pattern, under the last weights
 	stop   func() bool
 }
 
@@ -52,8 +52,8 @@ func nudged(m *model, nudge float64, stop func() bool) *master {
 	var low, high []float64
 	var dearest int64
 	for i, r := range m.rows {
-		// A little more than what is wanted, each row by another amount: ties
-		// between exchanges are rare then, and the walks that end in them too.
+		// Slightly more than what is wanted, by a different amount for each row, so
+		// that ties between exchanges, and the walks that end in them, are rare.
 		more := nudge * float64(1+i*7919%1009) / 1009
 		s.slop += more
 		low = append(low, float64(r.least)+more)
@@ -81,10 +81,10 @@ func nudged(m *model, nudge float64, stop func() bool) *master {
 	return s
 }
 
-// smooth is the weight of the best bound's dual values.
+// smooth is the weight of the dual values of the best bound.
 const smooth = 0.6
 
-// bounded is the most that a row can take into one pattern or plan.
+// bounded returns the most that a row can take into one pattern or plan.
 func (s *master) bounded(r row) int {
 	if s.m.strict {
 		return r.most
@@ -99,7 +99,7 @@ func (s *master) put(p pattern, column []entry, cost float64) {
 	s.lp.add(column, cost, math.Inf(1))
 }
 
-// take puts a pattern into the pool if it is not there, and returns its column.
+// take adds a pattern to the pool unless it is there, and returns its column.
 func (s *master) take(p pattern) (column int, isNew bool) {
 	sortPieces(p.pieces)
 	key := p.key()
@@ -112,13 +112,13 @@ func (s *master) take(p pattern) (column int, isNew bool) {
 	return c, true
 }
 
-// A pool is patterns that were found before, those of a basis first.
+// A pool is patterns found before, those of a basis first.
 type pool struct {
 	patterns []pattern
-	base     int // how many are of the basis
+	base     int // number of those in the basis
 }
 
-// pool is the patterns of a master, at most so many, those nearest to use first.
+// pool returns at most so many patterns of a master, those closest to use first.
 func (s *master) pool(most int) pool {
 	type rated struct {
 		c int
@@ -141,7 +141,7 @@ func (s *master) pool(most int) pool {
 	return p
 }
 
-// begin takes what is allowed of a pool.
+// begin takes the patterns of a pool that are allowed.
 func (s *master) begin(from pool) {
 	if len(from.patterns) == 0 {
 		return
@@ -158,7 +158,7 @@ func (s *master) begin(from pool) {
 	s.lp.begin(base)
 }
 
-// fits tells whether one more run of a column lies within what is left.
+// fits reports whether one more run of a column fits what is left.
 func (s *master) fits(c int) bool {
 	runs := 1
 	if s.fixed[c] == 0 {
@@ -167,7 +167,7 @@ func (s *master) fits(c int) bool {
 	return s.fitsTimes(c, runs)
 }
 
-// fix adds runs to a column, or takes them back.
+// fix fixes runs of a column, or releases them if runs is below zero.
 func (s *master) fix(c, runs int) {
 	s.fixed[c] += runs
 	for _, e := range s.lp.columns[c] {
@@ -181,7 +181,8 @@ func (s *master) fix(c, runs int) {
 	s.spent += s.m.parents[s.patterns[c].parent].cost * int64(runs)
 }
 
-// bounds gives the linear program what is fixed and what fits no more.
+// bounds enters into the linear program what is fixed, and which columns no longer
+// fit.
 func (s *master) bounds() {
 	p := s.lp
 	for c := s.bought; c < len(s.patterns); c++ {
@@ -200,14 +201,15 @@ func (s *master) bounds() {
 }
 
 // relax solves the linear program over all patterns that fit what is left, by
-// finding those that it lacks. It returns a lower bound on the cost of all, what
-// is fixed included; it ends early once that reaches goal, or can't rise to the
-// next whole number. It is not ok if the program has no solution or time is up.
+// finding those that it lacks. It returns a lower bound on the total cost,
+// including what is fixed. It ends early once the bound reaches goal, or can't rise
+// to the next whole number. It is not ok if the program has no solution or time is
+// up.
 func (s *master) relax(goal int64) (lower int64, ok bool) {
 	return s.relaxRounds(goal, math.MaxInt)
 }
 
-// relaxRounds is relax that looks for patterns at most so many times.
+// relaxRounds is relax with at most so many rounds of looking for patterns.
 func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 	p := s.lp
 	if !p.dual() {
@@ -247,8 +249,8 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 		if lower >= goal {
 			return lower, true
 		}
-		// Between the dual values of the best bound and the present ones patterns
-		// are found that last; where they bring nothing, the present ones count.
+		// Dual values between the best and the present ones lead to patterns that
+		// last. If they find nothing, the present ones are used.
 		if mix > 0 && !grew {
 			mix = 0
 			continue
@@ -279,16 +281,16 @@ func (s *master) relaxRounds(goal int64, rounds int) (lower int64, ok bool) {
 	}
 }
 
-// What a search for one set may take: nodes where nothing else can be done, or
-// cells of a table that is made after fewer.
+// Limits of a search for one set: nodes if there is no other way, or cells of a
+// table that is made after fewer nodes.
 const (
 	mostNodes = 20_000_000
 	mostCells = 400_000_000
-	mostAhead = 32_000_000 // cells of the table that guides a search
+	mostAhead = 32_000_000 // cells of the table for a guided search
 	unknown   = math.MaxInt64 / 4
 )
 
-// buys tells whether the solution needs reels that no pattern gives.
+// buys reports whether the solution needs reels that no pattern gives.
 func (s *master) buys() bool {
 	for c := range s.bought {
 		if s.lp.value(s.lp.m+c) > 1e-5 {
@@ -298,8 +300,8 @@ func (s *master) buys() bool {
 	return false
 }
 
-// exact takes back what rows ask for beyond what is wanted, and tells whether it
-// was little, or the solution still needs no reels that no pattern gives.
+// exact removes the extra demand of the rows. It reports whether that changed
+// little, or the solution still buys no reels.
 func (s *master) exact() bool {
 	if s.slop < 1e-3 {
 		return true
@@ -312,8 +314,8 @@ func (s *master) exact() bool {
 	return s.lp.dual() && !s.buys()
 }
 
-// dearer raises the price at which reels are bought in, so that what no plan
-// can do shows in the bound.
+// dearer raises the price of reels bought in, so that the bound shows what no plan
+// can do.
 func (s *master) dearer(times float64) {
 	s.price *= times
 	for c := range s.bought {
@@ -322,8 +324,8 @@ func (s *master) dearer(times float64) {
 	s.lp.settle()
 }
 
-// weights are whole numbers of the dual values, mixed with those of the best bound, for the
-// proof of a bound.
+// weights converts the dual values, mixed with those of the best bound, to whole
+// numbers, for the proof of a bound.
 func (s *master) weights(mix float64) {
 	m := s.m
 	highest := 1.0
@@ -350,8 +352,8 @@ func (s *master) weights(mix float64) {
 }
 
 // generate looks for patterns that would lower the cost, and makes the proof of a
-// bound from the dual values, mixed with those of the best bound. It returns
-// whether it found some.
+// bound from the dual values, mixed with those of the best bound. It reports
+// whether it found any.
 func (s *master) generate(mix float64) bool {
 	m, grew := s.m, false
 	s.weights(mix)
@@ -388,8 +390,8 @@ func (s *master) generate(mix float64) bool {
 	return grew
 }
 
-// again raises full to what one more run of a pattern is worth that is cut
-// already: it may take what is too little for a new one.
+// again raises full to the worth of one more run of a pattern already cut, which
+// may take what is too little for a new one.
 func (s *master) again(full int64) int64 {
 	for c, n := range s.fixed {
 		if n == 0 || s.closed[c] || !s.fits(c) {
@@ -408,7 +410,7 @@ func (s *master) again(full int64) int64 {
 	return full
 }
 
-// forbid keeps patterns that are closed from being found again.
+// forbid keeps closed patterns from being found again.
 func (s *master) forbid(parent, group int) {
 	s.sack.banned = nil
 	if s.shut == 0 {
@@ -421,7 +423,7 @@ func (s *master) forbid(parent, group int) {
 	}
 }
 
-// offer puts into items what sets of one group on one parent are made of.
+// offer fills items with what sets of a group on a parent can be made of.
 func (s *master) offer(cuts []int32, d parent) {
 	s.items = s.items[:0]
 	s.sack.bind(s.m)
@@ -444,13 +446,13 @@ func (s *master) offer(cuts []int32, d parent) {
 	}
 }
 
-// dearest finds sets of one group on one parent that are worth more than
-// threshold, and a value that none exceeds.
+// dearest finds sets of a group on a parent that are worth more than threshold, and
+// an upper bound on their worth.
 func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, sets [][]piece) {
 	s.offer(cuts, d)
 	room := limits{d.width, d.least, s.m.pieces, s.m.kinds}
 	cells, nodes := d.width*int64(len(s.items))*2, mostNodes
-	if s.m.apart != nil { // only where the table is small
+	if s.m.apart != nil { // only if the table is small
 		worth = s.sack.guided(s.items, room, threshold, mostNodes)
 		return worth, slices.Clone(s.sack.sets)
 	}
@@ -465,7 +467,7 @@ func (s *master) dearest(cuts []int32, d parent, threshold int64) (worth int64, 
 	switch {
 	case exact:
 	case cells >= mostCells:
-		worth = unknown // there may be anything: no bound comes of it
+		worth = unknown // anything is possible: it gives no bound
 	default:
 		var set []piece
 		if worth, set = s.sack.table(s.items, d.width); worth > threshold {
@@ -486,8 +488,8 @@ func (s *master) allows(p pattern, room limits) bool {
 	return pieces <= room.pieces && s.m.widths(p.pieces) <= room.kinds && s.m.used(p) >= room.least
 }
 
-// filled is a pattern whose trim is used for what is still wanted: it costs
-// nothing. What is then a closed pattern stays as it is.
+// filled returns a pattern whose trim is used for what is still wanted, at no cost.
+// If that would be a closed pattern, it returns the pattern as it is.
 func (s *master) filled(thin pattern) pattern {
 	p := thin
 	p.pieces = slices.Clone(p.pieces)

@@ -6,46 +6,46 @@ import (
 	"slices"
 )
 
-// Fewer patterns by mixing: what two to five patterns make together is made by
-// one less of others (Foerster and Wäscher 2000). Where that can't be, two or
-// three are made anew as others of the same number, which saves nothing by
-// itself: it is where the next step begins. Runs are parted among the new patterns
-// first, then each width among these runs. Where all sets are full or nearly, few
-// ways are left, and a search for them is short.
+// Fewer patterns by mixing: what two to five patterns make together is made by one
+// fewer (Foerster and Wäscher 2000). If that is impossible, two or three are
+// replaced by as many others, which saves nothing by itself but gives the next step
+// another start. The runs are first divided among the new patterns, then each width
+// among these runs. If all sets are full or nearly so, few ways remain, and
+// searching them is fast.
 
-// A mixer takes such steps from one solution to the next.
+// A mixer makes such steps from one solution to the next.
 type mixer struct {
 	*model
 	now    solution
 	random *rand.Rand // of a fixed seed
 	stop   func() bool
 
-	drawn    []int // patterns that are mixed
-	lacking  int   // runs that they may lack, all together, to be cut often enough
-	thin     int64 // width that they may lack, all together
-	nodes    int   // that a step may try
-	parts    []int // ways to part the runs, one after another
-	way      []int // that is made
-	fewest   int   // of the rarest cut
-	weight   []int // with which each may be drawn next
+	drawn    []int // patterns being mixed
+	lacking  int   // runs that they may lack in all of being cut often enough
+	thin     int64 // width that they may lack in all
+	nodes    int   // nodes that a step may try
+	parts    []int // ways to divide the runs, one after another
+	way      []int // the way being made
+	fewest   int   // number of the rarest cut
+	weight   []int // of each pattern for the next draw
 	portions []portion
 	at       []int32 // portion of each cut, or -1
 	trial    trial
 }
 
-// A portion is how many of a cut the drawn patterns make together.
+// A portion is the number of a cut that the drawn patterns make together.
 type portion struct {
 	cut   int32
 	width int64
 	n     int
-	ways  []int32 // to part it: so many for each pattern, way after way
+	ways  []int32 // to divide it: a number for each pattern, way after way
 }
 
-// What one step may try.
+// Limits of one step.
 const (
 	mostMixed = 5    // patterns
-	mostParts = 3000 // ways to part the runs
-	mostWays  = 400  // ways to part a portion
+	mostParts = 3000 // ways to divide the runs
+	mostWays  = 400  // ways to divide a portion
 	mixNodes  = 1000 // nodes of the search, in all
 )
 
@@ -57,8 +57,8 @@ func (m *model) mixer(s solution, seed uint64, stop func() bool) *mixer {
 	return x
 }
 
-// mixed is a solution of the same cost that many steps of mixing can't better, after
-// some that make it worse.
+// mixed returns a solution of the same cost that many steps of mixing can't
+// improve, after kicks steps that make it worse.
 func (m *model) mixed(s solution, seed uint64, kicks int, stop func() bool) solution {
 	x := m.mixer(s, seed, stop)
 	for range kicks {
@@ -77,11 +77,11 @@ func (m *model) mixed(s solution, seed uint64, kicks int, stop func() bool) solu
 	return x.now
 }
 
-// mended is a solution of the same cost without patterns that are cut too seldom or
-// too little of whose width is used, if such steps lead to one: they are made anew
-// with others, as one less, as many or one more, so that together they lack less, or
-// as much, or seldom more. A step has so many nodes, and so many steps in a row may
-// mend nothing.
+// mended returns a solution of the same cost without patterns that are cut too
+// seldom or use too little of their width, if such steps lead to one. These
+// patterns are remade with others, as one fewer, as many, or one more, so that
+// together they lack less, or as much, or seldom more. A step has so many nodes,
+// and so many steps in a row may improve nothing.
 func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solution, bool) {
 	x := m.mixer(s, 0, stop)
 	x.nodes = nodes
@@ -99,7 +99,8 @@ func (m *model) mended(s solution, misses, nodes int, stop func() bool) (solutio
 	return s, false
 }
 
-// faults is what all patterns lack: their runs, and of width whether they lack any.
+// faults returns the number of faults of all patterns: of each the runs that it
+// lacks, or one if it lacks only width.
 func (x *mixer) faults() (n int) {
 	for i := range x.now.patterns {
 		if runs, width := x.lacks(i); runs > 0 || width > 0 {
@@ -109,7 +110,7 @@ func (x *mixer) faults() (n int) {
 	return n
 }
 
-// mend takes one step, after so many in a row that mended nothing.
+// mend makes one step, after missed steps in a row that improved nothing.
 func (x *mixer) mend(missed int) {
 	far := missed > mendNear
 	if x.random.IntN(4) > 0 {
@@ -144,15 +145,16 @@ func (x *mixer) mend(missed int) {
 	}
 }
 
-// lacks is how many runs a pattern lacks, and how much of its width must be used that
-// isn't.
+// lacks returns how many runs a pattern lacks, and how much of its width is unused
+// that must be used.
 func (x *mixer) lacks(i int) (runs int, width int64) {
 	p := x.now.patterns[i]
 	return max(0, x.runs-x.now.times[i]), max(0, x.parents[p.parent].least-x.used(p))
 }
 
-// drawShort draws a pattern that lacks something and others, at least n in all as
-// far as there are: such as hold what the drawn have too few of, or something of theirs.
+// drawShort draws a pattern that lacks something and then others, at least n in all
+// if there are enough: those that hold what the drawn ones have too few of, or
+// share something with them.
 func (x *mixer) drawShort(n int) {
 	all := x.now.patterns
 	first := x.random.IntN(len(all))
@@ -187,18 +189,18 @@ func (x *mixer) drawShort(n int) {
 	}
 }
 
-// What mending may take at first. One less of a few patterns mends most for the time
-// it takes; of five, as many of four, or one more of few, where that mends nothing;
-// at last a step may make it worse.
+// Limits of mending at first. One fewer of a few patterns mends most for its time;
+// if that mends nothing, as many of four or one more of few; and at last a step may
+// make things worse.
 const (
-	mendMisses = 1000 // steps in a row that mend nothing
+	mendMisses = 1000 // steps in a row without success
 	mendNodes  = 200  // nodes of a step
-	mendNear   = 50   // steps in a row that mend nothing, before others are tried
-	mostNear   = 4    // patterns till then
-	mendStuck  = 500  // steps in a row that mend nothing, before some may make it worse
+	mendNear   = 50   // steps in a row without success, before others are tried
+	mostNear   = 4    // patterns until then
+	mendStuck  = 500  // steps in a row without success, before some may make it worse
 )
 
-// mixMisses is how many steps in a row may save nothing, with so many patterns.
+// mixMisses returns how many steps in a row may save nothing, for so many patterns.
 func mixMisses(patterns int) int {
 	if patterns < 2 {
 		return 0
@@ -206,8 +208,8 @@ func mixMisses(patterns int) int {
 	return min(5000, 5*patterns*patterns)
 }
 
-// draw chooses at most n patterns of one parent and group: rather one that is run
-// seldom first, then those that share cuts with the ones before.
+// draw chooses at most n patterns of one parent and group: first preferably one
+// with few runs, then those that share cuts with the ones before.
 func (x *mixer) draw(n int) {
 	all := x.now.patterns
 	next := x.random.IntN(len(all))
@@ -239,7 +241,8 @@ func (x *mixer) draw(n int) {
 	}
 }
 
-// weighted chooses a pattern by weight; it is below zero if none has any.
+// weighted chooses a pattern by weight. It returns a number below zero if none has
+// any.
 func (x *mixer) weighted() int {
 	sum := 0
 	for _, w := range x.weight {
@@ -255,7 +258,7 @@ func (x *mixer) weighted() int {
 	return next
 }
 
-// shared counts the cuts that lie in both of two patterns.
+// shared returns the number of cuts that two patterns have in common.
 func shared(p, q pattern) int {
 	n, j := 0, 0
 	for _, c := range p.pieces {
@@ -269,8 +272,8 @@ func shared(p, q pattern) int {
 	return n
 }
 
-// remake puts k patterns that make the same in the place of those drawn, and
-// tells whether it found such.
+// remake replaces the drawn patterns by k that make the same, and reports whether
+// there are any.
 func (x *mixer) remake(k int) bool {
 	runs, fewest := x.gather()
 	x.partRuns(runs, k, fewest)
@@ -319,15 +322,16 @@ func (x *mixer) gather() (runs, fewest int) {
 	return runs, fewest
 }
 
-// partRuns lists ways to part runs among k patterns, the most often run first, one after
-// another in parts; one pattern must do for the rarest cut.
+// partRuns lists in parts the ways to divide runs among k patterns, the most often
+// run first. One pattern must be enough for the rarest cut.
 func (x *mixer) partRuns(runs, k, fewest int) {
 	x.parts, x.way, x.fewest = x.parts[:0], grown(x.way, k), fewest
 	x.partRest(0, runs, runs, x.lacking)
 }
 
-// partRest parts what is left among the patterns from the i-th on, none run more often
-// than the one before. It takes no step that leads to no way: runs may be millions.
+// partRest divides what is left among the patterns from the i-th on, none run more
+// often than the one before. It takes no step that leads nowhere: there may be
+// millions of runs.
 func (x *mixer) partRest(i, left, most, lacking int) {
 	k := len(x.way)
 	rest := k - 1 - i
@@ -345,14 +349,14 @@ func (x *mixer) partRest(i, left, most, lacking int) {
 		last := min(n, x.fewest)
 		lacked := max(0, x.runs-n)
 		if n*rest+last < left || lacked+max(0, x.runs-last) > lacking {
-			return // nor do fewer runs
+			return // fewer runs don't either
 		}
 		x.way[i] = n
 		x.partRest(i+1, left-n, n, lacking-lacked)
 	}
 }
 
-// replace puts what a trial found in the place of what was drawn.
+// replace puts the result of a trial in the place of the drawn patterns.
 func (x *mixer) replace() {
 	next := solution{x.trial.sets(), slices.Clone(x.trial.times), x.now.cost}
 	for i, p := range x.now.patterns {
@@ -363,27 +367,27 @@ func (x *mixer) replace() {
 	x.now = x.merged(next)
 }
 
-// A trial parts portions among patterns that are run so many times, depth first.
+// A trial divides portions among patterns with given runs, depth first.
 type trial struct {
 	*mixer
 	parent parent
 	times  []int
 	sum    []fill
-	order  []int32   // of the portions: in which they are parted
-	rest   [][]int64 // the most that those from the i-th on add to the width of each
-	chosen []int     // way of each
+	order  []int32   // in which the portions are divided
+	rest   [][]int64 // the most that portions from the i-th on add to the width of each pattern
+	chosen []int     // way chosen for each
 	ways   [mostMixed]int32
 	nodes  int // left
-	brief  int // left for these runs
+	brief  int // nodes left for these runs
 }
 
-// A fill is what lies in a pattern so far.
+// A fill is the content of a pattern so far.
 type fill struct {
-	width, least  int64 // least is what it must come to
+	width, least  int64 // least is the width it must reach
 	reels, widths int
 }
 
-// begin lists the ways to part each portion. It is false if one has none.
+// begin lists the ways to divide each portion. It is false if one has none.
 func (t *trial) begin(times []int) bool {
 	t.times, t.brief = times, t.mixer.nodes*2/5
 	t.parent = t.parents[t.now.patterns[t.drawn[0]].parent]
@@ -400,7 +404,7 @@ func (t *trial) begin(times []int) bool {
 	}
 	t.sum = grown(t.sum, len(times))
 	for j, n := range times {
-		t.sum[j] = fill{least: max(1, t.parent.least-t.thin, t.parent.width-slack/int64(n))} // none is empty
+		t.sum[j] = fill{least: max(1, t.parent.least-t.thin, t.parent.width-slack/int64(n))} // so that none is empty
 	}
 	t.chosen = grown(t.chosen, len(t.portions))
 	t.rank()
@@ -408,13 +412,13 @@ func (t *trial) begin(times []int) bool {
 	return true
 }
 
-// list lists the ways to part a portion.
+// list lists the ways to divide a portion.
 func (t *trial) list(p *portion) {
 	p.ways = p.ways[:0]
 	t.listRest(p, 0, p.n, int(min(t.parent.width/p.width, int64(t.pieces))))
 }
 
-// listRest lists those that leave so many for the patterns from j on.
+// listRest lists those with so many left for the patterns from j on.
 func (t *trial) listRest(p *portion, j, left, most int) {
 	k, after := len(t.times), 0
 	for _, n := range t.times[j+1:] {
@@ -423,7 +427,7 @@ func (t *trial) listRest(p *portion, j, left, most int) {
 	for n := min(left/t.times[j], most); n >= 0 && len(p.ways) < k*mostWays; n-- {
 		rest := left - n*t.times[j]
 		if rest > most*after {
-			return // and more so for fewer
+			return // with fewer even more so
 		}
 		t.ways[j] = int32(n)
 		switch {
@@ -442,7 +446,7 @@ func (t *trial) listRest(p *portion, j, left, most int) {
 	}
 }
 
-// rank puts the portions first that leave least to choose.
+// rank puts the portions with the least choice first.
 func (t *trial) rank() {
 	t.order = t.order[:0]
 	for i := range t.portions {
@@ -465,7 +469,7 @@ func (t *trial) before(p, q *portion) bool {
 	return p.cut < q.cut
 }
 
-// foresee adds up what portions can still bring.
+// foresee adds up what portions can still contribute.
 func (t *trial) foresee() {
 	k, n := len(t.times), len(t.order)
 	t.rest = grown(t.rest, n+1)
@@ -484,11 +488,11 @@ func (t *trial) foresee() {
 	}
 }
 
-// portion is the i-th to be parted.
+// portion returns the i-th portion to divide.
 func (t *trial) portion(i int) *portion { return &t.portions[t.order[i]] }
 
-// part parts portions from the i-th on, and tells whether that gave other patterns than were
-// drawn.
+// part divides portions from the i-th on, and reports whether that gave patterns
+// other than those drawn.
 func (t *trial) part(i int) bool {
 	if i == len(t.order) {
 		return t.lacked() <= t.thin && !t.same()
@@ -516,7 +520,7 @@ func (t *trial) part(i int) bool {
 	return false
 }
 
-// lacked is how much width must be used that isn't.
+// lacked returns how much width is unused that must be used.
 func (t *trial) lacked() (width int64) {
 	for _, s := range t.sum {
 		width += max(0, t.parent.least-s.width)
@@ -524,8 +528,8 @@ func (t *trial) lacked() (width int64) {
 	return width
 }
 
-// takes tells whether a way leaves each pattern within its limits, and able to
-// come to its least width.
+// takes reports whether a way leaves each pattern within its limits and able to
+// reach its least width.
 func (t *trial) takes(i int, way []int32) bool {
 	p := t.portion(i)
 	for j, c := range way {
@@ -538,7 +542,7 @@ func (t *trial) takes(i int, way []int32) bool {
 	return true
 }
 
-// lay lays the i-th portion into the patterns, or takes it out.
+// lay puts the i-th portion into the patterns, or takes it out.
 func (t *trial) lay(i int, way []int32, sign int) {
 	p := t.portion(i)
 	for j, c := range way {
@@ -551,7 +555,8 @@ func (t *trial) lay(i int, way []int32, sign int) {
 	}
 }
 
-// kind is 1 where the width of the i-th portion is new to the j-th pattern, else 0.
+// kind returns 1 if the width of the i-th portion is new to the j-th pattern, else
+// 0.
 func (t *trial) kind(i, j int) int {
 	if !t.alike {
 		return 1
@@ -564,7 +569,7 @@ func (t *trial) kind(i, j int) int {
 	return 1
 }
 
-// sets are the patterns of a trial that came to its end.
+// sets returns the patterns of a completed trial.
 func (t *trial) sets() []pattern {
 	like, k := t.now.patterns[t.drawn[0]], len(t.times)
 	sets := make([]pattern, k)
@@ -581,7 +586,7 @@ func (t *trial) sets() []pattern {
 	return sets
 }
 
-// same tells whether a trial came to the patterns that were drawn.
+// same reports whether a trial has arrived at the drawn patterns again.
 func (t *trial) same() bool {
 	if len(t.times) < len(t.drawn) {
 		return false

@@ -6,28 +6,27 @@ import (
 	"slices"
 )
 
-// A model is a problem in whole numbers: what the solver works on. Orders of
-// one width and group are one row; a row has one cut for each width by which it
-// can be met.
+// A model is a problem in whole numbers, as the solver works on it. Orders of one
+// width and group are one row; a row has a cut for each width that can meet it.
 type model struct {
 	rows    []row
 	cuts    []cut
 	parents []parent
-	stocks  []int64   // of which parents draw
-	groups  [][]int32 // cuts that may share a set
+	stocks  []int64   // that parents draw from
+	groups  [][]int32 // the cuts of each, which may share a set
 	pieces  int       // most across
 	kinds   int       // most different widths across
-	runs    int       // fewest runs of a pattern that is cut at all, from 1
-	fillers int       // rows, the last, that nobody ordered: they help sets to their least width
-	strict  bool      // rows must not get more than their most: what is too much can't be left in the trim
-	apart   [][]int32 // of each cut, those that never lie beside it; nil if there are none
-	alike   bool      // some cuts of a group are as wide, for other rows: one width across
+	runs    int       // the fewest runs of a pattern that is cut at all, from 1
+	fillers int       // number of rows at the end that nobody ordered: they help sets to reach their least width
+	strict  bool      // rows must not get more than their most: a surplus can't be left in the trim
+	apart   [][]int32 // of each cut, those that must not lie beside it; nil if there are none
+	alike   bool      // some cuts of a group have equal widths, for different rows: they count as one width across
 }
 
-// A row is what is wanted of a width.
+// A row is the demand for a width.
 type row struct{ least, most int }
 
-// A cut is a width a set may hold. It gives units to its row.
+// A cut is a width that a set may hold. It gives units to its row.
 type cut struct {
 	width int64
 	row   int32
@@ -40,11 +39,11 @@ type parent struct {
 	width int64 // that can be used
 	least int64 // that must be used
 	cost  int64
-	times int32  // a set is cut so often at once: 1, but where patterns are counted
+	times int32  // a set is cut so often at once: 1, unless patterns are counted
 	draws []draw // from stocks
 }
 
-// A draw is what a set takes from a stock.
+// A draw is the amount a set takes from a stock.
 type draw struct{ stock, n int32 }
 
 // A pattern is a set that the slitter can cut.
@@ -54,14 +53,14 @@ type pattern struct {
 	pieces []piece // by cut
 }
 
-// A solution runs patterns.
+// A solution is a list of patterns and their runs.
 type solution struct {
 	patterns []pattern
 	times    []int
 	cost     int64
 }
 
-// asked are the rows that somebody ordered.
+// asked returns the rows that somebody ordered.
 func (m *model) asked() []row { return m.rows[:len(m.rows)-m.fillers] }
 
 func (m *model) cost(s *solution) int64 {
@@ -80,7 +79,7 @@ func (m *model) used(p pattern) int64 {
 	return sum
 }
 
-// key is the identity of a pattern.
+// key returns a text that identifies a pattern.
 func (p pattern) key() string {
 	var room [64]byte // most keys are shorter
 	b := binary.AppendUvarint(room[:0], uint64(p.parent))
@@ -95,8 +94,8 @@ func sortPieces(set []piece) {
 	slices.SortFunc(set, func(a, b piece) int { return cmp.Compare(a.cut, b.cut) })
 }
 
-// column is a pattern as a column of the linear program: units for each row,
-// then what it draws from stocks.
+// column returns a pattern as a column of the linear program: the units for each
+// row, then the draws from stocks.
 func (m *model) column(p pattern) []entry {
 	d := m.parents[p.parent]
 	column := make([]entry, 0, len(p.pieces)+len(d.draws))
@@ -117,12 +116,12 @@ next:
 	return column
 }
 
-// clash tells whether a cut may not lie beside one of a set.
+// clash reports whether a cut may not lie beside one in the set.
 func (m *model) clash(set []piece, cut int32) bool {
 	return m.apart != nil && slices.ContainsFunc(set, func(p piece) bool { return slices.Contains(m.apart[cut], p.cut) })
 }
 
-// widths counts the different ones of a set.
+// widths returns the number of different widths in a set.
 func (m *model) widths(set []piece) int {
 	if !m.alike {
 		return len(set)
@@ -136,18 +135,18 @@ func (m *model) widths(set []piece) int {
 	return n
 }
 
-// hasWidth tells whether a reel so wide lies in a set.
+// hasWidth reports whether a reel of that width lies in a set.
 func (m *model) hasWidth(set []piece, width int64) bool {
 	return slices.ContainsFunc(set, func(p piece) bool { return m.cuts[p.cut].width == width })
 }
 
-// adds tells whether the slitter may cut a cut that a set lacks beside what is in it,
-// where its width would be one too many.
+// adds reports whether the slitter allows a new cut beside those in a set, if its
+// width would be one more.
 func (m *model) adds(set []piece, cut int32) bool {
 	return m.widths(set) < m.kinds || m.alike && m.hasWidth(set, m.cuts[cut].width)
 }
 
-// allows tells whether the slitter can cut a pattern.
+// allows reports whether the slitter can cut a pattern.
 func (m *model) allows(p pattern) bool {
 	used, d := m.used(p), m.parents[p.parent]
 	for _, c := range p.pieces {
@@ -158,7 +157,7 @@ func (m *model) allows(p pattern) bool {
 	return m.countable(p) && used <= d.width && used >= d.least
 }
 
-// countable tells whether the slitter has the knives for a pattern.
+// countable reports whether the slitter has the knives for a pattern.
 func (m *model) countable(p pattern) bool {
 	pieces := 0
 	for _, c := range p.pieces {

@@ -17,40 +17,40 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// A List says how an order list is read. What it holds counts for every row
-// that does not say otherwise.
+// A List says how to read an order list. Its terms apply to every row that does not
+// give its own.
 type List struct {
 	Table   table.Options
-	Columns map[string]string // input to head, where the head has another name
-	// Naming is how a reader of messages names a column: "--column INPUT=HEAD",
-	// where INPUT stands for the one that is missing. "" is not told.
+	Columns map[string]string // head of each input, if it has another name
+	// Naming tells readers of messages how to name a column, such as "--column
+	// INPUT=HEAD", where INPUT stands for the missing one. It is left out if "".
 	Naming string
 	Terms  Terms
-	// Grades, where there are any, are the only ones that a row may name; an
-	// order is under the terms of its grade, in place of Terms.
+	// Grades, if there are any, are the only ones that a row may name. An order is
+	// under the terms of its grade instead of Terms.
 	Grades map[string]Terms
-	// Also are heads of further columns, whose cells are handed through as they
-	// stand. One that the list lacks gives empty texts.
+	// Also lists heads of further columns, whose cells are passed through
+	// unchanged. For one that the list lacks, the texts are empty.
 	Also []string
 }
 
-// A Request is an order as it is put: in reels or by mass.
+// A Request is an order as it was placed: in reels or by mass.
 type Request struct {
 	Name   string
 	Line   int    // of the list; zero if there is none
 	Grade  string // as named
-	Group  string // as named: what must be alike in a set beside the grade
+	Group  string // as named: what must be alike in a set besides the grade
 	Width  paperprop.Length
-	Reels  int            // ordered, where Mass is zero
+	Reels  int            // ordered, if Mass is zero
 	Mass   paperprop.Mass // ordered, to be met with whole reels; zero is not given
 	Sheets int            // as in [Order]
-	Terms  Terms          // all that hold for it
+	Terms  Terms          // all that apply to it
 
-	alike []string // beside grade and group: what of its size it says itself
+	alike []string // besides grade and group: the sizes that it gives itself
 }
 
-// Order counts the reels that will do. By mass it needs a diameter and a density;
-// by reels it tells their mass where these are known.
+// Order returns the order in reels. One by mass needs a diameter and a density; one
+// by reels has their mass if these are known.
 func (r Request) Order() (Order, error) {
 	o := Order{Name: r.Name, Line: r.Line, Width: clean(r.Width), Sheets: r.Sheets}
 	o.Group = joined(append([]string{r.Grade, r.Group}, r.alike...))
@@ -65,7 +65,7 @@ func (r Request) Order() (Order, error) {
 	return o, r.Terms.reels(&o, r.Reels)
 }
 
-// Terms are what an order agrees on beside width and amount. Zero is not given.
+// Terms are the terms of an order other than width and amount. Zero is not given.
 type Terms struct {
 	UnderRun, OverRun paperprop.Fraction // of what is ordered
 	Diameter          paperprop.Length   // outside
@@ -75,8 +75,8 @@ type Terms struct {
 	ReelThickness     paperprop.Length
 }
 
-// Inputs are the names of the columns of an order list: heads may be the same
-// with a space or '_', and hold a unit, "width [mm]".
+// Inputs returns the names of the columns of an order list. In the heads a space or
+// '_' may stand for '-', and a unit may follow: "width [mm]".
 func Inputs() []string {
 	var names []string
 	for _, in := range inputs {
@@ -85,7 +85,7 @@ func Inputs() []string {
 	return names
 }
 
-// An input is a column: text where kind is "", a whole number, or a quantity.
+// An input is a column: text if kind is "", else a whole number or a quantity.
 type input struct{ name, kind string }
 
 var inputs = [...]input{
@@ -116,28 +116,29 @@ const (
 	inputCount
 )
 
-// A Listing is an order list as it was read.
+// A Listing is an order list that was read.
 type Listing struct {
 	Orders   []Order
-	Requests []Request // that the orders come from
-	Also     [][]Cell  // of each order, those of the further columns
+	Requests []Request // from which the orders were made
+	Also     [][]Cell  // of each order, the cells of the further columns
 	Bad      []error   // rows that could not be read, with file, line and column
-	Rows     int       // under the heads: orders, bad ones and footers
+	Rows     int       // below the heads: orders, bad rows and footers
 	Footer   int       // rows that are the list's own total, not counted
 	Notes    []string  // how the table was understood
 }
 
-// A Cell is the text of a cell, and its column from 1; 0 where the list has none.
+// A Cell is the text of a cell, and its column from 1; 0 if the list has no such
+// column.
 type Cell struct {
 	Text   string
 	Column int
 }
 
-// mostRows bounds an order list: nobody plans so many at once.
+// mostRows is the most rows of an order list: nobody plans so many at once.
 const mostRows = 10_000
 
-// Read reads an order list. Rows that can't be read are in Bad, with the reason;
-// an error is returned where the whole list can't be.
+// Read reads an order list. Rows that can't be read are in Bad, with the reason. An
+// error means that the list as a whole can't be read.
 func (l List) Read(in io.Reader) (*Listing, error) {
 	if l.Table.Heads == nil {
 		l.Table.Heads = append(Inputs(), l.Also...)
@@ -197,7 +198,7 @@ type rowReader struct {
 	rec     table.Record
 }
 
-// further are the cells of the columns that are handed through.
+// further returns the cells of the columns that are passed through.
 func (p *rowReader) further() []Cell {
 	var cells []Cell
 	for _, at := range p.also {
@@ -257,7 +258,7 @@ func (l List) reader(layout *table.Layout) (*rowReader, error) {
 	return p, nil
 }
 
-// lacks refuses a list without a column, and says how one is named.
+// lacks returns the error for a missing column, and says how to name one.
 func (l List) lacks(layout *table.Layout, what, input string) error {
 	text := fmt.Sprintf("%s: no %s; the heads are %s", layout.Name, what, strings.Join(heads(layout), ", "))
 	if l.Naming != "" {
@@ -274,7 +275,7 @@ func heads(l *table.Layout) []string {
 	return names
 }
 
-// cell is the text of an input in this row, "" if it says nothing.
+// cell returns the text of an input in this row, or "".
 func (p *rowReader) cell(i int) string {
 	if p.at[i] < 0 || table.Missing(p.rec.Cell(p.at[i])) {
 		return ""
@@ -289,8 +290,8 @@ func (p *rowReader) refuse(i int, reason, accepted string) error {
 	}
 }
 
-// quantity reads a cell in its own unit or that of its column. It is not given
-// where the cell says nothing.
+// quantity reads a cell in its own unit or that of its column. An empty cell is not
+// given.
 func (p *rowReader) quantity(i int) (x float64, given bool, err error) {
 	text := p.cell(i)
 	if text == "" {
@@ -325,7 +326,7 @@ func (p *rowReader) quantity(i int) (x float64, given bool, err error) {
 	return 0, false, p.refuse(i, err.Error(), example(i))
 }
 
-// example is what a cell of an input may look like.
+// example returns a typical cell of an input.
 func example(i int) string {
 	kind, _ := paperprop.KindNamed(inputs[i].kind)
 	unit := kind.Print().String()
@@ -404,12 +405,12 @@ func (p *rowReader) order() (r Request, o Order, err error) {
 		if hasMass {
 			i = inMass
 		}
-		return r, o, p.refuse(i, err.Error(), "") // it says itself what is wanted
+		return r, o, p.refuse(i, err.Error(), "") // the message says what is wanted
 	}
 	return r, o, nil
 }
 
-// oneOf names the grades, of many those that are most like a name.
+// oneOf names the grades; of many, those most like a name.
 func oneOf(name string, grades map[string]Terms) string {
 	all := slices.Sorted(maps.Keys(grades))
 	if near := calc.Nearest(name, all); len(all) > 12 && len(near) > 0 {
@@ -418,7 +419,7 @@ func oneOf(name string, grades map[string]Terms) string {
 	return "one of " + strings.Join(all, ", ")
 }
 
-// reels orders a number of reels.
+// reels sets up an order by number of reels.
 func (t Terms) reels(o *Order, n int) error {
 	least, most, err := Within(n, t.UnderRun, t.OverRun)
 	if err != nil {
@@ -426,7 +427,8 @@ func (t Terms) reels(o *Order, n int) error {
 	}
 	o.Reels, o.Least, o.Most, o.NoneWillDo = n, least, most, least == 0 && n > 0
 	if density, err := t.density(); err == nil && t.Diameter > 0 {
-		// The mass of a reel is that of its ring: any layer of that density does.
+		// The mass of a reel is that of its ring: any layer thickness of that
+		// density gives it.
 		m, err := reel.Mass{
 			Diameter: t.Diameter, CoreDiameter: t.CoreDiameter, ReelWidth: o.Width, ReelThickness: paperprop.Millimetre,
 			Grammage: paperprop.Grammage(density.In(paperprop.KilogramPerCubicMetre)) * paperprop.GramPerSquareMetre,
@@ -439,7 +441,7 @@ func (t Terms) reels(o *Order, n int) error {
 	return nil
 }
 
-// tonnes orders a mass, to be met with whole reels.
+// tonnes sets up an order by mass, to be met with whole reels.
 func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
 	density, err := t.density()
 	if err != nil {
@@ -453,7 +455,7 @@ func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
 		RollDensity: density, UnderRun: t.UnderRun, OverRun: t.OverRun,
 	}
 	noneWillDo := t.UnderRun == 1
-	if noneWillDo { // some are counted, and may all be left out
+	if noneWillDo { // there is a count, and all of it may be left out
 		c.UnderRun = mostUnder
 	}
 	n, err := c.Calculate()
@@ -468,13 +470,14 @@ func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
 	return nil
 }
 
-// mostUnder is an under-run that leaves a reel of any order.
+// mostUnder is an under-run that still leaves a reel of any order.
 const mostUnder = 1 - 1e-9
 
-// unmet says in place of an error which under- or over-run would do, where no whole
-// number of reels lies within those of an order. Any other error stands.
+// unmet replaces an error by one that says which under- or over-run would be
+// enough, if no whole number of reels is within those of an order. Any other error
+// stays.
 func unmet(c reel.Count, err error) error {
-	c.OverRun = 1e9 // within which there is one, unless something else is wrong
+	c.OverRun = 1e9 // so wide that there is one, unless something else is wrong
 	n, wrong := c.Calculate()
 	if wrong != nil {
 		return err
@@ -490,8 +493,9 @@ func unmet(c reel.Count, err error) error {
 		paperprop.People(fewer*one), fewer, paperprop.People(more*one), more, upPercent(1-fewer/exact), over)
 }
 
-// upPercent writes a share in hundredths of a percent, rounded up, so that what it
-// tells will do. What lies above one by its last digits alone is that one.
+// upPercent returns a share in per cent with two decimals, rounded up so that the
+// value shown is enough. A share above two decimals only by its last digits is not
+// rounded up.
 func upPercent(x float64) string {
 	return strconv.FormatFloat(math.Ceil(x*1e4-1e-7)/100, 'f', -1, 64) + " %"
 }
@@ -507,9 +511,9 @@ func (t Terms) density() (paperprop.Density, error) {
 	return 0, errors.New("a mass needs a roll density, or grammage and reel thickness")
 }
 
-// Within returns the whole numbers of reels that under- and over-run allow,
-// counted in decimals: 90 % of 30 reels is 27. Where reels are ordered, a least of
-// zero is for NoneWillDo of an [Order].
+// Within returns the fewest and most reels that under- and over-run allow, computed
+// in decimals: 90 % of 30 reels is 27. If reels are ordered, a least of zero calls
+// for NoneWillDo in an [Order].
 func Within(reels int, under, over paperprop.Fraction) (least, most int, err error) {
 	if reels < 0 {
 		return 0, 0, fmt.Errorf("reels is %d, want from 0", reels)

@@ -6,28 +6,28 @@ import (
 	"slices"
 )
 
-// A complete search that asks for a plan of so many sets, which leave so much width
-// in all and no more. So a set that leaves more than that is in no such plan, nor is
-// one that the linear program rules out (see inner): often few are left.
+// A complete search for a plan of so many sets, which together leave so much width
+// and no more. A set that leaves more is in no such plan, nor is one that the
+// linear program rules out (see inner): often few remain.
 //
-//   - Where all can be listed, they are searched.
-//   - Where some reel lies in few of them, these are tried one after another.
-//   - Else over pairs of reels (Ryan and Foster 1981, as Vance 1998 has it for
-//     cutting stock): either some set holds an a and a b, then these two are one
-//     wider reel; or none does, then they never lie side by side.
+//   - If all can be listed, the list is searched.
+//   - If some reel lies in few of them, these are tried one after another.
+//   - Otherwise the search is over pairs of reels (Ryan and Foster 1981, as Vance
+//     1998 has it for cutting stock): either some set holds an a and a b, and the
+//     two become one wider reel; or none does, and the two never lie side by side.
 //
-// Each time what is left is a problem of the same sort, only smaller or narrower.
+// What is left each time is a problem of the same kind, only smaller or narrower.
 
 // A pairing is such a search.
 type pairing struct {
-	slack int64 // that all sets leave together
-	sets  int64 // of the plan that is asked for
+	slack int64 // width that all sets together may leave
+	sets  int64 // of the plan sought
 	stop  func() bool
 	found solution // in pieces of the problem
 	has   bool
 	nodes int
-	list  int // sets that are listed, at most
-	ways  int // of a reel to lie in a set that are tried one after another, at most
+	list  int // the most sets that are listed
+	ways  int // the most sets with a certain reel that are tried one after another
 }
 
 const (
@@ -35,7 +35,7 @@ const (
 	mostTried  = 20
 )
 
-// A node is a problem whose reels may be several that lie side by side.
+// A node is a problem whose reels may each be several that lie side by side.
 type node struct {
 	*model
 	sets  int64     // that it may take
@@ -44,8 +44,8 @@ type node struct {
 	pool  pool      // that its linear program begins with
 }
 
-// pairable tells whether a search suits a model: sets of one parent, limited by
-// nothing but width, few reels of each width, and sets that must be nearly full.
+// pairable reports whether this search suits a model: sets of one parent, limited
+// only by width, few reels of each width, and sets that must be nearly full.
 func (m *model) pairable(sets int64) bool {
 	if len(m.parents) != 1 || len(m.groups) != 1 || len(m.stocks) > 0 || !m.listable(mostAhead) {
 		return false
@@ -59,7 +59,7 @@ func (m *model) pairable(sets int64) bool {
 		len(m.cuts) == len(m.rows) && 1000*m.slack(sets) < d.width
 }
 
-// slack is the width that so many sets leave beside what is wanted.
+// slack returns the width that so many sets have beyond what is wanted.
 func (m *model) slack(sets int64) int64 {
 	left := m.parents[0].width * sets
 	for _, c := range m.cuts {
@@ -68,7 +68,7 @@ func (m *model) slack(sets int64) int64 {
 	return left
 }
 
-// pairs looks for a plan of fewer sets than the best, until there is none.
+// pairs looks for plans of fewer sets than the best, until there are none.
 func (s *solver) pairs() bool {
 	for !s.done() {
 		p := &pairing{sets: s.best.cost - 1, stop: s.stop, list: mostListed, ways: mostTried}
@@ -84,7 +84,7 @@ func (s *solver) pairs() bool {
 	return true
 }
 
-// root is the whole problem, with sets that leave little.
+// root returns the whole problem, with sets that leave little.
 func (p *pairing) root(s *master) *node {
 	m := *s.m
 	m.cuts, m.rows = nil, nil
@@ -117,8 +117,8 @@ func (n *node) sortGroup() {
 	n.sortCuts()
 }
 
-// search looks through a node, and tells whether it did so to the end: until
-// there is a plan, or sure to be none.
+// search searches a node. It reports whether it came to an end: found a plan, or
+// made sure that there is none.
 func (p *pairing) search(n *node) bool {
 	p.nodes++
 	if len(n.rows) == 0 {
@@ -146,7 +146,7 @@ func (p *pairing) search(n *node) bool {
 		return true
 	}
 	pool := s.pool(4 * len(s.m.rows))
-	s = nil // a dense inverse at every depth would be much
+	s = nil // a dense inverse at every depth would take much memory
 	var next []func() *node
 	switch {
 	case few:
@@ -169,7 +169,7 @@ func (p *pairing) search(n *node) bool {
 	return complete
 }
 
-// over searches a node for a plan of these sets alone.
+// over searches a node for a plan of these sets only.
 func (p *pairing) over(n *node, list []pattern) bool {
 	s := listed(n.model, list, n.sets, p.stop)
 	complete := s.branch()
@@ -179,7 +179,7 @@ func (p *pairing) over(n *node, list []pattern) bool {
 	return complete || s.has
 }
 
-// dives looks for a plan at the root, where nothing else helps, and now and then.
+// dives looks for a plan at the root: if nothing else helps, and now and then.
 func (p *pairing) dives(n *node, s *solver, stuck bool) bool {
 	dives := 0
 	switch {
@@ -201,12 +201,12 @@ func (p *pairing) dives(n *node, s *solver, stuck bool) bool {
 	return false
 }
 
-// rootDives are tried before the search begins.
+// rootDives is the number of dives before the search begins.
 const rootDives = 8
 
-// relaxed solves the linear program of a node. Where all sets are full, no two
-// bases differ in cost, so the rows ask for a little more, each for another
-// amount, until the end is near.
+// relaxed solves the linear program of a node. If all sets are full, no two bases
+// differ in cost, so the rows ask for slightly more, each by a different amount,
+// until the end is near.
 func (p *pairing) relaxed(n *node) *solver {
 	s := &solver{master: nudged(n.model, 1e-3, p.stop), enough: n.sets, never: n.sets + 1}
 	s.begin(n.pool)
@@ -220,7 +220,7 @@ func (p *pairing) relaxed(n *node) *solver {
 	return s
 }
 
-// take writes a plan of a node in pieces of the problem.
+// take stores a plan of a node in pieces of the problem.
 func (p *pairing) take(n *node, s solution) {
 	p.has, p.found = true, solution{cost: s.cost + int64(len(n.taken))}
 	for i, q := range s.patterns {
@@ -233,7 +233,7 @@ func (p *pairing) take(n *node, s solution) {
 	}
 }
 
-// spelt writes a set of a node in pieces of the problem.
+// spelt returns a set of a node in pieces of the problem.
 func (n *node) spelt(set []piece) (out []piece) {
 	for _, x := range set {
 		for _, part := range n.parts[x.cut] {
@@ -254,7 +254,7 @@ func added(set []piece, cut, n int32) []piece {
 	return append(set, piece{cut, n})
 }
 
-// runs are how often the linear program cuts a set.
+// runs returns how often the linear program cuts a set.
 func (s *master) runs(set []piece) float64 {
 	if c, ok := s.known[pattern{pieces: set}.key()]; ok {
 		return s.lp.value(s.lp.m + c)
@@ -262,11 +262,11 @@ func (s *master) runs(set []piece) float64 {
 	return 0
 }
 
-// A pair is two cuts, or twice the same.
+// A pair is two cuts, possibly the same.
 type pair struct{ a, b int32 }
 
-// pick is the pair whose runs are the least whole, the widest of such. It is not
-// ok if all are as good as whole.
+// pick returns the pair whose runs are furthest from whole, the widest of several.
+// It is not ok if all are practically whole.
 func (p *pairing) pick(n *node, s *master) (best pair, ok bool) {
 	runs := map[pair]float64{}
 	for c := s.bought; c < len(s.patterns); c++ {
@@ -299,7 +299,8 @@ func (p *pairing) pick(n *node, s *master) (best pair, ok bool) {
 	return best, ok
 }
 
-// of is a node that wants so many of each row, and what each cut of n is there.
+// of returns a node that wants so many of each row, and the number that each cut of
+// n has in it.
 func (n *node) of(want []int) (c *node, to []int32) {
 	m := *n.model
 	m.rows, m.cuts = nil, nil
@@ -325,7 +326,7 @@ func (n *node) of(want []int) (c *node, to []int32) {
 	return c, to
 }
 
-// wanted is what a node wants of each row.
+// wanted returns what a node wants of each row.
 func (n *node) wanted() (want []int) {
 	for _, r := range n.rows {
 		want = append(want, r.least)
@@ -333,7 +334,7 @@ func (n *node) wanted() (want []int) {
 	return want
 }
 
-// without is a node where a set is settled.
+// without returns the node in which a set is settled.
 func (n *node) without(set []piece, from pool) *node {
 	want := n.wanted()
 	for _, x := range set {
@@ -354,7 +355,7 @@ func (n *node) without(set []piece, from pool) *node {
 	return c
 }
 
-// together is a node where an a and a b are one reel.
+// together returns the node in which an a and a b are one reel.
 func (n *node) together(q pair, from pool) *node {
 	a, b := q.a, q.b
 	want := n.wanted()
@@ -391,8 +392,8 @@ func (n *node) together(q pair, from pool) *node {
 	return c
 }
 
-// renamed is a pattern with other names for its cuts, and an a and a b in it
-// one reel. It is not ok if it hasn't these, or a cut has no name.
+// renamed returns a pattern with new numbers for its cuts, and an a and a b in it
+// as one reel. It is not ok if it lacks these, or a cut has no new number.
 func renamed(p pattern, to []int32, a, b, wide int32) (pattern, bool) {
 	out := pattern{p.parent, p.group, nil}
 	gone := 0
@@ -421,7 +422,7 @@ func renamed(p pattern, to []int32, a, b, wide int32) (pattern, bool) {
 	return out, true
 }
 
-// beside is a node where no set holds an a and a b.
+// beside returns the node in which no set holds an a and a b.
 func (n *node) beside(q pair, from pool) *node {
 	a, b, m := q.a, q.b, *n.model
 	c := &node{model: &m, sets: n.sets, taken: n.taken, parts: n.parts}
@@ -441,7 +442,7 @@ func (n *node) beside(q pair, from pool) *node {
 	return c
 }
 
-// clashes tells whether a set holds what may not lie side by side.
+// clashes reports whether a set holds cuts that may not lie side by side.
 func (m *model) clashes(set []piece) bool {
 	for i, x := range set {
 		for _, y := range set[i:] {

@@ -7,23 +7,23 @@ import (
 	"strconv"
 )
 
-// Fewest different patterns at a cost: each column of the linear program is a
-// set cut t times at once, for many t, and costs one. What is fixed is taken out
-// of the rows, and the program is made anew for the rest, with the columns of
-// the one before that still fit.
+// Fewest different patterns at a given cost: each column of the linear program is a
+// set cut t times at once, for many t, and costs one. Fixed runs are taken out of
+// the rows, and the program is built anew for the rest, with the earlier columns
+// that still fit.
 
-// A counted model asks for the fewest patterns: parent k of it is parent base[k]
-// of the model, cut times[k] times.
+// A counted model asks for the fewest patterns. Its parent k is parent base[k] of
+// the model, cut times[k] times.
 type counted struct {
 	*model
 	base []int32
 }
 
-// mostTimes is how many different times one counted model has: each takes a
-// search of its own, so many rows get few.
+// mostTimes returns how many different times a counted model may have: each takes a
+// search of its own, so with many rows there are few.
 func mostTimes(rows int) int { return max(20, 600/max(1, rows)) }
 
-// count makes the counted model of what is left.
+// count returns the counted model of what is left.
 func (m *model) count(rows []row, spend int64, stocks []int64, times []int) *counted {
 	c := &counted{model: &model{rows: rows, cuts: m.cuts, groups: m.groups, pieces: m.pieces, kinds: m.kinds, runs: 1, strict: true, fillers: m.fillers, alike: m.alike}}
 	c.stocks = append(slices.Clone(stocks), spend)
@@ -42,8 +42,8 @@ func (m *model) count(rows []row, spend int64, stocks []int64, times []int) *cou
 	return c
 }
 
-// timesFor are the runs that patterns may want: those of the best plan, what
-// rows are left or a whole part of it, and small ones.
+// timesFor returns the runs that patterns may need: those of the best plan, what
+// rows have left or a whole fraction of it, and small ones.
 func (m *model) timesFor(rows []row, best []int) []int {
 	most := 0
 	rows = rows[:len(rows)-m.fillers]
@@ -73,7 +73,7 @@ func (m *model) timesFor(rows []row, best []int) []int {
 	}
 	most = mostTimes(len(rows))
 	if m.runs > 1 {
-		most *= 2 // what is left must come out even
+		most *= 2 // the rest must come out exactly
 	}
 	var times []int
 	for t, n := range votes {
@@ -84,23 +84,23 @@ func (m *model) timesFor(rows []row, best []int) []int {
 	if len(times) <= most {
 		return times
 	}
-	// Thinned: the most wanted, but spread over the whole.
+	// Reduced to the most frequent, but spread over the whole range.
 	slices.SortStableFunc(times, func(a, b int) int { return cmp.Compare(votes[b], votes[a]) })
 	times = times[:most]
 	slices.Sort(times)
 	return times
 }
 
-// misses is how many dives may find nothing before the search for fewer
-// patterns ends.
+// misses is the number of dives without success that ends the search for fewer
+// patterns.
 const misses = 250
 
-// mixEvery is how many dives come before patterns are mixed, which saves some, or is
-// another solution to look from: fewer where many rows make dives long.
+// mixEvery returns the number of dives between mixings of patterns, which save some
+// or give another start: fewer if many rows make dives long.
 func mixEvery(rows int) int { return max(2, 12-rows/8) }
 
-// kicks is how many steps that make one pattern more come before every other mixing:
-// what it comes to from there is often better.
+// kicks is the number of steps that add a pattern before every other mixing: the
+// result from there is often better.
 const kicks = 3
 
 // fewer looks for a solution of the same cost with fewer patterns.
@@ -125,8 +125,8 @@ func (m *model) fewer(s solution, stop func() bool) solution {
 	return d.best
 }
 
-// exact looks for one pattern less by a complete search, where all times that
-// there can be are few enough, and tells whether it found a solution.
+// exact looks for one pattern fewer by a complete search, if the possible times are
+// few enough, and reports whether it found a solution.
 func (d *sparser) exact() bool {
 	times := d.timesFor(d.rows, d.best.times)
 	for _, r := range d.rows {
@@ -150,21 +150,20 @@ func (d *sparser) exact() bool {
 	return true
 }
 
-// smallSearch is the most columns, rows times times, that a complete search for
-// fewest patterns is tried with.
+// smallSearch is the most columns, rows times times, for which a complete search
+// for the fewest patterns is tried.
 const smallSearch = 400
 
-// smallNodes is how many nodes that search has.
+// smallNodes is the number of nodes of that search.
 const smallNodes = 1000
 
-// How many nodes the search has that completes a dive: more where there is no
-// plan yet.
+// Nodes of the search that completes a dive: more if there is no plan yet.
 const (
 	patient     = 200
 	lessPatient = 20
 )
 
-// anySparse looks for a solution of at most that cost by the same dives: where a
+// anySparse looks for a solution of at most that cost by the same dives: if a
 // pattern must be cut several times, rounding a solution of the linear program
 // seldom gives one.
 func (m *model) anySparse(cost int64, dives int, stop func() bool) (solution, bool) {
@@ -182,8 +181,8 @@ func (m *model) anySparse(cost int64, dives int, stop func() bool) (solution, bo
 type sparser struct {
 	*model
 	best solution
-	pool []pattern // that columns were made of
-	root *stage    // of all rows, until the best solution is another
+	pool []pattern // from which columns were made
+	root *stage    // of all rows, until the best solution changes
 	seed int
 	stop func() bool
 }
@@ -199,7 +198,7 @@ type stage struct {
 // stage solves the counted model of what is left.
 func (d *sparser) stage(rows []row, spend int64, stocks []int64, rest solution, room int) *stage {
 	times := d.timesFor(rows, rest.times)
-	if len(times) == 0 { // too little is left to be cut as often as a pattern must be
+	if len(times) == 0 { // what is left is less than a pattern must be cut
 		return &stage{}
 	}
 	c := d.count(rows, spend, stocks, times)
@@ -212,13 +211,13 @@ func (d *sparser) stage(rows []row, spend int64, stocks []int64, rest solution, 
 	return s
 }
 
-// A rest is what a dive has still to make, and what it chose.
+// A rest is what a dive still has to make, and what it has chosen.
 type rest struct {
 	rows   []row
 	stocks []int64
 	spend  int64
 	chosen solution
-	plan   solution // that makes the rest
+	plan   solution // a plan for the rest
 }
 
 func (r *rest) clone() rest {
@@ -228,10 +227,10 @@ func (r *rest) clone() rest {
 	return c
 }
 
-// turns is how often a dive may go back one stage and choose otherwise.
+// turns is how often a dive may go back one stage and choose differently.
 const turns = 6
 
-// dive looks once, and tells whether it found a better solution.
+// dive makes one dive, and reports whether it found a better solution.
 func (d *sparser) dive() bool {
 	now := rest{d.rows, d.stocks, d.best.cost, solution{cost: d.best.cost}, d.best}
 	target := len(d.best.patterns) - 1
@@ -260,8 +259,8 @@ func (d *sparser) dive() bool {
 			now, s = next, below
 			continue
 		}
-		// Nothing is left below: the last that was chosen is to blame, or one of
-		// those chosen with it.
+		// There is nothing below: the last choice is to blame, or one of those made
+		// with it.
 		if left--; left < 0 {
 			return false
 		}
@@ -272,8 +271,8 @@ func (d *sparser) dive() bool {
 	return false
 }
 
-// completed makes what a dive has left in as few sets as can be, if so few widths
-// are left that this may come to few patterns, and tells whether it did.
+// completed makes the rest of a dive in as few sets as possible, if so few widths
+// are left that few patterns may be enough, and reports whether it did.
 func (d *sparser) completed(r *rest, target int) bool {
 	open := 0
 	for _, row := range r.rows {
@@ -303,7 +302,7 @@ func (d *sparser) completed(r *rest, target int) bool {
 	return true
 }
 
-// timed is the identity of a pattern and its times.
+// timed returns a text that identifies a pattern and its times.
 func timed(s solution, i int) string {
 	return s.patterns[i].key() + "*" + strconv.Itoa(s.times[i])
 }
@@ -328,7 +327,7 @@ func join(a, b solution) solution {
 	return solution{patterns: slices.Concat(a.patterns, b.patterns), times: slices.Concat(a.times, b.times), cost: a.cost}
 }
 
-// seed fills the pool of a master: patterns known before, at the times that
+// seed fills the pool of a master: with patterns known before, at the times that
 // they can be cut, and the rest of the best plan as it stands.
 func (s *master) seed(c *counted, pool []pattern, rest solution) {
 	for i, p := range rest.patterns {
@@ -352,7 +351,7 @@ func (s *master) seed(c *counted, pool []pattern, rest solution) {
 	}
 }
 
-// poolOf are patterns of the base that the linear program thought of.
+// poolOf returns the patterns of the base that the linear program used.
 func poolOf(c *counted, s *master) []pattern {
 	seen := map[string]bool{}
 	var pool []pattern
@@ -378,8 +377,8 @@ func poolOf(c *counted, s *master) []pattern {
 	return pool
 }
 
-// choose fixes the columns of the linear program that are as good as whole, or
-// the greatest. Seeds say how many, and break ties otherwise.
+// choose fixes the columns of the linear program that are practically whole, or
+// else the greatest. The seed says how many, and breaks ties differently.
 func (d *sparser) choose(s *stage, r *rest, avoid map[string]bool) bool {
 	type part struct {
 		col int
@@ -404,7 +403,7 @@ func (d *sparser) choose(s *stage, r *rest, avoid map[string]bool) bool {
 		}
 		col := s.patterns[p.col]
 		parent := s.counted.parents[col.parent]
-		drawn := parent.draws[:len(parent.draws)-1] // the last is what is spent
+		drawn := parent.draws[:len(parent.draws)-1] // the last is the cost
 		fits := true
 		for _, e := range s.lp.columns[p.col] {
 			if int(e.row) < len(r.rows) {

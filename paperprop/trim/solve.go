@@ -6,24 +6,25 @@ import (
 	"slices"
 )
 
-// A solver finds a plan of a model and proves it, as far as time goes.
+// A solver finds a plan of a model and proves it, as far as time allows.
 type solver struct {
 	*master
 	best  solution
 	has   bool
 	lower int64
 	shown proof // that proves byWeights
-	// byWeights is what of lower is proven by weights, the rest by a search.
+	// byWeights is the part of lower that weights prove; the rest is proven by a
+	// search.
 	byWeights int64
-	// impossible is set where no plan can hold all rows.
+	// impossible is set if no plan can hold all rows.
 	impossible bool
-	// enough, where it is not below zero, is a cost that need not be lowered;
-	// what costs more is of no use.
+	// enough, unless below zero, is a cost that is low enough; a plan that costs
+	// more is of no use.
 	enough   int64
-	sums     []bool // which costs deckles add up to, as far as was asked
-	never    int64  // what no plan can cost: a set for each reel
+	sums     []bool // which costs the deckles add up to, as far as computed
+	never    int64  // a cost above that of any plan: a set for each reel
 	nodes    int
-	patience int // nodes after which a search gives up; 0 is without end
+	patience int // nodes after which a search gives up; 0 is never
 }
 
 // solve finds the least cost.
@@ -33,8 +34,8 @@ func solve(m *model, stop func() bool) *solver {
 	return s
 }
 
-// within finds a solution of at most that cost, if there is one that a search of
-// so many nodes finds; 0 is without end. It begins with a pool.
+// within finds a solution of at most that cost, if a search with patience nodes
+// finds one; 0 is without limit. It starts from a pool.
 func within(m *model, cost int64, stop func() bool, patience int, from pool) (solution, bool) {
 	s := &solver{master: newMaster(m, stop), enough: cost, patience: patience}
 	s.begin(from)
@@ -42,12 +43,12 @@ func within(m *model, cost int64, stop func() bool, patience int, from pool) (so
 	return s.best, s.has
 }
 
-// solveHard finds the least cost where a pattern must be cut several times, or a set
-// have a least width. A plan of patterns that may be cut once, and be as thin as they
-// like where there is no other, is mended. Where that comes to no proof, a search by
-// runs follows, short, as it finds little, then longer mending, dives over patterns
-// that are cut t times at once, and the search again. stop gives the end of a part of
-// the time.
+// solveHard finds the least cost if a pattern must be cut several times, or a set
+// has a least width. It first mends a plan whose patterns may be cut once, and be
+// as thin as they like if there is no other. If that leads to no proof, there
+// follow a search by runs, kept short as it finds little, longer mending, dives
+// over patterns that are cut t times at once, and the search again. stop gives the
+// end of a part of the time.
 func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 	once := *m
 	once.runs = 1
@@ -55,7 +56,7 @@ func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 	t.run()
 	s := &solver{master: newMaster(m, stop(0.1)), enough: -1, patience: hardPatience}
 	if t.impossible {
-		return t // what is short there is short here
+		return t // what is missing there is missing here
 	}
 	s.knows(t)
 	if m.runs == 1 && t.has && t.best.cost <= t.lower {
@@ -112,8 +113,8 @@ func (m *model) solveHard(stop func(part float64) func() bool) *solver {
 	return last
 }
 
-// knows takes the bound of a search under no more limits, with its proof: what no plan
-// can do there, none can here. Stocks that it had not are worth nothing.
+// knows takes the bound and proof of a search with no more limits: what no plan can
+// do there, none can do here. Stocks that it lacked are worth nothing.
 func (s *solver) knows(t *solver) {
 	s.lower, s.byWeights = t.lower, t.byWeights
 	s.shown.set(&t.shown)
@@ -121,11 +122,11 @@ func (s *solver) knows(t *solver) {
 	s.root.set(&s.shown)
 }
 
-// hardPatience is how many nodes the first searches have of what is hard.
+// hardPatience is the number of nodes for the first searches of hard problems.
 const hardPatience = 10_000
 
-// run goes from a quick plan and the bound of the linear program over dives to
-// a complete search, and ends where plan and bound meet.
+// run goes from a quick plan and the bound of the linear program through dives to a
+// complete search, and ends when plan and bound meet.
 func (s *solver) run() {
 	s.never = 1
 	for _, r := range s.m.asked() {
@@ -151,7 +152,7 @@ func (s *solver) run() {
 	root := s.lp.save()
 	dives := 12
 	if s.m.parents[0].least > 0 && len(s.m.rows) < 25 {
-		dives = 3 // what is left seldom makes full sets, and a search is short
+		dives = 3 // the rest seldom makes full sets, and a search is fast
 	}
 	split := s.enough < 0 && s.has && s.m.varied()
 	for seed := range dives {
@@ -174,17 +175,17 @@ func (s *solver) run() {
 	}
 }
 
-// divesFirst is how many dives come before sets are listed: most plans are found by
+// divesFirst is the number of dives before sets are listed: most plans are found by
 // the first.
 const divesFirst = 4
 
-// near tells whether a plan is wanted that costs a set less than the best.
+// near reports whether the plan sought costs one set less than the best.
 func (s *solver) near() bool {
 	return s.enough < 0 && s.has && s.best.cost <= s.lower+s.priciest
 }
 
-// thickened takes a plan whose sets may be thin, where they may not be, and fills
-// them up with what may be made beyond what is wanted.
+// thickened takes a plan whose sets may be thinner than allowed, and fills them up
+// with what may be made beyond demand.
 func (s *solver) thickened() {
 	m := *s.m
 	sheets := slices.ContainsFunc(m.cuts, func(c cut) bool { return c.units > 1 })
@@ -220,8 +221,8 @@ func (s *solver) thickened() {
 	}
 }
 
-// thick fills all runs of a pattern up with the widest that rows may still take,
-// until it is full enough. It counts them in made.
+// thick fills up all runs of a pattern with the widest that rows may still take,
+// until it is full enough, and counts them in made.
 func (m *model) thick(p pattern, times int, made []int) pattern {
 	for {
 		next, row := pattern{}, 0
@@ -245,8 +246,8 @@ func (m *model) thick(p pattern, times int, made []int) pattern {
 	}
 }
 
-// byWidth is the bound by width: a reel is worth what it is wide. Bounds of the
-// linear program begin with it.
+// byWidth returns the bound by width: a reel is worth its width. Bounds of the
+// linear program start from it.
 func (s *solver) byWidth() int64 {
 	p := &s.proven
 	p.row, p.spare, p.full = make([]int64, len(s.m.rows)), make([]int64, len(s.m.stocks)), 1
@@ -261,19 +262,19 @@ func (s *solver) byWidth() int64 {
 	return p.bound(s.least, s.most, s.m.stocks)
 }
 
-// raise takes a lower bound with its proof.
+// raise records a lower bound with its proof.
 func (s *solver) raise(lower int64) {
 	if lower > s.lower {
 		s.lower = lower
 		s.root.set(&s.proven)
 		if fillers := s.proven.row[len(s.m.asked()):]; !slices.ContainsFunc(fillers, func(v int64) bool { return v < 0 }) {
-			s.byWeights = lower // a proof tells weights of orders alone
+			s.byWeights = lower // a proof holds weights of orders only
 			s.shown.set(&s.proven)
 		}
 	}
 }
 
-// short is the row of which most is missing in the linear program.
+// short returns the row of which most is missing in the linear program.
 func (s *solver) short() int {
 	worst := 0
 	for r := range s.m.asked() {
@@ -286,12 +287,12 @@ func (s *solver) short() int {
 
 func (s *solver) done() bool {
 	if s.has && s.enough < 0 && s.lower >= s.goal() {
-		s.lower = max(s.lower, s.best.cost) // no deckles add up to what lies between
+		s.lower = max(s.lower, s.best.cost) // no deckles add up to a cost in between
 	}
 	return s.has && s.best.cost <= max(s.lower, s.enough) || s.enough >= 0 && s.lower > s.enough
 }
 
-// goal is the cost that is of no use.
+// goal returns the cost from which a plan is of no use.
 func (s *solver) goal() int64 {
 	switch {
 	case s.has:
@@ -302,10 +303,10 @@ func (s *solver) goal() int64 {
 	return s.never
 }
 
-// mostCosts is how far sums of deckles are listed.
+// mostCosts is the greatest sum of deckles that is listed.
 const mostCosts = 4_000_000
 
-// below is the greatest sum of deckles below a cost.
+// below returns the greatest sum of deckles below a cost.
 func (s *solver) below(cost int64) int64 {
 	if len(s.m.parents) < 2 || cost > mostCosts {
 		return cost - 1
@@ -324,7 +325,7 @@ func (s *solver) below(cost int64) int64 {
 	return cost
 }
 
-// release takes back all that is fixed.
+// release releases all that is fixed.
 func (s *solver) release() {
 	for c := range s.fixed {
 		if s.fixed[c] > 0 {
@@ -334,7 +335,7 @@ func (s *solver) release() {
 	s.bounds()
 }
 
-// left tells whether anything is wanted beside what is fixed.
+// left reports whether anything is wanted beyond what is fixed.
 func (s *solver) left() bool {
 	for _, n := range s.least {
 		if n > 0 {
@@ -344,8 +345,8 @@ func (s *solver) left() bool {
 	return false
 }
 
-// keep takes what is fixed, and the sets beside it, for the best plan if it is
-// better, and of use.
+// keep makes what is fixed, with these sets, the best plan if it is better and of
+// use.
 func (s *solver) keep(sets []pattern, times []int) bool {
 	cost := s.spent
 	for i, p := range sets {
@@ -366,8 +367,8 @@ func (s *solver) keep(sets []pattern, times []int) bool {
 	return true
 }
 
-// dive rounds the solution of the linear program, fixes what it rounded, and
-// solves again for the rest, until nothing is left. Seeds break ties otherwise.
+// dive rounds the solution of the linear program, fixes what it rounded, and solves
+// again for the rest, until nothing is left. Seeds break ties differently.
 func (s *solver) dive(seed int) {
 	for !s.stop() {
 		s.bounds()
@@ -389,8 +390,8 @@ func (s *solver) dive(seed int) {
 	}
 }
 
-// round fixes the whole parts of the solution, or where there are none the
-// column that is nearest to the next whole number.
+// round fixes the whole parts of the solution or, if there are none, the column
+// closest to the next whole number.
 func (s *solver) round(seed int) bool {
 	fixed := false
 	pick, best := -1, 0.0
@@ -428,7 +429,8 @@ func (s *solver) round(seed int) bool {
 		return false
 	}
 	s.fix(pick, s.first(pick))
-	// Many rows take many steps: what is as good as whole goes with the first.
+	// Many rows take many steps, so columns that are practically whole are fixed in
+	// the first.
 	if len(s.m.rows) > 100 {
 		slices.SortFunc(parts, func(a, b part) int { return cmp.Or(cmp.Compare(b.x, a.x), cmp.Compare(a.c, b.c)) })
 		for k, more := 0, len(s.m.rows)/100; k < len(parts) && more > 0 && parts[k].x > 0.8; k++ {
@@ -441,7 +443,7 @@ func (s *solver) round(seed int) bool {
 	return true
 }
 
-// first is the fewest runs by which a column may go up.
+// first returns the fewest runs by which a column may rise.
 func (s *master) first(c int) int {
 	if s.fixed[c] == 0 {
 		return s.m.runs
@@ -449,8 +451,7 @@ func (s *master) first(c int) int {
 	return 1
 }
 
-// fitsTimes tells whether so many more runs of a column lie within what is
-// left.
+// fitsTimes reports whether so many more runs of a column fit what is left.
 func (s *master) fitsTimes(c, n int) bool {
 	for _, e := range s.lp.columns[c] {
 		if k := int(e.row) - len(s.m.rows); k < 0 && int(e.n)*n > s.most[e.row] || k >= 0 && int64(e.n)*int64(n) > s.stocks[k] {
@@ -460,8 +461,8 @@ func (s *master) fitsTimes(c, n int) bool {
 	return true
 }
 
-// greedy completes what is fixed by the fullest set there is, run as often as it
-// fits, and then the next.
+// greedy completes what is fixed with the fullest set, run as often as it fits,
+// then the next, and so on.
 func (s *solver) greedy() {
 	m := s.m
 	least, most := slices.Clone(s.least), slices.Clone(s.most)
@@ -499,14 +500,14 @@ func (s *solver) greedy() {
 	}
 }
 
-// drawFrom takes what runs of a pattern draw out of stocks.
+// drawFrom subtracts from stocks what the runs of a pattern draw.
 func (m *model) drawFrom(stocks []int64, p pattern, n int) {
 	for _, x := range m.parents[p.parent].draws {
 		stocks[x.stock] -= int64(x.n) * int64(n)
 	}
 }
 
-// drawable tells whether stocks are good for so many more sets.
+// drawable reports whether stocks are enough for so many more sets.
 func drawable(d parent, stocks []int64, runs int) bool {
 	for _, x := range d.draws {
 		if stocks[x.stock] < int64(x.n)*int64(runs) {
@@ -516,8 +517,8 @@ func drawable(d parent, stocks []int64, runs int) bool {
 	return true
 }
 
-// fullest builds a set from what is left, widest first, and on the parent that
-// it fills best; n is how often it can be run.
+// fullest builds a set from what is left, widest first, on the parent that it fills
+// best; n is how often it can be run.
 func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set pattern, n int) {
 	m := s.m
 	var filled float64
@@ -561,8 +562,8 @@ func (s *solver) fullest(cuts []int32, least, most []int, stocks []int64) (set p
 	return set, n
 }
 
-// often is how often a set can be run until a row in it has what it needs, or all that
-// it may have if it needs none.
+// often returns how often a set can be run until a row in it has what it needs, or
+// everything it may have if it needs nothing.
 func (m *model) often(set pattern, least, most []int) int {
 	n := math.MaxInt
 	for _, c := range set.pieces {
@@ -577,7 +578,7 @@ func (m *model) often(set pattern, least, most []int) int {
 }
 
 // pick chooses the column to branch on: one that covers the row with the fewest
-// ways to be covered, so that ruling them out one after another soon leaves none.
+// ways to be covered, so that ruling them out one by one soon leaves none.
 func (s *solver) pick() int {
 	ways := make([]int, len(s.m.rows))
 	for c := s.bought; c < len(s.patterns); c++ {
@@ -614,8 +615,8 @@ func (s *solver) pick() int {
 	return pick
 }
 
-// branch searches all that is left, first with one more run of a column, then
-// without. It is complete unless time is up.
+// branch searches everything that is left, first with one more run of a column,
+// then without. It is complete unless time is up.
 func (s *solver) branch() bool {
 	s.bounds()
 	lower, ok := s.relax(s.goal())

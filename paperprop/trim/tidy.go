@@ -2,9 +2,9 @@ package trim
 
 import "slices"
 
-// tidy brings what a solution makes of each row to what is ordered, as near as
-// its sets allow: what is too much comes out of sets, and room in them is used
-// for rows that are short.
+// tidy brings what a solution makes of each row as close to what is ordered as its
+// sets allow: a surplus is taken out of sets, and room in them is used for rows
+// that are short.
 func (m *model) tidy(s solution, entries []entryRow) solution {
 	made := m.made(s)
 	if !m.strict {
@@ -16,8 +16,7 @@ func (m *model) tidy(s solution, entries []entryRow) solution {
 	return m.merged(s)
 }
 
-// lowered takes out of sets what is too much, and returns what is then made of
-// each row.
+// lowered takes surpluses out of sets, and returns what is then made of each row.
 func (m *model) lowered(s solution) (solution, []int) {
 	s.patterns, s.times = slices.Clone(s.patterns), slices.Clone(s.times)
 	made := m.made(s)
@@ -29,7 +28,7 @@ func (m *model) lowered(s solution) (solution, []int) {
 	return s, made
 }
 
-// made is what a solution makes of each row.
+// made returns what a solution makes of each row.
 func (m *model) made(s solution) []int {
 	made := make([]int, len(m.rows))
 	for i, p := range s.patterns {
@@ -40,8 +39,8 @@ func (m *model) made(s solution) []int {
 	return made
 }
 
-// takeOut takes at most n units of a row out of a set of one pattern, and parts
-// the pattern where not all of its runs lose it.
+// takeOut takes at most n units of a row out of the sets of one pattern, and splits
+// the pattern if not all of its runs lose it.
 func (m *model) takeOut(s *solution, made []int, r, n int) {
 	best := -1
 	for i, p := range s.patterns {
@@ -54,7 +53,7 @@ func (m *model) takeOut(s *solution, made []int, r, n int) {
 	at := m.pieceOf(p, r)
 	c := &thinner.pieces[at]
 	units := m.cuts[c.cut].units
-	if c.n--; units > 1 { // one sheet less across
+	if c.n--; units > 1 { // one sheet fewer across
 		thinner.pieces = m.withCut(thinner, r, units-1)
 	} else if c.n == 0 {
 		thinner.pieces = slices.Delete(thinner.pieces, at, at+1)
@@ -73,8 +72,8 @@ func (m *model) takeOut(s *solution, made []int, r, n int) {
 	}
 }
 
-// better prefers the pattern whose runs are all thinned, and of these the one
-// that is run most.
+// better prefers the pattern whose runs are all thinned, and among these the one
+// run most.
 func better(a, b, n int) bool {
 	if (a <= n) != (b <= n) {
 		return a <= n
@@ -85,7 +84,8 @@ func better(a, b, n int) bool {
 	return a < b
 }
 
-// pieceOf is where a pattern has a row, its widest cut first, or -1.
+// pieceOf returns the index at which a pattern holds a row, its widest cut first,
+// or -1.
 func (m *model) pieceOf(p pattern, r int) int {
 	best := -1
 	for i, c := range p.pieces {
@@ -97,7 +97,7 @@ func (m *model) pieceOf(p pattern, r int) int {
 }
 
 // withCut returns a pattern whose first piece of a row, or what is left of it,
-// gains one cut of so many units.
+// gains a cut of so many units.
 func (m *model) withCut(p pattern, r int, units int32) []piece {
 	pieces := slices.DeleteFunc(slices.Clone(p.pieces), func(c piece) bool { return c.n == 0 })
 	for c, cut := range m.cuts {
@@ -115,8 +115,8 @@ func (m *model) withCut(p pattern, r int, units int32) []piece {
 	return pieces
 }
 
-// shift takes reels out of all runs of a pattern, or puts some in, where that
-// brings a row nearer to what is ordered.
+// shift takes reels out of all runs of a pattern, or adds some, if that brings a
+// row closer to what is ordered.
 func (m *model) shift(p *pattern, times int, made []int, entries []entryRow) {
 	d := m.parents[p.parent]
 	for i := 0; i < len(p.pieces); i++ {
@@ -151,7 +151,7 @@ func (m *model) shift(p *pattern, times int, made []int, entries []entryRow) {
 	}
 }
 
-// merged puts runs of one pattern together.
+// merged combines the runs of equal patterns.
 func (m *model) merged(s solution) solution {
 	out := solution{cost: s.cost}
 	at := map[string]int{}

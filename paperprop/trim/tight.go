@@ -3,24 +3,24 @@ package trim
 import "math"
 
 // The sets of a plan share what so many sets may cost above the bound. A set that
-// alone falls short of full value by more than this gap is in no such plan. Where
-// the bound leaves no gap, sets must have full value under all the dual values
-// that are best, and under such as lie inside the face of these the fewest have:
-// of 10^14 full sets a few hundred, so that they can be listed and searched
-// (reduced costs as Dantzig, Fulkerson and Johnson 1954 use them, to rule out;
-// dual values inside the face as de Lima, Iori and Miyazawa 2023 look for them).
+// alone falls short of full value by more than this gap is in no such plan. If the
+// bound leaves no gap, sets must have full value under all the best dual values,
+// and the fewest sets have it under dual values inside the face of these: of 10^14
+// full sets a few hundred, so that they can be listed and searched (Dantzig,
+// Fulkerson and Johnson 1954 rule out by reduced costs; de Lima, Iori and Miyazawa
+// 2023 look for dual values inside the face).
 
-// How much cheaper patterns are made, to move dual values into their face. The
-// runs of all that are cheaper add up to little beside one set, so the gap that
-// this opens is far smaller than what it moves a pattern away.
+// How much cheaper patterns are made, to move dual values into their face. The runs
+// of all cheaper patterns add up to little compared with one set, so the gap that
+// this opens is far smaller than the distance it moves a pattern.
 const (
 	ease      = 1e-2
 	easedRuns = 1e-2
 )
 
-// gap is what sets may fall short of full value under the present dual values, all
-// together, in a plan of that cost with what is fixed: not any plan has such a
-// cost if it is below zero.
+// gap returns by how much sets may fall short of full value under the present dual
+// values, all together, in a plan of that cost with what is fixed. If it is below
+// zero, no plan has such a cost.
 func (s *master) gap(cost int64) int64 {
 	gap := s.proof.full * (cost - s.spent)
 	for i, n := range s.least {
@@ -32,8 +32,8 @@ func (s *master) gap(cost int64) int64 {
 	return gap
 }
 
-// list are the patterns that fall short of full value by no more than that. It is
-// not ok if there are more than limit.
+// list returns the patterns that fall short of full value by no more than gap. It
+// is not ok if there are more than limit.
 func (s *master) list(gap int64, limit int) (list []pattern, ok bool) {
 	for j, d := range s.m.parents {
 		if !drawable(d, s.stocks, 1) {
@@ -56,15 +56,15 @@ func (s *master) list(gap int64, limit int) (list []pattern, ok bool) {
 // spread makes the table of what sets of a parent and group are worth.
 func (s *master) spread(parent, group int) {
 	d := s.m.parents[parent]
-	d.least = max(1, d.least) // so that what is worth nothing has its place too
+	d.least = max(1, d.least) // so that sets worth nothing have a place too
 	s.offer(s.m.groups[group], d)
 	s.sack.items, s.sack.room = s.items, limits{d.width, d.least, s.m.pieces, s.m.kinds}
 	s.sack.foresee()
 }
 
-// inner solves the linear program to the end, and leaves dual values that are
-// mixed of the best there are, until each pattern that has full value under them
-// is part of some solution; weights are made of these. It is not ok if time is up.
+// inner solves the linear program to optimality, and leaves dual values mixed from
+// the best ones, until every pattern with full value under them is part of some
+// solution; weights are made from these. It is not ok if time is up.
 func (s *master) inner() (ok bool) {
 	p := s.lp
 	for p.primal(); !s.stop() && s.generate(0); p.primal() {
@@ -95,7 +95,7 @@ func (s *master) inner() (ok bool) {
 		}
 		seen = append(seen, make([]bool, len(s.patterns)-len(seen))...)
 	}
-	// The cheaper ones are now like those they were made from.
+	// The cheaper patterns now equal those they were made from.
 	for c := first; c < len(s.patterns); c++ {
 		p.cost[p.m+c], p.high[p.m+c] = float64(s.m.parents[s.patterns[c].parent].cost), math.Inf(1)
 	}
@@ -107,7 +107,7 @@ func (s *master) inner() (ok bool) {
 	return !s.stop()
 }
 
-// falls is by how much a pattern falls short of full value.
+// falls returns by how much a pattern falls short of full value.
 func (s *master) falls(c int, y []float64) float64 {
 	d := s.lp.cost[s.lp.m+c]
 	for _, e := range s.lp.columns[c] {
@@ -116,25 +116,25 @@ func (s *master) falls(c int, y []float64) float64 {
 	return d
 }
 
-// listed is a search over these patterns alone for a plan of at most that cost.
+// listed searches these patterns only for a plan of at most that cost.
 func listed(m *model, list []pattern, cost int64, stop func() bool) *solver {
 	s := &solver{master: newMaster(m, stop), enough: cost, never: cost + 1}
 	s.whole = true
 	for i, p := range list {
 		c, _ := s.take(p)
-		// All have the same value, so that exchanges would go round in circles.
+		// All have the same value, so exchanges would go round in circles.
 		s.lp.cost[s.lp.m+c] *= 1 + 1e-6*float64(1+i*7919%1009)/1009
 	}
 	s.lp.settle()
 	return s
 }
 
-// overList looks for better plans than the best by lists, until there is none. It
+// overList looks for better plans than the best by lists, until there are none. It
 // is not ok if too much would have to be listed, or time is up.
 func (s *solver) overList() (ok bool) {
 	for !s.done() {
 		cost := s.goal() - 1
-		if cost > s.priciest<<24 { // what so many sets are worth is no int64
+		if cost > s.priciest<<24 { // the worth of so many sets exceeds an int64
 			return false
 		}
 		t := &solver{master: nudged(s.m, 1e-3, s.stop), enough: cost, never: cost + 1}
@@ -162,8 +162,9 @@ func (s *solver) overList() (ok bool) {
 	return true
 }
 
-// listable tells whether sets of a model can be listed: tables have at most so many
-// cells, and neither a least width nor least runs ask for more than a row wants.
+// listable reports whether the sets of a model can be listed: tables have at most
+// so many cells, and neither a least width nor least runs ask for more than a row
+// wants.
 func (m *model) listable(most int64) bool {
 	cells := int64(0)
 	for _, d := range m.parents {
@@ -175,8 +176,8 @@ func (m *model) listable(most int64) bool {
 	return !m.strict && m.runs <= 1 && cells <= most
 }
 
-// dearestOfPool is the least value of full that no pattern of the pool exceeds
-// which may be cut.
+// dearestOfPool returns the least value of full that no permitted pattern of the
+// pool exceeds.
 func (s *master) dearestOfPool() int64 {
 	full := s.unit
 	s.worth = grown(s.worth, len(s.patterns))
@@ -198,8 +199,8 @@ func (s *master) dearestOfPool() int64 {
 	return full
 }
 
-// ruleOut closes what falls too short of full value to be in a plan of that cost
-// with what is fixed, and returns it.
+// ruleOut closes the patterns that fall too far short of full value to be in a plan
+// of that cost with what is fixed, and returns them.
 func (s *master) ruleOut(cost int64) (out []int) {
 	gap := s.gap(cost)
 	for c := s.bought; c < len(s.worth); c++ {

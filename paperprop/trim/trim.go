@@ -82,87 +82,88 @@ import (
 	"millmaths.example/paperprop"
 )
 
-// A Job is what is ordered, and what it is slit on.
+// A Job is a list of orders and the machines and limits for slitting them.
 type Job struct {
 	Orders  []Order
 	Parents []Parent // at least one
 	Slitter Slitter
-	Fillers []Filler // laid in this order once all orders are planned; they count in LeastUsed
+	Fillers []Filler // used in this order once all orders are planned; they count towards LeastUsed
 	Aim     Aim
-	// AnyPatterns leaves the number of different patterns as it comes, and saves
-	// the time to lessen it.
+	// AnyPatterns accepts any number of different patterns, which saves the time to
+	// reduce it.
 	AnyPatterns bool
-	// Partly leaves out what can't be made, and lists it in [Plan.Left], in
-	// place of refusing the job. Of what is too much for the stock, orders at
-	// the end of the list are left out first. What is no number is refused.
+	// Partly leaves out what can't be made, and lists it in [Plan.Left], instead of
+	// refusing the job. If the stock is too small, orders at the end of the list
+	// are left out first. Invalid numbers are still refused.
 	Partly bool
 }
 
-// An Order is a width, and how many reels of it are wanted.
+// An Order is a width, and the number of reels wanted.
 type Order struct {
 	Name  string           // in messages and in the plan; may be empty
 	Line  int              // of the list, in messages; zero if there is none
-	Width paperprop.Length // of a reel, or of a sheet where Sheets is above 1; above zero
+	Width paperprop.Length // of a reel, or of a sheet if Sheets is above 1; above zero
 	Reels int              // ordered, from 0
-	// Least and Most are what will do, for under- and over-run. Zero is not
-	// given, and then is Reels: with neither the order is exact.
+	// Least and Most are the fewest and most reels accepted, for under- and
+	// over-run. Zero is not given, and stands for Reels: with neither, the order is
+	// exact.
 	Least, Most int
-	// NoneWillDo says that Least is zero, though reels are ordered: an
+	// NoneWillDo says that Least is really zero although reels are ordered: an
 	// under-run of 100 %.
 	NoneWillDo bool
-	// Sheets is how many times Width a reel may be wide, for sheets cut from
-	// it; such a reel counts that many times. At most 100; zero is 1.
+	// Sheets is the most times Width that a reel may be wide, for sheets cut from
+	// it; such a reel counts as so many. At most 100; zero is 1.
 	Sheets int
-	// Group is what must be alike in a set: grade, diameter, core. Orders of
-	// different groups never share one.
+	// Group is what must be the same throughout a set: grade, diameter, core.
+	// Orders of different groups never share one.
 	Group string
-	// ReelMass is that of one reel of Width, for the tonnes of the plan; zero
+	// ReelMass is the mass of one reel of Width, for the tonnes of the plan; zero
 	// is not known.
 	ReelMass paperprop.Mass
-	// OrderedMass is what Reels are to make, of an order by mass; zero is by
+	// OrderedMass is the mass ordered, of an order by mass; zero is an order by
 	// reels.
 	OrderedMass paperprop.Mass
 }
 
-// A Parent is what sets are cut from: the machine's deckle, or a stock of
+// A Parent is what sets are cut from: the deckle of the machine, or a stock of
 // parent reels.
 type Parent struct {
 	Deckle paperprop.Length // above zero
 	Edge   paperprop.Length // cut away on each side, at least; from 0
-	Sets   int              // it is good for, in all; zero is without end
+	Sets   int              // the most sets it gives; zero is no limit
 }
 
-// Slitter holds the limits of every set, by the names that files give them. Zero
-// is no limit.
+// Slitter holds the limits of every set, by the names that files use. Zero is no
+// limit.
 //
-// SetMultiple and LeastSets are kept, and proven, for what a set holds of each order:
-// where a reel of one width may go to orders that differ in Sheets, sets that are cut
-// alike and shared out in another way count apart, and a plan that mixes them is not seen.
+// SetMultiple and LeastSets hold, and are proven, for what a set holds of each order: where
+// reels of one width may go to orders that differ in Sheets, sets that are cut alike and
+// shared out differently count apart, and a plan that mixes them is not seen.
 type Slitter struct {
 	MostReels   int              `toml:"most-reels" about:"across"`                                                         // across
 	MostWidths  int              `toml:"most-widths" about:"different ones across"`                                         // different ones across
 	Narrowest   paperprop.Length `toml:"narrowest" about:"reel"`                                                            // reel
 	Widest      paperprop.Length `toml:"widest" about:"reel"`                                                               // reel
 	LeastUsed   paperprop.Length `toml:"least-used" about:"width of the reels of a set, together"`                          // sum of the reels across, fillers too
-	SetMultiple int              `toml:"set-multiple" about:"sets that a jumbo gives: a pattern is cut in multiples of it"` // a pattern is cut in multiples of this: sets of a jumbo
-	LeastSets   int              `toml:"least-sets" about:"of a pattern that is cut at all"`                                // a pattern that is cut at all is cut so often
+	SetMultiple int              `toml:"set-multiple" about:"sets that a jumbo gives: a pattern is cut in multiples of it"` // a pattern is cut in multiples of this: the sets of a jumbo
+	LeastSets   int              `toml:"least-sets" about:"of a pattern that is cut at all"`                                // a pattern that is cut at all is cut at least so often
 }
 
 // A Filler is a width that may use up trim.
 type Filler struct {
 	Width paperprop.Length // above zero
-	Most  int              // reels; zero is as many as fit
+	Most  int              // reels at most; zero is as many as fit
 	Group string           // "" lies beside every group
 }
 
-// Aim is what is made least, first.
+// Aim is what a plan minimises first.
 type Aim uint8
 
 const (
-	// FewestSets counts sets of all parents alike.
+	// FewestSets counts sets, equally for all parents.
 	FewestSets Aim = iota
-	// LeastWidth adds up the deckles of all sets: least mass, and with exact
-	// counts least trim.
+	// LeastWidth adds up the deckles of all sets: the least mass and, with exact
+	// counts, the least trim.
 	LeastWidth
 )
 
@@ -172,9 +173,9 @@ type Plan struct {
 	Sets     int       // cut in all
 	Orders   []Made    // as in the job
 	Fillers  []int     // reels of each filler
-	Left     []Left    // out of the plan: only of a job that is planned partly
-	// Deckle is that of all sets, one after another; Trim is what of it goes
-	// into no reel, both edges included.
+	Left     []Left    // left out of the plan, only if the job is planned partly
+	// Deckle is the width of all sets together; Trim is the part of it in no reel,
+	// both edges included.
 	Deckle, Trim paperprop.Length
 	Certificate  Certificate
 }
@@ -185,11 +186,11 @@ type Pattern struct {
 	Parent int              // index in the job
 	Group  string           // of its orders
 	Reels  []Reels          // widest first
-	Edge   paperprop.Length // on each side, if the set lies in the middle
-	Trim   paperprop.Length // both edges
+	Edge   paperprop.Length // on each side, if the set is centred
+	Trim   paperprop.Length // both edges together
 }
 
-// Reels of one width lie side by side.
+// Reels are reels of one width, side by side.
 type Reels struct {
 	Width  paperprop.Length
 	Count  int
@@ -197,75 +198,76 @@ type Reels struct {
 	Filler bool // belongs to no order
 }
 
-// Made is what a plan makes of an order.
+// Made is what a plan makes for an order.
 type Made struct {
 	Reels int // in multiples of the order's width
-	Over  int // above what is ordered; below zero: under-run
-	// OverMass is that of Over; of an order by mass what the reels weigh above
-	// that. Zero where the mass of a reel is not known.
+	Over  int // more than ordered; below zero: fewer
+	// OverMass is the mass of Over; for an order by mass, the mass of the reels
+	// above the mass ordered. It is zero if the mass of a reel is not known.
 	OverMass paperprop.Mass
 }
 
-// Left is an order that a plan leaves out, or reels of it.
+// Left is an order, or some of its reels, that a plan leaves out.
 type Left struct {
 	Order  int // index in the job
 	Reels  int
 	Reason string
 }
 
-// Proof says how the bound of a plan is known.
+// Proof says how the bound of a plan is proven.
 type Proof uint8
 
 const (
 	// ByWeights is a sum that anyone can check: see [Weights].
 	ByWeights Proof = iota
-	// BySearch is a complete search, or that no deckles add up to what lies
-	// between weights and plan, or weights of fillers too: all plans below are
-	// ruled out.
+	// BySearch means that all plans below the bound are ruled out otherwise: by a
+	// complete search, because no deckles add up to a cost between weights and
+	// plan, or by weights of fillers too.
 	BySearch
 )
 
-// A Certificate says that no plan does with less.
+// A Certificate shows how little any plan can take.
 type Certificate struct {
-	// Bound is the least there can be: sets, or for [LeastWidth] the sum of
+	// Bound is what any plan takes at least: sets or, for [LeastWidth], the sum of
 	// deckles in steps of Step.
 	Bound int
-	// Value is what the plan takes, in the same.
+	// Value is what the plan takes, in the same unit.
 	Value  int
 	Step   paperprop.Length // zero for sets
-	Proven bool             // Value is Bound
-	Proof  Proof            // by which the last of Bound is known
-	// Weights prove Bound, or what of it is not of a search: a sum over groups.
+	Proven bool             // Value equals Bound
+	Proof  Proof            // how the last step of Bound is proven
+	// Weights prove Bound, or the part of it that needs no search, as a sum over
+	// groups.
 	Weights []Weights
 }
 
-// Weights prove a bound for the orders of some groups: give each reel of order
-// i the weight Order[i], then no set on parent j weighs more than Full·cost of j
-// plus Spare[j], where the cost is 1, or the deckle in steps. So sets cost at
-// least the weight of all that is ordered, less Spare[j] for each set that parent
-// j is good for, over Full. For an order the least that will do counts, where
-// its weight is below zero the most. Of a width a set counts no more than the least
-// that will do for all its orders, as more may be trim; under LeastUsed or LeastSets no
-// more than the most that will do, over the times it is cut at least. With a set
-// multiple these are counted in multiples, and what they prove is multiplied.
+// Weights prove a bound for the orders of some groups: give each reel of order i
+// the weight Order[i]; then no set on parent j weighs more than Full times the cost
+// of j plus Spare[j], where the cost is 1, or the deckle in steps. So all sets cost
+// at least the weight of everything ordered, less Spare[j] for each set that parent
+// j gives, over Full. An order counts with its least, or with its most if its
+// weight is below zero. A set counts no more of a width than the least of all its
+// orders, as the rest may be trim; under LeastUsed or LeastSets no more than their
+// most, over the times that it is cut at least. With a set multiple all these are
+// counted in multiples, and the bound is multiplied.
 type Weights struct {
-	Orders []int // that they are of, index in the job
+	Orders []int // whose weights these are, by index in the job
 	Order  []int64
 	Spare  []int64
 	Full   int64
-	Bound  int // of these
-	// Proof tells whether a search raised the bound of these above that.
+	Bound  int // proven by these weights
+	// Proof says whether a search raised the bound of these orders further.
 	Proof Proof
 }
 
-// An OrderError reports an order that no set can hold, or no plan.
+// An OrderError reports an order that fits in no set, or in no plan.
 type OrderError struct {
 	Index  int // in the job, from 0
 	Order  Order
 	Reason string
 }
 
-// Error names the line, the width, and the reason.
+// Error returns the line, the width and the reason.
 func (e *OrderError) Error() string {
 	where := fmt.Sprintf("order %d", e.Index+1)
 	if e.Order.Line > 0 {
@@ -277,9 +279,9 @@ func (e *OrderError) Error() string {
 	return fmt.Sprintf("%s: width %v: %s", where, e.Order.Width, e.Reason)
 }
 
-// Plan finds what to cut. It ends with the best plan so far when ctx does; what
-// is then not proven shows in the certificate. Without an end it ends when all
-// is proven, which for a few lists takes long.
+// Plan finds what to cut. When ctx ends it returns the best plan so far; the
+// certificate shows what is not proven. Otherwise it ends when all is proven, which
+// takes long for a few lists.
 func (j *Job) Plan(ctx context.Context) (*Plan, error) {
 	b, err := j.read()
 	if err != nil {

@@ -45,8 +45,8 @@ type Balance struct {
 
 // Errors of an Answer or a Solver that was not made from a Line.
 var (
-	errNoLine    = errors.New("the answer is of no line")
-	errNotOfLine = errors.New("the solver is of no line, want one that Line.NewSolver gave")
+	errNoLine    = errors.New("the answer belongs to no line")
+	errNotOfLine = errors.New("the solver belongs to no line, want one from Line.NewSolver")
 )
 
 // closed is the largest relative difference that a balance may have.
@@ -101,7 +101,7 @@ func (s *Solver) Answer() (*Answer, error) {
 		a.Closure = max(a.Closure, b.Closure)
 	}
 	if !(a.Closure <= closed) {
-		return nil, &Error{File: s.l.File, Err: fmt.Errorf("the balance closes to %.1e alone, want %g: the figures are too far apart for one another", a.Closure, closed)}
+		return nil, &Error{File: s.l.File, Err: fmt.Errorf("the balance closes only to %.1e, want %g: the figures differ too much in size", a.Closure, closed)}
 	}
 	return a, nil
 }

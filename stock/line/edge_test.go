@@ -30,7 +30,7 @@ func TestRefusedFile(t *testing.T) {
 		{`kind = "headbox"`, `kind = "headbo"`, `headbox: kind is "headbo", want headbox` + "\n"},
 		{"consistency = \"0.82 %\"\nwater       = \"white water\"", `consistency = "0.82 %"`, `headbox: water missing (the tank that thins the stock)`},
 		{`fibre = "rest", filler = "11 %"`, `fibre = "86 %", filler = "11 %"`, `bales: the dry shares add up to 99 %, want 100 %, or one of them "rest"`},
-		{`filler = "11 %", starch = "2 %"`, `filler = "98 %", starch = "2.01 %"`, `bales: the dry shares told add up to 100.01 %, and nothing is left for fibre`},
+		{`filler = "11 %", starch = "2 %"`, `filler = "98 %", starch = "2.01 %"`, `bales: the given dry shares add up to 100.01 %, and nothing is left for fibre`},
 		{`adds     = "starch"`, `adds = "clay"`, `size press: adds = "clay" is no component, want fibre, filler, starch`},
 		{"water       = \"white water\"\nto          = \"machine chest\"", `water = "white water"`, `broke pulper: to missing: it is the last stage`},
 		{`to       = "sold"`, `to = "sewer"`, `nothing is sold, want to = "sold" at the last stage`},
@@ -46,7 +46,7 @@ func TestRefusedFile(t *testing.T) {
 		{`moisture = "11.5 %"`, `moisture = "100 %"`, `test.toml:61: pulper.bales.moisture is 100 %, want at least 0 % and below 100 %`},
 		{`overflow = "sewer"`, `overflow = "white water"`, `test.toml:49: white water: overflow = "white water" is the tank itself, want another place: this holds no level`},
 		{`to   = "white water"`, `to = "white"`, `test.toml:53: fresh water: to = "white" goes nowhere`},
-		{`to       = "sold"`, `to = { sold = "rest", sewer = "60 %", "screen rejects" = "50 %" }`, `test.toml:147: winder: to: the shares told add up to 110 %, and nothing is left for sold`},
+		{`to       = "sold"`, `to = { sold = "rest", sewer = "60 %", "screen rejects" = "50 %" }`, `test.toml:147: winder: to: the given shares add up to 110 %, and nothing is left for sold`},
 		{`reject-rate        = "14 %"`, `reject-rate = "100 %"`, `test.toml:19: size.speed is 625 m/min: nothing of what is fed comes there`},
 		{`reject-rate    = "4 %"`, `reject-rate = "100 %"`, `test.toml:19: size.speed is 625 m/min: nothing of what is fed comes there`},
 	} {
@@ -80,7 +80,7 @@ func TestSizeWithoutReel(t *testing.T) {
 	}
 	without := text[:i] + text[j:]
 	for size, want := range map[string]string{
-		`reel = "15 t/h"`: "size: reel is told, and no stage is a reel", `speed = "625 m/min"`: "speed alone makes no tonnes", `sold = "14 t/h"`: "", `fed = "15 t/h"`: "",
+		`reel = "15 t/h"`: "size: reel is given, but no stage is a reel", `speed = "625 m/min"`: "speed alone gives no tonnes", `sold = "14 t/h"`: "", `fed = "15 t/h"`: "",
 	} {
 		_, err := line.Read("test.toml", strings.NewReader(edited(t, without, `speed = "625 m/min"`, size)))
 		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
@@ -124,13 +124,13 @@ func TestTakenFile(t *testing.T) {
 func TestRefusedFlows(t *testing.T) {
 	text := read(t, quillbeck)
 	for _, test := range []struct{ text, want string }{
-		{edited(t, text, `"47.5 %"`, `"1750e-2 %"`), `press: dryness is 1750e-2 %: a press that wets, as the sheet comes with 19 %`},
-		{edited(t, text, `"71 %"`, `"96.5 %"`), `a size press that dries, as the sheet comes with 96 % and the solution has 9.5 %`},
-		{edited(t, twoPly, "consistency = \"5 %\"\ncapture", "consistency = \"1 %\"\ncapture"), "thickener: consistency is 1 %: a thickener that thins, as the stock comes with 1."},
+		{edited(t, text, `"47.5 %"`, `"1750e-2 %"`), `press: dryness is 1750e-2 %: the press would wet the sheet, which comes in at 19 %`},
+		{edited(t, text, `"71 %"`, `"96.5 %"`), `the size press would dry the sheet, which comes in at 96 %, with a solution of 9.5 %`},
+		{edited(t, twoPly, "consistency = \"5 %\"\ncapture", "consistency = \"1 %\"\ncapture"), "thickener: consistency is 1 %: the thickener would thin the stock, which comes in at 1."},
 		{edited(t, text, `"3.6 %"`, `"0.2 %"`), `screen 1: reject-consistency is 0.2 %: the rejects would take more water than is fed, by `},
 		{edited(t, twoPly, `reject-consistency = "2.0 %"`, `reject-consistency = "0.1 %"`), `cleaner 1: reject-consistency is 0.1 %: the rejects would take more water than is fed, by `},
 		{edited(t, twoPly, `dryness = "17 %"`, `dryness = "0.2 %"`), `top wire: dryness is 0.2 %: the sheet would hold more water than comes from the headbox, by `},
-		{edited(t, text, `"0.82 %"`, `"3.2 %"`), `headbox: consistency is 3.2 %: dilution upwards, as the stock comes with 2.96`},
+		{edited(t, text, `"0.82 %"`, `"3.2 %"`), `headbox: consistency is 3.2 %: water can only thin the stock, which comes in at 2.96`},
 		// A size press needs a solution below the sheet that leaves, and that below the one that comes.
 		{edited(t, text, `"9.5 %"`, `"80 %"`), `test.toml:126: size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 80 %`},
 		{edited(t, text, `"9.5 %"`, `"71 %"`), `size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 71 %`},
@@ -138,7 +138,7 @@ func TestRefusedFlows(t *testing.T) {
 		{edited(t, text, `"71 %"`, `"9 %"`), `size press: dryness is 9 %: the sheet comes out drier than that, as its solution has 9.5 %`},
 		{edited(t, text, `"71 %"`, `"9.6 %"`), `pulper: recovered paper would run backwards, with 0.2130`},
 		{edited(t, text, `"9.5 %"`, `"70.9 %"`), `: the broke and what is added bring more than the sheet takes`},
-		{edited(t, text, `"6 %"`, `"100 %"`), `test.toml:145: winder: broke is 100 %: nothing is sold, and the fresh water per tonne sold is none`},
+		{edited(t, text, `"6 %"`, `"100 %"`), `test.toml:145: winder: broke is 100 %: nothing is sold, so the fresh water per tonne sold would be none`},
 		{edited(t, text, `"6 %"`, `"99.9 %"`), `white water: the tank runs dry by 13.15`},
 	} {
 		_, err := answer(test.text)
@@ -317,7 +317,7 @@ func TestSetRefused(t *testing.T) {
 		{"dryers.dryness", 0, "dryers.dryness is 0 %, want above 0 % and below 100 %"},
 		{"wire.retention.fibre", 1.001, "wire.retention.fibre is 100.1 %"},
 		{"wire.retention.fibre", 1, ""},
-		{"press.dryness", 0.176, "press: dryness is 17.6 %: a press that wets"},
+		{"press.dryness", 0.176, "press: dryness is 17.6 %: the press would wet the sheet"},
 		{"dryers.dryness", 0.96, ""},
 	} {
 		i, err := l.FigureNamed(test.name)
@@ -475,7 +475,7 @@ func TestNoRoot(t *testing.T) {
 	if taken == 0 || taken == len(points) || none.Low > low*(1+1e-12) || none.High < high*(1-1e-12) || none.Low < low*0.9 || none.High > high*1.1 {
 		t.Errorf("%d points give %v to %v, the search %v to %v", taken, low, high, none.Low, none.High)
 	}
-	if want := "press.dryness: no value gives evaporation 1e+06 t/h; it comes to "; !strings.Contains(strings.ReplaceAll(err2(unknown, result), "1000000", "1e+06"), want) {
+	if want := "press.dryness: no value gives evaporation 1e+06 t/h; it ranges from "; !strings.Contains(strings.ReplaceAll(err2(unknown, result), "1000000", "1e+06"), want) {
 		t.Errorf("got %q, want %q", err2(unknown, result), want)
 	}
 }
@@ -488,11 +488,11 @@ func err2(l *line.Line, result string) string {
 // An order book is called one, and not fifteen faults of a line.
 func TestOrderBookIsNoLine(t *testing.T) {
 	const name = "../../examples/quillbeck/order-book.toml"
-	const want = name + ":43: grade is of an order book, want the file of a line; millmaths making takes order books"
+	const want = name + ":43: grade belongs to an order book, want the file of a line; millmaths making takes order books"
 	if _, err := line.ReadFile(name); err == nil || err.Error() != want {
 		t.Errorf("got %v\nwant %s", err, want)
 	}
-	if _, err := line.Read("b.toml", strings.NewReader("[jumbo]\nwidth = \"3 m\"\n")); err == nil || !strings.HasPrefix(err.Error(), "b.toml:1: jumbo is of an order book") {
+	if _, err := line.Read("b.toml", strings.NewReader("[jumbo]\nwidth = \"3 m\"\n")); err == nil || !strings.HasPrefix(err.Error(), "b.toml:1: jumbo belongs to an order book") {
 		t.Errorf("got %v", err)
 	}
 }
@@ -731,14 +731,14 @@ func TestZeroLine(t *testing.T) {
 		t.Error("a line without stages tells not even what is sold")
 	}
 	var a line.Answer
-	const want = "the answer is of no line"
+	const want = "the answer belongs to no line"
 	if _, err := a.JSON(nil); fmt.Sprint(err) != want {
 		t.Errorf("JSON: %v, want %s", err, want)
 	}
 	if _, err := a.Steps("headbox"); fmt.Sprint(err) != want {
 		t.Errorf("Steps: %v, want %s", err, want)
 	}
-	const noSolver = "the solver is of no line, want one that Line.NewSolver gave"
+	const noSolver = "the solver belongs to no line, want one from Line.NewSolver"
 	var s line.Solver
 	s.Reset()
 	if _, err := s.Answer(); fmt.Sprint(err) != noSolver {

@@ -173,7 +173,7 @@ func ExampleLine_Range() {
 		fmt.Printf("%.0f %%: effluent %s\n", 100*p.Figure, results[effluent].Text(p.Values[effluent]))
 	}
 	// Output:
-	// 15 %: small.toml:44: press: dryness is 15 %: a press that wets, as the sheet comes with 20 %
+	// 15 %: small.toml:44: press: dryness is 15 %: the press would wet the sheet, which comes in at 20 %
 	// 45 %: effluent 179.859 t/h
 	// 48 %: effluent 182.418 t/h
 }

@@ -234,7 +234,7 @@ func TestNotClosed(t *testing.T) {
 	for i := range s.u {
 		s.u[i] *= 1 + 1e-6*float64(i%3)
 	}
-	if a, err := s.Answer(); err == nil || !strings.Contains(err.Error(), "the balance closes to") {
+	if a, err := s.Answer(); err == nil || !strings.Contains(err.Error(), "the balance closes only to") {
 		t.Errorf("an answer that closes to %v, %v", a.Closure, err)
 	}
 }

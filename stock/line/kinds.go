@@ -89,7 +89,7 @@ var (
 	broke      = share("broke", "share of the sheet that comes back")
 	brokeTo    = key{name: "broke-to", sort: place, about: "where the broke goes"}
 	everyStage = []key{
-		key{name: "name", sort: word, about: "by which others call it"}.need(), key{name: "kind", sort: word, about: "one of those below"}.need(),
+		key{name: "name", sort: word, about: "by which others refer to it"}.need(), key{name: "kind", sort: word, about: "one of those below"}.need(),
 		{name: "to", sort: places, about: "where it goes on, if not to the next stage; in branches, { sold = \"rest\", sewer = \"2 %\" }"},
 		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of what leaves"},
 	}
@@ -113,11 +113,11 @@ func kinds() []*kind {
 	}
 	thickener := []key{
 		percent("consistency", "Consistency", "of the thickened stock").need(), waterTo.need(),
-		{name: "capture", sort: components, quantity: "Fraction", unit: "%", high: 100, about: "share of a suspended component that stays with the stock; left out: all"},
+		{name: "capture", sort: components, quantity: "Fraction", unit: "%", high: 100, about: "share of a suspended component that stays with the stock; all if left out"},
 	}
 	return []*kind{
 		{"pulper", "bales, or broke, become stock", []key{
-			{name: "bales", sort: bales, about: "of the moist mass moisture, of the dry matter each component, of which one may be the \"rest\""}, thinned.need(), waterFrom.need(),
+			{name: "bales", sort: bales, about: "moisture of the moist mass, and the share of each component in the dry matter; one may be \"rest\""}, thinned.need(), waterFrom.need(),
 			share("share", "of the dry recovered paper of all pulpers"),
 			share("reject-rate", "coarse rejects, of the dry bales"),
 			percent("reject-dryness", "DryContent", "of the coarse rejects"), rejectsTo,
@@ -126,7 +126,7 @@ func kinds() []*kind {
 		{"cleaner", "parts stock into accepts and rejects", screen, screenStreams, screenRows},
 		{"thickener", "takes water out of stock", thickener, thickenerStreams, thickenerRows},
 		{"save-all", "takes the stock out of water", thickener, thickenerStreams, thickenerRows},
-		{"chest", "joins streams, and thins them if it says so", []key{thinned, waterFrom}, mixStreams, mixRows},
+		{"chest", "joins streams, and thins them if it gives a consistency", []key{thinned, waterFrom}, mixStreams, mixRows},
 		{"headbox", "thins the stock for the wire", []key{thinned.need(), waterFrom.need()}, mixStreams, mixRows},
 		{"wire", "keeps part of the stock as a sheet", []key{
 			{name: "retention", sort: shares, quantity: "Fraction", unit: "%", high: 100, required: true,
@@ -190,24 +190,24 @@ var (
 		{name: "name", sort: word, about: "of the line"},
 		{name: "waste", sort: exits, about: "where something leaves the mill, beside what is sold and what evaporates"},
 		{name: "effluent", sort: exits, about: "where water leaves the mill"},
-		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of all that tells none of its own"},
+		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of everything that gives none of its own"},
 		{name: "size", sort: inner}, {name: "mill", sort: inner}, {name: "conventions", sort: inner},
 		{name: "component", sort: inner}, {name: "tank", sort: inner}, {name: "water", sort: inner}, {name: "stage", sort: inner},
 	}
 	componentKeys = []key{
-		key{name: "name", sort: word, about: "of what stock is made of, but water"}.need(),
+		key{name: "name", sort: word, about: "of what stock is made of, other than water"}.need(),
 		key{name: "form", sort: word, about: "suspended, which follows retention and rejects, or dissolved, which follows the water"}.need(),
 		above("density", "Density", "kg/m3", "of a suspended component, for volume flows"),
 	}
 	tankKeys = []key{
-		key{name: "name", sort: word, about: "by which others call it"}.need(),
-		{name: "overflow", sort: place, about: "where it runs over to; this or make-up, or both"},
+		key{name: "name", sort: word, about: "by which others refer to it"}.need(),
+		{name: "overflow", sort: place, about: "where it overflows to; this, make-up or both"},
 		{name: "make-up", sort: tankName, about: "what keeps it full: fresh, or a tank"},
 		everyStage[3],
 	}
 	waterKeys = []key{
 		key{name: "name", sort: word, about: "of a shower, sealing water or another water at a given rate"}.need(),
-		{name: "from", sort: tankName, about: "a tank; left out: fresh"},
+		{name: "from", sort: tankName, about: "a tank; fresh if left out"},
 		key{name: "to", sort: place, about: "where it goes"}.need(),
 		above("flow", "MassFlow", "t/h", "of the water; or in t/t, per tonne sold").need(),
 	}
@@ -218,7 +218,7 @@ var sizes = []key{
 	above("fed", "MassFlow", "t/h", "recovered paper fed"),
 	above("reel", "MassFlow", "t/h", "made at the reel"),
 	above("sold", "MassFlow", "t/h", "sold"),
-	above("speed", "Speed", "m/min", "of the machine; the reel says width and grammage"),
+	above("speed", "Speed", "m/min", "of the machine; the reel gives width and grammage"),
 }
 
 // The keys of the mill around the line.
@@ -261,10 +261,10 @@ func Tables() []calc.FileTable {
 		told("[size]", "one of these fixes it", sizes),
 		told("[mill]", "", millKeys),
 		chosen(),
-		told("[[component]]", "what stock is made of; again for each", componentKeys),
-		told("[[tank]]", "well mixed; again for each", tankKeys),
-		told("[[water]]", "at a given rate; again for each", waterKeys),
-		told("[[stage]]", "in the order in which stock meets them; again for each", everyStage),
+		told("[[component]]", "what stock is made of; repeated for each", componentKeys),
+		told("[[tank]]", "well mixed; repeated for each", tankKeys),
+		told("[[water]]", "at a given rate; repeated for each", waterKeys),
+		told("[[stage]]", "in the order in which stock meets them; repeated for each", everyStage),
 	}
 	for _, k := range kinds() {
 		list = append(list, told(fmt.Sprintf("kind = %q", k.name), k.about, k.keys))
@@ -274,7 +274,7 @@ func Tables() []calc.FileTable {
 
 // chosen describes the conventions.
 func chosen() calc.FileTable {
-	t := calc.FileTable{Head: "[conventions]", About: "on which the answer depends; the first word holds where none is said"}
+	t := calc.FileTable{Head: "[conventions]", About: "on which the answer depends; the first word is the default"}
 	for _, c := range conventions {
 		t.Keys = append(t.Keys, calc.FileKey{Name: c.key, Holds: sort.holds(word), About: strings.Join(c.words, " | ")})
 	}

@@ -184,7 +184,7 @@ type stage struct {
 	to      []branch
 }
 
-// has tells whether the stage says something.
+// has reports whether the stage has a figure of that key.
 func (s *stage) has(key string) bool {
 	_, ok := s.figures[key]
 	return ok

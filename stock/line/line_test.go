@@ -107,10 +107,10 @@ func TestQuillbeck(t *testing.T) {
 func TestImpossible(t *testing.T) {
 	text := read(t, quillbeck)
 	for _, test := range []struct{ name, from, to, want string }{
-		{"a press that wets", `"47.5 %"`, `"17.5 %"`, `:110: press: dryness is 17.5 %: a press that wets, as the sheet comes with 19 %`},
-		{"dryers that wet", `"96 %"`, `"46 %"`, `dryers: dryness is 46 %: dryers that wet, as the sheet comes with 47.5 %`},
-		{"a size press that dries", `"71 %"`, `"96.5 %"`, `size press: dryness is 96.5 %: a size press that dries`},
-		{"dilution upwards", `"0.82 %"`, `"3.2 %"`, `headbox: consistency is 3.2 %: dilution upwards, as the stock comes with 2.96`},
+		{"a press that wets", `"47.5 %"`, `"17.5 %"`, `:110: press: dryness is 17.5 %: the press would wet the sheet, which comes in at 19 %`},
+		{"dryers that wet", `"96 %"`, `"46 %"`, `dryers: dryness is 46 %: the dryers would wet the sheet, which comes in at 47.5 %`},
+		{"a size press that dries", `"71 %"`, `"96.5 %"`, `size press: dryness is 96.5 %: the size press would dry the sheet`},
+		{"dilution upwards", `"0.82 %"`, `"3.2 %"`, `headbox: consistency is 3.2 %: water can only thin the stock, which comes in at 2.96`},
 		{"a tank that runs dry", `"7.2 t/t"`, `"1 t/t"`, `white water: the tank runs dry by 16.2238 t/h`},
 		{"out of range", `"96 %"`, `"960 %"`, `dryers.dryness is 960 %, want above 0 % and below 100 %`},
 		{"an unknown key", `reject-dryness`, `reject-drynes`, `pulper: a pulper has no "reject-drynes", near: reject-dryness`},
@@ -119,7 +119,7 @@ func TestImpossible(t *testing.T) {
 		{"less said than needed", `dryness   = "19 %"`, ``, `wire.dryness missing (of the sheet that leaves): want a value such as "50 %"`},
 		{"more said than free", `speed = "625 m/min"`, "speed = \"625 m/min\"\nsold = \"14 t/h\"", `size: fixed by sold and speed at once`},
 		{"no size", `speed = "625 m/min"`, ``, `nothing fixes the size`},
-		{"shares above 100 %", `filler = "11 %"`, `filler = "99 %"`, `bales: the dry shares told add up to 101 %, and nothing is left for fibre`},
+		{"shares above 100 %", `filler = "11 %"`, `filler = "99 %"`, `bales: the given dry shares add up to 101 %, and nothing is left for fibre`},
 		{"a rate without a place", `rejects-to     = "coarse rejects"`, ``, `pulper: rejects-to missing: it goes with reject-rate and reject-dryness`},
 		{"a unit missing", `"3.36 m"`, `"3.36"`, `reel.width "3.36": unit missing`},
 		{"a number for a text", `"3.36 m"`, `3.36`, `reel.width is 3.36, want it in quotes with its unit`},
@@ -207,7 +207,7 @@ func TestSolveFor(t *testing.T) {
 			t.Errorf("%s from %s: nearest root is off by %.1e", test.figure, test.result, best)
 		}
 	}
-	if _, err := l.SolveFor(line.Wish{Result: "steam", Value: 20}); err == nil || !strings.Contains(err.Error(), "more is said than is free") {
+	if _, err := l.SolveFor(line.Wish{Result: "steam", Value: 20}); err == nil || !strings.Contains(err.Error(), "too many figures") {
 		t.Errorf("nothing unknown: got %v", err)
 	}
 	unknown, _ := l.With("wire.retention.filler", "?")

@@ -48,9 +48,9 @@ func (b *builder) miscount() error {
 		}
 	}
 	if b.s.rows < b.s.unknowns {
-		return fmt.Errorf("less is said than is needed: %d figures too few", b.s.unknowns-b.s.rows)
+		return fmt.Errorf("too few figures: %d more needed", b.s.unknowns-b.s.rows)
 	}
-	return fmt.Errorf("more is said than is free: %d figures too many", b.s.rows-b.s.unknowns)
+	return fmt.Errorf("too many figures: %d must be left out", b.s.rows-b.s.unknowns)
 }
 
 // singular returns an operator's explanation of why a line has no unique solution.
@@ -320,7 +320,7 @@ func (s *Solver) contradicts(least float64) error {
 			}
 		}
 		if nothing && perTonne >= 0 && st.has("broke") && s.figures[st.figures["broke"]] == 1 {
-			return s.figureError(st, "broke", "nothing is sold, and the %s per tonne sold is none", s.l.waters[perTonne].name)
+			return s.figureError(st, "broke", "nothing is sold, so the %s per tonne sold would be none", s.l.waters[perTonne].name)
 		}
 	}
 	return nil
@@ -399,7 +399,7 @@ func (s *Solver) thickens(st *stream) error {
 	if paper := s.b.by[at]["bales"]; paper != nil && s.total(paper) < 0 {
 		return s.overfed(paper)
 	}
-	return s.figureError(at, "consistency", "dilution upwards, as the stock comes with %s, and water only thins it", percentText(ratio(dry, in)))
+	return s.figureError(at, "consistency", "water can only thin the stock, which comes in at %s", percentText(ratio(dry, in)))
 }
 
 // overfed explains a feed of recovered paper below zero. If a tank runs dry by even
@@ -425,18 +425,18 @@ func (s *Solver) negative(st *stream, k int, x float64) error {
 	case strings.HasPrefix(st.key, "to "):
 		return s.overshared(st)
 	case kind == "press" && st.key == "water":
-		return s.figureError(st.stage, "dryness", "a press that wets, as the sheet comes with %s", comes())
+		return s.figureError(st.stage, "dryness", "the press would wet the sheet, which comes in at %s", comes())
 	case kind == "dryers" && st.key == "vapour":
-		return s.figureError(st.stage, "dryness", "dryers that wet, as the sheet comes with %s", comes())
+		return s.figureError(st.stage, "dryness", "the dryers would wet the sheet, which comes in at %s", comes())
 	case kind == "size press" && st.stage.has("dryness"):
-		return s.figureError(st.stage, "dryness", "a size press that dries, as the sheet comes with %s and the solution has %s",
+		return s.figureError(st.stage, "dryness", "the size press would dry the sheet, which comes in at %s, with a solution of %s",
 			comes(), percentText(s.figures[st.stage.figures["solution"]]))
 	case kind == "wire" && st.key == "water":
 		return s.figureError(st.stage, "dryness", "the sheet would hold more %s than comes from the headbox, by %s", s.l.Components[k].Name, flowText(-x))
 	case (kind == "screen" || kind == "cleaner") && st.key == "main":
 		return s.figureError(st.stage, "reject-consistency", "the rejects would take more %s than is fed, by %s", s.l.Components[k].Name, flowText(-x))
 	case (kind == "thickener" || kind == "save-all") && st.key == "water":
-		return s.figureError(st.stage, "consistency", "a thickener that thins, as the stock comes with %s", comes())
+		return s.figureError(st.stage, "consistency", "the thickener would thin the stock, which comes in at %s", comes())
 	}
 	return s.l.stageError(st.stage, "%s of %s would run backwards, with %s", s.l.Components[k].Name, st.name, flowText(-x))
 }
@@ -451,5 +451,5 @@ func (s *Solver) overshared(rest *stream) error {
 		}
 	}
 	return &Error{File: s.l.File, Line: rest.stage.told.at("to").line, Stage: rest.stage.name,
-		Err: fmt.Errorf("to: the shares told add up to %s, and nothing is left for %s", percentText(total), rest.to)}
+		Err: fmt.Errorf("to: the given shares add up to %s, and nothing is left for %s", percentText(total), rest.to)}
 }

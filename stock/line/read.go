@@ -48,7 +48,7 @@ func Read(name string, r io.Reader) (*Line, error) {
 	}
 	for _, key := range []string{"grade", "jumbo"} {
 		if n := root.get(key); n != nil && root.get("stage") == nil {
-			return nil, &Error{File: name, Line: n.line, Err: fmt.Errorf("%s is of an order book, want the file of a line; millmaths making takes order books", key)}
+			return nil, &Error{File: name, Line: n.line, Err: fmt.Errorf("%s belongs to an order book, want the file of a line; millmaths making takes order books", key)}
 		}
 	}
 	l := &Line{File: name, temperature: constant, conventions: make([]int, len(conventions))}
@@ -244,11 +244,11 @@ func (l *Line) readComponents(nodes []*node) {
 		}
 		switch {
 		case c.Name == "" || strings.ContainsAny(c.Name, ".="):
-			l.fail(n, "component", "name %q, want one without a point or =", c.Name)
+			l.fail(n, "component", "name %q, want one without . or =", c.Name)
 		case slices.Contains(strings.Fields(takenNames), c.Name):
-			l.fail(n, "component", "name %q is taken: it is told of every stream or tank", c.Name)
+			l.fail(n, "component", "name %q is taken: every stream or tank has a result of that name", c.Name)
 		case slices.ContainsFunc(l.Components, func(o Component) bool { return o.Name == c.Name }):
-			l.fail(n, "component", "%s is there twice", c.Name)
+			l.fail(n, "component", "%s appears twice", c.Name)
 		}
 		l.Components = append(l.Components, c)
 	}
@@ -491,7 +491,7 @@ func (l *Line) readBales(s *stage, n *node) {
 	}
 	switch {
 	case s.rest != "" && total > 1+1e-12:
-		l.fail(n, s.name, "bales: the dry shares told add up to %s %%, and nothing is left for %s", paperprop.People(100*total), s.rest)
+		l.fail(n, s.name, "bales: the given dry shares add up to %s %%, and nothing is left for %s", paperprop.People(100*total), s.rest)
 	case s.rest == "" && math.Abs(total-1) > 1e-9:
 		l.fail(n, s.name, "bales: the dry shares add up to %s %%, want 100 %%, or one of them \"rest\"", paperprop.People(100*total))
 	case s.rest == "" && told > 0:
@@ -521,7 +521,7 @@ func (l *Line) readSize(root, n *node) {
 	case 1:
 		l.size = given[0]
 	default:
-		l.fail(n, "size", "fixed by %s at once: one is free, the others follow", strings.Join(given, " and "))
+		l.fail(n, "size", "fixed by %s at once: give one, and the others follow", strings.Join(given, " and "))
 	}
 }
 
@@ -532,7 +532,7 @@ func (l *Line) check() {
 	name := func(name string, line int) {
 		switch {
 		case strings.ContainsAny(name, ".=") || name == "":
-			l.fail(&node{line: line}, name, "a name is %q, want one without a point or =", name)
+			l.fail(&node{line: line}, name, "a name is %q, want one without . or =", name)
 		case seen[name]:
 			l.fail(&node{line: line}, name, "two places or waters have this name")
 		}
@@ -684,10 +684,10 @@ func (l *Line) checkStage(s *stage, i int) {
 	case "pulper":
 		_, hasBales := s.figures["bales.moisture"]
 		if hasBales && s.rest == "" {
-			l.fail(at, s.name, "bales: no dry share told, want %s = \"rest\"", l.Components[0].Name)
+			l.fail(at, s.name, "bales: no dry share given, want %s = \"rest\"", l.Components[0].Name)
 		}
 		if !hasBales && (s.has("reject-rate") || s.has("share")) {
-			l.fail(at, s.name, "reject-rate and share are of the bales, and it has none")
+			l.fail(at, s.name, "reject-rate and share refer to bales, and it has none")
 		}
 	case "wire":
 		for _, c := range l.Components[:l.water()] {
@@ -739,18 +739,18 @@ func (l *Line) checkSize() {
 	case len(pulpers) == 0:
 		l.fail(nil, "", "no pulper has bales: nothing is fed")
 	case len(free) == 0:
-		l.fail(nil, "", "all pulpers tell their share of the recovered paper: one is free, and takes the rest")
+		l.fail(nil, "", "all pulpers give their share of the recovered paper: leave one out, which takes the rest")
 	case len(free) > 1:
-		l.fail(nil, free[1].name, "share missing: of several pulpers all but one tell their share of the dry recovered paper")
+		l.fail(nil, free[1].name, "share missing: of several pulpers, all but one must give their share of the dry recovered paper")
 	}
 	if len(reels) > 1 {
 		l.fail(nil, reels[1].name, "a second reel, want one machine in a file")
 	}
 	switch {
 	case l.size == "reel" && len(reels) == 0:
-		l.fail(nil, "size", "reel is told, and no stage is a reel")
+		l.fail(nil, "size", "reel is given, but no stage is a reel")
 	case l.size == "speed" && (len(reels) == 0 || !reels[0].has("width") || !reels[0].has("grammage")):
-		l.fail(nil, "size", "speed alone makes no tonnes: the reel has to say width and grammage")
+		l.fail(nil, "size", "speed alone gives no tonnes: the reel must give width and grammage")
 	}
 	if !slices.ContainsFunc(l.stages, func(s *stage) bool {
 		return slices.ContainsFunc(s.to, func(b branch) bool { return b.to == sold })

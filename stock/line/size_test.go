@@ -57,7 +57,7 @@ func TestSizeBySpeed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := l.With("size.speed", "600 m/min"); err == nil || !strings.Contains(err.Error(), "the reel has to say width and grammage") {
+	if _, err := l.With("size.speed", "600 m/min"); err == nil || !strings.Contains(err.Error(), "the reel must give width and grammage") {
 		t.Errorf("With(size.speed) = %v", err)
 	}
 }
@@ -97,7 +97,7 @@ func TestWithAll(t *testing.T) {
 		want string
 	}{
 		{set("size.reel=13 t/h", "press.dryness=46 %", "size.speed=600 m/min"),
-			"size is fixed by size.reel = 13 t/h and size.speed = 600 m/min at once: one is free, the others follow"},
+			"size is fixed by size.reel = 13 t/h and size.speed = 600 m/min at once: give one, and the others follow"},
 		{set("press.dryness=46 %", "press.dryness=47 %"), `press.dryness is given twice: "46 %" and "47 %", want one`},
 		{set("press.dryness=46 %", "pres.dryness=47 %"), "near: press.dryness"},
 	} {

@@ -296,7 +296,7 @@ func TestOneName(t *testing.T) {
 		{`"machine chest"`, `"effluent-load"`, `effluent-load: two results would be named effluent-load.fibre, want another name for the place`},
 		{`"screen rejects"`, `"size solution"`, `test.toml: size solution: two results would be named size solution.total, want another name for the place`},
 		{`"fresh water"`, `"recovered paper"`, `recovered paper: two results would be named recovered paper.total`},
-		{`"starch"`, `"volume"`, `component: name "volume" is taken: it is told of every stream or tank`},
+		{`"starch"`, `"volume"`, `component: name "volume" is taken: every stream or tank has a result of that name`},
 		{`"starch"`, `"consistency"`, `name "consistency" is taken`},
 		{`"starch"`, `"through"`, `name "through" is taken`},
 		{`"starch"`, `"name"`, `name "name" is taken`},

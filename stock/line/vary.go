@@ -50,7 +50,7 @@ func (l *Line) WithAll(set []calc.Pair) (*Line, error) {
 			continue
 		}
 		if size != nil {
-			return nil, fmt.Errorf("size is fixed by %s = %s and %s = %s at once: one is free, the others follow", size.Name, size.Text, s.Name, s.Text)
+			return nil, fmt.Errorf("size is fixed by %s = %s and %s = %s at once: give one, and the others follow", size.Name, size.Text, s.Name, s.Text)
 		}
 		size = s
 	}
@@ -161,7 +161,7 @@ func (l *Line) unknown() (int, error) {
 		}
 	}
 	if at < 0 {
-		return 0, &Error{File: l.File, Err: errors.New("more is said than is free: a result is given, and no figure is left out or ?")}
+		return 0, &Error{File: l.File, Err: errors.New("too many figures: with a result given, one figure must be left out or ?")}
 	}
 	return at, nil
 }
@@ -179,7 +179,7 @@ func (e *NoRootError) Error() string {
 	if math.IsNaN(e.Low) {
 		return fmt.Sprintf("%s: no value makes the line possible: %v", e.Figure.Name, e.Last)
 	}
-	return fmt.Sprintf("%s: no value gives %s %s; it comes to %s to %s", e.Figure.Name, e.Result.Name,
+	return fmt.Sprintf("%s: no value gives %s %s; it ranges from %s to %s", e.Figure.Name, e.Result.Name,
 		e.Result.Text(e.Want), paperprop.People(e.Result.In(e.Low)), e.Result.Text(e.High))
 }
 

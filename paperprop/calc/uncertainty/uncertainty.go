@@ -283,7 +283,7 @@ func Combined(slopes []float64, r Correlation) (float64, error) {
 	}
 	v := Covariance(scaled, scaled, r)
 	if v < -1e-12*float64(len(slopes)) {
-		return 0, errors.New("no inputs can be correlated so: the variance comes out below zero")
+		return 0, errors.New("no inputs can have these correlations together: the variance comes out below zero")
 	}
 	return largest * math.Sqrt(max(0, v)), nil
 }
