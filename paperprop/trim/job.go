@@ -933,11 +933,39 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 	}
 }
 
+// mixes reports whether reels of one width may go to several rows of a model whose
+// patterns are repeated. Sets that look alike and are shared out differently count apart
+// there, so that its bound does not hold for plans that mix them.
+func (b *book) mixes(n int) bool {
+	if b.job.Slitter.SetMultiple <= 1 && b.models[n].runs <= 1 {
+		return false
+	}
+	type place struct {
+		group int32
+		width int64
+	}
+	rows := map[place]int32{}
+	for _, c := range b.models[n].cuts {
+		if b.entries[n][c.row].filler >= 0 {
+			continue
+		}
+		at := place{c.group, c.width}
+		if row, ok := rows[at]; ok && row != c.row {
+			return true
+		}
+		rows[at] = c.row
+	}
+	return false
+}
+
 // certify adds the proof of a model to the plan.
 func (b *book) certify(plan *Plan, n int, s *solver, cost int64) {
 	c := &plan.Certificate
 	k := max(1, b.job.Slitter.SetMultiple)
-	if s.byWeights == 0 { // time was up before there was a bound
+	if b.mixes(n) {
+		s.byWeights, s.lower = 0, 0
+	}
+	if s.byWeights == 0 { // time was up before there was a bound, or none holds
 		s.shown = proof{row: make([]int64, len(s.m.rows)), spare: make([]int64, len(s.m.stocks)), full: 1}
 	}
 	w := Weights{Full: s.shown.full, Bound: int(s.byWeights) * k}

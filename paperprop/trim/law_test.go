@@ -294,6 +294,30 @@ func TestSheetsOfOneWidth(t *testing.T) {
 	}
 }
 
+// mixes reports whether reels of one width may go to orders that differ in Sheets, in
+// patterns that are repeated: such jobs have no bound.
+func mixes(j *trim.Job) bool {
+	if j.Slitter.SetMultiple <= 1 && j.Slitter.LeastSets <= 1 {
+		return false
+	}
+	type reel struct {
+		group string
+		width paperprop.Length
+	}
+	orders := map[reel]trim.Order{}
+	for _, o := range j.Orders {
+		sheets := max(1, o.Sheets)
+		for n := 1; n <= sheets; n++ {
+			at := reel{o.Group, o.Width * paperprop.Length(n)}
+			if other, ok := orders[at]; ok && (other.Width != o.Width || max(1, other.Sheets) != sheets) {
+				return true
+			}
+			orders[at] = o
+		}
+	}
+	return false
+}
+
 func enumerated(t *testing.T, r *rand.Rand, job func(*rand.Rand) *trim.Job, jobs int) {
 	planned := 0
 	for n := range jobs {
@@ -313,7 +337,7 @@ func enumerated(t *testing.T, r *rand.Rand, job func(*rand.Rand) *trim.Job, jobs
 		if err := check(j, p); err != nil {
 			t.Errorf("job %d %+v: %v\n%+v", n, j, err, p)
 		}
-		if got := cost(j, p); got != want || !p.Certificate.Proven {
+		if got := cost(j, p); got != want || !p.Certificate.Proven && !mixes(j) {
 			t.Errorf("job %d %+v: cost %d, proven %v, want %d\n%+v", n, j, got, p.Certificate.Proven, want, p)
 		}
 	}

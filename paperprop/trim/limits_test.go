@@ -85,7 +85,7 @@ func TestOneWidth(t *testing.T) {
 			test.job.Slitter.MostWidths = 2
 		}
 		p := plan(t, &test.job)
-		if x := p.Patterns[0]; p.Sets != test.sets || !p.Certificate.Proven || x.Times != test.times || !slices.Equal(x.Reels, test.pattern) {
+		if x := p.Patterns[0]; p.Sets != test.sets || p.Certificate.Proven == mixes(&test.job) || x.Times != test.times || !slices.Equal(x.Reels, test.pattern) {
 			t.Errorf("%s: %d sets, proven %v, first %+v, want %d sets and %d of %+v", test.name, p.Sets, p.Certificate.Proven, x, test.sets, test.times, test.pattern)
 		}
 	}
@@ -140,5 +140,27 @@ func TestRefusals(t *testing.T) {
 	p := plan(t, &trim.Job{Parents: []trim.Parent{{Deckle: 3000}}, Orders: []trim.Order{{Width: 150, Reels: 20, Sheets: 20}}})
 	if p.Sets != 1 || math.Abs(float64(p.Trim)) > 0 {
 		t.Errorf("%d sets, trim %v, want one without", p.Sets, p.Trim)
+	}
+}
+
+// Two sets of 3 × 800, 1 × 800 of them cut in two, make what this job wants, but the
+// search counts reels of 800 mm for two orders apart: it must not call its plan the fewest.
+func TestNoBoundWhereReelsMix(t *testing.T) {
+	job := trim.Job{
+		Parents: []trim.Parent{{Deckle: 2400}},
+		Orders:  []trim.Order{{Width: 800, Reels: 3}, {Width: 400, Reels: 2, Sheets: 2}},
+	}
+	for _, test := range []struct {
+		least  int
+		proven bool
+	}{{1, true}, {2, false}} {
+		job.Slitter.LeastSets = test.least
+		plan, err := job.Plan(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c := plan.Certificate; c.Proven != test.proven || !test.proven && c.Bound != 0 {
+			t.Errorf("every pattern %d times: %d sets, bound %d, proven %t; want proven %t", test.least, plan.Sets, c.Bound, c.Proven, test.proven)
+		}
 	}
 }

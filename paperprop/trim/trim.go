@@ -136,9 +136,9 @@ type Parent struct {
 // Slitter holds the limits of every set, by the names that files use. Zero is no
 // limit.
 //
-// SetMultiple and LeastSets hold, and are proven, for what a set holds of each order: where
-// reels of one width may go to orders that differ in Sheets, sets that are cut alike and
-// shared out differently count apart, and a plan that mixes them is not seen.
+// Under SetMultiple or LeastSets above 1 a job has no bound if reels of one width may go to
+// orders that differ in Sheets: sets that are cut alike and shared out differently count
+// apart in the search, so that it misses plans that mix them.
 type Slitter struct {
 	MostReels   int              `toml:"most-reels" about:"across"`                                                         // across
 	MostWidths  int              `toml:"most-widths" about:"different ones across"`                                         // different ones across
