@@ -134,15 +134,15 @@ func (rec *Record) undouble(cell []byte) []byte {
 // a reused Block keeps its buffers. A Block may be used by one goroutine at a time,
 // while others use other blocks.
 type Block struct {
-	text       []byte
-	scan       scanner
-	line       int
-	index      int
-	layout     *Layout
-	changed    *atomic.Pointer[CellError]
-	afterHeads bool // the previous record repeated the heads
-	checked    bool
-	dirty      bool // text has a NUL or bytes not of its encoding
+	text    []byte
+	scan    scanner
+	line    int
+	index   int
+	layout  *Layout
+	changed *atomic.Pointer[CellError]
+	before  Class // of the previous record, so far as it matters: Head, Footer or Data
+	checked bool
+	dirty   bool // text has a NUL or bytes not of its encoding
 }
 
 // Index returns the position of the block in the file, from 0, by which results
@@ -173,8 +173,8 @@ func (b *Block) Record(rec *Record) bool {
 	if record.folded {
 		b.line += countLines(b.text[record.start:record.stop])
 	}
-	b.layout.classify(rec, b.afterHeads, b.dirty)
-	b.afterHeads = rec.Class == Head
+	b.layout.classify(rec, b.before, b.dirty)
+	b.before = rec.leaves()
 	if rec.Class == Changed {
 		b.scan.pos = len(b.text)
 		if err, ok := rec.Err.(*CellError); ok {
@@ -195,7 +195,7 @@ func (l *Layout) unclean(text []byte) bool {
 
 // classify sets the class of a record. Most rows begin with a number and need no
 // comparison with heads, units and footers.
-func (l *Layout) classify(rec *Record, afterHeads, dirty bool) {
+func (l *Layout) classify(rec *Record, before Class, dirty bool) {
 	if rec.after != nil {
 		l.refuse(rec, l.behindQuote(rec))
 		return
@@ -214,10 +214,13 @@ func (l *Layout) classify(rec *Record, afterHeads, dirty bool) {
 		return
 	}
 	if c := rec.Fields[first][0]; !isDigit(c) || l.numberHeads {
-		l.classifyText(rec, first, afterHeads)
+		l.classifyText(rec, first, before)
 		if rec.Class != Data {
 			return
 		}
+	} else if namesInterval(rec.Fields[first]) {
+		rec.Class, rec.label = Footer, first
+		return
 	}
 	if l.namesFooter(rec) {
 		rec.Class = Footer
@@ -250,7 +253,7 @@ func (l *Layout) refuse(rec *Record, problem *CellError) {
 
 // classifyText looks for heads, units and footers in a record that does not begin with
 // a digit.
-func (l *Layout) classifyText(rec *Record, first int, afterHeads bool) {
+func (l *Layout) classifyText(rec *Record, first int, before Class) {
 	switch {
 	case l.sameHeads(rec.Fields):
 		rec.Class = Head
@@ -264,12 +267,40 @@ func (l *Layout) classifyText(rec *Record, first int, afterHeads bool) {
 		l.refuse(rec, &CellError{Reason: "other heads, in columns that have a unit",
 			Accepted: fmt.Sprintf("the heads of line %d again, or a file of its own for what follows", l.HeadLine)})
 		rec.Class = Changed
-	case afterHeads && l.unitRow(rec.Fields) || l.otherUnits(rec.Fields):
+	case before == Head && l.unitRow(rec.Fields) || l.otherUnits(rec.Fields):
 		l.refuse(rec, &CellError{Reason: "other units than above", Accepted: l.wantUnits()})
 		rec.Class = Changed
-	case isFooter(rec.Fields[first]):
+	case isFooter(rec.Fields[first]) || before == Footer && rec.counts(first):
 		rec.Class, rec.label = Footer, first
 	}
+}
+
+// bigN names how many readings there are, or a specimen or a side of the sheet.
+const bigN = "N"
+
+// counts reports whether a record behind a footer is one too: N and whole numbers.
+func (rec *Record) counts(first int) bool {
+	if string(rec.Fields[first]) != bigN {
+		return false
+	}
+	for _, cell := range rec.Fields[first+1:] {
+		if !allDigits(cell) {
+			return false
+		}
+	}
+	return true
+}
+
+// leaves is what a record is to the next one. A footer that only its place makes one is
+// Data: a block that begins behind it could not know.
+func (rec *Record) leaves() Class {
+	switch {
+	case rec.Class == Footer && string(rec.Label()) == bigN:
+		return Data
+	case rec.Class == Footer || rec.Class == Head:
+		return rec.Class
+	}
+	return Data
 }
 
 // namesFooter reports whether a row has the name of a summary in a column of numbers.

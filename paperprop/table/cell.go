@@ -138,6 +138,11 @@ func isFooterWord(key []byte) bool {
 		"standarddev", "stddeviation", "standarderror", "stderror", "xbar",
 		"numberoftests", "numberofsamples", "numberofspecimens", "numberofvalues":
 		return true
+	case "ci", "confidenceinterval", "vertrauensbereich", "konfidenzintervall",
+		"ucl", "lcl", "usl", "lsl", "uppercontrollimit", "lowercontrollimit",
+		"spec", "specification", "target", "upperlimit", "lowerlimit", "tolerance",
+		"sollwert", "zielwert", "toleranz":
+		return true
 	case "x̄", "ø", "σ":
 		return true
 	}
@@ -163,6 +168,18 @@ func beginsFooter(cell []byte) bool {
 		return true
 	}
 	return false
+}
+
+// namesInterval reports whether a cell that begins with a number names an interval of
+// confidence: "95% CI", "95 % confidence". Of most such cells the last letter says no.
+func namesInterval(cell []byte) bool {
+	if last := cell[len(cell)-1] | 0x20; last < 'a' || last > 'z' {
+		return false
+	}
+	level, name, ok := bytes.Cut(cell, []byte{'%'})
+	name = bytes.ToLower(bytes.TrimLeft(name, " "))
+	return ok && len(level) <= 6 && (string(name) == "ci" || bytes.HasPrefix(name, []byte("ci ")) ||
+		bytes.HasPrefix(name, []byte("conf")) || bytes.HasPrefix(name, []byte("vertrauens")) || bytes.HasPrefix(name, []byte("konfidenz")))
 }
 
 // isFooterName reports whether a cell is the name of a summary. The comparison ignores

@@ -501,9 +501,10 @@ func (l *Layout) isHead(cell []byte) bool {
 	}) && named(fold(l.column(head).Head))
 }
 
-// headsAgain reports whether a raw record repeats the line of heads.
-func (l *Layout) headsAgain(raw []byte) bool {
-	var rec Record
+// classOf classifies a raw record without what stands before it.
+func (l *Layout) classOf(raw []byte) *Record {
+	rec := Record{Raw: raw}
 	rec.parse(raw, l.Delimiter)
-	return rec.after == nil && l.sameHeads(rec.Fields)
+	l.classify(&rec, Data, l.unclean(raw))
+	return &rec
 }

@@ -114,7 +114,7 @@ type Reader struct {
 	line    int       // line number at the start of text
 	index   int       // index of the next block
 	block   int       // size of an ordinary block
-	heads   bool      // the last record of the previous block repeated the heads
+	before  Class     // what the last record of the previous block is to the next one
 	changed atomic.Pointer[CellError]
 	err     error // the error that ended reading, or io.EOF
 }
@@ -225,10 +225,10 @@ func (r *Reader) Next(b *Block) error {
 	spare := b.text[:0]
 	*b = Block{
 		text: r.text[:cut], line: r.line, index: r.index, layout: r.layout,
-		afterHeads: r.heads, changed: &r.changed,
+		before: r.before, changed: &r.changed,
 	}
 	b.scan = scanner{text: b.text, delimiter: r.layout.Delimiter}
-	r.heads = r.layout.headsAgain(b.text[last:])
+	r.before = r.layout.classOf(b.text[last:]).leaves()
 	r.line += countLines(b.text)
 	r.index++
 	r.text = append(spare, r.text[cut:]...)

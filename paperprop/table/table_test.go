@@ -120,6 +120,9 @@ func TestRecords(t *testing.T) {
 		{"footers named where others have a number", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;Mean;2\nH7;s;0,7\n9;Max.;2,5\nH7;3;max\nH7;;1\n", []string{
 			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 footer H7|Mean|2", "5 footer H7|s|0,7", "6 footer 9|Max.|2,5", "7 data H7|3|max", "8 data H7||1"}},
 		{"names that are no footers among others", "id;by;n;force [N]\nH7;Jo;x;1\nH7;Max;n;max\n", []string{"2 data H7|Jo|x|1", "3 data H7|Max|n|max"}},
+		{"counts and limits below a footer", "id;force\nN;31\nMean;26,7\nN;14\nN;15\n95% CI;1,2\nUCL;30\nSpec;25\n95 A;1,5\n\"Mean\";1\nN;1,5\n", []string{
+			"2 data N|31", "3 footer Mean|26,7", "4 footer N|14", "5 data N|15", "6 footer 95% CI|1,2", "7 footer UCL|30", "8 footer Spec|25",
+			"9 data 95 A|1,5", "10 footer Mean|1", "11 data N|1,5"}},
 		{"a footer with fewer cells", "id,b,c\nx,1.5,2\n\nTotal,3\n", []string{"2 data x|1.5|2", "3 blank ", "4 footer Total|3"}},
 		{"a NUL", "a,b\n1,2\n1\x00,2\n3,4\n", []string{"2 data 1|2",
 			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},
@@ -697,7 +700,7 @@ func checkChunks(t *testing.T, text []byte, block int) {
 
 // randomTable strings together what tables are made of, in any order.
 func randomTable(rnd *rand.Rand) string {
-	pieces := []string{"1", "2.5", "-3", "x", "id", ";", ";", ";", "\n", "\n", "\r\n", "\r", "\"", "\"\"", " ", "mean", "N", "\"a\nb\"", "\"c;d\"", "µ", "id;force\n", "\nid;force\n;kN\n", ";N\n"}
+	pieces := []string{"1", "2.5", "-3", "x", "id", ";", ";", ";", "\n", "\n", "\r\n", "\r", "\"", "\"\"", " ", "mean", "N", "\"a\nb\"", "\"c;d\"", "µ", "id;force\n", "\nid;force\n;kN\n", ";N\n", "\nmean;1\nN;12\nN;3\n", "\n95% CI;2\n"}
 	var b strings.Builder
 	b.WriteString("id;force\n;N\n")
 	for range rnd.IntN(60) {

@@ -15,7 +15,7 @@ import (
 // would be the largest part of each program's start.
 type travelling struct {
 	Line, Index int
-	AfterHeads  bool
+	Before      Class
 	Length      int // length of the text
 
 	Layout       Layout // only the exported fields are sent
@@ -41,7 +41,7 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	}
 	l := b.layout
 	head, err := json.Marshal(travelling{
-		Line: b.line, Index: b.index, AfterHeads: b.afterHeads, Length: len(b.text),
+		Line: b.line, Index: b.index, Before: b.before, Length: len(b.text),
 		Layout: *l, Heads: l.heads, Units: l.units, Numbered: l.numbered, Fewest: l.fewest, Undecided: l.undecided,
 	})
 	if err != nil {
@@ -78,7 +78,7 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 		l.folded[i] = fold(column.Head)
 	}
 	l.units, l.numbered, l.fewest, l.undecided = t.Units, t.Numbered, t.Fewest, t.Undecided
-	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, afterHeads: t.AfterHeads, layout: &l, changed: new(atomic.Pointer[CellError])}
+	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, before: t.Before, layout: &l, changed: new(atomic.Pointer[CellError])}
 	b.scan = scanner{text: b.text, delimiter: l.Delimiter}
 	return nil
 }
