@@ -17,7 +17,7 @@ func explainFile(t *terminal, command tool) error {
 
 // printTables prints the keys of a file, as its reader defines them.
 func printTables(out io.Writer, tables []calc.FileTable) {
-	fmt.Fprintln(out, "\nThe file, table by table; a value is a text with its unit, that\nwhich is shown or another of its kind: \"0.82 %\"")
+	fmt.Fprintln(out, "\nThe file, table by table; a value is a text with its unit, the one shown\nor another of its kind: \"0.82 %\"")
 	for _, t := range tables {
 		head := t.Head
 		if head == "" {

@@ -570,7 +570,7 @@ many widths wide, and counts as many.
 
   millmaths trim JOB.toml
 
-A job file holds the whole job; no flag tells of it then.
+A job file describes the whole job; no flag that does so is taken beside it.
 `, wrappedAt(strings.Join(trim.Inputs(), ", "), 2))
 	printTables(out, trim.Tables())
 	printOptions(out, flags)

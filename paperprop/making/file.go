@@ -60,7 +60,7 @@ func beside(name, other string) string {
 // The contents of a book, by the names in its file.
 type bookText struct {
 	Name     string              `toml:"name" about:"of the book"`
-	Start    any                 `toml:"start" about:"when the machine is free, by the clock of the mill: 2026-11-30T06:00:00; needed"` // a TOML date, or a text
+	Start    any                 `toml:"start" about:"when the machine is free, by the clock of the mill: 2026-11-30T06:00:00" needed:"yes"` // a TOML date, or a text
 	Line     string              `toml:"line" about:"file of the line of all grades that name no other"`
 	Orders   string              `toml:"orders" about:"file of the order list; or [[order]] for each"`
 	Columns  map[string]string   `toml:"columns" about:"INPUT = \"HEAD\": where an input comes from, if its head in the list has another name"`
@@ -72,12 +72,12 @@ type bookText struct {
 	Broke    string              `toml:"broke" about:"what the winder's broke in the line is: beside trim, which comes on top, or trim included; if left out, beside trim"`
 	Limit    string              `toml:"limit" about:"for the whole search for sets, such as 20s; the best by then is kept"`
 	Machine  struct {
-		Deckle paperprop.Length `toml:"deckle" about:"width that is slit; needed"`
+		Deckle paperprop.Length `toml:"deckle" about:"width that is slit" needed:"yes"`
 		Edge   paperprop.Length `toml:"edge" about:"cut away on each side, at least"`
 		trim.Slitter
 	} `toml:"machine" about:"what sets are cut on, with the limits of the slitter"`
 	Jumbo struct {
-		Diameter paperprop.Length `toml:"diameter" about:"wound full; needed"`
+		Diameter paperprop.Length `toml:"diameter" about:"wound full" needed:"yes"`
 		Spool    paperprop.Length `toml:"spool" about:"its diameter"`
 		Lost     paperprop.Length `toml:"lost" about:"length of paper lost of each, outside, inside and in threading"`
 		Rest     string           `toml:"rest" about:"what stays on the spool: broke, or not wound; if left out, broke"`
@@ -94,7 +94,7 @@ type bookText struct {
 }
 
 type gradeText struct {
-	Name           string              `toml:"name" about:"by which orders refer to it; needed"`
+	Name           string              `toml:"name" about:"by which orders refer to it" needed:"yes"`
 	JumboThickness paperprop.Length    `toml:"jumbo-thickness" about:"of a layer in the jumbo; if left out, as in the reel"`
 	Uptime         *paperprop.Fraction `toml:"uptime" about:"of this grade"`
 	Line           string              `toml:"line" about:"file of its line"`

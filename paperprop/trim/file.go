@@ -46,12 +46,12 @@ type fileText struct {
 	Any     bool    `toml:"any-patterns" about:"do not look for fewer different patterns: saves time"`
 	Slitter Slitter `toml:"slitter" about:"limits of every set; what is left out is unlimited"`
 	Deckles []struct {
-		Width string           `toml:"width" about:"of what is slit; needed"`
+		Width string           `toml:"width" about:"of what is slit" needed:"yes"`
 		Edge  paperprop.Length `toml:"edge" about:"cut away on each side, at least"`
 		Sets  int              `toml:"sets" about:"the most that it gives; unlimited if left out"`
 	} `toml:"deckle" about:"what sets are cut from; repeated for more"`
 	Fillers []struct {
-		Width paperprop.Length `toml:"width" about:"of the reels; needed"`
+		Width paperprop.Length `toml:"width" about:"of the reels" needed:"yes"`
 		Most  int              `toml:"most" about:"reels at most; as many as fit if left out"`
 		Group string           `toml:"group" about:"the only group that it may lie beside; any if left out"`
 	} `toml:"filler" about:"a width that may use up trim; repeated for more"`
@@ -77,7 +77,7 @@ type TermsText struct {
 // an order list.
 type OrderText struct {
 	Name   string           `toml:"order" about:"its name"`
-	Width  paperprop.Length `toml:"width" about:"of a reel; needed"`
+	Width  paperprop.Length `toml:"width" about:"of a reel" needed:"yes"`
 	Reels  *int             `toml:"reels" about:"ordered; or ordered-mass"`
 	Mass   *paperprop.Mass  `toml:"ordered-mass" about:"in place of reels: needs a diameter and a roll density"`
 	Sheets int              `toml:"sheets" about:"the most widths across a reel, which counts as so many; 1 if left out"`

@@ -107,20 +107,12 @@ func (b *book) mixes(n int) bool {
 	if b.job.Slitter.SetMultiple <= 1 && b.models[n].runs <= 1 {
 		return false
 	}
-	type place struct {
-		group int32
-		width int64
-	}
-	rows := map[place]int32{}
-	for _, c := range b.models[n].cuts {
-		if b.entries[n][c.row].filler >= 0 {
-			continue
-		}
-		at := place{c.group, c.width}
-		if row, ok := rows[at]; ok && row != c.row {
+	m, entries := b.models[n], b.entries[n]
+	filler := func(cut int32) bool { return entries[m.cuts[cut].row].filler >= 0 }
+	for _, cuts := range m.groups {
+		if m.twice(slices.DeleteFunc(slices.Clone(cuts), filler)) {
 			return true
 		}
-		rows[at] = c.row
 	}
 	return false
 }

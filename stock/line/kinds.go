@@ -81,17 +81,18 @@ func above(name, quantity, unit, about string) key {
 
 // Keys that several kinds of stage have.
 var (
-	thinned    = percent("consistency", "Consistency", "of the stock, after water was added")
-	waterFrom  = key{name: "water", sort: tankName, about: "the tank that thins the stock"}
-	waterTo    = key{name: "water-to", sort: place, about: "where the water goes"}
-	rejectsTo  = key{name: "rejects-to", sort: place, about: "where the rejects go"}
-	sheetDry   = percent("dryness", "DryContent", "of the sheet that leaves")
-	broke      = share("broke", "share of the sheet that comes back")
-	brokeTo    = key{name: "broke-to", sort: place, about: "where the broke goes"}
-	everyStage = []key{
+	thinned     = percent("consistency", "Consistency", "of the stock, after water was added")
+	waterFrom   = key{name: "water", sort: tankName, about: "the tank that thins the stock"}
+	waterTo     = key{name: "water-to", sort: place, about: "where the water goes"}
+	rejectsTo   = key{name: "rejects-to", sort: place, about: "where the rejects go"}
+	sheetDry    = percent("dryness", "DryContent", "of the sheet that leaves")
+	broke       = share("broke", "share of the sheet that comes back")
+	brokeTo     = key{name: "broke-to", sort: place, about: "where the broke goes"}
+	temperature = key{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of what leaves"}
+	everyStage  = []key{
 		key{name: "name", sort: word, about: "by which others refer to it"}.need(), key{name: "kind", sort: word, about: "one of those below"}.need(),
 		{name: "to", sort: places, about: "where it goes on, if not to the next stage; in branches, { sold = \"rest\", sewer = \"2 %\" }"},
-		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of what leaves"},
+		temperature,
 	}
 )
 
@@ -203,7 +204,7 @@ var (
 		key{name: "name", sort: word, about: "by which others refer to it"}.need(),
 		{name: "overflow", sort: place, about: "where it overflows to; this, make-up or both"},
 		{name: "make-up", sort: tankName, about: "what keeps it full: fresh, or a tank"},
-		everyStage[3],
+		temperature,
 	}
 	waterKeys = []key{
 		key{name: "name", sort: word, about: "of a shower, sealing water or another water at a given rate"}.need(),

@@ -329,7 +329,7 @@ func (l *Line) readTank(n *node) {
 	t.overflow = l.text(n.get("overflow"), t.name, "overflow")
 	t.makeUp = l.text(n.get("make-up"), t.name, "make-up")
 	if v := n.get("temperature"); v != nil {
-		t.figures["temperature"] = l.figureOf(v, everyStage[3], t.name, t.name+".temperature")
+		t.figures["temperature"] = l.figureOf(v, temperature, t.name, t.name+".temperature")
 	}
 	if t.overflow == "" && t.makeUp == "" {
 		l.fail(n, t.name, "neither overflow nor make-up: nothing holds its level; want overflow = \"PLACE\", make-up = \"fresh\", or both")

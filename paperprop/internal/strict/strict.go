@@ -254,7 +254,7 @@ func (f fields) wanted(t reflect.Type, key string) string {
 }
 
 // Tables returns the tables, with their keys, of the files that are read into a struct
-// with toml tags. The about tags describe the keys.
+// with toml tags. The about tags describe the keys, and needed marks those that must be there.
 func Tables(into any) []calc.FileTable {
 	return fields{}.tablesOf(calc.FileTable{}, reflect.TypeOf(into), "")
 }
@@ -273,8 +273,7 @@ func (f fields) tablesOf(in calc.FileTable, t reflect.Type, path string) []calc.
 			below = append(below, f.tablesOf(inner, under, path+name+".")...)
 			continue
 		}
-		about, required := strings.CutSuffix(about, "; needed")
-		key := calc.FileKey{Name: name, About: about, Required: required}
+		key := calc.FileKey{Name: name, About: about, Required: field.Tag.Get("needed") != ""}
 		if kind, ok := paperprop.KindNamed(under.Name()); ok {
 			key.Field = calc.NewField(name, "", calc.One, about)
 			key.Field.Kind, key.Field.Unit = kind, kind.Print()

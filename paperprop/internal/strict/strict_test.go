@@ -94,7 +94,7 @@ func TestDecode(t *testing.T) {
 // What a file may say is told table by table, from the struct that takes it.
 func TestTables(t *testing.T) {
 	type job struct {
-		Name   string         `toml:"name" about:"of the job; needed"`
+		Name   string         `toml:"name" about:"of the job" needed:"yes"`
 		Figs   map[string]any `toml:"figures" about:"what differs"`
 		Orders []struct {
 			Reels *int `toml:"reels" about:"ordered"`
