@@ -120,7 +120,7 @@ func (r *unitReader) factor() (composed, error) {
 	}
 	if end := r.word(r.at); strings.HasPrefix(r.text[end:], ")") && strings.Trim(r.text[r.at:end], "0123456789") == "" && end > r.at {
 		// 1 is a unit too, so that the uncertainty of 4.0 (1) % would be lost.
-		return composed{}, r.malformed("a number in brackets, which only an input takes, right behind its value")
+		return composed{}, r.malformed("a number in brackets, want a unit alone; an uncertainty is for inputs, right after the value: 4.0(1) %")
 	}
 	c, err := r.quotient()
 	if err == nil && !r.skip(')') {

@@ -111,7 +111,7 @@ func TestConvertErrors(t *testing.T) {
 		{"5 g", "mN", `"mN" is no unit of mass (g is a mass, a force is gf: 5 gf)`},
 		{"12 kg", "m", `"m" is no unit of mass, want kg or mg`},
 		{"5 mg", "mN", `"mN" is no unit of mass, want kg or mg`},
-		{"4.0(1) %", "g/g", `unit "(1) %": a number in brackets, which only an input takes, right behind its value`},
+		{"4.0(1) %", "g/g", `unit "(1) %": a number in brackets, want a unit alone; an uncertainty is for inputs, right after the value: 4.0(1) %`},
 		{"500 t/h ± 1 %", "kg/h", `number "500 t/h ± 1 %": an uncertainty, want the value alone`},
 		{"[1 2] kg", "g", `number "[1 2] kg": a list, want one number`},
 		{"12,5 kg", "g", `number "12,5 kg": decimal comma, write 12.5`},

@@ -132,6 +132,9 @@ func (x *fileText) file() (*File, error) {
 		return nil, errors.New("want either orders = \"FILE\" or [[order]]")
 	}
 	for i, d := range x.Deckles {
+		if d.Width == "" {
+			return nil, fmt.Errorf("deckle %d: width missing, want a length such as 3300 mm", i+1)
+		}
 		w, unit, err := paperprop.Length(0).Kind().Parse(d.Width)
 		if err != nil {
 			return nil, fmt.Errorf("deckle %d: width: %w", i+1, err)

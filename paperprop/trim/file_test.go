@@ -141,6 +141,7 @@ func TestReadFileRefuses(t *testing.T) {
 		{"limit = \"-2s\"\n" + order + "reels = 6\n", `job.toml: limit is "-2s", want a time such as 20s`},
 		{"aim = \"trim\"\n" + order + "reels = 6\n", `job.toml: aim is "trim", want sets or width`},
 		{order + "reels = 6\n" + deckle + "[[deckle]]\nwidth = \"wide\"\n", `job.toml: deckle 2: width: number "wide": no digits`},
+		{order + "reels = 6\n[[deckle]]\nedge = \"5 mm\"\n", `job.toml: deckle 1: width missing, want a length such as 3300 mm`},
 		{order + "reels = 6\n[[deckle]]\nwidth = \"3300\"\n", `job.toml: deckle 1: width: length "3300": unit missing, want mm or m`},
 		{"[[order]]\nreels = 6\n", `job.toml: order 1: width is 0 mm, want above 0 mm`},
 		{order + "reels = -6\n", `job.toml: order 1: width 1000 mm: reels is -6, want from 0`},
