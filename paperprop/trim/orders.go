@@ -216,34 +216,16 @@ func (l List) reader(layout *table.Layout) (*rowReader, error) {
 	if p.decimal == 0 {
 		p.decimal = '.'
 	}
+	var err error
 	for i, in := range inputs {
-		head, named := l.Columns[in.name]
-		if !named {
-			head = in.name
+		if p.at[i], err = l.column(layout, in.name); err != nil {
+			return nil, err
 		}
-		at, ok := layout.Find(head)
-		if !ok {
-			at = -1
-			if named {
-				return nil, fmt.Errorf("%s: no column %q for %s, want one of %s", layout.Name, head, in.name, strings.Join(heads(layout), ", "))
-			}
-			if n := len(layout.FindAll(head)); n > 1 {
-				return nil, fmt.Errorf("%s: %d columns are named %q, want one", layout.Name, n, head)
-			}
-		}
-		p.at[i] = at
 	}
 	for _, name := range l.Also {
-		head, named := l.Columns[name]
-		if !named {
-			head = name
-		}
-		at, ok := layout.Find(head)
-		if !ok {
-			at = -1
-		}
-		if !ok && named {
-			return nil, fmt.Errorf("%s: no column %q for %s, want one of %s", layout.Name, head, name, strings.Join(heads(layout), ", "))
+		at, err := l.column(layout, name)
+		if err != nil {
+			return nil, err
 		}
 		p.also = append(p.also, at)
 	}
@@ -258,9 +240,27 @@ func (l List) reader(layout *table.Layout) (*rowReader, error) {
 	return p, nil
 }
 
+// column returns the index of the column of an input; -1 if the list has none.
+func (l List) column(layout *table.Layout, input string) (int, error) {
+	head, named := l.Columns[input]
+	if !named {
+		head = input
+	}
+	at, ok := layout.Find(head)
+	switch n := len(layout.FindAll(head)); {
+	case ok:
+		return at, nil
+	case n > 1:
+		return -1, fmt.Errorf("%s:%d: %d columns are named %q, want one", layout.Name, layout.HeadLine, n, head)
+	case named:
+		return -1, fmt.Errorf("%s:%d: no column %q for %s, want one of %s", layout.Name, layout.HeadLine, head, input, strings.Join(heads(layout), ", "))
+	}
+	return -1, nil
+}
+
 // lacks returns the error for a missing column, and says how to name one.
 func (l List) lacks(layout *table.Layout, what, input string) error {
-	text := fmt.Sprintf("%s: no %s; the heads are %s", layout.Name, what, strings.Join(heads(layout), ", "))
+	text := fmt.Sprintf("%s:%d: no %s; the heads are %s", layout.Name, layout.HeadLine, what, strings.Join(heads(layout), ", "))
 	if l.Naming != "" {
 		text += "; name its column with " + strings.Replace(l.Naming, "INPUT", input, 1)
 	}

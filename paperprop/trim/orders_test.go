@@ -292,7 +292,7 @@ func TestListHeads(t *testing.T) {
 		t.Errorf("%+v, want %+v", l.Orders, want)
 	}
 	_, err := trim.List{Table: table.Options{Name: "list.csv", Heads: []string{"machine", "planner", "week"}}}.Read(strings.NewReader(text))
-	if want := `list.csv: no column width, want one such as "width [mm]"; the heads are machine, planner, week`; fmt.Sprint(err) != want {
+	if want := `list.csv:1: no column width, want one such as "width [mm]"; the heads are machine, planner, week`; fmt.Sprint(err) != want {
 		t.Errorf("error %v,\nwant %v", err, want)
 	}
 
@@ -309,18 +309,20 @@ func TestListFails(t *testing.T) {
 		text, want string
 	}{
 		{trim.List{}, "", "list.csv: nothing in it, want a line of heads and rows under it"},
-		{trim.List{}, "breadth [mm],reels\n1000,6\n", `list.csv: no column width, want one such as "width [mm]"; the heads are breadth, reels`},
-		{trim.List{}, "width [mm],pieces\n1000,6\n", `list.csv: no column reels and none ordered-mass, want one of them; the heads are width, pieces`},
-		{trim.List{}, "width [mm],width [in],reels\n1000,40,6\n", `list.csv: 2 columns are named "width", want one`},
+		{trim.List{}, "breadth [mm],reels\n1000,6\n", `list.csv:1: no column width, want one such as "width [mm]"; the heads are breadth, reels`},
+		{trim.List{}, "width [mm],pieces\n1000,6\n", `list.csv:1: no column reels and none ordered-mass, want one of them; the heads are width, pieces`},
+		{trim.List{}, "width [mm],width [in],reels\n1000,40,6\n", `list.csv:1: 2 columns are named "width", want one`},
 		{trim.List{Naming: "--column INPUT=HEAD"}, "breadth [mm],reels\n1000,6\n",
-			`list.csv: no column width, want one such as "width [mm]"; the heads are breadth, reels; name its column with --column width=HEAD`},
+			`list.csv:1: no column width, want one such as "width [mm]"; the heads are breadth, reels; name its column with --column width=HEAD`},
 		{trim.List{Naming: "--column INPUT=HEAD"}, "width [mm],Quantity\n1000,6\n",
-			`list.csv: no column reels and none ordered-mass, want one of them; the heads are width, Quantity; name its column with --column reels=HEAD`},
+			`list.csv:1: no column reels and none ordered-mass, want one of them; the heads are width, Quantity; name its column with --column reels=HEAD`},
 		{trim.List{Grades: grades, Naming: `[columns] INPUT = "HEAD"`}, "width [mm],reels\n1000,6\n",
-			`list.csv: no column grade; the heads are width, reels; name its column with [columns] grade = "HEAD"`},
-		{trim.List{Columns: map[string]string{"width": "slit to"}}, "width [mm],reels\n1000,6\n", `list.csv: no column "slit to" for width, want one of width, reels`},
-		{trim.List{Columns: map[string]string{"due": "by"}, Also: []string{"due"}}, "width [mm],reels\n1000,6\n", `list.csv: no column "by" for due, want one of width, reels`},
-		{trim.List{Grades: grades}, "width [mm],reels\n1000,6\n", `list.csv: no column grade; the heads are width, reels`},
+			`list.csv:1: no column grade; the heads are width, reels; name its column with [columns] grade = "HEAD"`},
+		{trim.List{Columns: map[string]string{"width": "slit to"}}, "width [mm],reels\n1000,6\n", `list.csv:1: no column "slit to" for width, want one of width, reels`},
+		{trim.List{Columns: map[string]string{"due": "by"}, Also: []string{"due"}}, "width [mm],reels\n1000,6\n", `list.csv:1: no column "by" for due, want one of width, reels`},
+		{trim.List{Grades: grades}, "width [mm],reels\n1000,6\n", `list.csv:1: no column grade; the heads are width, reels`},
+		{trim.List{Also: []string{"due"}}, "\nwidth [mm],reels,due,Due\n1000,6,1 Dec,2 Dec\n", `list.csv:2: 2 columns are named "due", want one`},
+		{trim.List{Columns: map[string]string{"width": "size"}}, "size [mm],size [in],reels\n1000,40,6\n", `list.csv:1: 2 columns are named "size", want one`},
 		{trim.List{}, "width [mm],reels\n1000,6\n\"990,6\n", `list.csv:3: a quote in the record that begins here is never closed, want a closing quote`},
 		{trim.List{}, "width [mm],reels\n1000,6\nwidth [in],reels\n40,6\n",
 			"list.csv:3: other heads, or the same in another order or with other units, want the heads of line 1 again, or a file of its own for what follows"},
