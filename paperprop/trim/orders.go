@@ -395,6 +395,9 @@ func (p *rowReader) order() (r Request, o Order, err error) {
 		}
 		return r, o, p.refuse(i, "nothing ordered", "reels or ordered-mass")
 	}
+	if under, given, _ := p.quantity(inUnder); given && under > 1 {
+		return r, o, p.refuse(inUnder, "more than is ordered", "0 % to 100 %")
+	}
 	for _, i := range [...]int{inDiameter, inCore} {
 		if x, given, _ := p.quantity(i); given {
 			r.alike = append(r.alike, [...]string{inDiameter: "", inCore: "core "}[i]+paperprop.Length(x).String())

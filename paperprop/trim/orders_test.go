@@ -97,7 +97,7 @@ func TestListRefuses(t *testing.T) {
 		{terms, "width [mm],reels\nwide,6\n", `list.csv:2:1: width "wide": not a number, want a number in mm`},
 		{terms, "width,reels\n1000,6\n", `list.csv:2:1: width "1000": unit missing, want a number in mm`},
 		{terms, "width [mm],ordered-mass\n1000,5\n", `list.csv:2:2: ordered-mass "5": unit missing, want a number in t or kg`},
-		{terms, "width [mm],reels,under-run [%]\n1000,30,110\n", `list.csv:2:1: width "1000": under-run is 110 % and over-run 0 %, want 0 % to 100 % and from 0 %`},
+		{terms, "width [mm],reels,under-run [%]\n1000,30,110\n", `list.csv:2:3: under-run "110": more than is ordered, want 0 % to 100 %`},
 		{terms, "width [mm],reels,over-run [%]\n1000,9000000,20\n", `list.csv:2:1: width "1000": at most 10800000 reels, want at most 10000000`},
 		{terms, "width [mm],reels,ordered-mass [t]\n1000,6,5\n", `list.csv:2:3: ordered-mass "5": beside reels, want one of reels and ordered-mass`},
 		{terms, "reels,width [mm],ordered-mass [t]\n,1000,\n", `list.csv:2:1: reels: nothing ordered, want reels or ordered-mass`},
