@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/strict"
 	"millmaths.example/stock/line"
 )
 
@@ -49,7 +50,7 @@ func (b *Book) ask(g *Grade) (needs, error) {
 	if i, err := g.Line.FigureNamed(reel + ".width"); err == nil {
 		width := paperprop.Length(g.Line.Figures[i].Value)
 		if b.Machine.Deckle > width {
-			return n, fmt.Errorf("the deckle of %v is wider than the sheet on the reel, %v", b.Machine.Deckle, width)
+			return n, strict.Refuse("machine.deckle", "the deckle of %v is wider than the sheet on the reel, %v", b.Machine.Deckle, width)
 		}
 		n.strips = float64((width - b.Machine.Deckle) / width)
 	}

@@ -7,13 +7,14 @@ import (
 	"slices"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/strict"
 )
 
 // check returns an error that names all figures that are missing or invalid.
 func (b *Book) check() error {
 	var f faults
 	if b.Start.IsZero() {
-		f.add("start missing, want when the machine is free, such as start = 2026-11-30T06:00:00")
+		f.add("start", "start missing, want when the machine is free, such as start = 2026-11-30T06:00:00")
 	}
 	f.length("machine.deckle", b.Machine.Deckle, "3300 mm")
 	f.length("jumbo.diameter", b.Jumbo.Diameter, "2.3 m")
@@ -24,111 +25,116 @@ func (b *Book) check() error {
 	f.duration("handling", b.Handling)
 	f.below("yard", float64(b.Yard), b.Yard)
 	if b.Jumbo.Diameter > 0 && b.Jumbo.Spool >= b.Jumbo.Diameter {
-		f.add("jumbo.diameter is %v, want above its spool, %v", b.Jumbo.Diameter, b.Jumbo.Spool)
+		f.add("jumbo.diameter", "jumbo.diameter is %v, want above its spool, %v", b.Jumbo.Diameter, b.Jumbo.Spool)
 	}
 	if len(b.Grades) == 0 {
-		f.add("no grade, want [[grade]] with name, grammage and reel-thickness")
+		f.add("", "no grade, want [[grade]] with name, grammage and reel-thickness")
 	}
 	var names []string
 	for i := range b.Grades {
-		g := &b.Grades[i]
+		g, key := &b.Grades[i], strict.Member("grade", i)
 		switch {
 		case g.Name == "":
-			f.add("grade %d: name missing", i+1)
+			f.add(key+".name", "grade %d: name missing", i+1)
 		case slices.Contains(names, g.Name):
-			f.add("grade %q appears twice", g.Name)
+			f.add(key+".name", "grade %q appears twice", g.Name)
 		}
 		names = append(names, g.Name)
-		f.grade(g)
+		f.grade(key, g)
 	}
 	for i, name := range b.Sequence {
 		switch {
 		case !slices.Contains(names, name):
-			f.add("sequence: %q is no grade of the book%s", name, near(name, names))
+			f.add("sequence", "sequence: %q is no grade of the book%s", name, near(name, names))
 		case slices.Contains(b.Sequence[:i], name):
-			f.add("sequence: %q appears twice: each grade runs once", name)
+			f.add("sequence", "sequence: %q appears twice: each grade runs once", name)
 		}
 	}
 	if b.Running != "" && !slices.Contains(names, b.Running) {
-		f.add("running: %q is no grade of the book%s", b.Running, near(b.Running, names))
+		f.add("running", "running: %q is no grade of the book%s", b.Running, near(b.Running, names))
 	}
 	if len(b.Orders) == 0 && len(b.Bad) == 0 {
-		f.add("no order")
+		f.add("", "no order")
 	}
 	for i := range b.Orders {
 		f.order(i, &b.Orders[i])
 	}
 	if b.Broke > TrimIncluded {
-		f.add("broke is %d, want BesideTrim or TrimIncluded", b.Broke)
+		f.add("broke", "broke is %d, want BesideTrim or TrimIncluded", b.Broke)
 	}
 	if b.Limit < 0 {
-		f.add("limit is %v, want a time such as 20s, or zero for none", b.Limit)
+		f.add("limit", "limit is %v, want a time such as 20s, or zero for none", b.Limit)
 	}
-	if b.File != "" {
-		for i, err := range f {
-			f[i] = fmt.Errorf("%s: %w", b.File, err)
-		}
+	for i, err := range f.found {
+		f.found[i] = b.placed(err)
 	}
-	return errors.Join(f...)
+	return errors.Join(f.found...)
 }
 
-// faults collects what is wrong with a book.
-type faults []error
+// faults collects what is wrong with a book, or with a table of it.
+type faults struct {
+	found     []error
+	table, of string // before each key and each message
+}
 
-func (f *faults) add(format string, args ...any) { *f = append(*f, fmt.Errorf(format, args...)) }
+func (f *faults) add(key, format string, args ...any) {
+	f.found = append(f.found, strict.Refuse(f.table+key, "%s%w", f.of, fmt.Errorf(format, args...)))
+}
 
 // order refuses values that are not finite, which only a program can give: no plan
 // could report on them. Anything else that can't be made is left out of the plan,
 // with the reason.
 func (f *faults) order(i int, o *Order) {
 	if w := float64(o.Width); w-w != 0 {
-		f.add("order %d: width is %v, want above 0 mm", i+1, o.Width)
+		f.add(strict.Member("order", i), "order %d: width is %v, want above 0 mm", i+1, o.Width)
 	}
 	if m := float64(o.Mass); m-m != 0 {
-		f.add("order %d: ordered-mass is %v, want above 0 kg", i+1, o.Mass)
+		f.add(strict.Member("order", i), "order %d: ordered-mass is %v, want above 0 kg", i+1, o.Mass)
 	}
 }
 
-// grade checks the figures of a grade.
-func (f *faults) grade(g *Grade) {
+// grade checks the figures of a grade under a key.
+func (f *faults) grade(key string, g *Grade) {
+	of := faults{table: key + ".", of: fmt.Sprintf("grade %q: ", g.Name)}
 	if g.Line == nil {
-		f.add("grade %q: line missing", g.Name)
+		of.add("line", "line missing")
 	}
 	switch {
 	case g.Grammage == 0:
-		f.add("grade %q: grammage missing, want one such as \"120 g/m2\"", g.Name)
+		of.add("grammage", "grammage missing, want one such as \"120 g/m2\"")
 	case !(g.Grammage > 0):
-		f.add("grade %q: grammage is %v, want above 0 g/m2", g.Name, g.Grammage)
+		of.add("grammage", "grammage is %v, want above 0 g/m2", g.Grammage)
 	}
-	f.length(fmt.Sprintf("grade %q: reel-thickness", g.Name), g.ReelThickness, "186 um")
-	f.below(fmt.Sprintf("grade %q: jumbo-thickness", g.Name), float64(g.JumboThickness), g.JumboThickness)
+	of.length("reel-thickness", g.ReelThickness, "186 um")
+	of.below("jumbo-thickness", float64(g.JumboThickness), g.JumboThickness)
 	if !(g.Uptime >= 0 && g.Uptime <= 1) {
-		f.add("grade %q: uptime is %v, want above 0 %% to 100 %%", g.Name, g.Uptime)
+		of.add("uptime", "uptime is %v, want above 0 %% to 100 %%", g.Uptime)
 	}
+	f.found = append(f.found, of.found...)
 }
 
 // length refuses a length that is not above zero.
-func (f *faults) length(name string, l paperprop.Length, example string) {
+func (f *faults) length(key string, l paperprop.Length, example string) {
 	switch {
 	case l == 0:
-		f.add("%s missing, want one such as %q", name, example)
+		f.add(key, "%s missing, want one such as %q", key, example)
 	case !(l > 0) || math.IsInf(float64(l), 0):
-		f.add("%s is %v, want above 0 mm", name, l)
+		f.add(key, "%s is %v, want above 0 mm", key, l)
 	}
 }
 
 // below refuses a value below zero, or not finite.
-func (f *faults) below(name string, x float64, text fmt.Stringer) {
+func (f *faults) below(key string, x float64, text fmt.Stringer) {
 	if !(x >= 0) || math.IsInf(x, 0) {
-		f.add("%s is %v, want from 0", name, text)
+		f.add(key, "%s is %v, want from 0", key, text)
 	}
 }
 
 // duration refuses a time below zero, or longer than a plan may take.
-func (f *faults) duration(name string, d paperprop.Duration) {
+func (f *faults) duration(key string, d paperprop.Duration) {
 	if d >= paperprop.Duration(century.Hours())*paperprop.Hour && !math.IsInf(float64(d), 0) {
-		f.add("%s is %v, want below a hundred years", name, d)
+		f.add(key, "%s is %v, want below a hundred years", key, d)
 		return
 	}
-	f.below(name, float64(d), d)
+	f.below(key, float64(d), d)
 }

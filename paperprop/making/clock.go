@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/strict"
 )
 
 // century is the longest time that a plan may take.
@@ -30,7 +31,7 @@ func (b *Book) hours(r *Run) error {
 	}
 	loss := paperprop.Duration(b.Change.Loss.In(paperprop.Tonne)/r.needs.perHour) * paperprop.Hour
 	if loss > b.Change.Time*(1+1e-9) {
-		return fmt.Errorf("change.loss is %v, and takes %v at %s: more than change.time, %v",
+		return strict.Refuse("change.loss", "change.loss is %v, and takes %v at %s: more than change.time, %v",
 			b.Change.Loss, clockText(minutes(loss)), paperprop.People(r.needs.perHour)+" t/h", b.Change.Time)
 	}
 	return nil
@@ -167,7 +168,7 @@ func (b *Book) sequence(runs []*Run, offsets map[int]time.Duration) ([]*Run, err
 	if len(b.Sequence) > 0 {
 		for _, r := range runs {
 			if !slices.Contains(b.Sequence, r.Grade.Name) {
-				return nil, fmt.Errorf("sequence: %q is missing, but has orders", r.Grade.Name)
+				return nil, strict.Refuse("sequence", "sequence: %q is missing, but has orders", r.Grade.Name)
 			}
 		}
 		slices.SortFunc(runs, func(r, s *Run) int {

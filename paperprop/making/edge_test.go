@@ -38,7 +38,7 @@ func TestEdges(t *testing.T) {
 		{"3300 mm", "3360 mm", ""}, // all of the sheet on the reel
 		{"2.30 m", "0.60 m", "jumbo.diameter is 600 mm, want above its spool, 600 mm"},
 		{`diameter = "2.30 m"`, "", "jumbo.diameter missing"},
-		{"name = \"Whin 105\"\n", "", "book.toml: grade 1: name missing"},
+		{"name = \"Whin 105\"\n", "", "book.toml:13: grade 1: name missing"},
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nuptime = \"100 %\"", ""},
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nuptime = \"100.1 %\"", "uptime is 100.1 %"},
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nlimit = \"0s\"", `limit is "0s", want a time such as 20s`},

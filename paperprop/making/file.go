@@ -116,13 +116,15 @@ type orderText struct {
 // Read reads an order book, and uses open for the files that it names.
 func Read(name string, in io.Reader, open Opener, o table.Options, set ...Setting) (*Book, error) {
 	var text bookText
-	if err := strict.Decode(name, in, &text); err != nil {
+	source, err := strict.Decode(name, in, &text)
+	if err != nil {
 		return nil, err
 	}
 	for _, s := range set {
 		if err := text.change(s); err != nil {
 			return nil, err
 		}
+		source.Change(s.Name)
 	}
 	b, err := text.book(name, open, o)
 	if err != nil {
@@ -130,9 +132,39 @@ func Read(name string, in io.Reader, open Opener, o table.Options, set ...Settin
 		if errors.As(err, &list) {
 			return nil, list.error
 		}
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, source.Placed(err)
 	}
+	b.source = source
 	return b, nil
+}
+
+// ofGrade adds the name of a grade to an error. Where it is about no key of the book, it
+// is about that grade's table.
+func (b *Book) ofGrade(g *Grade, err error) error {
+	err = fmt.Errorf("%s: %w", g.Name, err)
+	var f *strict.Fault
+	if errors.As(err, &f) {
+		return err
+	}
+	i := slices.IndexFunc(b.Grades, func(of Grade) bool { return of.Name == g.Name })
+	return &strict.Fault{Key: strict.Member("grade", i), Err: err}
+}
+
+// placed adds the file to an error about the book, and the line of its key where there
+// is one. A trim job has other keys than the book that it is made from.
+func (b *Book) placed(err error) error {
+	switch {
+	case b.File == "":
+		return err
+	case b.source == nil:
+		return fmt.Errorf("%s: %w", b.File, err)
+	}
+	var f *strict.Fault
+	if errors.As(err, &f) {
+		keys := strings.NewReplacer("slitter.", "machine.", "deckle[1].width", "machine.deckle", "deckle[1].edge", "machine.edge")
+		err = &strict.Fault{Key: keys.Replace(f.Key), Err: err}
+	}
+	return b.source.Placed(err)
 }
 
 // A listError is an error that already names a file.
@@ -170,7 +202,8 @@ func (x *bookText) change(s Setting) error {
 	if _, err := strconv.Atoi(s.Text); err == nil {
 		value = s.Text
 	}
-	return strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
+	_, err := strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
+	return err
 }
 
 // told returns the figures by name, with tables separated by full stops.
@@ -204,12 +237,12 @@ func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error
 	var err error
 	if x.Yard != nil {
 		if b.Yard = *x.Yard; b.Yard == 0 {
-			return nil, errors.New("yard is 0 t: there is nothing to make paper of, want above 0 t")
+			return nil, strict.Refuse("yard", "yard is 0 t: there is nothing to make paper of, want above 0 t")
 		}
 	}
 	if x.Start != nil {
 		if b.Start, err = moment(fmt.Sprint(x.Start)); err != nil {
-			return nil, fmt.Errorf("start is %q: %w, want %s", fmt.Sprint(x.Start), err, wantDate)
+			return nil, strict.Refuse("start", "start is %q: %w, want %s", fmt.Sprint(x.Start), err, wantDate)
 		}
 	}
 	if b.Jumbo.Turned, err = choice("jumbo.rest", x.Jumbo.Rest, "broke", "not wound"); err != nil {
@@ -224,11 +257,11 @@ func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error
 	}
 	if x.Limit != "" {
 		if b.Limit, err = time.ParseDuration(x.Limit); err != nil || b.Limit <= 0 {
-			return nil, fmt.Errorf("limit is %q, want a time such as 20s", x.Limit)
+			return nil, strict.Refuse("limit", "limit is %q, want a time such as 20s", x.Limit)
 		}
 	}
 	if (len(x.List) > 0) == (x.Orders != "") {
-		return nil, errors.New("want either orders = \"FILE\" or [[order]]")
+		return nil, strict.Refuse("orders", "want either orders = \"FILE\" or [[order]]")
 	}
 	terms, err := x.grades(b, open)
 	if err != nil {
@@ -240,15 +273,15 @@ func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error
 	return b, x.orders(b, terms)
 }
 
-// choice reads one of two words. The first is the default.
-func choice(name, word, first, second string) (isSecond bool, err error) {
+// choice reads one of two words under a key. The first is the default.
+func choice(key, word, first, second string) (isSecond bool, err error) {
 	switch word {
 	case "", first:
 		return false, nil
 	case second:
 		return true, nil
 	}
-	return false, fmt.Errorf("%s is %q, want %q or %q", name, word, first, second)
+	return false, strict.Refuse(key, "%s is %q, want %q or %q", key, word, first, second)
 }
 
 // grades reads the grades, each with its line, and returns the terms of their
@@ -257,13 +290,13 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 	lines := map[string]*line.Line{}
 	terms := map[string]trim.Terms{}
 	for i := range x.Grades {
-		g := &x.Grades[i]
+		g, key := &x.Grades[i], strict.Member("grade", i)
 		file := g.Line
 		if file == "" {
 			file = x.Line
 		}
 		if file == "" {
-			return nil, fmt.Errorf("grade %q: line missing, want the file of its line, or line = \"FILE\" for all grades", g.Name)
+			return nil, strict.Refuse(key, "grade %q: line missing, want the file of its line, or line = \"FILE\" for all grades", g.Name)
 		}
 		file = beside(b.File, file)
 		if lines[file] == nil {
@@ -278,12 +311,18 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 			Name: g.Name, Grammage: t.Grammage, ReelThickness: t.ReelThickness,
 			JumboThickness: g.JumboThickness, Line: lines[file],
 		}
-		for _, told := range []*paperprop.Fraction{x.Uptime, g.Uptime} {
-			if told == nil {
+		for _, told := range []struct {
+			key    string
+			uptime *paperprop.Fraction
+		}{{"uptime", x.Uptime}, {key + ".uptime", g.Uptime}} {
+			if told.uptime == nil {
 				continue
 			}
-			if grade.Uptime = *told; grade.Uptime == 0 {
-				return nil, fmt.Errorf("grade %q: uptime is 0 %%, want above it: the machine makes nothing", g.Name)
+			switch grade.Uptime = *told.uptime; {
+			case grade.Uptime == 0:
+				return nil, strict.Refuse(told.key, "grade %q: uptime is 0 %%, want above it: the machine makes nothing", g.Name)
+			case grade.Uptime > 1:
+				return nil, strict.Refuse(told.key, "grade %q: uptime is %v, want above 0 %% to 100 %%", g.Name, grade.Uptime)
 			}
 		}
 		if density := t.RollDensity.In(paperprop.KilogramPerCubicMetre); density > 0 && t.ReelThickness == 0 {
@@ -291,9 +330,12 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 		}
 		// The more specific setting wins. A size replaces any size given before it,
 		// under whatever name.
-		for _, figures := range [][]calc.Pair{g.told(), x.set, g.set} {
+		for n, figures := range [][]calc.Pair{g.told(), x.set, g.set} {
 			l, err := grade.Line.WithAll(figures)
-			if err != nil {
+			switch {
+			case err != nil && n == 0:
+				return nil, strict.Refuse(key+".figures", "grade %q: %w", g.Name, err)
+			case err != nil: // of a setting
 				return nil, fmt.Errorf("grade %q: %w", g.Name, err)
 			}
 			grade.Line = l
@@ -316,23 +358,23 @@ func readLine(file string, open Opener) (*line.Line, error) {
 // orders reads the orders in the book itself.
 func (x *bookText) orders(b *Book, terms map[string]trim.Terms) error {
 	for i, o := range x.List {
-		name := o.Name
+		name, key := o.Name, strict.Member("order", i)
 		if name == "" {
 			name = fmt.Sprintf("order %d", i+1)
 		}
 		t, ok := terms[o.Grade]
 		if !ok {
-			return fmt.Errorf("%s: grade %q is not one of the book%s", name, o.Grade, near(o.Grade, slices.Sorted(maps.Keys(terms))))
+			return strict.Refuse(key+".grade", "%s: grade %q is not one of the book%s", name, o.Grade, near(o.Grade, slices.Sorted(maps.Keys(terms))))
 		}
 		r, err := o.Request(t)
 		if err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+			return strict.Refuse(key, "%s: %w", name, err)
 		}
 		r.Name = name
 		order := Order{Request: r, Customer: o.Customer}
 		if o.Due != nil {
 			if order.Due, err = due(fmt.Sprint(o.Due)); err != nil {
-				return fmt.Errorf("%s: due is %q: %w, want %s", name, fmt.Sprint(o.Due), err, wantDate)
+				return strict.Refuse(key+".due", "%s: due is %q: %w, want %s", name, fmt.Sprint(o.Due), err, wantDate)
 			}
 		}
 		b.Orders = append(b.Orders, order)
@@ -357,7 +399,7 @@ func (x *bookText) list(b *Book, terms map[string]trim.Terms, open Opener, o tab
 	o.Name = b.List
 	for input := range x.Columns {
 		if known := append(trim.Inputs(), "customer", "due"); !slices.Contains(known, input) {
-			return fmt.Errorf("columns: unknown name %q%s", input, near(input, known))
+			return strict.Refuse("columns."+input, "columns: unknown name %q%s", input, near(input, known))
 		}
 	}
 	list, err := trim.List{Table: o, Columns: x.Columns, Naming: `columns.INPUT = "HEAD" in the book`, Terms: x.Over(trim.Terms{}), Grades: terms, Also: []string{"customer", "due"}}.Read(f)

@@ -47,6 +47,7 @@ import (
 	"time"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/strict"
 	"millmaths.example/paperprop/trim"
 	"millmaths.example/stock/line"
 )
@@ -73,6 +74,8 @@ type Book struct {
 	Notes  []string // how the list was understood
 	List   string   // file of the list; "" if the book holds the orders
 	Footer int      // rows that are the list's own totals, not counted
+
+	source *strict.Source // nil if it was not read from a file
 }
 
 // A Machine is the machine that sets are cut on.

@@ -488,7 +488,7 @@ func TestRefused(t *testing.T) {
 		{"name = \"Harebell 120\"", "name = \"Whin 105\"", "grade \"Whin 105\" appears twice"},
 		{"\"size.speed\"", "\"size.sped\"", "near: size.speed"},
 		{"\"size.speed\"", "\"size.reel\" = \"13 t/h\"\n\"size.speed\"",
-			"book.toml: grade \"Whin 105\": size is fixed by size.reel = 13 t/h and size.speed = 700 m/min at once: give one, and the others follow"},
+			"book.toml:17: grade \"Whin 105\": size is fixed by size.reel = 13 t/h and size.speed = 700 m/min at once: give one, and the others follow"},
 		{"\"size.speed\"", "size.speed = \"650 m/min\"\n\"size.speed\"", "grade \"Whin 105\": size.speed is given twice: \"650 m/min\" and \"700 m/min\", want one"},
 		{"name = \"Harebell 120\"", "name = \"Harebell 120\"\nfigures = { headbox.consistency = \"72 %\" }", "Harebell 120: harebell-120.toml:"},
 		{"line = \"harebell-120.toml\"", "", "line missing"},
@@ -496,7 +496,7 @@ func TestRefused(t *testing.T) {
 		{"line = \"harebell-120.toml\"", "line = \"dry.toml\"", "dry.toml: nothing fixes the size"},
 		{"orders = \"list.csv\"", "", "want either orders = \"FILE\" or [[order]]"},
 		{"orders = \"list.csv\"", "orders = \"gone.csv\"", "gone.csv"},
-		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin 105\"]", "book.toml: sequence: \"Harebell 120\" is missing, but has orders"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin 105\"]", "book.toml:7: sequence: \"Harebell 120\" is missing, but has orders"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nsequence = [\"Whin\"]", "sequence: \"Whin\" is no grade of the book"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nrunning = \"Harebell 12\"", "running: \"Harebell 12\" is no grade of the book, near: Harebell 120"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"120 %\"", "uptime is 120 %"},
@@ -541,6 +541,54 @@ func TestRefused(t *testing.T) {
 		_, err := making.Read("book.toml", strings.NewReader(good), files(list), table.Options{}, making.Setting{Name: test.name, Text: test.text})
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("set %s=%s: %v, want %q", test.name, test.text, err, test.want)
+		}
+	}
+}
+
+// A fault of a book is told with the line of its key, or of the table that lacks it; one
+// of a setting with neither.
+func TestFaultLines(t *testing.T) {
+	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n"}
+	order := "[[order]]\ngrade = \"Harebell 120\"\nwidth = \"1 m\"\nreels = 3\n"
+	for _, test := range []struct {
+		old, new, set string // the setting is of jumbo.diameter, if there is one
+		want          string
+	}{
+		{"start = \"2026-11-30 06:00\"", "", "", "book.toml: start missing"},
+		{"2026-11-30 06:00", "26-11-30", "", "book.toml:2: start is"},
+		{"deckle = \"3300 mm\"", "", "", "book.toml:7: machine.deckle missing"},
+		{"3300 mm", "3400 mm", "", "book.toml:8: Harebell 120: the deckle of 3400 mm is wider"},
+		{"deckle = \"3300 mm\"", "deckle = \"3300 mm\"\nedge = \"1.7 m\"", "", "book.toml:9: Harebell 120: edge is 1700 mm, want"},
+		{"deckle = \"3300 mm\"", "deckle = \"3300 mm\"\n\nleast-sets = -2", "", "book.toml:10: Harebell 120: least sets is -2, want"},
+		{"2.30 m", "0.50 m", "", "book.toml:11: jumbo.diameter is 500 mm, want above"},
+		{"2.30 m", "0.50 m", "0.4 m", "book.toml: jumbo.diameter is 400 mm, want above"},
+		{"spool = \"0.60 m\"", "rest = \"x\"", "", "book.toml:12: jumbo.rest is \"x\", want"},
+		{"grammage = \"120 g/m2\"", "", "", "book.toml:21: grade \"Harebell 120\": grammage missing"},
+		{"grammage = \"120 g/m2\"", "grammage = \"125 g/m2\"", "", "book.toml:21: Harebell 120: the grade has 125 g/m2"},
+		{"name = \"Harebell 120\"", "name = \"Whin 105\"", "", "book.toml:22: grade \"Whin 105\" appears twice"},
+		{"\"size.speed\"", "\"size.sped\"", "", "book.toml:17: grade \"Whin 105\": "},
+		{"line = \"harebell-120.toml\"", "", "", "book.toml:13: grade \"Whin 105\": line missing"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nrunning = \"x\"", "", "book.toml:7: running: \"x\" is no grade"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nuptime = \"120 %\"", "", "book.toml:7: grade \"Whin 105\": uptime is 120 %, want above 0 % to 100 %"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\nyard = \"0 t\"", "", "book.toml:7: yard is 0 t"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[change]\nloss = \"6 t\"", "", "book.toml:8: Harebell 120: change.loss is"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[columns]\nwidth = \"width\"\nwidht = \"B\"", "", "book.toml:9: columns: unknown name"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\n" + order, "", "book.toml:6: want either orders"},
+		{"orders = \"list.csv\"", order + order + "ordered-mass = \"2 t\"", "", "book.toml:10: order 2: want either reels or ordered-mass"},
+		{"orders = \"list.csv\"", order + "due = \"soon\"", "", "book.toml:10: order 1: due is \"soon\""},
+		{"orders = \"list.csv\"", strings.Replace(order, "120", "12", 1), "", "book.toml:7: order 1: grade \"Harebell 12\" is not one"},
+	} {
+		text := strings.Replace(fmt.Sprintf(mill, "orders = \"list.csv\""), test.old, test.new, 1)
+		var set []making.Setting
+		if test.set != "" {
+			set = append(set, making.Setting{Name: "jumbo.diameter", Text: test.set})
+		}
+		b, err := making.Read("book.toml", strings.NewReader(text), files(list), table.Options{}, set...)
+		if err == nil {
+			_, err = b.Plan(context.Background())
+		}
+		if err == nil || !strings.HasPrefix(err.Error(), test.want) {
+			t.Errorf("%q for %q: %v, want %s", test.new, test.old, err, test.want)
 		}
 	}
 }

@@ -17,10 +17,10 @@ func (b *Book) Plan(ctx context.Context) (*Plan, error) {
 		return nil, err
 	}
 	p, err := b.plan(ctx)
-	if err != nil && b.File != "" {
-		return nil, fmt.Errorf("%s: %w", b.File, err)
+	if err != nil {
+		return nil, b.placed(err)
 	}
-	return p, err
+	return p, nil
 }
 
 // plan plans a checked book.
@@ -33,7 +33,7 @@ func (b *Book) plan(ctx context.Context) (*Plan, error) {
 	offsets := map[int]time.Duration{}
 	for _, r := range runs {
 		if err := b.prepare(r, p.Orders, offsets); err != nil {
-			return nil, fmt.Errorf("%s: %w", r.Grade.Name, err)
+			return nil, b.ofGrade(r.Grade, err)
 		}
 	}
 	if runs, err = b.sequence(runs, offsets); err != nil {
@@ -49,7 +49,7 @@ func (b *Book) plan(ctx context.Context) (*Plan, error) {
 			r.Tonnes.sum()
 		}
 		if err := r.take(); err != nil {
-			return nil, fmt.Errorf("%s: %w", r.Grade.Name, err)
+			return nil, b.ofGrade(r.Grade, err)
 		}
 		p.Runs = append(p.Runs, *r)
 		p.Tonnes.add(r.Tonnes)

@@ -108,7 +108,7 @@ func (b *Book) slit(ctx context.Context, g *Grade, made []Made) (*Run, error) {
 	}
 	var err error
 	if r.Sets, err = r.Job.Plan(ctx); err != nil {
-		return nil, fmt.Errorf("%s: %w", g.Name, err)
+		return nil, b.ofGrade(g, err)
 	}
 	for j, i := range r.orders {
 		m, p := &made[i], r.Sets.Orders[j]

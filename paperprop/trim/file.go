@@ -104,15 +104,24 @@ func put[T any](to, from *T) {
 	}
 }
 
-// ReadFile reads a job. Unknown names are refused, with the line they stand on.
+// ReadFile reads a job. Unknown names, and machines and limits that no plan can have, are
+// refused, with the line they stand on.
 func ReadFile(name string, in io.Reader) (*File, error) {
 	var text fileText
-	if err := strict.Decode(name, in, &text); err != nil {
+	source, err := strict.Decode(name, in, &text)
+	if err != nil {
 		return nil, err
 	}
 	f, err := text.file()
+	if err == nil && len(f.Job.Parents) > 0 {
+		b := &book{job: &f.Job}
+		err = b.readLimits()
+	}
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return nil, source.Placed(err)
+	}
+	for i, line := range source.Lines("order") {
+		f.Job.Orders[i].Line = line
 	}
 	return f, nil
 }
@@ -122,22 +131,23 @@ func (x *fileText) file() (*File, error) {
 	var err error
 	if x.Limit != "" {
 		if f.Limit, err = time.ParseDuration(x.Limit); err != nil || f.Limit <= 0 {
-			return nil, fmt.Errorf("limit is %q, want a time such as 20s", x.Limit)
+			return nil, strict.Refuse("limit", "limit is %q, want a time such as 20s", x.Limit)
 		}
 	}
 	if f.Job.Aim, err = ParseAim(x.Aim); err != nil {
-		return nil, err
+		return nil, &strict.Fault{Key: "aim", Err: err}
 	}
 	if (len(x.List) > 0) == (x.Orders != "") {
-		return nil, errors.New("want either orders = \"FILE\" or [[order]]")
+		return nil, strict.Refuse("orders", "want either orders = \"FILE\" or [[order]]")
 	}
 	for i, d := range x.Deckles {
+		key := strict.Member("deckle", i) + ".width"
 		if d.Width == "" {
-			return nil, fmt.Errorf("deckle %d: width missing, want a length such as 3300 mm", i+1)
+			return nil, strict.Refuse(key, "deckle %d: width missing, want a length such as 3300 mm", i+1)
 		}
 		w, unit, err := paperprop.Length(0).Kind().Parse(d.Width)
 		if err != nil {
-			return nil, fmt.Errorf("deckle %d: width: %w", i+1, err)
+			return nil, strict.Refuse(key, "deckle %d: width: %w", i+1, err)
 		}
 		if i == 0 {
 			f.Unit = unit
@@ -149,11 +159,11 @@ func (x *fileText) file() (*File, error) {
 	}
 	for i, o := range x.List {
 		if !(o.Width > 0) {
-			return nil, fmt.Errorf("order %d: width is %v, want above 0 mm", i+1, o.Width)
+			return nil, strict.Refuse(strict.Member("order", i)+".width", "order %d: width is %v, want above 0 mm", i+1, o.Width)
 		}
 		order, err := o.order(f.Terms)
 		if err != nil {
-			return nil, fmt.Errorf("order %d: width %v: %w", i+1, o.Width, err)
+			return nil, strict.Refuse(strict.Member("order", i), "order %d: width %v: %w", i+1, o.Width, err)
 		}
 		f.Job.Orders = append(f.Job.Orders, order)
 	}

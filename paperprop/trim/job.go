@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/strict"
 )
 
 // A book is a job in whole numbers, as models that can be solved separately.
@@ -42,7 +43,7 @@ func (j *Job) read() (*book, error) {
 	if j.Aim > LeastWidth {
 		return nil, fmt.Errorf("aim is %d, want FewestSets or LeastWidth", j.Aim)
 	}
-	if err := b.readParents(); err != nil {
+	if err := b.readLimits(); err != nil {
 		return nil, err
 	}
 	widths := make([]int64, len(j.Orders))
@@ -59,16 +60,29 @@ func (j *Job) read() (*book, error) {
 		}
 		b.left = append(b.left, Left{i, j.Orders[i].Reels, refused.Reason})
 	}
-	for i, f := range j.Fillers {
+	return b, b.gather(widths, taken)
+}
+
+// readLimits reads everything but the orders.
+func (b *book) readLimits() error {
+	if err := b.readParents(); err != nil {
+		return err
+	}
+	return b.checkFillers()
+}
+
+func (b *book) checkFillers() error {
+	for i, f := range b.job.Fillers {
+		key := strict.Member("filler", i)
 		if w, err := exact(f.Width); err != nil {
-			return nil, fmt.Errorf("filler %d: %w", i+1, err)
+			return strict.Refuse(key+".width", "filler %d: %w", i+1, err)
 		} else if w <= 0 || f.Most < 0 {
-			return nil, fmt.Errorf("filler %d: width is %v, at most %d reels; want above 0 mm, and 0 for as many as fit", i+1, f.Width, f.Most)
+			return strict.Refuse(key, "filler %d: width is %v, at most %d reels; want above 0 mm, and 0 for as many as fit", i+1, f.Width, f.Most)
 		} else if err := b.within(w, 1); err != nil {
-			return nil, fmt.Errorf("filler %d: width %v: %w", i+1, f.Width, err)
+			return strict.Refuse(key+".width", "filler %d: width %v: %w", i+1, f.Width, err)
 		}
 	}
-	return b, b.gather(widths, taken)
+	return nil
 }
 
 func (b *book) readParents() error {
@@ -77,7 +91,7 @@ func (b *book) readParents() error {
 		return errors.New("deckle is missing: want at least one")
 	}
 	for i, p := range j.Parents {
-		d, err := p.read()
+		d, err := p.read(strict.Member("deckle", i))
 		if err != nil && len(j.Parents) > 1 {
 			return fmt.Errorf("deckle %d: %w", i+1, err)
 		} else if err != nil {
@@ -88,22 +102,22 @@ func (b *book) readParents() error {
 	return j.Slitter.check()
 }
 
-// read checks a parent and converts it to grains.
-func (p Parent) read() (deckle, error) {
+// read checks a parent, whose key is that in files, and converts it to grains.
+func (p Parent) read(key string) (deckle, error) {
 	whole, err := exact(p.Deckle)
 	if err != nil {
-		return deckle{}, fmt.Errorf("deckle: %w", err)
+		return deckle{}, strict.Refuse(key+".width", "deckle: %w", err)
 	}
 	edge, err := exact(p.Edge)
 	switch {
 	case err != nil:
-		return deckle{}, fmt.Errorf("edge: %w", err)
+		return deckle{}, strict.Refuse(key+".edge", "edge: %w", err)
 	case whole <= 0:
-		return deckle{}, fmt.Errorf("deckle is %v, want above 0 mm", p.Deckle)
+		return deckle{}, strict.Refuse(key+".width", "deckle is %v, want above 0 mm", p.Deckle)
 	case edge < 0 || 2*edge >= whole:
-		return deckle{}, fmt.Errorf("edge is %v, want from 0 mm to below half of the deckle, %v", p.Edge, p.Deckle)
+		return deckle{}, strict.Refuse(key+".edge", "edge is %v, want from 0 mm to below half of the deckle, %v", p.Edge, p.Deckle)
 	case p.Sets < 0:
-		return deckle{}, fmt.Errorf("sets of the deckle %v is %d, want from 0", p.Deckle, p.Sets)
+		return deckle{}, strict.Refuse(key+".sets", "sets of the deckle %v is %d, want from 0", p.Deckle, p.Sets)
 	}
 	return deckle{whole, whole - 2*edge}, nil
 }
@@ -111,27 +125,27 @@ func (p Parent) read() (deckle, error) {
 // check refuses limits below zero, and multiples beyond any order.
 func (s Slitter) check() error {
 	for _, limit := range []struct {
-		name    string
-		n, most int
+		key, name string
+		n, most   int
 	}{
-		{"most reels", s.MostReels, math.MaxInt}, {"most widths", s.MostWidths, math.MaxInt},
-		{"set multiple", s.SetMultiple, mostReels}, {"least sets", s.LeastSets, mostReels},
+		{"most-reels", "most reels", s.MostReels, math.MaxInt}, {"most-widths", "most widths", s.MostWidths, math.MaxInt},
+		{"set-multiple", "set multiple", s.SetMultiple, mostReels}, {"least-sets", "least sets", s.LeastSets, mostReels},
 	} {
 		if limit.n < 0 {
-			return fmt.Errorf("%s is %d, want from 0, which is no limit", limit.name, limit.n)
+			return strict.Refuse("slitter."+limit.key, "%s is %d, want from 0, which is no limit", limit.name, limit.n)
 		}
 		if limit.n > limit.most {
-			return fmt.Errorf("%s is %d, want at most %d", limit.name, limit.n, limit.most)
+			return strict.Refuse("slitter."+limit.key, "%s is %d, want at most %d", limit.name, limit.n, limit.most)
 		}
 	}
 	for _, limit := range []struct {
-		name string
-		l    paperprop.Length
-	}{{"narrowest reel", s.Narrowest}, {"widest reel", s.Widest}, {"least used width", s.LeastUsed}} {
+		key, name string
+		l         paperprop.Length
+	}{{"narrowest", "narrowest reel", s.Narrowest}, {"widest", "widest reel", s.Widest}, {"least-used", "least used width", s.LeastUsed}} {
 		if n, err := exact(limit.l); err != nil {
-			return fmt.Errorf("slitter: %w", err)
+			return strict.Refuse("slitter."+limit.key, "slitter: %w", err)
 		} else if n < 0 {
-			return fmt.Errorf("%s is %v, want from 0 mm, which is no limit", limit.name, limit.l)
+			return strict.Refuse("slitter."+limit.key, "%s is %v, want from 0 mm, which is no limit", limit.name, limit.l)
 		}
 	}
 	return nil

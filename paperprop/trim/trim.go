@@ -101,7 +101,7 @@ type Job struct {
 // An Order is a width, and the number of reels wanted.
 type Order struct {
 	Name  string           // in messages and in the plan; may be empty
-	Line  int              // of the list, in messages; zero if there is none
+	Line  int              // of the list or of the job's file, in messages; zero if there is none
 	Width paperprop.Length // of a reel, or of a sheet if Sheets is above 1; above zero
 	Reels int              // ordered, from 0
 	// Least and Most are the fewest and most reels accepted, for under- and

@@ -27,24 +27,27 @@ const most = 16 << 20
 // Decode reads a file of at most 16 MiB into a struct with toml tags. An unknown name
 // is refused with the most similar known ones. Errors begin with the name of the file
 // and, where there is one, the line.
-func Decode(name string, in io.Reader, into any) error {
+func Decode(name string, in io.Reader, into any) (*Source, error) {
 	data, err := io.ReadAll(io.LimitReader(in, most+1))
 	if err != nil {
-		return fmt.Errorf("%s: %w", name, err)
+		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if len(data) > most {
-		return fmt.Errorf("%s: longer than 16 MiB", name)
+		return nil, fmt.Errorf("%s: longer than 16 MiB", name)
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
 	var all map[string]any // the content of the file, known or not
 	if err := placed(name, data, toml.Unmarshal(data, &all)); err != nil {
-		return err
+		return nil, err
 	}
 	f := fields{}
 	if err := f.known(data, reflect.TypeOf(into)); err != nil {
-		return fmt.Errorf("%s:%w", name, err)
+		return nil, fmt.Errorf("%s:%w", name, err)
 	}
-	return placed(name, data, toml.Unmarshal(data, into))
+	if err := placed(name, data, toml.Unmarshal(data, into)); err != nil {
+		return nil, err
+	}
+	return &Source{name: name, data: data}, nil
 }
 
 // placed adds the file, line and column to an error.

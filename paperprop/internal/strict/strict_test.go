@@ -1,7 +1,9 @@
 package strict_test
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -32,7 +34,7 @@ type file struct {
 // A file of names that are not known takes no more time than its length asks for.
 func TestManyUnknownNames(t *testing.T) {
 	var f file
-	err := strict.Decode("a.toml", strings.NewReader(strings.Repeat("[[stage]]\n", 1<<17)), &f)
+	_, err := strict.Decode("a.toml", strings.NewReader(strings.Repeat("[[stage]]\n", 1<<17)), &f)
 	if err == nil || !strings.Contains(err.Error(), `a.toml:1: unknown name "stage"`) {
 		t.Error(err)
 	}
@@ -40,7 +42,7 @@ func TestManyUnknownNames(t *testing.T) {
 
 func TestDecode(t *testing.T) {
 	var f file
-	if err := strict.Decode("a.toml", strings.NewReader("\ufeffname = 'x'\ndiameter = '1250 mm'\n[[order]]\nwidth = '1 m'\ndiameter = '1 m'\n"), &f); err != nil {
+	if _, err := strict.Decode("a.toml", strings.NewReader("\ufeffname = 'x'\ndiameter = '1250 mm'\n[[order]]\nwidth = '1 m'\ndiameter = '1 m'\n"), &f); err != nil {
 		t.Fatal(err)
 	}
 	if *f.Diameter != 1250 || f.Orders[0].Width != 1000 || *f.Orders[0].Diameter != 1000 {
@@ -85,9 +87,37 @@ func TestDecode(t *testing.T) {
 		{"[jumbo]\nonly = 1979-05-27 # x", "a.toml:2:8: jumbo.only"},
 	} {
 		var f file
-		if err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error()+"\n", test.want) {
+		if _, err := strict.Decode("a.toml", strings.NewReader(test.text), &f); err == nil || !strings.Contains(err.Error()+"\n", test.want) {
 			t.Errorf("Decode(%q) = %v, want %q", test.text, err, test.want)
 		}
+	}
+}
+
+// A fault is told with the line of its key, or of the table that lacks it.
+func TestPlaced(t *testing.T) {
+	const text = "\ufeffname = 'x'\n[jumbo]\n# a spool\nspool = \"\"\"\n1 m\"\"\"\n\n[[order]]\n[[order]]\nwidth = '1 m'\n[free]\n'a b' = 1\nx.y = 2\nz = [[1],\n{c = 1,\nd = 2}]\n[free.w]\n[[free.l]]\n[[free.l.m]]\n[[free.l.m]]\nk = 1\n"
+	var f file
+	s, err := strict.Decode("a.toml", strings.NewReader(text), &f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Change("jumbo.sets")
+	for _, test := range []struct{ key, want string }{
+		{"name", ":1"}, {"jumbo", ":2"}, {"jumbo.spool", ":4"}, {"jumbo.only", ":2"}, {"jumbo.sets", ""},
+		{"order[1]", ":7"}, {"order[1].width", ":7"}, {"order[2].width", ":9"}, {"order[3].width", ""}, {"orders", ""},
+		{"free.a b", ":11"}, {"free.x.y", ":12"}, {"free.x.z", ":10"}, {"free.z[2].c", ":14"}, {"free.z[2].d", ":15"}, {"free.z[2]", ":14"},
+		{"free.w.q", ":16"}, {"free.l[1].m[1]", ":18"}, {"free.l[1].m[2].k", ":20"}, {"", ""},
+	} {
+		err := s.Placed(fmt.Errorf("A: %w", strict.Refuse(test.key, "b is %d", 3)))
+		if got, want := err.Error(), "a.toml"+test.want+": A: b is 3"; got != want {
+			t.Errorf("key %q: %s, want %s", test.key, got, want)
+		}
+	}
+	if err := s.Placed(errors.New("A")); err.Error() != "a.toml: A" {
+		t.Error(err)
+	}
+	if got := s.Lines("order"); !slices.Equal(got, []int{7, 8}) {
+		t.Errorf("orders on lines %v, want 7 and 8", got)
 	}
 }
 

@@ -1,0 +1,163 @@
+package strict
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// A Source is a file that was read. It tells on which line a key stands, if an error
+// asks.
+type Source struct {
+	name    string
+	data    []byte
+	changed map[string]bool // keys whose values are not those of the file
+}
+
+// A Fault is an error about a key of a file: its value, or that it is missing.
+type Fault struct {
+	Key string // "deckle[2].edge" is that of the second [[deckle]]
+	Err error
+}
+
+// Refuse returns a Fault.
+func Refuse(key, format string, args ...any) error { return &Fault{key, fmt.Errorf(format, args...)} }
+
+// Error returns the message of the error, without the key.
+func (f *Fault) Error() string { return f.Err.Error() }
+
+// Unwrap returns the error.
+func (f *Fault) Unwrap() error { return f.Err }
+
+// Placed adds the name of the file to an error, and to a Fault the line of its key.
+func (s *Source) Placed(err error) error {
+	var f *Fault
+	if errors.As(err, &f) {
+		if line := s.line(f.Key); line > 0 {
+			return fmt.Errorf("%s:%d: %w", s.name, line, err)
+		}
+	}
+	return fmt.Errorf("%s: %w", s.name, err)
+}
+
+// Change notes that a key no longer has the value of the file, so that its line is not
+// told.
+func (s *Source) Change(key string) {
+	if s.changed == nil {
+		s.changed = map[string]bool{}
+	}
+	s.changed[key] = true
+}
+
+// line returns the line of a key, or of the table that lacks it; 0 if there is neither.
+func (s *Source) line(key string) int {
+	if s.changed[key] {
+		return 0
+	}
+	found, length := 0, 0
+	s.each(func(k string, line int) {
+		if in := k == key || strings.HasPrefix(key, k+".") || strings.HasPrefix(key, k+"["); in && len(k) > length {
+			found, length = line, len(k)
+		}
+	})
+	return found
+}
+
+// Lines returns the lines of the tables of a list: of each [[order]].
+func (s *Source) Lines(list string) []int {
+	var lines []int
+	next := Member(list, 0)
+	s.each(func(key string, line int) {
+		if key == next {
+			lines = append(lines, line)
+			next = Member(list, len(lines))
+		}
+	})
+	return lines
+}
+
+// Member returns the key of a table of a list, by its index from 0.
+func Member(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i+1) }
+
+// each calls visit with all keys and tables in the order of the file.
+func (s *Source) each(visit func(key string, line int)) {
+	w := walker{visit: visit, data: s.data, line: 1}
+	w.Reset(s.data)
+	table, tables := "", map[string]int{} // of each list so far
+	for w.NextExpression() {
+		switch e := w.Expression(); e.Kind {
+		case unstable.KeyValue:
+			w.pair(table, e)
+		case unstable.Table, unstable.ArrayTable:
+			table = ""
+			for it := e.Key(); it.Next(); {
+				w.reach(it.Node())
+				table = below(table, it.Node())
+				if e.Kind == unstable.ArrayTable && it.IsLast() {
+					tables[table]++
+				}
+				if n := tables[table]; n > 0 {
+					table = Member(table, n-1)
+				}
+			}
+			visit(table, w.line)
+		}
+	}
+}
+
+// A walker visits the keys of a file.
+type walker struct {
+	unstable.Parser
+	visit func(key string, line int)
+	data  []byte
+	at    int // bytes that are counted in line
+	line  int
+}
+
+// reach counts the lines up to a key. Keys come in the order of the file, so that each
+// line is counted once.
+func (w *walker) reach(key *unstable.Node) {
+	if to := int(key.Raw.Offset); to > w.at {
+		w.line += bytes.Count(w.data[w.at:to], []byte("\n"))
+		w.at = to
+	}
+}
+
+func below(table string, key *unstable.Node) string {
+	return strings.TrimPrefix(table+"."+string(key.Data), ".")
+}
+
+// key returns the key of e under a table, and counts the lines up to it.
+func (w *walker) key(table string, e *unstable.Node) string {
+	for it := e.Key(); it.Next(); {
+		table = below(table, it.Node())
+		w.reach(it.Node())
+	}
+	return table
+}
+
+// pair visits a key and the keys within its value.
+func (w *walker) pair(table string, e *unstable.Node) {
+	key := w.key(table, e)
+	w.visit(key, w.line)
+	w.within(key, e.Value())
+}
+
+func (w *walker) within(key string, v *unstable.Node) {
+	it := v.Children()
+	for n := 0; it.Next(); n++ {
+		switch child := it.Node(); {
+		case v.Kind == unstable.InlineTable:
+			w.pair(key, child)
+		case child.Kind == unstable.InlineTable:
+			if first := child.Child(); first != nil {
+				w.key("", first)
+			}
+			w.visit(Member(key, n), w.line)
+			w.within(Member(key, n), child)
+		}
+	}
+}
