@@ -132,6 +132,8 @@ func TestErrors(t *testing.T) {
 		{"GaugePressure", "3 bar", `"bar" is no unit of gauge pressure, want bar(g), kPa(g) or psig`},
 		{"AbsolutePressure", "3 bar(g)", `"bar(g)" is no unit of absolute pressure, want bar(a) or kPa(a)`},
 		{"TemperatureDifference", "3 °C", `"°C" is no unit of temperature difference, want K, degC_diff or degF_diff`},
+		{"Consistency", "8.2 g/L", `"g/L" is no unit of consistency, want % or g/g (divide a concentration by the density of the stock, 10 g/L is about 1 %)`},
+		{"Consistency", "8.2 kg/m³", `"kg/m³" is no unit of consistency, want % or g/g (divide a concentration by the density of the stock, 10 g/L is about 1 %)`},
 		{"Ratio", "3 %", `"%" is no unit of ratio, want a pure number`},
 		{"Count", "3 boxes", `"boxes" is no unit of count, want a number alone`},
 		{"Mass", "3 odt", `"odt" is no unit of mass, want kg or mg`},

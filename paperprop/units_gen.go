@@ -559,6 +559,7 @@ var refusals = [...]refusal{
 	{kindAbsolutePressure, "bar,kPa,MPa,psi,atm,Pa,mbar,kgf/cm2", "bar(a),kPa(a),psia", ""},
 	{kindTemperatureDifference, "degC,degF,C,F,°", "K,degC_diff,degF_diff", ""},
 	{kindRatio, "%,ppm", "a pure number", ""},
+	{kindConsistency, "g/L,g/l,kg/m3,mg/L,mg/l,g/m3,g/mL,g/cm3,lb/ft3", "%,g/g", "divide a concentration by the density of the stock, 10 g/L is about 1 %"},
 	{kindConcentration, "ppm", "mg/L", ""},
 	{kindSpecificEnergy, "hp d/ton,hpd/t", "hp_mech d/short ton,kWh/t", ""},
 	{noKind, "M,MM", "1000,million", "write it out"},
