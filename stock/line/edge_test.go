@@ -205,6 +205,12 @@ func TestDirtyLoop(t *testing.T) {
 				"screen 2.consistency=1.535 %", "screen 2.reject-consistency=3.293 %", "screen 2.reject-rate=28.43 %", "winder.broke=7.797 %",
 				"wire.retention.fibre=81.64 %", "wire.retention.filler=63.03 %", "fresh water.flow=2.647 t/t"},
 			0.00736636884319187, 15.455987780607142},
+		{"a save-all that stands still", [][]string{{`overflow = "sewer"`, "overflow = \"save-all\"\nmake-up = \"clear water\"\n\n[[tank]]\nname = \"clear water\"\noverflow = \"sewer\""},
+			{"to   = \"white water\"\nflow", "to = \"clear water\"\nflow"}, noStarch, {`consistency = "everything but water"`, `consistency = "suspended matter"`},
+			{`[conventions]`, "[conventions]\npress-water = \"carries dissolved matter\""},
+			{"[[stage]]\nname = \"machine chest\"", "[[stage]]\nname = \"save-all\"\nkind = \"save-all\"\nconsistency = \"4.4 %\"\nwater-to = \"clear water\"\n" +
+				"to = \"machine chest\"\n[[stage]]\nname = \"machine chest\""}},
+			[]string{"pulper.bales.starch=20 %"}, 0.0017212756298345, 17.292490189228428},
 	} {
 		l := readText(t, edited(t, text, slices.Concat(test.edits...)...))
 		for _, figure := range test.figures {

@@ -250,7 +250,7 @@ func (s *Solver) fill() bool {
 		s.held[i] = s.guess(&h)
 	}
 	for pass := 1; pass <= fillings; pass++ {
-		if s.begin(s.held) != nil || pass > warming && !s.switchTanks() && s.possible() != nil {
+		if s.begin(s.held) != nil || !s.switchTanks() && pass > warming && s.possible() != nil {
 			return false
 		}
 		moved := s.renew()
