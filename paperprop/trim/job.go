@@ -436,21 +436,26 @@ func (b *book) newModel() *model {
 	return m
 }
 
-func (b *book) addRow(m *model, e *entryRow) {
-	s := b.job.Slitter
-	k := max(1, s.SetMultiple)
-	least, most := b.wanted(*e)
-	ordered := 0
+// rowOf returns the demand for a row, and notes what is ordered of it.
+func (b *book) rowOf(e *entryRow) row {
+	k := max(1, b.job.Slitter.SetMultiple)
+	least, most, ordered := 0, 0, 0
 	for _, i := range e.orders {
-		ordered += b.job.Orders[i].Reels
+		will := b.will(i)
+		least, most, ordered = least+will.least, most+will.most, ordered+b.job.Orders[i].Reels
 	}
 	r := row{(least + k - 1) / k, most / k}
 	e.ordered = min(max(r.least, (ordered+k/2)/k), r.most)
-	m.rows = append(m.rows, r)
+	return r
+}
+
+func (b *book) addRow(m *model, e *entryRow) {
+	s := b.job.Slitter
+	m.rows = append(m.rows, b.rowOf(e))
 	group := int32(len(m.groups) - 1)
 	narrowest, _ := exact(s.Narrowest)
 	widest, _ := exact(s.Widest)
-	across := int(min(int64(min(e.sheets, max(1, most/k))), b.widestUsable()/e.width))
+	across := int(min(int64(min(e.sheets, max(1, m.rows[len(m.rows)-1].most))), b.widestUsable()/e.width))
 	for n := 1; n <= across; n++ {
 		w := e.width * int64(n)
 		if w < narrowest || widest > 0 && w > widest {

@@ -565,8 +565,8 @@ func TestJobCertificates(t *testing.T) {
 	}
 }
 
-// Of a job that is planned partly, what can't be made is left, orders at the end
-// first.
+// Of a job that is planned partly, what can't be made is left: of each order from the
+// top of the list what has no room beside those above it.
 func TestJobPartly(t *testing.T) {
 	const above = "no room beside the orders above it"
 	for _, test := range []struct {
@@ -577,9 +577,11 @@ func TestJobPartly(t *testing.T) {
 			[]string{"1 on 0: 3×1100, 0 trim", "left 2 of 0: wider than the deckle, 3300 mm less its edges; want at most 3300 mm", "left 7 of 2: want above 0 mm"}},
 		{trim.Job{Parents: deckle(3300), Orders: ordered(1100, 6, 1000, 5), Slitter: trim.Slitter{SetMultiple: 2}},
 			[]string{"2 on 0: 3×1100, 0 trim", "left 5 of 1: 5 reels can't be cut in multiples of 2; the nearest are 4 and 6"}},
-		// Two sets hold 4 of 1000 mm and 1 of 1500 mm, not 2; what stands below waits.
+		// Two sets hold 4 of 1000 mm and 1 of 1500 mm, not 2; of what stands below, what fits.
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 2}}, Orders: ordered(1000, 4, 1500, 2, 100, 3)},
-			[]string{"1 on 0: 1×1500 + 1×1000, 500 trim", "1 on 0: 3×1000, 0 trim", "left 1 of 1: " + above, "left 3 of 2: " + above}},
+			[]string{"1 on 0: 1×1500 + 1×1000 + 3×100, 200 trim", "1 on 0: 3×1000, 0 trim", "left 1 of 1: " + above}},
+		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 2}}, Orders: ordered(1000, 4, 1500, 2, 200, 3, 100, 1)},
+			[]string{"1 on 0: 1×1500 + 1×1000 + 2×200 + 1×100, 0 trim", "1 on 0: 3×1000, 0 trim", "left 1 of 1: " + above, "left 1 of 2: " + above}},
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 2}}, Orders: ordered(1000, 4, 1500, 1, 1000, 9)},
 			[]string{"1 on 0: 1×1500 + 1×1000, 500 trim", "1 on 0: 3×1000, 0 trim", "left 9 of 2: " + above}},
 		// Two jumbos of two sets hold 12; a thirteenth and fourteenth are left.
@@ -602,6 +604,12 @@ func TestJobPartly(t *testing.T) {
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 1}}, Orders: []trim.Order{{Width: 1000, Reels: 7, Least: 5, Most: 8}}}, []string{"1 on 0: 3×1000, 0 trim", "left 4 of 0: no plan makes more of it with at most 1 set"}},
 		{trim.Job{Parents: deckle(3000), Orders: ordered(1000, 2), Slitter: trim.Slitter{LeastUsed: 2500}},
 			[]string{"left 2 of 0: no plan makes more of it with at least 2500 mm used in every set, and no over- or under-run"}},
+		// One or three reels make no full sets, but four do, of fifteen.
+		{trim.Job{Parents: []trim.Parent{{Deckle: 1800, Sets: 2}}, Orders: ordered(800, 15), Slitter: trim.Slitter{LeastUsed: 1550}},
+			[]string{"2 on 0: 2×800, 200 trim", "left 11 of 0: no plan makes more of it with at most 2 sets and at least 1550 mm used in every set, and no over- or under-run"}},
+		// An order makes a set full enough for the one above it.
+		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 1}}, Orders: ordered(1000, 2, 900, 3), Slitter: trim.Slitter{LeastUsed: 2900}},
+			[]string{"1 on 0: 2×1000 + 1×900, 100 trim", "left 2 of 1: " + above}},
 	} {
 		test.job.Partly = true
 		planned(t, &test.job, test.want...)
@@ -609,7 +617,7 @@ func TestJobPartly(t *testing.T) {
 }
 
 // Reels that are left out are none of those that are made: of two orders of one width
-// the second is left, as one above it has no room, though the first would do with none.
+// the first will do with none, and the second has them.
 func TestJobPartlyShares(t *testing.T) {
 	p := plan(t, &trim.Job{
 		Parents: []trim.Parent{{Deckle: 38, Sets: 2}}, Slitter: trim.Slitter{MostReels: 2}, Partly: true,
@@ -620,8 +628,8 @@ func TestJobPartlyShares(t *testing.T) {
 		made = append(made, o.Reels)
 	}
 	const above = "no room beside the orders above it"
-	left := []trim.Left{{1, 1, above}, {2, 2, above}}
-	if want := []int{2, 2, 0}; !slices.Equal(made, want) || !slices.Equal(p.Left, left) {
+	left := []trim.Left{{1, 1, above}}
+	if want := []int{0, 2, 2}; !slices.Equal(made, want) || !slices.Equal(p.Left, left) {
 		t.Errorf("made %v, left %+v, want %v, %+v", made, p.Left, want, left)
 	}
 }

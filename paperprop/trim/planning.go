@@ -54,14 +54,10 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	if b.job.AnyPatterns {
 		part = 0.95
 	}
-	var s *solver
-	if m.runs > 1 || m.parents[0].least > 0 {
-		s = m.solveHard(func(part float64) func() bool { return stopper(ctx, part) })
-	} else {
-		s = solve(m, stopper(ctx, part))
-	}
+	s := b.search(ctx, m, part)
+	var left []Left
 	if !s.has && b.job.Partly {
-		s = b.partly(ctx, n, m, plan)
+		s, left = b.partly(ctx, n, m)
 	}
 	if !s.has {
 		i := b.entries[n][s.short()].orders[0]
@@ -81,8 +77,21 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 		best = m.tidy(m.fewer(best, stopper(ctx, 0.95)), b.entries[n])
 	}
 	b.tell(plan, n, m, best)
+	for _, l := range left {
+		if l.Reels = b.job.Orders[l.Order].wanted() - plan.Orders[l.Order].Reels; l.Reels > 0 {
+			plan.Left = append(plan.Left, l)
+		}
+	}
 	b.certify(plan, n, s, m.cost(&best))
 	return nil
+}
+
+// search looks for the least cost, in a part of the time unless the problem is hard.
+func (b *book) search(ctx context.Context, m *model, part float64) *solver {
+	if m.runs > 1 || m.parents[0].least > 0 {
+		return m.solveHard(func(part float64) func() bool { return stopper(ctx, part) })
+	}
+	return solve(m, stopper(ctx, part))
 }
 
 // binding names the limits that can leave a job without a plan though every order
@@ -115,81 +124,10 @@ func (b *book) binding() string {
 	return text + ", and no over- or under-run"
 }
 
-// partly keeps as many reels, in the order of the list, as can be planned, and
-// lists the rest.
-func (b *book) partly(ctx context.Context, n int, m *model, plan *Plan) *solver {
-	var orders []int
-	for _, e := range b.entries[n] {
-		orders = append(orders, e.orders...)
-	}
-	slices.Sort(orders)
-	total := 0
-	for _, i := range orders {
-		total += b.job.Orders[i].wanted()
-	}
-	fits, not := 0, total
-	for not-fits > 1 {
-		kept := (fits + not) / 2
-		b.keep(n, m, orders, kept)
-		if solve(m, stopper(ctx, 0.1)).has {
-			fits = kept
-		} else {
-			not = kept
-		}
-	}
-	reason := "no plan makes more of it with " + b.binding()
-	for i, left := range b.keep(n, m, orders, fits) {
-		if left > 0 {
-			plan.Left = append(plan.Left, Left{orders[i], left, reason})
-		}
-		reason = "no room beside the orders above it"
-	}
-	return solve(m, stopper(ctx, 0.5))
-}
-
 // wanted returns the number ordered, or the nearest that least and most allow.
 func (o *Order) wanted() int {
 	least, most := o.asked()
 	return min(max(o.Reels, least), most)
-}
-
-// keep reduces the demand of a model to kept reels, and returns how many are left
-// out of each order.
-func (b *book) keep(n int, m *model, orders []int, kept int) (left []int) {
-	k := max(1, b.job.Slitter.SetMultiple)
-	rowOf := map[int]int{}
-	for r, e := range b.entries[n] {
-		if e.filler >= 0 {
-			continue
-		}
-		m.rows[r] = row{}
-		b.entries[n][r].ordered = 0
-		for _, i := range e.orders {
-			rowOf[i] = r
-		}
-	}
-	for _, i := range orders {
-		wanted := b.job.Orders[i].wanted()
-		take, r := min(wanted, kept), rowOf[i]
-		kept -= take
-		least, most := b.job.Orders[i].asked()
-		delete(b.kept, i)
-		if take < wanted {
-			take = take / k * k
-			least, most = min(least, take), take
-			b.kept[i] = row{least, most}
-		}
-		left = append(left, wanted-take)
-		m.rows[r].least += least
-		m.rows[r].most += most
-		b.entries[n][r].ordered += take
-	}
-	for r := range m.asked() {
-		x := &m.rows[r]
-		x.least, x.most = (x.least+k-1)/k, x.most/k
-		b.entries[n][r].ordered = min(max(x.least, b.entries[n][r].ordered/k), x.most)
-	}
-	return left
 }
 
 // fill puts as many reels of a filler as it finds room for into sets that cost no

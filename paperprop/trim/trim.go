@@ -93,8 +93,8 @@ type Job struct {
 	// reduce it.
 	AnyPatterns bool
 	// Partly leaves out what can't be made, and lists it in [Plan.Left], instead of
-	// refusing the job. If the stock is too small, orders at the end of the list
-	// are left out first. Invalid numbers are still refused.
+	// refusing the job. Each order in turn, from the top of the list, is made whole or
+	// as far as there is room beside those above it. Invalid numbers are still refused.
 	Partly bool
 }
 
