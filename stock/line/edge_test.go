@@ -127,9 +127,9 @@ func TestRefusedFlows(t *testing.T) {
 		{edited(t, text, `"47.5 %"`, `"1750e-2 %"`), `press: dryness is 1750e-2 %: the press would wet the sheet, which comes in at 19 %`},
 		{edited(t, text, `"71 %"`, `"96.5 %"`), `the size press would dry the sheet, which comes in at 96 %, with a solution of 9.5 %`},
 		{edited(t, twoPly, "consistency = \"5 %\"\ncapture", "consistency = \"1 %\"\ncapture"), "thickener: consistency is 1 %: the thickener would thin the stock, which comes in at 1."},
-		{edited(t, text, `"3.6 %"`, `"0.2 %"`), `screen 1: reject-consistency is 0.2 %: the rejects would take more water than is fed, by `},
-		{edited(t, twoPly, `reject-consistency = "2.0 %"`, `reject-consistency = "0.1 %"`), `cleaner 1: reject-consistency is 0.1 %: the rejects would take more water than is fed, by `},
-		{edited(t, twoPly, `dryness = "17 %"`, `dryness = "0.2 %"`), `top wire: dryness is 0.2 %: the sheet would hold more water than comes from the headbox, by `},
+		{edited(t, text, `"3.6 %"`, `"0.2 %"`), `screen 1: reject-consistency is 0.2 %: the rejects would take 950.851 t/h of water, and 440.083 t/h are fed`},
+		{edited(t, twoPly, `reject-consistency = "2.0 %"`, `reject-consistency = "0.1 %"`), `cleaner 1: reject-consistency is 0.1 %: the rejects would take 1567.43 t/h of water, and 1076.51 t/h are fed`},
+		{edited(t, twoPly, `dryness = "17 %"`, `dryness = "0.2 %"`), `top wire: dryness is 0.2 %: the sheet would hold 2763.26 t/h of water, and 1618.72 t/h come from the headbox`},
 		{edited(t, text, `"0.82 %"`, `"3.2 %"`), `headbox: consistency is 3.2 %: water can only thin the stock, which comes in at 2.96`},
 		// A size press needs a solution below the sheet that leaves, and that below the one that comes.
 		{edited(t, text, `"9.5 %"`, `"80 %"`), `test.toml:126: size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 80 %`},
@@ -137,7 +137,7 @@ func TestRefusedFlows(t *testing.T) {
 		{edited(t, text, `"9.5 %"`, `"99.5 %"`), `size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 99.5 %`},
 		{edited(t, text, `"71 %"`, `"9 %"`), `size press: dryness is 9 %: the sheet comes out drier than that, as its solution has 9.5 %`},
 		{edited(t, text, `"71 %"`, `"9.6 %"`), `pulper: recovered paper would run backwards, with 0.2130`},
-		{edited(t, text, `"9.5 %"`, `"70.9 %"`), `: the broke and what is added bring more than the sheet takes`},
+		{edited(t, text, `"9.5 %"`, `"70.9 %"`), `: 13.9107 t/h of dry matter are added to the sheet, and 13.6384 t/h leave the mill`},
 		{edited(t, text, `"6 %"`, `"100 %"`), `test.toml:145: winder: broke is 100 %: nothing is sold, so the fresh water per tonne sold would be none`},
 		{edited(t, text, `"6 %"`, `"99.9 %"`), `white water: the tank runs dry by 13.15`},
 	} {
@@ -145,9 +145,6 @@ func TestRefusedFlows(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("got %v\nwant %s", err, test.want)
 			continue
-		}
-		if _, by, ok := strings.Cut(err.Error(), ", by "); ok && strings.HasPrefix(by, "-") {
-			t.Errorf("a flow below zero is told as one: %v", err)
 		}
 	}
 	_, err := answer(edited(t, text, `"7.2 t/t"`, `"1 t/t"`))
@@ -158,6 +155,82 @@ func TestRefusedFlows(t *testing.T) {
 	if _, scanned := fmt.Sscanf(err.Error()[strings.Index(err.Error(), "runs dry"):], "runs dry by %g t/h: %g t/h come to it, and %g t/h are drawn", &lacks, &comes, &drawn); scanned != nil ||
 		math.Abs(comes+lacks-drawn) > 1e-5*drawn || lacks <= 0 {
 		t.Errorf("%v lacks, %v comes and %v is drawn: %v", lacks, comes, drawn, err)
+	}
+}
+
+// A line without a balance is refused with a place and with two numbers that disagree,
+// though Newton's method finds no flows to tell of, or none that make sense.
+func TestRefusedLoops(t *testing.T) {
+	byMass := []string{`[conventions]`, "[conventions]\nreject-rate = \"by mass of stock\""}
+	follows := []string{`[conventions]`, "[conventions]\nrejects = \"dissolved matter follows the water\""}
+	asStock := []string{`[conventions]`, "[conventions]\ncoarse-rejects = \"as the stock\""}
+	carries := []string{`[conventions]`, "[conventions]\npress-water = \"carries dissolved matter\""}
+	noStarch := []string{`, starch = "18 %" }`, ` }`}
+	makeUp := []string{`overflow = "sewer"`, "overflow = \"sewer\"\nmake-up = \"fresh\""}
+	dry := []string{`dryness     = "everything but water"`, `dryness = "suspended matter"`}
+	thick := []string{"kind               = \"screen\"\nconsistency        = \"3.0 %\"\nwater              = \"white water\"", `kind = "screen"`}
+	const filling = ", as the loops fill: they come to no balance"
+	for _, test := range []struct {
+		edits   [][]string
+		figures []string
+		want    string
+	}{
+		{[][]string{follows, carries}, []string{"screen 1.reject-rate=14.94 %", "screen 1.reject-consistency=4.362 %", "screen 2.consistency=0.6095 %", "pulper.bales.starch=12.06 %", "pulper.bales.filler=13.15 %"},
+			"screen 1: consistency is 3.0 %: water can only thin the stock, which comes in at 2.35 %" + filling},
+		{[][]string{makeUp, noStarch}, []string{"screen 2.consistency=2.714 %", "pulper.bales.starch=10.97 %", "fresh water.flow=1.39 t/t"},
+			"headbox: consistency is 0.82 %: the water of the white water has 1.451 %, and cannot thin stock to that" + filling},
+		{[][]string{byMass, carries, follows, asStock, noStarch}, []string{"screen 1.reject-rate=30.94 %", "screen 2.reject-rate=31.03 %", "wire.retention.filler=31.89 %"},
+			"white water: the tank runs dry by 52.02 t/h: 2157 t/h come to it, and 2209 t/h are drawn; it needs more fresh water, or a make-up" + filling},
+		{[][]string{byMass, carries, follows, asStock}, []string{"screen 1.reject-rate=39.6 %", "screen 2.reject-rate=16.67 %", "screen 1.consistency=1.247 %",
+			"screen 2.consistency=1.124 %", "wire.retention.filler=56.82 %", "pulper.bales.filler=10.31 %", "headbox.consistency=0.9593 %"},
+			"screen 1: reject-consistency is 3.6 %: the rejects would take 0.824 t/h of filler, and 0.717 t/h are fed" + filling},
+		// Of the rejects thinned to 0.8 %, the accepts alone are more than the screen was fed.
+		{[][]string{byMass, thick}, []string{"screen 1.reject-rate=30 %", "screen 2.consistency=0.8 %"},
+			"screen 1: for each 1 t/h that it is fed, 1.42 t/h come back from the screen 2: more than arrives, without end"},
+		// Dissolved matter takes room in the sheet that its dryness does not count.
+		{[][]string{dry}, []string{"after-dryers.dryness=96 %"},
+			"after-dryers: dryness is 96 %: it counts suspended matter alone, which is 94.86 % even without any water, as dissolved matter comes with it"},
+		{[][]string{dry}, []string{"pulper.reject-dryness=99 %"},
+			"pulper: reject-dryness is 99 %: it counts suspended matter alone, which is 98 % even without any water, as dissolved matter comes with it"},
+	} {
+		l := readText(t, edited(t, read(t, quillbeck), slices.Concat(test.edits...)...))
+		for _, figure := range test.figures {
+			name, text, _ := strings.Cut(figure, "=")
+			var err error
+			if l, err = l.With(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		_, err := l.Solve()
+		if err == nil {
+			t.Errorf("no error, want %s", test.want)
+			continue
+		}
+		// Numbers are compared to as many digits as are wanted.
+		got := strings.Fields(err.Error()[strings.Index(err.Error(), ": ")+2:])
+		want := strings.Fields(test.want)
+		if !slices.EqualFunc(got, want, func(got, want string) bool {
+			return got == want || strings.ContainsAny(want, "0123456789") && strings.HasPrefix(got, want)
+		}) {
+			t.Errorf("got %v\nwant %s", err, test.want)
+		}
+	}
+}
+
+// A thickener compares consistencies, also where a dryness counts other matter.
+func TestThickenerCounts(t *testing.T) {
+	text := edited(t, twoPly, "consistency = \"5 %\"\ncapture", "consistency = \"1 %\"\ncapture")
+	one, other := "[conventions]\nconsistency = \"suspended matter\"\n", "[conventions]\nconsistency = \"suspended matter\"\ndryness = \"suspended matter\"\n"
+	var said []string
+	for _, conventions := range []string{one, other} {
+		_, err := answer(edited(t, text, "[size]", conventions+"[size]"))
+		if err == nil || !strings.Contains(err.Error(), "thickener: consistency is 1 %: the thickener would thin the stock, which comes in at 1.") {
+			t.Fatalf("%s: %v", conventions, err)
+		}
+		said = append(said, err.Error()[strings.Index(err.Error(), "comes in"):])
+	}
+	if said[0] != said[1] {
+		t.Errorf("the stock %s, and with another dryness %s", said[0], said[1])
 	}
 }
 

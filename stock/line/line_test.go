@@ -129,7 +129,7 @@ func TestImpossible(t *testing.T) {
 		{"no way out", `overflow = "sewer"`, `make-up = "fresh"`, `white water: the tank runs over by`},
 		{"broken TOML", `[size]`, `[size`, `test.toml:18: column`},
 		{"what the headbox brings is less than the sheet holds", `fibre = "88 %"`, `fibre = "0 %"`, `pulper: consistency is 4.6 %: the water of the white water has`},
-		{"rejects thinner than the feed", `"3.6 %"`, `"0.2 %"`, `screen 1: reject-consistency is 0.2 %: the rejects would take more water than is fed`},
+		{"rejects thinner than the feed", `"3.6 %"`, `"0.2 %"`, `screen 1: reject-consistency is 0.2 %: the rejects would take 950.851 t/h of water, and 440.083 t/h are fed`},
 		{"convention", `dryness     = "everything but water"`, `dryness = "all"`, `conventions: dryness is "all", want "everything but water" or "suspended matter"`},
 	} {
 		changed := strings.Replace(text, test.from, test.to, 1)

@@ -1,7 +1,10 @@
 package line
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
+	"iter"
 	"math"
 	"slices"
 	"strings"
@@ -31,6 +34,17 @@ func (s *Solver) figureError(st *stage, key, format string, args ...any) error {
 
 func (l *Line) tankError(t *tank, format string, args ...any) error {
 	return &Error{File: l.File, Line: t.line, Stage: t.name, Err: fmt.Errorf(format, args...)}
+}
+
+// A loose error says that something is wrong, and not what an operator would have to
+// change.
+type loose struct{ error }
+
+func (e loose) Unwrap() error { return e.error }
+
+func isLoose(err error) bool {
+	var l loose
+	return errors.As(err, &l)
 }
 
 // flowText formats a flow for a message.
@@ -75,8 +89,8 @@ func (s *Solver) singular(rows, cols []int) error {
 	if len(names) == 0 {
 		names = []string{"the line"}
 	}
-	return &Error{File: s.l.File, Err: fmt.Errorf(
-		"%s: the figures of these places contradict each other, or leave a flow free", strings.Join(names, ", "))}
+	return &Error{File: s.l.File, Err: loose{fmt.Errorf(
+		"%s: the figures of these places contradict each other, or leave a flow free", strings.Join(names, ", "))}}
 }
 
 // stuck looks for a component that comes to a place and never leaves the mill.
@@ -253,7 +267,7 @@ func (s *Solver) reached(k int, start func(*stream) bool) []string {
 }
 
 // possible refuses a solution with a flow below zero. Its message says what an
-// operator would have to change.
+// operator would have to change; it is loose where no cause fits.
 func (s *Solver) possible() error {
 	most, lowest := 0.0, 0.0
 	for _, i := range s.b.flows {
@@ -267,42 +281,55 @@ func (s *Solver) possible() error {
 	if err := s.contradicts(least); err != nil {
 		return err
 	}
-	// In the order of the stages, and of each first the water it draws or a tank's
-	// overflow to it: where one of these runs backwards, everything after it does
-	// too.
-	for _, at := range s.l.stages {
-		for _, draws := range []bool{true, false} {
-			for _, st := range s.b.streams {
-				of := st.stage == at && !draws || draws && (st.key == "thinning" || st.key == "overflow") && st.to == at.name
-				if of && s.total(st) < least {
-					return s.impossible(st)
+	var unsure error
+	for why := range s.causes(least) {
+		if !isLoose(why) {
+			return why
+		}
+		unsure = cmp.Or(unsure, why)
+	}
+	return unsure
+}
+
+// causes yields an explanation of each flow below least.
+func (s *Solver) causes(least float64) iter.Seq[error] {
+	return func(yield func(error) bool) {
+		// In the order of the stages, and of each first the water it draws or a tank's
+		// overflow to it: where one of these runs backwards, everything after it does
+		// too.
+		for _, at := range s.l.stages {
+			for _, draws := range []bool{true, false} {
+				for _, st := range s.b.streams {
+					of := st.stage == at && !draws || draws && (st.key == "thinning" || st.key == "overflow") && st.to == at.name
+					if of && s.total(st) < least && !yield(s.impossible(st)) {
+						return
+					}
+				}
+			}
+		}
+		for _, st := range s.b.streams {
+			if s.total(st) < least && !yield(s.impossible(st)) {
+				return
+			}
+		}
+		for _, st := range s.b.streams {
+			if st.draw != absent {
+				continue
+			}
+			for k := range st.flows {
+				if x := s.flow(st, k); x < least && !yield(s.negative(st, k, x)) {
+					return
+				}
+			}
+		}
+		for _, t := range s.l.tanks {
+			for k, c := range s.b.content[t.index] {
+				if x := s.u[c]; x < -1e-12 && !yield(s.l.tankError(t, "%w", loose{fmt.Errorf("%s in it would be %s: more is taken out of it than comes", s.l.Components[k].Name, percentText(x))})) {
+					return
 				}
 			}
 		}
 	}
-	for _, st := range s.b.streams {
-		if s.total(st) < least {
-			return s.impossible(st)
-		}
-	}
-	for _, st := range s.b.streams {
-		if st.draw != absent {
-			continue
-		}
-		for k := range st.flows {
-			if x := s.flow(st, k); x < least {
-				return s.negative(st, k, x)
-			}
-		}
-	}
-	for _, t := range s.l.tanks {
-		for k, c := range s.b.content[t.index] {
-			if x := s.u[c]; x < -1e-12 {
-				return s.l.tankError(t, "%s in it would be %s: more is taken out of it than comes", s.l.Components[k].Name, percentText(x))
-			}
-		}
-	}
-	return nil
 }
 
 // contradicts refuses figures of a stage that no flows can meet, whatever comes to
@@ -315,7 +342,7 @@ func (s *Solver) contradicts(least float64) error {
 		if st.kind.name == "size press" && st.has("dryness") {
 			solution := s.b.by[st]["solution"]
 			adds := ratio(s.counted(solution, drynessCounts), s.total(solution))
-			if d := s.figures[st.figures["dryness"]]; d <= adds && d < s.comes(st) {
+			if d := s.figures[st.figures["dryness"]]; d <= adds && d < s.comes(st, drynessCounts) {
 				return s.figureError(st, "dryness", "the sheet comes out drier than that, as its solution has %s", percentText(adds))
 			}
 		}
@@ -326,13 +353,19 @@ func (s *Solver) contradicts(least float64) error {
 	return nil
 }
 
-// comes returns the dryness of all that comes to a stage from other places.
-func (s *Solver) comes(st *stage) float64 {
+// comes returns the consistency or dryness of all that comes to a stage from other
+// places.
+func (s *Solver) comes(st *stage, convention int) float64 {
 	in, dry := 0.0, 0.0
 	for _, other := range s.b.into(st.name) {
-		in, dry = in+s.total(other), dry+s.counted(other, drynessCounts)
+		in, dry = in+s.total(other), dry+s.counted(other, convention)
 	}
 	return ratio(dry, in)
+}
+
+// fed returns the flow of a component that comes to a stage.
+func (s *Solver) fed(st *stage, k int) float64 {
+	return sum(s.b.into(st.name), func(in *stream) float64 { return s.flow(in, k) })
 }
 
 // hollow reports whether any tank would hold less than nothing of a component.
@@ -350,27 +383,33 @@ func (s *Solver) hollow() bool {
 // impossible explains a stream whose total is below zero.
 func (s *Solver) impossible(st *stream) error {
 	x := -s.total(st)
-	switch {
-	case st.key == "overflow":
-		in := s.u[s.b.through[st.tank.index]]
-		if st.tank.makeUp != "" {
-			return s.l.tankError(st.tank, "it lacks %s, and with its overflow shut nothing comes to the %s: it needs more water, or the %s another feed",
-				flowText(x), st.to, st.to)
-		}
-		return s.l.tankError(st.tank, "the tank runs dry by %s: %s come to it, and %s are drawn; it needs more fresh water, or a make-up",
-			flowText(x), flowText(in), flowText(in+x))
-	case st.key == "make-up":
+	switch st.key {
+	case "overflow":
+		return s.runsDry(st)
+	case "make-up":
 		t := s.b.tanks[st.to]
-		return s.l.tankError(t, "the tank runs over by %s: it needs an overflow", flowText(x))
-	case st.key == "thinning":
+		drawn := s.u[s.b.through[t.index]]
+		return s.l.tankError(t, "the tank runs over by %s: %s come to it, and %s are drawn; it needs an overflow", flowText(x), flowText(drawn+x), flowText(drawn))
+	case "thinning":
 		return s.thickens(st)
-	case st.key == "bales":
+	case "bales":
 		return s.overfed(st)
 	}
-	if st.stage == nil {
-		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("it would run backwards, with %s", flowText(x))}
-	}
 	return s.negative(st, s.l.water(), -x)
+}
+
+// runsDry explains the overflow of a tank below zero.
+func (s *Solver) runsDry(st *stream) error {
+	t, x, in := st.tank, -s.total(st), s.u[s.b.through[st.tank.index]]
+	switch {
+	case t.makeUp == "" && in >= 0:
+		return s.l.tankError(t, "the tank runs dry by %s: %s come to it, and %s are drawn; it needs more fresh water, or a make-up",
+			flowText(x), flowText(in), flowText(in+x))
+	case t.makeUp != "" && slices.ContainsFunc(s.l.stages, func(to *stage) bool { return to.name == st.to }):
+		return s.l.tankError(t, "it lacks %s, and with its overflow shut nothing comes to the %s: it needs more water, or the %s another feed",
+			flowText(x), st.to, st.to)
+	}
+	return s.backwards(st, "all", -x)
 }
 
 // thickens explains dilution water below zero.
@@ -393,13 +432,17 @@ func (s *Solver) thickens(st *stream) error {
 			thin += s.u[s.b.content[st.tank.index][k]]
 		}
 	}
-	if thin >= s.figures[at.figures["consistency"]] {
+	want := s.figures[at.figures["consistency"]]
+	if thin >= want && thin <= 1 {
 		return s.figureError(at, "consistency", "the water of the %s has %s, and cannot thin stock to that", st.tank.name, percentText(thin))
 	}
 	if paper := s.b.by[at]["bales"]; paper != nil && s.total(paper) < 0 {
 		return s.overfed(paper)
 	}
-	return s.figureError(at, "consistency", "water can only thin the stock, which comes in at %s", percentText(ratio(dry, in)))
+	if comes := ratio(dry, in); in > 0 && comes >= 0 && comes < want {
+		return s.figureError(at, "consistency", "water can only thin the stock, which comes in at %s", percentText(comes))
+	}
+	return s.backwards(st, "all", s.total(st)) // as what comes to the stage does
 }
 
 // overfed explains a feed of recovered paper below zero. If a tank runs dry by even
@@ -410,45 +453,132 @@ func (s *Solver) overfed(paper *stream) error {
 			return s.impossible(st)
 		}
 	}
-	return s.l.stageError(paper.stage, "%s would run backwards, with %s: the broke and what is added bring more than the sheet takes",
-		paper.name, flowText(-s.total(paper)))
+	added := sum(s.b.which(func(st *stream) bool { return st.key == "solution" }), s.solids)
+	if left := added + sum(s.b.fed(), s.solids); left >= 0 && left < added {
+		return s.l.stageError(paper.stage, "%s would run backwards, with %s: %s of dry matter are added to the sheet, and %s leave the mill",
+			paper.name, flowText(-s.total(paper)), flowText(added), flowText(left))
+	}
+	return s.backwards(paper, "all", s.total(paper))
+}
+
+// backwards says of a stream below zero, or of what is in it, no more than that.
+func (s *Solver) backwards(st *stream, what string, x float64) error {
+	e := &Error{File: s.l.File, Stage: st.name}
+	if st.stage != nil {
+		e.Stage, e.Line, what = st.stage.name, st.stage.line, what+" of "+st.name
+	}
+	e.Err = loose{fmt.Errorf("%s would run backwards, with %s", what, flowText(-x))}
+	return e
 }
 
 // negative explains a component of a stream that is below zero.
 func (s *Solver) negative(st *stream, k int, x float64) error {
-	if st.stage == nil {
-		return &Error{File: s.l.File, Stage: st.name, Err: fmt.Errorf("%s would run backwards, with %s", s.l.Components[k].Name, flowText(-x))}
+	if st.stage != nil {
+		if err := s.unmet(st, k); err != nil {
+			return err
+		}
 	}
-	kind := st.stage.kind.name
-	comes := func() string { return percentText(s.comes(st.stage)) }
+	return s.backwards(st, s.l.Components[k].Name, x)
+}
+
+// unmet returns which figure of a stage the flows cannot meet, so that a component of a
+// stream of it comes out below zero; nil if none.
+func (s *Solver) unmet(st *stream, k int) error {
+	if k == s.l.water() {
+		if err := s.crowded(st); err != nil {
+			return err
+		}
+	}
+	at := st.stage
+	kind, said := at.kind.name, s.figures[at.figures["dryness"]]
+	name, fed := s.l.Components[k].Name, s.fed(at, k)
+	sheet := s.comes(at, drynessCounts)
 	switch {
 	case strings.HasPrefix(st.key, "to "):
 		return s.overshared(st)
-	case kind == "press" && st.key == "water":
-		return s.figureError(st.stage, "dryness", "the press would wet the sheet, which comes in at %s", comes())
-	case kind == "dryers" && st.key == "vapour":
-		return s.figureError(st.stage, "dryness", "the dryers would wet the sheet, which comes in at %s", comes())
-	case kind == "size press" && st.stage.has("dryness"):
-		return s.figureError(st.stage, "dryness", "the size press would dry the sheet, which comes in at %s, with a solution of %s",
-			comes(), percentText(s.figures[st.stage.figures["solution"]]))
+	case kind == "press" && st.key == "water" && said < sheet && sheet <= 1:
+		return s.figureError(at, "dryness", "the press would wet the sheet, which comes in at %s", percentText(sheet))
+	case kind == "dryers" && st.key == "vapour" && said < sheet && sheet <= 1:
+		return s.figureError(at, "dryness", "the dryers would wet the sheet, which comes in at %s", percentText(sheet))
+	case kind == "size press" && at.has("dryness") && said > sheet && sheet >= 0:
+		return s.figureError(at, "dryness", "the size press would dry the sheet, which comes in at %s, with a solution of %s",
+			percentText(sheet), percentText(s.figures[at.figures["solution"]]))
 	case kind == "wire" && st.key == "water":
-		return s.figureError(st.stage, "dryness", "the sheet would hold more %s than comes from the headbox, by %s", s.l.Components[k].Name, flowText(-x))
+		if takes := s.flow(s.b.by[at]["main"], k); fed >= 0 && takes > fed {
+			return s.figureError(at, "dryness", "the sheet would hold %s of %s, and %s come from the headbox", flowText(takes), name, flowText(fed))
+		}
 	case (kind == "screen" || kind == "cleaner") && st.key == "main":
-		return s.figureError(st.stage, "reject-consistency", "the rejects would take more %s than is fed, by %s", s.l.Components[k].Name, flowText(-x))
+		if takes := s.flow(s.b.by[at]["rejects"], k); fed >= 0 && takes > fed {
+			return s.figureError(at, "reject-consistency", "the rejects would take %s of %s, and %s are fed", flowText(takes), name, flowText(fed))
+		}
 	case (kind == "thickener" || kind == "save-all") && st.key == "water":
-		return s.figureError(st.stage, "consistency", "the thickener would thin the stock, which comes in at %s", comes())
+		if comes := s.comes(at, counts); s.figures[at.figures["consistency"]] < comes && comes <= 1 {
+			return s.figureError(at, "consistency", "the thickener would thin the stock, which comes in at %s", percentText(comes))
+		}
 	}
-	return s.l.stageError(st.stage, "%s of %s would run backwards, with %s", s.l.Components[k].Name, st.name, flowText(-x))
+	return s.grows(at)
+}
+
+// grows explains a screen to which more comes back than it is fed, as rejects may that are
+// thinned and screened again: what is fed and what comes back then are below zero, and
+// what else comes is not. It returns nil where that is not so. The explanation is loose,
+// as the same signs may have another cause.
+func (s *Solver) grows(at *stage) error {
+	screens := func(st *stage) bool { return st != nil && st.has("reject-consistency") }
+	var back *stream
+	in := 0.0
+	for _, st := range s.b.into(at.name) {
+		x := s.total(st)
+		in += x
+		if x < 0 && back != nil {
+			return nil
+		}
+		if x < 0 {
+			back = st
+		}
+	}
+	if back == nil || !screens(at) || !screens(back.stage) || in >= 0 || s.total(back) >= in {
+		return nil
+	}
+	return &Error{File: s.l.File, Line: at.line, Stage: at.name, Err: loose{fmt.Errorf(
+		"for each 1 t/h that it is fed, %s come back from the %s: more than arrives, without end", flowText(s.total(back)/in), back.stage.name)}}
+}
+
+// crowded explains a stream without room for water: where a consistency or dryness counts
+// suspended matter alone, dissolved matter may take all the rest.
+func (s *Solver) crowded(st *stream) error {
+	key, convention := "consistency", counts
+	switch {
+	case st.key == "rejects" && st.stage.has("reject-dryness"):
+		key, convention = "reject-dryness", drynessCounts
+	case st.key == "rejects":
+		key = "reject-consistency"
+	case st.key == "water" || st.key == "broke":
+		return nil
+	case st.stage.has("dryness"):
+		key, convention = "dryness", drynessCounts
+	}
+	if !s.l.says(convention) || !st.stage.has(key) {
+		return nil
+	}
+	most := ratio(s.counted(st, convention), s.solids(st))
+	if !(0 <= most && most < s.figures[st.stage.figures[key]]) {
+		return nil
+	}
+	return s.figureError(st.stage, key, "it counts suspended matter alone, which is %s even without any water, as dissolved matter comes with it", percentText(most))
 }
 
 // overshared explains branches whose shares leave nothing for the one that takes
-// the rest.
+// the rest; nil if they do leave something.
 func (s *Solver) overshared(rest *stream) error {
 	total := 0.0
 	for _, branch := range rest.stage.to {
 		if branch.share != constant {
 			total += s.figures[branch.share]
 		}
+	}
+	if total <= 1 {
+		return nil
 	}
 	return &Error{File: s.l.File, Line: rest.stage.told.at("to").line, Stage: rest.stage.name,
 		Err: fmt.Errorf("to: the given shares add up to %s, and nothing is left for %s", percentText(total), rest.to)}

@@ -144,8 +144,10 @@ func (s *Solver) solve() error {
 		}
 	}
 	s.fixSize()
-	if err := s.steady(); err != nil && !s.fill() {
-		return err
+	if err := s.steady(); err != nil {
+		if why, full := s.fill(); !full {
+			return s.clearer(err, why)
+		}
 	}
 	if !s.refers {
 		// Later solutions will be near this one, so the order is chosen for it.
@@ -227,7 +229,7 @@ func (s *Solver) settle() error {
 	if err := s.stuck(); err != nil {
 		return err
 	}
-	return &Error{File: s.l.File, Err: errors.New("the water loop does not settle: the figures contradict each other, or a component comes back faster than it leaves")}
+	return &Error{File: s.l.File, Err: loose{errors.New("the water loop does not settle: the figures contradict each other, or a component comes back faster than it leaves")}}
 }
 
 // Of the passes that fill the loops: the most that are made, those before the first
@@ -243,27 +245,52 @@ const (
 // from clear, Newton's method may find a balance with flows below zero, or none;
 // from a nearly full loop it finds the possible one, and fill reports whether it
 // did. A loop only grows dirtier as it fills, so a pass that is not possible ends
-// it.
-func (s *Solver) fill() bool {
+// it, with the reason.
+func (s *Solver) fill() (why error, full bool) {
 	s.openTanks()
 	for i, h := range s.b.s.holds {
 		s.held[i] = s.guess(&h)
 	}
+	var end error // where Newton passes lead from there
 	for pass := 1; pass <= fillings; pass++ {
-		if s.begin(s.held) != nil || !s.switchTanks() && pass > warming && s.possible() != nil {
-			return false
+		if s.begin(s.held) != nil {
+			return why, false
+		}
+		if !s.switchTanks() {
+			// The first cause is the one: what it spoils comes after it.
+			switch now := s.possible(); {
+			case now == nil:
+				why = nil
+			case why == nil || isLoose(why):
+				why = now
+			}
+			if why != nil && pass > warming {
+				return why, false
+			}
 		}
 		moved := s.renew()
-		full := !(moved > filled)
+		still := !(moved > filled)
 		doubled := pass > warming && pass&(pass-1) == 0
-		if (full || doubled) && s.converge() && !s.idle() && s.possible() == nil {
-			return true
+		if (still || doubled) && s.converge() && !s.idle() {
+			if end = s.possible(); end == nil {
+				return nil, true
+			}
 		}
-		if full {
-			return false
+		if still {
+			break
 		}
 	}
-	return false
+	return end, false
+}
+
+// clearer returns the error of a line without a balance: what was wrong as its loops
+// filled, if err is loose.
+func (s *Solver) clearer(err, why error) error {
+	var of *Error
+	if !isLoose(err) || isLoose(why) || !errors.As(why, &of) {
+		return err
+	}
+	return &Error{File: of.File, Line: of.Line, Stage: of.Stage, Err: fmt.Errorf("%w, as the loops fill: they come to no balance", of.Err)}
 }
 
 // converge makes Newton passes. If the order of elimination fails, it finds a new
