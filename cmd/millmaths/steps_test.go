@@ -27,6 +27,8 @@ func TestStepsRead(t *testing.T) {
 		{`line-fit --x "[2.1 2.9 3.8 4.6 5.2] %" --y "[2.0 2.85 3.75 4.7 5.15] N" --origin "4 %"`, []string{"    = 3.69 N + (1.03398 N/%)*(4 % - 3.72 %)\n"}, nil},
 		{`line-prediction --x "[2 3 4] mm" --y "[20 31 40] degC" --at "3 mm"`, []string{"      = 30.3333 degC\n", "    = 10 K/mm\n"}, nil},
 		{`compare-samples --first-value "[2.31 2.24 2.42] kN/m" --second-value "[2.19 2.33] kN/m"`, []string{"      = 0.00274444 (kN/m)2\n"}, nil},
+		// A zero has its unit too.
+		{`compare-samples --first-value "[1 1] N" --second-value "[2 4] N"`, []string{"      = 0 N2\n", "    = 12.7062*sqrt(0 N2 + 1 N2)\n"}, nil},
 		{`fibre-fines --class-length "[0.1 0.3] mm" --class-count "[3 2]" --fines-limit "0.2 mm"`, []string{
 			"    = [1 0]\n", "      = sum([1 0]*[3 2])/sum([3 2])\n",
 		}, nil},

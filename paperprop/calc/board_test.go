@@ -100,6 +100,61 @@ func TestBoard(t *testing.T) {
 	}
 }
 
+// free is a calculation with more Values than there are base quantities.
+type free struct {
+	X, Y []float64
+	Z    [7]float64
+}
+
+// The result of a line has the unit that the units given make: their own, a difference,
+// a square or a quotient. Other powers have none, nor has what follows the units past
+// the seventh.
+func TestFreeUnits(t *testing.T) {
+	d := &Description[free, struct{}]{
+		Name: "free", Title: "Free units",
+		Formula: []string{
+			"m = mean(x)", "d = x - m", "q = sum(d*d)", "s = sqrt(q)", "n = mean(y)/s", "i = 1/s", "a = q/mean(y)",
+			"p = m*mean(y)", "c = m*m*m", "z = z1 - z1", "o = z5 + z5", "l = z6 + z6",
+		},
+		Compute: func(free) (struct{}, error) { return struct{}{}, nil },
+		Fields: func(f *Form, in *free, out *struct{}) {
+			InValues(f, &in.X, "x", "x", "any", "")
+			InValues(f, &in.Y, "y", "y", "any", "")
+			for i := range in.Z {
+				name := fmt.Sprintf("z%d", i+1)
+				InValue(f, &in.Z[i], name, name, "any", "")
+			}
+		},
+	}
+	s := d.NewSheet()
+	for name, text := range map[string]string{
+		"x": "[20 21 25] degC", "y": "[2 4] N", "z1": "1 mm", "z2": "1 mm", "z3": "1 mm", "z4": "1 mm", "z5": "1 mm", "z6": "1 mm", "z7": "1 mm",
+	} {
+		if err := s.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	w, err := s.Solution()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []string{
+		"m 22 degC", "d [-2 -1 3] K", "q 14 K2", "s 3.74166 K", "n 0.801784 N/K", "i 0.267261", "a 4.66667 K2/N",
+		"p 66", "c 10648", "z 0 mm", "o 2 mm", "l 2",
+	}
+	for i, step := range w.Steps {
+		if got := step.Line.Name + " " + step.Result; got != want[i] {
+			t.Errorf("%s: %q, want %q", step.Formula, got, want[i])
+		}
+	}
+	if len(w.Steps) != len(want) {
+		t.Errorf("%d steps, want %d", len(w.Steps), len(want))
+	}
+}
+
 // The schema of a calculation asks for what it takes.
 func TestSchemaOfShapes(t *testing.T) {
 	data, err := Schema(shapesSheet().Info())

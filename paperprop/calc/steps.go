@@ -205,7 +205,10 @@ func (s *Sheet) holds(line *formula.Line) bool {
 // Values returns the inputs and results of a sheet that has run, for its formula lines:
 // in coherent units, by symbol. A result has its symbol even if an input of that symbol
 // was left out.
-func (s *Sheet) Values() formula.Values {
+func (s *Sheet) Values() formula.Values { return s.valuesBy((*Cell).coherent) }
+
+// valuesBy is Values with another value for each cell that has one.
+func (s *Sheet) valuesBy(value func(*Cell) formula.Value) formula.Values {
 	values := formula.Values{}
 	for _, c := range slices.Concat(s.In, s.Out, s.between) {
 		if c.Shape == Word || c.Shape == Text || !c.Present() {
@@ -214,7 +217,7 @@ func (s *Sheet) Values() formula.Values {
 		if slices.Contains(s.In, c) && !c.given && c.Need == Optional {
 			continue
 		}
-		values[c.Symbol] = c.coherent()
+		values[c.Symbol] = value(c)
 	}
 	return values
 }
@@ -238,7 +241,7 @@ func (c *Cell) coherent() formula.Value {
 
 // lineResults evaluates the formula lines and returns their results by symbol,
 // including values that are not outputs.
-func (s *Sheet) lineResults(lines []*formula.Line, values formula.Values) map[string]formula.Value {
+func lineResults(lines []*formula.Line, values formula.Values) map[string]formula.Value {
 	found := map[string]formula.Value{}
 	for _, line := range lines {
 		v, err := line.Eval(values)

@@ -19,7 +19,7 @@ type way struct {
 
 func (s *Sheet) way(lines []*formula.Line) *way {
 	w := &way{values: s.Values(), units: map[string]paperprop.Unit{}}
-	w.found = s.lineResults(lines, w.values)
+	w.found = lineResults(lines, w.values)
 	s.unitsOnTheWay(lines, w)
 	return w
 }
@@ -31,7 +31,7 @@ func (w *way) text(name string) (string, bool) {
 		return "", false
 	}
 	text := peopleText(v)
-	if u, ok := w.units[name]; ok && !pure(u) {
+	if u := w.units[name]; !pure(u) {
 		text += " " + u.String()
 	} else if v.Dimension != (paperprop.Dimension{}) {
 		text += " " + v.Dimension.String()
@@ -52,78 +52,96 @@ func peopleText(v formula.Value) string {
 }
 
 // unitsOnTheWay finds the units of results that lines compute from Values, whose
-// numbers have no dimension, from how they change: twice the readings give twice their
-// mean, and four times the sum of their squares.
+// numbers have no dimension. Each unit that was given stands for a base quantity, and
+// the lines carry its powers along as they do those of kilograms and metres.
 func (s *Sheet) unitsOnTheWay(lines []*formula.Line, w *way) {
-	type part struct {
-		anchor *Cell
-		degree float64
+	free := s.freeUnits()
+	powers := lineResults(lines, s.valuesBy(func(c *Cell) formula.Value {
+		v := c.coherent()
+		v.Dimension = paperprop.Dimension{}
+		for i, a := range free {
+			v.Dimension[i] = c.power(a)
+		}
+		return v
+	}))
+	for name, v := range powers {
+		w.units[name] = unitOf(v.Dimension, free)
 	}
-	parts := map[string][]part{}
-	for _, a := range s.In {
-		if a.Kind != nil || a.Relation != "any" || !a.given || pure(a.unit) {
+	for i, a := range free {
+		if a.unit == a.unit.Difference() {
 			continue
 		}
-		twice := s.lineResults(lines, s.moved(a, func(x, degree float64) float64 { return x * math.Pow(2, degree) }))
-		for name, v := range w.found {
-			if x, y := firstNumber(v), firstNumber(twice[name]); x != 0 && y/x > 0 {
-				if degree := math.Log2(y / x); math.Abs(degree) > 1e-9 {
-					parts[name] = append(parts[name], part{a, math.Round(degree*1e6) / 1e6})
-				}
+		var alone paperprop.Dimension
+		alone[i] = 1
+		moved := lineResults(lines, s.movedByOne(a))
+		for name, v := range powers {
+			if v.Dimension == alone && math.Abs(firstNumber(moved[name])-firstNumber(w.found[name])) > 0.5 {
+				w.units[name] = a.unit // a point on its scale, such as a mean of temperatures
 			}
 		}
 	}
-	for name, of := range parts {
-		first, last := of[0], of[len(of)-1]
-		switch d := first.anchor.unit.Difference(); {
-		case len(of) == 1 && first.degree == 1:
-			w.units[name] = first.anchor.unit
-			if d != first.anchor.unit && !s.isPoint(name, first.anchor, lines, w) {
-				w.units[name] = d
+}
+
+// freeUnits returns the inputs that were given in a unit of the caller's choice, as many
+// as a Dimension has room for.
+func (s *Sheet) freeUnits() []*Cell {
+	var free []*Cell
+	for _, c := range s.In {
+		if c.Kind == nil && c.Relation == "any" && c.given && !pure(c.unit) && len(free) < len(paperprop.Dimension{}) {
+			free = append(free, c)
+		}
+	}
+	return free
+}
+
+// unitOf returns the unit with these powers of free units, as differences: one of them,
+// its square, or a quotient. It returns no unit for other powers, which have no name.
+func unitOf(powers paperprop.Dimension, free []*Cell) paperprop.Unit {
+	var above, below paperprop.Unit
+	for i, a := range free {
+		switch d := a.unit.Difference(); {
+		case powers[i] == 0:
+		case powers[i] == 1 && above.IsZero():
+			above = d
+		case powers[i] == 2 && above.IsZero():
+			above = d.Squared()
+		case powers[i] == -1 && below.IsZero():
+			below = d
+		default:
+			return paperprop.Unit{}
+		}
+	}
+	if above.IsZero() || below.IsZero() {
+		return above
+	}
+	return above.Per(below)
+}
+
+// movedByOne returns the values of a sheet with those of an input, and of all that are
+// on its scale, moved by 1 in its unit. A difference stays as it is.
+func (s *Sheet) movedByOne(a *Cell) formula.Values {
+	return s.valuesBy(func(c *Cell) formula.Value {
+		v := c.coherent()
+		if c.onScaleOf(a) {
+			for i := range v.Numbers {
+				v.Numbers[i]++
 			}
-		case len(of) == 1 && first.degree == 2:
-			w.units[name] = d.Squared()
-		case len(of) == 2 && first.degree == 1 && last.degree == -1:
-			w.units[name] = d.Per(last.anchor.unit.Difference())
-		case len(of) == 2 && first.degree == -1 && last.degree == 1:
-			w.units[name] = last.anchor.unit.Difference().Per(d)
 		}
-	}
+		return v
+	})
 }
 
-// isPoint reports whether the result of a line is a point on its scale, such as a mean
-// of temperatures, rather than a difference.
-func (s *Sheet) isPoint(name string, a *Cell, lines []*formula.Line, w *way) bool {
-	shifted := s.lineResults(lines, s.moved(a, func(x, degree float64) float64 { return x + degree }))
-	return math.Abs(firstNumber(shifted[name])-firstNumber(w.found[name])) > 0.5
-}
+// onScaleOf reports whether a Value is a point on the scale of an input.
+func (c *Cell) onScaleOf(a *Cell) bool { return c == a || c.Relation == "as "+a.Name }
 
-// moved returns the values of a sheet with those of an input, and of all that follow
-// its unit, changed.
-func (s *Sheet) moved(a *Cell, change func(x, degree float64) float64) formula.Values {
-	values := s.Values()
-	for _, c := range slices.Concat(s.In, s.Out) {
-		v, ok := values[c.Symbol]
-		degree := c.degree(a)
-		if !ok || degree == 0 {
-			continue
-		}
-		for i, x := range v.Numbers {
-			v.Numbers[i] = change(x, degree)
-		}
-		values[c.Symbol] = v
-	}
-	return values
-}
-
-// degree returns the power to which the unit of a Value contains that of an input.
-func (c *Cell) degree(a *Cell) float64 {
+// power returns the power to which the unit of a Value contains that of an input.
+func (c *Cell) power(a *Cell) int8 {
 	y, x, per := strings.Cut(c.Relation, " per ")
 	kind, of, _ := strings.Cut(c.Relation, " of ")
 	switch {
 	case c.Kind != nil:
 		return 0
-	case c == a || c.Relation == "as "+a.Name || kind == "difference" && of == a.Name:
+	case c.onScaleOf(a) || kind == "difference" && of == a.Name:
 		return 1
 	case kind == "square" && of == a.Name:
 		return 2
@@ -136,10 +154,10 @@ func (c *Cell) degree(a *Cell) float64 {
 }
 
 func firstNumber(v formula.Value) float64 {
-	if i := slices.IndexFunc(v.Numbers, func(x float64) bool { return x != 0 }); i >= 0 {
-		return v.Numbers[i]
+	if len(v.Numbers) == 0 {
+		return 0
 	}
-	return 0
+	return v.Numbers[0]
 }
 
 // leftOutAsZero returns texts for the inputs that a line names and that were left out,
