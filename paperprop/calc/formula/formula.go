@@ -7,6 +7,26 @@
 // A line that holds for one word begins with it: "basis: m_p = ...". Lines are
 // checked against the Go method they stand for, printed in worked solutions and
 // read by the tool that propagates uncertainty; one evaluator does all three.
+//
+// # What people get wrong
+//
+// A [Value] is in coherent SI units: 300 t/h is 83.3 kg/s, 4.6 % is 0.046, 20 °C is
+// 293.15 K. A 300 with the dimension kg/s is taken for 300 kg/s, as the dimension of
+// t/h is the same. The factor and the offset of a unit are those of
+// [paperprop.Unit.SI].
+//
+// Eval does not look at the Words of a line: whoever evaluates it asks first whether it
+// holds.
+//
+// max and min take two arguments and go member by member; the largest and the smallest
+// member of a list are most(x) and least(x). log is the natural logarithm. sin(30) is
+// that of 30 radians, unless the 30 has the dimension of an angle, which is in degrees.
+//
+// Eval refuses units that do not fit, but no number: 1/0 is infinite, and the root of
+// -1 is NaN.
+//
+// Substitute brackets nothing: in m/g a text of 125 g/m2 for g reads as if the m2 stood
+// above the stroke. Replace says where a text needs brackets.
 package formula
 
 import (

@@ -8,6 +8,21 @@
 // roots, sums, symbols with subscripts. [Legend] explains in words what a line uses
 // and a reader may not know. Parentheses that a fraction or a root makes redundant
 // are left out; those that the order of operations needs are added.
+//
+// # What people get wrong
+//
+// A package of templates takes what these functions return for text, and the reader sees
+// its tags. It is markup already: in html/template make it a template.HTML. The texts for
+// [Substituted] are text, not markup.
+//
+// A name without a text stays a symbol, but one with an empty text leaves a gap: leave it
+// out of the map.
+//
+// [Line] sets the formula alone, without the words for which it holds: say them beside it.
+//
+// Symbols are written in plain letters: rho_w has a Greek letter and a subscript, and c₁ is
+// one letter. A Greek letter has its small name: Delta stays a word, and the difference of T
+// is dT.
 package mathml
 
 import (

@@ -9,6 +9,24 @@
 //	u, err := uncertainty.Combined(slopes, correlation) // of one result
 //
 // The functions know neither sheets nor formulas: each passes its own.
+//
+// # What people get wrong
+//
+// t counts standard uncertainties, not the unit of the input. With x = 10 and u = 0.5 the
+// contribution to x² is 10: move x to 10 + 0.5 t. Moved to 10 + t, the slope is 20.
+//
+// A [Correlation] is 1 for an input with itself. One that is always 0 makes every
+// uncertainty 0; that of independent inputs is [Independent].
+//
+// First order sees no bend: at the foot of x² the slope is 0, and so is the uncertainty.
+// [Bends] has the next terms.
+//
+// A level of confidence is a part of one: 0.95, not 95. Zero degrees of freedom stand for
+// infinitely many, not for none.
+//
+// [Freedom] takes as many degrees of freedom as slopes, and holds for independent inputs.
+//
+// [Bends] changes one t from call to call: a [Function] that keeps it should copy it.
 package uncertainty
 
 import (
