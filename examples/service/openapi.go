@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 
 	"millmaths.example/paperprop/calc"
@@ -65,6 +66,8 @@ func schemasOf(infos []*calc.Info) (object, error) {
 	if err != nil {
 		return nil, err
 	}
+	// The definitions refer to one another, and move together.
+	document = bytes.ReplaceAll(document, []byte(`"#/$defs/`), []byte(`"#/components/schemas/`))
 	var asked struct {
 		Schemas map[string]json.RawMessage `json:"$defs"`
 	}

@@ -1,14 +1,18 @@
 package calc_test
 
 import (
+	"bytes"
 	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -540,6 +544,45 @@ func TestSchemaOfValues(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// The schema of a catalogue says of each calculation what its own schema says, with the
+// forms of values by reference.
+func TestCatalogueSchema(t *testing.T) {
+	var infos []*calc.Info
+	for _, c := range catalogue.All() {
+		infos = append(infos, c.Info())
+	}
+	data, err := calc.CatalogueSchema(infos)
+	var all struct {
+		Definitions map[string]map[string]any `json:"$defs"`
+	}
+	if err := errors.Join(err, json.Unmarshal(data, &all)); err != nil {
+		t.Fatal(err)
+	}
+	for _, info := range infos {
+		data, err := calc.Schema(info)
+		var want map[string]any
+		if err := errors.Join(err, json.Unmarshal(data, &want)); err != nil {
+			t.Fatal(err)
+		}
+		delete(want, "$schema")
+		got := all.Definitions[info.Name]
+		properties, _ := got["properties"].(map[string]any)
+		for _, p := range properties {
+			property := p.(map[string]any)
+			if to, ok := property["$ref"].(string); ok {
+				delete(property, "$ref")
+				maps.Copy(property, all.Definitions[strings.TrimPrefix(to, "#/$defs/")])
+			}
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s alone and in the catalogue:\n%s", info.Name, diff)
+		}
+	}
+	if n := bytes.Count(data, []byte(`"minItems"`)); n != 6 {
+		t.Errorf("minItems stands %d times, want 3 in each of the two forms of lists", n)
 	}
 }
 

@@ -12,16 +12,20 @@ const schemaDialect = "https://json-schema.org/draft/2020-12/schema"
 // Schema returns the JSON Schema of what [Sheet.SetJSON] reads for one calculation.
 func Schema(info *Info) ([]byte, error) {
 	o := object{{"$schema", schemaDialect}}
-	return marshal(append(o, schemaOf(info)...))
+	return marshal(append(o, schemaOf(info, jsonForm.schema)...))
 }
 
 // CatalogueSchema returns the JSON Schema of {"calculation":NAME,"inputs":{...}} for
-// all calculations.
+// all calculations. What each takes is in $defs under its name, as Schema writes it, but
+// for the forms of values, which stand there once and are referred to.
 func CatalogueSchema(infos []*Info) ([]byte, error) {
 	var definitions object
 	var choices []object
+	for _, w := range jsonForms {
+		definitions.add(w.name(), w.schema())
+	}
 	for _, info := range infos {
-		definitions.add(info.Name, schemaOf(info))
+		definitions.add(info.Name, schemaOf(info, jsonForm.reference))
 		choices = append(choices, object{
 			{"properties", object{
 				{"calculation", object{{"const", info.Name}}},
@@ -35,14 +39,16 @@ func CatalogueSchema(infos []*Info) ([]byte, error) {
 	})
 }
 
-func schemaOf(info *Info) object {
+// schemaOf returns the schema of one calculation, with the forms of values as written by
+// write.
+func schemaOf(info *Info, write func(jsonForm) object) object {
 	if info.Open {
-		return openSchema(info)
+		return openSchema(info, write)
 	}
 	var properties object
 	var required []string
 	for _, f := range info.In {
-		properties.add(f.Name, f.schema())
+		properties.add(f.Name, f.schema(write))
 		if f.Need == Required {
 			required = append(required, f.Name)
 		}
@@ -51,7 +57,7 @@ func schemaOf(info *Info) object {
 	outputs := info.Solvable()
 	for _, f := range outputs {
 		o := object{{"description", "output, in place of an input: " + f.Help}}
-		properties.add(f.Name, append(o, f.valueSchema()...))
+		properties.add(f.Name, append(o, f.valueSchema(write)...))
 	}
 	o := object{
 		{"title", info.Title}, {"description", info.Answers}, {"version", Version}, {"type", "object"},
@@ -74,10 +80,10 @@ func schemaOf(info *Info) object {
 
 // openSchema returns the schema of a tool whose inputs have names of their own: the
 // fixed ones are described, any other is allowed.
-func openSchema(info *Info) object {
+func openSchema(info *Info, write func(jsonForm) object) object {
 	var properties object
 	for _, f := range info.Named() {
-		properties.add(f.Name, f.schema())
+		properties.add(f.Name, f.schema(write))
 	}
 	return object{
 		{"title", info.Title}, {"description", info.Answers}, {"version", Version}, {"type", "object"},
@@ -186,13 +192,13 @@ func nonNil(names []string) []string {
 	return names
 }
 
-func (f *Field) schema() object {
+func (f *Field) schema(write func(jsonForm) object) object {
 	o := object{{"title", f.Symbol}, {"description", f.Help}}
 	if f.Shape == Word {
 		o.add("enum", f.Choices)
 		return o
 	}
-	o = append(o, f.valueSchema()...)
+	o = append(o, f.valueSchema(write)...)
 	if f.Kind != nil {
 		o.addBound("minimum", "exclusiveMinimum", f.Low, f.AboveLow, f.Unit)
 		o.addBound("maximum", "exclusiveMaximum", f.High, f.BelowHigh, f.Unit)
@@ -204,27 +210,11 @@ func (f *Field) schema() object {
 }
 
 // valueSchema returns how a value may be written, and in which units.
-func (f *Field) valueSchema() object {
+func (f *Field) valueSchema(write func(jsonForm) object) object {
 	if f.Shape == Table {
 		return object{{"type", "string"}}
 	}
-	types := []string{"string"}
-	if f.Kind == nil || f.Unit.String() == "1" { // a bare number is allowed
-		types = append(types, "number")
-	}
-	number, above := object{{"type", "number"}}, object{{"type", "number"}, {"minimum", 0}}
-	one := objectOf(types, number, above)
-	o := one
-	if f.Shape == List {
-		several := func(member object) object {
-			return object{{"type", []string{"number", "array"}}, {"items", member}, {"minItems", 1}}
-		}
-		u := several(above)
-		u.add("minimum", 0)
-		o = objectOf(append(slices.Clone(types), "array"), several(number), u)
-		o.add("items", one)
-		o.add("minItems", 1)
-	}
+	o := write(jsonForm{list: f.Shape == List, bare: f.Kind == nil || f.Unit.String() == "1"})
 	if f.Kind != nil {
 		var units []string
 		for _, u := range f.Kind.Units() {
@@ -233,6 +223,53 @@ func (f *Field) valueSchema() object {
 		o.add("units", units)
 		o.add("unit", f.Unit.String())
 	}
+	return o
+}
+
+// A jsonForm is one of the ways to write values in JSON.
+type jsonForm struct {
+	list bool // several values
+	bare bool // numbers need no unit
+}
+
+var jsonForms = [...]jsonForm{{}, {bare: true}, {list: true}, {list: true, bare: true}}
+
+// name returns the name of the form in a catalogue. It begins with a capital letter, as
+// no calculation's does.
+func (w jsonForm) name() string {
+	switch w {
+	case jsonForm{}:
+		return "Quantity"
+	case jsonForm{bare: true}:
+		return "PureNumber"
+	case jsonForm{list: true}:
+		return "Quantities"
+	}
+	return "PureNumbers"
+}
+
+// reference returns a schema that refers to the form in a catalogue.
+func (w jsonForm) reference() object { return object{{"$ref", "#/$defs/" + w.name()}} }
+
+// schema returns the schema of the form.
+func (w jsonForm) schema() object {
+	types := []string{"string"}
+	if w.bare {
+		types = append(types, "number")
+	}
+	number, above := object{{"type", "number"}}, object{{"type", "number"}, {"minimum", 0}}
+	one := objectOf(types, number, above)
+	if !w.list {
+		return one
+	}
+	several := func(member object) object {
+		return object{{"type", []string{"number", "array"}}, {"items", member}, {"minItems", 1}}
+	}
+	u := several(above)
+	u.add("minimum", 0)
+	o := objectOf(append(types, "array"), several(number), u)
+	o.add("items", one)
+	o.add("minItems", 1)
 	return o
 }
 
