@@ -106,15 +106,10 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 // numbers of the file.
 func (o *batchOptions) constants(t *terminal) ([]calc.Pair, error) {
 	given := slices.Clone(o.given)
-	for i := range given {
-		p := &given[i]
-		file, ofFile := strings.CutPrefix(p.Text, "@")
-		if !ofFile {
-			continue
-		}
+	for i, p := range given {
 		var err error
-		if p.Text, err = t.listIn(file, &o.table); err != nil {
-			return nil, fmt.Errorf("%s: %w", p.Name, err)
+		if given[i].Text, _, err = t.textOf(p, &o.table); err != nil {
+			return nil, err
 		}
 	}
 	return given, nil

@@ -273,14 +273,11 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 		}
 	}
 	for _, p := range o.given {
-		text := p.Text
-		file, ofFile := strings.CutPrefix(text, "@")
-		if ofFile {
-			var err error
-			if text, err = t.listText(file); err != nil {
-				return fmt.Errorf("%s: %w", p.Name, err)
-			}
-		} else if cell, ok := s.Input(p.Name); ok && calc.IsRange(text) {
+		text, file, err := t.textOf(p, new(tableFlags))
+		if err != nil {
+			return whereDecimalIs(err)
+		}
+		if cell, ok := s.Input(p.Name); ok && file == "" && calc.IsRange(text) {
 			if o.sweep != nil {
 				return usageError{fmt.Errorf("%s and %s are both ranges, want at most one", o.sweep.Name, p.Name)}
 			}
@@ -291,7 +288,7 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 			o.sweep, o.sweepRange = cell, r
 			continue
 		}
-		if err := s.Set(p.Name, text); err != nil && ofFile {
+		if err := s.Set(p.Name, text); err != nil && file != "" {
 			return fmt.Errorf("%s: %w", shown(file), err)
 		} else if err != nil {
 			return err

@@ -122,16 +122,28 @@ func (t *terminal) sameFile(a, b string) bool {
 	return err == nil && os.SameFile(x, y)
 }
 
-// listText is listIn for a command without flags for tables. Its errors say which
-// commands have them.
-func (t *terminal) listText(name string) (string, error) {
-	text, err := t.listIn(name, new(tableFlags))
+// textOf returns the text of an input. If it is @FILE, that is the list in the file,
+// whose name is returned too.
+func (t *terminal) textOf(p calc.Pair, flags *tableFlags) (text, file string, err error) {
+	file, ok := strings.CutPrefix(p.Text, "@")
+	if !ok {
+		return p.Text, "", nil
+	}
+	if text, err = t.listIn(file, flags); err != nil {
+		return "", file, fmt.Errorf("%s: %w", p.Name, err)
+	}
+	return text, file, nil
+}
+
+// whereDecimalIs says which command has the flag that an error of textOf asks for, if
+// this one has none.
+func whereDecimalIs(err error) error {
 	var either *table.AmbiguousError
 	var mixed *table.MixedError
 	if errors.As(err, &either) || errors.As(err, &mixed) {
-		err = fmt.Errorf("%w; --decimal is a flag of millmaths batch, where --lot \"*\" makes one list of all rows", err)
+		return fmt.Errorf("%w; --decimal is a flag of millmaths batch, where --lot \"*\" makes one list of all rows", err)
 	}
-	return text, err
+	return err
 }
 
 // listIn reads the list that @ names: the numbers in a file or, with FILE:HEAD,

@@ -206,16 +206,12 @@ func takesTable(tool *calc.Tool) bool {
 func (o *toolOptions) expand(tool *calc.Tool, t *terminal) error {
 	for i := range o.given {
 		p := &o.given[i]
-		file, ok := strings.CutPrefix(p.Text, "@")
-		if !ok {
-			continue
-		}
 		isTable := slices.ContainsFunc(tool.Info().In, func(f *calc.Field) bool { return f.Name == p.Name && f.Shape == calc.Table })
 		var err error
-		if isTable {
+		if file, ok := strings.CutPrefix(p.Text, "@"); ok && isTable {
 			p.Text, err = o.tableText(tool, p.Name, file, t)
-		} else if p.Text, err = t.listIn(file, &o.table); err != nil {
-			err = fmt.Errorf("%s: %w", p.Name, err)
+		} else {
+			p.Text, _, err = t.textOf(*p, &o.table)
 		}
 		if err != nil {
 			return err
