@@ -136,12 +136,18 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 	if err := oneForm(o.json, o.csv, o.steps != ""); err != nil {
 		return usageError{err}
 	}
-	err := o.run(ctx, c, t)
-	if err != nil && o.json && !errors.Is(err, context.Canceled) {
-		fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON(c.ID(), err))
-		if status(err, io.Discard) == failed {
-			return errReported
-		}
+	return t.withJSON(c.ID(), o.json, o.run(ctx, c, t))
+}
+
+// withJSON writes the error of a calculation or a command as JSON too, if that was asked
+// for. It returns what is left to report: of wrong usage, the error itself.
+func (t *terminal) withJSON(name string, asked bool, err error) error {
+	if err == nil || !asked || errors.Is(err, context.Canceled) || errors.Is(err, errReported) {
+		return err
+	}
+	fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON(name, err))
+	if status(err, io.Discard) == failed {
+		return errReported
 	}
 	return err
 }

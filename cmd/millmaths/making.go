@@ -62,14 +62,7 @@ func makingCommand(ctx context.Context, args []string, t *terminal) error {
 	case o.limit <= 0:
 		return usageError{fmt.Errorf("--limit %v, want a time such as 20s", o.limit)}
 	}
-	err := o.run(ctx, flags.Arg(0), flags.Changed("limit"), t)
-	if err != nil && o.json && !errors.Is(err, context.Canceled) && !errors.Is(err, errReported) {
-		fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON("making", err))
-		if status(err, io.Discard) == failed {
-			return errReported
-		}
-	}
-	return err
+	return t.withJSON("making", o.json, o.run(ctx, flags.Arg(0), flags.Changed("limit"), t))
 }
 
 func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *terminal) error {

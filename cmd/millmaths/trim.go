@@ -94,14 +94,7 @@ func trimCommand(ctx context.Context, args []string, t *terminal) error {
 	if flags.NArg() != 1 {
 		return usageError{fmt.Errorf("trim takes one order list, not %d: millmaths trim ORDERS.csv --deckle \"5180 mm\"", flags.NArg())}
 	}
-	err := o.run(ctx, flags.Arg(0), t)
-	if err != nil && o.json && !errors.Is(err, context.Canceled) && !errors.Is(err, errReported) {
-		fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON("trim", err))
-		if status(err, io.Discard) == failed {
-			return errReported
-		}
-	}
-	return err
+	return t.withJSON("trim", o.json, o.run(ctx, flags.Arg(0), t))
 }
 
 func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
