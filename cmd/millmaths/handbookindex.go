@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/catalogue"
 )
 
 // rooms returns the first page: how to read the others, and the calculations by
@@ -68,7 +69,7 @@ const commonOpening = 5
 
 // questions lists the calculations by how their questions begin.
 func (b *handbook) questions() markup {
-	infos := b.infos()
+	infos := allInfos()
 	begin := map[string]int{}
 	for _, info := range infos {
 		begin[opening(info.Answers, 2)]++
@@ -105,12 +106,11 @@ func (b *handbook) questions() markup {
 	return join(parts...)
 }
 
-func (b *handbook) infos() []*calc.Info {
+// allInfos returns the descriptions of all calculations.
+func allInfos() []*calc.Info {
 	var infos []*calc.Info
-	for _, g := range b.groups {
-		for _, c := range g.Calculations {
-			infos = append(infos, c.Info())
-		}
+	for _, c := range catalogue.All() {
+		infos = append(infos, c.Info())
 	}
 	return infos
 }
@@ -131,7 +131,7 @@ type citation struct {
 // check rows name.
 func (b *handbook) standards() markup {
 	cited := map[string][]*citation{}
-	for _, info := range b.infos() {
+	for _, info := range allInfos() {
 		for _, m := range b.mentionsOf(info) {
 			for _, name := range standardsIn(m.text) {
 				all := cited[name]

@@ -238,27 +238,8 @@ func (p *pageOf) example() (markup, error) {
 	return join(append(parts, picture)...), err
 }
 
-// computed runs a calculation on inputs.
-func computed(c calc.Calculation, inputs string) (*calc.Sheet, error) {
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
-		return nil, err
-	}
-	s := c.NewSheet()
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return nil, err
-		}
-	}
-	return s, s.Run()
-}
-
 func toolAnswers(tool *calc.Tool, inputs string) (markup, error) {
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
-		return "", err
-	}
-	answers, err := tool.Run(pairs)
+	pairs, answers, err := answered(tool, inputs)
 	if err != nil {
 		return "", err
 	}

@@ -403,24 +403,38 @@ func explainExample(t *terminal, c calc.Calculation) error {
 func worked(t *terminal, c calc.Calculation, inputs string) error {
 	info := c.Info()
 	fmt.Fprintf(t.out, "  %s\n\n", breakFlags(commandOf(info, inputs)))
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
-		return err
-	}
 	if tool, ok := c.(*calc.Tool); ok {
-		answers, err := tool.Run(pairs)
+		_, answers, err := answered(tool, inputs)
 		printRows(t.out, new(toolOptions).rows(answers))
 		return err
 	}
-	s := c.NewSheet()
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return err
-		}
-	}
-	if err := s.Run(); err != nil {
+	s, err := computed(c, inputs)
+	if err != nil {
 		return err
 	}
 	var o options
 	return o.printText(t.out, s, calc.Findings{})
+}
+
+// computed runs a calculation on inputs.
+func computed(c calc.Calculation, inputs string) (*calc.Sheet, error) {
+	pairs, err := calc.ParsePairs(inputs)
+	if err != nil {
+		return nil, err
+	}
+	s := c.NewSheet()
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			return nil, err
+		}
+	}
+	return s, s.Run()
+}
+
+// answered runs a tool on inputs.
+func answered(tool *calc.Tool, inputs string) (given []calc.Pair, answers []calc.Answer, err error) {
+	if given, err = calc.ParsePairs(inputs); err == nil {
+		answers, err = tool.Run(given)
+	}
+	return given, answers, err
 }

@@ -160,13 +160,7 @@ func schema(_ context.Context, args []string, t *terminal) error {
 	var err error
 	switch len(args) {
 	case 0:
-		var infos []*calc.Info
-		for _, g := range catalogue.Groups() {
-			for _, c := range g.Calculations {
-				infos = append(infos, c.Info())
-			}
-		}
-		data, err = calc.CatalogueSchema(infos)
+		data, err = calc.CatalogueSchema(allInfos())
 	case 1:
 		c, ok := catalogue.Find(args[0])
 		if !ok {
