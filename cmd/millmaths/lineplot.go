@@ -70,9 +70,10 @@ func (p *flowPicture) pitch() float64 {
 	return (flowWidth - flowLeft - flowRight) / float64(max(len(p.stages)-1, 1))
 }
 
-func (p *flowPicture) x(stage string) float64 {
-	return flowLeft + float64(p.column[stage])*p.pitch()
-}
+// at returns where a column of the picture is, x where the column of a stage is.
+func (p *flowPicture) at(column int) float64 { return flowLeft + float64(column)*p.pitch() }
+
+func (p *flowPicture) x(stage string) float64 { return p.at(p.column[stage]) }
 
 func (p *flowPicture) tank(name string) (index int, ok bool) {
 	for i, t := range p.tanks {
@@ -191,18 +192,18 @@ func (p *flowPicture) upright(b bandStyle) {
 		toTank, isTo := p.tank(s.To)
 		switch {
 		case isFrom && toStage: // drawn up
-			x := flowLeft + float64(to)*p.pitch() - p.pitch()*0.22
+			x := p.at(to) - p.pitch()*0.22
 			p.c.line([]point{{x, p.tankAt(b, fromTank)}, {x, main}}, w, 0.6)
 			p.arrow(point{x, (main + p.tankAt(b, fromTank)) / 2}, 0, -3, w)
 		case fromStage && isTo: // runs down
-			x := flowLeft + float64(from)*p.pitch() + p.pitch()*0.22
+			x := p.at(from) + p.pitch()*0.22
 			p.c.line([]point{{x, main}, {x, p.tankAt(b, toTank)}}, w, 0.75)
 			p.arrow(point{x, (main + p.tankAt(b, toTank)) / 2}, 0, 3, w)
 		case fromStage && !toStage: // leaves the mill
-			p.c.line([]point{{flowLeft + float64(from)*p.pitch(), main}, {flowLeft + float64(from)*p.pitch(), main - 60}}, w, 0.5)
+			p.c.line([]point{{p.at(from), main}, {p.at(from), main - 60}}, w, 0.5)
 			p.label(b, from, s)
 		case toStage && !fromStage && !isFrom: // enters it
-			p.c.line([]point{{flowLeft + float64(to)*p.pitch(), main - 60}, {flowLeft + float64(to)*p.pitch(), main}}, w, 0.2)
+			p.c.line([]point{{p.at(to), main - 60}, {p.at(to), main}}, w, 0.2)
 			p.label(b, to, s)
 		case isTo && !isFrom:
 			p.endOf(b, toTank, beside, s, false)
@@ -215,7 +216,7 @@ func (p *flowPicture) upright(b bandStyle) {
 // label writes the name of a stream above its column, at the first height at which
 // it is clear of jumps and of earlier labels.
 func (p *flowPicture) label(b bandStyle, column int, s *line.Stream) {
-	at := flowLeft + float64(column)*p.pitch()
+	at := p.at(column)
 	// The column shows where it goes.
 	name := strings.TrimSuffix(s.Name, " to the "+p.stages[column])
 	text := fmt.Sprintf("%s %s", shortTo(name, 26), shortNumber(b.mass(s)))
@@ -282,7 +283,7 @@ func (p *flowPicture) arrow(at point, dx, dy, width float64) {
 // two heights.
 func (p *flowPicture) marks(b bandStyle) {
 	for i, name := range p.stages {
-		x, y := flowLeft+float64(i)*p.pitch(), b.top+flowMain
+		x, y := p.at(i), b.top+flowMain
 		p.c.line([]point{{x, y - 20}, {x, y + 20}}, 2, black)
 		p.c.text(point{x, y + 34 + 13*float64(i%2)}, name, middle)
 	}

@@ -150,7 +150,7 @@ func (d *planPicture) run(i int) {
 // framed draws a bar with an outline.
 func framed(c canvas, from, to, y, shade float64) {
 	c.line([]point{{from, y}, {to, y}}, planBar, shade)
-	c.line([]point{{from, y - planBar/2}, {to, y - planBar/2}, {to, y + planBar/2}, {from, y + planBar/2}, {from, y - planBar/2}}, 0.75, black)
+	box{from, y - planBar/2, to, y + planBar/2}.outlined(c)
 }
 
 // dates draws the due dates of the orders of a grade, one pointer per date, and

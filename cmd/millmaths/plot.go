@@ -178,6 +178,12 @@ func (b box) overlaps(c box) bool {
 	return b.left < c.right && c.left < b.right && b.top < c.bottom && c.top < b.bottom
 }
 
+// outlined draws the edges of the box.
+func (b box) outlined(c canvas) {
+	const thin = 0.75
+	c.line([]point{{b.left, b.top}, {b.right, b.top}, {b.right, b.bottom}, {b.left, b.bottom}, {b.left, b.top}}, thin, black)
+}
+
 // newFrame returns a frame with room for everything that is drawn.
 func newFrame(p *calc.Picture) *frame {
 	var xs, ys []float64

@@ -469,11 +469,11 @@ func (o *trimOptions) printCSV(p *trim.Plan, unit paperprop.Unit, out io.Writer)
 
 // Sizes of the picture of a plan, in points.
 const (
-	barHeight, barStep      = 16, 22
-	barsLeft, barsRight     = 46, 46
-	barsTop, barsBottom     = 34, 30
-	paper, white            = 0.82, 1.0
-	narrowestLabel, outline = 26, 0.75
+	barHeight, barStep  = 16, 22
+	barsLeft, barsRight = 46, 46
+	barsTop, barsBottom = 34, 30
+	paper, white        = 0.82, 1.0
+	narrowestLabel      = 26
 )
 
 // draw draws a bar for each pattern, to scale: reels are grey with their width in
@@ -509,7 +509,7 @@ func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error
 					at += w
 				}
 			}
-			outlined(c, barsLeft, y, scale(deckle))
+			barAt(barsLeft, y, scale(deckle)).outlined(c)
 			c.text(point{barsLeft + scale(deckle) + 4, y + 0.35*fontSize}, paperprop.People(trim.In(x.Trim, unit)), start)
 		}
 		// An empty end is white too, so the legend mentions fillers only if there
@@ -536,13 +536,11 @@ func bar(c canvas, x, y, w, shade float64) {
 	for top := y - barHeight/2 + 1; top < y+barHeight/2; top += 2 {
 		c.line([]point{{x + 1, top}, {x + w - 1, top}}, 2, shade)
 	}
-	outlined(c, x, y, w)
+	barAt(x, y, w).outlined(c)
 }
 
-func outlined(c canvas, x, y, w float64) {
-	top, bottom := y-barHeight/2, y+barHeight/2
-	c.line([]point{{x, top}, {x + w, top}, {x + w, bottom}, {x, bottom}, {x, top}}, outline, black)
-}
+// barAt returns the box of a bar of that width, around the height y.
+func barAt(x, y, w float64) box { return box{x, y - barHeight/2, x + w, y + barHeight/2} }
 
 func trimHelp(out io.Writer, flags *pflag.FlagSet) error {
 	fmt.Fprintf(out, `Slitting plans: the fewest sets for an order list, with a proof
