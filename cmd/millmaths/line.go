@@ -312,11 +312,7 @@ func (o *lineOptions) solvedText(s *solvedLine, t *terminal) {
 }
 
 func (o *lineOptions) number(x float64, u paperprop.Unit) string {
-	number := paperprop.People(x)
-	if o.full {
-		number = string(paperprop.AppendShort(nil, x))
-	}
-	return paperprop.WithUnit(number, u)
+	return paperprop.WithUnit(numberText(x, o.full), u)
 }
 
 // spread formats a standard uncertainty with two digits.
@@ -373,7 +369,7 @@ func (s *solvedLine) flowRows(full bool) [][]string {
 // asTold formats a number with so many decimals, or in full.
 func asTold(x float64, decimals int, full bool) string {
 	if full {
-		return string(paperprop.AppendShort(nil, x))
+		return fullText(x)
 	}
 	return toDecimals(x, decimals)
 }
@@ -460,16 +456,16 @@ func (o *lineOptions) lineCSV(s *solvedLine, t *terminal) {
 	for _, root := range s.roots {
 		f, u := root.Figures[s.figure], ""
 		if s.spreads != nil {
-			u = string(paperprop.AppendShort(nil, f.Field.Unit.Difference().To(s.spreads[len(s.Results)].Standard)))
+			u = fullText(f.Field.Unit.Difference().To(s.spreads[len(s.Results)].Standard))
 		}
-		fmt.Fprintf(t.out, "%s\n", csvLine(f.Name, string(paperprop.AppendShort(nil, f.Field.Unit.To(f.Value))), f.Field.Unit.String(), u))
+		printCSVLine(t.out, f.Name, fullText(f.Field.Unit.To(f.Value)), f.Field.Unit.String(), u)
 	}
 	for i := range s.Results {
 		r, u := &s.Results[i], ""
 		if s.spreads != nil {
-			u = string(paperprop.AppendShort(nil, r.Unit.Difference().To(s.spreads[i].Standard)))
+			u = fullText(r.Unit.Difference().To(s.spreads[i].Standard))
 		}
-		fmt.Fprintf(t.out, "%s\n", csvLine(r.Name, string(paperprop.AppendShort(nil, r.In(s.Values[i]))), r.Unit.String(), u))
+		printCSVLine(t.out, r.Name, fullText(r.In(s.Values[i])), r.Unit.String(), u)
 	}
 }
 

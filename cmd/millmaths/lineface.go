@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/stock/line"
 )
@@ -52,11 +51,7 @@ func (o *lineOptions) sweep(l *line.Line, name, text string, t *terminal) error 
 			solved++
 			for _, c := range columns {
 				x := results[c].In(p.Values[c])
-				number := paperprop.People(x)
-				if o.full {
-					number = string(paperprop.AppendShort(nil, x))
-				}
-				point.values, point.numbers = append(point.values, number), append(point.numbers, x)
+				point.values, point.numbers = append(point.values, numberText(x, o.full)), append(point.numbers, x)
 			}
 		}
 		w.points = append(w.points, point)
@@ -159,9 +154,9 @@ func (o *lineOptions) compare(a, b *solvedLine, t *terminal) {
 		}
 	}
 	if o.csv {
-		fmt.Fprintf(t.out, "%s\n", csvLine(append([]string{"name"}, heads...)...))
+		printCSVLine(t.out, append([]string{"name"}, heads...)...)
 		for _, r := range append(figures, results...) {
-			fmt.Fprintf(t.out, "%s\n", csvLine(r...))
+			printCSVLine(t.out, r...)
 		}
 		return
 	}
@@ -204,10 +199,7 @@ func compared(o *lineOptions, r *line.Result, x, y float64) []string {
 		if math.IsNaN(v) {
 			return "--"
 		}
-		if o.full || o.csv {
-			return string(paperprop.AppendShort(nil, v))
-		}
-		return paperprop.People(v)
+		return numberText(v, o.full || o.csv)
 	}
 	d := r.In(y) - r.In(x)
 	if same {

@@ -141,7 +141,7 @@ func (o *makingOptions) print(p *making.Plan, t *terminal) error {
 	case o.csv:
 		fmt.Fprintln(t.out, "of,name,result,value,unit")
 		for _, f := range p.Facts() {
-			fmt.Fprintf(t.out, "%s\n", csvLine(f.Of, f.Name, f.Result, f.Value, f.Unit))
+			printCSVLine(t.out, f.Of, f.Name, f.Result, f.Value, f.Unit)
 		}
 		return nil
 	}

@@ -230,7 +230,7 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 	fmt.Fprintln(out, "output,value,unit,u,reported")
 	for _, r := range s.Roots {
 		u := r.Input.PrintUnit()
-		fmt.Fprintf(out, "%s\n", csvLine(r.Input.Name, string(paperprop.AppendShort(nil, r.Input.In(r.Low, u))), u.String(), "", r.People()))
+		printCSVLine(out, r.Input.Name, fullText(r.Input.In(r.Low, u)), u.String(), "", r.People())
 	}
 	for _, c := range s.Out {
 		if !c.Present() {
@@ -239,18 +239,19 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 		var u string
 		for _, x := range uncertainties {
 			if x.Cell == c && c.Shape == calc.One && !c.Stepped {
-				u = string(paperprop.AppendShort(nil, c.Difference(x.Standard)))
+				u = fullText(c.Difference(x.Standard))
 			}
 		}
-		fmt.Fprintf(out, "%s\n", csvLine(c.Name, c.FullNumber(), c.PrintUnit().String(), u, c.Reported()))
+		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), u, c.Reported())
 	}
 	for _, c := range s.Labels() {
-		fmt.Fprintf(out, "%s\n", csvLine(c.Name, c.FullNumber(), c.PrintUnit().String(), "", withMeaning(c.Reported(), c)))
+		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), "", withMeaning(c.Reported(), c))
 	}
 	return nil
 }
 
-func csvLine(cells ...string) []byte {
+// printCSVLine writes cells as a line of CSV.
+func printCSVLine(out io.Writer, cells ...string) error {
 	var line []byte
 	for i, cell := range cells {
 		if i > 0 {
@@ -258,8 +259,19 @@ func csvLine(cells ...string) []byte {
 		}
 		line = table.AppendCSV(line, ',', []byte(cell))
 	}
-	return line
+	_, err := out.Write(append(line, '\n'))
+	return err
 }
+
+// numberText returns a number for people, or with all its digits.
+func numberText(x float64, full bool) string {
+	if full {
+		return fullText(x)
+	}
+	return paperprop.People(x)
+}
+
+func fullText(x float64) string { return string(paperprop.AppendShort(nil, x)) }
 
 // wrapped breaks text at 80 columns, lines after the first indented.
 func wrapped(text, indent string) string { return wrappedAt(text, len(indent)) }

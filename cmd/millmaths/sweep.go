@@ -213,7 +213,7 @@ func (w *swept) printCSV(t *terminal) {
 				row = append(row[:1], append([]string{""}, row[1:]...)...)
 			}
 		}
-		fmt.Fprintf(t.out, "%s\n", csvLine(row...))
+		printCSVLine(t.out, row...)
 	}
 }
 

@@ -47,11 +47,7 @@ func convert(_ context.Context, args []string, t *terminal) error {
 		if err != nil {
 			return err
 		}
-		number := paperprop.People(x)
-		if full {
-			number = string(paperprop.AppendShort(nil, x))
-		}
-		fmt.Fprintln(t.out, strings.TrimSpace(number+" "+u.String()))
+		fmt.Fprintln(t.out, strings.TrimSpace(numberText(x, full)+" "+u.String()))
 	}
 	return nil
 }

@@ -454,12 +454,12 @@ func massCells(o *trim.Order, m trim.Made) []string {
 
 // printCSV writes a line for each width of each pattern.
 func (o *trimOptions) printCSV(p *trim.Plan, unit paperprop.Unit, out io.Writer) error {
-	full := func(l paperprop.Length) string { return string(paperprop.AppendShort(nil, trim.In(l, unit))) }
+	full := func(l paperprop.Length) string { return fullText(trim.In(l, unit)) }
 	fmt.Fprintln(out, "pattern,times,deckle,width,count,sheets,filler,edge,trim,unit,group")
 	for i, x := range p.Patterns {
 		for _, r := range x.Reels {
-			if _, err := fmt.Fprintf(out, "%s\n", csvLine(strconv.Itoa(i+1), strconv.Itoa(x.Times), full(o.job.Parents[x.Parent].Deckle), full(r.Width),
-				strconv.Itoa(r.Count), strconv.Itoa(r.Sheets), strconv.FormatBool(r.Filler), full(x.Edge), full(x.Trim), unit.String(), x.Group)); err != nil {
+			if err := printCSVLine(out, strconv.Itoa(i+1), strconv.Itoa(x.Times), full(o.job.Parents[x.Parent].Deckle), full(r.Width),
+				strconv.Itoa(r.Count), strconv.Itoa(r.Sheets), strconv.FormatBool(r.Filler), full(x.Edge), full(x.Trim), unit.String(), x.Group); err != nil {
 				return err
 			}
 		}
