@@ -140,7 +140,7 @@ type Block struct {
 	index   int
 	layout  *Layout
 	changed *atomic.Pointer[CellError]
-	before  Class // of the previous record, so far as it matters: Head, Footer or Data
+	before  Class // of the previous record that is not empty, so far as it matters: Head, Footer or Data
 	checked bool
 	dirty   bool // text has a NUL or bytes not of its encoding
 }
@@ -174,7 +174,7 @@ func (b *Block) Record(rec *Record) bool {
 		b.line += countLines(b.text[record.start:record.stop])
 	}
 	b.layout.classify(rec, b.before, b.dirty)
-	b.before = rec.leaves()
+	b.before = rec.leaves(b.before)
 	if rec.Class == Changed {
 		b.scan.pos = len(b.text)
 		if err, ok := rec.Err.(*CellError); ok {
@@ -291,14 +291,19 @@ func (rec *Record) counts(first int) bool {
 	return true
 }
 
-// leaves is what a record is to the next one. A footer that only its place makes one is
-// Data: a block that begins behind it could not know.
-func (rec *Record) leaves() Class {
-	switch {
-	case rec.Class == Footer && string(rec.Label()) == bigN:
-		return Data
-	case rec.Class == Footer || rec.Class == Head:
-		return rec.Class
+// leaves is what a record is to the next one, given what stands before it: empty lines
+// change nothing. A footer that only its place makes one is Data: a block that begins
+// behind it could not know.
+func (rec *Record) leaves(before Class) Class {
+	switch rec.Class {
+	case Blank:
+		return before
+	case Head:
+		return Head
+	case Footer:
+		if string(rec.Label()) != bigN {
+			return Footer
+		}
 	}
 	return Data
 }

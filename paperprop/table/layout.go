@@ -38,10 +38,18 @@ type Layout struct {
 	folded      []string  // names of Columns as Find compares them
 	longest     int       // length of the longest of heads
 	units       []string  // the row of units as written
+	more        []more    // lines of text between the heads and the units
 	fewest      int       // least number of cells in a row
 	numbered    []int     // columns of specimen numbers, in which a footer may have its name
 	numberHeads bool      // a head begins with a digit
 	headStarts  [256]bool // bytes with which a head begins, in both cases
+}
+
+// A more is a line below the heads that says more about them, as "max." does below
+// "force". It names no column.
+type more struct {
+	Line  int
+	Cells []string
 }
 
 // A place is a cell of the file.
@@ -144,6 +152,9 @@ func (l *Layout) Reading() []string {
 		return notes
 	}
 	heads := fmt.Sprintf("line %d: heads", l.HeadLine)
+	for _, m := range l.more {
+		heads += fmt.Sprintf("; line %d: more on the heads, not read", m.Line)
+	}
 	if l.UnitLine > 0 {
 		heads += fmt.Sprintf("; line %d: units", l.UnitLine)
 	}
@@ -398,6 +409,32 @@ func (l *Layout) setUnits(line int, fields [][]byte) error {
 	return nil
 }
 
+// setMore stores the lines between the heads and the units. They are not read, so it
+// refuses heads that only they may tell apart.
+func (l *Layout) setMore(r *Reader, rows []row) error {
+	for _, it := range rows {
+		if it.filled == 0 {
+			continue
+		}
+		m := more{Line: it.line}
+		for _, cell := range r.record(it) {
+			m.Cells = append(m.Cells, string(cell))
+		}
+		l.more = append(l.more, m)
+	}
+	if len(l.more) == 0 {
+		return nil
+	}
+	for i, c := range l.Columns {
+		if name := l.folded[i]; name != "" && slices.Contains(l.folded[:i], name) {
+			return &CellError{File: l.Name, Line: l.HeadLine, Column: i + 1, Head: c.Head,
+				Reason:   fmt.Sprintf("a head that stands twice, and only line %d may say which is which", l.more[0].Line),
+				Accepted: "heads in one line, each with a name of its own"}
+		}
+	}
+	return nil
+}
+
 // unbracket removes brackets around a unit.
 func unbracket(text string) string {
 	n := len(text)
@@ -451,17 +488,23 @@ func (l *Layout) wantUnits() string {
 	return fmt.Sprintf("those of line %d", l.UnitLine)
 }
 
-// sameHeads reports whether a row repeats the line of heads.
+// sameHeads reports whether a row repeats the line of heads, or one that says more about
+// them.
 func (l *Layout) sameHeads(fields [][]byte) bool {
-	if string(fields[0]) != l.heads[0] {
-		return false
+	if string(fields[0]) == l.heads[0] && sameCells(fields, l.heads) {
+		return true
 	}
-	for i := range max(len(fields), len(l.heads)) {
+	return slices.ContainsFunc(l.more, func(m more) bool { return sameCells(fields, m.Cells) })
+}
+
+// sameCells reports whether a row has these cells, and no others but empty ones.
+func sameCells(fields [][]byte, cells []string) bool {
+	for i := range max(len(fields), len(cells)) {
 		var cell []byte
 		if i < len(fields) {
 			cell = fields[i]
 		}
-		if i < len(l.heads) && string(cell) != l.heads[i] || i >= len(l.heads) && len(cell) > 0 {
+		if i < len(cells) && string(cell) != cells[i] || i >= len(cells) && len(cell) > 0 {
 			return false
 		}
 	}
@@ -507,4 +550,26 @@ func (l *Layout) classOf(raw []byte) *Record {
 	rec.parse(raw, l.Delimiter)
 	l.classify(&rec, Data, l.unclean(raw))
 	return &rec
+}
+
+// leftBy returns what a block with its last record at index last is to the record behind
+// it, given what stands before the block.
+func (l *Layout) leftBy(text []byte, last int, before Class) Class {
+	rec := l.classOf(text[last:])
+	if rec.Class != Blank {
+		return rec.leaves(before)
+	}
+	filledAt := -1
+	s := scanner{text: text[:last], delimiter: l.Delimiter}
+	for record, ok := s.next(rec); ok; record, ok = s.next(rec) {
+		if filled(rec.Fields) > 0 {
+			filledAt = record.start
+		}
+	}
+	if filledAt < 0 {
+		return before
+	}
+	s = scanner{text: text[filledAt:], delimiter: l.Delimiter}
+	record, _ := s.next(nil)
+	return l.classOf(text[filledAt : filledAt+record.end]).leaves(before)
 }

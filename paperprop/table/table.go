@@ -114,7 +114,7 @@ type Reader struct {
 	line    int       // line number at the start of text
 	index   int       // index of the next block
 	block   int       // size of an ordinary block
-	before  Class     // what the last record of the previous block is to the next one
+	before  Class     // what the previous blocks are to the next record
 	changed atomic.Pointer[CellError]
 	err     error // the error that ended reading, or io.EOF
 }
@@ -228,7 +228,7 @@ func (r *Reader) Next(b *Block) error {
 		before: r.before, changed: &r.changed,
 	}
 	b.scan = scanner{text: b.text, delimiter: r.layout.Delimiter}
-	r.before = r.layout.classOf(b.text[last:]).leaves()
+	r.before = r.layout.leftBy(b.text, last, r.before)
 	r.line += countLines(b.text)
 	r.index++
 	r.text = append(spare, r.text[cut:]...)

@@ -133,6 +133,12 @@ func TestRecords(t *testing.T) {
 		{"one column", "force (N)\n34.5\n33.1\n", []string{"2 data 34.5", "3 data 33.1"}},
 		{"one column, decimal comma", "force [N]\n34,5\n33,1\n", []string{"2 data 34,5", "3 data 33,1"}},
 		{"minus behind a delimiter", "aaa,b\n1,-22222\n-1,,\n", []string{"2 data 1|-22222", "3 data -1|"}},
+		{"two carriage returns before each line feed", "id;force\r\r\n;N\r\r\nA;1,5\r\r\nMean;1,5\r\r\nN;1\r\r\n", []string{
+			"4 blank ", "5 data A|1,5", "6 blank ", "7 footer Mean|1,5", "8 blank ", "9 footer N|1", "10 blank "}},
+		{"empty lines between heads and units", "id;force\n\n;\n;N\nA;1,5\n\nid;force\n\n;N\nB;2,5\n", []string{
+			"5 data A|1,5", "6 blank ", "7 head id|force", "8 blank ", "9 units |N", "10 data B|2,5"}},
+		{"heads in several lines", "id;force;mass\nno.;max.;of a sheet\n\n;at break;\n;N;g\nA;1,5;2\nid;force;mass\nno.;max.;of a sheet\n;at break;\n;N;g\nB;2,5;2\n", []string{
+			"6 data A|1,5|2", "7 head id|force|mass", "8 head no.|max.|of a sheet", "9 head |at break|", "10 units |N|g", "11 data B|2,5|2"}},
 		{"heads alone", "a,b\n", nil},
 		{"heads and units alone", "a,b\nmm,N\n", nil},
 		{"a test piece called as a unit", "id,force\nA,n/a\nB,1.5\n", []string{"2 data A|n/a", "3 data B|1.5"}},
@@ -163,6 +169,7 @@ func TestOtherHeadsEndTheTable(t *testing.T) {
 		{"another column", "id,width", "other heads"},
 		{"a column more", "id,force,width", "other heads"},
 		{"another unit in the row of units", "id,force\n,kN", "other units than above, want those of line 2"},
+		{"another unit below an empty line", "id,force\n,\n,mm", "f:6: other units than above, want those of line 2"},
 		{"another unit without heads", ",kN", "other units than above, want those of line 2"},
 		{"another table", "no.,thickness [um]", "other heads, in columns that have a unit"},
 		{"another table, its head over a unit", "no.,thickness/um", "other heads, in columns that have a unit"},
@@ -197,6 +204,10 @@ func TestNotes(t *testing.T) {
 		{"all given", "a;b\nc;d\n1.234;2\n", Options{Delimiter: ';', Decimal: ',', Encoding: "ISO-8859-1", Head: 2}, []string{
 			"encoding: ISO 8859-1", "delimiter: semicolon", "decimal sign: comma, as given", "line 1: preamble, not read", "line 2: heads",
 			`column 1: "c"`, `column 2: "d"`}},
+		{"heads in several lines", "id;force\n;max.\n\n;at break\n;N\nA;1,5\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 6, "1,5")`,
+			"line 1: heads; line 2: more on the heads, not read; line 4: more on the heads, not read; line 5: units",
+			`column 1: "id"`, `column 2: "force" in N`}},
 		{"unnamed column", "a;b;;\n1;2;x;\n", Options{}, []string{
 			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "line 1: heads", `column 1: "a"`, `column 2: "b"`, "column 3: no head"}},
 		{"preamble filled up", "Tester;SCT 12;;;\nHumidity;50;;;\nDate: 3.2.2026;;;;\npiece;force;width;;remark\nA;60,5;15;x;\nB;61,5;15;;y\n", Options{}, []string{
@@ -489,6 +500,8 @@ func TestOpenRefuses(t *testing.T) {
 		{"option head behind the end", "a\n1\n", Options{Head: 9}, "f:9: no heads here, want a line of names above the rows of numbers, in as many cells as they have"},
 		{"a million heads", strings.Repeat("a,", maxColumns) + "a\n" + strings.Repeat("1,", maxColumns) + "1\n", Options{}, "f:1:16385: 16385 cells, want at most 16384 in a line of heads"},
 		{"units twice", "force [N],b\nkN,mm\n1,2\n", Options{}, `f:2:1: force "kN": another unit than [N] in the head, want one unit for a column`},
+		{"heads in several lines, two alike", "id;force;Force\n;MD;CD\n;N;N\nA;1,5;2,5\n", Options{},
+			"f:1:3: Force: a head that stands twice, and only line 2 may say which is which, want heads in one line, each with a name of its own"},
 		{"standard input", "", Options{Name: "-"}, "standard input: nothing in it, want a line of heads and rows under it"},
 	} {
 		if test.options.Name == "" {
@@ -700,7 +713,7 @@ func checkChunks(t *testing.T, text []byte, block int) {
 
 // randomTable strings together what tables are made of, in any order.
 func randomTable(rnd *rand.Rand) string {
-	pieces := []string{"1", "2.5", "-3", "x", "id", ";", ";", ";", "\n", "\n", "\r\n", "\r", "\"", "\"\"", " ", "mean", "N", "\"a\nb\"", "\"c;d\"", "µ", "id;force\n", "\nid;force\n;kN\n", ";N\n", "\nmean;1\nN;12\nN;3\n", "\n95% CI;2\n"}
+	pieces := []string{"1", "2.5", "-3", "x", "id", ";", ";", ";", "\n", "\n", "\r\n", "\r", "\"", "\"\"", " ", "mean", "N", "\"a\nb\"", "\"c;d\"", "µ", "id;force\n", "\nid;force\n;kN\n", ";N\n", "\nmean;1\nN;12\nN;3\n", "\nmean;1\n\n \n", "\n95% CI;2\n", "\"\";\n"}
 	var b strings.Builder
 	b.WriteString("id;force\n;N\n")
 	for range rnd.IntN(60) {

@@ -32,8 +32,12 @@ func TestBlocksTravel(t *testing.T) {
 	if err := os.WriteFile(long, []byte("name,note [g],force [N]\n"+strings.Repeat(row, 20_000)), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	deep := filepath.Join(t.TempDir(), "deep.csv")
+	if err := os.WriteFile(deep, []byte(strings.Repeat("name,force\n,at break\n,N\nA,1.5\n\n", 20_000)), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	blocks := 0
-	for _, name := range append(files, long, "../../examples/quillbeck/tensile.txt") {
+	for _, name := range append(files, long, deep, "../../examples/quillbeck/tensile.txt") {
 		f, err := os.Open(name)
 		if err != nil {
 			t.Fatal(err)

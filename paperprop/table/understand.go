@@ -349,16 +349,40 @@ func (r *Reader) takeHeads(g *guess, whole []Column) error {
 	}
 	l.setHeads(cells, whole)
 	last := head
-	if next := g.head + 1; next < len(g.rows) && g.rows[next].texts && head.fits(g.rows[next]) {
-		if cells := r.record(g.rows[next]); l.unitRow(cells) && r.overNumbers(cells, g.rows[next+1:]) {
-			last = g.rows[next]
-			if err := l.setUnits(last.line, cells); err != nil {
-				return err
-			}
+	if units := r.unitsUnder(g); units > 0 {
+		last = g.rows[units]
+		if err := l.setUnits(last.line, r.record(last)); err != nil {
+			return err
+		}
+		if err := l.setMore(r, g.rows[g.head+1:units]); err != nil {
+			return err
 		}
 	}
 	r.text, r.line = r.text[last.end:], last.line+last.lines
 	return nil
+}
+
+// mostMore limits the lines of text between the heads and the row of units.
+const mostMore = 6
+
+// unitsUnder returns the index of the row of units, 0 if there is none. Empty lines may
+// stand above it, and lines that say more about the heads, which hold texts only.
+func (r *Reader) unitsUnder(g *guess) int {
+	head, more := g.rows[g.head], 0
+	for i := g.head + 1; i < len(g.rows) && more <= mostMore; i++ {
+		it := g.rows[i]
+		switch {
+		case it.filled == 0:
+			continue
+		case !it.texts || !head.fits(it):
+			return 0
+		}
+		if cells := r.record(it); r.layout.unitRow(cells) && r.overNumbers(cells, g.rows[i+1:]) {
+			return i
+		}
+		more++
+	}
+	return 0
 }
 
 // overNumbers reports whether a row of units and empty cells stands above numbers, with
