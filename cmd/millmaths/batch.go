@@ -79,7 +79,7 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	if !o.quiet {
 		job.Understood = func(notes []string) {
 			for _, n := range notes {
-				t.say("%s: %s", shown(name), n)
+				t.say("%s: %s", source(name), n)
 			}
 		}
 	}
@@ -243,9 +243,9 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	t.tellRows(job, &totals)
 	switch {
 	case totals.Rows == totals.Footers && totals.Others > 0:
-		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s", job.Options.Name, totals.Others, onlyText(job.Only))
+		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s", source(job.Options.Name), totals.Others, onlyText(job.Only))
 	case totals.Rows == totals.Footers:
-		return fmt.Errorf("%s: no row under the heads", job.Options.Name)
+		return fmt.Errorf("%s: no row under the heads", source(job.Options.Name))
 	case totals.Failed > 0:
 		return errReported
 	}
@@ -474,7 +474,7 @@ func lines(ctx context.Context, c calc.Calculation, given pairs, name string, in
 		}
 		switch {
 		case end != io.EOF:
-			return fmt.Errorf("%s:%d: %w", shown(name), number, end)
+			return fmt.Errorf("%s:%d: %w", source(name), number, end)
 		case bad:
 			return errReported
 		}

@@ -295,7 +295,7 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 			continue
 		}
 		if err := s.Set(p.Name, text); err != nil && file != "" {
-			return fmt.Errorf("%s: %w", shown(file), err)
+			return fmt.Errorf("%s: %w", source(file), err)
 		} else if err != nil {
 			return err
 		}

@@ -160,7 +160,7 @@ func (t *terminal) listIn(name string, flags *tableFlags) (string, error) {
 	}
 	defer f.Close()
 	if i < 1 {
-		return calc.ReadList(shown(file), f)
+		return calc.ReadList(source(file), f)
 	}
 	options, err := flags.options(file)
 	if err != nil {

@@ -178,7 +178,7 @@ func (t *terminal) readLine(name string) (*line.Line, error) {
 		return nil, err
 	}
 	defer in.Close()
-	return line.Read(shown(name), in)
+	return line.Read(source(name), in)
 }
 
 // A solvedLine is an answer, with the figure solved for and the uncertainties.

@@ -95,6 +95,14 @@ func shown(name string) string {
 	return name
 }
 
+// source returns the name of what is read, for messages.
+func source(name string) string {
+	if name == "-" {
+		return "standard input"
+	}
+	return shown(name)
+}
+
 // oneLine returns a message as one line of readable length: a file may have a
 // million heads, and a line end in a name would make two messages of one.
 func oneLine(text string) string {

@@ -38,8 +38,8 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 		return err
 	}
 	info := job.Calculation.Info()
-	fmt.Fprintf(t.out, "## %s\n\nFile %s%s: %s, %d computed, %d not, %s not counted.\n\n",
-		info.Title, job.Options.Name, onlyText(job.Only), rowsText(totals.Rows), totals.Computed, totals.Failed, counted(totals.Footers, "footer"))
+	fmt.Fprintf(t.out, "## %s\n\n%s%s: %s, %d computed, %d not, %s not counted.\n\n",
+		info.Title, fileText(job.Options.Name), onlyText(job.Only), rowsText(totals.Rows), totals.Computed, totals.Failed, counted(totals.Footers, "footer"))
 	var rows [][]string
 	rules := map[string]string{}
 	for _, s := range statements {
@@ -73,6 +73,13 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 	}
 	_, err = fmt.Fprintf(t.out, "- source: %s\n\n", info.Status.Cite(info.Source))
 	return err
+}
+
+func fileText(name string) string {
+	if name == "-" {
+		return "Standard input"
+	}
+	return "File " + name
 }
 
 func onlyText(only []calc.Pair) string {

@@ -12,7 +12,7 @@ func TestSummary(t *testing.T) {
 	const table = "piece;force [N];grammage [g/m2]\nA;60;100\nA;66;100\nA;n/a;100\nB;90;120\n"
 	r := called(table, "batch", "tensile", "--by", "piece", "--summary", "markdown", "--quiet")
 	for _, want := range []string{
-		"## Tensile strength, index and breaking length\n\nFile -: 4 rows, 3 computed, 1 not, 0 footers not counted.\n",
+		"## Tensile strength, index and breaking length\n\nStandard input: 4 rows, 3 computed, 1 not, 0 footers not counted.\n",
 		"| A | tensile-strength | 2 | 1 | 4.2 kN/m | 0.282843 kN/m | 1.65876 to 6.74124 kN/m | 4.20 kN/m |\n",
 		"| B | tensile-strength | 1 | 0 | 6 kN/m |  |  | 6.00 kN/m |\n",
 		"- default in every row: strip-width 15 mm\n",
@@ -67,9 +67,9 @@ func TestSummaryRows(t *testing.T) {
 // The certificate and what is said beside it count the same rows.
 func TestCountsAgree(t *testing.T) {
 	for _, test := range []struct{ rows, out, err string }{
-		{"A,60\nB,n/a\nMean,60\n", "File -: 3 rows, 1 computed, 1 not, 1 footer not counted.\n", "3 rows = 1 computed + 2 reported, 1 of them a footer\n"},
-		{"A,60\nMean,60\ns,0\n", "File -: 3 rows, 1 computed, 0 not, 2 footers not counted.\n", "3 rows = 1 computed + 2 reported, 2 of them footers\n"},
-		{"A,60\n", "File -: 1 row, 1 computed, 0 not, 0 footers not counted.\n", "1 row = 1 computed + 0 reported\n"},
+		{"A,60\nB,n/a\nMean,60\n", "Standard input: 3 rows, 1 computed, 1 not, 1 footer not counted.\n", "3 rows = 1 computed + 2 reported, 1 of them a footer\n"},
+		{"A,60\nMean,60\ns,0\n", "Standard input: 3 rows, 1 computed, 0 not, 2 footers not counted.\n", "3 rows = 1 computed + 2 reported, 2 of them footers\n"},
+		{"A,60\n", "Standard input: 1 row, 1 computed, 0 not, 0 footers not counted.\n", "1 row = 1 computed + 0 reported\n"},
 		{"A,60 ± 1\n", "- warning: 1 row: uncertainty-unused: ", "warning: 1 row: uncertainty-unused: "},
 	} {
 		r := called("piece,force [N]\n"+test.rows, "batch", "tensile", "--grammage", "100 g/m2", "--summary", "markdown")

@@ -235,7 +235,7 @@ func (o *toolOptions) tableText(tool *calc.Tool, input, file string, t *terminal
 		notes = append(notes, cleaned...)
 	}
 	for _, note := range notes {
-		t.say("%s: %s", shown(file), note)
+		t.say("%s: %s", source(file), note)
 	}
 	return calc.TableText(rows, grid.Unit), nil
 }
@@ -260,9 +260,9 @@ func placed(err error, file string, lines []int) error {
 		Row() int
 	}
 	if !errors.As(err, &at) {
-		return fmt.Errorf("%s: %w", shown(file), err)
+		return fmt.Errorf("%s: %w", source(file), err)
 	}
-	return fmt.Errorf("%s:%d: %w", shown(file), lines[at.Row()-1], err)
+	return fmt.Errorf("%s:%d: %w", source(file), lines[at.Row()-1], err)
 }
 
 func (o *toolOptions) draw(tool *calc.Tool, answers []calc.Answer, t *terminal) error {

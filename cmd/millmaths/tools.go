@@ -131,7 +131,7 @@ func (t *terminal) eachCheck(name string, do func(*calc.Check, error) error) err
 		return err
 	}
 	defer f.Close()
-	for c, err := range calc.EachCheck(shown(name), f) {
+	for c, err := range calc.EachCheck(source(name), f) {
 		c.Open = func(file string) (io.ReadCloser, error) { return t.disk.openIn(filepath.Dir(name), file) }
 		if err := do(&c, err); err != nil {
 			return err

@@ -105,9 +105,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	for _, bad := range list.Bad {
 		t.say("%v", bad)
 	}
-	if name = shown(o.list); name == "-" {
-		name = "standard input"
-	}
+	name = source(o.list)
 	if list.Footer > 0 {
 		t.say("%s not counted: the list's own totals", counted(list.Footer, "row"))
 	}
@@ -177,11 +175,11 @@ func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, l
 		return unit, nil, err
 	}
 	defer in.Close()
-	f, err := trim.ReadFile(shown(name), in)
+	f, err := trim.ReadFile(source(name), in)
 	if err != nil {
 		return unit, nil, err
 	}
-	o.file, o.list = shown(name), name
+	o.file, o.list = source(name), name
 	partly := o.job.Partly || f.Job.Partly
 	o.job, o.terms = f.Job, f.Terms
 	o.job.Partly = partly
@@ -288,7 +286,7 @@ func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
 	listing, err := list.Read(in)
 	if err == nil && !o.quiet {
 		for _, n := range listing.Notes {
-			t.say("%s: %s", shown(name), n)
+			t.say("%s: %s", source(name), n)
 		}
 	}
 	return listing, err
