@@ -132,7 +132,21 @@ func isFooterWord(key []byte) bool {
 		"máximo", "maximo", "mediana", "rango", "recuento", "suma":
 		return true
 	case "coeffofvariation", "coeffvar", "varkoeff", "variationskoeff", "standardabw", "anz",
-		"medelvärde", "standardavvikelse", "średnia", "srednia", "keskiarvo":
+		"stdabweichung", "streuung", "kleinstwert", "größtwert", "minimalwert", "maximalwert",
+		"stichprobenumfang", "arithmmittel", "arithmetischesmittel", "coeffdevariation":
+		return true
+	case "medelvärde", "medel", "standardavvikelse", "stdavvikelse", "variationskoefficient", "antal", "minsta", "största", "summa",
+		"gjennomsnitt", "snitt", "middelverdi", "standardavvik", "variasjonskoeffisient", "antall", "minste", "største",
+		"gennemsnit", "middelværdi", "standardafvigelse", "mindste", "maks", "mediaani",
+		"keskiarvo", "keskihajonta", "variaatiokerroin", "minimi", "maksimi", "lukumäärä", "yhteensä":
+		return true
+	case "média", "desviopadrão", "desviopadrao", "coeficientedevariação", "coefdevariação", "contagem", "soma",
+		"deviazionestandard", "devstandard", "scartotipo", "coefficientedivariazione", "massimo", "numero", "número", "conteggio", "somma", "totale",
+		"coefdevariación", "desvestándar", "desvestandar":
+		return true
+	case "gemiddelde", "standaardafwijking", "standaarddeviatie", "variatiecoëfficiënt", "variatiecoefficient", "aantal", "totaal",
+		"średnia", "srednia", "odchyleniestandardowe", "odchstd", "współczynnikzmienności", "maksimum", "liczba", "rozstęp",
+		"průměr", "směrodatnáodchylka", "variačníkoeficient", "počet", "medián":
 		return true
 	case "averagevalue", "medianvalue", "minvalue", "maxvalue", "minimumvalue", "maximumvalue",
 		"standarddev", "stddeviation", "standarderror", "stderror", "xbar",
@@ -164,7 +178,8 @@ func beginsFooter(cell []byte) bool {
 	switch string(bytes.ToLower(bytes.TrimRight(word, ".,:"))) {
 	case "mean", "average", "avg", "median", "stdev", "stddev",
 		"mittelwert", "durchschnitt", "standardabweichung", "stdabw", "zentralwert",
-		"moyenne", "écart-type", "médiane", "promedio", "medelvärde", "keskiarvo":
+		"moyenne", "écart-type", "médiane", "promedio", "medelvärde", "keskiarvo",
+		"gjennomsnitt", "gennemsnit", "gemiddelde", "średnia", "průměr":
 		return true
 	}
 	return false

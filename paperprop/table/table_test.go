@@ -162,6 +162,30 @@ func TestRecords(t *testing.T) {
 	}
 }
 
+// Statistics have their names in many languages; those are the words of the trade in
+// each (memory). No name of a test piece is among them.
+func TestFootersInLanguages(t *testing.T) {
+	for _, name := range []string{
+		"Mittelwert", "Std.-Abweichung", "Streuung", "Größtwert", "Arithm. Mittel", "Coeff. de variation",
+		"Medelvärde", "Standardavvikelse", "Variationskoefficient [%]", "Antal", "Största",
+		"Gjennomsnitt", "Gjennomsnitt MD", "Standardavvik", "Variasjonskoeffisient", "Minste", "STØRSTE", "Antall",
+		"Gennemsnit", "Standardafvigelse", "Mindste", "Maks.",
+		"Keskiarvo", "Keskihajonta", "Variaatiokerroin", "Minimi", "Maksimi", "Lukumäärä:",
+		"Média", "Desvio padrão", "Coef. de variação", "Contagem", "Número", "Deviazione standard", "Dev. standard", "Massimo", "Numero",
+		"Gemiddelde", "Standaardafwijking", "Variatiecoëfficiënt", "Aantal",
+		"Średnia", "Odchylenie standardowe", "Odch. std.", "Współczynnik zmienności", "Maksimum", "Liczba", "Průměr", "Směrodatná odchylka", "Počet",
+	} {
+		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 footer "+name+"|1,5" {
+			t.Errorf("%s: %q, %s, want a footer", name, got.lines, got.err)
+		}
+	}
+	for _, name := range []string{"Mediawood", "Antalya", "Maksim", "Snittberg", "Streu", "Početno", "Gem", "Som", "Amplitude"} {
+		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 data "+name+"|1,5" {
+			t.Errorf("%s: %q, %s, want a row", name, got.lines, got.err)
+		}
+	}
+}
+
 func TestOtherHeadsEndTheTable(t *testing.T) {
 	for _, test := range []struct{ name, row, want string }{
 		{"another order", "force,id", "other heads"},
