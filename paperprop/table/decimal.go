@@ -3,6 +3,7 @@ package table
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -71,21 +72,63 @@ func (e *evidence) add(r reading, line, column int, cell []byte) {
 	}
 }
 
-// addRow adds the cells of a row to the evidence.
-func (e *evidence) addRow(rec *Record) {
-	for i, cell := range rec.Fields {
-		for at := firstToken(cell); at >= 0; {
-			token := tokenAt(cell, at)
-			r := token.read(cell)
-			if r == pointLikely && rec.quoted(i) {
-				r = pointQuoted
-			}
-			if r != silent {
-				e.add(r, rec.Line, i+1, cell)
-			}
-			at = tokenFrom(cell, token.next)
+// addCell adds a cell of a row to the evidence.
+func (e *evidence) addCell(rec *Record, i int) {
+	cell := rec.Fields[i]
+	for at := firstToken(cell); at >= 0; {
+		token := tokenAt(cell, at)
+		r := token.read(cell)
+		if r == pointLikely && rec.quoted(i) {
+			r = pointQuoted
+		}
+		if r != silent {
+			e.add(r, rec.Line, i+1, cell)
+		}
+		at = tokenFrom(cell, token.next)
+	}
+}
+
+// Evidence from columns of readings, and from others: a name such as 2.1 and a date such
+// as 27.11. say nothing of how readings are written.
+type evidences struct {
+	hasReadings      []bool // for each column
+	readings, others evidence
+}
+
+// evidences returns none yet. A column may have readings if it has a unit or an expected
+// name; any may if no name is expected, unless units are.
+func (l *Layout) evidences(hoped []string, inUnits bool) *evidences {
+	e := &evidences{hasReadings: make([]bool, len(l.Columns))}
+	for i, c := range l.Columns {
+		e.hasReadings[i] = c.Unit != "" || len(hoped) == 0 && !inUnits ||
+			slices.Contains(hoped, l.folded[i]) || slices.Contains(hoped, fold(l.heads[i]))
+	}
+	return e
+}
+
+// addRow adds the cells of a row. A cell behind the last column has no reading.
+func (e *evidences) addRow(rec *Record) {
+	for i := range rec.Fields {
+		if i < len(e.hasReadings) && e.hasReadings[i] {
+			e.readings.addCell(rec, i)
+		} else {
+			e.others.addCell(rec, i)
 		}
 	}
+}
+
+// decide sets the decimal sign of the file. Where readings have no separators, other
+// columns tell how the file writes numbers; contradictions there matter only if readings
+// with separators may follow.
+func (e *evidences) decide(l *Layout, whole bool) error {
+	if e.readings != (evidence{}) {
+		return e.readings.decide(l)
+	}
+	point, comma := e.others[pointProven].line > 0, e.others[commaProven].line > 0
+	if point != comma || !whole {
+		return e.others.decide(l)
+	}
+	return nil
 }
 
 // decide sets the decimal sign of the file, or refuses the file if its cells are
@@ -324,7 +367,9 @@ func (l *Layout) Number(cell, scratch []byte) []byte {
 // decide the decimal sign.
 func (l *Layout) firstSeparator(rec *Record) *CellError {
 	var found evidence
-	found.addRow(rec)
+	for i := range rec.Fields {
+		found.addCell(rec, i)
+	}
 	for _, p := range found {
 		if p.line > 0 {
 			return &CellError{Column: p.column, Head: l.head(p.column - 1), Text: p.text,

@@ -483,6 +483,41 @@ func TestDecimalByRowsThatCount(t *testing.T) {
 	}
 }
 
+// TestDecimalByReadings takes the sign from the columns of readings: names and dates have
+// points and commas of their own.
+func TestDecimalByReadings(t *testing.T) {
+	heads := Options{Name: "f", Heads: []string{"force"}}
+	either := `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`
+	for _, test := range []struct {
+		text    string
+		options Options
+		want    byte
+		err     string
+	}{
+		{"id;force\n2.1;1.234\n2.2;1.310\n", heads, 0, either},
+		{"id;kraft [N]\n2.1;1.234\n2.2;1.310\n", heads, 0, either},
+		{"id;force\n2.1;1.234\n2.2;1.310\n", Options{Name: "f"}, '.', ""}, // any column may be read
+		{"id;force\n2.1;1.234\n2.2;99.5\n", heads, '.', ""},
+		{"id;force\n2.1;1234,5\n27.11.;1310\n", heads, ',', ""},
+		{"id;force\n2,1;12.5\n", heads, '.', ""},
+		{"id;force\n2,1;125\n", heads, ',', ""},
+		{"id;note;force\n2,1;3.5;125\n", heads, 0, ""},
+		{"id;note;force\n2,1;3.5;125,5\n3;4;1.5\n", heads, 0, `f:2:3: "125,5" has a decimal comma, but f:3:3: "1.5" has a decimal point, want one decimal sign in a file, or --decimal comma where "1.5" is a name or a date, --decimal point where "125,5" is: a row with a number of the other sign is refused`},
+		{"id;note;force\n2,1;3.5;125\n" + strings.Repeat("A;;125\n", sampleSize/7), heads, 0, `f:2:1: "2,1" has a decimal comma, but f:2:2: "3.5" has a decimal point, want one decimal sign in a file, or --decimal comma where "3.5" is a name or a date, --decimal point where "2,1" is: a row with a number of the other sign is refused`},
+	} {
+		r, err := Open(strings.NewReader(test.text), test.options)
+		switch {
+		case err != nil && err.Error() != test.err, err == nil && test.err != "":
+			t.Errorf("%.60q: %v, want %s", test.text, err, test.err)
+		case err == nil && r.Layout().Decimal != test.want:
+			t.Errorf("%.60q: sign %q, want %q", test.text, r.Layout().Decimal, test.want)
+		}
+	}
+	if _, err := ReadGrid(strings.NewReader("id;r1 [N]\n2.1;1.234\n"), Options{Name: "f"}); err == nil || err.Error() != either {
+		t.Errorf("grid: %v, want %s", err, either)
+	}
+}
+
 // TestBlocksCutOff has the law that a block that was sent is refused where its end is
 // cut off, however much of it came.
 func TestBlocksCutOff(t *testing.T) {

@@ -32,6 +32,7 @@ const shortest = 4
 // without any unit is refused, as nothing would tell a number from a name. A cell that
 // is neither a number nor a mark for a missing reading is an error with its place.
 func ReadGrid(source io.Reader, o Options) (*Grid, error) {
+	o.inUnits = true
 	r, err := Open(source, o)
 	if err != nil {
 		return nil, err

@@ -79,6 +79,8 @@ type Options struct {
 	// IsUnit reports whether a text is a unit, in a row of units or in brackets after a
 	// head. Nil accepts what [paperprop.ParseUnit] reads.
 	IsUnit func(text string) bool
+
+	inUnits bool // only columns that have a unit are read
 }
 
 func (o *Options) check() error {

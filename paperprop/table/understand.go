@@ -447,7 +447,8 @@ func (r *Reader) findDecimal(o *Options) error {
 	end, _ := lastRecord(r.text, l.Delimiter, r.ended)
 	sample := Block{text: r.text[:end], line: r.line, layout: l, changed: &r.changed}
 	sample.scan = scanner{text: sample.text, delimiter: l.Delimiter}
-	var seen evidence
+	hoped := o.hoped()
+	seen := l.evidences(hoped, o.inUnits)
 	var rec Record
 	numbered := make(numbering, len(l.Columns))
 	for sample.Record(&rec) {
@@ -459,16 +460,17 @@ func (r *Reader) findDecimal(o *Options) error {
 		}
 	}
 	r.changed.Store(nil)
-	l.numbered = numbered.columns(l, o.hoped())
+	l.numbered = numbered.columns(l, hoped)
 	if o.Decimal != 0 {
 		l.setDecimal(o.Decimal)
 		l.given = true
 		return nil
 	}
-	if err := seen.decide(l); err != nil {
+	whole := r.ended && end == len(r.text)
+	if err := seen.decide(l, whole); err != nil {
 		return err
 	}
-	l.undecided = l.Decimal == 0 && !(r.ended && end == len(r.text))
+	l.undecided = l.Decimal == 0 && !whole
 	return nil
 }
 
