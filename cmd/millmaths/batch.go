@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/pflag"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/batch"
 	"millmaths.example/paperprop/catalogue"
@@ -200,7 +201,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		}
 		job.Only = onlyCells(o.only, isHead(r.Layout()))
 		totals, err = job.RunTable(ctx, r, out)
-		return inFlags(err)
+		return inFlags(err, isHead(r.Layout()))
 	}
 	err := ctx.Err() // starts listening for an interrupt, so that no half file is left
 	if err != nil {
@@ -253,14 +254,17 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 }
 
 // inFlags adds to an error of a job the flag that is wrong, or those that can help.
-func inFlags(err error) error {
+func inFlags(err error, isHead func(string) bool) error {
 	var head *batch.HeadError
 	var unbound *batch.UnboundError
+	var input *calc.InputError
 	switch {
 	case errors.As(err, &head) && head.Field == "Columns":
 		return fmt.Errorf("--column %s: %w", head.Input, err)
 	case errors.As(err, &head) && head.Field != "":
 		return fmt.Errorf("--%s: %w", strings.ToLower(head.Field), err)
+	case errors.As(err, &input) && errors.Is(err, paperprop.ErrUnit) && isHead(input.Text):
+		return fmt.Errorf("%w; --column %s=%q says which unit is meant", err, input.Input, input.Text+" [UNIT]")
 	case !errors.As(err, &unbound):
 		return err
 	}

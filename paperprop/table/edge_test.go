@@ -250,13 +250,15 @@ func TestHeadsAndUnits(t *testing.T) {
 		"force [N]": {"force", "N"}, "force (N)": {"force", "N"}, "side (wire)": {"side (wire)", ""}, "side [wire]": {"side", "wire"},
 		"force / N": {"force", "N"}, "force in N": {"force", "N"}, "sheets in wire": {"sheets in wire", ""}, "a / b / N": {"a / b", "N"},
 		"flow (t/(h m))": {"flow", "t/(h m)"}, "flow [t/[h m]]": {"flow", "t/[h m]"}, "x (a) (N)": {"x (a)", "N"}, "flow (t/[h m])": {"flow", "t/[h m]"},
+		"force, [N]": {"force", "N"}, "force: (N)": {"force", "N"}, "force; [N]": {"force", "N"}, "force - [N]": {"force", "N"}, "side, (wire)": {"side, (wire)", ""},
 		"(N)": {"(N)", ""}, "[N]": {"[N]", ""}, "x)": {"x)", ""}, "x []": {"x []", ""},
 	} {
 		if got := l.column(head); got != want {
 			t.Errorf("%q is %+v, want %+v", head, got, want)
 		}
 	}
-	for text, want := range map[string]string{"[N]": "N", "(N)": "N", "( N )": "N", "N": "N", "[N": "[N", "N]": "N]", "(N": "(N", "N)": "N)", "[N)": "[N)", "(N]": "(N]", "[]": "[]", "()": "()", "": ""} {
+	for text, want := range map[string]string{"[N]": "N", "(N)": "N", "( N )": "N", "N": "N", "[N": "[N", "N]": "N]", "(N": "(N", "N)": "N)", "[N)": "[N)", "(N]": "(N]", "[]": "[]", "()": "()", "": "",
+		"in N": "N", "[in N]": "N", "in inHg": "inHg", "in Hg": "in Hg", "in wet": "in wet", "in": "in"} {
 		if got := unbracket(text); got != want {
 			t.Errorf("unbracket(%q) is %q, want %q", text, got, want)
 		}
@@ -304,7 +306,8 @@ func TestUnitBehindComma(t *testing.T) {
 	l := &Layout{isUnit: isUnit}
 	for head, want := range map[string]Column{
 		"RCT force, N": {"RCT force", "N"}, "Kraft,N": {"Kraft", "N"}, "force, MD, N": {"force, MD", "N"}, "dose, kg/t": {"dose", "kg/t"},
-		"moisture, %": {"moisture", "%"}, "time, s": {"time", "s"},
+		"moisture, %": {"moisture", "%"}, "time, s": {"time", "s"}, "force, in N": {"force", "N"}, "vacuum, in Hg": {"vacuum", "in Hg"},
+		"force (in N)": {"force", "N"}, "force [in kN]": {"force", "kN"}, "vacuum [in Hg]": {"vacuum", "in Hg"},
 		"force, max / N": {"force, max", "N"}, "force, max in N": {"force, max", "N"}, "force, max [N]": {"force, max", "N"},
 		"Mean, MD": {"Mean, MD", ""}, "force, max": {"force, max", ""}, "force, min": {"force, min", ""}, "consistency, in": {"consistency, in", ""},
 		"gloss, F": {"gloss, F", ""}, "force, 1": {"force, 1", ""}, ", N": {", N", ""}, "force,": {"force,", ""}, "factor 1,5": {"factor 1,5", ""},

@@ -316,11 +316,11 @@ func partings(head string) (all []parting) {
 	for _, brackets := range [...][2]string{{square, "]"}, {round, ")"}} {
 		if name, unit, ok := bracketed(head, brackets[0], brackets[1]); ok {
 			sign := brackets[0]
-			if over := strings.TrimRight(name, "/ "); over != name && over != "" {
-				name = over
-				if sign == round {
+			if over := strings.TrimRight(name, "/,:;- "); over != name && over != "" {
+				if sign == round && strings.Contains(name[len(over):], slash) {
 					sign = slash
 				}
+				name = over
 			}
 			all = append(all, parting{Column{name, unit}, sign})
 		}
@@ -365,7 +365,7 @@ func bracketed(head, open, shut string) (name, inside string, ok bool) {
 		return "", "", false
 	}
 	name, inside, ok = cutLast(rest, open)
-	name, inside = strings.TrimSpace(name), strings.TrimSpace(inside)
+	name, inside = strings.TrimSpace(name), withoutIn(strings.TrimSpace(inside))
 	return name, inside, ok && name != "" && inside != ""
 }
 
@@ -439,9 +439,22 @@ func (l *Layout) setMore(r *Reader, rows []row) error {
 func unbracket(text string) string {
 	n := len(text)
 	if n > 2 && (text[0] == '[' && text[n-1] == ']' || text[0] == '(' && text[n-1] == ')') {
-		return strings.TrimSpace(text[1 : n-1])
+		text = strings.TrimSpace(text[1 : n-1])
 	}
-	return text
+	return withoutIn(text)
+}
+
+// withoutIn returns the unit of "in N", which is no inch newton. Inches of mercury, "in
+// Hg", stay.
+func withoutIn(text string) string {
+	rest, ok := strings.CutPrefix(text, "in ")
+	if !ok {
+		return text
+	}
+	if whole, err := paperprop.ParseUnit(text); err == nil && listedUnit(whole.String()) || !isUnit(rest) {
+		return text
+	}
+	return rest
 }
 
 // unitRow reports whether every cell is a unit or empty, and at least one is a unit.

@@ -95,7 +95,7 @@ type column struct {
 	pure bool // the column has a unit, or needs none
 	list bool // the input is a list
 
-	named string // unit given by the caller for a column without one
+	named string // unit as the file writes it, or as the caller does for a column without one
 
 	// scale converts a number of the column to what the cell takes; a Value takes it as
 	// written.
@@ -365,23 +365,38 @@ func names(cells []*calc.Cell) []string {
 
 // findWithUnit finds the column for a head such as "force [N]", in which the caller
 // gives the unit of a column that has none in the file.
-func (p *plan) findWithUnit(input, head string) (at int, unit string, err error) {
-	if at, err = p.find("Columns", input, head); err == nil {
+// The caller's unit also replaces one that the input does not take.
+func (p *plan) findWithUnit(c *calc.Cell, head string) (at int, unit string, err error) {
+	if at, err = p.find("Columns", c.Name, head); err == nil {
 		return at, "", nil
 	}
 	name, rest, ok := strings.Cut(head, "[")
 	if !ok || !strings.HasSuffix(rest, "]") {
 		return 0, "", err
 	}
-	if at, err = p.find("Columns", input, strings.TrimSpace(name)); err != nil {
+	if at, err = p.find("Columns", c.Name, strings.TrimSpace(name)); err != nil {
 		return 0, "", err
 	}
 	unit = strings.TrimSuffix(rest, "]")
-	if own := p.layout.Columns[at].Unit; own != "" && !table.SameUnit(own, unit) {
-		return 0, "", &calc.InputError{Input: input, Text: head,
+	if own := p.layout.Columns[at].Unit; takes(c, own) && !table.SameUnit(own, unit) {
+		return 0, "", &calc.InputError{Input: c.Name, Text: head,
 			Err: fmt.Errorf("column %q is in %s, not in %s", p.layout.Columns[at].Head, own, unit)}
 	}
 	return at, unit, nil
+}
+
+// takes reports whether a text is a unit of a cell.
+func takes(c *calc.Cell, unit string) bool {
+	if unit == "" {
+		return false
+	}
+	var err error
+	if c.Kind == nil {
+		_, err = paperprop.ParseUnit(unit)
+	} else {
+		_, err = c.Kind.Unit(unit)
+	}
+	return err == nil
 }
 
 // find returns the column with a head that a field of the job names; input is set for
@@ -402,9 +417,12 @@ func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 		return nil, "", &calc.InputError{Input: c.Name, Text: c.AsWritten(), Err: errColumnAndValue}
 	case asked:
 		for _, head := range names {
-			at, unit, err := p.findWithUnit(c.Name, head)
+			at, unit, err := p.findWithUnit(c, head)
 			if err != nil {
 				return nil, "", err
+			}
+			if unit != "" && col.named != "" && !table.SameUnit(unit, col.named) {
+				return nil, "", &calc.InputError{Input: c.Name, Text: head, Err: fmt.Errorf("another unit than %s before it", col.named)}
 			}
 			col.at, col.named = append(col.at, at), cmp.Or(unit, col.named)
 		}
@@ -426,18 +444,26 @@ func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 	return col, note, err
 }
 
+// columnFor returns the i-th column of an input with its own unit, or that of the caller
+// if the input does not take its own.
+func (p *plan) columnFor(col *column, c *calc.Cell, i int) table.Column {
+	column := p.layout.Columns[col.at[i]]
+	if col.named != "" && !takes(c, column.Unit) {
+		column.Unit = col.named
+	}
+	return column
+}
+
 // bindUnit sets the unit of the column, if it has one.
 func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
-	first := p.layout.Columns[col.at[0]]
-	if first.Unit == "" {
-		first.Unit = col.named
-	}
-	for _, at := range col.at[1:] {
-		if other := p.layout.Columns[at]; !table.SameUnit(cmp.Or(other.Unit, col.named), first.Unit) {
+	first := p.columnFor(col, c, 0)
+	for i := range col.at[1:] {
+		if other := p.columnFor(col, c, i+1); !table.SameUnit(other.Unit, first.Unit) {
 			return "", &calc.InputError{Input: c.Name, Text: other.Head,
 				Err: fmt.Errorf("columns %q and %q have the units %q and %q", first.Head, other.Head, first.Unit, other.Unit)}
 		}
 	}
+	col.named = first.Unit
 	var places []string
 	for _, at := range col.at {
 		places = append(places, fmt.Sprintf("%d (%s)", at+1, p.layout.Columns[at].Head))

@@ -350,7 +350,7 @@ func reason(err error) error {
 		return conversion
 	case errors.As(err, &unit) && unit.Fault == paperprop.MissingUnit:
 		return errNoUnit
-	case errors.As(err, &unit) && unit.Fault == paperprop.UnknownUnit:
+	case errors.As(err, &unit) && (unit.Fault == paperprop.UnknownUnit || unit.Fault == paperprop.ForeignUnit):
 		why, _, _ := strings.Cut(unit.Error(), ", want") // what the column takes is said behind it
 		return errors.New(why)
 	case errors.As(err, &unit):
@@ -375,8 +375,8 @@ func (w *worker) cellError(at int, c *calc.Cell, cell []byte, why error) error {
 }
 
 func (w *worker) accepted(at int, c *calc.Cell, why error) string {
-	unit := w.layout.Columns[at].Unit
-	if i := slices.IndexFunc(w.columns, func(col column) bool { return slices.Contains(col.at, at) }); unit == "" && i >= 0 {
+	unit := ""
+	if i := slices.IndexFunc(w.columns, func(col column) bool { return slices.Contains(col.at, at) }); i >= 0 {
 		unit = w.columns[i].named
 	}
 	switch {
@@ -455,8 +455,8 @@ func (w *worker) cellOf(input string) (*column, string) {
 			continue
 		}
 		text := string(w.rec.Cell(col.at[0]))
-		if unit := w.layout.Columns[col.at[0]].Unit; unit != "" && !namesUnit(text) {
-			text += " " + unit
+		if col.named != "" && !namesUnit(text) {
+			text += " " + col.named
 		}
 		return col, text
 	}

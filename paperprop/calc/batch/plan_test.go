@@ -43,6 +43,39 @@ func TestColumnsThatAreNotThere(t *testing.T) {
 	}
 }
 
+// A unit that the caller gives stands for all columns of a list, and replaces one that the
+// input does not take. Two units are refused, and so is one where the file has another.
+func TestUnitOfTheCaller(t *testing.T) {
+	columns := func(input string, heads ...string) batch.Job {
+		return batch.Job{Columns: map[string][]string{input: heads}, Constants: []calc.Pair{{Name: "grammage", Text: "80 g/m2"}}}
+	}
+	a := run(t, "tensile", columns("force", "Force [lbf]"), "Force [lb]\n10\n-1\nx\n")
+	a.wantLines(t, map[int]string{2: "10,2.97,37.1,3.78,"}) // 10 * 4.448222 N / 15 mm
+	a.wantTold(t, "3:1: force is -1 lbf, want above 0 lbf", `4:1: Force "x": not a number, want a number in lbf`)
+	a = run(t, "tensile", columns("force", "Force [N]"), "Force [ton]\n85\n")
+	a.wantLines(t, map[int]string{2: "85,5.67,70.8,7.22,"})
+	a = run(t, "tensile", columns("force", "Force [N]"), "Force\n85 %\n")
+	a.wantTold(t, `2:1: Force "85 %": "%" is no unit of force, want a number in N`)
+	job := batch.Job{Columns: map[string][]string{"value": {"a [N]", "b"}}}
+	if a := run(t, "replicates", job, "a,b\n1,2\n"); !strings.HasPrefix(a.out, "a,b,count,mean [N],") {
+		t.Errorf("head is %s", a.lines()[0])
+	}
+	for _, test := range []struct {
+		heads        []string
+		first, given string
+	}{
+		{[]string{"a [N]", "b [kN]"}, "a,b", `value "b [kN]": another unit than N before it`},
+		{[]string{"a", "b [kN]"}, "a [N],b", `value: columns "a" and "b" have the units "N" and "kN"`},
+		{[]string{"a", "b [kN]"}, "a,b [N]", `value "b [kN]": column "b" is in N, not in kN`},
+	} {
+		replicates, _ := catalogue.Find("replicates")
+		job := batch.Job{Calculation: replicates, Columns: map[string][]string{"value": test.heads}}
+		if _, err := job.Run(context.Background(), strings.NewReader(test.first+"\n1,2\n"), io.Discard); err == nil || err.Error() != test.given {
+			t.Errorf("%q of %q: %v, want %s", test.heads, test.first, err, test.given)
+		}
+	}
+}
+
 // An input that is solved for is printed in the unit asked for, wherever the output stands
 // from which it is.
 func TestUnitOfWhatIsSolvedFor(t *testing.T) {
