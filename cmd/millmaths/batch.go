@@ -282,6 +282,9 @@ func inFlags(err error, isHead func(string) bool) error {
 	default:
 		help = fmt.Sprintf(", or name the column with --column %s=%q, or give --%[1]s for all rows", input, unbound.Like+" ["+unbound.Unit+"]")
 	}
+	if len(unbound.Heads) == 1 && unbound.Unit == "" && strings.Contains(unbound.Heads[0], " ") {
+		help += "; there is one column: cells are separated by commas, semicolons or tabs, not by blanks"
+	}
 	return errors.New(err.Error() + help) // the file lacks it, not the call
 }
 

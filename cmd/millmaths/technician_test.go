@@ -272,6 +272,7 @@ func TestHeadsInFlags(t *testing.T) {
 		{"force [N],Grammage g/m2", nil, `standard input: no column for grammage: is it "Grammage g/m2"? A unit after a name needs brackets: write "Grammage [g/m2]", or name the column with --column grammage="Grammage g/m2 [g/m2]", or give --grammage for all rows`},
 		{"force [N],Grammage [g/qm]", nil, `grammage: column "Grammage": unknown unit "g/qm", near: g/m2, gsm; --column grammage="Grammage [UNIT]" says which unit is meant`},
 		{"force [N],grammage [g/m2]", []string{"--unit", "tensile-index=g/qm"}, `tensile-index: unknown unit "g/qm", want a unit of strength index such as kN.m/kg or kN.m/g`},
+		{"specimen force grammage", nil, "standard input: no column is named like an input of tensile: heads are specimen force grammage, inputs are force, strip-width, grammage, gravity; name one with --column INPUT=HEAD; there is one column: cells are separated by commas, semicolons or tabs, not by blanks"},
 		{"a,b", nil, "standard input: no column is named like an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity; name one with --column INPUT=HEAD"},
 		{"force [N],grammage [g/m2]", []string{"--column", "force=F"}, `--column force: standard input: no column has the head "F", heads are force, grammage`},
 		{"force [N],grammage [g/m2]", []string{"--by", "m"}, `--by: standard input: no column has the head "m", heads are force, grammage`},

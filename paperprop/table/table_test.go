@@ -130,6 +130,8 @@ func TestRecords(t *testing.T) {
 			"2 bad \x001|2 ! f:2:1: a \"\\x001\": a NUL character in it, want UTF-8 text", "3 data 3|4"}},
 		{"heads on each page, and the end as old programs write it", "id,force\n1,1.5\n\fid,force\n2,2.5\n\f\n\f\"3\",3.5\n\x1a", []string{
 			"2 data 1|1.5", "3 head id|force", "4 data 2|2.5", "5 blank ", "6 data 3|3.5", "7 blank "}},
+		{"one column, with blanks", "tensile  force\n34.5\n1 233.1\n", []string{"2 data 34.5", "3 data 1 233.1"}},
+		{"one column of lists", "force of all\n34.5  35.1\n", []string{"2 data 34.5  35.1"}},
 		{"one column", "force (N)\n34.5\n33.1\n", []string{"2 data 34.5", "3 data 33.1"}},
 		{"one column, decimal comma", "force [N]\n34,5\n33,1\n", []string{"2 data 34,5", "3 data 33,1"}},
 		{"minus behind a delimiter", "aaa,b\n1,-22222\n-1,,\n", []string{"2 data 1|-22222", "3 data -1|"}},
@@ -516,6 +518,8 @@ func TestOpenRefuses(t *testing.T) {
 		{"open quote", "\"a,b\n1,2\n", Options{}, "f:1: a quote in the record that begins here is never closed, want a closing quote"},
 		{"open quote below", "a,b\n1,2\n\"3,4\n5,6\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
 		{"strokes", "\nid|force [N]\n\nA|34,5\n", Options{}, "f:2: cells separated by |, want a comma, a semicolon or a tab between them"},
+		{"blanks between cells", "id   force [N]   mass\n              N\nA         34,5    2\n", Options{}, "f:1: cells separated by blanks, want a comma, a semicolon or a tab between them"},
+		{"blanks, below a preamble and above a rule", "Report of the tester, lab 2\n\nid   force, N   mass\n---  ---\n1         34.5    2\n", Options{}, "f:3: cells separated by blanks, want a comma, a semicolon or a tab between them"},
 		{"UTF-32", "\xff\xfe\x00\x00a\x00\x00\x00", Options{}, "f: the text is UTF-32, want UTF-8, UTF-16, windows-1252 or ISO 8859-1"},
 		{"option encoding", "a\n1\n", Options{Encoding: "ebcdic"}, `f: encoding is "ebcdic", want utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1`},
 		{"option delimiter", "a\n1\n", Options{Delimiter: '|'}, "delimiter is '|', want a comma, a semicolon or a tab"},

@@ -92,10 +92,49 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 	if !found {
 		return best, r.noHeads(o.Head)
 	}
-	if line := best.piped(r.text); line > 0 {
-		return best, &CellError{File: r.layout.Name, Line: line, Reason: "cells separated by |", Accepted: "a comma, a semicolon or a tab between them"}
+	switch line := best.piped(r.text); {
+	case line > 0:
+		return best, r.otherwiseParted(line, "|")
+	case best.delimiter == 0 && blankParted(best.rows, r.text) > 0:
+		return best, r.otherwiseParted(blankParted(best.rows, r.text), "blanks")
 	}
 	return best, nil
+}
+
+func (r *Reader) otherwiseParted(line int, mark string) error {
+	return &CellError{File: r.layout.Name, Line: line, Reason: "cells separated by " + mark, Accepted: "a comma, a semicolon or a tab between them"}
+}
+
+// blankParted returns the line of texts that two or more blanks separate, above one of as
+// many cells with digits; 0 if there is none. The rows are lines that nothing cuts.
+func blankParted(rows []row, sample []byte) int {
+	const near = 4 // a row of units may have fewer cells, and a rule only one
+	for i, it := range rows[:min(len(rows), searchHead)] {
+		if !it.texts {
+			continue
+		}
+		columns := wide(sample[it.start:it.end])
+		if columns < 2 {
+			continue
+		}
+		for _, below := range rows[i+1 : min(len(rows), i+1+near)] {
+			if text := sample[below.start:below.end]; wide(text) == columns && bytes.ContainsAny(text, "0123456789") {
+				return it.line
+			}
+		}
+	}
+	return 0
+}
+
+// wide returns the number of texts in a line that two or more blanks separate.
+func wide(line []byte) int {
+	n := 0
+	for part := range bytes.SplitSeq(line, []byte("  ")) {
+		if len(bytes.TrimSpace(part)) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // piped returns the line of the heads if vertical bars separate the cells there and in
@@ -149,6 +188,9 @@ func (r *Reader) noHeads(line int) error {
 	}
 	if end, _ := lastRecord(r.text, 0, r.ended); end == 0 {
 		return r.endless(r.ended)
+	}
+	if line := blankParted(r.rows(0, nil, 0), r.text); line > 0 {
+		return r.otherwiseParted(line, "blanks")
 	}
 	return r.layout.fileError("no line of heads found", accepted)
 }
