@@ -242,11 +242,15 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	}
 	t.tellReported(o, job)
 	t.tellRows(job, &totals)
+	footers := ""
+	if totals.Footers > 0 {
+		footers = "; --no-footers takes footers for rows"
+	}
 	switch {
 	case totals.Rows == totals.Footers && totals.Others > 0:
-		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s", source(job.Options.Name), totals.Others, onlyText(job.Only))
+		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s%s", source(job.Options.Name), totals.Others, onlyText(job.Only), footers)
 	case totals.Rows == totals.Footers:
-		return fmt.Errorf("%s: no row under the heads", source(job.Options.Name))
+		return fmt.Errorf("%s: no row under the heads%s", source(job.Options.Name), footers)
 	case totals.Failed > 0:
 		return errReported
 	}

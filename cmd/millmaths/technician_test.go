@@ -200,7 +200,7 @@ func TestNoRowAskedFor(t *testing.T) {
 // A footer is no row that is asked for.
 func TestOnlyFooters(t *testing.T) {
 	r := called("piece,force [N],grammage [g/m2]\nA,60,100\nmean,60,100\n", "batch", "tensile", "--only", "piece=C", "--quiet")
-	if want := "millmaths: standard input: no row of 1 has the cells that --only asks for, piece C\n"; r.Status != failed || !strings.HasSuffix(r.Err, want) {
+	if want := "millmaths: standard input: no row of 1 has the cells that --only asks for, piece C; --no-footers takes footers for rows\n"; r.Status != failed || !strings.HasSuffix(r.Err, want) {
 		t.Errorf("exit %d, said %q, want %q", r.Status, r.Err, want)
 	}
 }

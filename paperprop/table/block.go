@@ -308,9 +308,9 @@ func (rec *Record) leaves(before Class) Class {
 	return Data
 }
 
-// namesFooter reports whether a row has the name of a summary in a column of numbers.
+// namesFooter reports whether a row has the name of a summary in a column of such names.
 func (l *Layout) namesFooter(rec *Record) bool {
-	for _, i := range l.numbered {
+	for _, i := range l.named {
 		if cell := rec.Cell(i); len(cell) > 0 && !isDigit(cell[0]) && isFooter(cell) {
 			rec.label = i
 			return true

@@ -157,7 +157,7 @@ func isFooterWord(key []byte) bool {
 		"spec", "specification", "target", "upperlimit", "lowerlimit", "tolerance",
 		"sollwert", "zielwert", "toleranz":
 		return true
-	case "x̄", "ø", "σ":
+	case "x̄", "x̅", "ø", "σ", "μ", "µ", "±s":
 		return true
 	}
 	return false
@@ -170,11 +170,20 @@ func isFooter(cell []byte) bool { return isFooterName(cell) || beginsFooter(cell
 // beginsFooter reports whether the first of several words is one that only a summary
 // has.
 func beginsFooter(cell []byte) bool {
-	const longest = 20
-	word, _, more := bytes.Cut(cell[:min(len(cell), longest)], []byte{' '})
-	if !more {
-		return false
-	}
+	word, _, more := bytes.Cut(cell[:min(len(cell), longestWord)], []byte{' '})
+	return more && isMeanWord(word)
+}
+
+// namesMean reports whether the first or only word of a cell is one that only a summary
+// has: not s or max, which may be a side of the sheet and a person.
+func namesMean(cell []byte) bool {
+	word, _, _ := bytes.Cut(cell[:min(len(cell), longestWord)], []byte{' '})
+	return isMeanWord(word)
+}
+
+const longestWord = 20
+
+func isMeanWord(word []byte) bool {
 	switch string(bytes.ToLower(bytes.TrimRight(word, ".,:"))) {
 	case "mean", "average", "avg", "median", "stdev", "stddev",
 		"mittelwert", "durchschnitt", "standardabweichung", "stdabw", "zentralwert",
@@ -200,7 +209,7 @@ func namesInterval(cell []byte) bool {
 // isFooterName reports whether a cell is the name of a summary. The comparison ignores
 // everything after a bracket, a colon or an equals sign, and also points, commas,
 // hyphens and spaces. A single letter counts in lower case only: S and N also name
-// specimens and sides of the sheet.
+// specimens and sides of the sheet. V [%] is a coefficient of variation.
 func isFooterName(cell []byte) bool {
 	const longest = 40
 	var room [longest]byte
@@ -222,7 +231,7 @@ letters:
 		}
 	}
 	if len(key) == 1 {
-		return key[0] == 's' || key[0] == 'n'
+		return key[0] == 's' || key[0] == 'n' || key[0]|0x20 == 'v' && bytes.IndexByte(cell, '%') > 0
 	}
 	if !ascii {
 		return isFooterWord(bytes.ToLower(key))

@@ -40,13 +40,13 @@ type Layout struct {
 	units       []string  // the row of units as written
 	more        []more    // lines of text between the heads and the units
 	fewest      int       // least number of cells in a row
-	numbered    []int     // columns of specimen numbers, in which a footer may have its name
+	named       []int     // columns in which a footer may have its name
 	numberHeads bool      // a head begins with a digit
 	headStarts  [256]bool // bytes with which a head begins, in both cases
 }
 
 // A more is a line below the heads that says more about them, as "max." does below
-// "force". It names no column.
+// "force", or a rule. It names no column.
 type more struct {
 	Line  int
 	Cells []string
@@ -409,11 +409,12 @@ func (l *Layout) setUnits(line int, fields [][]byte) error {
 	return nil
 }
 
-// setMore stores the lines between the heads and the units. They are not read, so it
-// refuses heads that only they may tell apart.
+// setMore stores what stands between the heads and the first row, except the units. It is
+// not read, so heads that only it may tell apart are refused.
 func (l *Layout) setMore(r *Reader, rows []row) error {
+	telling := 0
 	for _, it := range rows {
-		if it.filled == 0 {
+		if it.filled == 0 || it.line == l.UnitLine {
 			continue
 		}
 		m := more{Line: it.line}
@@ -421,14 +422,17 @@ func (l *Layout) setMore(r *Reader, rows []row) error {
 			m.Cells = append(m.Cells, string(cell))
 		}
 		l.more = append(l.more, m)
+		if telling == 0 && !isRule(r.record(it)) {
+			telling = it.line
+		}
 	}
-	if len(l.more) == 0 {
+	if telling == 0 {
 		return nil
 	}
 	for i, c := range l.Columns {
 		if name := l.folded[i]; name != "" && slices.Contains(l.folded[:i], name) {
 			return &CellError{File: l.Name, Line: l.HeadLine, Column: i + 1, Head: c.Head,
-				Reason:   fmt.Sprintf("a head that stands twice, and only line %d may say which is which", l.more[0].Line),
+				Reason:   fmt.Sprintf("a head that stands twice, and only line %d may say which is which", telling),
 				Accepted: "heads in one line, each with a name of its own"}
 		}
 	}

@@ -119,6 +119,15 @@ func TestRecords(t *testing.T) {
 			"8 footer Min value|1", "9 footer Mittelwert quer|2", "10 data Std A|1,5", "11 data Max Planck|1,5"}},
 		{"footers named where others have a number", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;Mean;2\nH7;s;0,7\n9;Max.;2,5\nH7;3;max\nH7;;1\n", []string{
 			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 footer H7|Mean|2", "5 footer H7|s|0,7", "6 footer 9|Max.|2,5", "7 data H7|3|max", "8 data H7||1"}},
+		{"footers named behind", "no;force [N];note\n1;1,5;ok\n2;2,5;\n;2;Mean\n;0,7;s\n;2;2\n", []string{
+			"2 data 1|1,5|ok", "3 data 2|2,5|", "4 footer |2|Mean", "5 footer |0,7|s", "6 data |2|2"}},
+		{"a side and a person among others", "no;force [N];side;by\n1;1,5;s;Max\n2;2,5;n;Jo\n", []string{"2 data 1|1,5|s|Max", "3 data 2|2,5|n|Jo"}},
+		{"a column of what was computed", "id;kind;force [N]\nA;mean;1,5\nA;s;0,5\n", []string{"2 data A|mean|1,5", "3 data A|s|0,5"}},
+		{"signs of statistics", "id;force [N]\nA;1,5\nx̅;1,5\nμ;1,5\nv [%];1,5\nV%;2\nV;1,5\nv;1,5\n", []string{
+			"2 data A|1,5", "3 footer x̅|1,5", "4 footer μ|1,5", "5 footer v [%]|1,5", "6 footer V%|2", "7 data V|1,5", "8 data v|1,5"}},
+		{"a rule below the heads", "id;force\n====;====\n;N\n----;---\nA;1,5\nid;force\n====;====\n;N\n----;---\nB;-\n--;--\n", []string{
+			"5 data A|1,5", "6 head id|force", "7 head ====|====", "8 units |N", "9 head ----|---", "10 data B|-", "11 data --|--"}},
+		{"no rule", "id;force\n-;--\nA;1,5\n", []string{"2 data -|--", "3 data A|1,5"}},
 		{"names that are no footers among others", "id;by;n;force [N]\nH7;Jo;x;1\nH7;Max;n;max\n", []string{"2 data H7|Jo|x|1", "3 data H7|Max|n|max"}},
 		{"counts and limits below a footer", "id;force\nN;31\nMean;26,7\nN;14\nN;15\n95% CI;1,2\nUCL;30\nSpec;25\n95 A;1,5\n\"Mean\";1\nN;1,5\n", []string{
 			"2 data N|31", "3 footer Mean|26,7", "4 footer N|14", "5 data N|15", "6 footer 95% CI|1,2", "7 footer UCL|30", "8 footer Spec|25",

@@ -21,7 +21,7 @@ type travelling struct {
 	Layout       Layout // only the exported fields are sent
 	Heads, Units []string
 	More         []more
-	Numbered     []int
+	Named        []int
 	Fewest       int
 	Undecided    bool
 }
@@ -43,7 +43,7 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	l := b.layout
 	head, err := json.Marshal(travelling{
 		Line: b.line, Index: b.index, Before: b.before, Length: len(b.text),
-		Layout: *l, Heads: l.heads, Units: l.units, More: l.more, Numbered: l.numbered, Fewest: l.fewest, Undecided: l.undecided,
+		Layout: *l, Heads: l.heads, Units: l.units, More: l.more, Named: l.named, Fewest: l.fewest, Undecided: l.undecided,
 	})
 	if err != nil {
 		return nil, fmt.Errorf("table: sending a block: %w", err)
@@ -78,7 +78,7 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 	for i, column := range l.Columns {
 		l.folded[i] = fold(column.Head)
 	}
-	l.units, l.more, l.numbered, l.fewest, l.undecided = t.Units, t.More, t.Numbered, t.Fewest, t.Undecided
+	l.units, l.more, l.named, l.fewest, l.undecided = t.Units, t.More, t.Named, t.Fewest, t.Undecided
 	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, before: t.Before, layout: &l, changed: new(atomic.Pointer[CellError])}
 	b.scan = scanner{text: b.text, delimiter: l.Delimiter}
 	return nil

@@ -390,41 +390,62 @@ func (r *Reader) takeHeads(g *guess, whole []Column) error {
 		}
 	}
 	l.setHeads(cells, whole)
-	last := head
+	last := g.head
 	if units := r.unitsUnder(g); units > 0 {
-		last = g.rows[units]
-		if err := l.setUnits(last.line, r.record(last)); err != nil {
-			return err
-		}
-		if err := l.setMore(r, g.rows[g.head+1:units]); err != nil {
+		last = units
+		if err := l.setUnits(g.rows[units].line, r.record(g.rows[units])); err != nil {
 			return err
 		}
 	}
-	r.text, r.line = r.text[last.end:], last.line+last.lines
+	for last+1 < len(g.rows) && isRule(r.record(g.rows[last+1])) {
+		last++
+	}
+	if err := l.setMore(r, g.rows[g.head+1:last+1]); err != nil {
+		return err
+	}
+	end := g.rows[last]
+	r.text, r.line = r.text[end.end:], end.line+end.lines
 	return nil
 }
 
 // mostMore limits the lines of text between the heads and the row of units.
 const mostMore = 6
 
-// unitsUnder returns the index of the row of units, 0 if there is none. Empty lines may
-// stand above it, and lines that say more about the heads, which hold texts only.
+// unitsUnder returns the index of the row of units, 0 if there is none. Empty lines and
+// rules may stand above it, and lines that say more about the heads, which hold texts
+// only.
 func (r *Reader) unitsUnder(g *guess) int {
 	head, more := g.rows[g.head], 0
 	for i := g.head + 1; i < len(g.rows) && more <= mostMore; i++ {
 		it := g.rows[i]
+		cells := r.record(it)
 		switch {
-		case it.filled == 0:
+		case it.filled == 0 || isRule(cells):
 			continue
 		case !it.texts || !head.fits(it):
 			return 0
-		}
-		if cells := r.record(it); r.layout.unitRow(cells) && r.overNumbers(cells, g.rows[i+1:]) {
+		case r.layout.unitRow(cells) && r.overNumbers(cells, g.rows[i+1:]):
 			return i
 		}
 		more++
 	}
 	return 0
+}
+
+// isRule reports whether a row is a line drawn under the heads: ----;----.
+func isRule(cells [][]byte) bool {
+	const shortest = 2
+	rule := false
+	for _, cell := range cells {
+		switch {
+		case len(cell) == 0:
+		case len(cell) < shortest || len(bytes.Trim(cell, "-")) > 0 && len(bytes.Trim(cell, "=")) > 0 && len(bytes.Trim(cell, "_")) > 0:
+			return false
+		default:
+			rule = true
+		}
+	}
+	return rule && len(cells[0]) > 0
 }
 
 // overNumbers reports whether a row of units and empty cells stands above numbers, with
@@ -483,7 +504,7 @@ func spellings(head string) []string {
 }
 
 // findDecimal decides the decimal sign from the rows and footers of the sample, and
-// finds the columns of specimen numbers.
+// finds the columns in which a summary may have its name.
 func (r *Reader) findDecimal(o *Options) error {
 	l := r.layout
 	end, _ := lastRecord(r.text, l.Delimiter, r.ended)
@@ -492,17 +513,17 @@ func (r *Reader) findDecimal(o *Options) error {
 	hoped := o.hoped()
 	seen := l.evidences(hoped, o.inUnits)
 	var rec Record
-	numbered := make(numbering, len(l.Columns))
+	names := make(labels, len(l.Columns))
 	for sample.Record(&rec) {
 		if rec.Class == Data || rec.Class == Footer {
 			seen.addRow(&rec)
 		}
 		if rec.Class == Data {
-			numbered.addRow(&rec)
+			names.addRow(&rec)
 		}
 	}
 	r.changed.Store(nil)
-	l.numbered = numbered.columns(l, hoped)
+	l.named = names.columns(l, hoped)
 	if o.Decimal != 0 {
 		l.setDecimal(o.Decimal)
 		l.given = true
@@ -516,15 +537,18 @@ func (r *Reader) findDecimal(o *Options) error {
 	return nil
 }
 
-// numbering finds the columns that number the specimens. A summary may have its name
-// there: H7;Mean;55,5.
-type numbering []struct {
+// labels finds the columns in which a summary may have its name: those that number the
+// specimens, as in H7;Mean;55,5, and those in which some rows have the name of a mean and
+// some do not, as in 55,5;Mean.
+type labels []struct {
 	digits, missing int  // numbers of cells with a number alone, and of empty ones
 	texts           bool // some other cell does not name a summary
+	means           bool // some cell names a mean
 }
 
-func (n numbering) addRow(rec *Record) {
-	for i, cell := range rec.Fields[:min(len(rec.Fields), len(n))] {
+func (n labels) addRow(rec *Record) {
+	for i := range n {
+		cell := rec.Cell(i)
 		switch {
 		case Missing(cell):
 			n[i].missing++
@@ -532,17 +556,23 @@ func (n numbering) addRow(rec *Record) {
 			n[i].digits++
 		case !isFooter(cell):
 			n[i].texts = true
+		default:
+			n[i].means = n[i].means || namesMean(cell)
 		}
 	}
 }
 
-// columns returns the columns of numbers alone, mostly filled, without a unit and not
-// expected: in a column of readings a text is a failed reading.
-func (n numbering) columns(l *Layout, hoped []string) (numbered []int) {
+// columns returns the columns without a unit that are not expected, as in a column of
+// readings a text is a failed reading.
+func (n labels) columns(l *Layout, hoped []string) (named []int) {
 	for i, column := range l.Columns {
-		if column.Unit == "" && !slices.Contains(hoped, l.folded[i]) && !n[i].texts && n[i].digits > n[i].missing {
-			numbered = append(numbered, i)
+		if column.Unit != "" || slices.Contains(hoped, l.folded[i]) {
+			continue
+		}
+		numbers := !n[i].texts && n[i].digits > n[i].missing
+		if means := n[i].means && (n[i].texts || n[i].missing+n[i].digits > 0); numbers || means {
+			named = append(named, i)
 		}
 	}
-	return numbered
+	return named
 }
