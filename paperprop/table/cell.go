@@ -148,6 +148,8 @@ func isFooterWord(key []byte) bool {
 		"średnia", "srednia", "odchyleniestandardowe", "odchstd", "współczynnikzmienności", "maksimum", "liczba", "rozstęp",
 		"průměr", "směrodatnáodchylka", "variačníkoeficient", "počet", "medián":
 		return true
+	case "œrednia", "wspó³czynnikzmiennoœci", "rozstêp", "prùmìr", "smìrodatnáodchylka", "poèet": // windows-1250 read as windows-1252
+		return true
 	case "averagevalue", "medianvalue", "minvalue", "maxvalue", "minimumvalue", "maximumvalue",
 		"standarddev", "stddeviation", "standarderror", "stderror", "xbar",
 		"numberoftests", "numberofsamples", "numberofspecimens", "numberofvalues":
@@ -188,7 +190,7 @@ func isMeanWord(word []byte) bool {
 	case "mean", "average", "avg", "median", "stdev", "stddev",
 		"mittelwert", "durchschnitt", "standardabweichung", "stdabw", "zentralwert",
 		"moyenne", "écart-type", "médiane", "promedio", "medelvärde", "keskiarvo",
-		"gjennomsnitt", "gennemsnit", "gemiddelde", "średnia", "průměr":
+		"gjennomsnitt", "gennemsnit", "gemiddelde", "średnia", "œrednia", "průměr", "prùmìr":
 		return true
 	}
 	return false

@@ -185,6 +185,7 @@ func TestFootersInLanguages(t *testing.T) {
 		"Média", "Desvio padrão", "Coef. de variação", "Contagem", "Número", "Deviazione standard", "Dev. standard", "Massimo", "Numero",
 		"Gemiddelde", "Standaardafwijking", "Variatiecoëfficiënt", "Aantal",
 		"Średnia", "Odchylenie standardowe", "Odch. std.", "Współczynnik zmienności", "Maksimum", "Liczba", "Průměr", "Směrodatná odchylka", "Počet",
+		"Œrednia", "Œrednia MD", "Prùmìr", // windows-1250, for windows-1252
 	} {
 		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 footer "+name+"|1,5" {
 			t.Errorf("%s: %q, %s, want a footer", name, got.lines, got.err)

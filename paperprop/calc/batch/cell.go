@@ -350,11 +350,11 @@ func reason(err error) error {
 		return conversion
 	case errors.As(err, &unit) && unit.Fault == paperprop.MissingUnit:
 		return errNoUnit
-	case errors.As(err, &unit) && (unit.Fault == paperprop.UnknownUnit || unit.Fault == paperprop.ForeignUnit):
+	case errors.As(err, &unit) && unit.Fault == paperprop.ForeignUnit && unit.Reason != "":
+		return unit // which tells more than the column takes
+	case errors.As(err, &unit):
 		why, _, _ := strings.Cut(unit.Error(), ", want") // what the column takes is said behind it
 		return errors.New(why)
-	case errors.As(err, &unit):
-		return unit
 	case errors.As(err, &number) && startsNumber(number.Text) && !strings.HasPrefix(number.Reason, "want"):
 		why, _, _ := strings.Cut(number.Reason, ", want")
 		return errors.New(why)

@@ -54,8 +54,9 @@ func TestUnitOfTheCaller(t *testing.T) {
 	a.wantTold(t, "3:1: force is -1 lbf, want above 0 lbf", `4:1: Force "x": not a number, want a number in lbf`)
 	a = run(t, "tensile", columns("force", "Force [N]"), "Force [ton]\n85\n")
 	a.wantLines(t, map[int]string{2: "85,5.67,70.8,7.22,"})
-	a = run(t, "tensile", columns("force", "Force [N]"), "Force\n85 %\n")
-	a.wantTold(t, `2:1: Force "85 %": "%" is no unit of force, want a number in N`)
+	a = run(t, "tensile", columns("force", "Force [N]"), "Force\n85 %\n85 (5)\n85 ton\n")
+	a.wantTold(t, `2:1: Force "85 %": "%" is no unit of force, want a number in N`,
+		`3:1: Force "85 (5)": unit "(5) N": a number in brackets, want a number in N`, `4:1: Force "85 ton": "ton" is ambiguous: t, short ton or long ton, want a number in N`)
 	job := batch.Job{Columns: map[string][]string{"value": {"a [N]", "b"}}}
 	if a := run(t, "replicates", job, "a,b\n1,2\n"); !strings.HasPrefix(a.out, "a,b,count,mean [N],") {
 		t.Errorf("head is %s", a.lines()[0])
