@@ -92,12 +92,14 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 	if job.Units, err = outputUnits(o.units); err != nil {
 		return nil, err
 	}
-	if _, err = columnHeads(o.columns); err != nil { // checks their form before a file is opened
+	if job.Columns, err = columnHeads(o.columns); err != nil { // checks their form before a file is opened
 		return nil, err
 	}
-	sure := slices.DeleteFunc(slices.Clone(o.columns), func(text string) bool { return strings.Contains(text, ",") })
-	if job.Columns, err = columnHeads(sure); err != nil { // only the heads show whether a comma separates two
-		return nil, err
+	for _, text := range o.columns { // only the heads show whether a comma separates two
+		if input, head, _ := strings.Cut(text, "="); strings.Contains(head, ",") {
+			input = strings.TrimSpace(input)
+			job.Columns[input] = append(job.Columns[input], head)
+		}
 	}
 	job.Constants, err = o.constants(t)
 	return job, err
@@ -199,7 +201,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		if job.Columns, err = columnHeadsOf(o.columns, isHead(r.Layout())); err != nil {
 			return err
 		}
-		job.Only = onlyCells(o.only, isHead(r.Layout()))
+		job.Only, job.By = onlyCells(o.only, isHead(r.Layout())), joinedHeads(o.by, isHead(r.Layout()))
 		totals, err = job.RunTable(ctx, r, out)
 		return inFlags(err, isHead(r.Layout()))
 	}
@@ -385,10 +387,7 @@ func columnHeadsOf(texts []string, isHead func(string) bool) (map[string][]strin
 			if name, rest, ok := strings.Cut(parts[0], "="); ok {
 				input, parts[0] = strings.TrimSpace(name), rest
 			}
-			n := len(parts)
-			for n > 1 && !isHead(strings.Join(parts[:n], ",")) {
-				n--
-			}
+			n := partsOfHead(parts, isHead)
 			head := strings.TrimSpace(strings.Join(parts[:n], ","))
 			if input == "" || head == "" {
 				return nil, usageError{fmt.Errorf("--column %s, want INPUT=HEAD", text)}
@@ -398,6 +397,26 @@ func columnHeadsOf(texts []string, isHead func(string) bool) (map[string][]strin
 		}
 	}
 	return columns, nil
+}
+
+// partsOfHead returns how many of the first parts make up a head with commas; 1 if none
+// do.
+func partsOfHead(parts []string, isHead func(string) bool) int {
+	n := len(parts)
+	for n > 1 && !isHead(strings.Join(parts[:n], ",")) {
+		n--
+	}
+	return n
+}
+
+// joinedHeads puts heads with commas together again.
+func joinedHeads(parts []string, isHead func(string) bool) (heads []string) {
+	for len(parts) > 0 {
+		n := partsOfHead(parts, isHead)
+		heads = append(heads, strings.Join(parts[:n], ","))
+		parts = parts[n:]
+	}
+	return heads
 }
 
 // onlyCells parses HEAD=CELL and HEAD=CELL,HEAD=CELL: a comma belongs to the cell

@@ -260,6 +260,26 @@ func TestStandardInputHasOneName(t *testing.T) {
 	}
 }
 
+// Heads that are numbers, and heads with a comma, are found by the flags that name them.
+func TestHeadsThatFlagsName(t *testing.T) {
+	r := called("id;1;2;3\nA;1,5;2,5;3,5\n", "batch", "replicates", "--column", "value=1,2,3", "--quiet")
+	if want := "A;1,5;2,5;3,5;3;2,5;1;40;"; r.Status != 0 || !strings.Contains(r.Out, want) {
+		t.Errorf("exit %d, printed %q, said %q, want %q", r.Status, r.Out, r.Err, want)
+	}
+	const table = "id;\"side, wire\";force [N];grammage [g/m2]\nA;t;60;100\nA;w;75;100\n"
+	for _, by := range []string{"id,side, wire", "id,\"side, wire\""} {
+		r := called(table, "batch", "tensile", "--by", by, "--quiet")
+		if want := "A;t;tensile-strength;1;0;4;"; r.Status != 0 || !strings.Contains(r.Out, want) {
+			t.Errorf("--by %s: exit %d, printed %q, said %q, want %q", by, r.Status, r.Out, r.Err, want)
+		}
+	}
+	// The readings decide the decimal sign, not the names.
+	r = called("id;r1;r2\n2.1;1.234;1.250\n", "batch", "replicates", "--column", "value=r1,r2", "--quiet")
+	if want := `"1.234" is 1.234 with a decimal point, or 1234 with a decimal comma`; r.Status != failed || !strings.Contains(r.Err, want) {
+		t.Errorf("exit %d, printed %q, said %q, want %q", r.Status, r.Out, r.Err, want)
+	}
+}
+
 // What is wrong with the heads of a table is said in flags.
 func TestHeadsInFlags(t *testing.T) {
 	for _, test := range []struct {

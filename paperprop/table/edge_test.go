@@ -411,6 +411,8 @@ func TestFindHead(t *testing.T) {
 		{"no rows, half of what stands above fits", "Lab;x\nRun;5\nid;b;c\n", Options{}, 3},
 		{"no rows, an empty line above", "Lab;x\n;;;\nid;b;c\n", Options{}, 3},
 		{"names under numbers", "1;2;3\na;b;c\n", Options{}, 0},
+		{"numbers hoped for", "Lab;2\nRun;5;6\nid;1;2;3;Mean\nA;2;3;3;3\n", Options{Heads: []string{"1", "2", "3"}}, 3},
+		{"numbers not hoped for", "id;1;2;3;Mean\nA;2;3;3;3\n", Options{Heads: []string{"force"}}, 0},
 	} {
 		r, err := Open(strings.NewReader(test.text), test.options)
 		if test.line == 0 {

@@ -529,7 +529,8 @@ func sameCells(fields [][]byte, cells []string) bool {
 }
 
 // otherHeads reports whether a row is a line of heads, but not the one of this file:
-// its first cell has the name of its column, or half of its cells are names of columns.
+// its first cell has the name of its column, or half of its cells are names of columns
+// and no numbers.
 func (l *Layout) otherHeads(fields [][]byte) bool {
 	filled, names := 0, 0
 	for i, cell := range fields {
@@ -537,7 +538,7 @@ func (l *Layout) otherHeads(fields [][]byte) bool {
 			continue
 		}
 		filled++
-		if l.headStarts[cell[0]] && l.isHead(cell) {
+		if l.headStarts[cell[0]] && (i == 0 || !isDigit(cell[0])) && l.isHead(cell) {
 			names++
 			if i == 0 && fold(l.column(string(cell)).Head) == l.folded[0] {
 				return true

@@ -173,6 +173,16 @@ func TestRecords(t *testing.T) {
 	}
 }
 
+// Readings that are numbers of columns are no heads.
+func TestNumbersAsHeads(t *testing.T) {
+	got := parseText("id;1;2;3\nA;1;2;3\nid;1;2;3\nB;3;2;1\nid;2;1;3\n", Options{Head: 1})
+	want := []string{"2 data A|1|2|3", "3 head id|1|2|3", "4 data B|3|2|1",
+		"5 changed id|2|1|3 ! 5: other heads, or the same in another order or with other units, want the heads of line 1 again, or a file of its own for what follows"}
+	if diff := cmp.Diff(want, got.lines); diff != "" {
+		t.Errorf("records (-want +got):\n%s", diff)
+	}
+}
+
 // Statistics have their names in many languages; those are the words of the trade in
 // each (memory). No name of a test piece is among them.
 func TestFootersInLanguages(t *testing.T) {

@@ -206,6 +206,7 @@ func (r *Reader) rows(delimiter byte, hoped []string, skip int) []row {
 	if skip > 0 {
 		line++
 	}
+	numbers := slices.ContainsFunc(hoped, func(name string) bool { return startsNumber([]byte(name)) })
 	var rec Record
 	var rows []row
 	for len(rows) < searchRows {
@@ -214,7 +215,7 @@ func (r *Reader) rows(delimiter byte, hoped []string, skip int) []row {
 			break
 		}
 		it := rowOf(&rec)
-		if it.texts && len(rows) < searchHead {
+		if (it.texts || numbers) && len(rows) < searchHead {
 			it.matches = matches(rec.Fields, hoped)
 		}
 		it.start, it.end = record.start, record.end
@@ -233,9 +234,7 @@ func rowOf(rec *Record) row {
 	}
 	first := slices.IndexFunc(rec.Fields, func(cell []byte) bool { return len(cell) > 0 })
 	it.footer = isFooter(rec.Fields[first])
-	it.texts = !slices.ContainsFunc(rec.Fields, func(cell []byte) bool {
-		return startsNumber(cell) && !bytes.HasPrefix(cell, []byte("1/")) // the unit 1/min
-	})
+	it.texts = !slices.ContainsFunc(rec.Fields, isNumeric)
 	return it
 }
 
@@ -249,7 +248,7 @@ func filled(fields [][]byte) int {
 }
 
 // findHead looks for the line of heads: the given one, else the one with most of the
-// expected names, else the first of texts only under which rows fit.
+// expected names, which may be numbers, else the first of texts only under which rows fit.
 func (g *guess) findHead(line int) bool {
 	if line > 0 {
 		i := slices.IndexFunc(g.rows, func(it row) bool { return it.line == line && it.filled > 0 })
@@ -276,10 +275,10 @@ func (g *guess) search(strict bool) int {
 	last := g.lastFour()
 	found, matches := -1, 0
 	for i, it := range g.rows[:min(searchHead, len(g.rows))] {
-		if !it.texts || it.matches <= matches && found >= 0 {
+		named := it.matches >= 2 || it.matches > 0 && it.matches == it.filled
+		if !it.texts && !named || it.matches <= matches && found >= 0 {
 			continue
 		}
-		named := it.matches >= 2 || it.matches > 0 && it.matches == it.filled
 		if named && it.matches > matches || !g.padded(i) && g.tableUnder(i, last, strict) {
 			found, matches = i, it.matches
 		}
@@ -479,16 +478,27 @@ func (r *Reader) record(it row) [][]byte {
 	return rec.Fields
 }
 
-// matches returns the number of cells that are expected names, with or without a unit.
+// matches returns the number of cells that are expected names, with or without a unit. A
+// number that comes again is a reading, not a name.
 func matches(cells [][]byte, hoped []string) int {
 	n := 0
+	var numbers []string
 	for _, cell := range cells {
-		if len(hoped) > 0 && slices.ContainsFunc(spellings(string(cell)), func(name string) bool { return slices.Contains(hoped, name) }) {
+		switch {
+		case len(hoped) == 0:
+		case isNumeric(cell):
+			if name := fold(string(cell)); slices.Contains(hoped, name) && !slices.Contains(numbers, name) {
+				numbers = append(numbers, name)
+			}
+		case slices.ContainsFunc(spellings(string(cell)), func(name string) bool { return slices.Contains(hoped, name) }):
 			n++
 		}
 	}
-	return n
+	return n + len(numbers)
 }
+
+// isNumeric reports whether a cell begins like a number, and is not the unit 1/min.
+func isNumeric(cell []byte) bool { return startsNumber(cell) && !bytes.HasPrefix(cell, []byte("1/")) }
 
 // spellings returns the folded names that a head may have: the whole head, and the text
 // before a unit. Text before a comma counts only if a listed unit follows; otherwise it
