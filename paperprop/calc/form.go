@@ -187,7 +187,9 @@ func OutText(f *Form, p *string, name, symbol, relation, help string) *Output {
 	return f.output(c)
 }
 
-// OutValue binds an output whose unit follows that of an input.
+// OutValue binds an output whose unit follows that of an input: relation is "as x",
+// "difference of x", "square of x" or "y per x". One with a unit of its own is bound by
+// [Out].
 func OutValue(f *Form, p *float64, name, symbol, relation, help string) *Output {
 	c := f.cell(name, symbol, help)
 	c.Relation, c.number = relation, p
@@ -475,6 +477,11 @@ func (f *Form) finish() {
 		}
 		if c.Relation != "" || c.Kind != nil && c.Kind.Name() == "Price" {
 			s.priced = true
+		}
+	}
+	for _, cells := range [...][]*Cell{s.In, s.Out} {
+		for _, c := range cells {
+			c.mustRelate()
 		}
 	}
 	for _, c := range s.Out {

@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"testing"
 
@@ -96,4 +97,51 @@ func TestNothingBeforeRun(t *testing.T) {
 		t.Fatal("no refusal")
 	}
 	nothing("refused")
+}
+
+// A unit in place of a relation is refused when the description is built, not by a
+// crash when somebody solves for it.
+func TestRelationThatIsNone(t *testing.T) {
+	type in struct{ X float64 }
+	type out struct{ Y float64 }
+	for relation, want := range map[string]string{
+		"m3/t":             `calc: second: relation "m3/t"`,
+		"as third":         `calc: second: relation "as third"`,
+		"cube of first":    `calc: second: relation "cube of first"`,
+		"third per first":  `calc: second: relation "third per first"`,
+		"first per third":  `calc: second: relation "first per third"`,
+		"":                 `calc: second: relation ""`,
+		"any":              "",
+		"as first":         "",
+		"square of first":  "",
+		"first per first":  "",
+		"difference of in": `calc: second: relation "difference of in"`,
+	} {
+		d := &calc.Description[in, out]{
+			Name:    "twice",
+			Compute: func(i in) (out, error) { return out{2 * i.X}, nil },
+			Fields: func(f *calc.Form, i *in, o *out) {
+				calc.InValue(f, &i.X, "first", "x", "any", "")
+				calc.OutValue(f, &o.Y, "second", "y", relation, "")
+			},
+		}
+		got := panicked(func() { d.NewSheet() })
+		if want != "" {
+			want += ", want any, as x, difference of x, square of x or y per x, where x and y are inputs; a quantity with a unit of its own is bound by In or Out"
+		}
+		if got != want {
+			t.Errorf("relation %q:\n got %s\nwant %s", relation, got, want)
+		}
+	}
+}
+
+// panicked returns what a function panics with; empty if it does not.
+func panicked(f func()) (said string) {
+	defer func() {
+		if r := recover(); r != nil {
+			said = fmt.Sprint(r)
+		}
+	}()
+	f()
+	return ""
 }

@@ -72,6 +72,33 @@ func (c *Cell) anchor() *Cell {
 	return nil
 }
 
+// mustRelate panics where a relation names no input, or is a unit: a fault of the
+// description, as in [Form.quantity].
+func (c *Cell) mustRelate() {
+	if c.Kind != nil || c.Shape == Word || c.Shape == Text && c.Relation == "" || c.Relation == "any" {
+		return
+	}
+	before, named, ok := strings.Cut(c.Relation, " per ")
+	if ok {
+		_, ok = c.sheet.Input(before)
+	} else {
+		named, ok = relative(c.Relation)
+	}
+	if _, there := c.sheet.Input(named); !ok || !there {
+		panic(fmt.Sprintf("calc: %s: relation %q, want any, as x, difference of x, square of x or y per x, where x and y are inputs; a quantity with a unit of its own is bound by In or Out", c.Name, c.Relation))
+	}
+}
+
+// relative returns the name of the one input that a relation is about.
+func relative(relation string) (name string, ok bool) {
+	for _, prefix := range [...]string{"as ", "difference of ", "square of "} {
+		if name, ok = strings.CutPrefix(relation, prefix); ok {
+			return name, true
+		}
+	}
+	return "", false
+}
+
 // relatedUnit returns the unit of a Value.
 func (c *Cell) relatedUnit() paperprop.Unit {
 	if y, x, ok := strings.Cut(c.Relation, " per "); ok {
