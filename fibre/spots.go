@@ -40,7 +40,7 @@ func darkened(spots []paperprop.Area) float64 {
 var spots = &calc.Description[Spots, SpotsResult]{
 	Name:    "spots",
 	Title:   "Spots by area inspected",
-	Answers: "How much of a surface is spots, and how many spots a square metre shows.",
+	Answers: "How much of a surface is spots (dirt specks), and how many spots a square metre shows.",
 	Formula: []string{"x_s = sum(a_i)/A", "n_a = count(a_i)/A"},
 	Source:  "definitions",
 	Status:  calc.CommonPractice,

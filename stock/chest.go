@@ -34,7 +34,7 @@ func (c Chest) compute() (ChestResult, error) {
 var chest = &calc.Description[Chest, ChestResult]{
 	Name:    "chest",
 	Title:   "Stock in a chest",
-	Answers: "How much stock and dry matter a chest or tower holds at a level.",
+	Answers: "How much stock and dry matter a chest, tank or tower holds at a level.",
 	Formula: []string{"m = V*l*rho", "m_d = m*c", "m_ad = m_d/0.9"},
 	Source:  "definition of density and consistency",
 	Status:  calc.CommonPractice,

@@ -50,7 +50,7 @@ const sizePressBalance = "balance of water and of dry matter over the size press
 var pickUp = &calc.Description[PickUp, PickUpResult]{
 	Name:    "pick-up",
 	Title:   "Pick-up in a size press",
-	Answers: "How much solution and how much starch a sheet takes up, from its dryness before and after the nip.",
+	Answers: "How much solution and how much starch a sheet takes up (its uptake), from its dryness before and after the nip.",
 	Formula: []string{
 		"w_p = (1 - d_out/d_in)/(d_out - s)",
 		"z_p = w_p*s",
@@ -108,7 +108,7 @@ func (p PickUpGrammage) compute() (PickUpGrammageResult, error) {
 var pickUpGrammage = &calc.Description[PickUpGrammage, PickUpGrammageResult]{
 	Name:    "pick-up-grammage",
 	Title:   "Pick-up per area",
-	Answers: "How many grams of dry starch a square metre took up, and what it weighs with them.",
+	Answers: "How many grams of dry starch a square metre took up (its uptake), and what it weighs with them.",
 	Formula: []string{"g_p = g_b*z_p", "g_s = g_b + g_p"},
 	Source:  "definition of the pick-up",
 	Status:  calc.CommonPractice,

@@ -55,7 +55,7 @@ func (s Screening) compute() (ScreeningResult, error) {
 var screening = &calc.Description[Screening, ScreeningResult]{
 	Name:    "screening",
 	Title:   "Balance of a screen or cleaner",
-	Answers: "What a screen accepts, and what part of volume and of dry matter it rejects.",
+	Answers: "What a screen or a cleaner (hydrocyclone) accepts, and what part of volume and of dry matter it rejects.",
 	Formula: []string{
 		"Q_a = Q_f - Q_r",
 		"c_a = (Q_f*c_f - Q_r*c_r)/Q_a",

@@ -43,7 +43,7 @@ func (e EdgeCrush) compute() (EdgeCrushResult, error) {
 var edgeCrush = &calc.Description[EdgeCrush, EdgeCrushResult]{
 	Name:    "edge-crush",
 	Title:   "Edge crush resistance of board (ECT)",
-	Answers: "How much load the edge of a board bears for its length.",
+	Answers: "How much load the edge of a board bears for its length (edgewise crush).",
 	Formula: []string{"E_c = F/l"},
 	Source:  "ISO 3037 as quoted by two public pages: R = 0.01 F on 100 mm (seen); 2 in of the T methods from memory",
 	Status:  calc.Published,

@@ -57,7 +57,7 @@ const exampleChart = "value=[8.0 8.1 8.0 8.1 8.0 8.1 9.5 8.0 8.1 8.0 8.1 8.0] %"
 var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 	Name:    "control-chart",
 	Title:   "Control chart of single readings",
-	Answers: "Between which limits single readings of a steady process lie, and which do not.",
+	Answers: "Between which limits single readings of a steady process lie, and which do not (Shewhart chart, SPC).",
 	Formula: []string{
 		"x_m = mean(x)", "R_m = mean(abs(after(x) - before(x)))", "s = R_m*sqrt(pi)/2",
 		"x_up = x_m + 3*s", "x_lo = x_m - 3*s", "R_up = (1 + 3*sqrt(pi/2 - 1))*R_m",

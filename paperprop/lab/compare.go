@@ -69,7 +69,7 @@ const (
 var compareSamples = &calc.Description[CompareSamples, CompareSamplesResult]{
 	Name:    "compare-samples",
 	Title:   "Difference of two samples",
-	Answers: "By how much the means of two independent samples differ, and whether by more than chance.",
+	Answers: "By how much the means of two independent samples differ, and whether by more than chance (t-test).",
 	Formula: []string{
 		"d = mean(x) - mean(y)",
 		"v_x = sum((x - mean(x))*(x - mean(x)))/(count(x) - 1)/count(x)",
@@ -139,7 +139,7 @@ func (c ComparePairs) compute() (ComparePairsResult, error) {
 var comparePairs = &calc.Description[ComparePairs, ComparePairsResult]{
 	Name:    "compare-pairs",
 	Title:   "Difference of pairs",
-	Answers: "By how much two methods differ on the same pieces, and whether by more than chance.",
+	Answers: "By how much two methods differ on the same pieces, and whether by more than chance (paired t-test).",
 	Formula: []string{
 		"d = mean(x - y)", "s = sqrt(sum((x - y - d)*(x - y - d))/(count(x) - 1))", "h = t*s/sqrt(count(x))", formulaLower, formulaUpper,
 	},

@@ -208,7 +208,7 @@ func (c ConformityGuardBand) compute() (ConformityResult, error) {
 var conformityGuardBand = &calc.Description[ConformityGuardBand, ConformityResult]{
 	Name:    "conformity-guard-band",
 	Title:   "Conformity with a guard band",
-	Answers: "Whether a value meets a limit beyond its uncertainty.",
+	Answers: "Whether a value meets a limit beyond its uncertainty, which is one decision rule.",
 	Formula: []string{formulaAtLeast, formulaAtMost},
 	Source:  "guard band of the expanded uncertainty on either side of the limit",
 	Status:  calc.CommonPractice,

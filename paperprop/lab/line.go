@@ -70,7 +70,7 @@ const (
 var lineFit = &calc.Description[LineFit, LineFitResult]{
 	Name:    "line-fit",
 	Title:   "Straight line through points",
-	Answers: "Which straight line fits points best, and how sure its intercept and slope are.",
+	Answers: "Which straight line fits points best (regression), as those of a calibration, and how sure its intercept and slope are.",
 	Formula: []string{
 		formulaMeanX, formulaMeanY, formulaSxx, formulaSlope, "a = y_m + b*(x_0 - x_m)", formulaRests,
 		"u_b = s/sqrt(S_xx)", "u_a = s*sqrt(1/count(x) + pow(x_0 - x_m, 2)/S_xx)",
@@ -139,7 +139,7 @@ func ends(x []float64) (low, high float64) {
 var linePrediction = &calc.Description[LinePrediction, LinePredictionResult]{
 	Name:    "line-prediction",
 	Title:   "Value on a fitted line",
-	Answers: "What a straight line through points says at a place, and how sure the line is there.",
+	Answers: "What a straight line through points (regression), as those of a calibration, says at a place, and how sure the line is there.",
 	Formula: []string{
 		formulaMeanX, formulaMeanY, formulaSxx, formulaSlope, formulaRests,
 		"y_p = y_m + b*(x_p - x_m)", "u_p = s*sqrt(1/count(x) + pow(x_p - x_m, 2)/S_xx)",

@@ -131,7 +131,7 @@ var precision = &calc.Tool{
 	About: calc.Info{
 		Name:    "precision",
 		Title:   "Precision of a method out of a trial",
-		Answers: "How far results of one laboratory, and of several, scatter, and which laboratory stands apart.",
+		Answers: "How far results of one laboratory, and of several (round robin), scatter, and which laboratory stands apart.",
 		Method: "n_i results with mean m_i and standard deviation s_i in each of p laboratories, N in all: s_r^2 = sum((n_i - 1)*s_i^2)/(N - p); " +
 			"s_L^2 = (sum(n_i*(m_i - m)^2)/(p - 1) - s_r^2)/n with n = (N - sum(n_i^2)/N)/(p - 1), not below 0; s_R^2 = s_r^2 + s_L^2; r = f*s_r, R = f*s_R; " +
 			"h = (m_i - mean of means)/their standard deviation, k = s_i/s_r",

@@ -64,7 +64,7 @@ func judgeDensity(rho float64) calc.Warnings {
 var reelMass = &calc.Description[Mass, MassResult]{
 	Name:    "reel-mass",
 	Title:   "Mass and density of a reel",
-	Answers: "What the paper of a reel weighs, and how dense it is wound.",
+	Answers: "What the paper of a reel weighs (roll weight), and how dense it is wound.",
 	Formula: []string{
 		"L = pi*(pow(D, 2) - pow(D_c, 2))/(4*t)",
 		"D = sqrt(pow(D_c, 2) + 4*L*t/pi)",

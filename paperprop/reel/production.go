@@ -194,7 +194,7 @@ func (m MachineEfficiency) compute() (MachineEfficiencyResult, error) {
 var machineEfficiency = &calc.Description[MachineEfficiency, MachineEfficiencyResult]{
 	Name:    "machine-efficiency",
 	Title:   "Efficiency of a paper machine, of time and of tonnes",
-	Answers: "What share of its time a machine had sheet on the reel, what share of the reeled paper was sold, and both together.",
+	Answers: "What share of its time a machine had sheet on the reel (the rest is downtime), what share of the reeled paper was sold, and both together.",
 	Formula: []string{"eta_t = tau_s/tau_a", "x_s = m_s/m_r", "eta = eta_t*x_s"},
 	Source:  "TAPPI TIP 0404-47, seen in public lecture slides",
 	Status:  calc.Published,

@@ -82,7 +82,7 @@ func wholeTimes(part, whole decimal.Decimal) (n float64, left decimal.Decimal) {
 var sets = &calc.Description[Sets, SetsResult]{
 	Name:    "sets",
 	Title:   "Sets of reels from a jumbo, by length",
-	Answers: "How many whole sets a machine reel gives, and what is left on its spool.",
+	Answers: "How many whole sets a machine reel (jumbo, parent reel) gives, and what is left on its spool (tambour).",
 	Formula: []string{"L_0 = L_j - L_x - N*L_r"},
 	Method:  "Sets are the whole part of (jumbo-length - lost-length)/reel-length, in decimals: 30000.3 m over 10000.1 m is 3.",
 	Source:  "rule of the trade",

@@ -71,7 +71,7 @@ func across(widths []paperprop.Length, counts []paperprop.Count, name string, ro
 var trimLoss = &calc.Description[TrimLoss, TrimLossResult]{
 	Name:    "trim-loss",
 	Title:   "Trim loss of a set of reels",
-	Answers: "What width a set of reels leaves of the deckle, and what part that is.",
+	Answers: "What width a set of reels leaves of the deckle, what part that is, and how often a knife cuts it.",
 	Formula: []string{
 		"b_t = B - sum(n*b)", "b_e = b_t/2", "x_d = b_t/B", "x_r = b_t/sum(n*b)", "eta_d = 1 - x_d", "n_r = sum(n)", "n_c = n_r + 1",
 	},

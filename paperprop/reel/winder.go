@@ -46,7 +46,7 @@ func (w WinderTime) compute() (WinderTimeResult, error) {
 var winderTime = &calc.Description[WinderTime, WinderTimeResult]{
 	Name:    "winder-time",
 	Title:   "Time of a winder",
-	Answers: "How long a winder takes for sets of a length, and whether it keeps up with the machine.",
+	Answers: "How long a winder or rewinder takes for sets of a length, and whether it keeps up with the machine.",
 	Formula: []string{
 		"v_r = min(v, sqrt(L*a))",
 		"tau_r = L/v_r + v_r/a",

@@ -167,7 +167,7 @@ func (c CIELAB) compute() (CIELABResult, error) {
 var cielab = &calc.Description[CIELAB, CIELABResult]{
 	Name:    "cielab",
 	Title:   "CIELAB colour",
-	Answers: "What lightness, redness and yellowness a colour has against its white.",
+	Answers: "What lightness, redness and yellowness (L*a*b*) a colour has against its white.",
 	Formula: []string{
 		"t = pow(6/29, 3)",
 		"f_x = pow(max(X/X_n, t), 1/3) + (min(X/X_n, t) - t)*841/108",

@@ -30,7 +30,7 @@ func (c FlutedCrush) compute() (FlutedCrushResult, error) {
 var flutedCrush = &calc.Description[FlutedCrush, FlutedCrushResult]{
 	Name:    "fluted-crush",
 	Title:   "Flat crush of laboratory-fluted paper (CMT)",
-	Answers: "What force crushes ten flutes of a fluting paper.",
+	Answers: "What force crushes ten flutes of a fluting paper (corrugating medium).",
 	Formula: []string{"F_m = mean(F)"},
 	Source:  "ISO 7263-1:2018, a force of 10 flutes (laboratory page, seen); CMT0 and CMT30 from memory",
 	Status:  calc.Published,

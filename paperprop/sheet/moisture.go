@@ -46,7 +46,7 @@ var moistureMistakes = []string{
 var moisture = &calc.Description[Moisture, MoistureResult]{
 	Name:     "moisture",
 	Title:    "Moisture of a test piece",
-	Answers:  "How much of a piece is water, from its mass before and after drying.",
+	Answers:  "How much of a piece is water, and how much is dry (dry content), from its mass before and after drying.",
 	Formula:  []string{"w = (m - m_d)/m", "d = 1 - w", "u = (m - m_d)/m_d"},
 	Source:   "definition: ISO 287:2017 and T 412 (titles seen), wet basis from a textbook and a drying-method page (seen)",
 	Status:   calc.Published,

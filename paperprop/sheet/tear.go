@@ -41,7 +41,7 @@ func torn(force paperprop.Force, grammage paperprop.Grammage) (paperprop.TearInd
 var tear = &calc.Description[Tear, TearResult]{
 	Name:    "tear",
 	Title:   "Tearing force, index and factor",
-	Answers: "What force tears one sheet, and for its grammage.",
+	Answers: "What force tears one sheet under a pendulum (Elmendorf), and for its grammage.",
 	Formula: []string{"F = x*p/n", "X = F/g"},
 	Method:  tearFactorInWords,
 	Source:  "a scale made for 16 sheets, 32 with augmenting weight: Roberts and Etherington, binding dictionary, 1982 (seen)",

@@ -83,7 +83,7 @@ func absorbed(work float64, span, width paperprop.Length, g paperprop.Grammage) 
 var tensileEnergy = &calc.Description[TensileEnergy, TensileEnergyResult]{
 	Name:    "tensile-energy",
 	Title:   "Tensile energy absorption and index",
-	Answers: "How much work a strip takes up before it breaks, for its area and mass.",
+	Answers: "How much work a strip takes up before it breaks (TEA), for its area and mass.",
 	Formula: []string{"Z = W/(l*b)", "Z_i = Z/g"},
 	Source:  "definitions of ISO 1924-3 and T 494 (seen)",
 	Status:  calc.Published,
@@ -149,7 +149,7 @@ func stiff(slope float64, span, width paperprop.Length) paperprop.ForcePerLength
 var tensileStiffness = &calc.Description[TensileStiffness, TensileStiffnessResult]{
 	Name:    "tensile-stiffness",
 	Title:   "Tensile stiffness, index and modulus",
-	Answers: "How stiff a strip is against a small stretch, for its width, grammage and thickness.",
+	Answers: "How stiff a strip is against a small stretch, for its width, grammage and thickness (Young's modulus).",
 	Formula: []string{"E_b = k*l/b", "E_i = E_b/g", "E = E_b/t"},
 	Source:  "definitions: ISO 1924-3:2005, 3.8 to 3.10 (seen)",
 	Status:  calc.Published,
