@@ -6,7 +6,6 @@ import (
 	"io"
 	"slices"
 	"strings"
-	"unicode"
 
 	"github.com/spf13/pflag"
 
@@ -200,87 +199,6 @@ func bounds(f *calc.Field) (low, high string) {
 		high = map[bool]string{true: "below ", false: "to "}[f.BelowHigh] + number(f.High)
 	}
 	return low, high
-}
-
-// list prints the calculations, or those in which words turn up.
-func list(_ context.Context, args []string, t *terminal) error {
-	words := strings.ToLower(strings.Join(args, " "))
-	each, found := listed(words)
-	if found == 0 {
-		return fmt.Errorf("no calculation has to do with %q", words)
-	}
-	for i, g := range catalogue.Groups() {
-		var rows [][]string
-		for _, info := range each[i] {
-			rows = append(rows, []string{"  " + info.Name, info.Title})
-		}
-		if len(rows) > 0 {
-			fmt.Fprintf(t.out, "%s - %s\n", g.Name, g.Title)
-			printRows(t.out, rows)
-		}
-	}
-	return nil
-}
-
-// listed returns the calculations of each group that match words in small letters:
-// all for no words or for the name of the group; those that mention the words as
-// they stand; or, if there are none, those that mention each word.
-func listed(words string) (each [][]*calc.Info, found int) {
-	each, found = chosen(func(g catalogue.Group, info *calc.Info) bool {
-		return words == "" || words == g.Name || !isGroup(words) && mentions(info, words)
-	})
-	if found > 0 {
-		return each, found
-	}
-	return chosen(func(_ catalogue.Group, info *calc.Info) bool {
-		return !slices.ContainsFunc(strings.Fields(words), func(word string) bool { return !mentions(info, word) })
-	})
-}
-
-func chosen(wanted func(catalogue.Group, *calc.Info) bool) (each [][]*calc.Info, found int) {
-	for _, g := range catalogue.Groups() {
-		var some []*calc.Info
-		for _, c := range g.Calculations {
-			if info := c.Info(); wanted(g, info) {
-				some = append(some, info)
-			}
-		}
-		each, found = append(each, some), found+len(some)
-	}
-	return each, found
-}
-
-// turnsUp reports whether list finds anything for words.
-func turnsUp(words string) bool {
-	if words == "" {
-		return false
-	}
-	_, found := listed(strings.ToLower(words))
-	return found > 0
-}
-
-func isGroup(word string) bool {
-	return slices.ContainsFunc(catalogue.Groups(), func(g catalogue.Group) bool { return g.Name == word })
-}
-
-// mentions reports whether words begin anywhere in the texts about a calculation. A
-// hyphen counts as a space: some write white-water, some white water, and air dry
-// is called air-dry.
-func mentions(info *calc.Info, words string) bool {
-	texts := append([]string{info.Name, info.Title, info.Answers}, info.Mistakes...)
-	for _, f := range slices.Concat(info.In, info.Out) {
-		texts = append(texts, f.Name, f.Help)
-	}
-	text := " " + strings.ReplaceAll(strings.ToLower(strings.Join(texts, " ")), "-", " ")
-	words = strings.ReplaceAll(words, "-", " ")
-	return strings.Contains(text, " "+words) || strings.Contains(text, "("+words) ||
-		strings.Contains(wholeWords(info.Source), wholeWords(words)) // of a source no parts: ash is not ASHRAE
-}
-
-// wholeWords are the words of a text in small letters, each between blanks.
-func wholeWords(text string) string {
-	words := strings.FieldsFunc(strings.ToLower(text), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsDigit(c) })
-	return " " + strings.Join(words, " ") + " "
 }
 
 // explain prints the page of a calculation.

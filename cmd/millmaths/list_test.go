@@ -1,0 +1,73 @@
+package main
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// found returns the names that list prints for words.
+func found(t *testing.T, words string) (names []string) {
+	t.Helper()
+	r := called("", "list", words)
+	for _, row := range strings.Split(r.Out, "\n") {
+		if strings.HasPrefix(row, "  ") && row[2] != ' ' {
+			names = append(names, strings.Fields(row)[0])
+		}
+	}
+	return names
+}
+
+// A word that the trade says leads to the calculation or the command that has to do
+// with it, whatever our texts call it first.
+func TestListTradeWords(t *testing.T) {
+	for word, name := range map[string]string{
+		"uptake": "cobb", "water uptake": "cobb", "starch uptake": "pick-up", "sizing": "cobb", "gsm": "grammage",
+		"basis weight": "basis-weight", "caliper": "density", "bulk": "density", "ream": "ream-mass",
+		"furnish": "furnish", "broke": "broke", "bale": "bale-lot", "yield": "yield", "stickies": "screen-efficiency",
+		"dirt": "spots", "specks": "spots", "hydrocyclone": "screening", "cleaner": "screening", "rejects": "screening",
+		"freeness": "freeness", "CSF": "freeness", "SR": "schopper-riegler", "Schopper": "schopper-riegler", "WRV": "water-retention-value",
+		"tank": "chest", "tower": "chest", "pulper": "pulping", "refiner": "refining", "beating": "refining",
+		"white water": "retention", "whitewater": "retention", "headbox": "headbox-flow", "head box": "headbox-flow", "slice": "slice",
+		"couch": "dewatering", "disc filter": "thickening", "screw press": "thickening", "COD": "effluent-load",
+		"nip": "press-nip", "dryers": "dryer-steam", "dew point": "humid-air", "dewpoint": "humid-air", "psychrometer": "humid-air",
+		"hood": "hood", "condensate": "condensate", "flash": "flash-steam", "size press": "pick-up",
+		"jumbo": "sets", "tambour": "sets", "parent reel": "sets", "spool": "sets", "core": "reel", "roll weight": "reel-mass",
+		"rewinder": "winder-time", "knife": "trim-loss", "downtime": "machine-efficiency",
+		"TEA": "tensile-energy", "Young's modulus": "tensile-stiffness", "E-modulus": "tensile-stiffness", "Elmendorf": "tear",
+		"SCT": "short-span", "RCT": "ring-crush", "CMT": "fluted-crush", "CCT": "corrugated-crush", "ECT": "edge-crush",
+		"BCT": "box-compression", "FCT": "flat-crush", "edgewise": "edge-crush", "iso-3037": "edge-crush", "corrugating medium": "board-grammage",
+		"flute": "take-up", "porosity": "air-permeance", "brightness": "brightness", "L*a*b*": "cielab", "color": "cielab",
+		"fiber length": "fibre-length", "dry content": "moisture", "hydrocyclones": "screening", "suspension": "consistency",
+		"calibration": "line-fit", "regression": "line-prediction", "t-test": "compare-samples", "paired t-test": "compare-pairs",
+		"SPC": "control-chart", "Shewhart": "control-chart", "round robin": "precision", "decision rule": "conformity-guard-band",
+		"slitter": "trim", "deckle": "trim", "sheets": "trim", "grade change": "making", "order book": "making", "shower": "line",
+	} {
+		if names := found(t, word); !slices.Contains(names, name) {
+			t.Errorf("list %s finds %q, want %s among them", word, names, name)
+		}
+	}
+}
+
+// What list does not find, or is no word, it says what to do about.
+func TestListSays(t *testing.T) {
+	for _, test := range []struct {
+		word   string
+		status int
+		want   string
+	}{
+		{"consistancy", failed, `no calculation has to do with "consistancy", near: consistency`},
+		{"Grammege of card", failed, `no calculation has to do with "Grammege of card", near: grammage, grammages`},
+		{"felt", failed, `no calculation has to do with "felt"; millmaths list shows all`},
+		{"--all", misused, "list has no flag --all, want a word or nothing: millmaths list starch"},
+		{"-v", misused, "list has no flag -v, want a word or nothing: millmaths list starch"},
+	} {
+		if r := called("", "list", test.word); r.Status != test.status || strings.TrimSpace(r.Err) != "millmaths: "+test.want {
+			t.Errorf("list %s: exit %d, %s, want %d, %s", test.word, r.Status, r.Err, test.status, test.want)
+		}
+	}
+	if r := called("", "list", "order book"); r.Out != "command - whole lines, order lists and order books, described in a file\n"+
+		"  making  an order book carried back to bales, water, steam, starch and hours\n" {
+		t.Errorf("list order book:\n%s", r.Out)
+	}
+}
