@@ -24,21 +24,31 @@ const maxPoints = 100_000
 // IsRange reports whether a text is a range rather than a value.
 func IsRange(text string) bool { return strings.Contains(text, "..") }
 
-// dashedRange returns how to write a range that was written as 0.8-0.9 %.
-func dashedRange(text string) (dotted string, ok bool) {
-	from, to, ok := strings.Cut(strings.ReplaceAll(text, "–", "-"), "-")
-	from, to = strings.TrimSpace(from), strings.TrimSpace(to)
-	_, err := paperprop.ParseNumber(from)
-	if !ok || err != nil || to == "" || to[0] < '0' || to[0] > '9' {
-		return "", false
+// otherRange returns how to write a range that was written as 0.8-0.9 %, and the sign in
+// it that makes none.
+func otherRange(text string) (dotted, sign string, ok bool) {
+	for _, other := range [...]struct{ sign, told string }{
+		{"–", "a dash"}, {"-", "a dash"}, {"…", `"…"`}, {" to ", `"to"`},
+	} {
+		from, to, cut := strings.Cut(text, other.sign)
+		from, to = strings.TrimSpace(from), strings.TrimSpace(to)
+		_, err := paperprop.ParseNumber(from)
+		if cut && err == nil && to != "" && '0' <= to[0] && to[0] <= '9' {
+			return from + ".." + to, other.told, true
+		}
 	}
-	return from + ".." + to, true
+	return "", "", false
 }
 
 // Range reads a range for the cell. The ends are exact, as are the points between them
 // if the step is a decimal.
 func (c *Cell) Range(text string) (Range, error) {
 	r, err := c.readRange(strings.TrimSpace(text))
+	if two := strings.Replace(text, "...", "..", 1); err != nil && two != text {
+		if _, other := c.readRange(strings.TrimSpace(two)); other == nil {
+			err = fmt.Errorf("three points make no range, want %s", two)
+		}
+	}
 	if err != nil {
 		return Range{}, &InputError{c.Name, text, err}
 	}

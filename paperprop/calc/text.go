@@ -76,8 +76,8 @@ func (c *Cell) read(text string) error {
 		return &noNumberError{c.wanted()}
 	}
 	if err != nil {
-		if dotted, ok := dashedRange(text); ok {
-			return fmt.Errorf("a dash makes no range, want %s", dotted)
+		if dotted, sign, ok := otherRange(text); ok {
+			return fmt.Errorf("%s makes no range, want %s", sign, dotted)
 		}
 	}
 	if err != nil {
@@ -166,6 +166,9 @@ func (c *Cell) readValues(text string) (reading, error) {
 	if err != nil && c.Shape == List && holdsNumber(unit) {
 		err = errUnitsBetween
 	}
+	if err != nil && c.Shape == List {
+		err = blanksBetween(err, numbers)
+	}
 	if n := len(numbers) - 1; err != nil && unit == "" && !bracket && n > 0 && numbers[n] == "1" && c.hasUnit("1") {
 		err = fmt.Errorf("%w; of the unit 1 write [%s] 1", err, strings.Join(numbers[:n], " "))
 	}
@@ -177,6 +180,16 @@ func (c *Cell) readValues(text string) (reading, error) {
 	}
 	r.uncertain, err = spread.over(r, c)
 	return r, err
+}
+
+// blanksBetween adds how members of a list are parted to an error about one that may be
+// several: 1450,900,900 mm.
+func blanksBetween(err error, numbers []string) error {
+	i := slices.IndexFunc(numbers, func(n string) bool { return strings.Count(n, ",") > 1 })
+	if i < 0 {
+		return err
+	}
+	return fmt.Errorf("%w; members of a list have blanks between them: %s", err, strings.ReplaceAll(numbers[i], ",", " "))
 }
 
 // readMean reads several readings of one value: their mean, with the uncertainty from
