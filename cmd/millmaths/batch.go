@@ -203,7 +203,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		}
 		job.Only, job.By = onlyCells(o.only, isHead(r.Layout())), joinedHeads(o.by, isHead(r.Layout()))
 		totals, err = job.RunTable(ctx, r, out)
-		return inFlags(err, isHead(r.Layout()))
+		return inFlags(err, job, isHead(r.Layout()))
 	}
 	err := ctx.Err() // starts listening for an interrupt, so that no half file is left
 	if err != nil {
@@ -260,8 +260,9 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 }
 
 // inFlags adds to an error of a job the flag that is wrong, or those that can help.
-func inFlags(err error, isHead func(string) bool) error {
+func inFlags(err error, job *batch.Job, isHead func(string) bool) error {
 	var head *batch.HeadError
+	var name *calc.NameError
 	var unbound *batch.UnboundError
 	var input *calc.InputError
 	switch {
@@ -271,6 +272,8 @@ func inFlags(err error, isHead func(string) bool) error {
 		return fmt.Errorf("--%s: %w", strings.ToLower(head.Field), err)
 	case errors.As(err, &input) && errors.Is(err, paperprop.ErrUnit) && isHead(input.Text):
 		return fmt.Errorf("%w; --column %s=%q says which unit is meant", err, input.Input, input.Text+" [UNIT]")
+	case errors.As(err, &name):
+		return turned(err, name.Name, job)
 	case !errors.As(err, &unbound):
 		return err
 	}
@@ -292,6 +295,18 @@ func inFlags(err error, isHead func(string) bool) error {
 		help += "; there is one column: cells are separated by commas, semicolons or tabs, not by blanks"
 	}
 	return errors.New(err.Error() + help) // the file lacks it, not the call
+}
+
+// turned says of --column HEAD=INPUT that it is the wrong way round.
+func turned(err error, name string, job *batch.Job) error {
+	if heads := job.Columns[name]; len(heads) == 1 {
+		for _, f := range job.Calculation.Info().In {
+			if f.Name == heads[0] {
+				return fmt.Errorf("%w; want INPUT=HEAD: --column %s=%q", err, f.Name, name)
+			}
+		}
+	}
+	return err
 }
 
 // tellUnread reports what is not done for a table whose heads change.

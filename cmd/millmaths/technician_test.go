@@ -295,6 +295,7 @@ func TestHeadsInFlags(t *testing.T) {
 		{"specimen force grammage", nil, "standard input: no column is named like an input of tensile: heads are specimen force grammage, inputs are force, strip-width, grammage, gravity; name one with --column INPUT=HEAD; there is one column: cells are separated by commas, semicolons or tabs, not by blanks"},
 		{"a,b", nil, "standard input: no column is named like an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity; name one with --column INPUT=HEAD"},
 		{"force [N],grammage [g/m2]", []string{"--column", "force=F"}, `--column force: standard input: no column has the head "F", heads are force, grammage`},
+		{"Peak force [N],grammage [g/m2]", nil, `standard input: no column for force: is it "Peak force"? Name it with --column force="Peak force", or give --force for all rows`},
 		{"force [N],grammage [g/m2]", []string{"--by", "m"}, `--by: standard input: no column has the head "m", heads are force, grammage`},
 		{"force [N],grammage [g/m2]", []string{"--only", "m=1"}, `--only: standard input: no column has the head "m", heads are force, grammage`},
 		{"force [N],grammage [g/m2]", []string{"--lot", "m"}, `--lot: standard input: no column has the head "m", heads are force, grammage`},
@@ -302,6 +303,21 @@ func TestHeadsInFlags(t *testing.T) {
 		r := called(test.heads+"\n85,80\n", append([]string{"batch", "tensile", "--quiet"}, test.flags...)...)
 		if r.Status != failed || r.Out != "" || r.Err != "millmaths: "+test.want+"\n" {
 			t.Errorf("%s %v: exit %d, said\n%s\nwant\n%s", test.heads, test.flags, r.Status, r.Err, test.want)
+		}
+	}
+}
+
+// --column HEAD=INPUT is the wrong way round, and is told as that.
+func TestColumnTurned(t *testing.T) {
+	for column, more := range map[string]string{
+		"Kraft=force":     `; want INPUT=HEAD: --column force="Kraft"`,
+		"Kraft [N]=force": `; want INPUT=HEAD: --column force="Kraft [N]"`,
+		"Kraft=F":         "",
+	} {
+		name, _, _ := strings.Cut(column, "=")
+		r := called("Kraft [N],grammage [g/m2]\n85,80\n", "batch", "tensile", "--quiet", "--column", column)
+		if want := fmt.Sprintf("millmaths: tensile has no input or output %q%s\n", name, more); r.Status != misused || r.Err != want {
+			t.Errorf("--column %s: exit %d, said %s, want %s", column, r.Status, r.Err, want)
 		}
 	}
 }

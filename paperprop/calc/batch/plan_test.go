@@ -28,6 +28,9 @@ func TestColumnsThatAreNotThere(t *testing.T) {
 		{"", "Forces N,grammage [g/m2]\n85,80\n", `no column for force: is it "Forces N"? A unit after a name needs brackets: write "Forces [N]"`, "missing", "force"},
 		{"", "force [N],Grammage top side lb/1000 ft2\n85,80\n",
 			`no column for grammage: is it "Grammage top side lb/1000 ft2"? A unit after a name needs brackets: write "Grammage top side [lb/1000 ft2]"`, "missing", "grammage"},
+		{"", "Peak force [N],Grammage [g/m2]\n85,80\n", `no column for force: is it "Peak force"?`, "missing", "force"},
+		{"", "Peak force [N],grip force [N],Grammage [g/m2]\n85,9,80\n", "no column for force and no value: heads are Peak force, grip force, Grammage", "missing", "force"},
+		{"", "Peak force [N],piece\n85,25\n", `no column for force: is it "Peak force"?`, "missing", "force"},
 		{"", "a,b\n1,2\n", "no column is named like an input of tensile: heads are a, b, inputs are force, strip-width, grammage, gravity", "input", ""},
 	} {
 		job := batch.Job{Calculation: tensile, Options: table.Options{Name: test.name}}

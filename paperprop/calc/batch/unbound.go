@@ -95,7 +95,7 @@ func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 		like := p.like(c.Name)
 		switch {
 		case c.Need == calc.Required && like == "":
-			return nil, p.unboundError(c, "")
+			return nil, p.unboundError(c, p.shares(c.Name))
 		case like != "":
 			return nil, p.unboundError(c, like)
 		}
@@ -118,6 +118,24 @@ func (p *plan) like(name string) string {
 	return ""
 }
 
+// shares returns the one unread head that has all words of a name: "Peak force". Of
+// two such heads none is suggested.
+func (p *plan) shares(name string) string {
+	found := ""
+	for at, head := range heads(p.layout) {
+		words := strings.Fields(plain(head))
+		lacks := func(word string) bool { return !slices.Contains(words, word) }
+		switch {
+		case p.reads(at) || slices.ContainsFunc(strings.Fields(plain(name)), lacks):
+		case found != "":
+			return ""
+		default:
+			found = head
+		}
+	}
+	return found
+}
+
 func plain(text string) string {
 	return strings.ToLower(strings.NewReplacer("-", " ", "_", " ").Replace(text))
 }
@@ -127,6 +145,11 @@ func (p *plan) noColumn(s *calc.Sheet) error {
 	for _, c := range s.In {
 		if like := p.like(c.Name); like != "" && !c.Given() {
 			return p.unboundError(c, like)
+		}
+	}
+	for _, c := range s.In {
+		if shares := p.shares(c.Name); shares != "" && !c.Given() && c.Need == calc.Required {
+			return p.unboundError(c, shares)
 		}
 	}
 	return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Heads: heads(p.layout), Inputs: names(s.In)}
