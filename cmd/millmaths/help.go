@@ -204,13 +204,17 @@ func bounds(f *calc.Field) (low, high string) {
 // explain prints the page of a calculation.
 func explain(_ context.Context, args []string, t *terminal) error {
 	if len(args) != 1 {
-		return usageError{fmt.Errorf("explain takes the name of one calculation")}
+		return usageError{fmt.Errorf("explain takes the name of one calculation, and millmaths list shows them: millmaths explain cobb")}
 	}
 	c, ok := catalogue.Find(args[0])
 	if !ok {
 		for _, command := range tools() {
-			if command.name == args[0] && command.tables != nil {
+			switch {
+			case command.name != args[0] || command.usage == "":
+			case command.tables != nil:
 				return explainFile(t, command)
+			default:
+				return usageError{fmt.Errorf("%s is a command and no calculation; see millmaths %s --help", args[0], args[0])}
 			}
 		}
 		return usageError{unknown("calculation", args[0], catalogue.Names())}

@@ -267,6 +267,10 @@ func parseFlags(flags *pflag.FlagSet, args []string) error {
 	case err == nil || errors.Is(err, pflag.ErrHelp):
 		return err
 	case errors.As(err, &absent):
+		dashes := "--"
+		if absent.GetSpecifiedShortnames() != "" {
+			dashes = "-"
+		}
 		var names []string
 		flags.VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
 		near := calc.Nearest(absent.GetSpecifiedName(), names)
@@ -274,9 +278,9 @@ func parseFlags(flags *pflag.FlagSet, args []string) error {
 			near[i] = "--" + near[i]
 		}
 		if len(near) == 0 {
-			return usageError{fmt.Errorf("%s has no flag --%s; see millmaths %s --help", flags.Name(), absent.GetSpecifiedName(), flags.Name())}
+			return usageError{fmt.Errorf("%s has no flag %s%s; see millmaths %s --help", flags.Name(), dashes, absent.GetSpecifiedName(), flags.Name())}
 		}
-		return usageError{fmt.Errorf("%s has no flag --%s, near: %s", flags.Name(), absent.GetSpecifiedName(), strings.Join(near, ", "))}
+		return usageError{fmt.Errorf("%s has no flag %s%s, near: %s", flags.Name(), dashes, absent.GetSpecifiedName(), strings.Join(near, ", "))}
 	}
 	return usageError{fmt.Errorf("%s: %w", flags.Name(), err)}
 }

@@ -45,11 +45,22 @@ func convert(_ context.Context, args []string, t *terminal) error {
 	for _, unit := range words[1:] {
 		x, u, err := paperprop.Convert(words[0], unit)
 		if err != nil {
-			return err
+			return inQuotes(err, words)
 		}
 		fmt.Fprintln(t.out, strings.TrimSpace(numberText(x, full)+" "+u.String()))
 	}
 	return nil
+}
+
+// inQuotes says of a bare number before units, convert 300 t/h kg/s, that quotes are
+// missing around the value.
+func inQuotes(err error, words []string) error {
+	value := words[0] + " " + words[1]
+	_, isNumber := paperprop.ParseNumber(words[0])
+	if _, u, other := paperprop.Convert(value, words[1]); isNumber != nil || other != nil || u.IsZero() {
+		return err
+	}
+	return fmt.Errorf("%w; a value with a space needs quotes: %q", err, value)
 }
 
 const verifyHelp = `Check tables against the calculations

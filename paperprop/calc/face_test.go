@@ -296,6 +296,7 @@ func TestNearest(t *testing.T) {
 	}{
 		{"mass-flo", []string{"mass-flow"}}, {"MASS-FLOW", []string{"mass-flow"}}, {"mss", []string{"mass"}}, {"consistenc", []string{"consistency", "consistency-in"}},
 		{"floe", []string{"flow"}}, {"fl", nil}, {"low", []string{"flow", "mass-flow"}}, {"zzzz", nil}, {strings.Repeat("x", 65), nil}, {"", nil},
+		{"massif-of-rock", []string{"mass"}}, {"mass-flow-of-the-feed", []string{"mass-flow"}}, {"flo-of-the-feed", nil},
 	} {
 		if got := calc.Nearest(test.name, names); !slices.Equal(got, test.want) {
 			t.Errorf("near %q: %q, want %q", test.name, got, test.want)

@@ -428,12 +428,26 @@ func nearest(name string, names []string) []string {
 			found = append(found, near{n, d})
 		}
 	}
+	if begins := beginning(name, names); len(found) == 0 && begins != "" {
+		return []string{begins}
+	}
 	slices.SortStableFunc(found, func(a, b near) int { return a.distance - b.distance })
 	var out []string
 	for _, n := range found[:min(len(found), 3)] {
 		out = append(out, n.name)
 	}
 	return out
+}
+
+// beginning returns the longest of the names with which a longer one begins: out for
+// output, cobb for cobb60.
+func beginning(name string, names []string) (longest string) {
+	for _, n := range names {
+		if len(n) > max(2, len(longest)) && strings.HasPrefix(name, n) {
+			longest = n
+		}
+	}
+	return longest
 }
 
 // Nearest returns at most three of the names, those most similar to name, the best
