@@ -21,6 +21,7 @@ type pairs []calc.Pair
 // A pairFlag gives one input or output.
 type pairFlag struct {
 	name string
+	list bool
 	to   *pairs
 }
 
@@ -32,6 +33,9 @@ func (f pairFlag) Set(text string) error {
 		return errors.New("that is a flag, want a value between the two")
 	}
 	for _, p := range *f.to {
+		if p.Name == f.name && f.list {
+			return fmt.Errorf("given twice: %q and %q, want one list: %q", p.Text, text, p.Text+", "+text)
+		}
 		if p.Name == f.name {
 			return fmt.Errorf("given twice: %q and %q", p.Text, text)
 		}
@@ -45,7 +49,7 @@ func (f pairFlag) Set(text string) error {
 func inputFlags(flags *pflag.FlagSet, info *calc.Info, to *pairs) {
 	for _, f := range slices.Concat(info.In, info.Out) {
 		if flags.Lookup(f.Name) == nil {
-			flags.Var(pairFlag{f.Name, to}, f.Name, f.Help)
+			flags.Var(pairFlag{f.Name, f.Shape == calc.List, to}, f.Name, f.Help)
 		}
 	}
 }

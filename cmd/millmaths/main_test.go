@@ -49,6 +49,7 @@ func TestRefusals(t *testing.T) {
 		{`dilution --mass-flo "300 t/h"`, misused, `dilution has no flag --mass-flo, near: --mass-flow, --mass-flow-out`},
 		{`dilution 300`, misused, `dilution: "300" is no flag, want --INPUT "VALUE UNIT"; a value with a space needs quotes`},
 		{`dilution --mass-flow "1 t/h" --mass-flow "2 t/h"`, misused, `dilution: invalid argument "2 t/h" for "--mass-flow" flag: given twice: "1 t/h" and "2 t/h"`},
+		{`trim-loss --deckle "3300 mm" --reel-width "1450 mm" --reel-width "900 mm"`, misused, `trim-loss: invalid argument "900 mm" for "--reel-width" flag: given twice: "1450 mm" and "900 mm", want one list: "1450 mm, 900 mm"`},
 		{`dilution --mass-flow --consistency-in "4 %"`, misused, `dilution: invalid argument "--consistency-in" for "--mass-flow" flag: that is a flag, want a value between the two`},
 		{`batch dilution --mass-flow --full`, misused, `batch dilution: invalid argument "--full" for "--mass-flow" flag: that is a flag, want a value between the two`},
 		{`dilution --mass-flow 300`, failed, `mass-flow "300": unit missing, want t/h or kg/h`},

@@ -159,8 +159,7 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 				}
 				text := l.Single(rec.Cell(at))
 				if _, err := (paperprop.Unit{}).Read(text, decimalOf(l)); err != nil {
-					return nil, "", &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
-						Reason: "not a number", Accepted: "a number in each row of a list"}
+					return nil, "", l.noNumber(&rec, at, head)
 				}
 				if len(numbers) == mostNumbers {
 					return nil, "", l.errorf("more than %d numbers in column %q, want a smaller table", mostNumbers, head)
@@ -169,6 +168,19 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 			}
 		}
 	}
+}
+
+// noNumber refuses a cell of a column that is a list, 4.5 kg too: its unit belongs in the
+// head.
+func (l *Layout) noNumber(rec *Record, at int, head string) error {
+	e := &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
+		Reason: "not a number", Accepted: "a number in each row of a list"}
+	number, text, _ := strings.Cut(e.Text, " ")
+	_, none := (paperprop.Unit{}).Read([]byte(number), decimalOf(l))
+	if u, err := paperprop.ParseUnit(text); none == nil && err == nil && text != "" {
+		e.Reason, e.Accepted = "a unit in a list", fmt.Sprintf("a number alone, and the unit of all in the head: %s [%v]", head, u)
+	}
+	return e
 }
 
 func decimalOf(l *Layout) byte {
