@@ -477,6 +477,8 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	case c.Kind == nil:
 		if first.Unit != "" {
 			col.unit, err = paperprop.ParseUnit(first.Unit)
+		} else if name, unit := looseUnit(first.Head); unit != "" {
+			note += fmt.Sprintf(", without a unit: one after a name needs brackets, %q", name+" ["+unit+"]")
 		}
 		col.pure = true
 	default:

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 
@@ -281,5 +282,28 @@ func TestTargetsRefused(t *testing.T) {
 	_, err := job.Run(context.Background(), strings.NewReader("mass-flow [t/h],consistency-in [%],water-flow [t/h]\n300,4.6,1200\n"), io.Discard)
 	if unbound := (*batch.UnboundError)(nil); !errors.As(err, &unbound) || unbound.Output != "water-flow" || unbound.Input != "consistency-out" {
 		t.Errorf("a head that is called as an output: %v", err)
+	}
+}
+
+// A value of any unit is a number alone under a head without brackets, and a note says
+// so where the head ends in what may be a unit.
+func TestUnitWithoutBrackets(t *testing.T) {
+	for _, test := range []struct {
+		head, column, note, unit string
+	}{
+		{"Burst strength kPa", "Burst strength kPa", `value: column 2 (Burst strength kPa), without a unit: one after a name needs brackets, "Burst strength [kPa]"`, ""},
+		{"R457 %", "R457 %", `value: column 2 (R457 %), without a unit: one after a name needs brackets, "R457 [%]"`, ""},
+		{"Burst strength kPa", "Burst strength kPa [kPa]", "value: column 2 (Burst strength kPa) in kPa", " [kPa]"},
+		{"Burst strength [kPa]", "Burst strength", "value: column 2 (Burst strength) in kPa", " [kPa]"},
+		{"Laboratory A", "Laboratory A", "value: column 2 (Laboratory A)", ""},
+		{"Burst", "Burst", "value: column 2 (Burst)", ""},
+		{"Burst strength", "Burst strength", "value: column 2 (Burst strength)", ""},
+		{"Burst 1", "Burst 1", "value: column 2 (Burst 1)", ""},
+	} {
+		job := batch.Job{Columns: map[string][]string{"value": {test.column}}, Lot: "Sample"}
+		a := run(t, "replicates", job, "Sample;"+test.head+"\nA;331\nA;329\n")
+		if a.err != nil || !slices.Contains(a.notes, test.note) || !strings.HasPrefix(a.out, "Sample;rows;count;mean"+test.unit+";") {
+			t.Errorf("%s: %v, notes %q, want %q; heads %s", test.head, a.err, a.notes, test.note, a.lines()[0])
+		}
 	}
 }

@@ -194,6 +194,20 @@ func bareUnit(c *calc.Cell, head string) string {
 	return ""
 }
 
+// looseUnit parts the head of a value of any unit, "Burst strength kPa". The letters A
+// to F are more often names of samples and laboratories.
+func looseUnit(head string) (name, unit string) {
+	i := strings.LastIndexByte(head, ' ')
+	if i < 0 {
+		return head, ""
+	}
+	name, unit = head[:i], head[i+1:]
+	if _, err := paperprop.ParseUnit(unit); err != nil || unit == "1" || len(unit) == 1 && 'A' <= unit[0] && unit[0] <= 'F' {
+		return head, ""
+	}
+	return name, unit
+}
+
 func (p *plan) reads(at int) bool {
 	return slices.ContainsFunc(p.columns, func(col column) bool { return slices.Contains(col.at, at) })
 }
