@@ -39,7 +39,8 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list; \"*\": all rows do")
 	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL,...: only the rows that have these cells")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
-	flags.Float64Var(&o.level, "interval", 95, "confidence of the summary's interval in per cent")
+	o.level = 95
+	flags.Var((*perCent)(&o.level), "interval", "confidence of the summary's interval in per cent")
 	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate")
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
 	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit; a rule that rounds to a step of the usual one does not hold then")
@@ -51,6 +52,18 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.BoolVar(&o.quiet, "quiet", false, "do not say how the table was understood")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")
 	return flags
+}
+
+// perCent is a flag in per cent, with or without the sign.
+type perCent float64
+
+func (p *perCent) String() string { return paperprop.People(float64(*p)) }
+func (p *perCent) Type() string   { return "PERCENT" }
+
+func (p *perCent) Set(text string) error {
+	x, err := paperprop.ParseNumber(strings.TrimSpace(strings.TrimSuffix(text, "%")))
+	*p = perCent(x)
+	return err
 }
 
 // job returns the job that the flags describe.

@@ -307,6 +307,20 @@ func TestHeadsInFlags(t *testing.T) {
 	}
 }
 
+// The confidence of an interval is in per cent, with or without the sign.
+func TestIntervalInPerCent(t *testing.T) {
+	for interval, want := range map[string]string{
+		"99": ";99;", "99%": ";99;", "99 %": ";99;", "99.5": ";99,5;",
+		"50": "millmaths: --interval is 50, want above 50 and below 100", "0.95": "millmaths: --interval is 0.95, want above 50 and below 100",
+		"high": `invalid argument "high" for "--interval" flag`,
+	} {
+		r := called("piece;force [N];grammage [g/m2]\nA;85,1;80\nA;86;80\n", "batch", "tensile", "--by", "piece", "--interval", interval, "--out", filepath.Join(t.TempDir(), "rows"))
+		if !strings.Contains(r.Out+r.Err, want) {
+			t.Errorf("--interval %s: exit %d, %s%s, want %s", interval, r.Status, r.Out, r.Err, want)
+		}
+	}
+}
+
 // --column HEAD=INPUT is the wrong way round, and is told as that.
 func TestColumnTurned(t *testing.T) {
 	for column, more := range map[string]string{

@@ -441,6 +441,9 @@ func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 		return nil, "", &calc.InputError{Input: c.Name, Text: strings.Join(names, ", "), Err: fmt.Errorf("takes one column, not %d", len(col.at))}
 	}
 	note, err := p.bindUnit(col, c)
+	if err == nil && c.Shape == calc.List && len(col.at) == 1 && p.Lot == "" {
+		note += ": a list in each cell, as no lot joins rows"
+	}
 	return col, note, err
 }
 

@@ -307,3 +307,20 @@ func TestUnitWithoutBrackets(t *testing.T) {
 		}
 	}
 }
+
+// Who wants the mean of a column and names no lot gets the mean of each cell, and a note.
+func TestListInEachCell(t *testing.T) {
+	const told = ": a list in each cell, as no lot joins rows"
+	for _, test := range []struct {
+		calculation, text, lot, note string
+	}{
+		{"replicates", "sample,value [kPa]\nA,331\n", "", "value: column 2 (value) in kPa" + told},
+		{"replicates", "sample,value [kPa]\nA,331\n", "sample", "value: column 2 (value) in kPa"},
+		{"cobb", "mass-in [g],mass-out [g],time [s]\n1,2,60\n", "", "mass-in: column 1 (mass-in) in g"},
+	} {
+		a := run(t, test.calculation, batch.Job{Lot: test.lot}, test.text)
+		if a.err != nil || !slices.Contains(a.notes, test.note) {
+			t.Errorf("%s, lot %q: %v, notes %q, want %q", test.calculation, test.lot, a.err, a.notes, test.note)
+		}
+	}
+}
