@@ -43,10 +43,11 @@ type Balance struct {
 	Closure    float64 // worst relative difference of a component
 }
 
-// Errors of an Answer or a Solver that was not made from a Line.
+// Errors of an Answer, a Solver or a Line that was not made as it has to be.
 var (
 	errNoLine    = errors.New("the answer belongs to no line")
 	errNotOfLine = errors.New("the solver belongs to no line, want one from Line.NewSolver")
+	errNoStages  = errors.New("the line has no stages, want one from Read or ReadFile")
 )
 
 // closed is the largest relative difference that a balance may have.

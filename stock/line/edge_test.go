@@ -797,8 +797,9 @@ func TestAnswersApart(t *testing.T) {
 // A line and an answer that nobody made are refused, or tell nothing.
 func TestZeroLine(t *testing.T) {
 	var l line.Line
-	if _, err := l.Solve(); err == nil {
-		t.Error("a line without stages is solved")
+	const noStages = "the line has no stages, want one from Read or ReadFile"
+	if _, err := l.Solve(); fmt.Sprint(err) != noStages {
+		t.Errorf("Solve of a line without stages: %v, want %s", err, noStages)
 	}
 	if texts := l.Conventions(); texts != nil {
 		t.Errorf("conventions %q, want none", texts)

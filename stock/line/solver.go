@@ -73,8 +73,11 @@ func (s *Solver) openTanks() {
 	}
 }
 
-// missing refuses a line with unknown figures.
+// missing refuses a line without stages or with unknown figures.
 func (l *Line) missing() error {
+	if len(l.stages) == 0 {
+		return errNoStages
+	}
 	var all []error
 	for _, f := range l.Figures {
 		if !f.Unknown {
