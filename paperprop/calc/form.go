@@ -456,6 +456,19 @@ func (f *Form) output(c *Cell) *Output {
 	return &Output{c}
 }
 
+// mustDiffer panics where a name or the field of an input is bound twice: a fault of the
+// description, as in [Form.quantity].
+func (c *Cell) mustDiffer(others []*Cell) {
+	for _, other := range others {
+		switch {
+		case c.Name == other.Name:
+			panic(fmt.Sprintf("calc: %s: bound twice", c.Name))
+		case !c.output && c.number != nil && c.number == other.number:
+			panic(fmt.Sprintf("calc: %s: bound to the field of %s", c.Name, other.Name))
+		}
+	}
+}
+
 // finish makes the guards after all inputs are described.
 func (f *Form) finish() {
 	s := f.sheet
@@ -480,8 +493,9 @@ func (f *Form) finish() {
 		}
 	}
 	for _, cells := range [...][]*Cell{s.In, s.Out} {
-		for _, c := range cells {
+		for i, c := range cells {
 			c.mustRelate()
+			c.mustDiffer(cells[:i])
 		}
 	}
 	for _, c := range s.Out {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/catalogue"
 )
@@ -131,6 +132,37 @@ func TestRelationThatIsNone(t *testing.T) {
 		}
 		if got != want {
 			t.Errorf("relation %q:\n got %s\nwant %s", relation, got, want)
+		}
+	}
+}
+
+// A name or a field that is bound twice is refused when the description is built: one of
+// the two would never be given.
+func TestBoundTwice(t *testing.T) {
+	type in struct{ A, B paperprop.Mass }
+	type out struct{ C, D paperprop.Mass }
+	for want, fields := range map[string]func(*calc.Form, *in, *out){
+		"": func(f *calc.Form, i *in, o *out) {
+			calc.In(f, &i.A, "first", "a", "kg", "")
+			calc.In(f, &i.B, "second", "b", "kg", "")
+			calc.Out(f, &o.C, "first", "c", "kg", "") // an output may have the name of an input
+		},
+		"calc: first: bound twice": func(f *calc.Form, i *in, o *out) {
+			calc.In(f, &i.A, "first", "a", "kg", "")
+			calc.In(f, &i.B, "first", "b", "kg", "")
+		},
+		"calc: second: bound to the field of first": func(f *calc.Form, i *in, o *out) {
+			calc.In(f, &i.A, "first", "a", "kg", "")
+			calc.In(f, &i.A, "second", "b", "kg", "")
+		},
+		"calc: third: bound twice": func(f *calc.Form, i *in, o *out) {
+			calc.Out(f, &o.C, "third", "c", "kg", "")
+			calc.Out(f, &o.D, "third", "d", "kg", "")
+		},
+	} {
+		d := &calc.Description[in, out]{Name: "sum", Fields: fields}
+		if got := panicked(func() { d.NewSheet() }); got != want {
+			t.Errorf("panicked with %q, want %q", got, want)
 		}
 	}
 }
