@@ -120,12 +120,12 @@ func TestRefusals(t *testing.T) {
 		{`production --grammage "120 g/m2" --sheet-width "3 m" --speed "400..700 m/min" --plot curve.gif`, misused, `--plot curve.gif, want a file that ends in .svg or .png`},
 		{`dryer-groups --dryness-in "40..50 %" --moisture-out "4 %" --gauge-pressure "[0.4 1.8 3.2] bar(g)" --cylinders "[8 11 13]" --web-temperature "85 degC" --plot curve.svg`, misused, `dryer-groups gives only lists, which have no column and no curve: --json shows them along a range`},
 		{`dryer-groups --dryness-in "40..50 %" --moisture-out "4 %" --gauge-pressure "[0.4 1.8 3.2] bar(g)" --cylinders "[8 11 13]" --web-temperature "85 degC"`, misused, `dryer-groups gives only lists, which have no column and no curve: --json shows them along a range`},
-		{`precision --result "[1 2 | 3 4] kN/m" --factor 2.8 --unit mean=g`, failed, `mean: kN/m is a unit of force per length and g a unit of mass: one cannot be converted into the other`},
+		{`precision --result "[1 2 | 3 4] kN/m" --factor 2.8 --unit mean=g`, failed, `mean "g": kN/m is a unit of force per length and g a unit of mass: one cannot be converted into the other`},
 		{`precision --result "[1 2 | 3 4] g" --factor 2.8 --unit middle=kg`, misused, `--unit middle=kg: no output has that name`},
 		{`precision --result "[1 2 | 3 4] g"`, misused, `factor is missing, want a number: 2.8 (ISO 5725, ASTM), 2.77 (TAPPI, memory), 2.771808 exact: no default`},
 		{`precision --result "[1 2 | 3 4] g" --factor 2.8 --csv`, misused, `precision has no --csv: a tool has --json and --steps=markdown`},
 		{`profile --steps --scan "[1 2 | 3 4] g"`, misused, `profile has no --steps: a tool has --json and --steps=markdown`},
-		{`propagate --model c=a+b --method first-order --a "100 ± 1 EUR/t" --b "90 ± 1 USD/t"`, failed, `b is "90 ± 1 USD/t": a is in EUR, want one currency`},
+		{`propagate --model c=a+b --method first-order --a "100 ± 1 EUR/t" --b "90 ± 1 USD/t"`, failed, `b "90 ± 1 USD/t": a is in EUR, want one currency`},
 		{`propagate --csv --model y=2*a --method first-order --a "1 g"`, misused, `propagate has no --csv: a tool has --json and --steps=markdown`},
 		{`propagate --model y=2*a --method first-order --a "1 g" --steps=pdf`, misused, `propagate has no --steps: a tool has --json and --steps=markdown`},
 		{`dilution --steps=pdf`, misused, `--steps=pdf, want --steps or --steps=markdown`},
@@ -137,6 +137,52 @@ func TestRefusals(t *testing.T) {
 		if r.Status != test.status || r.Err != "millmaths: "+test.err+"\n" || r.Out != "" {
 			t.Errorf("millmaths %s\n exit %d, want %d\n said %q\n want %q\n out  %q", test.command, r.Status, test.status, r.Err, "millmaths: "+test.err+"\n", r.Out)
 		}
+	}
+}
+
+// An error of a tool names its input to a program, as one of a calculation does, and
+// ends with the same status as in plain words.
+func TestToolErrorsInJSON(t *testing.T) {
+	const model = `propagate --model "g = m/l" --m "5 g ± 1 g" `
+	for _, test := range []struct {
+		command string
+		status  int
+		err     string
+	}{
+		{`propagate --method first-order --m "5 g"`, misused, `"code":"missing","input":"model","text":"model is missing, want a text: NAME = FORMULA, several parted by a bar"`},
+		{`propagate --model "g = (m" --method first-order --m "5 g"`, failed, `"code":"text","input":"model","text":"model: formula \"g = (m\": want ) after \"(m\""`},
+		{model + `--l "3 mm"`, misused, `"code":"missing","input":"method","text":"method is missing, want first-order, second-order or monte-carlo: no default"`},
+		{model + `--l "3 mm" --method guess`, failed, `"code":"word","input":"method","text":"method is \"guess\", want first-order, second-order or monte-carlo"`},
+		{model + `--l "3 mm" --method first-order --correlation none`, failed, `"code":"word","input":"correlation","text":"correlation is \"none\", want ignored"`},
+		{model + `--method first-order`, misused, `"code":"missing","input":"l","text":"l is missing, want a number in any unit"`},
+		{model + `--l "3 q" --method first-order`, failed, `"code":"text","input":"l","text":"l \"3 q\": unknown unit \"q\""`},
+		{model + `--l "0 mm" --method first-order`, failed, `"code":"range","input":"g","text":"g is not finite for these inputs: out of range"`},
+		{model + `--l "3 mm" --method first-order --df(m) -1`, failed, `"code":"refused","input":"df(m)","text":"df(m) is -1, want above 0"`},
+		{model + `--l "3 mm" --method first-order --corr(m,l) 2`, failed, `"code":"refused","input":"corr(m,l)","text":"corr(m,l) is 2, want -1 to 1"`},
+		{model + `--l "3 mm" --method first-order --corr(m,l) much`, failed, `"code":"text","input":"corr(m,l)","text":"corr(m,l): number \"much\": no digits"`},
+		{model + `--l "3 mm" --method first-order --corr(m,m) 1`, failed, `"code":"text","input":"corr(m,m)","text":"corr(m,m) \"1\": no input of the model, want df(NAME) or corr(NAME,NAME)"`},
+		{model + `--l "3 mm" --method first-order --unit g=kg`, failed, `"code":"text","input":"g","text":"g \"kg\": kg/m is a unit of coarseness and kg a unit of mass: one cannot be converted into the other"`},
+		{`propagate --model "g = m/l" --method first-order --m "[1 2 3] g" --l "[3 4] mm"`, failed, `"code":"length","input":"l","text":"l has 2 values, want 3, as many as m"`},
+		{`propagate --model "g = m/l" --method second-order --m "[1 2 4] g" --l "[3 4 5] mm"`, failed, `"code":"refused","input":"method","text":"method is second-order, want first-order or monte-carlo: inputs are correlated"`},
+		{`precision --result "[1 2 | 3 four] g" --factor 2.8`, failed, `"code":"text","input":"result","text":"result: row 2, reading 2: number \"four\": no digits"`},
+		{`precision --result "[1 2 | 3 -] g" --factor 2.8`, failed, `"code":"input","input":"result","text":"result: laboratory 2, result 2: missing, leave it out: rows may differ in length"`},
+		{`precision`, misused, `"code":"missing","input":"result","text":"result is missing, want rows in brackets, such as [1 2 3 | 4 5 6] g"`},
+		{`profile --scan @no-such-file.csv`, failed, `"code":"input","text":"scan: open no-such-file.csv: no such file or directory"`},
+	} {
+		r := called("", append(words(test.command), "--json")...)
+		if r.Status != test.status || !strings.HasSuffix(r.Out, `"error":{`+test.err+"}}\n") || (r.Err == "") != (test.status == failed) {
+			t.Errorf("millmaths %s\n exit %d, want %d\n out  %s want %s\n said %q", test.command, r.Status, test.status, r.Out, test.err, r.Err)
+		}
+	}
+	const lines = `{"value":"42 lb"}` + "\n" + `{"value":"42 lb","to":"mm"}` + "\n" + `{"value":"42 lb","to":"zork"}` + "\n"
+	const want = `{"code":"missing","line":1,"input":"to","text":"to is missing, want a text: the unit wanted"}
+{"code":"text","line":2,"input":"value","text":"value \"42 lb\": \"mm\" is no unit of mass, want kg or mg"}
+{"code":"text","line":3,"input":"to","text":"to: unknown unit \"zork\", near: Torr"}
+`
+	r := called(lines, "batch", "convert", "--jsonl")
+	got := strings.NewReplacer(`{"calculation":"convert","version":"`+calc.Version+`","error":`, "", "}}", "}").Replace(r.Out)
+	if r.Status != failed || got != want {
+		t.Errorf("exit %d, %s want %s", r.Status, got, want)
 	}
 }
 

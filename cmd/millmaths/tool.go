@@ -36,19 +36,22 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 	if o.help {
 		return toolHelp(t, tool)
 	}
+	return t.withJSON(tool.ID(), o.json, o.run(tool, t))
+}
+
+// run runs the tool and prints its answers.
+func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 	if err := o.expand(tool, t); err != nil {
 		return err
 	}
 	answers, err := o.answers(tool)
-	if err == nil && o.plot != "" {
-		err = o.draw(tool, answers, t)
-	}
 	if err != nil {
-		if o.json {
-			fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON(tool.ID(), err))
-			return errReported
-		}
 		return err
+	}
+	if o.plot != "" {
+		if err := o.draw(tool, answers, t); err != nil {
+			return err
+		}
 	}
 	if o.json {
 		data, err := calc.AnswersJSON(tool, o.given, answers)

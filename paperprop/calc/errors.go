@@ -29,6 +29,8 @@ func (e *MissingError) first() string {
 		return fmt.Sprintf("%s is missing, want %s: no default", e.Input.Name, orList(e.Input.Choices))
 	case e.Input.Shape == Table:
 		return fmt.Sprintf("%s is missing, want rows in brackets, such as [1 2 3 | 4 5 6] g", e.Input.Name)
+	case e.Input.Shape == Text:
+		return fmt.Sprintf("%s is missing, want a text: %s", e.Input.Name, e.Input.Help)
 	case e.Input.Kind == nil:
 		return fmt.Sprintf("%s is missing, want a number in any unit", e.Input.Name)
 	}

@@ -241,7 +241,7 @@ func TestRestate(t *testing.T) {
 		if err := a.Restate(gram); err != nil || a.People() != test.people || a.Full() != test.full {
 			t.Errorf("%+v is %q and %q, %v, want %q and %q", test.answer, a.People(), a.Full(), err, test.people, test.full)
 		}
-		if err := a.Restate(metre); err == nil || !strings.HasPrefix(err.Error(), "m: ") || a.Unit != gram {
+		if err := a.Restate(metre); err == nil || !strings.HasPrefix(err.Error(), `m "m": `) || a.Unit != gram {
 			t.Errorf("a mass in metres: %v, %v", a, err)
 		}
 	}

@@ -610,6 +610,7 @@ func Code(err error) (code, input string) {
 	var length *LengthError
 	var root *NoRootError
 	var infinite *FiniteError
+	var other interface{ About() string }
 	if err == nil {
 		return "", ""
 	}
@@ -636,6 +637,8 @@ func Code(err error) (code, input string) {
 		return "name", name.Name
 	case errors.As(err, &read):
 		return "text", read.Input
+	case errors.As(err, &other):
+		return "input", other.About()
 	}
 	return "input", ""
 }

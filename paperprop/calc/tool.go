@@ -128,12 +128,12 @@ func (a *Answer) Restate(u paperprop.Unit) error {
 	for i, x := range a.List {
 		var err error
 		if list[i], err = a.Unit.Convert(x, u); err != nil {
-			return fmt.Errorf("%s: %w", a.Name, err)
+			return &InputError{a.Name, u.String(), err}
 		}
 	}
 	x, err := a.Unit.Convert(a.Value, u)
 	if err != nil {
-		return fmt.Errorf("%s: %w", a.Name, err)
+		return &InputError{a.Name, u.String(), err}
 	}
 	a.Value, a.Unit = x, u
 	if a.List != nil {

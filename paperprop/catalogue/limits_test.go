@@ -100,8 +100,8 @@ var limits = []limit{
 
 	// z/h squared is the number by the normal quantile, z = 1.959963984540054.
 	{"sample-size", "coefficient-of-variation=100 %", "relative-half-width=0.006213503548 %", "relative-half-width=0.006182513569 %", "refused relative-half-width", calc.CommonPractice, "own choice: 1e9 readings"},
-	{"propagate", "model=f = a + b; method=first-order; a=1 +- 0.1; b=1 +- 0.1", "corr(a,b)=0.995", "corr(a,b)=1.005", "input", calc.CommonPractice, "definition of a correlation"},
-	{"propagate", "model=f = a - b; method=first-order; a=1 +- 0.1; b=1 +- 0.1", "corr(a,b)=-0.995", "corr(a,b)=-1.005", "input", calc.CommonPractice, "definition of a correlation"},
+	{"propagate", "model=f = a + b; method=first-order; a=1 +- 0.1; b=1 +- 0.1", "corr(a,b)=0.995", "corr(a,b)=1.005", "refused corr(a,b)", calc.CommonPractice, "definition of a correlation"},
+	{"propagate", "model=f = a - b; method=first-order; a=1 +- 0.1; b=1 +- 0.1", "corr(a,b)=-0.995", "corr(a,b)=-1.005", "refused corr(a,b)", calc.CommonPractice, "definition of a correlation"},
 }
 
 // wrong is what a limit says that it should not say, or nothing.

@@ -1,8 +1,6 @@
 package lab
 
 import (
-	"fmt"
-
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 )
@@ -25,25 +23,31 @@ var convert = &calc.Tool{
 		Tool: true,
 		Bare: true,
 	},
-	Fields: func() (in, out []*calc.Field) {
-		return []*calc.Field{
-			calc.NewField("value", "x", calc.One, "a number with its unit"),
-			calc.NewField("to", "to", calc.Text, "the unit wanted"),
-		}, []*calc.Field{calc.NewField("value", "x", calc.One, "the same value in that unit")}
-	},
-	Run: func(given []calc.Pair) ([]calc.Answer, error) {
-		var value, to string
-		for _, p := range given {
-			if p.Name == "value" {
-				value = p.Text
-			} else {
-				to = p.Text
-			}
+	Fields: convertFields,
+	Run:    runConvert,
+}
+
+func convertFields() (in, out []*calc.Field) {
+	return []*calc.Field{
+		calc.NewField("value", "x", calc.One, "a number with its unit"),
+		calc.NewField("to", "to", calc.Text, "the unit wanted"),
+	}, []*calc.Field{calc.NewField("value", "x", calc.One, "the same value in that unit")}
+}
+
+func runConvert(given []calc.Pair) ([]calc.Answer, error) {
+	in, _ := convertFields()
+	for _, f := range in {
+		if textOf(given, f.Name) == "" {
+			return nil, &calc.MissingError{Input: f}
 		}
-		if value == "" || to == "" {
-			return nil, fmt.Errorf("want a value and the unit to convert it to")
-		}
-		x, unit, err := paperprop.Convert(value, to)
-		return []calc.Answer{{Name: "value", Value: x, Unit: unit}}, err
-	},
+	}
+	value, to := textOf(given, "value"), textOf(given, "to")
+	x, unit, err := paperprop.Convert(value, to)
+	if err == nil {
+		return []calc.Answer{{Name: "value", Value: x, Unit: unit}}, nil
+	}
+	if _, unknown := paperprop.ParseUnit(to); unknown != nil {
+		return nil, &calc.InputError{Input: "to", Text: to, Err: err}
+	}
+	return nil, &calc.InputError{Input: "value", Text: value, Err: err}
 }

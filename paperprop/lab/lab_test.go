@@ -166,9 +166,9 @@ func TestModelIsBounded(t *testing.T) {
 		method, want string
 	}{
 		{100, "first-order", ""},
-		{101, "first-order", "model: 101 formulas, want at most 100"},
-		{100_000, "monte-carlo", "model: 100000 formulas, want at most 100"},
-		{21, "monte-carlo", "model: 21 formulas, want at most 20 for monte-carlo"},
+		{101, "first-order", "model is 101 formulas, want at most 100"},
+		{100_000, "monte-carlo", "model is 100000 formulas, want at most 100"},
+		{21, "monte-carlo", "model is 21 formulas, want at most 20 for monte-carlo"},
 	} {
 		_, err := c.(*calc.Tool).Run([]calc.Pair{{Name: "model", Text: model(test.lines)}, {Name: "method", Text: test.method}, {Name: "a", Text: "1 ± 0.1"}})
 		if got := fmt.Sprint(err); got != test.want && (test.want != "" || err != nil) {

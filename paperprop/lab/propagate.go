@@ -36,27 +36,29 @@ var propagate = &calc.Tool{
 		Tool: true,
 		Open: true,
 	},
-	Fields: func() (in, out []*calc.Field) {
-		return []*calc.Field{
-				calc.NewField("model", "f", calc.Text, "NAME = FORMULA, several parted by a bar"),
-				calc.NewWords("method", "how", "first-order", "second-order", "monte-carlo"),
-				calc.NewWords("correlation", "observations count as independent", "ignored"),
-				calc.NewField("NAME", "x", calc.One, "of each name: a value ±, mean(..) UNIT, rectangular(LOW, HIGH) UNIT, or readings taken together [..] UNIT"),
-				numeric("df(NAME)", "nu", calc.One, "degrees of freedom of an input; infinite where left out"),
-				numeric("corr(NAME,NAME)", "r", calc.One, "correlation of two inputs, -1 to 1"),
-			}, []*calc.Field{
-				calc.NewField("NAME", "y", calc.One, "each result at the estimates"),
-				calc.NewField("u(NAME)", "u", calc.One, "its standard uncertainty"),
-				calc.NewField("mean(NAME)", "y_m", calc.One, "by second order and of the draws"),
-				numeric("df(NAME)", "nu", calc.One, "effective degrees of freedom (Welch-Satterthwaite), of independent inputs"),
-				calc.NewField("part(NAME)", "c", calc.One, "of an input, where there is one formula"),
-				numeric("corr(NAME,NAME)", "r", calc.One, "of two results, or of two inputs observed together"),
-				calc.NewField("lower(NAME)", "y_lo", calc.One, "2.5 % point of the draws"),
-				calc.NewField("upper(NAME)", "y_up", calc.One, "97.5 % point of the draws"),
-			}
-	},
-	Open: openPropagate,
-	Run:  runPropagate,
+	Fields: propagateFields,
+	Open:   openPropagate,
+	Run:    runPropagate,
+}
+
+func propagateFields() (in, out []*calc.Field) {
+	return []*calc.Field{
+			calc.NewField("model", "f", calc.Text, "NAME = FORMULA, several parted by a bar"),
+			calc.NewWords("method", "how", "first-order", "second-order", "monte-carlo"),
+			calc.NewWords("correlation", "observations count as independent", "ignored"),
+			calc.NewField("NAME", "x", calc.One, "of each name: a value ±, mean(..) UNIT, rectangular(LOW, HIGH) UNIT, or readings taken together [..] UNIT"),
+			numeric("df(NAME)", "nu", calc.One, "degrees of freedom of an input; infinite where left out"),
+			numeric("corr(NAME,NAME)", "r", calc.One, "correlation of two inputs, -1 to 1"),
+		}, []*calc.Field{
+			calc.NewField("NAME", "y", calc.One, "each result at the estimates"),
+			calc.NewField("u(NAME)", "u", calc.One, "its standard uncertainty"),
+			calc.NewField("mean(NAME)", "y_m", calc.One, "by second order and of the draws"),
+			numeric("df(NAME)", "nu", calc.One, "effective degrees of freedom (Welch-Satterthwaite), of independent inputs"),
+			calc.NewField("part(NAME)", "c", calc.One, "of an input, where there is one formula"),
+			numeric("corr(NAME,NAME)", "r", calc.One, "of two results, or of two inputs observed together"),
+			calc.NewField("lower(NAME)", "y_lo", calc.One, "2.5 % point of the draws"),
+			calc.NewField("upper(NAME)", "y_up", calc.One, "97.5 % point of the draws"),
+		}
 }
 
 // own lists the inputs that do not belong to the model.
@@ -94,6 +96,11 @@ func (m *model) names() (inputs, results []string) {
 	return inputs, results
 }
 
+// formulas is the number of lines of a model, for a refusal.
+type formulas int
+
+func (n formulas) String() string { return fmt.Sprintf("%d formulas", int(n)) }
+
 // mostLines is the largest number of formulas in a model: all pairs of results are
 // correlated.
 const mostLines = 100
@@ -103,22 +110,22 @@ const mostLines = 100
 func parseModel(text string) (*model, error) {
 	m := &model{given: map[[2]string]float64{}}
 	if n := strings.Count(text, "|") + 1; n > mostLines {
-		return nil, fmt.Errorf("%d formulas, want at most %d", n, mostLines)
+		return nil, calc.Refuse("model", formulas(n), fmt.Sprintf("at most %d", mostLines))
 	}
 	for _, part := range strings.Split(text, "|") {
 		line, err := formula.Parse(part)
-		if err != nil {
-			return nil, err
+		if err == nil && slices.ContainsFunc(m.lines, func(l *formula.Line) bool { return l.Name == line.Name }) {
+			err = fmt.Errorf("two formulas for %s", line.Name)
 		}
-		if slices.ContainsFunc(m.lines, func(l *formula.Line) bool { return l.Name == line.Name }) {
-			return nil, fmt.Errorf("two formulas for %s", line.Name)
+		if err != nil {
+			return nil, &calc.InputError{Input: "model", Text: strings.TrimSpace(part), Err: err}
 		}
 		m.lines = append(m.lines, line)
 	}
 	inputs, results := m.names()
 	for _, name := range results {
 		if slices.Contains(inputs, name) {
-			return nil, fmt.Errorf("%s is used before its own formula", name)
+			return nil, &calc.InputError{Input: "model", Text: text, Err: fmt.Errorf("%s is used before its own formula", name)}
 		}
 	}
 	return m, nil
@@ -184,29 +191,38 @@ func runPropagate(given []calc.Pair) ([]calc.Answer, error) {
 	return m.monteCarlo()
 }
 
+// fieldNamed returns the input of propagate with the name: one that no model changes.
+func fieldNamed(name string) *calc.Field {
+	in, _ := propagateFields()
+	return in[slices.IndexFunc(in, func(f *calc.Field) bool { return f.Name == name })]
+}
+
+// valueNamed returns a field for an input or a result of the user's model.
+func valueNamed(name string) *calc.Field { return calc.NewField(name, name, calc.One, "") }
+
 // readModel reads the model and everything given for it.
 func readModel(given []calc.Pair) (*model, error) {
 	text := textOf(given, "model")
 	if text == "" {
-		return nil, errors.New("model is missing, want NAME = FORMULA")
+		return nil, &calc.MissingError{Input: fieldNamed("model")}
 	}
 	m, err := parseModel(text)
 	if err != nil {
-		return nil, fmt.Errorf("model: %w", err)
+		return nil, err
 	}
 	switch m.method = textOf(given, "method"); m.method {
 	case "first-order", "second-order", "monte-carlo":
 	case "":
-		return nil, errors.New("method is missing, want first-order, second-order or monte-carlo")
+		return nil, &calc.MissingError{Input: fieldNamed("method")}
 	default:
-		return nil, fmt.Errorf("method is %q, want first-order, second-order or monte-carlo", m.method)
+		return nil, &calc.WordError{Input: fieldNamed("method"), Text: m.method}
 	}
 	switch word := textOf(given, "correlation"); word {
 	case "":
 	case "ignored":
 		m.free = true
 	default:
-		return nil, fmt.Errorf("correlation is %q, want ignored", word)
+		return nil, &calc.WordError{Input: fieldNamed("correlation"), Text: word}
 	}
 	if err := m.readInputs(given); err != nil {
 		return nil, err
@@ -223,14 +239,14 @@ func (m *model) readInputs(given []calc.Pair) error {
 			if name == "pi" {
 				continue
 			}
-			return fmt.Errorf("%s of the model has no value", name)
+			return &calc.MissingError{Input: valueNamed(name)}
 		}
 		e, err := readEstimate(name, text)
 		if err == nil {
 			err = m.oneCurrency(e)
 		}
 		if err != nil {
-			return fmt.Errorf("%s is %q: %w", name, text, err)
+			return &calc.InputError{Input: name, Text: text, Err: err}
 		}
 		m.inputs = append(m.inputs, e)
 	}
@@ -239,14 +255,22 @@ func (m *model) readInputs(given []calc.Pair) error {
 			return fmt.Errorf("%s is no name of the model", p.Name)
 		}
 	}
-	n := 0
-	for _, e := range m.inputs {
-		switch {
+	return m.evenReadings()
+}
+
+// evenReadings refuses inputs that can't have been observed together, as their readings
+// differ in number.
+func (m *model) evenReadings() error {
+	var first *estimate
+	for i := range m.inputs {
+		switch e := &m.inputs[i]; {
 		case e.readings == nil:
-		case n == 0:
-			n = len(e.readings)
-		case len(e.readings) != n:
-			return fmt.Errorf("%s has %d readings, another input %d: inputs observed together must have the same number", e.name, len(e.readings), n)
+		case first == nil:
+			first = e
+		case len(e.readings) != len(first.readings):
+			return &calc.LengthError{
+				Input: valueNamed(e.name), Got: len(e.readings), Other: valueNamed(first.name), Want: len(first.readings),
+			}
 		}
 	}
 	return nil
@@ -293,7 +317,7 @@ func (m *model) readBeside(given []calc.Pair) error {
 		}
 		x, err := paperprop.ParseNumber(p.Text)
 		if err != nil {
-			return fmt.Errorf("%s: %w", p.Name, err)
+			return &calc.InputError{Input: p.Name, Text: p.Text, Err: err}
 		}
 		var at []int
 		for _, name := range names {
@@ -306,16 +330,16 @@ func (m *model) readBeside(given []calc.Pair) error {
 		switch {
 		case word == "df" && len(at) == 1:
 			if x <= 0 {
-				return fmt.Errorf("%s is %s, want above 0", p.Name, p.Text)
+				return calc.Refuse(p.Name, text(p.Text), "above 0")
 			}
 			m.inputs[at[0]].freedom = x
 		case word == "corr" && len(at) == 2 && at[0] != at[1]:
 			if x < -1 || x > 1 {
-				return fmt.Errorf("%s is %s, want -1 to 1", p.Name, p.Text)
+				return calc.Refuse(p.Name, text(p.Text), "-1 to 1")
 			}
 			m.given[[2]string{names[0], names[1]}], m.given[[2]string{names[1], names[0]}] = x, x
 		default:
-			return fmt.Errorf("%s is no input, want df(NAME) or corr(NAME,NAME)", p.Name)
+			return &calc.InputError{Input: p.Name, Text: p.Text, Err: errors.New("no input of the model, want df(NAME) or corr(NAME,NAME)")}
 		}
 	}
 	return nil
@@ -382,7 +406,7 @@ func (m *model) numbers(t []float64) ([]float64, error) {
 			return nil, fmt.Errorf("%s is a list, want one number", m.lines[i].Name)
 		}
 		if numbers[i] = v.Numbers[0]; numbers[i]-numbers[i] != 0 {
-			return nil, fmt.Errorf("%s is not finite for these inputs: %w", m.lines[i].Name, paperprop.ErrRange)
+			return nil, &calc.FiniteError{Output: valueNamed(m.lines[i].Name)}
 		}
 	}
 	return numbers, nil
@@ -518,7 +542,7 @@ func (l *law) correlations() []calc.Answer {
 
 func (m *model) secondOrder() ([]calc.Answer, error) {
 	if m.correlated() {
-		return nil, errors.New("method second-order holds for independent inputs, want first-order or monte-carlo for correlated ones")
+		return nil, calc.Refuse("method", text(m.method), "first-order or monte-carlo: inputs are correlated")
 	}
 	l, err := m.law()
 	if err != nil {
@@ -532,7 +556,7 @@ func (m *model) secondOrder() ([]calc.Answer, error) {
 	for k, line := range m.lines {
 		standard, ok := bends[k].Standard(l.values[k], l.u[k])
 		if !ok {
-			return nil, fmt.Errorf("u(%s): the terms of second order come out below zero, want monte-carlo", line.Name)
+			return nil, calc.Refuse("method", text(m.method), "monte-carlo: the terms of u(%v) come out below zero", text(line.Name))
 		}
 		out = append(out,
 			l.answer("u("+line.Name+")", k, standard),

@@ -21,7 +21,7 @@ const (
 // monteCarlo draws from the inputs and evaluates the formulas on the lists.
 func (m *model) monteCarlo() ([]calc.Answer, error) {
 	if len(m.lines) > mostDrawn {
-		return nil, fmt.Errorf("model: %d formulas, want at most %d for monte-carlo", len(m.lines), mostDrawn)
+		return nil, calc.Refuse("model", formulas(len(m.lines)), fmt.Sprintf("at most %d for monte-carlo", mostDrawn))
 	}
 	l, err := m.law()
 	if err != nil {

@@ -37,7 +37,7 @@ func readRows(given []calc.Pair, name string) (rows, error) {
 		for j, cell := range strings.Fields(line) {
 			x, err := readCell(strings.TrimSuffix(cell, ","))
 			if err != nil {
-				return rows{}, fmt.Errorf("%s, row %d, reading %d: %w", name, i+1, j+1, err)
+				return rows{}, &calc.InputError{Input: name, Text: cell, Err: fmt.Errorf("row %d, reading %d: %w", i+1, j+1, err)}
 			}
 			row = append(row, x)
 		}
@@ -81,6 +81,9 @@ type placeError struct {
 func (e *placeError) Error() string {
 	return fmt.Sprintf("%s: %s %d, %s %d: %s", e.input, e.row, e.i, e.column, e.j, e.fault)
 }
+
+// About returns the input that the table is of, for [calc.Code].
+func (e *placeError) About() string { return e.input }
 
 // Row returns the row of the table, from 1, from which the reader of a file can
 // tell the line.
