@@ -120,8 +120,8 @@ func InList[Q quantity](f *Form, p *[]Q, name, symbol, unit, help string) *Input
 	return f.input(c)
 }
 
-// InWord binds an input that is one of several words. Default is for numbers: a word left
-// out is refused, or empty where it is Optional.
+// InWord binds an input that is one of several words. It has no Default: a word left out
+// is refused, or empty where it is Optional.
 func InWord[W ~string](f *Form, p *W, name, help string, choices ...W) *Input {
 	c := f.cell(name, name, help)
 	c.Shape, c.bound = Word, &worded[W]{p}
@@ -357,8 +357,12 @@ func (in *Input) Whole() *Input { in.cell.Whole = true; return in }
 
 // Default sets the value of an input that is left out, in the unit that the field
 // prints in. In the typed struct zero means left out, so zero must not be a reading,
-// unless it is the default.
+// unless it is the default. A word has none.
 func (in *Input) Default(x float64) *Input {
+	if in.cell.Shape == Word {
+		// A fault of the description, as a wrong unit is: it would do nothing, unnoticed.
+		panic(fmt.Sprintf("calc: %s: Default is for numbers, and a word has none: want Optional, or no default", in.cell.Name))
+	}
 	in.cell.Need, in.cell.Substitute = Defaulted, in.cell.canonical(x)
 	return in
 }

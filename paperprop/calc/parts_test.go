@@ -287,3 +287,21 @@ func TestPrintIn(t *testing.T) {
 		}
 	}
 }
+
+// A Default of a word would do nothing, so that building the description panics: the
+// walks over a catalogue build each one.
+func TestNoDefaultOfAWord(t *testing.T) {
+	d := &Description[struct{ W string }, curveResult]{
+		Name: "worded",
+		Fields: func(f *Form, in *struct{ W string }, out *curveResult) {
+			InWord(f, &in.W, "word", "yes or no", "yes", "no").Default(1)
+		},
+	}
+	const want = "calc: word: Default is for numbers, and a word has none: want Optional, or no default"
+	defer func() {
+		if got := recover(); got != want {
+			t.Errorf("panic %v, want %s", got, want)
+		}
+	}()
+	d.Info()
+}
