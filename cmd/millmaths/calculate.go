@@ -128,6 +128,11 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 	if flags.Changed("monte-carlo") && o.draws == 0 {
 		return usageError{fmt.Errorf("--monte-carlo 0 draws nothing, want 100 or more")}
 	}
+	for _, name := range []string{"seed", "workers"} {
+		if flags.Changed(name) && o.draws == 0 {
+			return usageError{fmt.Errorf("--%s is for draws: give --monte-carlo N, or leave it out", name)}
+		}
+	}
 	if flags.Arg(0) == "markdown" && o.steps != "" {
 		return usageError{fmt.Errorf("%s: for a report want --steps=markdown, with an equals sign", c.ID())}
 	}

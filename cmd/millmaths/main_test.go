@@ -128,6 +128,8 @@ func TestRefusals(t *testing.T) {
 		{`propagate --model c=a+b --method first-order --a "100 ± 1 EUR/t" --b "90 ± 1 USD/t"`, failed, `b "90 ± 1 USD/t": a is in EUR, want one currency`},
 		{`propagate --csv --model y=2*a --method first-order --a "1 g"`, misused, `propagate has no --csv: a tool has --json and --steps=markdown`},
 		{`propagate --model y=2*a --method first-order --a "1 g" --steps=pdf`, misused, `propagate has no --steps: a tool has --json and --steps=markdown`},
+		{`dilution --seed 7 --mass-flow "300 ± 3 t/h" --consistency-in "4 %" --consistency-out "1 %"`, misused, `--seed is for draws: give --monte-carlo N, or leave it out`},
+		{`dilution --workers 2 --mass-flow "300..400 t/h" --consistency-in "4 %" --consistency-out "1 %"`, misused, `--workers is for draws: give --monte-carlo N, or leave it out`},
 		{`dilution --steps=pdf`, misused, `--steps=pdf, want --steps or --steps=markdown`},
 		{`dilution --json --csv`, misused, `want one of --json, --csv and --steps`},
 		{`dilution --steps --json`, misused, `want one of --json, --csv and --steps`},
