@@ -315,19 +315,15 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	return nil
 }
 
-// fewRoots is the most values of an input that a person looks through. An output
-// that comes back more often has steps finer than the search.
-const fewRoots = 5
-
 // tellWarnings prints, apart from the result, what to know about it.
 func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 	for _, w := range s.Warnings() {
 		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
 	}
-	if n := len(s.Roots); n > 1 {
+	if n := len(s.Roots); n > 1 || s.MoreRoots {
 		more := ""
-		if n > fewRoots {
-			more = "; where there are so many, others can have been missed"
+		if s.MoreRoots {
+			more = "; there can be more, closer together than the search goes"
 		}
 		t.sayAll(wrapped(fmt.Sprintf("warning: several-roots: the results are of the first of %d values of %s%s", n, s.Roots[0].Input.Name, more), "  "))
 	}

@@ -656,6 +656,26 @@ func TestRangeTellsDefaults(t *testing.T) {
 	}
 }
 
+// Every length of reel that leaves a rest is told, and where there can be more, that.
+func TestSeveralRoots(t *testing.T) {
+	r := called("", words(`sets --jumbo-length "20817 m" --rest-length "4500 m"`)...)
+	const roots = `reel-length  5439 m   solved for
+reel-length  8158.5 m  solved for
+reel-length  16317 m  solved for
+sets         3
+`
+	if got := strings.Join(strings.Fields(r.Out), " "); !strings.HasPrefix(got, strings.Join(strings.Fields(roots), " ")) {
+		t.Errorf("%s, want %s", r.Out, roots)
+	}
+	if want := "warning: several-roots: the results are of the first of 3 values of\n  reel-length\n"; r.Err != want {
+		t.Errorf("%q, want %q", r.Err, want)
+	}
+	r = called("", words(`sets --jumbo-length "20817 m" --rest-length "10 m"`)...)
+	if want := "values of\n  reel-length; there can be more, closer together than the search goes\n"; !strings.HasSuffix(r.Err, want) {
+		t.Errorf("%q, want at its end %q", r.Err, want)
+	}
+}
+
 // A range of an input beside an output that was given: the answer is a column.
 func TestRangeWithSolving(t *testing.T) {
 	r := called("", words(`retention --headbox-consistency "0.5..1 % by 0.3 %" --first-pass-retention "80 %"`)...)

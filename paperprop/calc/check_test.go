@@ -80,7 +80,7 @@ func TestCheckRun(t *testing.T) {
 		{"dixon,value=[1 2 3 4 5 6 8 9]; side=highest; ratio=r10,verdict=none; critical-value=0.5,exact",
 			`verdict is absent, want "none"; critical-value is absent, want 0.5`},
 		{"sets,rest-length=4489.7 m; jumbo-length=49700 m; lost-length=10.3 m,reel-length=5000 m,rel 1e-9",
-			"reel-length is 5022.222222222222 m, the nearest of 9 values found, want 5000 m, difference 22.2222"},
+			"reel-length is 5022.222222222222 m, the nearest of 10 values found, want 5000 m, difference 22.2222"},
 		{"dilution,mass-flow=300 ± 3 t/h; consistency-in=4.6 %; consistency-out=0.92 %,u(water-flow)=[12 12] t/h,rel 1e-9", "1 values"},
 		{"dilution,mass-flow=?; consistency-in=4.6 %; consistency-out=0.92 %; water-flow=1200 ± 12 t/h,u(mass-flow)=3 t/h,rel 1e-9", ""},
 		{"dilution," + inputs + "; water-flow=1200 t/h,water-consistency=0 %,abs 1e-12", ""},

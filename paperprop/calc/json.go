@@ -416,6 +416,9 @@ func (s *Sheet) resultJSON(found Findings) ([]byte, error) {
 			break
 		}
 	}
+	if s.MoreRoots {
+		warnings = append(warnings[:len(warnings):len(warnings)], &moreRoots)
+	}
 	if len(warnings) > 0 {
 		o.add("warnings", codes(warnings, func(w *Warning) (string, string) { return w.Code, w.Text }))
 	}

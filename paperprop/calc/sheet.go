@@ -35,7 +35,8 @@ type Sheet struct {
 
 	correlations []correlation
 
-	Roots []Root // values found for the input that was solved for
+	Roots     []Root // values found for the input that was solved for
+	MoreRoots bool   // there can be more than these: they lie closer together than the search goes
 }
 
 // A Cell is one input or output of a sheet.
@@ -74,7 +75,7 @@ func (s *Sheet) Reset() {
 	for _, c := range s.Out {
 		c.forget()
 	}
-	s.Roots, s.ran, s.inverse, s.correlations = nil, false, false, nil
+	s.Roots, s.MoreRoots, s.ran, s.inverse, s.correlations = nil, false, false, false, nil
 }
 
 func (c *Cell) forget() {
@@ -215,7 +216,7 @@ func (c *Cell) PutWord(w string) {
 // keeps the results in the sheet.
 func (s *Sheet) Run() (err error) {
 	if s.ran = false; s.inverse || s.related || s.priced {
-		s.Roots = nil
+		s.Roots, s.MoreRoots = nil, false
 		err = s.runOrSolve()
 	} else if err = s.settle(); err == nil {
 		err = s.evaluate()

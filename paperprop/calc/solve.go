@@ -72,6 +72,7 @@ func (s *Sheet) solve(target *Cell) error {
 		return err
 	}
 	s.Roots = search.roots
+	s.MoreRoots = search.more || search.gear == nil && len(search.roots) > fewRoots
 	unknown.put(s.Roots[0].Low)
 	return s.run()
 }
@@ -179,6 +180,8 @@ type searcher struct {
 	best            float64 // distance of the last root from the wanted output
 	near            float64 // change of the output that counts as none
 	last            probe   // the last point considered
+	gear            *Cell   // the count with which the output jumps; nil if there is none
+	more            bool    // there are roots besides those found
 	lastErr         error
 }
 
@@ -207,12 +210,16 @@ func (f *searcher) miss(x float64) (y float64, refused bool) {
 // A probe is one point of the search.
 type probe struct {
 	x, miss float64
+	count   float64 // of the gear, if there is one
 	refused bool
 }
 
 func (f *searcher) probe(x float64) probe {
-	miss, refused := f.miss(x)
-	return probe{x, miss, refused}
+	p := probe{x: x}
+	if p.miss, p.refused = f.miss(x); f.gear != nil && !p.refused {
+		p.count = *f.gear.number
+	}
+	return p
 }
 
 func (f *searcher) run() error {
@@ -225,6 +232,7 @@ func (f *searcher) run() error {
 		f.unknown.grid = grid(g)
 	}
 	grid := f.unknown.grid
+	f.gear = f.geared(grid)
 	computed := make([]probe, 0, len(grid))
 	before := probe{refused: true}
 	f.last = before
@@ -383,9 +391,7 @@ func (f *searcher) between(a, b probe) {
 		}
 		fallthrough
 	default:
-		if a.miss < 0 != (b.miss < 0) {
-			f.consider(f.bisect(a, b))
-		}
+		f.teeth(a, b)
 	}
 }
 
@@ -531,12 +537,19 @@ func (f *searcher) reach(from float64, grid []float64, level float64) float64 {
 	return in
 }
 
+// mostWhole is the most whole numbers that are told as roots.
+const mostWhole = 1000
+
 // wholeRoots keeps those roots that are whole numbers and give the output back.
 func (f *searcher) wholeRoots() {
 	found := f.roots
 	f.roots = nil
 	for _, r := range found {
-		for x := math.Ceil(r.Low - 1e-6); x <= math.Floor(r.High+1e-6) && len(f.roots) < 1000; x++ {
+		for x := math.Ceil(r.Low - 1e-6); x <= math.Floor(r.High+1e-6); x++ {
+			if len(f.roots) == mostWhole {
+				f.more = true
+				return
+			}
 			if f.believes(f.probe(x)) {
 				f.roots = append(f.roots, Root{f.unknown, x, x})
 			}

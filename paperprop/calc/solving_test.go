@@ -189,8 +189,8 @@ func TestFlat(t *testing.T) {
 		}
 	}
 	s := drawn(wholeOf5000, func(x float64) float64 { return math.Floor(x / 2000) })
-	if err := setAll(s, "y=1"); err != nil || len(s.Roots) != 1000 || s.Roots[0].Low != 2000 {
-		t.Errorf("of two thousand whole numbers %d are told, %v, want 1000", len(s.Roots), err)
+	if err := setAll(s, "y=1"); err != nil || len(s.Roots) != 1000 || s.Roots[0].Low != 2000 || !s.MoreRoots {
+		t.Errorf("of two thousand whole numbers %d are told, %v, more: %v, want 1000, and that there are more", len(s.Roots), err, s.MoreRoots)
 	}
 }
 

@@ -10,6 +10,8 @@ type Warning struct {
 // variables, so that giving one costs nothing.
 type Warnings []*Warning
 
+var moreRoots = Warning{"several-roots", "there can be more values of the input than the roots here: they lie closer together than the search goes"}
+
 // A Caution says that somebody could be hurt. It is shown with every result.
 type Caution struct {
 	Code string // stable, for programs: "heavy-reel"

@@ -502,7 +502,7 @@ func (w *worker) warnings(dst []byte, t *Totals) []byte {
 // several reports whether solving found more than the value written in the row.
 func (w *worker) several() bool {
 	roots := w.sheet.Roots
-	return len(roots) > 1 || len(roots) == 1 && roots[0].Low != roots[0].High
+	return len(roots) > 1 || w.sheet.MoreRoots || len(roots) == 1 && roots[0].Low != roots[0].High
 }
 
 var severalRoots = calc.Warning{Code: "several-roots",
