@@ -315,17 +315,31 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	return nil
 }
 
-// tellWarnings prints, apart from the result, what to know about it.
-func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
+// warningsOf returns the warnings of a run, and one if the input that was solved for has
+// other values.
+func warningsOf(s *calc.Sheet) []calc.Warning {
+	var all []calc.Warning
 	for _, w := range s.Warnings() {
-		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
+		all = append(all, *w)
 	}
 	if n := len(s.Roots); n > 1 || s.MoreRoots {
-		more := ""
+		text := fmt.Sprintf("the results are of the first of %d values of %s", n, s.Roots[0].Input.Name)
 		if s.MoreRoots {
-			more = "; there can be more, closer together than the search goes"
+			text += "; there can be more, closer together than the search goes"
 		}
-		t.sayAll(wrapped(fmt.Sprintf("warning: several-roots: the results are of the first of %d values of %s%s", n, s.Roots[0].Input.Name, more), "  "))
+		all = append(all, calc.Warning{Code: "several-roots", Text: text})
+	}
+	return all
+}
+
+func (t *terminal) warn(w calc.Warning) {
+	t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
+}
+
+// tellWarnings prints, apart from the result, what to know about it.
+func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
+	for _, w := range warningsOf(s) {
+		t.warn(w)
 	}
 	var differ []string
 	for _, m := range samples {

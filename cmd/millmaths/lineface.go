@@ -74,7 +74,7 @@ func (o *lineOptions) sweep(l *line.Line, name, text string, t *terminal) error 
 			t.leftOut(f, "along a range")
 		}
 	}
-	return nil
+	return w.end(t)
 }
 
 // uncertain names the figures with an uncertainty, each once.

@@ -688,6 +688,45 @@ func TestRangeWithSolving(t *testing.T) {
 	}
 }
 
+// A range of which some values are refused has failed, as a table with refused rows has,
+// and tells the rest in each form.
+func TestRangeWithRefused(t *testing.T) {
+	const command = `dilution --mass-flow "300 t/h" --consistency-in "4 %" --consistency-out "2..6 % by 2 %" --unit water-flow=t/h `
+	const heads = "consistency-out [%],water-flow [t/h],mass-flow-out [t/h],dry-flow-out [t/h]\n"
+	const summary = "default along the range: water-consistency 0 %\n1 of 3 values of consistency-out refused\n"
+	const refused = "consistency-out is 6 %, want above water-consistency 0 % and at most consistency-in 4 %"
+	for face, want := range map[string][2]string{
+		"--csv":  {heads + "2,300,600,12\n4,0,300,12\n6,,,\"refused: " + refused + "\"\n", summary},
+		"--full": {"", "consistency-out = 6 %: refused: " + refused + "\n" + summary},
+		"--json": {"", "1 of 3 values of consistency-out refused\n"},
+	} {
+		r := called("", append(words(command), face)...)
+		if r.Status != failed || want[0] != "" && r.Out != want[0] || r.Err != want[1] || strings.Count(r.Out, `"error"`) > 1 {
+			t.Errorf("%s: exit %d\n%s\n%s", face, r.Status, r.Out, cmp.Diff(want[1], r.Err))
+		}
+	}
+	if r := called("", words(`dilution --mass-flow "300 t/h" --consistency-in "4 %" --consistency-out "5..6 %" --json`)...); r.Status != failed || strings.Count(r.Out, "\n") != 1 {
+		t.Errorf("all refused: exit %d, %s", r.Status, r.Out)
+	}
+	if r := called("", words(`line ../../examples/quillbeck/harebell-120.toml --set headbox.consistency="0.8..6 % by 2.6 %"`)...); r.Status != failed || !strings.HasSuffix(r.Err, " values of headbox.consistency refused\n") {
+		t.Errorf("a line: exit %d, %s", r.Status, r.Err)
+	}
+}
+
+// The warnings of all values of a range are told, not those of the last alone.
+func TestRangeTellsWarnings(t *testing.T) {
+	for _, test := range []struct{ command, want string }{
+		{`freeness --volume "50..150 mL by 50 mL" --consistency "0.3 %" --temperature "20 degC" --volume-correction "0 mL" --csv`,
+			"warning: false-freeness: below 100 mL fine fibre that passes the plate may\n  give a false freeness (at 1 of 3 values of volume, first at 50 mL)\n"},
+		{`sets --jumbo-length "11000..2000 m by 4500 m" --rest-length "1000 m" --lost-length "0 m" --csv`,
+			"warning: several-roots: the results are of the first of 9 values of\n  reel-length (at 2 of 3 values of jumbo-length, first at 11000 m)\n1 of 3 values of jumbo-length refused\n"},
+	} {
+		if r := called("", words(test.command)...); r.Err != test.want {
+			t.Errorf("millmaths %s: %s", test.command, cmp.Diff(test.want, r.Err))
+		}
+	}
+}
+
 // TestStandardInput reads what is named - wherever a file is read, and once.
 func TestStandardInput(t *testing.T) {
 	const list = "12 13 14 N\n"

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -20,7 +21,15 @@ type swept struct {
 	cells  []*calc.Cell
 	fixed  []string // the other inputs, as in the title
 
-	defaults []*calc.Cell // those of them left to their defaults
+	defaults []string // those of them left to their defaults
+	warnings []sweptWarning
+}
+
+// A sweptWarning is a warning of one or more points.
+type sweptWarning struct {
+	calc.Warning         // as of the first of them
+	first        float64 // where that is
+	points       int
 }
 
 type sweptPoint struct {
@@ -52,15 +61,17 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	}
 	switch {
 	case o.json:
-		return w.printJSON(t)
+		if err := w.printJSON(t); err != nil {
+			return err
+		}
 	case o.csv:
 		w.printCSV(t)
 	default:
 		w.printText(t)
 	}
 	if !o.json { // JSON has them with each point
-		for _, c := range w.defaults {
-			t.say("default along the range: %s %s", c.Name, c.Reported())
+		for _, text := range w.defaults {
+			t.say("default along the range: %s", text)
 		}
 	}
 	if last := w.xs[len(w.xs)-1]; o.sweepRange.Short {
@@ -71,8 +82,28 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 			t.leftOut(c.Name, "along a range")
 		}
 	}
-	t.tellWarnings(s, nil)
-	return nil
+	return w.end(t)
+}
+
+// end tells what to know about the table just printed. Refused points are an error, as
+// refused rows of a batch are: what follows may want them all.
+func (w *swept) end(t *terminal) error {
+	for _, warning := range w.warnings {
+		warning.Text += fmt.Sprintf(" (at %d of %d values of %s, first at %s)", warning.points, len(w.points), w.input.Name,
+			paperprop.WithUnit(paperprop.People(warning.first), w.unit))
+		t.warn(warning.Warning)
+	}
+	refused := 0
+	for _, p := range w.points {
+		if p.refused != nil {
+			refused++
+		}
+	}
+	if refused == 0 {
+		return nil
+	}
+	t.say("%d of %d values of %s refused", refused, len(w.points), w.input.Name)
+	return errReported
 }
 
 // smooth computes the range in steps too small to see.
@@ -118,6 +149,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 			for _, c := range w.cells {
 				p.add(o, c)
 			}
+			w.warn(s)
 			if o.json {
 				var err error
 				if p.json, err = s.MarshalJSON(); err != nil {
@@ -144,9 +176,21 @@ func (w *swept) begin(s *calc.Sheet) {
 	}
 	for _, c := range s.Defaults() {
 		if c.Present() {
-			w.defaults = append(w.defaults, c)
+			w.defaults = append(w.defaults, c.Name+" "+c.Reported())
 			w.fixed = append(w.fixed, c.Name+" "+unbrokenValue(c.Reported()))
 		}
+	}
+}
+
+// warn keeps the warnings of the point just computed.
+func (w *swept) warn(s *calc.Sheet) {
+	for _, warning := range warningsOf(s) {
+		i := slices.IndexFunc(w.warnings, func(have sweptWarning) bool { return have.Code == warning.Code })
+		if i < 0 {
+			i = len(w.warnings)
+			w.warnings = append(w.warnings, sweptWarning{Warning: warning, first: w.xs[len(w.xs)-1]})
+		}
+		w.warnings[i].points++
 	}
 }
 

@@ -68,12 +68,12 @@ func (f *searcher) teeth(a, b probe) {
 	for tooth := 0; tooth < mostTeeth && a.count != b.count; tooth++ {
 		last, next := f.jump(a, b)
 		f.crossing(a, last)
-		f.consider(last)
+		f.end(last)
 		if next.refused {
 			f.between(next, b)
 			return
 		}
-		f.consider(next)
+		f.end(next)
 		a = next
 	}
 	f.crossing(a, b)
@@ -84,11 +84,19 @@ func (f *searcher) teeth(a, b probe) {
 func (f *searcher) passedByJump(a, b probe) bool {
 	for _, ends := range [...][2]probe{{a, b}, {b, a}} {
 		last, next := f.jump(ends[0], ends[1])
-		if f.believes(last) || f.believes(next) || !next.refused && last.miss < 0 != (next.miss < 0) {
+		if !next.refused && (last.miss == 0 || next.miss == 0 || last.miss < 0 != (next.miss < 0)) {
 			return true
 		}
 	}
 	return false
+}
+
+// end takes the end of a tooth for a root only if it is one exactly: past pieces of 1000 m,
+// which leave nothing of 11 000 m, those of a hair more leave all but 1000 m.
+func (f *searcher) end(p probe) {
+	if p.miss == 0 {
+		f.consider(p)
+	}
 }
 
 // crossing looks for a root between two points that no jump parts.
