@@ -401,7 +401,7 @@ func (u *Uncertainty) add(of Share, slope float64) {
 
 // combine computes the uncertainty from its shares.
 func (u *Uncertainty) combine(s *Sheet) (err error) {
-	var slopes, freedom []float64
+	slopes, freedom := make([]float64, 0, len(u.Shares)), make([]float64, 0, len(u.Shares))
 	for _, share := range u.Shares {
 		slopes, freedom = append(slopes, share.slope), append(freedom, share.freedom)
 	}
@@ -529,13 +529,13 @@ func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
 	for i, m := range v.of {
 		h = min(h, 1e-3*max(math.Abs(from[i]), m.scale)/m.scale)
 	}
+	y := make([]float64, 0, n) // for each step: Slope keeps a copy
 	return uncertainty.Slope(func(t float64) ([]float64, error) {
 		v.move(from, t)
 		if err := s.evaluate(); err != nil {
 			return nil, err
 		}
-		y := s.results(nil)
-		if len(y) != n {
+		if y = s.results(y[:0]); len(y) != n {
 			return nil, uncertainty.ErrResults
 		}
 		return y, nil
