@@ -67,16 +67,14 @@ func (f *searcher) teeth(a, b probe) {
 	f.more = f.more || fine
 	for tooth := 0; tooth < mostTeeth && a.count != b.count; tooth++ {
 		last, next := f.jump(a, b)
-		f.crossing(a, last)
-		f.end(last)
+		f.tooth(a, last)
 		if next.refused {
 			f.between(next, b)
 			return
 		}
-		f.end(next)
 		a = next
 	}
-	f.crossing(a, b)
+	f.tooth(a, b)
 }
 
 // passedByJump reports whether the first or the last jump between two points passes by the
@@ -91,11 +89,18 @@ func (f *searcher) passedByJump(a, b probe) bool {
 	return false
 }
 
-// end takes the end of a tooth for a root only if it is one exactly: past pieces of 1000 m,
-// which leave nothing of 11 000 m, those of a hair more leave all but 1000 m.
-func (f *searcher) end(p probe) {
-	if p.miss == 0 {
-		f.consider(p)
+// tooth looks for roots on one tooth. An end of it is a root if the output is exact there,
+// or stands still from end to end. Otherwise what is nearly met is the point of a tooth:
+// past pieces of 1000 m, which leave nothing of 11 000 m, those of a hair more leave all but
+// 1000 m.
+func (f *searcher) tooth(a, b probe) {
+	still := f.believes(a) && f.believes(b)
+	if still || a.miss == 0 {
+		f.consider(a)
+	}
+	f.crossing(a, b)
+	if still || b.miss == 0 {
+		f.consider(b)
 	}
 }
 

@@ -82,6 +82,8 @@ func TestTeeth(t *testing.T) {
 		{"past the points of the teeth", positive, rest, "990", []float64{}, false},
 		{"at the points of the teeth, which are not met", upTo(70), pieces, "7", []float64{}, false},
 		{"at the point of one tooth, and within others", positive, func(x float64) (float64, float64) { n := math.Floor(11000 / x); return n, 11000 - n*x }, "1000", roots(func(n float64) float64 { return 10000 / n }, 1, 9), false},
+		{"of stairs finer than the points of the search", positive, func(x float64) (float64, float64) { return math.Floor(x), 1.1 * math.Floor(x) }, "124.3", []float64{113}, false},
+		{"of stairs finer still", positive, func(x float64) (float64, float64) { return math.Floor(x), 1.1 * math.Floor(x) }, "1340.9", []float64{1219}, false},
 		{"of a saw finer than the search", positive, rest, "1", roots(func(n float64) float64 { return 999 / n }, 1, 100), true},
 		{"of a saw without end", positive, pieces, "3", roots(func(n float64) float64 { return 7*n + 3 }, 1, 100), true},
 		{"of an output that does not jump with the count", positive, func(x float64) (float64, float64) { return math.Floor(x), x * x }, "12.25", []float64{3.5}, false},
