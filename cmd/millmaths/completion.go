@@ -137,7 +137,7 @@ func candidates(before []string, last string) []string {
 // convertCandidates returns the units that the value can be converted to.
 func convertCandidates(words []string, last string) []string {
 	if len(words) == 0 || strings.HasPrefix(last, "-") {
-		return beginning([]string{"--full", "--help"}, last)
+		return beginning([]string{"--full", "--json", "--help"}, last)
 	}
 	unit, err := paperprop.ParseUnit(strings.TrimLeft(words[0], "0123456789.-− "))
 	if err != nil || unit.Kind() == nil {

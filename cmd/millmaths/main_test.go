@@ -85,7 +85,7 @@ func TestRefusals(t *testing.T) {
 		{`convert "-500 degC" K`, failed, `value is -500 degC, want at least -273.15 degC`},
 		{`cobb --mass-in "1 g" --mass-out "2 g" --time "60 s" --source balance=1mg`, misused, `source balance is used by no input: write ± balance after a value`},
 		{`convert "25 lb/in" kN/m`, failed, `"kN/m" is no unit of coarseness (lb is a mass, a force is lbf: 25 lbf/in)`},
-		{`convert "5 kg" g --steps`, misused, `convert has no --steps: it has --full and --help`},
+		{`convert "5 kg" g --steps`, misused, `convert has no --steps: it has --full, --json and --help`},
 		{`convert "5 kg" ""`, misused, `convert takes a value and units: millmaths convert "42 lb/1000ft2" g/m2`},
 		{`tensile --force "38 1" --grammage "80 g/m2"`, failed, `force "38 1": "1" is no unit of force, want N or mN`},
 		{`tensile --force "38 39 N" --grammage "80 g/m2"`, failed, `force "38 39 N": want one number, not a list`},
@@ -342,6 +342,31 @@ func TestConvertTellsWhereUnitsAre(t *testing.T) {
 	}
 }
 
+// For programs a conversion answers as every calculation does, and for several units as
+// a range does.
+func TestConvertJSON(t *testing.T) {
+	const (
+		about = `{"calculation":"convert","version":"` + calc.Version + `",`
+		from  = `,"source":"exact factors: SI Brochure, NIST Handbook 44 App. C, NIST SP 811 (2008) App. B.8, GNU units 2.22","kind":"published"}`
+		grams = about + `"inputs":{"value":"42 lb/1000ft2","to":"g/m2"},"outputs":{"value":{"value":205.0619607280881,"unit":"g/m2"}}` + from
+		ream  = about + `"inputs":{"value":"42 lb/1000ft2","to":"lb/3000ft2"},"outputs":{"value":{"value":126,"unit":"lb/3000ft2"}}` + from
+	)
+	for _, test := range []struct {
+		command string
+		status  int
+		out     string
+	}{
+		{`convert --json "42 lb/1000ft2" g/m2`, done, grams},
+		{`convert "42 lb/1000ft2" g/m2 lb/3000ft2 --json`, done, "[" + grams + "\n," + ream + "\n]"},
+		{`convert "-40 degF" degC --json --full`, done, about + `"inputs":{"value":"-40 degF","to":"degC"},"outputs":{"value":{"value":-40,"unit":"degC"}}` + from},
+		{`convert "3 kg" g ton --json`, failed, about + `"error":{"code":"input","text":"\"ton\" is ambiguous: t, short ton or long ton"}}`},
+	} {
+		if r := called("", words(test.command)...); r.Status != test.status || r.Out != test.out+"\n" || r.Err != "" {
+			t.Errorf("millmaths %s: exit %d, said %q, printed\n%s want\n%s", test.command, r.Status, r.Err, r.Out, test.out)
+		}
+	}
+}
+
 // A number without a unit is told as one on the page of a tool.
 func TestToolsTellNumbers(t *testing.T) {
 	r := called("", "explain", "propagate")
@@ -515,7 +540,7 @@ func TestCompletion(t *testing.T) {
 		{`propagate --m`, "--model\n--method\n"},
 		{`convert "42 lb/1000ft2" lb/3`, "lb/3000ft2\nlb/3300ft2\n"},
 		{`convert 5t/h kg/h t`, "t/h\nt/d\n"},
-		{`convert --`, "--full\n--help\n"},
+		{`convert --`, "--full\n--json\n--help\n"},
 		{`convert 5 `, "1\n"},
 		{`convert 5 blorb`, ""},
 		{`tensile --se`, "--seed\n--second-order\n"},

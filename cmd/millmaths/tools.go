@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"cmp"
 	"context"
 	"errors"
@@ -16,31 +17,43 @@ import (
 	"millmaths.example/paperprop/catalogue"
 )
 
+const convertHelp = `A value in other units
+
+  millmaths convert "42 lb/1000ft2" g/m2
+
+VALUE has its unit; a UNIT with a space needs quotes. --full prints all digits.
+--json is for programs: an object, or for several units an array of them.
+A mass of a ream needs its size: lb/25x38-500, lb/3000ft2 ...
+All units are listed with their factors in paperprop/units.csv, those of an
+input in millmaths schema NAME; others are composed: oz/yd2, lb/(h ft2).
+`
+
 // convert prints a value in one or several units.
 func convert(_ context.Context, args []string, t *terminal) error {
 	// No set of flags is used, as a value below zero looks like a flag.
-	full := false
+	full, programs := false, false
 	var words []string
 	for _, a := range args {
 		switch a {
 		case "--full":
 			full = true
+		case "--json":
+			programs = true
 		case "--help", "-h":
-			fmt.Fprint(t.out, "A value in other units\n\n  millmaths convert \"42 lb/1000ft2\" g/m2\n\n"+
-				"VALUE has its unit; a UNIT with a space needs quotes. --full prints all digits.\n"+
-				"A mass of a ream needs its size: lb/25x38-500, lb/3000ft2 ...\n"+
-				"All units are listed with their factors in paperprop/units.csv, those of an\n"+
-				"input in millmaths schema NAME; others are composed: oz/yd2, lb/(h ft2).\n")
-			return nil
+			_, err := io.WriteString(t.out, convertHelp)
+			return err
 		default:
 			if strings.HasPrefix(a, "--") {
-				return usageError{fmt.Errorf("convert has no %s: it has --full and --help", a)}
+				return usageError{fmt.Errorf("convert has no %s: it has --full, --json and --help", a)}
 			}
 			words = append(words, a)
 		}
 	}
 	if len(words) < 2 || slices.Contains(words, "") {
 		return usageError{fmt.Errorf("convert takes a value and units: millmaths convert \"42 lb/1000ft2\" g/m2")}
+	}
+	if programs {
+		return convertJSON(words[0], words[1:], t)
 	}
 	for _, unit := range words[1:] {
 		x, u, err := paperprop.Convert(words[0], unit)
@@ -61,6 +74,28 @@ func inQuotes(err error, words []string) error {
 		return err
 	}
 	return fmt.Errorf("%w; a value with a space needs quotes: %q", err, value)
+}
+
+// convertJSON prints for each unit the answer of the calculation, and those of several
+// as an array, as the values of a range are. No answer is printed if one is refused.
+func convertJSON(value string, units []string, t *terminal) error {
+	c, _ := catalogue.Find("convert")
+	var answers [][]byte
+	for _, unit := range units {
+		given := []calc.Pair{{Name: "value", Text: value}, {Name: "to", Text: unit}}
+		answer, err := c.(*calc.Tool).AnswerJSON(given, []byte("{}"))
+		if err != nil {
+			fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON(c.ID(), err))
+			return errReported
+		}
+		answers = append(answers, answer)
+	}
+	text := bytes.Join(answers, []byte("\n,"))
+	if len(units) > 1 {
+		text = fmt.Appendf(nil, "[%s\n]", text)
+	}
+	_, err := fmt.Fprintf(t.out, "%s\n", text)
+	return err
 }
 
 const verifyHelp = `Check tables against the calculations
