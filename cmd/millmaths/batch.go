@@ -41,7 +41,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
 	o.level = 95
 	flags.Var((*perCent)(&o.level), "interval", "confidence of the summary's interval in per cent")
-	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate")
+	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate; with --lot markdown, the results of the lots")
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
 	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit; a rule that rounds to a step of the usual one does not hold then")
 	flags.BoolVar(&o.full, "full", false, "unrounded results")
@@ -73,8 +73,8 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		return nil, usageError{fmt.Errorf("--interval is %v, want above 50 and below 100", o.level)}
 	case o.summary != "" && o.summary != "markdown" && o.summary != "json":
 		return nil, usageError{fmt.Errorf("--summary=%s, want markdown or json", o.summary)}
-	case o.summary != "" && o.lot != "":
-		return nil, usageError{errors.New("--lot gives one result per lot, --summary sums up rows: use one of them")}
+	case o.summary == "json" && o.lot != "":
+		return nil, usageError{errors.New("--lot gives one result per lot, --summary json sums up rows: use one of them, or --summary markdown for a table of the lots")}
 	case o.lot != "" && len(o.by) > 0:
 		return nil, usageError{errors.New("--lot gives one result per lot, --by summarises rows: use one of them")}
 	case o.out != "" && t.sameFile(name, o.out):
@@ -197,12 +197,12 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 // runJob writes the rows, then the summary, and reports what became of the rows.
 func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader, t *terminal) error {
 	var totals batch.Totals
-	var told []string
+	var told failures
 	var last error // the last error reported
 	tell := job.Tell
 	job.Tell = func(err error) {
 		if last = err; o.summary == "markdown" {
-			told = append(told[:min(len(told), mostTold)], err.Error())
+			told.add(err)
 		}
 		tell(err)
 	}
@@ -242,7 +242,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		return err
 	}
 	if totals.Rows > totals.Footers && (len(job.By) > 0 || job.Together) {
-		if err := o.writeSummary(job, &totals, told, t); err != nil {
+		if err := o.writeSummary(job, &totals, &told, t); err != nil {
 			return err
 		}
 	}
@@ -339,8 +339,22 @@ func (o *batchOptions) tellUnread(job *batch.Job, err error, t *terminal) {
 	}
 }
 
+// failures are what a certificate says of the rows and lots that are not computed.
+type failures struct {
+	first []string
+	more  int
+}
+
 // mostTold is the most failed rows that a certificate names.
 const mostTold = 20
+
+func (f *failures) add(err error) {
+	if len(f.first) == mostTold {
+		f.more++
+		return
+	}
+	f.first = append(f.first, err.Error())
+}
 
 // tellReported says which results of the rows are rounded, so that nobody computes
 // with them unawares.

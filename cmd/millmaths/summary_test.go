@@ -64,6 +64,46 @@ func TestSummaryRows(t *testing.T) {
 	}
 }
 
+// A section of a certificate of lots has a row for each output of a lot, and says which lot
+// is not computed and why.
+func TestSummaryOfLots(t *testing.T) {
+	const (
+		table = "reel,thickness [um]\nA,201\nA,199\nA,n/a\nA,204\nB,207\n"
+		lost  = "standard input:4:2: thickness \"n/a\": no reading, want a number in um"
+		short = "standard input:6: lot \"B\": value is 1 value, want at least 3 values"
+	)
+	args := []string{"batch", "control-chart", "--column", "value=thickness", "--lot", "reel", "--summary", "markdown"}
+	r := called(table, args...)
+	want := "## Control chart of single readings\n\nFile -: 5 rows, 3 used in a lot, 2 not, 0 footers not counted.\n\n" +
+		"| reel | rows used | not used | result | reported |\n| --- | --- | --- | --- | --- |\n" +
+		"| A | 3 | 1 | mean | 201.333 um |\n| A | 3 | 1 | moving-range | 3.5 um |\n| A | 3 | 1 | sigma | 3.10179 um |\n" +
+		"| A | 3 | 1 | upper-limit | 210.639 um |\n| A | 3 | 1 | lower-limit | 192.028 um |\n| A | 3 | 1 | moving-range-limit | 11.4329 um |\n" +
+		"| B | 0 | 1 | not computed |  |\n\n- not computed: " + lost + "\n- not computed: " + short +
+		"\n- source: moving range of two, d2 = 2/sqrt(pi); tables print 2.660 R_m and 3.267 R_m (common-practice)\n\n"
+	if r.Status != failed || r.Out != want || !strings.HasSuffix(r.Err, lost+"\n"+short+"\n5 rows = 3 used in a lot + 2 reported\n") {
+		t.Errorf("exit %d, said\n%s\nprinted\n%s\nwant\n%s", r.Status, r.Err, r.Out, want)
+	}
+	args[5] = "*"
+	if r := called(table, args...); !strings.Contains(r.Out, "| lot | rows used | not used | result | reported |\n| --- | --- | --- | --- | --- |\n| all rows | 4 | 1 | mean | 202.75 um |\n") {
+		t.Errorf("of all rows:\n%s%s", r.Out, r.Err)
+	}
+	args[7] = "json"
+	if r := called(table, args...); r.Status != misused || !strings.Contains(r.Err, "--summary markdown for a table of the lots") {
+		t.Errorf("json: exit %d, %s", r.Status, r.Err)
+	}
+}
+
+// A certificate names the first rows that are not computed, and counts the others.
+func TestMostTold(t *testing.T) {
+	table := "reel,value [um]\nA,1\n" + strings.Repeat("A,n/a\n", mostTold+2)
+	for _, by := range []string{"--by", "--lot"} {
+		r := called(table, "batch", "replicates", by, "reel", "--summary", "markdown")
+		if n := strings.Count(r.Out, "- not computed: standard input:"); n != mostTold || !strings.Contains(r.Out, "- not computed: 2 more\n") {
+			t.Errorf("%s: %d rows named\n%s", by, n, r.Out)
+		}
+	}
+}
+
 // The certificate and what is said beside it count the same rows.
 func TestCountsAgree(t *testing.T) {
 	for _, test := range []struct{ rows, out, err string }{

@@ -55,7 +55,7 @@ type Job struct {
 	Units       map[string]string   // output to unit, if not the usual one; a rule that rounds to a step of the usual unit does not apply then
 	Lot         string              // head: rows with the same cell there make one list; "*": all rows do; at most 400,000 numbers in all
 	By          []string            // heads: summarise rows with the same cells there; at most 40,000 results in all
-	Together    bool                // summarise all rows together, if By is empty
+	Together    bool                // summarise all rows together, if By is empty; or, with Lot, keep what became of the lots
 	Only        []calc.Pair         // head and cell: rows with another cell there are skipped
 	Full        bool                // do not round results
 	NoFooters   bool                // treat rows that begin with mean, s, n ... as ordinary rows
@@ -81,6 +81,7 @@ type Totals struct {
 	Warned      map[string]int
 	Texts       map[string]string // texts of the warnings, by code
 	Groups      []Group           // groups of the summary, in order of first appearance
+	Lots        []LotResult       // lots in order of first appearance, if Together keeps them
 	Assumed     []string          // what held for every row: given values and defaults; in a summary also labels taken from cells
 
 	delimiter, decimal byte // as written
@@ -516,7 +517,7 @@ func (t *Totals) footer(rec *table.Record) {
 
 const mostFooterLines = 6
 
-// Add adds the counts of o, but not its Groups and Assumed.
+// Add adds the counts of o, but not its Groups, Lots and Assumed.
 func (t *Totals) Add(o *Totals) {
 	t.Rows += o.Rows
 	t.Computed += o.Computed

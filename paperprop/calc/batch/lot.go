@@ -28,6 +28,17 @@ type lot struct {
 	words     []string
 }
 
+// A LotResult is what became of a lot, as [Job.Together] keeps it.
+type LotResult struct {
+	Name         string // the cell that its rows share
+	Used, Unused int    // numbers of rows; none is used where Err is set
+	Outputs      []LotOutput
+	Err          error // why the lot has no outputs
+}
+
+// A LotOutput is one output of a lot as its method reports it.
+type LotOutput struct{ Name, Text, Rule string }
+
 // lots gathers the rows. Until the table ends, it holds one number for each row and
 // list.
 type lots struct {
@@ -213,6 +224,9 @@ func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
 	dst = w.appendCell(dst, []byte(l.name))
 	dst = append(fmt.Appendf(dst, "%d", len(l.lines)), w.delimiter)
 	err := w.computeLot(l)
+	if w.Together {
+		t.Lots = append(t.Lots, w.lotResult(l, err))
+	}
 	for _, c := range w.results {
 		if err == nil {
 			dst = w.appendResult(dst, c)
@@ -220,6 +234,20 @@ func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
 		dst = append(dst, w.delimiter)
 	}
 	return append(table.AppendCSV(dst, w.delimiter, w.lotRemark(l, err, t)), '\n')
+}
+
+func (w *worker) lotResult(l *lot, err error) LotResult {
+	r := LotResult{Name: l.name, Used: len(l.lines), Unused: l.unused, Err: err}
+	if err != nil {
+		r.Used, r.Unused = 0, r.Used+r.Unused
+		return r
+	}
+	for _, c := range w.results {
+		if c.Present() {
+			r.Outputs = append(r.Outputs, LotOutput{c.Name, c.Reported(), c.Field.Report.String()})
+		}
+	}
+	return r
 }
 
 // lotRemark counts a lot as computed or refused and returns the remark for its line.

@@ -424,6 +424,8 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[batch.Group](),
 	reflect.TypeFor[batch.HeadError](),
 	reflect.TypeFor[batch.Job](),
+	reflect.TypeFor[batch.LotOutput](),
+	reflect.TypeFor[batch.LotResult](),
 	reflect.TypeFor[batch.Part](),
 	reflect.TypeFor[batch.Result](),
 	reflect.TypeFor[batch.RowError](),
