@@ -3,6 +3,7 @@ package making_test
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -70,11 +71,22 @@ func TestEdges(t *testing.T) {
 		{"{one", "1", "no figure of the book"},
 		{"one`", "1", "no figure of the book"},
 		{"one..two", "1", "no figure of the book"},
+		{"sequence", "Whin 105", `"Whin 105" is a string, want a list of texts, ["A", "B"]`},
+		{"sequence", "[\"Harebell 120\"]\nuptime = [\"80 %\"]", "is a string, want a list of texts"},
 	} {
 		_, err := making.Read("book.toml", strings.NewReader(good), files(list), table.Options{}, making.Setting{Name: test.name, Text: test.text})
 		if err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("set %s=%s: %v, want %q", test.name, test.text, err, test.want)
 		}
+	}
+}
+
+// A list of names is set as a book has it.
+func TestSetList(t *testing.T) {
+	b, err := making.ReadFile("../../examples/quillbeck/order-book.toml", table.Options{},
+		making.Setting{Name: "sequence", Text: `["Harebell 140", "Whin 105", "Harebell 120"]`})
+	if want := []string{"Harebell 140", "Whin 105", "Harebell 120"}; err != nil || !slices.Equal(b.Sequence, want) {
+		t.Errorf("sequence %q, %v, want %q", b.Sequence, err, want)
 	}
 }
 

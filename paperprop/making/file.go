@@ -199,11 +199,17 @@ func (x *bookText) change(s Setting) error {
 		return fmt.Errorf("%s: no figure of the book, want one such as uptime, jumbo.diameter, line.FIGURE or GRADE.FIGURE", s.Name)
 	}
 	value := strconv.Quote(s.Text)
-	if _, err := strconv.Atoi(s.Text); err == nil {
+	if _, err := strconv.Atoi(s.Text); err == nil || isList(s.Text) {
 		value = s.Text
 	}
 	_, err := strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
 	return err
+}
+
+// isList reports whether a text is a list as a file has it, such as ["A", "B"], in one
+// line, since a second line could set something else.
+func isList(text string) bool {
+	return strings.HasPrefix(text, "[") && strings.HasSuffix(text, "]") && !strings.Contains(text, "\n")
 }
 
 // told returns the figures by name, with tables separated by full stops.
