@@ -2,9 +2,9 @@ package lab
 
 import (
 	"math/big"
+	"slices"
 
 	"millmaths.example/paperprop/calc"
-	"millmaths.example/paperprop/result"
 )
 
 // A Side is the side of a limit on which a value conforms.
@@ -145,16 +145,15 @@ func (c ConformityRounding) Calculate() (ConformityRoundingResult, error) {
 
 func (c ConformityRounding) compute() (ConformityRoundingResult, error) {
 	limit, step := c.written.limit.Exactly(c.Limit), c.written.step.Exactly(c.Step)
-	rounded, text, err := result.ToStep(c.written.value.Exactly(c.Value), step, c.Tie.rule())
+	rounded, text, warnings, err := c.written.toStep(c.Value, c.Step, c.Tie)
 	if err != nil {
 		return ConformityRoundingResult{}, err
 	}
 	m := conformityResult(margin(rounded, limit, c.Side))
-	r := ConformityRoundingResult{Reported: text, Margin: m.Margin, Verdict: m.Verdict}
 	if !new(big.Rat).Quo(limit, step).IsInt() {
-		r.Warnings = limitOffStep
+		warnings = slices.Concat(warnings, limitOffStep)
 	}
-	return r, nil
+	return ConformityRoundingResult{Reported: text, Margin: m.Margin, Verdict: m.Verdict, Warnings: warnings}, nil
 }
 
 var limitOffStep = calc.Warnings{{Code: "limit-off-step", Text: "the limit is not a multiple of the step: a value equal to it may fail once it is rounded"}}

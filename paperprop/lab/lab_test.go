@@ -105,6 +105,39 @@ func TestMarginOfNothing(t *testing.T) {
 	}
 }
 
+// A step in another unit leaves more digits than people write, and a warning says what to
+// do; not so where the rounded value is short.
+func TestStepInAnotherUnit(t *testing.T) {
+	for _, test := range []struct{ name, inputs, reported, codes string }{
+		{"round", "value=42.03 lb/1000ft2; step=1 g/m2; tie=even", "41.98730944261695 lb/1000ft2", "step-in-another-unit"},
+		{"round", "value=45.5 kg; step=1 lb; tie=even", "45.35923700 kg", "step-in-another-unit"},
+		{"round", "value=1 in; step=0.1 mm; tie=even", "1 in", ""},
+		{"round", "value=12345678901.5 in; step=1 in; tie=even", "12345678902 in", ""},
+		{"conformity-rounding", "value=42.03 lb/1000ft2; limit=205 g/m2; side=at-least; step=1 g/m2; tie=even", "41.98730944261695 lb/1000ft2", "step-in-another-unit"},
+		{"conformity-rounding", "value=42.03 lb/1000ft2; limit=205.5 g/m2; side=at-least; step=1 g/m2; tie=even", "41.98730944261695 lb/1000ft2", "step-in-another-unit limit-off-step"},
+		{"conformity-rounding", "value=22.78 ft; limit=273 in; side=at-least; step=1 in; tie=away", "22.75 ft", ""},
+	} {
+		c, _ := find(test.name)
+		s := c.NewSheet()
+		for _, pair := range strings.Split(test.inputs, "; ") {
+			name, text, _ := strings.Cut(pair, "=")
+			if err := s.Set(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		var codes []string
+		for _, w := range s.Warnings() {
+			codes = append(codes, w.Code)
+		}
+		if got := s.Out[0].Reported(); got != test.reported || strings.Join(codes, " ") != test.codes {
+			t.Errorf("%s %s: %s, warned of %q, want %s, %q", test.name, test.inputs, got, codes, test.reported, test.codes)
+		}
+	}
+}
+
 // Shares that are rounded stand still and jump: no slope tells their uncertainty,
 // but draws do (by hand, to first order: 0.1 N of 1 N and 2 N are 2.22 %).
 func TestSharesMoveInSteps(t *testing.T) {

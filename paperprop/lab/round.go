@@ -2,6 +2,8 @@ package lab
 
 import (
 	"errors"
+	"math/big"
+	"strings"
 
 	"github.com/shopspring/decimal"
 
@@ -43,20 +45,40 @@ type Round struct {
 // RoundResult is the reported text.
 type RoundResult struct {
 	Reported string // the digits to report; never -0
+	Warnings calc.Warnings
 }
 
 // Calculate rounds once. A tie is decided on the shortest decimal text.
 func (r Round) Calculate() (RoundResult, error) { return round.Calculate(r) }
 
 func (r Round) compute() (RoundResult, error) {
-	value := r.written.value.Exactly(r.Value)
 	if r.Figures == 0 {
-		_, text, err := result.ToStep(value, r.written.step.Exactly(r.Step), r.Tie.rule())
-		return RoundResult{text}, err
+		_, text, warnings, err := r.written.toStep(r.Value, r.Step, r.Tie)
+		return RoundResult{text, warnings}, err
 	}
-	exact, _ := result.FromRat(value) // finite, as written
-	return RoundResult{result.Figures(int(r.Figures), r.Tie.rule()).Text(exact)}, nil
+	exact, _ := result.FromRat(r.written.value.Exactly(r.Value)) // finite, as written
+	return RoundResult{Reported: result.Figures(int(r.Figures), r.Tie.rule()).Text(exact)}, nil
 }
+
+// toStep rounds a value, and warns if the step is in a unit that makes the text long:
+// 205 g/m2 are 41.98730944261695 lb/1000ft2.
+func (w *written) toStep(value, step float64, tie Tie) (*big.Rat, string, calc.Warnings, error) {
+	exact := w.step.Exactly(step)
+	rounded, text, err := result.ToStep(w.value.Exactly(value), exact, tie.rule())
+	places, ends := exact.FloatPrec()
+	if long(text) && (!ends || long(exact.FloatString(places))) {
+		return rounded, text, stepElsewhere, err
+	}
+	return rounded, text, nil, err
+}
+
+// long reports whether a number has more digits than people write.
+func long(number string) bool {
+	return len(strings.ReplaceAll(strings.TrimLeft(number, "-0."), ".", "")) > 6
+}
+
+var stepElsewhere = calc.Warnings{{Code: "step-in-another-unit",
+	Text: "the step is no short decimal in the unit of the value, so neither is what is reported: convert the value to the unit of the step first, with all its digits"}}
 
 var round = &calc.Description[Round, RoundResult]{
 	Name:    "round",
@@ -79,6 +101,7 @@ var round = &calc.Description[Round, RoundResult]{
 		)
 		inTie(f, &in.Tie)
 		calc.OutText(f, &out.Reported, "reported", "y", "as value", "decimal text")
+		f.Warnings(&out.Warnings)
 	},
 }
 
