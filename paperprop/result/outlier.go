@@ -2,6 +2,7 @@ package result
 
 import (
 	"math"
+	"math/big"
 	"slices"
 )
 
@@ -57,8 +58,10 @@ func DixonRatioOf(count int) DixonRatio {
 func (r DixonRatio) Least() int { return int(3 + r) }
 
 // Of returns the ratio with the highest reading of x as the suspect, or the lowest if
-// highest is false. It reports false if there are too few readings, or if the range in
-// the ratio is zero or not finite.
+// highest is false. The readings count as their shortest texts and the ratio is rounded
+// once, so that one that equals a critical value of the table is not above it. It
+// reports false if there are too few readings, or if the range in the ratio is zero or
+// not finite.
 func (r DixonRatio) Of(x []float64, highest bool) (float64, bool) {
 	if len(x) < r.Least() || r > R22 {
 		return 0, false
@@ -77,11 +80,14 @@ func (r DixonRatio) Of(x []float64, highest bool) (float64, bool) {
 	case R22:
 		last -= 2
 	}
-	extent := sorted[last] - sorted[0]
-	if extent == 0 || !(math.Abs(extent) <= math.MaxFloat64) {
+	if extent := sorted[last] - sorted[0]; extent == 0 || !(math.Abs(extent) <= math.MaxFloat64) {
 		return 0, false
 	}
-	return (sorted[next] - sorted[0]) / extent, true
+	from := func(reading float64) *big.Rat {
+		return new(big.Rat).Sub(Exact(reading).Rat(), Exact(sorted[0]).Rat())
+	}
+	ratio, _ := new(big.Rat).Quo(from(sorted[next]), from(sorted[last])).Float64()
+	return ratio, true
 }
 
 // dixonLimits holds the critical values for 3 to 30 readings at 5 %, one-sided, each

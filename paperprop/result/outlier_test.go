@@ -56,6 +56,31 @@ func TestDixonRatios(t *testing.T) {
 	}
 }
 
+// A ratio that equals the critical value of its table comes out equal, whatever the
+// readings are as float64s (common-practice, by hand: 0.19/0.40, 0.9/2.0, 4.3/10).
+func TestDixonRatioAtItsLimit(t *testing.T) {
+	for _, test := range []struct {
+		first, next, last float64 // suspect, second nearest and end of the range
+		count             int
+		highest           bool
+	}{
+		{5.52, 5.71, 5.92, 18, false},
+		{-5.52, -5.71, -5.92, 18, true},
+		{0.3, 1.2, 2.3, 20, false},
+		{10.2, 14.5, 20.2, 22, false},
+	} {
+		x := []float64{test.first, test.next}
+		for len(x) < test.count-3 {
+			x = append(x, test.next)
+		}
+		x = append(x, test.last, test.last, test.last)
+		q, ok := result.R22.Of(x, test.highest)
+		if limit := result.DixonLimit(test.count); !ok || q != limit {
+			t.Errorf("R22.Of(%v) = %v, %v, want the critical value %v", x, q, ok, limit)
+		}
+	}
+}
+
 func TestGrubbsLimit(t *testing.T) {
 	for _, test := range []struct {
 		count        int
