@@ -127,7 +127,8 @@ func (c ComparePairs) compute() (ComparePairsResult, error) {
 	}
 	differences := make([]float64, len(c.FirstValue))
 	for i, x := range c.FirstValue {
-		differences[i] = x - c.SecondValue[i]
+		// In decimals, so that 7.6 less 7.5 and 8.1 less 8.0 are the same.
+		differences[i] = result.Exact(x).Sub(result.Exact(c.SecondValue[i])).InexactFloat64()
 	}
 	s, _ := result.StandardDeviation(differences)
 	u, nu := ofMean(differences)

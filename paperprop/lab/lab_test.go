@@ -105,6 +105,20 @@ func TestMarginOfNothing(t *testing.T) {
 	}
 }
 
+// What is alike as decimals has no spread.
+func TestNoSpread(t *testing.T) {
+	pairs, err := lab.ComparePairs{FirstValue: []float64{7.6, 7.4, 8.1, 7.9}, SecondValue: []float64{7.5, 7.3, 8.0, 7.8}}.Calculate()
+	if err != nil || pairs.StandardDeviation != 0 || pairs.HalfWidth != 0 || pairs.Lower != 0.1 {
+		t.Errorf("pairs: %+v, %v", pairs, err)
+	}
+	for _, values := range [][]float64{{0.1, 0.1, 0.1, 5}, {8.7, 8.7, 8.7, 8.7}} {
+		mean, err := lab.WeightedMean{Value: values, Weight: []float64{0.3, 0.1, 0.7, 0}}.Calculate()
+		if err != nil || mean.Spread != 0 {
+			t.Errorf("weighted mean of %v: %+v, %v", values, mean, err)
+		}
+	}
+}
+
 // A step in another unit leaves more digits than people write, and a warning says what to
 // do; not so where the rounded value is short.
 func TestStepInAnotherUnit(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // PooledDeviation is the pooled standard deviation of several groups.
@@ -77,9 +78,13 @@ func (w WeightedMean) compute() (WeightedMeanResult, error) {
 		return WeightedMeanResult{}, calc.Refuse("weight", paperprop.Ratio(0), "a sum above zero")
 	}
 	mean, sum := weigh(w.Value, w.Weight)
-	squares := 0.0
+	squares, alike := 0.0, true
 	for i, x := range w.Value {
 		squares += w.Weight[i] * (x - mean) * (x - mean)
+		alike = alike && (w.Weight[i] == 0 || math.Abs(x-mean) <= result.LastDigits*math.Abs(x))
+	}
+	if alike {
+		squares = 0 // drops what rounding of the mean left
 	}
 	return WeightedMeanResult{mean, math.Sqrt(squares / sum)}, nil
 }

@@ -8,7 +8,7 @@ type Line struct {
 	MeanX, MeanY float64 // a point of the line
 	Slope        float64
 	Squares      float64 // Σ(x − MeanX)²
-	Deviation    float64 // residual standard deviation, with Count − 2 degrees of freedom
+	Deviation    float64 // residual standard deviation, with Count − 2 degrees of freedom; 0 where only rounding is left
 }
 
 // FitLine returns the least-squares line through the points (x, y), with all errors in
@@ -32,12 +32,17 @@ func FitLine(x, y []float64) (Line, bool) {
 		return Line{}, false
 	}
 	l.Slope = products.value() / l.Squares
+	straight := true // as far as float64s tell
 	for i := range x {
 		rest := from(y[i], meanY) - l.Slope*from(x[i], meanX)
 		rests.add(float64(rest * rest))
+		straight = straight && math.Abs(rest) <= LastDigits*(math.Abs(y[i])+math.Abs(l.Slope*x[i]))
 	}
 	if l.Deviation = math.Sqrt(rests.value() / (n - 2)); !(l.Deviation <= math.MaxFloat64) {
 		return Line{}, false
+	}
+	if straight {
+		l.Deviation = 0
 	}
 	return l, true
 }

@@ -62,3 +62,17 @@ func TestFitLineFarFromZero(t *testing.T) {
 		}
 	}
 }
+
+// Points on a line, as far as float64s tell, leave nothing beside it; a last digit does.
+func TestStraightPoints(t *testing.T) {
+	x := []float64{1, 2, 3, 4}
+	for _, test := range []struct {
+		last     float64
+		straight bool
+	}{{0.4, true}, {0.40000000001, false}} {
+		l, ok := result.FitLine(x, []float64{0.1, 0.2, 0.3, test.last})
+		if !ok || (l.Deviation == 0) != test.straight {
+			t.Errorf("to %v: deviation %v, %v, want none: %v", test.last, l.Deviation, ok, test.straight)
+		}
+	}
+}
