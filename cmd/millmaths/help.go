@@ -54,8 +54,12 @@ func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) er
 	for _, choice := range info.Exactly {
 		fmt.Fprintf(out, "  %s\n", wrappedAt(choice.String(), 2))
 	}
-	fmt.Fprintln(out, "\nOutputs; give one in place of an input to solve for that")
-	printRows(out, fieldRows(info, info.Out, "  --"))
+	heading, before := "Outputs", "  "
+	if len(info.Solvable()) > 0 {
+		heading, before = "Outputs; give one in place of an input to solve for that", "  --"
+	}
+	fmt.Fprintf(out, "\n%s\n", heading)
+	printRows(out, fieldRows(info, info.Out, before))
 	fmt.Fprint(out, `
 A value is a number and a unit. ± gives one standard uncertainty (k = 1), in
 the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",

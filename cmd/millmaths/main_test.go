@@ -367,6 +367,27 @@ func TestConvertJSON(t *testing.T) {
 	}
 }
 
+// A list that is empty is an answer, and people read it; no output that is a text or a
+// list is offered to solve for an input.
+func TestNone(t *testing.T) {
+	chart := []string{"control-chart", "--value", "[70 71 70 71] g/m2"}
+	for _, test := range []struct {
+		flags []string
+		want  string
+	}{
+		{nil, "moving-range-limit  3.26653 g/m2\noutside             none\n"},
+		{[]string{"--steps"}, "  i     none               outside\n"},
+		{[]string{"--steps=markdown"}, "| i | none | outside |  |\n"},
+	} {
+		if r := called("", append(slices.Clone(chart), test.flags...)...); r.Status != done || !strings.Contains(r.Out, test.want) {
+			t.Errorf("%v: exit %d, printed\n%s%s want\n%s", test.flags, r.Status, r.Out, r.Err, test.want)
+		}
+	}
+	if r := called("", "shares", "--help"); !strings.Contains(r.Out, "\nOutputs\n  share  list, %  add up to 100 % exactly\n") {
+		t.Errorf("shares --help:\n%s", r.Out)
+	}
+}
+
 // A number without a unit is told as one on the page of a tool.
 func TestToolsTellNumbers(t *testing.T) {
 	r := called("", "explain", "propagate")

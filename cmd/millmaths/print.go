@@ -55,6 +55,9 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(spreads(r.Input, uncertainties, found.Level), "solved for"), ", ")})
 	}
 	for _, c := range s.Out {
+		if c.Empty() {
+			rows = append(rows, []string{c.Name, calc.NoneText, ""})
+		}
 		if !c.Present() || s.Sought(c.Name) {
 			continue
 		}

@@ -77,7 +77,7 @@ func TestSummaryOfLots(t *testing.T) {
 	want := "## Control chart of single readings\n\nFile -: 5 rows, 3 used in a lot, 2 not, 0 footers not counted.\n\n" +
 		"| reel | rows used | not used | result | reported |\n| --- | --- | --- | --- | --- |\n" +
 		"| A | 3 | 1 | mean | 201.333 um |\n| A | 3 | 1 | moving-range | 3.5 um |\n| A | 3 | 1 | sigma | 3.10179 um |\n" +
-		"| A | 3 | 1 | upper-limit | 210.639 um |\n| A | 3 | 1 | lower-limit | 192.028 um |\n| A | 3 | 1 | moving-range-limit | 11.4329 um |\n" +
+		"| A | 3 | 1 | upper-limit | 210.639 um |\n| A | 3 | 1 | lower-limit | 192.028 um |\n| A | 3 | 1 | moving-range-limit | 11.4329 um |\n| A | 3 | 1 | outside | none |\n" +
 		"| B | 0 | 1 | not computed |  |\n\n- not computed: " + lost + "\n- not computed: " + short +
 		"\n- source: moving range of two, d2 = 2/sqrt(pi); tables print 2.660 R_m and 3.267 R_m (common-practice)\n\n"
 	if r.Status != failed || r.Out != want || !strings.HasSuffix(r.Err, lost+"\n"+short+"\n5 rows = 3 used in a lot + 2 reported\n") {

@@ -346,6 +346,15 @@ func (s *Sheet) Labels() []*Cell {
 // successful Run, unless it is absent.
 func (c *Cell) Present() bool { return (c.given && !c.output || c.sheet.ran) && c.present() }
 
+// Empty reports whether the cell is an output list that a run has left without members.
+// It is not Present, but it is an answer: none of the readings lies outside.
+func (c *Cell) Empty() bool {
+	return c.output && c.Shape == List && c.Need != Optional && c.sheet.ran && !c.bound.present()
+}
+
+// NoneText is what people read for a list that is [Cell.Empty].
+const NoneText = "none"
+
 // present is Present for the state that a run has just left, successful or not.
 func (c *Cell) present() bool {
 	if c.shareOf != "" {

@@ -371,6 +371,9 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 	}
 	var lines []ResultLine
 	for _, c := range cells {
+		if c.Empty() {
+			lines = append(lines, ResultLine{Symbol: c.Symbol, Name: c.Name, Help: c.Help, Full: NoneText})
+		}
 		if c.output && (!c.Present() || s.Sought(c.Name)) {
 			continue
 		}

@@ -243,6 +243,9 @@ func (w *worker) lotResult(l *lot, err error) LotResult {
 		return r
 	}
 	for _, c := range w.results {
+		if c.Empty() {
+			r.Outputs = append(r.Outputs, LotOutput{Name: c.Name, Text: calc.NoneText})
+		}
 		if c.Present() {
 			r.Outputs = append(r.Outputs, LotOutput{c.Name, c.Reported(), c.Field.Report.String()})
 		}
