@@ -25,6 +25,9 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 		return 0, Unit{}, &NumberError{Text: clip(value), Reason: reason}
 	}
 	from, u, err := pair(trim(number[end:]), trim(to))
+	if whole := ungrouped(number, end); err != nil && whole != "" {
+		return 0, Unit{}, &NumberError{Text: clip(value), Reason: "blanks between digits, write " + whole}
+	}
 	if err != nil {
 		return 0, Unit{}, forceMeant(inText(err, value), number[:end], trim(number[end:]), trim(to))
 	}

@@ -120,6 +120,8 @@ func tail(text string, end int, point byte) string {
 		return "an uncertainty, want the value alone"
 	case rest[0] == '_':
 		return "_ between digits, leave it out"
+	case rest[0] == '\'' && digit:
+		return "' between digits, leave it out"
 	case rest[0] == ',' && point == '.' && digit:
 		return comma(text, end)
 	case rest[0] == '.' && point == ',' && digit:
@@ -132,6 +134,29 @@ func tail(text string, end int, point byte) string {
 	return ""
 }
 
+// ungrouped returns the number with which text begins, of which text[:end] is read, if
+// blanks part it into thousands: 1234.5 for "1 234,5 kg". Otherwise it is "".
+func ungrouped(text string, end int) string {
+	whole := text[:end]
+	if strings.Trim(whole, "-0123456789") != "" || len(strings.TrimPrefix(whole, "-")) > 3 {
+		return ""
+	}
+	rest, groups := text[end:], 0
+	for ; strings.HasPrefix(rest, " ") && digits(rest[1:]) == 3; groups++ {
+		whole, rest = whole+rest[1:4], rest[4:]
+	}
+	if groups == 0 {
+		return ""
+	}
+	if rest != "" && (rest[0] == '.' || rest[0] == ',') && digits(rest[1:]) > 0 {
+		whole += "." + rest[1:1+digits(rest[1:])]
+	}
+	return whole
+}
+
+// digits returns how many digits text begins with.
+func digits(text string) int { return len(text) - len(strings.TrimLeft(text, "0123456789")) }
+
 // comma returns how to write a number that has a comma at text[i].
 func comma(text string, i int) string {
 	end := i
@@ -141,6 +166,8 @@ func comma(text string, i int) string {
 	number := text[:end]
 	point := number[:i] + "." + number[i+1:]
 	switch {
+	case strings.Contains(number[:i], ".") && strings.Count(number, ",") == 1: // 1.234,5
+		return "points between digits and a decimal comma, write " + strings.ReplaceAll(number[:i], ".", "") + "." + number[i+1:]
 	case strings.Count(number, ",") > 1 || strings.Contains(number, "."):
 		return "commas between digits, write " + strings.ReplaceAll(number, ",", "")
 	case end-i == 4 && strings.Trim(number[:i], "-0") != "":
