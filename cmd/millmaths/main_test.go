@@ -388,6 +388,18 @@ func TestNone(t *testing.T) {
 	}
 }
 
+// A long list with nothing behind it is wrapped, and parts no other rows.
+func TestLongList(t *testing.T) {
+	var out strings.Builder
+	printRows(&out, [][]string{{"mean", "50 N", ""}, {"outside", "[" + strings.Repeat("1234 ", 18) + "1]", ""}, {"confidence", "95 %", "default"}})
+	want := "mean        50 N\n" +
+		"outside     [" + strings.Repeat("1234 ", 12) + "1234\n            " + strings.Repeat("1234 ", 5) + "1]\n" +
+		"confidence  95 %  default\n"
+	if out.String() != want {
+		t.Errorf("printed\n%s want\n%s", out.String(), want)
+	}
+}
+
 // A number without a unit is told as one on the page of a tool.
 func TestToolsTellNumbers(t *testing.T) {
 	r := called("", "explain", "propagate")

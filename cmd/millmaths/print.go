@@ -168,6 +168,11 @@ const width = 80
 // printRows aligns columns. If the last one does not fit, it continues below its
 // beginning or, if that is too far right, on lines of its own.
 func printRows(out io.Writer, rows [][]string) {
+	whole := rows
+	rows = nil
+	for _, row := range whole {
+		rows = append(rows, cutAfterLong(row))
+	}
 	widths := widthsOf(rows)
 	for _, row := range rows {
 		var line strings.Builder
@@ -186,6 +191,19 @@ func printRows(out io.Writer, rows [][]string) {
 		}
 		fmt.Fprintln(out, strings.TrimRight(line.String()+last, " "))
 	}
+}
+
+// cutAfterLong leaves out the empty cells behind a long one, such as a list, so that this
+// is wrapped and widens no column.
+func cutAfterLong(row []string) []string {
+	last := len(row) - 1
+	for last > 0 && row[last] == "" {
+		last--
+	}
+	if utf8.RuneCountInString(row[last]) > width/2 {
+		return row[:last+1]
+	}
+	return row
 }
 
 // printTable aligns columns of numbers, each row on one line however wide.
