@@ -221,7 +221,10 @@ type DixonResult struct {
 	Statistic     paperprop.Ratio
 	CriticalValue *paperprop.Ratio // nil if the ratio is not the one for the number of readings
 	Verdict       Verdict          // VerdictOutlier if Statistic is above CriticalValue; empty without one
+	Warnings      calc.Warnings
 }
+
+var otherRatio = calc.Warnings{{Code: "other-ratio", Text: "critical values are known here only for the ratio that belongs to the number of readings: by another there is no verdict"}}
 
 // Calculate returns the gap over the range.
 func (d Dixon) Calculate() (DixonResult, error) { return dixon.Calculate(d) }
@@ -244,10 +247,12 @@ func (d Dixon) compute() (DixonResult, error) {
 		return DixonResult{}, calc.Refuse("value", calc.Members(n), "some spread: the range in the ratio %v is zero", text(dixonRatios[ratio]))
 	}
 	r := DixonResult{Statistic: paperprop.Ratio(q)}
-	if ratio == usual {
-		limit := paperprop.Ratio(result.DixonLimit(n))
-		r.CriticalValue, r.Verdict = &limit, outlierWhere(r.Statistic > limit)
+	if ratio != usual {
+		r.Warnings = otherRatio
+		return r, nil
 	}
+	limit := paperprop.Ratio(result.DixonLimit(n))
+	r.CriticalValue, r.Verdict = &limit, outlierWhere(r.Statistic > limit)
 	return r, nil
 }
 
@@ -282,6 +287,7 @@ var dixon = &calc.Description[Dixon, DixonResult]{
 		calc.Out(f, &out.Statistic, "statistic", "Q", "1", "gap over range")
 		calc.OutPointer(f, &out.CriticalValue, "critical-value", "Q_c", "1", "at 5 % one-sided; absent where the ratio is not that of the count")
 		calc.OutWord(f, &out.Verdict, "verdict", "outlier where the statistic is above the critical value", VerdictOutlier, VerdictNone).Optional()
+		f.Warnings(&out.Warnings)
 	},
 }
 
