@@ -405,37 +405,39 @@ func (s *solvedLine) volumeRows(full bool) [][]string {
 }
 
 // printFlows aligns names to the left and numbers to the right. A name that does
-// not fit within 80 columns takes two lines.
+// not fit within 80 columns takes two lines, and numbers that do not fit follow below
+// the others.
 func printFlows(out io.Writer, rows [][]string) {
-	widths := make([]int, len(rows[0]))
-	for _, row := range rows {
-		for i, cell := range row {
-			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
-		}
-	}
+	widths := columnWidths(rows)
 	numbers := 0
 	for _, w := range widths[1:] {
 		numbers += w + 2
 	}
 	widths[0] = min(widths[0], max(width-numbers, 20))
-	for _, row := range rows {
-		var b strings.Builder
-		name := row[0]
-		if utf8.RuneCountInString(name) > widths[0] {
-			first, last := parted(name, widths[0])
-			fmt.Fprintln(out, first)
-			name = "  " + last
+	for i, columns := range columnsThatFit(widths) {
+		if i > 0 {
+			fmt.Fprintln(out)
 		}
-		for i, cell := range append([]string{name}, row[1:]...) {
-			pad := strings.Repeat(" ", max(widths[i]-utf8.RuneCountInString(cell), 0))
-			if i == 0 {
-				b.WriteString(cell + pad)
-			} else {
-				b.WriteString("  " + pad + cell)
-			}
+		for _, row := range rows {
+			printFlow(out, row, widths, columns)
 		}
-		fmt.Fprintln(out, strings.TrimRight(b.String(), " "))
 	}
+}
+
+// printFlow prints the columns of a row of flows.
+func printFlow(out io.Writer, row []string, widths, columns []int) {
+	var b strings.Builder
+	name := row[0]
+	if utf8.RuneCountInString(name) > widths[0] {
+		first, last := parted(name, widths[0])
+		fmt.Fprintln(out, first)
+		name = "  " + last
+	}
+	b.WriteString(name + strings.Repeat(" ", max(widths[0]-utf8.RuneCountInString(name), 0)))
+	for _, c := range columns[1:] {
+		b.WriteString("  " + strings.Repeat(" ", widths[c]-utf8.RuneCountInString(row[c])) + row[c])
+	}
+	fmt.Fprintln(out, strings.TrimRight(b.String(), " "))
 }
 
 // parted splits a name at the last space for which the first part fits, or within a

@@ -249,7 +249,7 @@ func (o *lineOptions) lineSteps(a *line.Answer, t *terminal) error {
 		if o.full {
 			result = step.Full
 		}
-		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, step.Substituted, indent, result, step.About)
+		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, folded(step.Substituted, len(indent)+2), indent, result, step.About)
 	}
 	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves equals what comes, for each component to %s.", small(w.Closure)), "  "))
 	return nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -168,23 +169,21 @@ const width = 80
 // printRows aligns columns. If the last one does not fit, it continues below its
 // beginning or, if that is too far right, on lines of its own.
 func printRows(out io.Writer, rows [][]string) {
-	whole := rows
-	rows = nil
-	for _, row := range whole {
-		rows = append(rows, cutAfterLong(row))
-	}
-	widths := widthsOf(rows)
-	for _, row := range rows {
-		var line strings.Builder
-		at := 0
-		for i, cell := range row[:len(row)-1] {
-			line.WriteString(padded(cell, widths[i]))
-			at += widths[i] + 2
+	starts, wide := startsOf(rows)
+	for k, row := range rows {
+		if wide[k] {
+			printWide(out, row, starts)
+			continue
 		}
-		last := row[len(row)-1]
-		if at < width-24 {
+		var line strings.Builder
+		n := len(row) - 1
+		for i, cell := range row[:n] {
+			line.WriteString(padded(cell, starts[i+1]-starts[i]-2))
+		}
+		last := row[n]
+		if at := starts[n]; at < width-24 {
 			last = wrappedAt(last, at)
-		} else if at+utf8.RuneCountInString(last) > width {
+		} else if last != "" && at+utf8.RuneCountInString(last) > width {
 			fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
 			line.Reset()
 			last = "      " + wrapped(last, "      ")
@@ -193,36 +192,100 @@ func printRows(out io.Writer, rows [][]string) {
 	}
 }
 
-// cutAfterLong leaves out the empty cells behind a long one, such as a list, so that this
-// is wrapped and widens no column.
-func cutAfterLong(row []string) []string {
-	last := len(row) - 1
-	for last > 0 && row[last] == "" {
-		last--
-	}
-	if utf8.RuneCountInString(row[last]) > width/2 {
-		return row[:last+1]
-	}
-	return row
-}
-
-// printTable aligns columns of numbers, each row on one line however wide.
-func printTable(out io.Writer, rows [][]string) {
-	widths := widthsOf(rows)
-	for _, row := range rows {
-		var line strings.Builder
-		for i, cell := range row {
-			line.WriteString(padded(cell, widths[i]))
+// startsOf returns where the columns of rows begin, and which rows have a cell before
+// their last one that does not fit there: they do not widen its column.
+func startsOf(rows [][]string) (starts []int, wide []bool) {
+	starts, wide = []int{0}, make([]bool, len(rows))
+	for i := 0; ; i++ {
+		next, more := starts[i]+2, false
+		for k, row := range rows {
+			if wide[k] || i >= len(row)-1 {
+				continue
+			}
+			more = true
+			if end := starts[i] + utf8.RuneCountInString(row[i]); end > width {
+				wide[k] = true
+			} else {
+				next = max(next, end+2)
+			}
 		}
-		fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+		if !more {
+			return starts, wide
+		}
+		starts = append(starts, next)
 	}
 }
 
-// widthsOf returns the widths of all columns but the last.
-func widthsOf(rows [][]string) map[int]int {
-	widths := map[int]int{}
+// printWide prints a row whose first cell that does not fit continues below its
+// beginning, and so do the cells after it, each on a line of its own.
+func printWide(out io.Writer, row []string, starts []int) {
+	var line strings.Builder
+	for i, cell := range row {
+		if at := starts[i]; at+utf8.RuneCountInString(cell) > width {
+			fmt.Fprintf(out, "%s%s\n", line.String(), wrappedAt(cell, at))
+			for _, rest := range row[i+1:] {
+				if rest != "" {
+					fmt.Fprintf(out, "%s%s\n", strings.Repeat(" ", at), wrappedAt(rest, at))
+				}
+			}
+			return
+		}
+		line.WriteString(padded(cell, starts[i+1]-starts[i]-2))
+	}
+}
+
+// printTable aligns columns of numbers below their heads. If the table is wider than
+// the terminal, units go below the heads; columns that still do not fit follow below
+// the others.
+func printTable(out io.Writer, rows [][]string) {
+	if widths := columnWidths(rows); len(columnsThatFit(widths)) > 1 {
+		rows = withUnitsBelow(rows)
+	}
+	widths := columnWidths(rows)
+	for i, columns := range columnsThatFit(widths) {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		for _, row := range rows {
+			var line strings.Builder
+			for _, c := range columns {
+				line.WriteString(padded(row[c], widths[c]))
+			}
+			fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
+		}
+	}
+}
+
+// columnsThatFit groups the columns of a table, which are two spaces apart, so that
+// each group fits on the terminal. The first column begins each of them.
+func columnsThatFit(widths []int) [][]int {
+	groups, at := [][]int{{0}}, widths[0]
+	for c := 1; c < len(widths); c++ {
+		if last := len(groups) - 1; len(groups[last]) > 1 && at+2+widths[c] > width {
+			groups, at = append(groups, []int{0}), widths[0]
+		}
+		last := len(groups) - 1
+		groups[last], at = append(groups[last], c), at+2+widths[c]
+	}
+	return groups
+}
+
+// withUnitsBelow puts the units of heads, "steam-flow [t/h]", on a line of their own.
+func withUnitsBelow(rows [][]string) [][]string {
+	names, units := slices.Clone(rows[0]), make([]string, len(rows[0]))
+	for i, head := range rows[0] {
+		if at := strings.LastIndex(head, " ["); at >= 0 {
+			names[i], units[i] = head[:at], head[at+1:]
+		}
+	}
+	return append([][]string{names, units}, rows[1:]...)
+}
+
+// columnWidths returns the widths of the columns of a table.
+func columnWidths(rows [][]string) []int {
+	widths := make([]int, len(rows[0]))
 	for _, row := range rows {
-		for i, cell := range row[:len(row)-1] {
+		for i, cell := range row {
 			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
 		}
 	}
