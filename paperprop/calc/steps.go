@@ -3,6 +3,7 @@ package calc
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 	"sort"
 	"strings"
@@ -31,7 +32,7 @@ type Solution struct {
 type GivenLine struct {
 	Symbol, Name, Help string
 	Written            string // the value as written; empty for a default
-	Value              string // the value in the unit to print in; empty if Written already says it
+	Value              string // the value in the unit to print in, empty if Written already says it; or left out
 	Default            bool
 }
 
@@ -43,6 +44,13 @@ type Step struct {
 
 	Line   *formula.Line     // the formula, for front ends that set it themselves
 	Values map[string]string // the text for each symbol: 300 t/h
+}
+
+// lacks reports whether the formula has a symbol that has no value: that of an input
+// that was left out.
+func (step *Step) lacks(symbol string) bool {
+	_, ok := step.Values[symbol]
+	return !ok && slices.Contains(step.Line.Names(), symbol)
 }
 
 // A ResultLine is one output of a worked solution.
@@ -96,15 +104,17 @@ func (s *Sheet) Solution() (*Solution, error) {
 		Title: info.Title, Method: info.Method, Warnings: s.Warnings(),
 		Cautions: info.Cautions, Source: info.Source, Status: info.Status,
 	}
-	for _, c := range s.In {
-		if line, ok := givenLine(c); ok {
-			w.Given = append(w.Given, line)
-		}
-	}
 	w.Solved = s.solvedText()
 	var err error
 	if w.Steps, err = s.steps(); err != nil {
 		return nil, err
+	}
+	for _, c := range s.In {
+		if line, ok := givenLine(c); ok {
+			w.Given = append(w.Given, line)
+		} else if slices.ContainsFunc(w.Steps, func(step Step) bool { return step.lacks(c.Symbol) }) {
+			w.Given = append(w.Given, GivenLine{Symbol: c.Symbol, Name: c.Name, Help: c.Help, Value: "left out"})
+		}
 	}
 	w.Between = s.onTheWay(w.Steps)
 	w.Results, err = s.resultLines()
@@ -158,8 +168,11 @@ func (c *Cell) unrounded() string {
 
 func tenDigits(x float64) string { return string(paperprop.AppendShort(nil, toDigits(x, 10))) }
 
-// short returns a value as it appears in a substitution.
+// short returns a value with six digits, as a person reads it.
 func (c *Cell) short() string { return c.join(paperprop.People) }
+
+// asWritten reports whether a cell was given in the unit to print in.
+func (c *Cell) asWritten() bool { return c.given && (c.Kind == nil || c.unit == c.PrintUnit()) }
 
 func (s *Sheet) solvedText() string {
 	if len(s.Roots) == 0 {
@@ -298,28 +311,86 @@ func (s *Sheet) step(line *formula.Line, w *way) Step {
 	if out := s.bySymbol(line.Name, slices.Concat(s.Out, s.between)); out != nil {
 		step.Result = out.join(tenDigits)
 	} else if _, ok := w.found[line.Name]; ok {
-		step.Result, _ = w.text(line.Name)
+		step.Result, _ = w.text(line.Name, tenDigits)
 	}
 	return step
 }
 
-// texts returns the values of the names in a line as they appear in a substitution.
+// texts returns the values of the names in a line as they appear in a substitution:
+// with six digits, but with ten where a calculator needs them, and what was written as
+// it was written.
 func (s *Sheet) texts(line *formula.Line, w *way) map[string]string {
 	texts := map[string]string{}
 	maps.Copy(texts, s.leftOutAsZero(line, w))
-	factors := line.Factors()
+	write := paperprop.People
+	if !s.sixDigitsDo(line, w) {
+		write = tenDigits
+	}
 	for _, name := range line.Names() {
-		if c := s.bySymbol(name, slices.Concat(s.between, s.In, s.Out)); c != nil {
-			texts[name] = c.short()
-			// A weighted mean of temperatures stays on their own scale.
-			if c.isTemperature() && (slices.Contains(factors, name) && c.Shape != List || line.Divides(name)) {
-				texts[name] = peopleText(c.coherent()) + " K"
+		switch c := s.substituted(name); {
+		case c == nil:
+			if text, ok := w.text(name, write); ok {
+				texts[name] = text
 			}
-		} else if text, ok := w.text(name); ok {
-			texts[name] = text
+		case s.fromZero(c, line):
+			texts[name] = textOf(c.coherent(), write) + " K"
+		case c.asWritten():
+			texts[name] = c.unrounded()
+		default:
+			texts[name] = c.join(write)
 		}
 	}
 	return texts
+}
+
+// substituted returns the cell whose value stands for a name in a substitution.
+func (s *Sheet) substituted(name string) *Cell {
+	return s.bySymbol(name, slices.Concat(s.between, s.In, s.Out))
+}
+
+// fromZero reports whether a temperature counts from absolute zero in a line. A weighted
+// mean of temperatures stays on their own scale.
+func (s *Sheet) fromZero(c *Cell, line *formula.Line) bool {
+	return c.isTemperature() && (slices.Contains(line.Factors(), c.Symbol) && c.Shape != List || line.Divides(c.Symbol))
+}
+
+// sixDigitsDo reports whether a line with its values to six digits gives its result to
+// four: not where they are nearly the same and one is taken from the other.
+func (s *Sheet) sixDigitsDo(line *formula.Line, w *way) bool {
+	exact, err := line.Eval(w.values)
+	if err != nil {
+		return true // a name without a value
+	}
+	values := maps.Clone(w.values)
+	for _, name := range line.Names() {
+		v := values[name]
+		v.Numbers = slices.Clone(v.Numbers)
+		c := s.substituted(name)
+		for i, x := range v.Numbers {
+			switch {
+			case c == nil || s.fromZero(c, line):
+				v.Numbers[i] = toDigits(x, 6)
+			case c.asWritten(): // stands there as it is
+			case c.Kind == nil:
+				v.Numbers[i] = toDigits(x, 6)
+			default:
+				factor, offset := c.Kind.Canonical().SI()
+				u := c.PrintUnit()
+				v.Numbers[i] = u.From(toDigits(u.To((x-offset)/factor), 6))*factor + offset
+			}
+		}
+		values[name] = v
+	}
+	rounded, err := line.Eval(values)
+	if err != nil || len(rounded.Numbers) != len(exact.Numbers) {
+		return false
+	}
+	for i, x := range exact.Numbers {
+		if !(math.Abs(rounded.Numbers[i]-x) <= 1e-4*math.Abs(x)) {
+			return false
+		}
+	}
+	return true
 }
 
 // isTemperature reports whether the cell is a temperature, on a scale with an offset.

@@ -25,12 +25,12 @@ func (s *Sheet) way(lines []*formula.Line) *way {
 }
 
 // text returns the result of a line as text, and whether there is one.
-func (w *way) text(name string) (string, bool) {
+func (w *way) text(name string, write func(float64) string) (string, bool) {
 	v, ok := w.values[name]
 	if !ok {
 		return "", false
 	}
-	text := peopleText(v)
+	text := textOf(v, write)
 	if u := w.units[name]; !pure(u) {
 		text += " " + u.String()
 	} else if v.Dimension != (paperprop.Dimension{}) {
@@ -39,10 +39,11 @@ func (w *way) text(name string) (string, bool) {
 	return text, true
 }
 
-func peopleText(v formula.Value) string {
+// textOf returns the numbers of a value, each formatted by write; a list is in brackets.
+func textOf(v formula.Value, write func(float64) string) string {
 	numbers := make([]string, len(v.Numbers))
 	for i, x := range v.Numbers {
-		numbers[i] = paperprop.People(x)
+		numbers[i] = write(x)
 	}
 	text := strings.Join(numbers, " ")
 	if v.List {

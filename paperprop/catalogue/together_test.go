@@ -45,6 +45,15 @@ func TestTogether(t *testing.T) {
 
 // exampleOf runs a calculation on its own example.
 func exampleOf(c calc.Calculation) ([]byte, error) {
+	s, err := exampleSheet(c)
+	if err != nil {
+		return nil, err
+	}
+	return s.MarshalJSON()
+}
+
+// exampleSheet returns a sheet that has run on the example of a calculation.
+func exampleSheet(c calc.Calculation) (*calc.Sheet, error) {
 	given, err := calc.ParsePairs(c.Info().Example)
 	if err != nil {
 		return nil, err
@@ -55,8 +64,5 @@ func exampleOf(c calc.Calculation) ([]byte, error) {
 			return nil, err
 		}
 	}
-	if err := s.Run(); err != nil {
-		return nil, err
-	}
-	return s.MarshalJSON()
+	return s, s.Run()
 }
