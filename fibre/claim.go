@@ -136,7 +136,7 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 	Title:   "Claim on the moisture of recovered paper",
 	Answers: "What is to be paid for of a delivery that is moister than agreed.",
 	Formula: []string{
-		"w_l = sum(m*w)/sum(m)",
+		"lot: w_l = sum(m*w)/sum(m)",
 		"lot basis: m_p = sum(m)*min(1, (1 - w_l)/(1 - w_0))",
 		"lot points: m_p = sum(m)*min(1, 1 - (w_l - w_0))",
 		"load basis: m_p = sum(m*min(1, (1 - w)/(1 - w_0)))",

@@ -232,3 +232,26 @@ func lostDigits(line *formula.Line, values formula.Values, at formula.Value) []f
 	}
 	return lost
 }
+
+// Every step of a solution leads to a result: it gives one, or a later step or the
+// method goes on from it.
+func TestStepsLead(t *testing.T) {
+	every(t, func(t *testing.T, c calc.Calculation) {
+		r := rand.New(rand.NewPCG(9, 10))
+		for range 30 {
+			s := accepted(t, c, r)
+			w, err := s.Solution()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i, step := range w.Steps {
+				name := step.Line.Name
+				gives := slices.ContainsFunc(s.Out, func(c *calc.Cell) bool { return c.Symbol == name })
+				used := slices.ContainsFunc(w.Steps[i+1:], func(later calc.Step) bool { return slices.Contains(later.Line.Names(), name) })
+				if !gives && !used && !slices.Contains(strings.FieldsFunc(w.Method, func(c rune) bool { return c > 0x7f || !inWord(byte(c)) }), name) {
+					t.Errorf("%s leads nowhere", step.Formula)
+				}
+			}
+		}
+	})
+}
