@@ -90,3 +90,18 @@ func TestRangeFits(t *testing.T) {
 	full := steam + " --full"
 	fits(t, full, called("", words(full)...).Out)
 }
+
+// A limit stands on one line with its unit.
+func TestLimitsKeepTheirUnits(t *testing.T) {
+	for _, test := range []struct{ command, want string }{
+		{"explain dewatering", "  d  dryness     list, %  headbox, wire, presses ... reel, in order (above 0 %,\n                          to 100 %)\n"},
+		{"steam-heating --help", "(above 0 kJ/(kg K), default\n                                     4.19 kJ/(kg K))\n"},
+	} {
+		if r := called("", words(test.command)...); !strings.Contains(r.Out, test.want) || strings.Contains(r.Out, noBreak) {
+			t.Errorf("%s: want %q in\n%s", test.command, test.want, r.Out)
+		}
+	}
+	if got, want := wrappedAt("aa "+strings.Repeat("b", 76)+" c\u00a0d\ne", 0), "aa "+strings.Repeat("b", 76)+"\nc d e"; got != want {
+		t.Errorf("wrapped: %q, want %q", got, want)
+	}
+}

@@ -468,8 +468,11 @@ func unbroken(value string) string {
 	if len(value) > 24 {
 		return value
 	}
-	return strings.ReplaceAll(value, " ", "\u00a0")
+	return strings.ReplaceAll(value, " ", noBreak)
 }
+
+// noBreak is a space at which no line ends.
+const noBreak = "\u00a0"
 
 func (p *pageOf) expectedOf(c *calc.Check) markup {
 	parts := []markup{p.pairLines(c.Expected)}

@@ -169,13 +169,13 @@ func limits(info *calc.Info, f *calc.Field) string {
 	}
 	low, high := bounds(f)
 	if low != "" {
-		parts = append(parts, low)
+		parts = append(parts, unbroken(low))
 	}
 	if high != "" {
-		parts = append(parts, high)
+		parts = append(parts, unbroken(high))
 	}
 	if d := f.Default(); d != "" {
-		parts = append(parts, "default "+d)
+		parts = append(parts, "default "+unbroken(d))
 	} else if f.Need == calc.Optional {
 		parts = append(parts, "may be left out")
 	}

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"millmaths.example/paperprop"
@@ -360,11 +361,14 @@ func fullText(x float64) string { return string(paperprop.AppendShort(nil, x)) }
 // wrapped breaks text at 80 columns, lines after the first indented.
 func wrapped(text, indent string) string { return wrappedAt(text, len(indent)) }
 
-// wrappedAt breaks text that begins at a column, and continues at that column.
+// wrappedAt breaks text that begins at a column, and continues at that column. It does
+// not break at a no-break space, which comes out as a space.
 func wrappedAt(text string, column int) string {
 	var b strings.Builder
 	at := column
-	for i, word := range strings.Fields(text) {
+	words := strings.FieldsFunc(text, func(c rune) bool { return unicode.IsSpace(c) && string(c) != noBreak })
+	for i, word := range words {
+		word = strings.ReplaceAll(word, noBreak, " ")
 		n := utf8.RuneCountInString(word)
 		switch {
 		case i == 0:
