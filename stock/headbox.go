@@ -106,7 +106,8 @@ var slice = &calc.Description[Slice, SliceResult]{
 		Inputs: "flow-per-width=10383 L/(min m); jet-speed=628 m/min; contraction-coefficient=0.611015",
 		Why:    "a sharp edge in place of a long nozzle, pi/(pi + 2) by potential theory (memory)",
 	}},
-	Compute: Slice.compute,
+	Cautions: []*calc.Caution{&calc.MovingMachine},
+	Compute:  Slice.compute,
 	Fields: func(f *calc.Form, in *Slice, out *SliceResult) {
 		calc.In(f, &in.FlowPerWidth, "flow-per-width", "Q_b", "L/(min m)", "from headbox-flow").Above(0)
 		calc.In(f, &in.JetSpeed, "jet-speed", "v_j", "m/min", "from jet").Above(0)

@@ -255,7 +255,8 @@ var cylinderHeatTransfer = &calc.Description[CylinderHeatTransfer, CylinderHeatT
 		"The smallest of the three decides: doubling the best hardly helps.",
 		"None has a default: from memory the condensate gives 500 to 3000, the contact 200 to 1000 W/(m2 K), falling as the web dries.",
 	},
-	Compute: CylinderHeatTransfer.compute,
+	Cautions: []*calc.Caution{&calc.Steam},
+	Compute:  CylinderHeatTransfer.compute,
 	Fields: func(f *calc.Form, in *CylinderHeatTransfer, out *CylinderHeatTransferResult) {
 		calc.In(f, &in.CondensateHeatTransfer, "condensate-heat-transfer", "U_c", "W/(m2 K)", "steam to shell; 500 to 3000 (memory)").Above(0)
 		calc.In(f, &in.ShellThickness, "shell-thickness", "t", "mm", "of the cylinder").From(0)

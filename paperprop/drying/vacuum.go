@@ -95,7 +95,8 @@ var vacuumAir = &calc.Description[VacuumAir, VacuumAirResult]{
 		"A factor holds for its own vacuum, speed, grade and slot alone.",
 		"1 ft3/(min in) is 0.669 m3/(h cm).",
 	},
-	Compute: VacuumAir.compute,
+	Cautions: []*calc.Caution{&calc.MovingMachine},
+	Compute:  VacuumAir.compute,
 	Fields: func(f *calc.Form, in *VacuumAir, out *VacuumAirResult) {
 		calc.In(f, &in.FlowPerWidth, "flow-per-width", "Q_b", "m3/(h cm)", "air per width of the element").Above(0)
 		calc.In(f, &in.SheetWidth, "sheet-width", "b", "m", "of the element").Above(0)

@@ -84,7 +84,7 @@ var sets = &calc.Description[Sets, SetsResult]{
 	Title:   "Sets of reels from a jumbo, by length",
 	Answers: "How many whole sets a machine reel (jumbo, parent reel) gives, and what is left on its spool (tambour).",
 	Formula: []string{"L_0 = L_j - L_x - N*L_r"},
-	Method:  "Sets are the whole part of (jumbo-length - lost-length)/reel-length, in decimals: 30000.3 m over 10000.1 m is 3.",
+	Method:  "sets are the whole part of (jumbo-length - lost-length)/reel-length, in decimals: 30000.3 m over 10000.1 m is 3",
 	Source:  "rule of the trade",
 	Status:  calc.CommonPractice,
 	Example: "jumbo-length=20817 m; reel-length=6555 m; lost-length=60 m",
@@ -97,7 +97,8 @@ var sets = &calc.Description[Sets, SetsResult]{
 		Inputs: "jumbo-diameter=2300 mm; spool-diameter=600 mm; reel-diameter=1250 mm; core-diameter=100 mm",
 		Why:    "diameters tell the sets only if jumbo and reels are wound equally hard; the jumbo is usually softer and holds less",
 	}},
-	Compute: Sets.compute,
+	Cautions: []*calc.Caution{&calc.HeavyReel},
+	Compute:  Sets.compute,
 	Fields: func(f *calc.Form, in *Sets, out *SetsResult) {
 		calc.In(f, &in.JumboLength, "jumbo-length", "L_j", "m", "on the spool").Above(0)
 		calc.In(f, &in.ReelLength, "reel-length", "L_r", "m", "of a customer's reel").Above(0)
@@ -164,7 +165,7 @@ var setsByDiameter = &calc.Description[SetsByDiameter, SetsByDiameterResult]{
 		"N_x = (pow(D_j, 2) - pow(D_s, 2))/(pow(D_r, 2) - pow(D_c, 2))",
 		"D_0 = sqrt(pow(D_j, 2) - N*(pow(D_r, 2) - pow(D_c, 2)))",
 	},
-	Method:  "Sets are the whole part of exact-sets, in decimals.",
+	Method:  "sets are the whole part of exact-sets, in decimals",
 	Source:  "areas of the rings of paper in ratio",
 	Status:  calc.CommonPractice,
 	Example: "jumbo-diameter=2300 mm; spool-diameter=600 mm; reel-diameter=1250 mm; core-diameter=100 mm",
