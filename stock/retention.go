@@ -187,7 +187,7 @@ var fillerRetention = &calc.Description[FillerRetention, FillerRetentionResult]{
 	Status:  calc.CommonPractice,
 	Example: "headbox-consistency=0.82 %; headbox-ash-share=16.7 %; tray-consistency=0.2057 %; tray-ash-share=35.9 %",
 	Mistakes: []string{
-		"Ash is not filler: at 900 degC carbonate leaves 56 % of itself, kaolin 86 to 89 % (seen). Take ash at 525 degC.",
+		"Ash is not filler: at 900 degC carbonate leaves 56 % of itself, clay 86 to 89 % (seen). Take ash at 525 degC.",
 		"Starch and all else that burns counts as fibre here.",
 		"Usual form, as in retention: what it calls 46.1 % of filler is 47.8 % by the balance of two products with a sheet at 19 %.",
 	},

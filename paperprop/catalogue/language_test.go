@@ -13,7 +13,10 @@ import (
 // foreign are turns of phrase that crept into descriptions from another language, and
 // American spellings.
 var foreign = regexp.MustCompile(`\b(in the mean|on the average|so often|encyclopedia|gray|center|fiber)\b|\b(is|are) no [0-9]|\b[Bb]ehind (each group|the last)\b|` +
-	`\b[0-9.]+ % (of the [a-z]+|by [a-z]+) are\b|\bcolor`)
+	`\b[0-9.]+ % (of the [a-z]+|by [a-z]+) are\b|\bcolor|\bkaolin|(?i:\b(analy|hydroly|student|normal|optim|minim|maxim|organ|polymer|ionis|oxid)iz(e|ed|es|ing|ation)\b)`)
+
+// capital begins a sentence: a word, and no symbol or name of letters.
+var capital = regexp.MustCompile(`^[A-Z][a-z]+ `)
 
 // What a description says is English as the trade in Britain writes it. What people get
 // wrong is told in sentences; a reason for a comparison of one sentence, and the note on
@@ -37,6 +40,9 @@ func TestLanguage(t *testing.T) {
 				if strings.HasSuffix(f.Help, ".") {
 					t.Errorf("%s: a stop ends the note on %s, %q", info.Name, f.Symbol, f.Help)
 				}
+			}
+			if strings.HasSuffix(info.Method, ".") || capital.MatchString(info.Method) {
+				t.Errorf("%s: the method, which goes on after a colon, is a sentence of its own: %q", info.Name, info.Method)
 			}
 			for _, m := range info.Mistakes {
 				if !strings.HasSuffix(m, ".") {

@@ -97,7 +97,7 @@ var rangeFactor = &calc.Description[RangeFactor, RangeFactorResult]{
 	Name:    "range-factor",
 	Title:   "Factor of a critical range",
 	Answers: "How many standard deviations the largest and smallest of several results may lie apart.",
-	Method:  "quantile of the studentized range for infinitely many degrees of freedom; of two results z*sqrt(2)",
+	Method:  "quantile of the studentised range for infinitely many degrees of freedom; of two results z*sqrt(2)",
 	Source:  "scipy 1.10.1 studentized_range; ISO 5725-6 prints one decimal (memory)",
 	Status:  calc.Library,
 	Example: "count=3",

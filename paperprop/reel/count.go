@@ -73,15 +73,15 @@ func snapped(x float64) float64 {
 func wholeUp(x float64) float64   { return math.Ceil(snapped(x)) }
 func wholeDown(x float64) float64 { return math.Floor(snapped(x)) }
 
-const wholeReels = "A number within 1e-9 of a whole one counts as whole, so that no reel turns on the last digit."
+const wholeReels = "a number within 1e-9 of a whole one counts as whole, so that no reel turns on the last digit"
 
 var reelCount = &calc.Description[Count, CountResult]{
 	Name:    "reel-count",
 	Title:   "Whole reels for an ordered mass",
 	Answers: "How many reels of a diameter an order by mass takes, with the under-run and over-run that it allows.",
 	Formula: []string{"m_1 = pi/4*rho*(pow(D, 2) - pow(D_c, 2))*b", "n_x = m_o/m_1", "m_n = n_1*m_1"},
-	Method: "Fewest is n_x*(1 - x_u) rounded up, most n_x*(1 + x_o) rounded down, " +
-		"nearest the whole number between them that is nearest to n_x. " + wholeReels,
+	Method: "fewest is n_x*(1 - x_u) rounded up, most n_x*(1 + x_o) rounded down, " +
+		"nearest the whole number between them that is nearest to n_x; " + wholeReels,
 	Source:  "rule of the trade; tolerances are the order's",
 	Status:  calc.CommonPractice,
 	Example: "ordered-mass=12 t; reel-width=1080 mm; diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3; under-run=10 %; over-run=10 %",
@@ -173,8 +173,8 @@ var countByDiameter = &calc.Description[CountByDiameter, CountByDiameterResult]{
 	Title:   "Whole reels for an ordered mass, by diameter",
 	Answers: "How many reels within a range of diameters make an ordered mass exactly, and what diameter the fewest of them have.",
 	Formula: []string{"D = sqrt(pow(D_c, 2) + 4*m_o/(n_min*pi*rho*b))"},
-	Method: "Fewest is the ordered mass over that of a reel of most-diameter, rounded up; " +
-		"most is the ordered mass over that of a reel of least-diameter, rounded down. " + wholeReels,
+	Method: "fewest is the ordered mass over that of a reel of most-diameter, rounded up; " +
+		"most is the ordered mass over that of a reel of least-diameter, rounded down; " + wholeReels,
 	Source:  "volume of the ring of paper; rule of the trade",
 	Status:  calc.CommonPractice,
 	Example: "ordered-mass=12 t; reel-width=1080 mm; least-diameter=1150 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3",

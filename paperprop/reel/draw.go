@@ -155,7 +155,7 @@ var totalDraw = &calc.Description[TotalDraw, TotalDrawResult]{
 	Title:   "Total draw of a machine and of its sections",
 	Answers: "How much faster the web leaves a machine than it enters, and in which steps.",
 	Formula: []string{"e_i = (after(v) - before(v))/before(v)", "e_t = exp(sum(log(1 + e_i))) - 1"},
-	Method:  "The total is the product of (1 + draw) over the sections less 1, the last speed over the first less 1.",
+	Method:  "the total is the product of (1 + draw) over the sections less 1, the last speed over the first less 1",
 	Source:  "definition; draws multiply",
 	Status:  calc.CommonPractice,
 	Example: "speed=[600 612 619 625 624] m/min",

@@ -54,7 +54,7 @@ var winderTime = &calc.Description[WinderTime, WinderTimeResult]{
 		"tau = N*tau_s",
 		"v_m = L/tau_s",
 	},
-	Source:  "uniform acceleration up and down; below the top speed that is 2*sqrt(L/a)",
+	Source:  "uniform acceleration up and down; a set that does not come to top speed takes 2*sqrt(L/a)",
 	Status:  calc.CommonPractice,
 	Example: "length=6555 m; speed=2400 m/min; acceleration=0.5 m/s2; change-time=3 min; sets=3",
 	Mistakes: []string{
