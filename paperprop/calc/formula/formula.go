@@ -120,7 +120,7 @@ func (l *Line) Divides(name string) bool {
 
 func (l *Line) holds(is func(b *ast.BinaryExpr) bool) bool {
 	found := false
-	ast.Inspect(l.expr, func(n ast.Node) bool {
+	visit(l.expr, func(n ast.Expr) bool {
 		b, ok := n.(*ast.BinaryExpr)
 		found = found || ok && is(b)
 		return !found
@@ -158,13 +158,36 @@ func (l *Line) alone(from, to int) bool {
 		(after == "" || strings.HasPrefix(after, ")") || strings.HasPrefix(after, ","))
 }
 
+// visit calls f for an expression and, if f returns true, for those within it, from left
+// to right. It knows the nodes that Parse makes: ast.Inspect knows all of Go, and with
+// it a page would link a hundred types more.
+func visit(e ast.Expr, f func(ast.Expr) bool) {
+	if !f(e) {
+		return
+	}
+	switch e := e.(type) {
+	case *ast.ParenExpr:
+		visit(e.X, f)
+	case *ast.UnaryExpr:
+		visit(e.X, f)
+	case *ast.BinaryExpr:
+		visit(e.X, f)
+		visit(e.Y, f)
+	case *ast.CallExpr:
+		visit(e.Fun, f)
+		for _, arg := range e.Args {
+			visit(arg, f)
+		}
+	}
+}
+
 // variables yields the names that stand for values, without functions and pi, from left
 // to right.
 func (l *Line) variables() iter.Seq[*ast.Ident] {
 	return func(yield func(*ast.Ident) bool) {
 		functions := map[ast.Expr]bool{}
 		more := true
-		ast.Inspect(l.expr, func(n ast.Node) bool {
+		visit(l.expr, func(n ast.Expr) bool {
 			switch n := n.(type) {
 			case *ast.CallExpr:
 				functions[n.Fun] = true
