@@ -97,7 +97,7 @@ func TestLimitsKeepTheirUnits(t *testing.T) {
 		{"explain dewatering", "  d  dryness     list, %  headbox, wire, presses ... reel, in order (above 0 %,\n                          to 100 %)\n"},
 		{"steam-heating --help", "(above 0 kJ/(kg K), default\n                                     4.19 kJ/(kg K))\n"},
 	} {
-		if r := called("", words(test.command)...); !strings.Contains(r.Out, test.want) || strings.Contains(r.Out, noBreak) {
+		if r := called("", words(test.command)...); !strings.Contains(r.Out, test.want) || strings.Contains(r.Out, unbrokenBlank) {
 			t.Errorf("%s: want %q in\n%s", test.command, test.want, r.Out)
 		}
 	}

@@ -468,11 +468,8 @@ func unbroken(value string) string {
 	if len(value) > 24 {
 		return value
 	}
-	return strings.ReplaceAll(value, " ", noBreak)
+	return strings.ReplaceAll(value, " ", unbrokenBlank)
 }
-
-// noBreak is a space at which no line ends.
-const noBreak = "\u00a0"
 
 func (p *pageOf) expectedOf(c *calc.Check) markup {
 	parts := []markup{p.pairLines(c.Expected)}

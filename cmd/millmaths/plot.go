@@ -306,7 +306,7 @@ func titleLines(title string) []string {
 	return lines
 }
 
-// unbrokenBlank is a space at which a title must not be broken.
+// unbrokenBlank is a space at which a line must not be broken.
 const unbrokenBlank = "\u00a0"
 
 // unbrokenValue keeps a number, or the last of a list, together with its unit.

@@ -47,12 +47,25 @@ func TestPicturesOfRanges(t *testing.T) {
 	}
 }
 
+// A title has its units in print, as the axes have; a word stands as it is typed.
+func TestTitleInPrint(t *testing.T) {
+	for _, test := range []struct{ command, want string }{
+		{`humid-air --temperature "84 degC" --wet-bulb "40..84 degC"`, ">humidity-ratio at temperature 84 °C,<"},
+		{`free-air --volume-flow "6000 m3/h" --vacuum "0..80 kPa" --temperature "-5 degC"`, ">temperature −5 °C, atmospheric-pressure 1.01325 bar(a)<"},
+		{`basis-weight --grammage "100..130 g/m2" --ream ft2-1000`, ">basis-weight at ream ft2-1000<"},
+	} {
+		if picture := curveOf(t, test.command); !strings.Contains(picture, test.want) {
+			t.Errorf("%s: want %s in %s", test.command, test.want, picture)
+		}
+	}
+}
+
 // A number in a table has all its digits: what is cut off it is its unit, and a pure
 // number has none. 840.48 N bear 10.2 boxes of 8.4 kg above the one that carries them.
 func TestNumbersOfARange(t *testing.T) {
 	const stack = `stacking --box-compression "2.06 kN" --layers 8 --multiplier "[0.6 0.8 0.85]" --mass "7.6..8.4 kg by 0.8 kg"`
 	for _, test := range []struct{ command, want string }{
-		{stack, "8.4        576.631   0.408             840.48            3.57248        11\n"},
+		{stack, "8.4   576.631  0.408             840.48        3.57248        11\n"},
 		{stack + " --csv", "\n8.4,576.631,0.408,840.48,3.57248,11\n"},
 		{`stack-layers --stack-height "300..600 mm by 300 mm" --box-height "300 mm" --csv`, "stack-height [mm],layers\n300,1\n600,2\n"},
 	} {

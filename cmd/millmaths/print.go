@@ -366,9 +366,9 @@ func wrapped(text, indent string) string { return wrappedAt(text, len(indent)) }
 func wrappedAt(text string, column int) string {
 	var b strings.Builder
 	at := column
-	words := strings.FieldsFunc(text, func(c rune) bool { return unicode.IsSpace(c) && string(c) != noBreak })
+	words := strings.FieldsFunc(text, func(c rune) bool { return unicode.IsSpace(c) && string(c) != unbrokenBlank })
 	for i, word := range words {
-		word = strings.ReplaceAll(word, noBreak, " ")
+		word = strings.ReplaceAll(word, unbrokenBlank, " ")
 		n := utf8.RuneCountInString(word)
 		switch {
 		case i == 0:

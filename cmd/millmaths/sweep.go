@@ -127,7 +127,8 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 	w := &swept{input: o.sweep, unit: o.sweepRange.Unit}
 	for _, p := range o.given {
 		if p.Name != o.sweep.Name {
-			w.fixed = append(w.fixed, p.Name+" "+unbrokenValue(p.Text))
+			c, _ := s.Input(p.Name)
+			w.fixed = append(w.fixed, p.Name+" "+inTitle(c, p.Text))
 		}
 	}
 	for _, c := range s.Out {
@@ -168,6 +169,15 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 	return w, nil
 }
 
+// inTitle returns a value as it stands in the title of a picture: in print, except for a
+// word, which stands as it is typed. The cell of a result that was given is nil.
+func inTitle(c *calc.Cell, text string) string {
+	if c == nil || c.Shape != calc.Word && c.Shape != calc.Text {
+		text = typeset(text)
+	}
+	return unbrokenValue(text)
+}
+
 // begin takes from the first point what holds for all: what is solved for, and the
 // defaults.
 func (w *swept) begin(s *calc.Sheet) {
@@ -177,7 +187,7 @@ func (w *swept) begin(s *calc.Sheet) {
 	for _, c := range s.Defaults() {
 		if c.Present() {
 			w.defaults = append(w.defaults, c.Name+" "+c.Reported())
-			w.fixed = append(w.fixed, c.Name+" "+unbrokenValue(c.Reported()))
+			w.fixed = append(w.fixed, c.Name+" "+inTitle(c, c.Reported()))
 		}
 	}
 }
