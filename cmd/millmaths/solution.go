@@ -240,7 +240,7 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 		markdownTable(out, []string{"symbol", "value", "meaning"}, betweenRows(w, ""))
 	}
 	if w.Solved != "" {
-		fmt.Fprintf(out, "\n## Solved for\n\n%s\n", w.Solved)
+		fmt.Fprintf(out, "\n## Solved for\n\n%s\n", inMarkdown(w.Solved))
 	}
 	fmt.Fprintf(out, "\n## Solution\n\n")
 	for _, step := range w.Steps {
@@ -254,10 +254,10 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 		fmt.Fprint(out, "```\n\n")
 	}
 	for _, text := range mathml.TypedLegend(stepFormulas(w)) {
-		fmt.Fprintf(out, "%s\n\n", text)
+		fmt.Fprintf(out, "%s\n\n", inMarkdown(text))
 	}
 	if w.Method != "" {
-		fmt.Fprintf(out, "Method: %s\n\n", w.Method)
+		fmt.Fprintf(out, "Method: %s\n\n", inMarkdown(w.Method))
 	}
 	fmt.Fprint(out, "## Result\n\n")
 	markdownTable(out, []string{"symbol", "unrounded", "output", "reported"}, resultRows(w, ""))
@@ -272,18 +272,22 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 		fmt.Fprint(out, "```\n")
 	}
 	for _, warning := range w.Warnings {
-		fmt.Fprintf(out, "\n**Warning** (%s): %s\n", warning.Code, warning.Text)
+		fmt.Fprintf(out, "\n**Warning** (%s): %s\n", warning.Code, inMarkdown(warning.Text))
 	}
 	for _, c := range w.Cautions {
-		fmt.Fprintf(out, "\n**Caution**: %s\n", c.Text)
+		fmt.Fprintf(out, "\n**Caution**: %s\n", inMarkdown(c.Text))
 	}
-	fmt.Fprintf(out, "\nSource: %s\n", w.Status.Cite(w.Source))
+	fmt.Fprintf(out, "\nSource: %s\n", inMarkdown(w.Status.Cite(w.Source)))
 	return nil
 }
 
+// inMarkdown returns a text as it must be written in Markdown, which takes what stands
+// between two asterisks for stressed: k*a*b would come out without them.
+func inMarkdown(text string) string { return strings.ReplaceAll(text, "*", `\*`) }
+
 func markdownTable(out io.Writer, head []string, rows [][]string) {
 	fmt.Fprintf(out, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
-	plain := strings.NewReplacer("|", `\|`, "\r\n", " ", "\n", " ", "\r", " ") // a row must be one line
+	plain := strings.NewReplacer("|", `\|`, "*", `\*`, "\r\n", " ", "\n", " ", "\r", " ") // a row must be one line
 	for _, row := range rows {
 		for i := range row {
 			row[i] = plain.Replace(row[i])

@@ -125,6 +125,22 @@ func TestValuesOnTheWay(t *testing.T) {
 	}
 }
 
+// Markdown takes what stands between two asterisks for stressed, and drops them: they
+// are products in a method, and L* is a name. Formulas stand in blocks of code.
+func TestMarkdownKeepsProducts(t *testing.T) {
+	for _, test := range []struct{ command, want string }{
+		{`humid-air --temperature "84 degC" --wet-bulb "62 degC"`, "\nMethod: T in degC: X = ((2501 - 2.326\\*T_wb)\\*X_s - 1.006\\*(T - T_wb))/(2501 + "},
+		{`humid-air --temperature "84 degC" --wet-bulb "62 degC"`, "```\nX = 0.621945*p_w/(p_a - p_w)\n"},
+		{`colour-difference --lightness "[72 75]" --red-green "[4 5]" --yellow-blue "[14 12]"`, "| L | [72 75] | lightness | L\\*, two values: reference, sample |\n"},
+		{`winder-time --length "6555 m" --speed "2400 m/min" --acceleration "0.5 m/s2" --change-time "3 min" --sets 3`, " takes 2\\*sqrt(L/a) (common-practice)\n"},
+		{`profile --scan "[121.0 120.4 | 120.7 120.2] g/m2"`, "sums of squares SS_cd = n\\*sum((m_j - m)^2), SS_md = m\\*sum("},
+	} {
+		if r := called("", append(words(test.command), "--steps=markdown")...); r.Status != done || !strings.Contains(r.Out, test.want) {
+			t.Errorf("%s: exit %d, want %q in\n%s%s", test.command, r.Status, test.want, r.Out, r.Err)
+		}
+	}
+}
+
 // A formula goes on below where it is wider than the terminal, and a list of what was
 // given stands there whole.
 func TestStepsFit(t *testing.T) {

@@ -70,7 +70,7 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 	}
 	fmt.Fprintf(t.out, "## %s\n\n", info.Title)
 	markdownTable(t.out, []string{"result", "value"}, rows)
-	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s\n\n", info.Method, info.Status.Cite(info.Source))
+	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s\n\n", inMarkdown(info.Method), inMarkdown(info.Status.Cite(info.Source)))
 	return nil
 }
 
