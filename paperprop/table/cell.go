@@ -157,7 +157,7 @@ func isFooterWord(key []byte) bool {
 	case "ci", "confidenceinterval", "vertrauensbereich", "konfidenzintervall",
 		"ucl", "lcl", "usl", "lsl", "uppercontrollimit", "lowercontrollimit",
 		"spec", "specification", "target", "upperlimit", "lowerlimit", "tolerance",
-		"sollwert", "zielwert", "toleranz":
+		"sollwert", "soll", "zielwert", "toleranz", "tol", "untergrenze", "obergrenze", "grenzwert", "nennwert", "spez", "spezifikation":
 		return true
 	case "x̄", "x̅", "ø", "σ", "μ", "µ", "±s":
 		return true

@@ -397,6 +397,9 @@ func (l *Layout) setUnits(line int, fields [][]byte) error {
 		}
 		l.units[i] = string(fields[i])
 		unit := unbracket(l.units[i])
+		if isUnitLabel(unit) {
+			continue
+		}
 		column := &l.Columns[i]
 		switch {
 		case column.Unit == "":
@@ -461,20 +464,43 @@ func withoutIn(text string) string {
 	return rest
 }
 
-// unitRow reports whether every cell is a unit or empty, and at least one is a unit.
+// unitRow reports whether a row holds units: every cell is one, is empty or says that
+// units stand beside it. If the first cell is no name, up to half of the units may be
+// unknown: those of columns that nobody reads matter to nobody.
 func (l *Layout) unitRow(fields [][]byte) bool {
-	found := false
+	units, unknown := 0, 0
 	const longest = 40
-	for _, cell := range fields {
+	for i, cell := range fields {
 		if Missing(cell) {
 			continue
 		}
-		if len(cell) > longest || !l.isUnit(unbracket(string(cell))) {
+		if len(cell) > longest {
 			return false
 		}
-		found = true
+		switch unit := unbracket(string(cell)); {
+		case l.isUnit(unit):
+			units++
+		case isUnitLabel(unit):
+		case i == 0:
+			return false
+		default:
+			unknown++
+		}
 	}
-	return found
+	return units > 0 && units >= unknown
+}
+
+// isUnitLabel reports whether a text stands in a row of units where there is no unit: it
+// says what the row is, or how dates are written.
+func isUnitLabel(text string) bool {
+	text = strings.TrimRight(strings.ToLower(text), ":")
+	switch text {
+	case "unit", "units", "einheit", "einheiten", "unité", "unités", "unite", "unites", "unidad", "unidades",
+		"unità", "unidade", "eenheid", "enhet", "enheter", "enhed", "yksikkö", "jednostka", "text", "string":
+		return true
+	}
+	const shortest = 5 // hh:mm
+	return len(text) >= shortest && strings.Trim(text, "dmyjatghis.:/- ") == "" && strings.ContainsAny(text, ".:/-")
 }
 
 // sameUnits reports whether a row repeats the row of units.

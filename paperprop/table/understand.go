@@ -189,10 +189,22 @@ func (r *Reader) noHeads(line int) error {
 	if end, _ := lastRecord(r.text, 0, r.ended); end == 0 {
 		return r.endless(r.ended)
 	}
-	if line := blankParted(r.rows(0, nil, 0), r.text); line > 0 {
+	lines := r.rows(0, nil, 0)
+	if line := blankParted(lines, r.text); line > 0 {
 		return r.otherwiseParted(line, "blanks")
 	}
+	if i := slices.IndexFunc(lines, func(it row) bool { return it.filled > 0 }); i >= 0 && r.wholeInQuotes(lines[i]) {
+		return &CellError{File: r.layout.Name, Line: lines[i].line, Reason: "the whole line is in quotes, as one cell", Accepted: "quotes around single cells, or none"}
+	}
 	return r.layout.fileError("no line of heads found", accepted)
+}
+
+// wholeInQuotes reports whether a line that nothing cuts is one cell in quotes that holds
+// a delimiter.
+func (r *Reader) wholeInQuotes(line row) bool {
+	var rec Record
+	rec.parse(r.text[line.start:line.end], 0)
+	return rec.quoted(0) && bytes.ContainsAny(rec.Fields[0], "\t;,")
 }
 
 // rows reads the first records of the sample.
@@ -447,11 +459,14 @@ func isRule(cells [][]byte) bool {
 	return rule && len(cells[0]) > 0
 }
 
-// overNumbers reports whether a row of units and empty cells stands above numbers, with
-// at least one unit. Otherwise its first cell is a name, as A names a specimen of which
-// nothing was measured. If there are no numbers below, some cell after the first must
-// be a unit.
-func (r *Reader) overNumbers(units [][]byte, below []row) bool {
+// overNumbers reports whether a row of units stands above numbers, with at least one unit.
+// Otherwise its first cell is a name, as A names a specimen of which nothing was measured.
+// If there are no numbers below, some cell after the first must be a unit.
+func (r *Reader) overNumbers(cells [][]byte, below []row) bool {
+	units := make([]bool, len(cells))
+	for i, cell := range cells {
+		units[i] = !Missing(cell) && r.layout.isUnit(unbracket(string(cell)))
+	}
 	numbers := false
 	for _, it := range below {
 		if !it.counts() || it.texts {
@@ -460,15 +475,14 @@ func (r *Reader) overNumbers(units [][]byte, below []row) bool {
 		for i, cell := range r.record(it) {
 			switch {
 			case !startsNumber(cell):
-			case i < len(units) && !Missing(units[i]):
+			case i < len(units) && units[i]:
 				return true
 			default:
 				numbers = true
 			}
 		}
 	}
-	behind := func(cell []byte) bool { return !Missing(cell) }
-	return !numbers && (len(units) == 1 || slices.ContainsFunc(units[1:], behind))
+	return !numbers && (len(units) == 1 || slices.Contains(units[1:], true))
 }
 
 // record returns the cells of one record of the sample.
