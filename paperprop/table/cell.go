@@ -133,16 +133,19 @@ func isFooterWord(key []byte) bool {
 		return true
 	case "coeffofvariation", "coeffvar", "varkoeff", "variationskoeff", "standardabw", "anz",
 		"stdabweichung", "streuung", "kleinstwert", "größtwert", "minimalwert", "maximalwert",
-		"stichprobenumfang", "arithmmittel", "arithmetischesmittel", "coeffdevariation":
+		"stichprobenumfang", "arithmmittel", "arithmetischesmittel", "mittelw", "minwert", "maxwert", "relstd", "var",
+		"coeffdevariation", "coefvar", "coefvariation", "valeurmoyenne", "nbmesures", "nbre", "effectif", "nombred'essais",
+		"aver", "coeffofvar", "lowest", "highest", "number", "nooftests", "noofsamples", "noofspecimens":
 		return true
-	case "medelvärde", "medel", "standardavvikelse", "stdavvikelse", "variationskoefficient", "antal", "minsta", "största", "summa",
-		"gjennomsnitt", "snitt", "middelverdi", "standardavvik", "variasjonskoeffisient", "antall", "minste", "største",
+	case "medelvärde", "medel", "medelv", "medeltal", "standardavvikelse", "stdavvikelse", "stdavv", "stdav", "stdavvik", "stdafv", "variationskoefficient", "antal", "minsta", "största", "summa",
+		"gjennomsnitt", "snitt", "middelverdi", "middel", "middelv", "spredning", "standardavvik", "variasjonskoeffisient", "antall", "minste", "største",
 		"gennemsnit", "middelværdi", "standardafvigelse", "mindste", "maks", "mediaani",
-		"keskiarvo", "keskihajonta", "variaatiokerroin", "minimi", "maksimi", "lukumäärä", "yhteensä":
+		"keskiarvo", "keskim", "keskihajonta", "hajonta", "variaatiokerroin", "varkerroin", "lkm", "minimi", "maksimi", "lukumäärä", "yhteensä":
 		return true
 	case "média", "desviopadrão", "desviopadrao", "coeficientedevariação", "coefdevariação", "contagem", "soma",
 		"deviazionestandard", "devstandard", "scartotipo", "coefficientedivariazione", "massimo", "numero", "número", "conteggio", "somma", "totale",
-		"coefdevariación", "desvestándar", "desvestandar":
+		"coefdevariación", "desvestándar", "desvestandar", "desvstd", "desvtípica", "desviacióntípica", "prom", "valormedio", "mín", "máx",
+		"devstd", "devst", "scartoquadraticomedio", "valoremedio", "mediaaritm":
 		return true
 	case "gemiddelde", "standaardafwijking", "standaarddeviatie", "variatiecoëfficiënt", "variatiecoefficient", "aantal", "totaal",
 		"średnia", "srednia", "odchyleniestandardowe", "odchstd", "współczynnikzmienności", "maksimum", "liczba", "rozstęp",
@@ -166,27 +169,44 @@ func isFooterWord(key []byte) bool {
 }
 
 // isFooter reports whether a record that begins with this cell is a summary by the
-// file's writer: Mean, or Mean MD.
-func isFooter(cell []byte) bool { return isFooterName(cell) || beginsFooter(cell) }
+// file's writer: Mean, Mean MD or MD mean.
+func isFooter(cell []byte) bool { return isFooterName(cell) || hasMean(cell) }
 
-// beginsFooter reports whether the first of several words is one that only a summary
+// hasMean reports whether the first or last of several words is one that only a summary
 // has.
-func beginsFooter(cell []byte) bool {
-	word, _, more := bytes.Cut(cell[:min(len(cell), longestWord)], []byte{' '})
-	return more && isMeanWord(word)
+func hasMean(cell []byte) bool {
+	if len(cell) > longestLabel {
+		return false
+	}
+	first, last := bytes.IndexByte(cell, ' '), bytes.LastIndexByte(cell, ' ')
+	return first > 0 && (isMeanWord(cell[:first]) || isMeanWord(cell[last+1:]))
 }
 
-// namesMean reports whether the first or only word of a cell is one that only a summary
-// has: not s or max, which may be a side of the sheet and a person.
-func namesMean(cell []byte) bool {
-	word, _, _ := bytes.Cut(cell[:min(len(cell), longestWord)], []byte{' '})
-	return isMeanWord(word)
-}
+// namesMean reports whether a cell has such a word, or is one: not s or max, which may be
+// a side of the sheet and a person.
+func namesMean(cell []byte) bool { return isMeanWord(cell) || hasMean(cell) }
 
-const longestWord = 20
+const longestLabel = 60
 
 func isMeanWord(word []byte) bool {
-	switch string(bytes.ToLower(bytes.TrimRight(word, ".,:"))) {
+	const longest = 20
+	word = bytes.TrimRight(word, ".,:")
+	if len(word) > longest {
+		return false
+	}
+	var room [longest]byte
+	key := room[:0]
+	for _, c := range word {
+		if c >= 0x80 {
+			key = bytes.ToLower(word)
+			break
+		}
+		if 'A' <= c && c <= 'Z' {
+			c |= 0x20
+		}
+		key = append(key, c)
+	}
+	switch string(key) {
 	case "mean", "average", "avg", "median", "stdev", "stddev",
 		"mittelwert", "durchschnitt", "standardabweichung", "stdabw", "zentralwert",
 		"moyenne", "écart-type", "médiane", "promedio", "medelvärde", "keskiarvo",

@@ -201,13 +201,15 @@ func TestFootersInLanguages(t *testing.T) {
 		"Média", "Desvio padrão", "Coef. de variação", "Contagem", "Número", "Deviazione standard", "Dev. standard", "Massimo", "Numero",
 		"Gemiddelde", "Standaardafwijking", "Variatiecoëfficiënt", "Aantal",
 		"Średnia", "Odchylenie standardowe", "Odch. std.", "Współczynnik zmienności", "Maksimum", "Liczba", "Průměr", "Směrodatná odchylka", "Počet",
+		"Mittelw.", "Min. Wert", "Var (%)", "Valeur moyenne", "Nb mesures", "Lowest", "No. of tests", "MD mean", "Reel H average", "Probe A Mittelwert:", "Grand mean",
+		"Std.avv.", "Medeltal", "Spredning", "Std.avvik", "Keskim.", "Hajonta", "Lkm", "Desv. típica", "Mín", "Dev. st.", "Scarto quadratico medio", "Valore medio",
 		"Œrednia", "Œrednia MD", "Prùmìr", // windows-1250, for windows-1252
 	} {
 		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 footer "+name+"|1,5" {
 			t.Errorf("%s: %q, %s, want a footer", name, got.lines, got.err)
 		}
 	}
-	for _, name := range []string{"Mediawood", "Antalya", "Maksim", "Snittberg", "Streu", "Početno", "Gem", "Som", "Amplitude"} {
+	for _, name := range []string{"Mediawood", "Antalya", "Maksim", "Snittberg", "Streu", "Početno", "Gem", "Som", "Amplitude", "Mean-Wood", "meaning", "Jo Meana", "Standard A"} {
 		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 data "+name+"|1,5" {
 			t.Errorf("%s: %q, %s, want a row", name, got.lines, got.err)
 		}
