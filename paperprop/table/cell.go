@@ -184,7 +184,13 @@ func hasMean(cell []byte) bool {
 
 // namesMean reports whether a cell has such a word, or is one: not s or max, which may be
 // a side of the sheet and a person.
-func namesMean(cell []byte) bool { return isMeanWord(cell) || hasMean(cell) }
+func namesMean(cell []byte) bool {
+	switch string(bytes.ToLower(bytes.TrimRight(cell, ".,:"))) {
+	case "media", "média": // which may begin a name: Media 5
+		return true
+	}
+	return isMeanWord(cell) || hasMean(cell)
+}
 
 const longestLabel = 60
 

@@ -408,8 +408,10 @@ func (r *Reader) takeHeads(g *guess, whole []Column) error {
 			return err
 		}
 	}
-	for last+1 < len(g.rows) && isRule(r.record(g.rows[last+1])) {
-		last++
+	for i := last + 1; i < len(g.rows) && (g.rows[i].filled == 0 || isRule(r.record(g.rows[i]))); i++ {
+		if g.rows[i].filled > 0 {
+			last = i
+		}
 	}
 	if err := l.setMore(r, g.rows[g.head+1:last+1]); err != nil {
 		return err
