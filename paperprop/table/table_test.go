@@ -127,9 +127,10 @@ func TestRecords(t *testing.T) {
 			"2 data A|1,5", "3 footer x̅|1,5", "4 footer μ|1,5", "5 footer v [%]|1,5", "6 footer V%|2", "7 data V|1,5", "8 data v|1,5"}},
 		{"a rule below the heads", "id;force\n====;====\n;N\n----;---\nA;1,5\nid;force\n====;====\n;N\n----;---\nB;-\n--;--\n", []string{
 			"5 data A|1,5", "6 head id|force", "7 head ====|====", "8 units |N", "9 head ----|---", "10 data B|-", "11 data --|--"}},
-		{"a rule below an empty line", "id;force [N]\r\r\n--;--\r\r\nA;1,5\r\r\n", []string{"4 blank ", "5 data A|1,5", "6 blank "}},
+		{"a rule below an empty line", "id;force [N]\r\r\n----;--\r\r\nA;1,5\r\r\n", []string{"4 blank ", "5 data A|1,5", "6 blank "}},
 		{"a mean named behind, Media", "force [N];note\n1,5;ok\n2,5;\n2;Media\n0,7;s\n", []string{"2 data 1,5|ok", "3 data 2,5|", "4 footer 2|Media", "5 footer 0,7|s"}},
-		{"no rule", "id;force\n-;--\nA;1,5\n", []string{"2 data -|--", "3 data A|1,5"}},
+		{"no rule", "id;force\n--;---\nA;1,5\n", []string{"2 data --|---", "3 data A|1,5"}},
+		{"no rule in one column", "force\n---\n1,5\n", []string{"2 data ---", "3 data 1,5"}},
 		{"names that are no footers among others", "id;by;n;force [N]\nH7;Jo;x;1\nH7;Max;n;max\n", []string{"2 data H7|Jo|x|1", "3 data H7|Max|n|max"}},
 		{"counts and limits below a footer", "id;force\nN;31\nMean;26,7\nN;14\nN;15\n95% CI;1,2\nUCL;30\nSpec;25\n95 A;1,5\n\"Mean\";1\nN;1,5\n", []string{
 			"2 data N|31", "3 footer Mean|26,7", "4 footer N|14", "5 data N|15", "6 footer 95% CI|1,2", "7 footer UCL|30", "8 footer Spec|25",

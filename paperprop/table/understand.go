@@ -92,11 +92,13 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 	if !found {
 		return best, r.noHeads(o.Head)
 	}
-	switch line := best.piped(r.text); {
-	case line > 0:
+	if line := best.piped(r.text); line > 0 {
 		return best, r.otherwiseParted(line, "|")
-	case best.delimiter == 0 && blankParted(best.rows, r.text) > 0:
-		return best, r.otherwiseParted(blankParted(best.rows, r.text), "blanks")
+	}
+	if best.delimiter == 0 {
+		if line := blankParted(best.rows, r.text); line > 0 {
+			return best, r.otherwiseParted(line, "blanks")
+		}
 	}
 	return best, nil
 }
@@ -445,18 +447,15 @@ func (r *Reader) unitsUnder(g *guess) int {
 	return 0
 }
 
-// isRule reports whether a row is a line drawn under the heads: ----;----.
+// isRule reports whether a row is a line drawn under the heads, ----;---, and not a row of
+// missing readings.
 func isRule(cells [][]byte) bool {
-	const shortest = 2
 	rule := false
 	for _, cell := range cells {
-		switch {
-		case len(cell) == 0:
-		case len(cell) < shortest || len(bytes.Trim(cell, "-")) > 0 && len(bytes.Trim(cell, "=")) > 0 && len(bytes.Trim(cell, "_")) > 0:
+		if len(bytes.Trim(cell, "-")) > 0 && len(bytes.Trim(cell, "=")) > 0 && len(bytes.Trim(cell, "_")) > 0 {
 			return false
-		default:
-			rule = true
 		}
+		rule = rule || !Missing(cell)
 	}
 	return rule && len(cells[0]) > 0
 }
