@@ -16,7 +16,7 @@ import (
 type listing struct {
 	name, title string
 	text        string // all that is said about it, plain: see plainly
-	source      string // plain, of which only whole words count: ash is not ASHRAE
+	source      string // as wholeWords, since only such count: ash is not ASHRAE
 }
 
 // A shelf is what list prints together: the calculations of a room, or the commands.
@@ -24,6 +24,9 @@ type shelf struct {
 	name, title string
 	listings    []listing
 }
+
+// mostWords is the most bytes of words that are looked for: no text says more at once.
+const mostWords = 200
 
 // list prints the calculations, or those in which words turn up.
 func list(_ context.Context, args []string, t *terminal) error {
@@ -48,6 +51,17 @@ func list(_ context.Context, args []string, t *terminal) error {
 
 // nothingTo says that words turn up nowhere, with the nearest words that do.
 func nothingTo(words string) error {
+	if near := nearWords(words); len(near) > 0 {
+		return fmt.Errorf("no calculation has to do with %q, near: %s", words, strings.Join(near, ", "))
+	}
+	return fmt.Errorf("no calculation has to do with %q; millmaths list shows all", words)
+}
+
+// nearWords returns words of the texts that are like those of words that turn up nowhere.
+func nearWords(words string) (near []string) {
+	if len(words) > mostWords {
+		return nil
+	}
 	all := shelves()
 	var texts []string
 	for _, s := range all {
@@ -57,16 +71,12 @@ func nothingTo(words string) error {
 	}
 	slices.Sort(texts)
 	texts = slices.Compact(texts)
-	var near []string
 	for _, word := range strings.Fields(plainly(words)) {
 		if len(narrowed(all, func(l listing) bool { return l.mentions(word) })) == 0 {
 			near = append(near, alike(word, texts)...)
 		}
 	}
-	if len(near) > 0 {
-		return fmt.Errorf("no calculation has to do with %q, near: %s", words, strings.Join(near, ", "))
-	}
-	return fmt.Errorf("no calculation has to do with %q; millmaths list shows all", words)
+	return near
 }
 
 // alike returns the texts most similar to a word that is long enough to be told from
@@ -109,7 +119,7 @@ func listingOf(info *calc.Info) listing {
 			texts = append(texts, f.Symbol) // CSF, SR and WRV are words of the trade, m_d is none
 		}
 	}
-	return listing{info.Name, info.Title, plainly(texts...), plainly(sources...)}
+	return listing{info.Name, info.Title, plainly(texts...), wholeWords(plainly(sources...))}
 }
 
 func listingOfTool(t tool) listing {
@@ -131,20 +141,27 @@ func listed(words string) []shelf {
 	if words == "" {
 		return all
 	}
+	if len(words) > mostWords {
+		return nil
+	}
 	words = plainly(words)
 	for i, s := range all {
 		if words == s.name {
 			return all[i : i+1]
 		}
 	}
-	for _, fits := range []func(listing) bool{
+	fits := []func(listing) bool{
 		func(l listing) bool { return l.mentions(words) },
 		func(l listing) bool { return l.runsTogether(words) },
 		func(l listing) bool { return l.mentionsEach(words) },
-		func(l listing) bool { return l.mentions(strings.TrimSuffix(words, "s")) },
-		func(l listing) bool { return l.mentions(strings.TrimSuffix(words, "es")) },
-	} {
-		if found := narrowed(all, fits); len(found) > 0 {
+	}
+	for _, plural := range []string{"s", "es"} {
+		if singular, ok := strings.CutSuffix(words, plural); ok {
+			fits = append(fits, func(l listing) bool { return l.mentions(singular) })
+		}
+	}
+	for _, fit := range fits {
+		if found := narrowed(all, fit); len(found) > 0 {
 			return found
 		}
 	}
@@ -175,7 +192,7 @@ func turnsUp(words string) bool { return words != "" && len(listed(words)) > 0 }
 // words of the source.
 func (l listing) mentions(words string) bool {
 	return strings.Contains(" "+l.text, " "+words) || strings.Contains(l.text, "("+words) ||
-		l.source != "" && strings.Contains(wholeWords(l.source), wholeWords(words))
+		l.source != "" && strings.Contains(l.source, wholeWords(words))
 }
 
 func (l listing) mentionsEach(words string) bool {

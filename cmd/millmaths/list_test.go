@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -59,6 +60,7 @@ func TestListSays(t *testing.T) {
 		{"consistancy", failed, `no calculation has to do with "consistancy", near: consistency`},
 		{"Grammege of card", failed, `no calculation has to do with "Grammege of card", near: grammage, grammages`},
 		{"felt", failed, `no calculation has to do with "felt"; millmaths list shows all`},
+		{strings.Repeat("mills ", 40), failed, fmt.Sprintf("no calculation has to do with %q; millmaths list shows all", strings.Repeat("mills ", 40))},
 		{"--all", misused, "list has no flag --all, want a word or nothing: millmaths list starch"},
 		{"-v", misused, "list has no flag -v, want a word or nothing: millmaths list starch"},
 	} {
