@@ -12,6 +12,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/spf13/pflag"
 
@@ -369,6 +370,9 @@ func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 		{"trim", fmt.Sprintf("%s %s, %s of the deckle", paperprop.People(trim.In(p.Trim, unit)), unit, people(p.Loss()))},
 		{"reels", fmt.Sprintf("%d, %d over and %d under what is ordered", reels, over, under)},
 	}
+	if slices.ContainsFunc(p.Patterns, sheeted) {
+		rows[3][1] += "; one of several sheets counts as so many"
+	}
 	if o.unread > 0 {
 		rows = append(rows, []string{"not read", counted(o.unread, "order") + " of the list, in none of these figures"})
 	}
@@ -385,6 +389,11 @@ func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 	return append(rows, []string{"certificate", certified(&o.job, p, unit)})
 }
 
+// sheeted reports whether a pattern has a reel of several sheets.
+func sheeted(x trim.Pattern) bool {
+	return slices.ContainsFunc(x.Reels, func(r trim.Reels) bool { return r.Sheets > 1 })
+}
+
 func inTonnes(m paperprop.Mass) string { return paperprop.People(m.In(paperprop.Tonne)) }
 
 func people(x paperprop.Fraction) string {
@@ -399,10 +408,13 @@ func certified(j *trim.Job, p *trim.Plan, unit paperprop.Unit) string {
 		what, value = "less deckle", paperprop.People(trim.In(p.Deckle, unit))+" "+unit.String()
 		bound = paperprop.People(trim.In(c.Width(), unit)) + " " + unit.String()
 	}
-	if !c.Proven {
-		return fmt.Sprintf("no plan is known with %s than %s; none can do with less than %s (by %s)", what, value, bound, c.Proof)
+	switch {
+	case c.Proven:
+		return fmt.Sprintf("no plan uses %s (bound %s, by %s)", what, bound, c.Proof)
+	case c.Bound == 0:
+		return fmt.Sprintf("no plan is known with %s than %s; how little will do is not proven", what, value)
 	}
-	return fmt.Sprintf("no plan uses %s (bound %s, by %s)", what, bound, c.Proof)
+	return fmt.Sprintf("no plan is known with %s than %s; none can do with less than %s (by %s)", what, value, bound, c.Proof)
 }
 
 // printOrders prints what is made of each order if any is over or under, and by
@@ -433,8 +445,30 @@ func (o *trimOptions) printOrders(p *trim.Plan, unit paperprop.Unit, out io.Writ
 	}
 	if len(rows) > 1 {
 		fmt.Fprintln(out)
-		printRows(out, rows)
+		printRows(out, withLongNames(rows))
 	}
+}
+
+// withLongNames puts a first cell that leaves too little of the width for the rest of
+// its row on a row of its own.
+func withLongNames(rows [][]string) [][]string {
+	room := width
+	for i := range rows[0][1:] {
+		widest := 0
+		for _, row := range rows {
+			widest = max(widest, utf8.RuneCountInString(row[i+1]))
+		}
+		room -= widest + 2
+	}
+	var out [][]string
+	for _, row := range rows {
+		if utf8.RuneCountInString(row[0]) > room {
+			out = append(out, row[:1])
+			row = append([]string{""}, row[1:]...)
+		}
+		out = append(out, row)
+	}
+	return out
 }
 
 // massCells returns the mass ordered, made and over of an order by mass, in t;

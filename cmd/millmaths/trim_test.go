@@ -180,3 +180,28 @@ func TestTrimByMass(t *testing.T) {
 		t.Errorf("exit %d:\n%s%s", r.Status, r.Out, r.Err)
 	}
 }
+
+// A long name stands above its row, so that the figures fit in 80 columns. Reels of
+// several sheets are told to count as so many.
+func TestTrimWide(t *testing.T) {
+	const name = "Tansy & Daughter, Quillbeck Lower Mill, box plant 3 (December)"
+	r := called("order;width [mm];reels;sheets\n"+name+";1000;7;1\nB;500;9;2\n", "trim", "-", "--deckle", "2000 mm", "--over-run", "20 %", "--under-run", "20 %", "--quiet")
+	for _, want := range []string{
+		"1 × 1000, 1 × 1000 (2 sheets)",
+		"; one of several sheets\n             counts as so many\n",
+		"\norder  ordered  made  over  width mm\n" + name + "\n       7        6     -1    1000\nB      9        8     -1    500\n",
+	} {
+		if r.Status != done || !strings.Contains(r.Out, want) {
+			t.Errorf("exit %d:\n%s%s\nwithout %s", r.Status, r.Out, r.Err, want)
+		}
+	}
+}
+
+// Where no bound is proven, none is told. Reels of 300 mm go to both orders, in patterns
+// that are cut twice.
+func TestTrimUnbound(t *testing.T) {
+	r := called("width [mm],reels,sheets\n300,4,1\n150,4,2\n", "trim", "-", "--deckle", "700 mm", "--set-multiple", "2")
+	if want := "certificate  no plan is known with fewer sets than 4; how little will do is not\n             proven\n"; r.Status != done || !strings.Contains(r.Out, want) {
+		t.Errorf("exit %d:\n%s%s\nwithout %s", r.Status, r.Out, r.Err, want)
+	}
+}
