@@ -37,6 +37,19 @@ type entryRow struct {
 	ordered int
 }
 
+// shares reports whether a reel of one width may go to another row as well.
+func (e entryRow) shares(f entryRow) bool {
+	if e.group != f.group || e.width == f.width && e.sheets == f.sheets {
+		return false
+	}
+	for n := 1; n <= e.sheets; n++ {
+		if w := e.width * int64(n); w%f.width == 0 && w/f.width <= int64(f.sheets) {
+			return true
+		}
+	}
+	return false
+}
+
 // read checks a job and converts it to whole numbers.
 func (j *Job) read() (*book, error) {
 	b := &book{job: j, kept: map[int]row{}}
@@ -309,17 +322,23 @@ func (b *book) gather(widths []int64, taken []bool) error {
 	slices.SortFunc(entries, func(x, y entryRow) int {
 		return cmp.Or(cmp.Compare(x.group, y.group), cmp.Compare(y.width, x.width), cmp.Compare(x.sheets, y.sheets))
 	})
-	kept := entries[:0]
+	var kept []entryRow
 	for _, e := range entries {
-		if err := b.whole(b.wanted(e)); err == nil {
+		err := b.whole(b.wanted(e))
+		if err == nil {
 			kept = append(kept, e)
 			b.step = gcd(b.step, e.width)
-		} else if !j.Partly {
-			return &OrderError{e.orders[0], j.Orders[e.orders[0]], err.Error()}
-		} else {
-			for _, i := range e.orders {
-				b.left = append(b.left, Left{i, j.Orders[i].Reels, err.Error()})
-			}
+			continue
+		}
+		reason := err.Error()
+		if slices.ContainsFunc(entries, e.shares) {
+			reason += apart
+		}
+		if !j.Partly {
+			return &OrderError{e.orders[0], j.Orders[e.orders[0]], reason}
+		}
+		for _, i := range e.orders {
+			b.left = append(b.left, Left{i, j.Orders[i].Reels, reason})
 		}
 	}
 	entries = kept

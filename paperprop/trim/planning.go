@@ -62,7 +62,10 @@ func (b *book) solve(ctx context.Context, n int, m *model, plan *Plan) error {
 	if !s.has {
 		i := b.entries[n][s.short()].orders[0]
 		reason := "no plan makes all of it with " + b.binding()
-		if ctx.Err() != nil || !s.impossible {
+		switch {
+		case b.mixes(n):
+			reason = "no plan was found with " + b.binding() + apart
+		case ctx.Err() != nil || !s.impossible:
 			reason = "no plan was found with " + b.binding() + " in the time that was left"
 		}
 		return &OrderError{i, b.job.Orders[i], reason}

@@ -100,6 +100,9 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 	}
 }
 
+// apart is said of orders that may have no plan only because of what mixes reports.
+const apart = "; an order that can take reels of the same width in other sheets counts apart"
+
 // mixes reports whether reels of one width may go to several rows of a model whose
 // patterns are repeated. Sets that look alike and are shared out differently count apart
 // there, so that its bound does not hold for plans that mix them.
