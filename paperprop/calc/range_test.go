@@ -88,6 +88,7 @@ func TestRange(t *testing.T) {
 func TestRangeRefuses(t *testing.T) {
 	for _, test := range []struct{ kind, unit, text, want string }{
 		{"Consistency", "%", "3..", `x "3..": want a range such as 3..5 %: no number, want a number and a unit`},
+		{"Consistency", "%", "1...3 %", `x "1...3 %": three dots, want two, and a digit before the point of a decimal: 1..3 or 1..0.3`},
 		{"Consistency", "%", "3..5", `x "3..5": "3": unit missing, want % or g/g`},
 		{"Consistency", "%", "3 kg..5 %", `"kg" is no unit of consistency`},
 		{"Consistency", "%", "3..5 kg", `"kg" is no unit of consistency`},

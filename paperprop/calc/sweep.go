@@ -73,6 +73,9 @@ func (c *Cell) readRange(text string) (Range, error) {
 	if err := c.cantRun(); err != nil {
 		return Range{}, err
 	}
+	if strings.Contains(text, "...") {
+		return Range{}, errors.New("three dots, want two, and a digit before the point of a decimal: 1..3 or 1..0.3")
+	}
 	span, step, stepped := strings.Cut(text, " by ")
 	from, to, _ := strings.Cut(span, "..")
 	_, unit, _, err := c.split(to)
