@@ -734,6 +734,27 @@ sets         3
 	}
 }
 
+// An uncertainty is of the root that the results are of: to the others belongs another.
+// Of 16257 m, one reel, it would be 5 m, and of the three reels of 5419 m it is a third.
+func TestUncertaintyOfTheFirstRoot(t *testing.T) {
+	const command = `sets --jumbo-length "20817 ± 5 m" --rest-length "4500 m" --lost-length "60 m"`
+	const want = `reel-length  5419 m    u = 1.7 m, solved for
+reel-length  8128.5 m  solved for
+reel-length  16257 m   solved for
+`
+	if r := called("", words(command)...); !strings.HasPrefix(r.Out, want) {
+		t.Error(cmp.Diff(want, r.Out))
+	}
+	const csv = "output,value,unit,u,reported\nreel-length,5419,m,1.66666666667,5419 m\nreel-length,8128.5,m,,8128.5 m\nreel-length,16257,m,,16257 m\n"
+	if r := called("", append(words(command), "--csv")...); !strings.HasPrefix(r.Out, csv) {
+		t.Error(cmp.Diff(csv, r.Out))
+	}
+	const none = "millmaths: uncertainty of reel-length: sets moves in steps and has no slope, want the inputs without ±\n"
+	if r := called("", words(`sets --jumbo-length "20817 ± 5 m" --sets 3`)...); r.Status != failed || r.Err != none {
+		t.Errorf("from a count: exit %d, %q, want %q", r.Status, r.Err, none)
+	}
+}
+
 // A range of an input beside an output that was given: the answer is a column.
 func TestRangeWithSolving(t *testing.T) {
 	r := called("", words(`retention --headbox-consistency "0.5..1 % by 0.3 %" --first-pass-retention "80 %"`)...)

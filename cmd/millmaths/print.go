@@ -53,8 +53,12 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		return err
 	}
 	var rows [][]string
-	for _, r := range s.Roots {
-		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(spreads(r.Input, uncertainties, found.Level), "solved for"), ", ")})
+	for i, r := range s.Roots {
+		var said []string
+		if i == 0 { // the results, and the uncertainties, are of the first
+			said = spreads(r.Input, uncertainties, found.Level)
+		}
+		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(said, "solved for"), ", ")})
 	}
 	for _, c := range s.Out {
 		if c.Empty() {
@@ -313,9 +317,12 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 		return err
 	}
 	fmt.Fprintln(out, "output,value,unit,u,reported")
-	for _, r := range s.Roots {
-		u := r.Input.PrintUnit()
-		printCSVLine(out, r.Input.Name, fullText(r.Input.In(r.Low, u)), u.String(), "", r.People())
+	for i, r := range s.Roots {
+		unit, u := r.Input.PrintUnit(), ""
+		if us := standards(r.Input, uncertainties); i == 0 && len(us) == 1 {
+			u = fullText(r.Input.Difference(us[0]))
+		}
+		printCSVLine(out, r.Input.Name, fullText(r.Input.In(r.Low, unit)), unit.String(), u, r.People())
 	}
 	for _, c := range s.Out {
 		if !c.Present() {

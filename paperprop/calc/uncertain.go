@@ -448,6 +448,9 @@ type solvedRoot struct {
 
 func (s *Sheet) solvedRoot(target *Cell, n, at int) (*solvedRoot, error) {
 	r := &solvedRoot{cell: s.Roots[0].Input, target: at}
+	if target.Stepped {
+		return nil, fmt.Errorf("uncertainty of %s: %s moves in steps and has no slope, want the inputs without ±", r.cell.Name, target.Name)
+	}
 	r.scale = max(1e-3*math.Abs(r.cell.Number()), 1e-12)
 	var err error
 	r.slopes, err = s.slopes(variable{r.cell.Name, []member{{r.cell, 0, r.scale}}, Uncertain{}}, n)
