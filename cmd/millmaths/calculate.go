@@ -229,6 +229,10 @@ func (o *options) leftOut() string {
 		return "--second-order"
 	case o.expanded != "":
 		return "--expanded"
+	case len(o.correlated) > 0:
+		return "--correlated"
+	case len(o.freedom) > 0:
+		return "--freedom"
 	}
 	return ""
 }

@@ -755,6 +755,18 @@ reel-length  16257 m   solved for
 	}
 }
 
+// What has no meaning along a range is refused there, and not left out in silence.
+func TestNotAlongARange(t *testing.T) {
+	const command = `retention --headbox-consistency "0.8 ± 0.01 %" --tray-consistency "0.1..0.3 %"`
+	for _, flag := range []string{"--correlated=headbox-consistency,tray-consistency=0.5", "--freedom=headbox-consistency=4", "--expanded=95%", "--second-order", "--monte-carlo=1000", "--steps"} {
+		name, _, _ := strings.Cut(flag, "=")
+		want := "millmaths: tray-consistency is a range, which makes a table without " + name + ": give one value for that\n"
+		if r := called("", append(words(command), flag)...); r.Status != misused || r.Err != want {
+			t.Errorf("%s: exit %d, %q, want %q", flag, r.Status, r.Err, want)
+		}
+	}
+}
+
 // A range of an input beside an output that was given: the answer is a column.
 func TestRangeWithSolving(t *testing.T) {
 	r := called("", words(`retention --headbox-consistency "0.5..1 % by 0.3 %" --first-pass-retention "80 %"`)...)
