@@ -59,6 +59,12 @@ func TestRangeFits(t *testing.T) {
 				"3                   678.261           978.261              9\n" +
 				"4                   1004.35           1304.35              12\n" +
 				"5                   1330.43           1630.43              15\n"},
+		{`evaporation --dryness-in "42..44 % by 1 %" --moisture-out "8 %" --paper-flow "20 t/h"`,
+			"dryness-in  evaporation  dry-flow  water-per-dry  water-per-paper\n" +
+				"[%]         [t/h]        [t/h]     [kg/kg]        [kg/t]\n" +
+				"42          23.8095      18.4      1.294          1190.48\n" +
+				"43          22.7907      18.4      1.23862        1139.53\n" +
+				"44          21.8182      18.4      1.18577        1090.91\n"},
 		{`pulping-batch --bale-mass "1240 kg" --bale-moisture "10..12 % by 2 %" --consistency "4.6 %"`,
 			"bale-moisture  water-mass  bale-dry-mass  stock-mass  stock-dry-mass\n" +
 				"[%]            [kg]        [kg]           [kg]        [kg]\n" +

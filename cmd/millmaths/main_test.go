@@ -683,19 +683,6 @@ func TestSharedSource(t *testing.T) {
 	}
 }
 
-// A row of a range stands on one line, however many results there are.
-func TestRangeIsWide(t *testing.T) {
-	r := called("", words(`evaporation --dryness-in "42..44 % by 1 %" --moisture-out "8 %" --paper-flow "20 t/h"`)...)
-	want := `dryness-in [%]  evaporation [t/h]  dry-flow [t/h]  water-per-dry [kg/kg]  water-per-paper [kg/t]
-42              23.8095            18.4            1.294                  1190.48
-43              22.7907            18.4            1.23862                1139.53
-44              21.8182            18.4            1.18577                1090.91
-`
-	if r.Out != want {
-		t.Error(cmp.Diff(want, r.Out))
-	}
-}
-
 // A range tells the defaults that hold along it, as a single result does; JSON has them
 // with each point.
 func TestRangeTellsDefaults(t *testing.T) {
