@@ -553,7 +553,7 @@ func (s *Solver) crowded(st *stream) error {
 		key, convention = "reject-dryness", drynessCounts
 	case st.key == "rejects":
 		key = "reject-consistency"
-	case st.key == "water" || st.key == "broke":
+	case st.key != "main" && st.key != "on" || st.stage.has("reject-consistency"): // a screen's consistency is that of its feed
 		return nil
 	case st.stage.has("dryness"):
 		key, convention = "dryness", drynessCounts
