@@ -180,10 +180,10 @@ func TestRefusedLoops(t *testing.T) {
 		{[][]string{makeUp, noStarch}, []string{"screen 2.consistency=2.714 %", "pulper.bales.starch=10.97 %", "fresh water.flow=1.39 t/t"},
 			"headbox: consistency is 0.82 %: the water of the white water has 1.451 %, and cannot thin stock to that" + filling},
 		{[][]string{byMass, carries, follows, asStock, noStarch}, []string{"screen 1.reject-rate=30.94 %", "screen 2.reject-rate=31.03 %", "wire.retention.filler=31.89 %"},
-			"white water: the tank runs dry by 52.02 t/h: 2157 t/h come to it, and 2209 t/h are drawn; it needs more fresh water, or a make-up" + filling},
+			"white water: the tank runs dry by 52.17 t/h: 2160 t/h come to it, and 2212 t/h are drawn; it needs more fresh water, or a make-up" + filling},
 		{[][]string{byMass, carries, follows, asStock}, []string{"screen 1.reject-rate=39.6 %", "screen 2.reject-rate=16.67 %", "screen 1.consistency=1.247 %",
 			"screen 2.consistency=1.124 %", "wire.retention.filler=56.82 %", "pulper.bales.filler=10.31 %", "headbox.consistency=0.9593 %"},
-			"screen 1: reject-consistency is 3.6 %: the rejects would take 0.824 t/h of filler, and 0.717 t/h are fed" + filling},
+			"screen 1: reject-consistency is 3.6 %: the rejects would take 0.906 t/h of filler, and 0.788 t/h are fed" + filling},
 		// Of the rejects thinned to 0.8 %, the accepts alone are more than the screen was fed.
 		{[][]string{byMass, thick}, []string{"screen 1.reject-rate=30 %", "screen 2.consistency=0.8 %"},
 			"screen 1: for each 1 t/h that it is fed, 1.42 t/h come back from the screen 2: more than arrives, without end"},
@@ -956,6 +956,34 @@ func TestFlowOfNothing(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// Valves that stand nearly shut, one behind the other, have a balance: the first lets
+// through a tenth of what it does at ten times as much, and the last next to nothing.
+func TestNearlyShutValves(t *testing.T) {
+	third := "rejects-to = \"screen 3\"\nto = \"screen 1\"\n[[stage]]\nname = \"screen 3\"\nkind = \"screen\"\nreject-rate = \"20 %\"\nreject-consistency = \"3 %\"\n" +
+		"rejects-to = \"screen rejects\"\nto = \"screen 2\""
+	text := edited(t, read(t, quillbeck), "rejects-to         = \"screen rejects\"\nto                 = \"screen 1\"", third)
+	for _, convention := range []string{`rejects = "dissolved matter follows the water"`, `reject-rate = "by mass of stock"`, `rejects = "as the stream they are taken from"`} {
+		l := readText(t, edited(t, text, "[conventions]\n", "[conventions]\n"+convention+"\n"))
+		before := math.NaN()
+		for _, rate := range []string{"1e-4 %", "1e-5 %", "1e-6 %", "1e-7 %", "1e-8 %"} {
+			changed, err := l.WithAll([]calc.Pair{{Name: "screen 1.reject-rate", Text: rate}, {Name: "screen 2.reject-rate", Text: rate}, {Name: "screen 3.reject-rate", Text: rate}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			a, err := changed.Solve()
+			if err != nil {
+				t.Errorf("%s: %s: %v", convention, rate, err)
+				continue
+			}
+			got, last := value(t, a, "rejects of the screen 1.total"), value(t, a, "screen rejects.total")
+			if rate != "1e-4 %" && !(math.Abs(got/before-0.1) <= 1e-5) || !(last >= 0 && last <= 1e-12) {
+				t.Errorf("%s: %s: rejects of %v t/h, and %v at ten times as much; %v t/h of the last", convention, rate, got, before, last)
+			}
+			before = got
 		}
 	}
 }

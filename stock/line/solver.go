@@ -362,11 +362,11 @@ func (s *Solver) begin(contents []float64) error {
 	return nil
 }
 
-// guess returns the value that a first pass holds: 0 where a shut valve leaves
-// nothing to split.
+// guess returns the value that a first pass holds. What a valve lets through is of the size
+// of its figure: from far above, Newton's method would not find that of a valve next to shut.
 func (s *Solver) guess(h *hold) float64 {
-	if h.valve != constant && s.figures[h.valve] == 0 {
-		return 0
+	if h.valve != constant {
+		return min(h.guess, s.figures[h.valve])
 	}
 	return h.guess
 }
