@@ -7,7 +7,8 @@ import (
 
 func TestReport(t *testing.T) {
 	var b strings.Builder
-	if err := report("../quillbeck/deliveries.csv", "../quillbeck/white-water.csv", &b); err != nil {
+	const line = "../quillbeck/harebell-120.toml"
+	if err := report("../quillbeck/deliveries.csv", "../quillbeck/white-water.csv", line, &b); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{
@@ -17,12 +18,24 @@ func TestReport(t *testing.T) {
 		`white-water.csv:9:4: tray consistency "<0.05": a limit, not a reading, want a number in %`,
 		"17 rows = 15 used + 2 reported\n",
 		"ok,first-pass-retention,14,1,",
+		"at the night's retention of 75.2894 %\n",
+		// 0.82 % less that retention is 0.202627 %.
+		"white water.consistency      0.192423 %    0.202627 %\n",
+		"first-pass-retention.filler  48 %          43.4341 %\n",
+		"recovered paper.total        15.4937 t/h   15.5056 t/h\n",
 	} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("no %q in the report:\n%s", want, b.String())
 		}
 	}
-	if err := report("nowhere.csv", "../quillbeck/white-water.csv", &b); err == nil {
-		t.Error("a file that is not there was read")
+	for _, files := range [][3]string{
+		{"nowhere.csv", "../quillbeck/white-water.csv", line},
+		{"../quillbeck/deliveries.csv", "nowhere.csv", line},
+		{"../quillbeck/deliveries.csv", "../quillbeck/white-water.csv", "nowhere.toml"},
+		{"../quillbeck/deliveries.csv", "../quillbeck/white-water.csv", "../quillbeck/harebell-120-impossible.toml"},
+	} {
+		if err := report(files[0], files[1], files[2], &b); err == nil {
+			t.Errorf("no error of %q", files)
+		}
 	}
 }
