@@ -295,11 +295,11 @@ func short(name string) string {
 	return strings.ReplaceAll(name, "-", " ")
 }
 
-// printMade prints for each order what is made and when, then what is late, can't
-// be made or need not be.
+// printMade prints for each order what is made and when, then what is late, lacks bales,
+// can't be made or need not be.
 func printMade(p *making.Plan, out io.Writer) {
 	rows := [][]string{{"order", "reels", "over", "mm", "t", "due", "ready", ""}}
-	var late, left, none [][]string
+	var late, lacking, left, none [][]string
 	var largest paperprop.Mass
 	for _, m := range p.Orders {
 		largest = max(largest, m.Mass)
@@ -316,7 +316,7 @@ func printMade(p *making.Plan, out io.Writer) {
 				row[len(row)-1] = "late"
 				late = append(late, []string{"  " + o.Name, fmt.Sprintf("%s late: %s", lateText(m.Late), m.Reason)})
 			} else if m.Left == 0 && m.Reason != "" {
-				late = append(late, []string{"  " + o.Name, m.Reason})
+				lacking = append(lacking, []string{"  " + o.Name, m.Reason})
 			}
 			rows = append(rows, row)
 		}
@@ -336,6 +336,10 @@ func printMade(p *making.Plan, out io.Writer) {
 	if len(late) > 0 {
 		fmt.Fprintln(out, "\nNot by its date")
 		printRows(out, late)
+	}
+	if len(lacking) > 0 {
+		fmt.Fprintln(out, "\nShort of bales")
+		printRows(out, lacking)
 	}
 	if len(left) > 0 {
 		fmt.Fprintln(out, "\nNot to be made")

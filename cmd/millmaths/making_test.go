@@ -138,6 +138,9 @@ func TestMakingExtremes(t *testing.T) {
 		want   string
 	}{
 		{"order;grade;width [mm];reels;due\nA;Whin 105;1640;2000;2026-12-01\nB;Whin 105;1640;2000;2026-12-02\nC;Whin 105;1010;300;2027-06-01\nD;Harebell 140;1640;9000;2026-12-24\n", done, "the yard lacks"},
+		// An order without a date is not late, though the yard is empty before it.
+		{"order;grade;width [mm];reels;due\nA;Whin 105;1640;2;2026-11-30 06:01\nB;Whin 105;1640;4000;\n", done,
+			"is wound Mon 30 Nov 06:37\n\nShort of bales\n  B  not without more bales, as the yard is empty "},
 		{"order;grade;width [mm];reels;due\nA;Whin 105;3640;20;2026-12-01\n", failed, "Nothing can be made."},
 		// An order of which none are made is told, and why.
 		{"order;grade;width [mm];reels;under-run\nA;Whin 105;1640;2;\nB;Whin 105;1220;0;\nC;Harebell 140;1425;0;\nD;Whin 105;1010;7;100 %\n", done,
