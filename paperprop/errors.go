@@ -6,6 +6,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // The kinds of error in this package, for [errors.Is].
@@ -64,7 +66,7 @@ func (e *UnitError) Error() string {
 		return text + ", near: " + strings.Join(e.Candidates, ", ")
 	}
 	if e.Kind != nil {
-		return text + ", want a unit of " + e.what() + " such as " + orList(e.Kind.usual())
+		return text + ", want a unit of " + e.what() + " such as " + wording.Or(e.Kind.usual())
 	}
 	return text
 }
@@ -83,7 +85,7 @@ func (e *UnitError) choice(before string) string {
 	if e.Candidates == nil {
 		return ""
 	}
-	return before + orList(e.Candidates)
+	return before + wording.Or(e.Candidates)
 }
 
 func (e *UnitError) remark() string {
@@ -193,14 +195,6 @@ func WithUnit(number string, u Unit) string {
 		return number + " " + text
 	}
 	return number
-}
-
-// orList joins words as a person does: "t, short ton or long ton".
-func orList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
 // clip keeps a message short where the text is not.

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"slices"
 	"strings"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // A refusal is a spelling that means more than one unit or, for one kind, a unit of
@@ -116,7 +118,7 @@ func nearest(k *Kind, text string) []string {
 	}
 	for i := range list {
 		for spelling := range strings.SplitSeq(list[i].name+","+list[i].also, ",") {
-			d := distance(text, spelling)
+			d := wording.Distance(text, spelling)
 			if strings.EqualFold(text, spelling) {
 				d = 0
 			}
@@ -131,25 +133,4 @@ func nearest(k *Kind, text string) []string {
 		names = append(names, s.spelling)
 	}
 	return names
-}
-
-// distance returns the number of letters to insert, delete or replace to turn a into b.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0]++
-		for j := range len(b) {
-			d := diagonal
-			if a[i] != b[j] {
-				d++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(d, row[j]+1, diagonal+1)
-		}
-	}
-	return row[len(b)]
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // A MissingError reports a required input that was not given.
@@ -26,7 +27,7 @@ func (e *MissingError) Error() string {
 func (e *MissingError) first() string {
 	switch {
 	case e.Input.Shape == Word:
-		return fmt.Sprintf("%s is missing, want %s: no default", e.Input.Name, orList(e.Input.Choices))
+		return fmt.Sprintf("%s is missing, want %s: no default", e.Input.Name, wording.Or(e.Input.Choices))
 	case e.Input.Shape == Table:
 		return fmt.Sprintf("%s is missing, want rows in brackets, such as [1 2 3 | 4 5 6] g", e.Input.Name)
 	case e.Input.Shape == Text:
@@ -74,13 +75,6 @@ func plural(words string) string {
 	return words + "s"
 }
 
-func orList(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-}
-
 // A WordError reports a word that is not one of the choices.
 type WordError struct {
 	Input *Field
@@ -88,7 +82,7 @@ type WordError struct {
 }
 
 func (e *WordError) Error() string {
-	return fmt.Sprintf("%s is %q, want %s", e.Input.Name, shortened(e.Text), orList(e.Input.Choices))
+	return fmt.Sprintf("%s is %q, want %s", e.Input.Name, shortened(e.Text), wording.Or(e.Input.Choices))
 }
 
 // A WholeError reports a number that should be whole.

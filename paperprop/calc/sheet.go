@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // A Sheet is a calculation with its inputs and results: set inputs from text or
@@ -434,7 +435,7 @@ func nearest(name string, names []string) []string {
 		if !contained && max(len(n)-len(name), len(name)-len(n)) > most {
 			continue // names from outside may have any length
 		}
-		if d := distance(name, n); contained || d <= most {
+		if d := wording.Distance(name, n); contained || d <= most {
 			found = append(found, near{n, d})
 		}
 	}
@@ -463,23 +464,3 @@ func beginning(name string, names []string) (longest string) {
 // Nearest returns at most three of the names, those most similar to name, the best
 // first.
 func Nearest(name string, names []string) []string { return nearest(name, names) }
-
-// distance returns the Levenshtein distance.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		before := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := before
-			if a[i] != b[j] {
-				cost = 1 + min(before, row[j], row[j+1])
-			}
-			before, row[j+1] = row[j+1], cost
-		}
-	}
-	return row[len(b)]
-}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // A Root is a value of the unknown input that gives the required output. If the output
@@ -159,7 +160,7 @@ func (s *Sheet) assumed() string {
 			return c.given
 		})
 		if len(open) > 0 {
-			text += ", such as " + orList(open)
+			text += ", such as " + wording.Or(open)
 		}
 	}
 	var names []string

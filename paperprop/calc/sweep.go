@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // A Range is an input that runs from one value to another: "3..5 %", in ten steps, or
@@ -60,7 +61,7 @@ func (c *Cell) Range(text string) (Range, error) {
 func (c *Cell) cantRun() error {
 	switch {
 	case c.Shape == Word:
-		return fmt.Errorf("a word can't run through a range, want %s", orList(c.Choices))
+		return fmt.Errorf("a word can't run through a range, want %s", wording.Or(c.Choices))
 	case c.Shape != One:
 		return errors.New("a list can't run through a range, want its values, such as [5 6 7] and their unit")
 	case c.Kind == nil:

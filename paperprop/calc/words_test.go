@@ -654,14 +654,6 @@ func TestMessages(t *testing.T) {
 	if got := Nearest(x64, []string{x64[1:] + "y"}); len(got) != 1 {
 		t.Errorf("near 64 letters: %q", got)
 	}
-	for _, test := range []struct {
-		a, b string
-		want int
-	}{{"kitten", "sitting", 3}, {"abc", "", 3}, {"", "abc", 3}, {"abc", "bc", 1}, {"aabc", "bc", 2}, {"mass", "mass", 0}, {"abcd", "wxyz", 4}} {
-		if got := distance(test.a, test.b); got != test.want {
-			t.Errorf("from %q to %q are %d steps, want %d", test.a, test.b, got, test.want)
-		}
-	}
 }
 
 // What lists, means and uncertainties take, and which member they do not.

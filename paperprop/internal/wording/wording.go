@@ -1,0 +1,34 @@
+// Package wording holds what messages about texts need: lists as a person says them,
+// and how far two spellings are apart.
+package wording
+
+import "strings"
+
+// Or joins words as a person does: "t, short ton or long ton".
+func Or(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// Distance returns the number of bytes to insert, delete or replace to turn a into b
+// (Levenshtein).
+func Distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		before := row[0] // of the row above, one to the left
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := before
+			if a[i] != b[j] {
+				cost = 1 + min(before, row[j], row[j+1])
+			}
+			before, row[j+1] = row[j+1], cost
+		}
+	}
+	return row[len(b)]
+}
