@@ -2,6 +2,7 @@ package calc
 
 import (
 	"math"
+	"slices"
 
 	"millmaths.example/paperprop"
 )
@@ -121,12 +122,10 @@ func (c *Cell) Check() error {
 }
 
 func (c *Cell) checkWord(w string) error {
-	for _, choice := range c.Choices {
-		if w == choice {
-			return nil
-		}
-	}
-	if w == "" {
+	switch {
+	case slices.Contains(c.Choices, w):
+		return nil
+	case w == "":
 		return &MissingError{Input: c.Field}
 	}
 	return &WordError{Input: c.Field, Text: w}

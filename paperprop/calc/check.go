@@ -286,16 +286,24 @@ func (c *Check) Run(lookup Lookup) []Failure {
 			return []Failure{{Got: fmt.Sprintf("%s: %v", inputs[i].Name, err)}} // does not count as refused: there was no call
 		}
 	}
-	err := call(s, c.asking(s, inputs))
-	switch {
-	case err != nil && c.Refused:
-		return nil
-	case err != nil:
-		return []Failure{{Got: "refused: " + err.Error()}}
-	case c.Refused:
-		return []Failure{{Got: "computed", Want: "a refusal"}}
+	if failures, done := c.outcome(call(s, c.asking(s, inputs))); done {
+		return failures
 	}
 	return c.compare(s)
+}
+
+// outcome returns what is wrong with a call that was refused, or should have been. It
+// reports whether nothing is left to compare.
+func (c *Check) outcome(err error) (failures []Failure, done bool) {
+	switch {
+	case err != nil && c.Refused:
+		return nil, true
+	case err != nil:
+		return []Failure{{Got: "refused: " + err.Error()}}, true
+	case c.Refused:
+		return []Failure{{Got: "computed", Want: "a refusal"}}, true
+	}
+	return nil, false
 }
 
 // asking adds an input to solve for, taken from what the row expects, if an output is
@@ -503,12 +511,7 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 	if err != nil {
 		return &Failure{Got: err.Error(), Want: p.Text}
 	}
-	var got []float64
-	for _, u := range all {
-		if u.Cell == cell && !cell.Stepped {
-			got = append(got, u.Standard)
-		}
-	}
+	got := standards(cell, all)
 	switch {
 	case len(got) > 0:
 	case len(all) == 0:
@@ -569,15 +572,10 @@ func (c *Check) runTool(t *Tool) []Failure {
 		}
 	}
 	answers, err := t.Run(c.Inputs)
-	switch {
-	case err != nil && c.Refused:
-		return nil
-	case err != nil:
-		return []Failure{{Got: "refused: " + err.Error()}}
-	case c.Refused:
-		return []Failure{{Got: "computed", Want: "a refusal"}}
+	failures, done := c.outcome(err)
+	if done {
+		return failures
 	}
-	var failures []Failure
 	for _, p := range c.Expected {
 		i := slices.IndexFunc(answers, func(a Answer) bool { return a.Name == p.Name })
 		if i < 0 {
