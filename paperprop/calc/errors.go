@@ -288,3 +288,53 @@ func (e *noNumberError) Error() string { return "no number, want " + e.want }
 func (e *noNumberError) Unwrap() error { return paperprop.ErrNumber }
 
 func memberName(name string, i int) string { return fmt.Sprintf("%s[%d]", name, i+1) }
+
+// Code returns the stable code of an error of this package, for programs, and the name
+// of the input it is about, if any. The codes are missing, range (the name may be that
+// of an output that is not finite), refused, word, choice (too many or too few of an
+// "exactly n of"), length (lists that differ), no-root, name (an unknown name), text
+// (an unreadable value), and input for everything else. For a nil error both are empty.
+func Code(err error) (code, input string) {
+	var missing *MissingError
+	var ranged *paperprop.RangeError
+	var refusal *Refusal
+	var read *InputError
+	var name *NameError
+	var whole *WholeError
+	var word *WordError
+	var choice *ChoiceError
+	var length *LengthError
+	var root *NoRootError
+	var infinite *FiniteError
+	var other interface{ About() string }
+	if err == nil {
+		return "", ""
+	}
+	switch {
+	case errors.As(err, &missing):
+		return "missing", missing.Input.Name
+	case errors.As(err, &ranged):
+		return "range", ranged.Input
+	case errors.As(err, &whole):
+		return "range", whole.Input
+	case errors.As(err, &infinite):
+		return "range", infinite.Output.Name
+	case errors.As(err, &refusal):
+		return "refused", refusal.Input
+	case errors.As(err, &word):
+		return "word", word.Input.Name
+	case errors.As(err, &choice):
+		return "choice", ""
+	case errors.As(err, &length):
+		return "length", length.Input.Name
+	case errors.As(err, &root):
+		return "no-root", root.Unknown.Name
+	case errors.As(err, &name):
+		return "name", name.Name
+	case errors.As(err, &read):
+		return "text", read.Input
+	case errors.As(err, &other):
+		return "input", other.About()
+	}
+	return "input", ""
+}
