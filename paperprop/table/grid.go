@@ -43,25 +43,39 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 	if err != nil {
 		return nil, err
 	}
+	err = r.each(func(rec *Record) error {
+		switch rec.Class {
+		case Footer:
+			g.Reading = append(g.Reading, fmt.Sprintf("footer, not counted: line %d %q", rec.Line, rec.Label()))
+		case Data:
+			return g.add(l, rec, at)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return g, nil
+}
+
+// each calls do for the records of the table. It ends with the first that cannot be
+// read, or that do refuses.
+func (r *Reader) each(do func(rec *Record) error) error {
 	var b Block
 	var rec Record
 	for {
 		switch err := r.Next(&b); {
 		case err == io.EOF:
-			return g, nil
+			return nil
 		case err != nil:
-			return nil, err
+			return err
 		}
 		for b.Record(&rec) {
-			switch rec.Class {
-			case Bad, Changed:
-				return nil, rec.Err
-			case Footer:
-				g.Reading = append(g.Reading, fmt.Sprintf("footer, not counted: line %d %q", rec.Line, rec.Label()))
-			case Data:
-				if err := g.add(l, &rec, at); err != nil {
-					return nil, err
-				}
+			if rec.Class == Bad || rec.Class == Changed {
+				return rec.Err
+			}
+			if err := do(&rec); err != nil {
+				return err
 			}
 		}
 	}
@@ -107,7 +121,7 @@ func (g *Grid) add(l *Layout, rec *Record, at []int) error {
 			row = append(row, math.NaN())
 			continue
 		}
-		x, err := paperprop.Unit{}.Read(l.Single(cell), decimal)
+		x, err := paperprop.ReadNumber(l.Single(cell), decimal)
 		if err != nil {
 			return &CellError{File: l.Name, Line: rec.Line, Column: i + 1, Head: l.head(i), Text: string(cell),
 				Reason: "not a number", Accepted: "a number, or an empty cell"}
@@ -139,46 +153,39 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 		}
 		return nil, "", l.errorf("no one column has the head %q, heads are %s", head, strings.Join(heads, ", "))
 	}
-	var b Block
-	var rec Record
-	for {
-		switch err := r.Next(&b); {
-		case err == io.EOF:
-			return numbers, l.Columns[at].Unit, nil
-		case err != nil:
-			return nil, "", err
-		}
-		for b.Record(&rec) {
-			switch rec.Class {
-			case Bad, Changed:
-				return nil, "", rec.Err
-			case Data:
-				if Missing(rec.Cell(at)) {
-					return nil, "", &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
-						Reason: "no reading", Accepted: "a number in each row of a list"}
-				}
-				text := l.Single(rec.Cell(at))
-				if _, err := (paperprop.Unit{}).Read(text, decimalOf(l)); err != nil {
-					return nil, "", l.noNumber(&rec, at, head)
-				}
-				if len(numbers) == mostNumbers {
-					return nil, "", l.errorf("more than %d numbers in column %q, want a smaller table", mostNumbers, head)
-				}
-				numbers = append(numbers, strings.Replace(string(text), string(rune(decimalOf(l))), ".", 1))
-			}
-		}
+	refused := func(rec *Record, reason string) *CellError {
+		return &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
+			Reason: reason, Accepted: "a number in each row of a list"}
 	}
+	err = r.each(func(rec *Record) error {
+		if rec.Class != Data {
+			return nil
+		}
+		if Missing(rec.Cell(at)) {
+			return refused(rec, "no reading")
+		}
+		text := l.Single(rec.Cell(at))
+		if _, err := paperprop.ReadNumber(text, decimalOf(l)); err != nil {
+			return refused(rec, "not a number").orUnit(decimalOf(l))
+		}
+		if len(numbers) == mostNumbers {
+			return l.errorf("more than %d numbers in column %q, want a smaller table", mostNumbers, head)
+		}
+		numbers = append(numbers, strings.Replace(string(text), string(rune(decimalOf(l))), ".", 1))
+		return nil
+	})
+	if err != nil {
+		return nil, "", err
+	}
+	return numbers, l.Columns[at].Unit, nil
 }
 
-// noNumber refuses a cell of a column that is a list, 4.5 kg too: its unit belongs in the
-// head.
-func (l *Layout) noNumber(rec *Record, at int, head string) error {
-	e := &CellError{File: l.Name, Line: rec.Line, Column: at + 1, Head: head, Text: string(rec.Cell(at)),
-		Reason: "not a number", Accepted: "a number in each row of a list"}
+// orUnit says of a cell such as 4.5 kg in a list that its unit belongs in the head.
+func (e *CellError) orUnit(decimal byte) *CellError {
 	number, text, _ := strings.Cut(e.Text, " ")
-	_, none := (paperprop.Unit{}).Read([]byte(number), decimalOf(l))
+	_, none := paperprop.ReadNumber([]byte(number), decimal)
 	if u, err := paperprop.ParseUnit(text); none == nil && err == nil && text != "" {
-		e.Reason, e.Accepted = "a unit in a list", fmt.Sprintf("a number alone, and the unit of all in the head: %s [%v]", head, u)
+		e.Reason, e.Accepted = "a unit in a list", fmt.Sprintf("a number alone, and the unit of all in the head: %s [%v]", e.Head, u)
 	}
 	return e
 }
