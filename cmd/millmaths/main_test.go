@@ -359,7 +359,7 @@ func TestConvertJSON(t *testing.T) {
 		{`convert --json "42 lb/1000ft2" g/m2`, done, grams},
 		{`convert "42 lb/1000ft2" g/m2 lb/3000ft2 --json`, done, "[" + grams + "\n," + ream + "\n]"},
 		{`convert "-40 degF" degC --json --full`, done, about + `"inputs":{"value":"-40 degF","to":"degC"},"outputs":{"value":{"value":-40,"unit":"degC"}}` + from},
-		{`convert "3 kg" g ton --json`, failed, about + `"error":{"code":"input","text":"\"ton\" is ambiguous: t, short ton or long ton"}}`},
+		{`convert "3 kg" g ton --json`, failed, about + `"error":{"code":"text","input":"to","text":"to: \"ton\" is ambiguous: t, short ton or long ton"}}`},
 	} {
 		if r := called("", words(test.command)...); r.Status != test.status || r.Out != test.out+"\n" || r.Err != "" {
 			t.Errorf("millmaths %s: exit %d, said %q, printed\n%s want\n%s", test.command, r.Status, r.Err, r.Out, test.out)
@@ -712,8 +712,8 @@ sets         3
 	if got := strings.Join(strings.Fields(r.Out), " "); !strings.HasPrefix(got, strings.Join(strings.Fields(roots), " ")) {
 		t.Errorf("%s, want %s", r.Out, roots)
 	}
-	if want := "warning: several-roots: the results are of the first of 3 values of\n  reel-length\n"; r.Err != want {
-		t.Errorf("%q, want %q", r.Err, want)
+	if want := "warning: several-roots: the results are of the first of 3 values of\n  reel-length\n"; !strings.HasSuffix(r.Err, want) {
+		t.Errorf("%q, want at its end %q", r.Err, want)
 	}
 	r = called("", words(`sets --jumbo-length "20817 m" --rest-length "10 m"`)...)
 	if want := "values of\n  reel-length; there can be more, closer together than the search goes\n"; !strings.HasSuffix(r.Err, want) {
@@ -737,7 +737,7 @@ reel-length  16257 m   solved for
 		t.Error(cmp.Diff(csv, r.Out))
 	}
 	const none = "millmaths: uncertainty of reel-length: sets moves in steps and has no slope, want the inputs without ±\n"
-	if r := called("", words(`sets --jumbo-length "20817 ± 5 m" --sets 3`)...); r.Status != failed || r.Err != none {
+	if r := called("", words(`sets --jumbo-length "20817 ± 5 m" --sets 3`)...); r.Status != failed || !strings.HasSuffix(r.Err, "\n"+none) {
 		t.Errorf("from a count: exit %d, %q, want %q", r.Status, r.Err, none)
 	}
 }
@@ -799,7 +799,7 @@ func TestRangeTellsWarnings(t *testing.T) {
 		{`sets --jumbo-length "11000..2000 m by 4500 m" --rest-length "1000 m" --lost-length "0 m" --csv`,
 			"warning: several-roots: the results are of the first of 9 values of\n  reel-length (at 2 of 3 values of jumbo-length, first at 11000 m)\n1 of 3 values of jumbo-length refused\n"},
 	} {
-		if r := called("", words(test.command)...); r.Err != test.want {
+		if r := called("", words(test.command)...); !strings.HasSuffix(r.Err, test.want) {
 			t.Errorf("millmaths %s: %s", test.command, cmp.Diff(test.want, r.Err))
 		}
 	}

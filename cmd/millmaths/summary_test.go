@@ -74,7 +74,7 @@ func TestSummaryOfLots(t *testing.T) {
 	)
 	args := []string{"batch", "control-chart", "--column", "value=thickness", "--lot", "reel", "--summary", "markdown"}
 	r := called(table, args...)
-	want := "## Control chart of single readings\n\nFile -: 5 rows, 3 used in a lot, 2 not, 0 footers not counted.\n\n" +
+	want := "## Control chart of single readings\n\nStandard input: 5 rows, 3 used in a lot, 2 not, 0 footers not counted.\n\n" +
 		"| reel | rows used | not used | result | reported |\n| --- | --- | --- | --- | --- |\n" +
 		"| A | 3 | 1 | mean | 201.333 um |\n| A | 3 | 1 | moving-range | 3.5 um |\n| A | 3 | 1 | sigma | 3.10179 um |\n" +
 		"| A | 3 | 1 | upper-limit | 210.639 um |\n| A | 3 | 1 | lower-limit | 192.028 um |\n| A | 3 | 1 | moving-range-limit | 11.4329 um |\n| A | 3 | 1 | outside | none |\n" +

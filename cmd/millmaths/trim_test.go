@@ -94,8 +94,8 @@ func TestTrimFaultPlace(t *testing.T) {
 	for _, test := range []struct{ job, want string }{
 		{"orders = \"o.csv\"\n[[deckle]]\nwidth = \"2000 mm\"\n", list + ": line 2: width 2240 mm: wider than the deckle, 2000 mm less its edges; want at most 2000 mm; --partly plans the others"},
 		{"orders = \"o.csv\"\npartly = true\n[[deckle]]\nwidth = \"2000 mm\"\n", list + ": line 2: width 2240 mm: 3 reels left out: wider than the deckle, 2000 mm less its edges; want at most 2000 mm"},
-		{"orders = \"o.csv\"\n[[deckle]]\nwidth = \"3300 mm\"\nsets = -1\n", job + ": sets of the deckle 3300 mm is -1, want from 0"},
-		{"[[deckle]]\nwidth = \"2000 mm\"\n[[order]]\nwidth = \"2240 mm\"\nreels = 3\n", job + ": order 1: width 2240 mm: wider than the deckle, 2000 mm less its edges; want at most 2000 mm; --partly plans the others"},
+		{"orders = \"o.csv\"\n[[deckle]]\nwidth = \"3300 mm\"\nsets = -1\n", job + ":4: sets of the deckle 3300 mm is -1, want from 0"},
+		{"[[deckle]]\nwidth = \"2000 mm\"\n[[order]]\nwidth = \"2240 mm\"\nreels = 3\n", job + ": line 3: width 2240 mm: wider than the deckle, 2000 mm less its edges; want at most 2000 mm; --partly plans the others"},
 	} {
 		for name, text := range map[string]string{list: orderList, job: test.job} {
 			if err := os.WriteFile(name, []byte(text), 0o644); err != nil {

@@ -142,7 +142,7 @@ func TestFreeUnits(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := []string{
-		"m 22 degC", "d [-2 -1 3] K", "q 14 K2", "s 3.74166 K", "n 0.801784 N/K", "i 0.267261", "a 4.66667 K2/N",
+		"m 22 degC", "d [-2 -1 3] K", "q 14 K2", "s 3.741657387 K", "n 0.8017837257 N/K", "i 0.2672612419", "a 4.666666667 K2/N",
 		"p 66", "c 10648", "z 0 mm", "o 2 mm", "l 2",
 	}
 	for i, step := range w.Steps {

@@ -94,7 +94,7 @@ func TestRangeRefuses(t *testing.T) {
 		{"Consistency", "%", "3..5 kg", `"kg" is no unit of consistency`},
 		{"Consistency", "%", "3 %..5 kg", `"kg" is no unit of consistency`},
 		{"Consistency", "%", "5..5 %", `x "5..5 %": both ends are the same, want a range from one value to another`},
-		{"Consistency", "%", "0.1...0.3 %", `x "0.1...0.3 %": three points make no range, want 0.1..0.3 %`},
+		{"Consistency", "%", "0.1...0.3 %", `x "0.1...0.3 %": three dots, want two, and a digit before the point of a decimal: 1..3 or 1..0.3`},
 		{"Consistency", "%", "3..5 % by 0 %", `x "3..5 % by 0 %": step 0 %, want above zero`},
 		{"Consistency", "%", "3..5 % by -1 %", `step -1 %, want above zero`},
 		{"Consistency", "%", "3..5 % by much", `step: no number`},

@@ -45,11 +45,6 @@ func otherRange(text string) (dotted, sign string, ok bool) {
 // if the step is a decimal.
 func (c *Cell) Range(text string) (Range, error) {
 	r, err := c.readRange(strings.TrimSpace(text))
-	if two := strings.Replace(text, "...", "..", 1); err != nil && two != text {
-		if _, other := c.readRange(strings.TrimSpace(two)); other == nil {
-			err = fmt.Errorf("three points make no range, want %s", two)
-		}
-	}
 	if err != nil {
 		return Range{}, &InputError{c.Name, text, err}
 	}

@@ -77,7 +77,7 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "300 ± balance", `mass-flow "300 ± balance": unknown source of uncertainty "balance", name it once: --source balance="0.5 g"`},
 		{"dilution", "mass-flow", "300 ± gaussian(1) t/h", `mass-flow "300 ± gaussian(1) t/h": unknown distribution "gaussian", want rectangular, triangular, arcsine, normal, resolution or readings`},
 		{"dilution", "consistency-in", "4", `consistency-in "4": unit missing, want % or g/g`},
-		{"dilution", "consistency-in", "4 g/L", `consistency-in "4 g/L": "g/L" is no unit of consistency, want % or g/g`},
+		{"dilution", "consistency-in", "4 g/L", `consistency-in "4 g/L": "g/L" is no unit of consistency, want % or g/g (divide a concentration by the density of the stock, 10 g/L is about 1 %)`},
 		{"dilution", "consistency-in", "4 % ± 1 %", `consistency-in "4 % ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
 		{"stock-density", "temperature", "20 degC ± 1 %", `temperature "20 degC ± 1 %": a temperature has no percentage: write 20 ± 0.5 °C`},
 		{"flash-steam", "gauge-pressure-out", "0.4 bar(g) ± 0.02 bar(a)", `gauge-pressure-out "0.4 bar(g) ± 0.02 bar(a)": "bar(a)" is no unit of gauge pressure, want bar(g) or kPa(g)`},

@@ -119,10 +119,15 @@ func (p *plan) like(name string) string {
 }
 
 // shares returns the one unread head that has all words of a name: "Peak force". Of
-// two such heads none is suggested.
+// two such heads none is suggested, nor is a head alone, which may be several heads
+// parted by blanks.
 func (p *plan) shares(name string) string {
 	found := ""
-	for at, head := range heads(p.layout) {
+	all := heads(p.layout)
+	if len(all) == 1 {
+		return ""
+	}
+	for at, head := range all {
 		words := strings.Fields(plain(head))
 		lacks := func(word string) bool { return !slices.Contains(words, word) }
 		switch {
