@@ -38,7 +38,7 @@ func TestTables(t *testing.T) {
 				}
 				row = append(row, strings.TrimSpace(cell)) // outer blanks are no part of a cell to the reader
 			}
-			if strings.Join(row, "") != "" { // nor are rows of nothing rows of data
+			if strings.Trim(strings.Join(row, ""), "-") != "" { // nor are rows of nothing, or of dashes, rows of data
 				rows = append(rows, row)
 			}
 		}
