@@ -83,6 +83,9 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 		return err
 	}
 	defer in.Close()
+	if name == "-" {
+		name = source(name) // which names the same folder
+	}
 	book, err := making.Read(name, in, t.open, options, settings...)
 	if err != nil {
 		return err

@@ -185,9 +185,10 @@ func TestMakingRefuses(t *testing.T) {
 		{[]string{orderBook, "--set", "Whin 105.headbox.consistensy=0.8 %"}, misused, "near: headbox.consistency"},
 		{[]string{orderBook, "--set", "line.press.dryness=15 %"}, failed, "press: dryness is 15 %: the press would wet the sheet"},
 		{[]string{"no.toml"}, failed, "no.toml"},
+		{[]string{"-"}, failed, `standard input:1: unknown name "x"`},
 		{[]string{"../../examples/quillbeck/harebell-120.toml"}, failed, "unknown name"},
 	} {
-		r := called("", append([]string{"making"}, test.args...)...)
+		r := called("x = 1\n", append([]string{"making"}, test.args...)...)
 		if r.Status != test.status || !strings.Contains(r.Err, test.want) {
 			t.Errorf("making %q: exit %d\n%s\nwant %d and %q", test.args, r.Status, r.Err, test.status, test.want)
 		}
