@@ -24,8 +24,8 @@ const convertHelp = `A value in other units
 VALUE has its unit; a UNIT with a space needs quotes. --full prints all digits.
 --json is for programs: an object, or for several units an array of them.
 A mass of a ream needs its size: lb/25x38-500, lb/3000ft2 ...
-All units are listed with their factors in paperprop/units.csv, those of an
-input in millmaths schema NAME; others are composed: oz/yd2, lb/(h ft2).
+The units of an input are in millmaths schema NAME; all stand with their factors
+in paperprop/units.csv of the source. Others are composed: oz/yd2, lb/(h ft2).
 `
 
 // convert prints a value in one or several units.
