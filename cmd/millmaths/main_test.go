@@ -332,7 +332,7 @@ func TestListWords(t *testing.T) {
 
 func TestConvertTellsWhereUnitsAre(t *testing.T) {
 	r := called("", "convert", "--help")
-	if r.Status != done || !strings.Contains(r.Out, "All units are listed with their factors in paperprop/units.csv") {
+	if r.Status != done || !strings.Contains(r.Out, "all stand with their factors\nin paperprop/units.csv") {
 		t.Errorf("exit %d: %s", r.Status, r.Out)
 	}
 	for line := range strings.Lines(r.Out) {
