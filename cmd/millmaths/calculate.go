@@ -33,10 +33,11 @@ func (f pairFlag) Set(text string) error {
 		return errors.New("that is a flag, want a value between the two")
 	}
 	for _, p := range *f.to {
-		if p.Name == f.name && f.list {
+		switch {
+		case p.Name != f.name:
+		case f.list:
 			return fmt.Errorf("given twice: %q and %q, want one list: %q", p.Text, text, p.Text+", "+text)
-		}
-		if p.Name == f.name {
+		default:
 			return fmt.Errorf("given twice: %q and %q", p.Text, text)
 		}
 	}

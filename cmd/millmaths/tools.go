@@ -85,8 +85,7 @@ func convertJSON(value string, units []string, t *terminal) error {
 		given := []calc.Pair{{Name: "value", Text: value}, {Name: "to", Text: unit}}
 		answer, err := c.(*calc.Tool).AnswerJSON(given, []byte("{}"))
 		if err != nil {
-			fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON(c.ID(), err))
-			return errReported
+			return t.withJSON(c.ID(), true, err)
 		}
 		answers = append(answers, answer)
 	}

@@ -364,14 +364,15 @@ func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 		over += max(0, m.Over)
 		under += max(0, -m.Over)
 	}
+	several := ""
+	if slices.ContainsFunc(p.Patterns, sheeted) {
+		several = "; one of several sheets counts as so many"
+	}
 	rows := [][]string{
 		{"sets", strconv.Itoa(p.Sets)},
 		{"patterns", strconv.Itoa(len(p.Patterns))},
 		{"trim", fmt.Sprintf("%s %s, %s of the deckle", paperprop.People(trim.In(p.Trim, unit)), unit, people(p.Loss()))},
-		{"reels", fmt.Sprintf("%d, %d over and %d under what is ordered", reels, over, under)},
-	}
-	if slices.ContainsFunc(p.Patterns, sheeted) {
-		rows[3][1] += "; one of several sheets counts as so many"
+		{"reels", fmt.Sprintf("%d, %d over and %d under what is ordered%s", reels, over, under, several)},
 	}
 	if o.unread > 0 {
 		rows = append(rows, []string{"not read", counted(o.unread, "order") + " of the list, in none of these figures"})

@@ -148,7 +148,7 @@ func (s *Solver) solve() error {
 	}
 	s.fixSize()
 	if err := s.steady(); err != nil {
-		if why, full := s.fill(); !full {
+		if full, why := s.fill(); !full {
 			return s.clearer(err, why)
 		}
 	}
@@ -249,7 +249,7 @@ const (
 // from a nearly full loop it finds the possible one, and fill reports whether it
 // did. A loop only grows dirtier as it fills, so a pass that is not possible ends
 // it, with the reason.
-func (s *Solver) fill() (why error, full bool) {
+func (s *Solver) fill() (full bool, why error) {
 	s.openTanks()
 	for i, h := range s.b.s.holds {
 		s.held[i] = s.guess(&h)
@@ -257,7 +257,7 @@ func (s *Solver) fill() (why error, full bool) {
 	var end error // where Newton passes lead from there
 	for pass := 1; pass <= fillings; pass++ {
 		if s.begin(s.held) != nil {
-			return why, false
+			return false, why
 		}
 		if !s.switchTanks() {
 			// The first cause is the one: what it spoils comes after it.
@@ -268,7 +268,7 @@ func (s *Solver) fill() (why error, full bool) {
 				why = now
 			}
 			if why != nil && pass > warming {
-				return why, false
+				return false, why
 			}
 		}
 		moved := s.renew()
@@ -276,14 +276,14 @@ func (s *Solver) fill() (why error, full bool) {
 		doubled := pass > warming && pass&(pass-1) == 0
 		if (still || doubled) && s.converge() && !s.idle() {
 			if end = s.possible(); end == nil {
-				return nil, true
+				return true, nil
 			}
 		}
 		if still {
 			break
 		}
 	}
-	return end, false
+	return false, end
 }
 
 // clearer returns the error of a line without a balance: what was wrong as its loops
