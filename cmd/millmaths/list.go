@@ -222,13 +222,19 @@ func (l listing) runsTogether(words string) bool {
 
 // american are spellings that a reader of American texts types, and ours. Both the
 // texts and the words asked for pass through them, so that parts of words do no harm.
-var american = strings.NewReplacer("fiber", "fibre", "color", "colour", "liter", "litre", "meter", "metre", "center", "centre", "vapor", "vapour", "sulf", "sulph")
+var american = [...][2]string{
+	{"fiber", "fibre"}, {"color", "colour"}, {"liter", "litre"}, {"meter", "metre"}, {"center", "centre"}, {"vapor", "vapour"}, {"sulf", "sulph"},
+}
 
 // plainly joins texts in small letters, with blanks for hyphens: some write
 // white-water, some white water, and air dry is called air-dry.
 func plainly(texts ...string) string {
 	joined := strings.ToLower(strings.Join(texts, " "))
-	return american.Replace(strings.Join(strings.Fields(strings.ReplaceAll(joined, "-", " ")), " "))
+	joined = strings.Join(strings.Fields(strings.ReplaceAll(joined, "-", " ")), " ")
+	for _, word := range american {
+		joined = strings.ReplaceAll(joined, word[0], word[1])
+	}
+	return joined
 }
 
 // wholeWords are the words of a text in small letters, each between blanks.

@@ -172,7 +172,7 @@ func command(ctx context.Context, args []string, t *terminal) error {
 		return overview(t.out)
 	}
 	if args[0] == "--version" || args[0] == "version" {
-		_, err := io.WriteString(t.out, "millmaths "+calc.Version+"\n")
+		_, err := t.out.WriteString("millmaths " + calc.Version + "\n")
 		return err
 	}
 	if args[0] == "help" {

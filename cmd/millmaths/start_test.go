@@ -38,6 +38,26 @@ func TestEmptyProgramLinksTheSame(t *testing.T) {
 	}
 }
 
+// No package of ours has work to do before main: each would cost every command a page
+// of code and one of data.
+func TestNothingBeforeMain(t *testing.T) {
+	ours, err := program()
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := exec.Command(ours, "--version")
+	c.Env = append(os.Environ(), "GODEBUG=inittrace=1")
+	out, err := c.CombinedOutput()
+	if err != nil || !strings.Contains(string(out), "\ninit os ") {
+		t.Fatalf("%v: no trace of what runs before main in\n%s", err, out)
+	}
+	for line := range strings.Lines(string(out)) {
+		if strings.HasPrefix(line, "init main ") || strings.HasPrefix(line, "init millmaths.example/") {
+			t.Error(line)
+		}
+	}
+}
+
 // BenchmarkStart starts millmaths and an empty program that links the same libraries,
 // in turn, and tells how many times as long millmaths takes until it has ended: of the
 // files that the linker wrote, of which the system keeps each page alone in memory, and

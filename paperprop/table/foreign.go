@@ -67,21 +67,35 @@ func SameUnit(a, b string) bool {
 // file may have many rows of text, and that search is slow.
 func listedUnit(text string) bool {
 	const longest = 40
-	return len(text) <= longest && text != "1" && listedUnits()[plainUnit(text)]
+	listed.once.Do(func() {
+		listed.units = map[string]bool{}
+		for _, kind := range paperprop.Kinds() {
+			for _, unit := range kind.Units() {
+				listed.units[plainUnit(unit.String())] = true
+			}
+		}
+	})
+	return len(text) <= longest && text != "1" && listed.units[plainUnit(text)]
 }
 
-var listedUnits = sync.OnceValue(func() map[string]bool {
-	listed := map[string]bool{}
-	for _, kind := range paperprop.Kinds() {
-		for _, unit := range kind.Units() {
-			listed[plainUnit(unit.String())] = true
+var listed struct {
+	once  sync.Once
+	units map[string]bool
+}
+
+// plainUnit returns a unit without letters that not every keyboard has.
+func plainUnit(text string) string {
+	return strings.Map(func(r rune) rune {
+		switch r {
+		case 'µ', 'μ':
+			return 'u'
+		case '²':
+			return '2'
+		case '³':
+			return '3'
+		case '·':
+			return '.'
 		}
-	}
-	return listed
-})
-
-func plainUnit(text string) string { return plainLetters().Replace(text) }
-
-var plainLetters = sync.OnceValue(func() *strings.Replacer {
-	return strings.NewReplacer("µ", "u", "μ", "u", "²", "2", "³", "3", "·", ".")
-})
+		return r
+	}, text)
+}

@@ -90,7 +90,8 @@ var (
 	brokeTo     = key{name: "broke-to", sort: place, about: "where the broke goes"}
 	temperature = key{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of what leaves"}
 	everyStage  = []key{
-		key{name: "name", sort: word, about: "by which others refer to it"}.need(), key{name: "kind", sort: word, about: "one of those below"}.need(),
+		{name: "name", sort: word, required: true, about: "by which others refer to it"},
+		{name: "kind", sort: word, required: true, about: "one of those below"},
 		{name: "to", sort: places, about: "where it goes on, if not to the next stage; in branches, { sold = \"rest\", sewer = \"2 %\" }"},
 		temperature,
 	}
@@ -196,21 +197,23 @@ var (
 		{name: "component", sort: inner}, {name: "tank", sort: inner}, {name: "water", sort: inner}, {name: "stage", sort: inner},
 	}
 	componentKeys = []key{
-		key{name: "name", sort: word, about: "of what stock is made of, other than water"}.need(),
-		key{name: "form", sort: word, about: "suspended, which follows retention and rejects, or dissolved, which follows the water"}.need(),
+		{name: "name", sort: word, required: true, about: "of what stock is made of, other than water"},
+		{name: "form", sort: word, required: true, about: "suspended, which follows retention and rejects, or dissolved, which follows the water"},
 		above("density", "Density", "kg/m3", "of a suspended component, for volume flows"),
 	}
 	tankKeys = []key{
-		key{name: "name", sort: word, about: "by which others refer to it"}.need(),
+		{name: "name", sort: word, required: true, about: "by which others refer to it"},
 		{name: "overflow", sort: place, about: "where it overflows to; this, make-up or both"},
 		{name: "make-up", sort: tankName, about: "what keeps it full: fresh, or a tank"},
 		temperature,
 	}
-	waterKeys = []key{
-		key{name: "name", sort: word, about: "of a shower, sealing water or another water at a given rate"}.need(),
+	waterFlow     = key{name: "flow", quantity: "MassFlow", unit: "t/h", endless: true, openLow: true, required: true, about: "of the water; or in t/t, per tonne sold"}
+	waterPerTonne = above("flow", "MassRatio", "t/t", "of the water, per tonne sold")
+	waterKeys     = []key{
+		{name: "name", sort: word, required: true, about: "of a shower, sealing water or another water at a given rate"},
 		{name: "from", sort: tankName, about: "a tank; fresh if left out"},
-		key{name: "to", sort: place, about: "where it goes"}.need(),
-		above("flow", "MassFlow", "t/h", "of the water; or in t/t, per tonne sold").need(),
+		{name: "to", sort: place, required: true, about: "where it goes"},
+		waterFlow,
 	}
 )
 

@@ -337,8 +337,6 @@ func (l *Line) readTank(n *node) {
 	l.tanks = append(l.tanks, t)
 }
 
-var waterFlow, waterPerTonne = waterKeys[3], above("flow", "MassRatio", "t/t", "of the water, per tonne sold")
-
 func (l *Line) readWater(n *node) {
 	w := &sideWater{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line, told: n}
 	l.only(n, w.name, "a water", keyNames(waterKeys)...)
