@@ -162,7 +162,7 @@ func (e *entry) describe(i Info, s *Sheet) *Info {
 // structs keeps the numbers of two workers out of one cache line.
 type bound[I, O any] struct {
 	_       apart
-	in      I
+	in      *I
 	out     O
 	_       apart
 	compute func(I) (O, error)
@@ -172,22 +172,26 @@ type bound[I, O any] struct {
 // apart has the size of two cache lines, which processors fetch together.
 type apart [128]byte
 
-// bind makes a single allocation, which also holds what the closure needs: each type
-// allocated here is linked once for every calculation.
+// bind allocates what the closure needs. Each type allocated here or captured by the
+// closure is linked once for every calculation, with all types that it leads to, under
+// names that spell them out: so the closure captures the input and an any.
 func (d *Description[I, O]) bind() *bound[I, O] {
-	// A variable rather than a pointer: the compiler then passes the struct without a
-	// copy, which would wait for the numbers just written.
-	var b bound[I, O]
-	b.compute = d.Compute
+	// A variable rather than a field behind a pointer: the compiler then passes the
+	// struct without a copy, which would wait for the numbers just written.
+	var in I
+	b := &make([]bound[I, O], 1)[0] // not new: that would link the type of its shape too
+	b.in, b.compute = &in, d.Compute
 	f := Form{sheet: &b.sheet}
-	d.Fields(&f, &b.in, &b.out)
+	d.Fields(&f, &in, &b.out)
 	f.finish()
 	b.sheet.of = d
+	var held any = b
 	b.sheet.compute = func() (err error) {
-		b.out, err = b.compute(b.in)
+		b := held.(*bound[I, O])
+		b.out, err = b.compute(in)
 		return err
 	}
-	return &b
+	return b
 }
 
 // ID returns the name of the calculation.
@@ -215,12 +219,12 @@ func (d *Description[I, O]) Calculate(in I) (out O, err error) {
 	if b == nil {
 		b = d.bind()
 	}
-	b.in = in
+	*b.in = in
 	if err = b.sheet.runTyped(); err == nil {
 		out = b.out
 	}
 	if b.sheet.borrows {
-		b.in, b.out = *new(I), *new(O) // keeps no list or pointer of the caller
+		*b.in, b.out = *new(I), *new(O) // keeps no list or pointer of the caller
 	}
 	d.pool.Put(b)
 	return out, err

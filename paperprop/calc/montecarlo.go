@@ -110,10 +110,10 @@ func (mc MonteCarlo) draw(ctx context.Context, s *Sheet, estimates []float64, ga
 	var next atomic.Int64
 	var group sync.WaitGroup
 	for w := range drawers {
-		d := newDrawer(s.clone(), estimates, gates)
-		d.expect(mc.Draws / len(drawers))
-		drawers[w] = d
 		group.Go(func() {
+			d := newDrawer(s.clone(), estimates, gates)
+			d.expect(mc.Draws / len(drawers))
+			drawers[w] = d
 			for {
 				b := int(next.Add(1)) - 1
 				if b >= len(blocks) || ctx.Err() != nil {
