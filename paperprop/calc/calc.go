@@ -158,8 +158,8 @@ func (e *entry) describe(i Info, s *Sheet) *Info {
 	return e.info.Load()
 }
 
-// bound holds both structs and a sheet that points into them. The padding around the
-// structs keeps the numbers of two workers out of one cache line.
+// bound holds the results, and a sheet that points into them and into the inputs. The
+// padding keeps the results of two workers out of one cache line.
 type bound[I, O any] struct {
 	_       apart
 	in      *I
