@@ -147,7 +147,12 @@ func (c *Cell) readValues(text string) (reading, error) {
 		return reading{}, err
 	}
 	if c.Shape == One && (len(numbers) > 1 || bracket) {
-		return reading{}, errOneNumber
+		return reading{}, notOne(numbers)
+	}
+	if c.Shape == List {
+		if err := thousands(numbers, unit, bracket); err != nil {
+			return reading{}, err
+		}
 	}
 	var spread spread
 	if uncertain {
@@ -182,6 +187,15 @@ func (c *Cell) readValues(text string) (reading, error) {
 	return r, err
 }
 
+// notOne says of a list that one number was wanted, and how to write one whose thousands
+// blanks part.
+func notOne(numbers []string) error {
+	if whole, _ := grouped(numbers); len(whole) == 1 {
+		return fmt.Errorf("%w; without blanks between digits it is %s", errOneNumber, whole[0])
+	}
+	return errOneNumber
+}
+
 // blanksBetween adds how members of a list are parted to an error about one that may be
 // several: 1450,900,900 mm.
 func blanksBetween(err error, numbers []string) error {
@@ -198,6 +212,9 @@ func (c *Cell) readMean(inner, unit string) (reading, error) {
 	numbers, _, _, err := splitNumbers("[" + inner + "]")
 	if err != nil {
 		return reading{}, err
+	}
+	if whole, _ := grouped(numbers); whole != nil {
+		return reading{}, &paperprop.NumberError{Text: strings.Join(numbers, " "), Reason: "blanks between digits, write " + strings.Join(whole, " ")}
 	}
 	r, err := c.readNumbers(numbers, unit)
 	if err != nil {
@@ -512,6 +529,9 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 		numbers = strings.FieldsFunc(inner, func(r rune) bool { return strings.ContainsRune(" \t\n;", r) })
 		for i, n := range numbers {
 			numbers[i] = strings.TrimSuffix(n, ",")
+		}
+		if err := thousandsWithin(inner); err != nil {
+			return nil, "", true, err
 		}
 		switch {
 		case len(numbers) == 0:

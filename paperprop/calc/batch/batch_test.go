@@ -683,6 +683,10 @@ func TestThousandsInList(t *testing.T) {
 			t.Errorf("%s: %v, told %q, want %s", cell, a.err, a.told, want)
 		}
 	}
+	a := run(t, "replicates", batch.Job{}, "value [N];note\n3 250 3 310;a\n")
+	if want := `2:1: value "3 250 3 310": blanks between digits can be read two ways, write [3250 3310] N or [3 250 3 310] N, want a number in N`; len(a.told) != 1 || a.told[0] != want {
+		t.Errorf("told %q, want %s", a.told, want)
+	}
 	for cell, want := range map[string]string{"[3 250]": ";2;126.5;", "3250": ";1;3250;", "3 25": ";2;14;", "3; 250": ";2;126.5;"} {
 		if a := run(t, "replicates", batch.Job{}, "value [N]\tnote\n"+cell+"\ta\n"); len(a.told) > 0 || !strings.Contains(strings.ReplaceAll(a.out, "\t", ";"), want) {
 			t.Errorf("%s: told %q, written\n%s, want %s", cell, a.told, a.out, want)
