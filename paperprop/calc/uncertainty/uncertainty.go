@@ -235,16 +235,16 @@ func difference(at Line, a, b float64) ([]float64, error) {
 	if err != nil {
 		return nil, err
 	}
+	d := slices.Clone(x) // the function may write its next results over these
 	y, err := at(b)
 	if err != nil {
 		return nil, err
 	}
-	if len(x) != len(y) {
+	if len(d) != len(y) {
 		return nil, ErrResults
 	}
-	d := make([]float64, len(x))
 	for i := range d {
-		d[i] = x[i] - y[i]
+		d[i] -= y[i]
 	}
 	return d, nil
 }
@@ -308,8 +308,12 @@ func Combined(slopes []float64, r Correlation) (float64, error) {
 
 // Freedom returns the effective degrees of freedom of a standard uncertainty u by the
 // Welch-Satterthwaite formula (JCGM 100:2008, G.4.1), not rounded. Zero means
-// infinitely many, for the inputs too. The formula holds for independent inputs.
+// infinitely many, for the inputs too. The formula holds for independent inputs. It is
+// NaN, which [Factor] refuses, if the lists differ in length.
 func Freedom(u float64, slopes, freedom []float64) float64 {
+	if len(slopes) != len(freedom) {
+		return math.NaN()
+	}
 	sum := 0.0
 	for i, s := range slopes {
 		if freedom[i] > 0 {

@@ -53,6 +53,23 @@ func TestSecondOrderOfAProduct(t *testing.T) {
 	}
 }
 
+// A function may return the same slice each time.
+func TestResultsInOneSlice(t *testing.T) {
+	results := make([]float64, 1)
+	f := func(t []float64) ([]float64, error) {
+		results[0] = t[0] * t[0]
+		return results, nil
+	}
+	bends, err := uncertainty.Bends(f, 1)
+	if err != nil || !(math.Abs(bends[0].Shift-1) <= 1e-12) || !(math.Abs(bends[0].Variance-2) <= 1e-12) {
+		t.Errorf("got %+v, %v, want a shift of 1 and a variance of 2", bends, err)
+	}
+	slope, err := uncertainty.Slope(func(t float64) ([]float64, error) { return f([]float64{1 + t}) }, 1e-3)
+	if err != nil || !(math.Abs(slope[0]-2) <= 1e-9) {
+		t.Errorf("slope %v, %v, want 2", slope, err)
+	}
+}
+
 func TestStandardOfSecondOrder(t *testing.T) {
 	for _, test := range []struct {
 		what              string
@@ -161,6 +178,12 @@ func TestFreedom(t *testing.T) {
 	u, _ := uncertainty.Combined(slopes, uncertainty.Independent)
 	if got := uncertainty.Freedom(u, slopes, []float64{18, 25.6, 50, 2}); !(math.Abs(got-16.7) <= 0.1) {
 		t.Errorf("%v effective degrees of freedom, want 16.7", got)
+	}
+	for _, freedom := range [][]float64{nil, {18, 25.6, 50}, make([]float64, 5)} {
+		got := uncertainty.Freedom(u, slopes, freedom)
+		if _, err := uncertainty.Factor(0.95, got); !math.IsNaN(got) || err == nil {
+			t.Errorf("%d degrees of freedom for 4 slopes: %v, whose factor has no error, want NaN", len(freedom), got)
+		}
 	}
 	if got := uncertainty.Freedom(u, slopes, make([]float64, 4)); got != 0 {
 		t.Errorf("%v, want 0: infinitely many", got)

@@ -414,7 +414,7 @@ var together = map[string]func(m maker) []any{
 		return []any{uncertainty.Function(func(t []float64) ([]float64, error) { return []float64{t[0] * m.number()}, nil }), 1 + m.IntN(4)}
 	},
 	"table.Record.AppendRow": func(m maker) []any { return []any{new(table.Record), []byte(nil), m.IntN(50) - 1, byte(m.IntN(256))} }, // so many cells are written
-	"uncertainty.Freedom":    func(m maker) []any { a, b := m.pair(); return []any{m.number(), a, b} },
+	"uncertainty.Freedom":    func(m maker) []any { a, b := m.pair(); return []any{m.number(), a, b[m.IntN(len(b)+1):]} },
 	"uncertainty.Covariance": func(m maker) []any {
 		a, b := m.pair()
 		return []any{a, b, uncertainty.Correlation(uncertainty.Independent)}
