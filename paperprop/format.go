@@ -56,13 +56,7 @@ func appendPeopleSlow(dst []byte, x float64) []byte {
 // six returns the first 6 digits of x, rounded, as a whole number, and how many of them
 // stand before the point. It reports false if floats cannot tell which way to round.
 func six(x float64) (digits uint32, point int, ok bool) {
-	// log10(2) is 0.30103; the estimate is right, or one off.
-	point = (int(math.Float64bits(x)>>52)-1023)*30103/100000 + 1
-	if x < powers[point+tiny-1] {
-		point--
-	} else if x >= powers[point+tiny] {
-		point++
-	}
+	point = before(x)
 	scaled := x
 	if shift := 6 - point; shift >= 0 {
 		scaled *= powers[shift+tiny]
@@ -82,6 +76,19 @@ func six(x float64) (digits uint32, point int, ok bool) {
 		digits, point = 1e5, point+1
 	}
 	return digits, point, true
+}
+
+// before returns how many digits of x stand before the point, for x from 1e-6 to below
+// 1e15: 3 for 123.4, -1 for 0.01234.
+func before(x float64) int {
+	// log10(2) is 0.30103; the estimate is right, or one off.
+	point := (int(math.Float64bits(x)>>52)-1023)*30103/100000 + 1
+	if x < powers[point+tiny-1] {
+		point--
+	} else if x >= powers[point+tiny] {
+		point++
+	}
+	return point
 }
 
 // Powers of ten from 1e-tiny; those from 1e0 to 1e22 are exact.
@@ -126,12 +133,27 @@ func appendDigits(dst, digits []byte, point int) []byte {
 	return dst
 }
 
+// AppendShort appends a canonical value in u, without the unit: the shortest number that
+// [Unit.Read] reads as value or, if none in u is, the digits of [Unit.To].
+func (u Unit) AppendShort(dst []byte, value float64) []byte {
+	if u.u == nil {
+		return AppendShort(dst, value)
+	}
+	if text, ok := u.appendNumber(dst, value); ok {
+		return text
+	}
+	return AppendShort(dst, u.To(value))
+}
+
 // Format returns a canonical value in u: a number, a space and the unit; for a pure
 // number the number alone. The text is the shortest in u that parses back to value or,
 // if none in u does, the one in the canonical unit.
 func (k *Kind) Format(value float64, u Unit) string {
 	var buffer [64]byte
-	text, ok := k.appendNumber(buffer[:0], value, u)
+	text, ok := buffer[:0], u.Kind() == k
+	if ok {
+		text, ok = u.appendNumber(text, value)
+	}
 	if !ok {
 		u = k.Canonical()
 		text = AppendShort(buffer[:0], value)
@@ -144,11 +166,8 @@ func (k *Kind) Format(value float64, u Unit) string {
 }
 
 // appendNumber appends the shortest number in u that parses back to value.
-func (k *Kind) appendNumber(dst []byte, value float64, u Unit) ([]byte, bool) {
-	switch {
-	case u.Kind() != k:
-		return dst, false
-	case value == 0 && u.u.shift == 0 || value-value != 0 || u.plain():
+func (u Unit) appendNumber(dst []byte, value float64) ([]byte, bool) {
+	if value == 0 && u.u.shift == 0 || value-value != 0 || u.plain() {
 		return AppendShort(dst, value), true
 	}
 	d, ok := u.shortest(value)
@@ -161,6 +180,9 @@ func (u Unit) plain() bool { return u.u.factor == 1 && u.u.shift == 0 && u.u.big
 // shortest returns the number in u with the fewest digits, at most 17, whose canonical
 // value is value.
 func (u Unit) shortest(value float64) (decimal, bool) {
+	if d, ok := u.quick(value); ok {
+		return d, true
+	}
 	x := u.To(value)
 	if x-x != 0 {
 		return u.exactDigits(value)

@@ -1,6 +1,7 @@
 package paperprop
 
 import (
+	"fmt"
 	"math"
 	"math/big"
 	"math/rand/v2"
@@ -54,6 +55,91 @@ func TestFormatIsShortest(t *testing.T) {
 			}
 		}
 	}
+}
+
+// AppendShort writes what Format writes, where that is in the same unit, and otherwise
+// the digits of To.
+func TestAppendShortInUnit(t *testing.T) {
+	random := rand.New(rand.NewPCG(23, 24))
+	for _, k := range Kinds() {
+		for _, u := range k.Units() {
+			for range 30 {
+				v := randomFloat(random)
+				want, unit, _ := strings.Cut(k.Format(v, u), " ")
+				if unit != u.String() && !k.pure() {
+					want = string(AppendShort(nil, u.To(v)))
+				}
+				if got := string(u.AppendShort(nil, v)); got != want {
+					t.Errorf("%s %v in %v: %s, want %s", k.Name(), v, u, got, want)
+				}
+			}
+		}
+	}
+	if got := string(Unit{}.AppendShort(nil, 0.1)); got != "0.1" {
+		t.Errorf("no unit: %s, want 0.1", got)
+	}
+}
+
+// TestQuick holds the digits for rows of a table against big numbers: they parse back,
+// they are the nearest with their count, and nearly every value has them.
+func TestQuick(t *testing.T) {
+	random := rand.New(rand.NewPCG(25, 26))
+	for _, of := range []struct {
+		kind, unit string
+		least      float64 // part of the values: near 0 degC, 17 digits are few in K
+	}{
+		{"Consistency", "%", 0.99}, {"Mass", "lb", 0.99}, {"Mass", "g", 0.99}, {"Grammage", "lb/1000ft2", 0.99}, {"Pressure", "psi", 0.99},
+		{"Temperature", "degF", 0.9}, {"Temperature", "K", 0.5},
+	} {
+		k, _ := KindNamed(of.kind)
+		u, err := k.Unit(of.unit)
+		if err != nil {
+			t.Fatal(err)
+		}
+		const values = 2000
+		quick := 0
+		for range values {
+			v := (1 + random.Float64()) * math.Pow(10, 3*random.Float64())
+			d, ok := u.quick(v)
+			if !ok {
+				continue
+			}
+			quick++
+			if got := u.canonical(d); got != v {
+				t.Fatalf("%v in %v is %s, which parses to %v", v, u, d.append(nil), got)
+			}
+			if miss := missOf(u, d, v); miss.Cmp(big.NewRat(1, 2)) > 0 {
+				t.Fatalf("%v in %v is %s, %s of its last digit off", v, u, d.append(nil), miss.FloatString(3))
+			}
+		}
+		if float64(quick) < of.least*values {
+			t.Errorf("%v: %d of %d values are quick", u, quick, values)
+		}
+		buffer := make([]byte, 0, 64)
+		if n := testing.AllocsPerRun(100, func() { u.AppendShort(buffer, 123.456789012345678) }); n != 0 {
+			t.Errorf("AppendShort in %v allocates %v times", u, n)
+		}
+	}
+	// Halves of the steps between floats are not equal at a power of two.
+	for _, v := range []float64{0, 2, math.Inf(1), math.NaN(), 5e-324, math.MaxFloat64} {
+		if d, ok := kinds[kindMass].unit(1).quick(v); ok {
+			t.Errorf("%v is quick: %v", v, d)
+		}
+	}
+}
+
+// missOf returns how far d is from the exact number in u, in steps of a digit.
+func missOf(u Unit, d decimal, v float64) *big.Rat {
+	for ; d.digits%10 == 0; d.exponent++ {
+		d.digits /= 10
+	}
+	exact := new(big.Rat).SetFloat64(v)
+	exact.Sub(exact, new(big.Rat).SetFrac64(u.u.shift, int64(max(u.u.exact.den, 1))))
+	exact.Quo(exact, u.u.rat())
+	number, _ := new(big.Rat).SetString(string(d.append(nil)))
+	step, _ := new(big.Rat).SetString(fmt.Sprintf("1e%d", d.exponent))
+	miss := exact.Sub(exact, number)
+	return miss.Abs(miss).Quo(miss, step)
 }
 
 func shorterThan(number string, v float64, u Unit) string {

@@ -211,10 +211,10 @@ func (s *Sheet) jsonRoots() []object {
 		u := r.Input.PrintUnit()
 		o := object{{"input", r.Input.Name}}
 		if r.Low == r.High {
-			o.add("value", r.Input.In(r.Low, u))
+			o.add("value", r.Input.jsonIn(r.Low))
 		} else {
-			o.add("from", r.Input.In(r.Low, u))
-			o.add("to", r.Input.In(r.High, u))
+			o.add("from", r.Input.jsonIn(r.Low))
+			o.add("to", r.Input.jsonIn(r.High))
 		}
 		o.add("unit", u.String())
 		roots = append(roots, o)

@@ -51,10 +51,8 @@ func (c *Cell) exactText() string {
 	return c.exact()
 }
 
-// AppendNumber appends what Reported returns, without the unit; if full, all digits of
-// the number that In returns. It is for cells of a table, and appends nothing for an
-// absent result. Where In rounds, Full may be a digit shorter, but finding that digit
-// takes too long for every row.
+// AppendNumber appends what Reported returns, without the unit; if full, what FullNumber
+// returns. It is for cells of a table, and appends nothing for an absent result.
 func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
 	switch {
 	case !c.Present():
@@ -77,18 +75,14 @@ func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
 }
 
 func (c *Cell) appendOne(dst []byte, v float64, full bool) []byte {
-	x := v
-	if c.Kind != nil {
-		x = c.Unit.To(v)
+	if full {
+		return c.Unit.AppendShort(dst, v) // a Value has no unit to print in
 	}
-	switch rule := c.Field.Report.For(x); {
-	case full:
-		return paperprop.AppendShort(dst, x)
-	case rule.IsZero():
-		return paperprop.AppendPeople(dst, x)
-	default:
+	x := c.Unit.To(v)
+	if rule := c.Field.Report.For(x); !rule.IsZero() {
 		return rule.AppendComputed(dst, x)
 	}
+	return paperprop.AppendPeople(dst, x)
 }
 
 // Full returns the cell unrounded, with the shortest digits that give the value back.
@@ -118,13 +112,10 @@ func (c *Cell) FullNumber() string {
 // digits returns a canonical value in a unit, if possible with digits that parse back
 // to the same value.
 func (c *Cell) digits(v float64, u paperprop.Unit) string {
-	if c.Kind != nil {
-		number := strings.TrimSuffix(c.Kind.Format(v, u), " "+u.String())
-		if isNumber(number) {
-			return number
-		}
+	if c.Kind == nil {
+		u = paperprop.Unit{} // a Value is kept in its own unit
 	}
-	return string(paperprop.AppendShort(nil, c.In(v, u)))
+	return string(u.AppendShort(nil, v))
 }
 
 // join returns the numbers of a cell in the unit to print in, each formatted by write.

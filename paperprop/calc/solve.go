@@ -576,6 +576,17 @@ func (r Root) People() string {
 	return fmt.Sprintf("%s to %s", paperprop.People(r.Input.In(low, r.Input.PrintUnit())), r.Input.people(r.High))
 }
 
+// Full returns the root unrounded, as [Cell.Full] does; an interval as People does.
+func (r Root) Full() string {
+	if r.Low == r.High {
+		return paperprop.WithUnit(r.FullNumber(), r.Input.PrintUnit())
+	}
+	return r.People()
+}
+
+// FullNumber returns the root, of an interval the lower end, as [Cell.FullNumber] does.
+func (r Root) FullNumber() string { return r.Input.digits(r.Low, r.Input.PrintUnit()) }
+
 // people returns a number of the cell as a person reads it.
 func (c *Cell) people(v float64) string {
 	u := c.PrintUnit()
