@@ -672,6 +672,20 @@ func TestWarningsOfALot(t *testing.T) {
 	remarks(b, "", "warning: reading-missing", "")
 }
 
+// A head may say that numbers are parts of one, those of a list too.
+func TestUnitOne(t *testing.T) {
+	for _, cells := range []string{"[10 20],[0.05 0.06]", "[10 20],0.05 0.06", "[10 20],0.05; 0.06", `[10 20],"0.05, 0.06"`, "[10 20],0.05 1; 6 %"} {
+		a := run(t, "blend", batch.Job{}, "mass-flow [t/h],consistency [1],note\n"+cells+",a\n")
+		if len(a.told) > 0 || !strings.Contains(a.out, ",a,30,5.66667,1.7,") {
+			t.Errorf("%s: told %q, written\n%s", cells, a.told, a.out)
+		}
+	}
+	a := run(t, "dilution", batch.Job{}, "mass-flow [t/h],consistency-in [1],consistency-out [1]\n300,0.046 ± 0.001,0.0092\n")
+	if len(a.told) > 0 || !strings.HasSuffix(a.lines()[1], ",1200,1500,13.8,warning: uncertainty-unused") {
+		t.Errorf("told %q, written\n%s", a.told, a.out)
+	}
+}
+
 // Where a cell may hold a list, thousands that are parted could be readings. A cell of
 // several columns is one reading.
 func TestThousandsInList(t *testing.T) {

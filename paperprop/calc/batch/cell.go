@@ -288,6 +288,8 @@ func (col *column) set(c *calc.Cell, text string) error {
 	switch named := namesUnit(text); {
 	case !named && col.hasUnit():
 		return c.Set(bracketed(text) + " " + col.unit.String())
+	case !named && col.named != "" && c.Kind != nil:
+		return c.Set(inOne(c, text))
 	case named && c.Kind == nil && !col.hasUnit():
 		if _, err := calc.ParseEstimate(text); err != nil {
 			return err
@@ -328,6 +330,14 @@ func namesUnit(text string) bool {
 		text = strings.ReplaceAll(text, distribution, "")
 	}
 	return strings.Trim(text, "0123456789.,;+-−±/()[] eE") != ""
+}
+
+// inOne returns numbers with the unit 1, which 9.5 13.2 1 would take for one of them.
+func inOne(c *calc.Cell, text string) string {
+	if text = bracketed(text); c.Shape == calc.List && !strings.HasPrefix(text, "[") {
+		text = "[" + text + "]"
+	}
+	return text + " 1"
 }
 
 // bracketed returns one list of numbers that could each have had a unit.
