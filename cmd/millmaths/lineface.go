@@ -45,7 +45,7 @@ func (o *lineOptions) sweep(l *line.Line, name, text string, t *terminal) error 
 	w.fixed = []string{l.Name}
 	solved := 0
 	for _, p := range points {
-		w.xs = append(w.xs, r.Unit.To(p.Figure))
+		w.at(p.Figure, o.full)
 		point := sweptPoint{refused: p.Err}
 		if p.Err == nil {
 			solved++

@@ -721,6 +721,29 @@ sets         3
 	}
 }
 
+// With --full the value that was solved for, and those of a range, have all their digits.
+func TestFullSolvedAndRange(t *testing.T) {
+	const solved = `dilution --water-flow "1234.567 t/h" --consistency-in "4.63 %" --consistency-out "0.97 %"`
+	if r := called("", append(words(solved), "--full")...); !strings.HasPrefix(r.Out, "mass-flow          327.1939863387978 t/h  solved for\n") {
+		t.Error(r.Out)
+	}
+	if r := called("", words(solved)...); !strings.HasPrefix(r.Out, "mass-flow          327.194 t/h  solved for\n") {
+		t.Error(r.Out)
+	}
+	const along = `dilution --mass-flow "1234567..1234569 t/h by 1 t/h" --consistency-in "4 %" --consistency-out "1 %"`
+	for option, want := range map[string]string{
+		"--full": "1234567          3703701           4938268              49382.68\n1234568          3703704",
+		"--csv":  "1234570,3703700,4938270,49382.7\n",
+	} {
+		if r := called("", append(words(along), option)...); !strings.Contains(r.Out, want) {
+			t.Errorf("%s: %s, want %s", option, r.Out, want)
+		}
+	}
+	if r := called("", append(words(along), "--csv", "--full")...); !strings.Contains(r.Out, "1234567,3703701,4938268,49382.68\n1234568,3703704,") {
+		t.Error(r.Out)
+	}
+}
+
 // An uncertainty is of the root that the results are of: to the others belongs another.
 // Of 16257 m, one reel, it would be 5 m, and of the three reels of 5419 m it is a third.
 func TestUncertaintyOfTheFirstRoot(t *testing.T) {

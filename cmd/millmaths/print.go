@@ -58,7 +58,11 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		if i == 0 { // the results, and the uncertainties, are of the first
 			said = spreads(r.Input, uncertainties, found.Level)
 		}
-		rows = append(rows, []string{r.Input.Name, r.People(), strings.Join(append(said, "solved for"), ", ")})
+		value := r.People()
+		if o.full {
+			value = r.Full()
+		}
+		rows = append(rows, []string{r.Input.Name, value, strings.Join(append(said, "solved for"), ", ")})
 	}
 	for _, c := range s.Out {
 		if c.Empty() {
@@ -322,7 +326,7 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 		if us := standards(r.Input, uncertainties); i == 0 && len(us) == 1 {
 			u = fullText(r.Input.Difference(us[0]))
 		}
-		printCSVLine(out, r.Input.Name, fullText(r.Input.In(r.Low, unit)), unit.String(), u, r.People())
+		printCSVLine(out, r.Input.Name, r.FullNumber(), unit.String(), u, r.People())
 	}
 	for _, c := range s.Out {
 		if !c.Present() {

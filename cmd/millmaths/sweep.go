@@ -17,6 +17,7 @@ type swept struct {
 	input  *calc.Cell
 	unit   paperprop.Unit
 	xs     []float64 // in unit
+	texts  []string  // the same, as printed
 	points []sweptPoint
 	cells  []*calc.Cell
 	fixed  []string // the other inputs, as in the title
@@ -140,7 +141,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 	var last error
 	computed := 0
 	for _, v := range o.sweepRange.Values {
-		w.xs = append(w.xs, w.unit.To(v))
+		w.at(v, o.full)
 		o.sweep.Put(v)
 		p := sweptPoint{refused: s.Run()}
 		if p.refused == nil {
@@ -167,6 +168,16 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 		return nil, last
 	}
 	return w, nil
+}
+
+// at adds a canonical value of the input.
+func (w *swept) at(v float64, full bool) {
+	x := w.unit.To(v)
+	text := paperprop.People(x)
+	if full {
+		text = string(w.unit.AppendShort(nil, v))
+	}
+	w.xs, w.texts = append(w.xs, x), append(w.texts, text)
 }
 
 // inTitle returns a value as it stands in the title of a picture: in print, except for a
@@ -233,7 +244,7 @@ func headOf(name string, u paperprop.Unit) string {
 func (w *swept) rows() [][]string {
 	rows := [][]string{w.heads()}
 	for i, p := range w.points {
-		row := []string{paperprop.People(w.xs[i])}
+		row := []string{w.texts[i]}
 		if p.refused != nil {
 			row = append(row, "refused: "+p.refused.Error())
 		} else {

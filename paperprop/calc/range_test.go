@@ -66,6 +66,22 @@ func TestRange(t *testing.T) {
 			t.Errorf("%s: %v, short %v, want %v, short %v (by hand)", test.text, got, r.Short, test.want, test.short)
 		}
 	}
+	// Each value is what its text says to the last bit, as one given by itself.
+	for _, test := range []struct{ kind, unit, text, format string }{
+		{"Mass", "kg", "1..100 lb by 1 lb", "%.0f lb"}, {"Consistency", "%", "1..10 % by 0.1 %", "%.1f %%"}, {"Temperature", "degC", "32..212 degF by 0.5 degF", "%.1f degF"},
+	} {
+		f := fieldOf(t, test.kind, test.unit)
+		r, err := f.Range(test.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, x := range r.Values {
+			text := fmt.Sprintf(test.format, r.Unit.To(x))
+			if v, _, err := f.Kind.Parse(text); err != nil || v != x {
+				t.Errorf("%s: %v where %s is %v, %v", test.text, x, text, v, err)
+			}
+		}
+	}
 	// The ends are what their texts say to the last bit, and so is a decimal between.
 	f := fieldOf(t, "Consistency", "%")
 	r, err := f.Range("0.1..0.7 % by 0.1 %")

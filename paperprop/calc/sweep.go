@@ -112,7 +112,12 @@ func (c *Cell) readRange(text string) (Range, error) {
 		return Range{}, errors.New("the steps between these ends are beyond a float64, want other ends or fewer steps")
 	}
 	for i := 0.0; i <= steps; i++ {
-		r.Values = append(r.Values, u.From(toDigits(a+(b-a)*i/steps, 15)))
+		number := paperprop.AppendShort(nil, toDigits(a+(b-a)*i/steps, 15))
+		v, err := u.Read(number, '.') // as if it had been written
+		if err != nil {
+			return Range{}, err
+		}
+		r.Values = append(r.Values, v)
 	}
 	r.Values[0] = low
 	if steps == math.Trunc(steps) {
