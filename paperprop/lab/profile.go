@@ -57,7 +57,9 @@ func (p Profile) Calculate() (ProfileResult, error) {
 	for i, scan := range p.Scan {
 		for j, x := range scan {
 			rest := (x - along[i]) - (r.CDProfile[j] - r.Mean)
-			r.ResidualSum += rest * rest
+			if math.Abs(rest) > result.LastDigits*(math.Abs(x)+math.Abs(along[i])+math.Abs(r.Mean)) {
+				r.ResidualSum += rest * rest
+			}
 		}
 	}
 	r.TotalSum = r.CDSum + r.MDSum + r.ResidualSum

@@ -138,6 +138,21 @@ func TestProfileCloses(t *testing.T) {
 	}
 }
 
+// Scans that differ by as much at every position leave nothing over, not 1e-16 of it
+// (common-practice, by hand); a thousandth of a reading is left over.
+func TestProfileWithoutResidual(t *testing.T) {
+	p := lab.Profile{Scan: [][]float64{{1.1, 1.2, 1.4}, {2.1, 2.2, 2.4}, {3.3, 3.4, 3.6}}}
+	r, err := p.Calculate()
+	if err != nil || r.ResidualSum != 0 || r.ResidualTwoSigma != 0 || !(math.Abs(r.CDSum-0.14) <= 1e-14) || !(math.Abs(r.MDSum-7.28) <= 1e-13) {
+		t.Errorf("got %+v, %v, want no residual, cd-sum 0.14, md-sum 7.28", r, err)
+	}
+	p.Scan[1][1] += 1e-3 // of which a position and a scan take a third each
+	r, err = p.Calculate()
+	if want := 1e-6 * 4 / 9; err != nil || !(math.Abs(r.ResidualSum-want) <= 1e-9*want) {
+		t.Errorf("got a residual sum of %v, %v, want %v", r.ResidualSum, err, want)
+	}
+}
+
 func TestProfileAndPrecisionRefuse(t *testing.T) {
 	none := math.NaN()
 	profile := func(rows ...[]float64) error {
