@@ -66,3 +66,12 @@ func TestPowersOfBrackets(t *testing.T) {
 		}
 	}
 }
+
+// The places of a Dimension are those in which String writes it.
+func TestDimensionPlaces(t *testing.T) {
+	d := paperprop.Dimension{paperprop.BaseMass: 1, paperprop.BaseLength: 2, paperprop.BaseTime: -3, paperprop.BaseTemperature: -1,
+		paperprop.BaseAmount: -2, paperprop.BaseCurrent: -4, paperprop.BaseAngle: -5}
+	if got, want := d.String(), "kg m2/(s3 K mol2 A4 deg5)"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}

@@ -4,8 +4,20 @@ import "strconv"
 
 // A Dimension holds the powers of the base quantities in a unit: mass, length, time,
 // temperature, amount of substance, electric current and plane angle, in this order.
-// The zero Dimension is that of a pure number.
+// The zero Dimension is that of a pure number; an acceleration has
+// Dimension{BaseLength: 1, BaseTime: -2}.
 type Dimension [7]int8
+
+// The places of the base quantities in a Dimension.
+const (
+	BaseMass        = iota // kg
+	BaseLength             // m
+	BaseTime               // s
+	BaseTemperature        // K
+	BaseAmount             // mol
+	BaseCurrent            // A
+	BaseAngle              // deg
+)
 
 // Times returns d·eⁿ: the product for n = 1, the quotient for n = -1.
 func (d Dimension) Times(e Dimension, n int) Dimension {

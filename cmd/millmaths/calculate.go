@@ -279,7 +279,7 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 		if !ok {
 			return usageError{fmt.Errorf("--source %s, want NAME=\"0.5 g\"", source)}
 		}
-		if err := s.Source(name, text); err != nil {
+		if err := s.SetSource(name, text); err != nil {
 			return err
 		}
 	}

@@ -137,7 +137,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 			w.cells = append(w.cells, c)
 		}
 	}
-	o.sweep.SetUnit(w.unit)
+	o.sweep.PutUnit(w.unit)
 	var last error
 	computed := 0
 	for _, v := range o.sweepRange.Values {

@@ -92,7 +92,7 @@ func TestSolutionOfPut(t *testing.T) {
 	}
 	for name, x := range map[string]float64{"value": 7.4, "limit": 7.5} {
 		c, _ := s.Input(name)
-		c.SetUnit(percent)
+		c.PutUnit(percent)
 		c.Put(x)
 	}
 	if err := s.Set("side", "at-most"); err != nil {
@@ -178,11 +178,11 @@ func TestFreedomOfSource(t *testing.T) {
 		s := sheet(t, "retention")
 		text := map[string]string{"headbox-consistency": "0.8 % ± probe", "tray-consistency": "0.2 % ± probe"}
 		for _, do := range []func() error{
-			func() error { return s.Source("probe", "0.01 %") },
+			func() error { return s.SetSource("probe", "0.01 %") },
 			func() error { return s.Set(order[0], text[order[0]]) },
 			func() error { return s.SetFreedom("probe", 5) },
 			func() error { return s.Set(order[1], text[order[1]]) },
-			func() error { return s.Source("probe", "0.01 %") },
+			func() error { return s.SetSource("probe", "0.01 %") },
 			s.Run,
 		} {
 			if err := do(); err != nil {

@@ -366,13 +366,13 @@ func TestCorrelatedAgain(t *testing.T) {
 	if _, err := (calc.MonteCarlo{Draws: 100}).Run(context.Background(), s); err != nil {
 		t.Error(err)
 	}
-	if err := s.Source("meter", "0.1 %"); err != nil {
+	if err := s.SetSource("meter", "0.1 %"); err != nil {
 		t.Error(err)
 	}
-	if err := s.Source("meter", "0.1 %"); err != nil {
+	if err := s.SetSource("meter", "0.1 %"); err != nil {
 		t.Error(err)
 	}
-	if err := s.Source("meter", "0.5 %"); err == nil || err.Error() != `source meter "0.5 %": already given differently, and inputs may use it` {
+	if err := s.SetSource("meter", "0.5 %"); err == nil || err.Error() != `source meter "0.5 %": already given differently, and inputs may use it` {
 		t.Error(err)
 	}
 }

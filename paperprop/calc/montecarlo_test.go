@@ -182,7 +182,7 @@ func TestMonteCarloRefuses(t *testing.T) {
 // the two, not the root of the squares (from memory: JCGM 100:2008, 5.2.2, note 1).
 func TestSharedSource(t *testing.T) {
 	s := models.NewSheet()
-	if err := s.Source("balance", "0.3"); err != nil {
+	if err := s.SetSource("balance", "0.3"); err != nil {
 		t.Fatal(err)
 	}
 	for name, text := range map[string]string{"a": "10 ± balance", "b": "1 ± balance"} {

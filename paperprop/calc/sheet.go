@@ -136,7 +136,7 @@ func (c *Cell) AsWritten() string { return c.text }
 func (c *Cell) WrittenIn() paperprop.Unit { return c.unit }
 
 // Put sets an input to one number in its canonical unit; for a Value, in the unit that
-// [Cell.SetUnit] named. It is meant for cells of a table: no text is kept, and no
+// [Cell.PutUnit] named. It is meant for cells of a table: no text is kept, and no
 // uncertainty given before. An output is left as not given; use Set to solve from one.
 func (c *Cell) Put(x float64) {
 	if !c.plain {
@@ -190,7 +190,7 @@ func (c *Cell) dropText() {
 }
 
 // unitToKeep returns no unit, except for a Value and for a price in a currency, which
-// keep the unit that SetUnit named.
+// keep the unit that PutUnit named.
 func (c *Cell) unitToKeep() paperprop.Unit {
 	if c.Kind == nil || c.unit.Currency() != "" {
 		return c.unit

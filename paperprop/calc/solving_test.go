@@ -282,7 +282,7 @@ func TestSourceUnits(t *testing.T) {
 		{"0.5", 0}, {"0.5 kg", 0},
 	} {
 		s := drawn(positive, func(x float64) float64 { return 2 * x })
-		if err := s.Source("rule", test.source); err != nil {
+		if err := s.SetSource("rule", test.source); err != nil {
 			t.Fatal(err)
 		}
 		err := setAll(s, "x=3 mm ± rule")
@@ -301,7 +301,7 @@ func TestSourceUnits(t *testing.T) {
 // A source has its unit already: one behind its name belongs to the value.
 func TestSourceStandsAlone(t *testing.T) {
 	s := drawn(positive, func(x float64) float64 { return 2 * x })
-	if err := s.Source("rule", "0.5 mm"); err != nil {
+	if err := s.SetSource("rule", "0.5 mm"); err != nil {
 		t.Fatal(err)
 	}
 	const want = `x "3 ± rule mm": right of ±: the source rule stands alone, want mm left of ±`

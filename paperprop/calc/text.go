@@ -103,9 +103,10 @@ func (c *Cell) read(text string) error {
 	return nil
 }
 
-// SetUnit sets the unit of the numbers that [Cell.Put] gives to a Value, or the
-// currency of those that it gives to a price.
-func (c *Cell) SetUnit(u paperprop.Unit) { c.unit = c.asDeviation(u) }
+// PutUnit sets the unit of the numbers that [Cell.Put] and [Cell.PutList] give to a
+// Value, or the currency of those that they give to a price. Other inputs take numbers
+// in their canonical unit.
+func (c *Cell) PutUnit(u paperprop.Unit) { c.unit = c.asDeviation(u) }
 
 // A reading is what the text of a value says.
 type reading struct {

@@ -75,9 +75,10 @@ func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
 	return s, nil
 }
 
-// Source defines an uncertainty that several inputs share, as when one balance weighs
-// both masses. The text is a number and a unit: "0.5 mg", "rectangular(1) mg".
-func (s *Sheet) Source(name, text string) error {
+// SetSource names an uncertainty that several inputs share, as when one balance weighs
+// both masses. The text is a number and a unit: "0.5 mg", "rectangular(1) mg". An input
+// uses it by name: "12.5 g ± balance". The error is an [InputError].
+func (s *Sheet) SetSource(name, text string) error {
 	read := &Cell{Field: &Field{Name: name, Relation: "any"}, sheet: s}
 	r, err := read.readSpread(text, false)
 	if err != nil || r.source != nil || len(r.halfWidths) != 1 {

@@ -558,8 +558,8 @@ func TestLeftOutAgain(t *testing.T) {
 	s = ran(t, "ratio", "2", "value", "3 kg")
 	as, _ := s.Input("as")
 	values, _ := s.Input("values")
-	as.SetUnit(gram)
-	values.SetUnit(millimetre)
+	as.PutUnit(gram)
+	values.PutUnit(millimetre)
 	same, _ := s.Output("same")
 	for _, x := range []float64{500, 250, 1000} {
 		as.Put(x)

@@ -68,7 +68,7 @@ func TestUncertainTexts(t *testing.T) {
 		{"300 t/h ± meter", 12},
 	} {
 		s := sheetOf("dilution")
-		if err := s.Source("meter", "3 t/h"); err != nil {
+		if err := s.SetSource("meter", "3 t/h"); err != nil {
 			t.Fatal(err)
 		}
 		for name, text := range map[string]string{"mass-flow": test.text, "consistency-in": "4.6 %", "consistency-out": "0.92 %"} {

@@ -24,8 +24,13 @@ func GrubbsLimit(count int, significance float64, either bool) float64 {
 }
 
 // GrubbsLargest returns the largest possible value of Grubbs' statistic for count
-// readings.
-func GrubbsLargest(count int) float64 { return float64(count-1) / math.Sqrt(float64(count)) }
+// readings. It is NaN for fewer than 3, as [GrubbsLimit] is.
+func GrubbsLargest(count int) float64 {
+	if count < 3 {
+		return math.NaN()
+	}
+	return float64(count-1) / math.Sqrt(float64(count))
+}
 
 // A DixonRatio is a statistic of Dixon's test: a gap over a range. In R21, for
 // instance, the gap is from the suspect reading to the second one after it, and the

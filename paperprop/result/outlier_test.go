@@ -103,6 +103,11 @@ func TestGrubbsLimit(t *testing.T) {
 			t.Errorf("GrubbsLimit(%d) = %v, want below the largest statistic %v", n, limit, most)
 		}
 	}
+	for n := -1; n < 3; n++ {
+		if got := result.GrubbsLargest(n); !math.IsNaN(got) {
+			t.Errorf("GrubbsLargest(%d) = %v, want NaN", n, got)
+		}
+	}
 	for _, bad := range []struct {
 		count        int
 		significance float64

@@ -58,7 +58,7 @@ func (p *plan) worker() (*worker, error) {
 // cell may have changed.
 func (col *column) keepUnit(c *calc.Cell) {
 	if c.Kind == nil && c.Shape != calc.Word || col.unit.Currency() != "" {
-		c.SetUnit(col.unit)
+		c.PutUnit(col.unit)
 	}
 }
 

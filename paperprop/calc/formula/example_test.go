@@ -13,7 +13,7 @@ func ExampleLine_Eval() {
 		fmt.Println(err)
 		return
 	}
-	mass := paperprop.Dimension{1} // kg
+	mass := paperprop.Dimension{paperprop.BaseMass: 1}
 	v, err := line.Eval(formula.Values{
 		"m": formula.List([]float64{600, 400}, mass),
 		"w": formula.List([]float64{0.10, 0.15}, paperprop.Dimension{}),

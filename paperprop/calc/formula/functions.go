@@ -113,7 +113,7 @@ func logarithm(a []Value) (Value, error) {
 }
 
 // degree is the dimension of an angle; angles are in degrees.
-var degree = paperprop.Dimension{6: 1}
+var degree = paperprop.Dimension{paperprop.BaseAngle: 1}
 
 // angle applies f to an angle, or to a pure number as an angle in radians.
 func angle(f func(float64) float64) func([]Value) (Value, error) {
