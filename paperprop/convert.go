@@ -40,7 +40,7 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 			return 0, Unit{}, &RangeError{Input: "value", Kind: k, Value: v, Min: k.min, Max: math.Inf(1), Unit: from, Text: value}
 		}
 	}
-	x, err = convert(number, exact, from, u)
+	x, err = rounded(number, between(exact, from, u))
 	return x, u, err
 }
 

@@ -239,10 +239,7 @@ func (u Unit) canonical(d decimal) float64 {
 // two floats share them, whatever the factor; with one, two may.
 func (u Unit) exactDigits(value float64) (decimal, bool) {
 	x := new(big.Rat).SetFloat64(value)
-	if u.u.shift != 0 {
-		x.Sub(x, new(big.Rat).SetFrac64(u.u.shift, int64(u.u.exact.den)))
-	}
-	x.Quo(x, u.u.rat())
+	u.u.fromCanonical(x)
 	var buffer [32]byte
 	d, _, _ := scan(new(big.Float).SetPrec(200).SetRat(x).Append(buffer[:0], 'e', 16), '.')
 	return d, u.canonical(d) == value

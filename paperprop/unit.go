@@ -167,7 +167,7 @@ func (u Unit) Convert(x float64, to Unit) (float64, error) {
 		return 0, &NumberError{Text: text, Reason: "not finite"}
 	}
 	number, _ := new(big.Rat).SetString(text)
-	return convert(text, number, u, to)
+	return rounded(text, between(number, u, to))
 }
 
 // ConvertExactly is [Unit.Convert] without rounding, for a result that has no finite
@@ -197,11 +197,6 @@ func (u Unit) otherMoney(v Unit) bool {
 	return a != "" && b != "" && a != b
 }
 
-// convert converts an exact number from u to v and rounds once.
-func convert(text string, x *big.Rat, u, v Unit) (float64, error) {
-	return rounded(text, between(x, u, v))
-}
-
 // between converts an exact number from u to v.
 func between(x *big.Rat, u, v Unit) *big.Rat {
 	x = u.exactly(x)
@@ -210,10 +205,7 @@ func between(x *big.Rat, u, v Unit) *big.Rat {
 		x.Quo(x, k.scale())
 	}
 	if v.u != nil {
-		if v.u.shift != 0 {
-			x.Sub(x, new(big.Rat).SetFrac64(v.u.shift, int64(v.u.exact.den)))
-		}
-		x.Quo(x, v.u.rat())
+		v.u.fromCanonical(x)
 	}
 	return x
 }
@@ -226,10 +218,21 @@ func (u Unit) exactly(x *big.Rat) *big.Rat {
 	}
 	x.Mul(x, u.u.rat())
 	if u.u.shift != 0 {
-		x.Add(x, new(big.Rat).SetFrac64(u.u.shift, int64(u.u.exact.den)))
+		x.Add(x, u.u.offset())
 	}
 	return x
 }
+
+// fromCanonical makes the number in u of a canonical value x.
+func (u *unit) fromCanonical(x *big.Rat) {
+	if u.shift != 0 {
+		x.Sub(x, u.offset())
+	}
+	x.Quo(x, u.rat())
+}
+
+// offset returns the canonical value of 0 in u.
+func (u *unit) offset() *big.Rat { return new(big.Rat).SetFrac64(u.shift, int64(u.exact.den)) }
 
 func (u *unit) rat() *big.Rat {
 	if u.big != nil {
