@@ -16,31 +16,28 @@ import (
 // comes out as that decimal. The error is a [NumberError], a [UnitError], a
 // [ConversionError], or a [RangeError] for a temperature below absolute zero.
 func Convert(value, to string) (x float64, u Unit, err error) {
-	number := trim(value)
-	_, end, reason := scan(number, '.')
-	if reason == "" {
-		reason = tail(number, end, '.')
-	}
-	if reason != "" {
-		return 0, Unit{}, &NumberError{Text: clip(value), Reason: reason}
-	}
-	from, u, err := pair(trim(number[end:]), trim(to))
-	if whole := ungrouped(number, end); err != nil && whole != "" {
-		return 0, Unit{}, &NumberError{Text: clip(value), Reason: "blanks between digits, write " + whole}
-	}
+	_, number, unit, err := split(value)
 	if err != nil {
-		return 0, Unit{}, forceMeant(inText(err, value), number[:end], trim(number[end:]), trim(to))
+		return 0, Unit{}, err
+	}
+	to = trim(to)
+	from, u, err := pair(unit, to)
+	if err != nil {
+		if whole := ungrouped(trim(value), len(number)); whole != "" {
+			return 0, Unit{}, &NumberError{Text: clip(value), Reason: "blanks between digits, write " + whole}
+		}
+		return 0, Unit{}, forceMeant(inText(err, value), number, unit, to)
 	}
 	if !from.fits(u) {
 		return 0, Unit{}, &ConversionError{From: from, To: u}
 	}
-	exact := rat(number[:end], '.')
-	if k := from.Kind(); k != nil && k.apart && from.u.kind == kindTemperature {
+	exact := rat(number, '.')
+	if k := from.Kind(); k == &kinds[kindTemperature] {
 		if v, err := rounded(value, from.exactly(exact)); err == nil && v < k.min {
 			return 0, Unit{}, &RangeError{Input: "value", Kind: k, Value: v, Min: k.min, Max: math.Inf(1), Unit: from, Text: value}
 		}
 	}
-	x, err = rounded(number, between(exact, from, u))
+	x, err = rounded(trim(value), between(exact, from, u))
 	return x, u, err
 }
 

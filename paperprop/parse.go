@@ -34,26 +34,35 @@ func (k *Kind) Parse(text string) (value float64, u Unit, err error) {
 
 // parseUnusual reads the spellings that Parse does not try first, or returns the error.
 func (k *Kind) parseUnusual(text string) (float64, Unit, error) {
-	number := trim(text)
-	d, end, reason := scan(number, '.')
-	if reason == "" {
-		reason = tail(number, end, '.')
+	d, number, unit, err := split(text)
+	if err != nil {
+		return 0, Unit{}, err
 	}
-	if reason != "" {
-		return 0, Unit{}, &NumberError{Text: clip(text), Reason: reason}
-	}
-	u, err := k.Unit(trim(number[end:]))
+	u, err := k.Unit(unit)
 	if err != nil {
 		return 0, Unit{}, inText(err, text)
 	}
 	if v, ok := u.value(d); ok {
 		return v, u, nil
 	}
-	v, err := u.slow(number[:end], '.')
+	v, err := u.slow(number, '.')
 	if err != nil {
 		return 0, Unit{}, err
 	}
 	return v, u, nil
+}
+
+// split parts a value into its number, as read and as written, and the text of its unit.
+func split(text string) (d decimal, number, unit string, err error) {
+	whole := trim(text)
+	d, end, reason := scan(whole, '.')
+	if reason == "" {
+		reason = tail(whole, end, '.')
+	}
+	if reason != "" {
+		return d, "", "", &NumberError{Text: clip(text), Reason: reason}
+	}
+	return d, whole[:end], trim(whole[end:]), nil
 }
 
 // ParseNumber reads a number without a unit, with a decimal point. The value is rounded
