@@ -12,36 +12,30 @@ type composed struct {
 	dimension Dimension
 }
 
-// compose reads a composed unit, written in plain letters: products with a space or a
-// point, powers with a digit, one stroke, and brackets:
+// A unitReader reads a composed unit, written in plain letters, from left to right:
+// products with a space or a point, powers with a digit, one stroke, and brackets:
 //
 //	quotient = ( "1" | product ) [ "/" ( "1" | unit | "(" quotient ")" ) ]
 //	product  = factor { ( " " | "." ) factor }
 //	factor   = unit | "(" quotient ")" [ power ]
-func compose(text string) (composed, error) { return composeWith(text, false) }
-
-// composeWith also accepts % as a factor, for units of no kind: the slope N/%, the
-// square %2.
-func composeWith(text string, percent bool) (composed, error) {
-	if len(text) > maxLength {
-		return composed{}, &UnitError{Text: clip(text), Fault: MalformedUnit, Reason: "longer than 64 characters"}
-	}
-	if strings.Contains(text, "^") {
-		return composed{}, &UnitError{Text: text, Fault: MalformedUnit, Reason: "leave out the ^, write " + strings.ReplaceAll(text, "^", "")}
-	}
-	r := &unitReader{text: text, percent: percent}
-	c, err := r.quotient()
-	if err == nil && r.at < len(text) {
-		err = r.malformed(fmt.Sprintf("unexpected %q", text[r.at:]))
-	}
-	return c, err
-}
-
-// A unitReader reads a composed unit from left to right.
 type unitReader struct {
 	text    string
 	at      int
-	percent bool // % is a factor
+	percent bool // % is a factor, for units of no kind: the slope N/%, the square %2
+}
+
+func (r *unitReader) read() (composed, error) {
+	if len(r.text) > maxLength {
+		return composed{}, &UnitError{Text: clip(r.text), Fault: MalformedUnit, Reason: "longer than 64 characters"}
+	}
+	if strings.Contains(r.text, "^") {
+		return composed{}, r.malformed("leave out the ^, write " + strings.ReplaceAll(r.text, "^", ""))
+	}
+	c, err := r.quotient()
+	if err == nil && r.at < len(r.text) {
+		err = r.malformed(fmt.Sprintf("unexpected %q", r.text[r.at:]))
+	}
+	return c, err
 }
 
 func (r *unitReader) malformed(reason string) error {
@@ -257,7 +251,7 @@ func ParseUnit(text string) (Unit, error) {
 	if err := refuse(nil, text, plain); err != nil {
 		return Unit{}, err
 	}
-	c, err := composeWith(plain, true)
+	c, err := (&unitReader{text: plain, percent: true}).read()
 	if err != nil {
 		return Unit{}, near(err, nil, text, plain)
 	}

@@ -21,7 +21,7 @@ func TestComposedEqualsListed(t *testing.T) {
 				if spelling == "N" && k.name == "AmountConcentration" || k.name == "Temperature" {
 					continue // what these letters stand for in a compound
 				}
-				c, err := compose(normal(spelling))
+				c, err := (&unitReader{text: normal(spelling)}).read()
 				if err != nil {
 					continue
 				}

@@ -1,8 +1,6 @@
 package paperprop
 
-import (
-	"math"
-)
+import "math"
 
 //go:generate go run ./internal/generate/write
 
@@ -114,11 +112,8 @@ func (k *Kind) unusual(text string) (Unit, error) {
 	if !k.composes {
 		return Unit{}, k.foreign(text, plain)
 	}
-	c, err := compose(plain)
-	if err != nil {
-		return Unit{}, k.foreign(text, plain)
-	}
-	if c.dimension != k.dimension {
+	c, err := (&unitReader{text: plain}).read()
+	if err != nil || c.dimension != k.dimension {
 		return Unit{}, k.foreign(text, plain)
 	}
 	return c.unit(plain, k), nil
