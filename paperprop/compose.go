@@ -191,14 +191,9 @@ func (r *unitReader) atom(word string) (composed, bool) {
 		return composed{factor: big.NewRat(1, 100)}, r.percent
 	}
 	if i := lookupAtom(word); i >= 0 {
-		return atom(i), true
+		return Unit{&units[i]}.inBase(), true
 	}
 	return composed{}, false
-}
-
-func atom(i int) composed {
-	k := &kinds[units[i].kind]
-	return composed{new(big.Rat).Mul(units[i].exact.rat(), k.si.rat()), k.dimension}
 }
 
 // times returns c·dⁿ.

@@ -48,6 +48,7 @@ func (u Unit) Squared() Unit {
 // one reports whether u is the unit of a pure number.
 func (u Unit) one() bool { return u.u == nil || u.String() == "1" }
 
+// inBase returns u as a factor of composed units.
 func (u Unit) inBase() composed {
 	if u.u == nil {
 		return composed{factor: big.NewRat(1, 1)}
