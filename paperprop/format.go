@@ -175,7 +175,9 @@ func (u Unit) appendNumber(dst []byte, value float64) ([]byte, bool) {
 }
 
 // plain reports whether a number in u is its own canonical value.
-func (u Unit) plain() bool { return u.u.factor == 1 && u.u.shift == 0 && u.u.big == nil }
+func (u Unit) plain() bool {
+	return u.u == nil || u.u.factor == 1 && u.u.shift == 0 && u.u.big == nil
+}
 
 // shortest returns the number in u with the fewest digits, at most 17, whose canonical
 // value is value.

@@ -74,8 +74,8 @@ func ParseNumber(text string) (float64, error) { return read(trim(text), '.', Un
 // canonical value, rounded once. Read does not allocate unless the number has more than
 // 19 digits or many more than the value needs. The error is a [NumberError].
 func (u Unit) Read(cell []byte, sign byte) (float64, error) {
-	if digits, places, ok := plain(cell, sign); ok {
-		if u.u == nil || u.plain() {
+	if digits, places, ok := readShort(cell, sign); ok {
+		if u.plain() {
 			return float64(digits) / float64(tens[places]), nil
 		}
 		if v, ok := u.value(decimal{digits: digits, exponent: -places}); ok {
@@ -85,10 +85,10 @@ func (u Unit) Read(cell []byte, sign byte) (float64, error) {
 	return read(trim(cell), sign, u)
 }
 
-// plain reads what most cells hold: up to eight digits, perhaps with a decimal sign
+// readShort reads what most cells hold: up to eight digits, perhaps with a decimal sign
 // between them, and nothing else. It takes them as one word, because the processor
 // cannot predict how often a loop over the bytes would run.
-func plain(cell []byte, point byte) (digits uint64, places int, ok bool) {
+func readShort(cell []byte, point byte) (digits uint64, places int, ok bool) {
 	n := len(cell)
 	empty := (64 - 8*n) & 63 // bits before the first byte: the last one stands highest
 	word := uint64(0)
@@ -126,9 +126,7 @@ func equalBytes(word, pattern uint64) uint64 {
 }
 
 // ReadNumber is [Unit.Read] for a number without a unit.
-func ReadNumber(cell []byte, decimal byte) (float64, error) {
-	return read(trim(cell), decimal, Unit{})
-}
+func ReadNumber(cell []byte, sign byte) (float64, error) { return read(trim(cell), sign, Unit{}) }
 
 func read[T string | []byte](text T, point byte, u Unit) (float64, error) {
 	d, end, reason := scan(text, point)

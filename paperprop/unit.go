@@ -88,7 +88,7 @@ func (u Unit) PricedIn(currency string) Unit {
 // result is in base units.
 func (u Unit) From(x float64) float64 {
 	switch {
-	case u.u == nil || u.plain():
+	case u.plain():
 		return x
 	case u.u.shift != 0:
 		return (x*float64(u.u.exact.num) + float64(u.u.shift)) / float64(u.u.exact.den)
@@ -102,7 +102,7 @@ func (u Unit) From(x float64) float64 {
 // To converts v from the canonical unit to u. It is the inverse of [Unit.From].
 func (u Unit) To(v float64) float64 {
 	switch {
-	case u.u == nil || u.plain():
+	case u.plain():
 		return v
 	case u.u.shift != 0:
 		return (v*float64(u.u.exact.den) - float64(u.u.shift)) / float64(u.u.exact.num)
