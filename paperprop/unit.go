@@ -143,7 +143,7 @@ func (u Unit) Difference() Unit {
 	switch {
 	case u.u == nil || u.u.kind != kindTemperature:
 		return u
-	case u.u.exact.den == 9:
+	case u == fahrenheit():
 		return kinds[kindTemperatureDifference].unit(1)
 	}
 	return kinds[kindTemperatureDifference].Canonical()
