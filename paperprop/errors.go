@@ -1,6 +1,7 @@
 package paperprop
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -53,11 +54,11 @@ type UnitError struct {
 func (e *UnitError) Error() string {
 	switch e.Fault {
 	case MissingUnit:
-		return fmt.Sprintf("%s %q: unit missing%s", e.what(), e.Text, e.choice(", want "))
+		return fmt.Sprintf("%s %q: unit missing%s", called(e.Kind), e.Text, e.choice(", want "))
 	case AmbiguousUnit:
 		return fmt.Sprintf("%q is ambiguous%s%s", e.Text, e.choice(": "), e.remark())
 	case ForeignUnit:
-		return fmt.Sprintf("%q is no unit of %s%s%s", e.Text, e.what(), e.choice(", want "), e.remark())
+		return fmt.Sprintf("%q is no unit of %s%s%s", e.Text, called(e.Kind), e.choice(", want "), e.remark())
 	case MalformedUnit:
 		return fmt.Sprintf("unit %q: %s", e.Text, e.Reason)
 	}
@@ -66,7 +67,7 @@ func (e *UnitError) Error() string {
 		return text + ", near: " + strings.Join(e.Candidates, ", ")
 	}
 	if e.Kind != nil {
-		return text + ", want a unit of " + e.what() + " such as " + wording.Or(e.Kind.usual())
+		return text + ", want a unit of " + e.Kind.words + " such as " + wording.Or(e.Kind.usual())
 	}
 	return text
 }
@@ -74,11 +75,12 @@ func (e *UnitError) Error() string {
 // Unwrap makes errors.Is(err, ErrUnit) true.
 func (e *UnitError) Unwrap() error { return ErrUnit }
 
-func (e *UnitError) what() string {
-	if e.Kind == nil {
+// called returns what a value of kind k is called in a message.
+func called(k *Kind) string {
+	if k == nil {
 		return "value"
 	}
-	return e.Kind.words
+	return k.words
 }
 
 func (e *UnitError) choice(before string) string {
@@ -126,22 +128,11 @@ type RangeError struct {
 }
 
 func (e *RangeError) Error() string {
-	input := e.Input
-	if input == "" && e.Kind != nil {
-		input = e.Kind.words
-	}
-	if input == "" {
-		input = "value"
-	}
-	text := e.Text
-	if text == "" {
-		text = e.people(e.Value)
-	}
 	wanted := e.wanted()
 	if math.IsInf(e.Value, 0) && wanted != "a finite number" {
 		wanted = "a finite number, " + wanted
 	}
-	return fmt.Sprintf("%s is %s, want %s", input, text, wanted)
+	return fmt.Sprintf("%s is %s, want %s", cmp.Or(e.Input, called(e.Kind)), cmp.Or(e.Text, e.people(e.Value)), wanted)
 }
 
 // Unwrap makes errors.Is(err, ErrRange) true.
