@@ -159,7 +159,7 @@ func (s *Sheet) named(name string) (in, out *Cell, err error) {
 	in, _ = s.Input(name)
 	out, _ = s.Output(name)
 	if in == nil && out == nil {
-		return nil, nil, &NameError{s.Info().Name, name, nearest(name, s.names())}
+		return nil, nil, s.nameError(name)
 	}
 	return in, out, nil
 }

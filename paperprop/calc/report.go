@@ -219,7 +219,7 @@ func (s *Sheet) PrintIn(name, unit string) error {
 	c, isOutput := s.Output(name)
 	switch {
 	case !isInput && !isOutput:
-		return &NameError{s.Info().Name, name, nearest(name, s.names())}
+		return s.nameError(name)
 	case !isOutput:
 		c = in
 	}

@@ -108,7 +108,12 @@ func (s *Sheet) Set(name, text string) error {
 	if c, ok := s.Output(name); ok {
 		return c.Set(text)
 	}
-	return &NameError{s.Info().Name, name, nearest(name, s.names())}
+	return s.nameError(name)
+}
+
+// nameError returns the error for a name that the sheet does not have.
+func (s *Sheet) nameError(name string) error {
+	return &NameError{s.Info().Name, name, Nearest(name, s.names())}
 }
 
 func (s *Sheet) names() []string {
@@ -417,8 +422,9 @@ func (c *Cell) PrintUnit() paperprop.Unit {
 	return c.Unit
 }
 
-// nearest returns the names most similar to one that was not found.
-func nearest(name string, names []string) []string {
+// Nearest returns at most three of the names, those most similar to name, the best
+// first.
+func Nearest(name string, names []string) []string {
 	const longest = 64 // a longer name is not a misspelling
 	if len(name) > longest {
 		return nil
@@ -460,7 +466,3 @@ func beginning(name string, names []string) (longest string) {
 	}
 	return longest
 }
-
-// Nearest returns at most three of the names, those most similar to name, the best
-// first.
-func Nearest(name string, names []string) []string { return nearest(name, names) }

@@ -54,7 +54,7 @@ func (s *Sheet) solve(target *Cell) error {
 			return fmt.Errorf("%s and %s are both outputs: give one to solve for an input", target.Name, c.Name)
 		}
 	}
-	unknown, err := s.unknown(target)
+	unknown, err := s.toSolveFor(target)
 	if err != nil {
 		return err
 	}
@@ -95,9 +95,9 @@ func (c *Cell) wanting() (float64, error) {
 	return want, nil
 }
 
-// unknown returns the input to solve for: the one given as "?", else the required one
+// toSolveFor returns the input to solve for: the one given as "?", else the required one
 // left out, else the only one that would complete a choice.
-func (s *Sheet) unknown(target *Cell) (*Cell, error) {
+func (s *Sheet) toSolveFor(target *Cell) (*Cell, error) {
 	var asked, missing []*Cell
 	for _, c := range s.In {
 		switch {

@@ -219,7 +219,7 @@ func (s *Sheet) SetFreedom(name string, freedom float64) error {
 	if _, ok := s.Input(name); ok {
 		return fmt.Errorf("%s has no uncertainty that could have degrees of freedom", name)
 	}
-	return &NameError{s.Info().Name, name, nearest(name, s.names())}
+	return s.nameError(name)
 }
 
 // correlationOf returns the correlation of two shares by their names.
