@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"millmaths.example/paperprop"
@@ -119,7 +120,7 @@ func givenAlready(p Pair) error {
 // MarshalJSON returns the sheet as JSON: its inputs as given, its outputs by name,
 // defaults, warnings, cautions and the source. Absent outputs are left out. The sheet
 // must have run.
-func (s *Sheet) MarshalJSON() ([]byte, error) { return s.resultJSON(Findings{}) }
+func (s *Sheet) MarshalJSON() ([]byte, error) { return s.MarshalFindings(Findings{}) }
 
 // Findings are results on the uncertainty of a sheet in addition to first order.
 type Findings struct {
@@ -132,9 +133,7 @@ type Findings struct {
 
 // MarshalFindings is [Sheet.MarshalJSON] with findings on the uncertainty. An expanded
 // uncertainty that no float64 holds is left out.
-func (s *Sheet) MarshalFindings(f Findings) ([]byte, error) { return s.resultJSON(f) }
-
-func (s *Sheet) resultJSON(found Findings) ([]byte, error) {
+func (s *Sheet) MarshalFindings(found Findings) ([]byte, error) {
 	if !s.ran {
 		return nil, ErrNotRun
 	}
@@ -173,25 +172,32 @@ func (s *Sheet) resultJSON(found Findings) ([]byte, error) {
 	if len(defaults) > 0 {
 		o.add("defaults", defaults)
 	}
-	warnings := s.Warnings()
-	for _, m := range found.Samples {
-		if !m.Agrees() {
-			warnings = append(warnings[:len(warnings):len(warnings)], FirstOrderDiffers)
-			break
-		}
-	}
-	if s.MoreRoots {
-		warnings = append(warnings[:len(warnings):len(warnings)], &moreRoots)
-	}
-	if len(warnings) > 0 {
+	if warnings := s.warningsWith(found); len(warnings) > 0 {
 		o.add("warnings", codes(warnings, func(w *Warning) (string, string) { return w.Code, w.Text }))
 	}
+	o.addOrigin(info)
+	return marshal(o)
+}
+
+// warningsWith returns the warnings of the run, and those of what was found besides.
+func (s *Sheet) warningsWith(found Findings) Warnings {
+	warnings := slices.Clip(s.Warnings())
+	if slices.ContainsFunc(found.Samples, func(m Sample) bool { return !m.Agrees() }) {
+		warnings = append(warnings, FirstOrderDiffers)
+	}
+	if s.MoreRoots {
+		warnings = append(warnings, &moreRoots)
+	}
+	return warnings
+}
+
+// addOrigin adds what is said of every answer of a calculation: its cautions and source.
+func (o *object) addOrigin(info *Info) {
 	if len(info.Cautions) > 0 {
 		o.add("cautions", codes(info.Cautions, func(c *Caution) (string, string) { return c.Code, c.Text }))
 	}
 	o.add("source", info.Source)
 	o.add("kind", string(info.Status))
-	return marshal(o)
 }
 
 func codes[T any](list []T, parts func(T) (code, text string)) []object {

@@ -164,11 +164,7 @@ func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 		outputs.add(a.Name, o)
 	}
 	o := object{{"calculation", t.About.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}
-	if len(t.About.Cautions) > 0 {
-		o.add("cautions", codes(t.About.Cautions, func(c *Caution) (string, string) { return c.Code, c.Text }))
-	}
-	o.add("source", t.About.Source)
-	o.add("kind", string(t.About.Status))
+	o.addOrigin(&t.About)
 	return marshal(o)
 }
 
