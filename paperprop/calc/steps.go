@@ -1,11 +1,11 @@
 package calc
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"math"
 	"slices"
-	"sort"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -171,8 +171,8 @@ func tenDigits(x float64) string { return string(paperprop.AppendShort(nil, toDi
 // short returns a value with six digits, as a person reads it.
 func (c *Cell) short() string { return c.join(paperprop.People) }
 
-// asWritten reports whether a cell was given in the unit to print in.
-func (c *Cell) asWritten() bool { return c.given && (c.Kind == nil || c.unit == c.PrintUnit()) }
+// inPrintUnit reports whether a cell was given in the unit to print in.
+func (c *Cell) inPrintUnit() bool { return c.given && (c.Kind == nil || c.unit == c.PrintUnit()) }
 
 func (s *Sheet) solvedText() string {
 	if len(s.Roots) == 0 {
@@ -334,7 +334,7 @@ func (s *Sheet) texts(line *formula.Line, w *way) map[string]string {
 			}
 		case s.fromZero(c, line):
 			texts[name] = textOf(c.coherent(), write) + " K"
-		case c.asWritten():
+		case c.inPrintUnit():
 			texts[name] = c.unrounded()
 		default:
 			texts[name] = c.join(write)
@@ -370,7 +370,7 @@ func (s *Sheet) sixDigitsDo(line *formula.Line, w *way) bool {
 			switch {
 			case c == nil || s.fromZero(c, line):
 				v.Numbers[i] = toDigits(x, 6)
-			case c.asWritten(): // stands there as it is
+			case c.inPrintUnit(): // stands there as it is
 			case c.Kind == nil:
 				v.Numbers[i] = toDigits(x, 6)
 			default:
@@ -492,7 +492,7 @@ func budget(u Uncertainty) []BudgetLine {
 		return nil
 	}
 	shares := slices.Clone(u.Shares)
-	sort.SliceStable(shares, func(i, j int) bool { return shares[i].U > shares[j].U })
+	slices.SortStableFunc(shares, func(a, b Share) int { return cmp.Compare(b.U, a.U) })
 	var lines []BudgetLine
 	for _, s := range shares {
 		part := s.U / u.Standard
