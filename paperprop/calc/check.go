@@ -200,7 +200,7 @@ func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
 			return &Failure{Got: out.Full(), Want: "an empty list"}
 		}
 		return nil
-	case out != nil && (out.Shape == Text || out.Shape == Word):
+	case out != nil && out.Shape.inLetters():
 		if !out.Present() {
 			return &Failure{Got: "absent", Want: strconv.Quote(p.Text)}
 		}

@@ -22,6 +22,9 @@ const (
 	Table // rows of numbers, of a tool
 )
 
+// inLetters reports whether a field holds a word or a text, and no number.
+func (s Shape) inLetters() bool { return s == Word || s == Text }
+
 // A Field describes one input or output of a calculation. A field without a kind that
 // is neither a word nor a text is a Value: a number of any unit.
 type Field struct {

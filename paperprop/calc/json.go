@@ -239,7 +239,7 @@ func (c *Cell) uncertainNumbers() []float64 {
 
 // jsonValue returns numbers in the unit to print in, a word as a string.
 func (c *Cell) jsonValue(us []float64) any {
-	if c.Shape == Word || c.Shape == Text {
+	if c.Shape.inLetters() {
 		return c.Word()
 	}
 	u := c.PrintUnit()
@@ -298,10 +298,10 @@ func standards(c *Cell, uncertainties []Uncertainty) []float64 {
 }
 
 func (c *Cell) jsonOutput(uncertainties []Uncertainty, found Findings) any {
-	if c.Shape == Text || c.Shape == Word {
-		if c.Shape == Text {
-			return object{{"reported", c.Reported()}}
-		}
+	switch c.Shape {
+	case Text:
+		return object{{"reported", c.Reported()}}
+	case Word:
 		return c.Word()
 	}
 	o := c.jsonValue(standards(c, uncertainties)).(object)

@@ -57,7 +57,7 @@ func (c *Cell) AppendNumber(dst []byte, full bool) []byte {
 	switch {
 	case !c.Present():
 		return dst
-	case c.Shape == Word || c.Shape == Text:
+	case c.Shape.inLetters():
 		return append(dst, c.Word()...)
 	case c.exact != nil && !full:
 		return append(dst, c.exactText()...)
@@ -91,7 +91,7 @@ func (c *Cell) Full() string {
 	if !c.Present() {
 		return ""
 	}
-	if c.Shape == Word || c.Shape == Text {
+	if c.Shape.inLetters() {
 		return c.Reported()
 	}
 	if c.Kind != nil && c.Shape == One {
@@ -102,7 +102,7 @@ func (c *Cell) Full() string {
 
 // FullNumber is [Cell.Full] without the unit, always in the unit to print in.
 func (c *Cell) FullNumber() string {
-	if !c.Present() || c.Shape == Word || c.Shape == Text {
+	if !c.Present() || c.Shape.inLetters() {
 		return c.Full()
 	}
 	u := c.PrintUnit()

@@ -160,7 +160,7 @@ func givenLine(c *Cell) (GivenLine, bool) {
 // unrounded returns a result with ten digits: more than any reading has, but not so
 // many that they show how a number is stored, as 11.6249999999999 does.
 func (c *Cell) unrounded() string {
-	if c.Shape == Word || c.Shape == Text {
+	if c.Shape.inLetters() {
 		return c.Reported()
 	}
 	return c.join(tenDigits)
@@ -224,7 +224,7 @@ func (s *Sheet) Values() formula.Values { return s.valuesBy((*Cell).coherent) }
 func (s *Sheet) valuesBy(value func(*Cell) formula.Value) formula.Values {
 	values := formula.Values{}
 	for _, c := range slices.Concat(s.In, s.Out, s.between) {
-		if c.Shape == Word || c.Shape == Text || !c.Present() {
+		if c.Shape.inLetters() || !c.Present() {
 			continue
 		}
 		if slices.Contains(s.In, c) && !c.given && c.Need == Optional {

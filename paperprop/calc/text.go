@@ -65,7 +65,7 @@ func (c *Cell) read(text string) error {
 		c.given = true
 		c.bound.setWord(text)
 		return c.checkWord(text)
-	case c.Shape == Text || c.Shape == Word:
+	case c.Shape.inLetters():
 		return errors.New("only a number can be given for an output")
 	}
 	if IsRange(text) {

@@ -496,7 +496,7 @@ func (u *Uncertainty) dropNoise(y float64) {
 // numericOutputs returns the outputs that are numbers, and how many numbers each holds.
 func (s *Sheet) numericOutputs() (cells []*Cell, lengths []int) {
 	for _, c := range s.Out {
-		if c.Shape == Word || c.Shape == Text || !c.Present() {
+		if c.Shape.inLetters() || !c.Present() {
 			continue
 		}
 		n := 1
@@ -512,7 +512,7 @@ func (s *Sheet) numericOutputs() (cells []*Cell, lengths []int) {
 func (s *Sheet) results(dst []float64) []float64 {
 	for _, c := range s.Out {
 		switch {
-		case c.Shape == Word || c.Shape == Text || !c.present():
+		case c.Shape.inLetters() || !c.present():
 		case c.number != nil:
 			dst = append(dst, *c.number)
 		default:
