@@ -152,6 +152,17 @@ func (c *Cell) put(v float64) {
 	}
 }
 
+// putMember is put for one member of a list, or the one number of another cell.
+func (c *Cell) putMember(i int, v float64) {
+	if c.number != nil {
+		*c.number = v
+		return
+	}
+	values := c.Numbers()
+	values[i] = v
+	c.bound.set(values)
+}
+
 func (c *Cell) clear() {
 	if c.number != nil {
 		*c.number = 0

@@ -34,13 +34,7 @@ func (c *Cell) follow() error {
 		if err != nil {
 			return &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
 		}
-		if c.number != nil {
-			*c.number = y
-			continue
-		}
-		converted := c.Numbers()
-		converted[i] = y
-		c.bound.set(converted)
+		c.putMember(i, y)
 	}
 	return nil
 }

@@ -81,10 +81,10 @@ func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
 func (s *Sheet) SetSource(name, text string) error {
 	read := &Cell{Field: &Field{Name: name, Relation: "any"}, sheet: s}
 	r, err := read.readSpread(text, false)
-	if err != nil || r.source != nil || len(r.halfWidths) != 1 {
-		if err == nil {
-			err = errOneNumber
-		}
+	if err == nil && (r.source != nil || len(r.halfWidths) != 1) {
+		err = errOneNumber
+	}
+	if err != nil {
 		return &InputError{"source " + name, text, err}
 	}
 	if s.sources == nil {
@@ -151,6 +151,9 @@ type correlation struct {
 	r    float64
 }
 
+// of reports whether it is that of a and b, in either order.
+func (c correlation) of(a, b string) bool { return c.a == a && c.b == b || c.a == b && c.b == a }
+
 // Correlate sets the correlation r of two uncertain values, which may be inputs,
 // members of a list, or sources. Pairs without one are independent. A later call for
 // the same pair replaces it, and Reset clears it.
@@ -170,7 +173,7 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 			return fmt.Errorf("%s has no uncertainty to be correlated; uncertain are: %s", name, strings.Join(names, ", "))
 		}
 	}
-	s.correlations = slices.DeleteFunc(s.correlations, func(c correlation) bool { return c.a == a && c.b == b || c.a == b && c.b == a })
+	s.correlations = slices.DeleteFunc(s.correlations, func(c correlation) bool { return c.of(a, b) })
 	if r != 0 {
 		s.correlations = append(s.correlations, correlation{a, b, r})
 	}
@@ -225,7 +228,7 @@ func (s *Sheet) SetFreedom(name string, freedom float64) error {
 // correlationOf returns the correlation of two shares by their names.
 func (s *Sheet) correlationOf(a, b string) float64 {
 	for _, c := range s.correlations {
-		if c.a == a && c.b == b || c.a == b && c.b == a {
+		if c.of(a, b) {
 			return c.r
 		}
 	}
@@ -252,15 +255,7 @@ func (m member) value() float64 {
 	return m.cell.bound.at(m.index)
 }
 
-func (m member) put(x float64) {
-	if m.cell.number != nil {
-		*m.cell.number = x
-		return
-	}
-	values := m.cell.Numbers()
-	values[m.index] = x
-	m.cell.bound.set(values)
-}
+func (m member) put(x float64) { m.cell.putMember(m.index, x) }
 
 // variables returns what is uncertain. Members with the same source are one variable.
 func (s *Sheet) variables() []variable {
