@@ -99,7 +99,7 @@ func (c *Cell) checkBound(g *guard) error {
 	}
 	for i := range c.bound.length() {
 		if v := c.bound.at(i); !g.takes(v) {
-			return c.rangeErrorAt(v, i)
+			return c.rangeError(v, i)
 		}
 	}
 	return nil
@@ -116,7 +116,7 @@ func (c *Cell) Check() error {
 		return c.checkBound(g)
 	}
 	if !g.takes(*g.number) {
-		return c.rangeError(*g.number)
+		return c.rangeError(*g.number, 0)
 	}
 	return nil
 }
@@ -180,18 +180,13 @@ func (f *Field) canonical(x float64) float64 {
 	return f.Unit.From(x)
 }
 
-func (c *Cell) rangeError(v float64) error { return c.rangeErrorAt(v, -1) }
-
-func (c *Cell) rangeErrorAt(v float64, member int) error {
+// rangeError returns the error for the value v, which for a list is that of a member.
+func (c *Cell) rangeError(v float64, member int) error {
 	name := c.Name
-	text := c.text
-	if member >= 0 && c.Shape == List {
-		name, text = memberName(c.Name, member), ""
+	if c.Shape == List {
+		name = memberName(c.Name, member)
 	}
-	unit := c.Unit
-	if !c.unit.IsZero() {
-		unit = c.unit
-	}
+	unit, text := c.written()
 	if c.Whole && v != math.Trunc(v) && v >= c.Low && v <= c.High {
 		return &WholeError{Input: name, Value: v, Text: text}
 	}
