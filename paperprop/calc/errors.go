@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strconv"
@@ -93,10 +94,7 @@ type WholeError struct {
 }
 
 func (e *WholeError) Error() string {
-	if e.Text != "" {
-		return fmt.Sprintf("%s is %s, want a whole number", e.Input, e.Text)
-	}
-	return fmt.Sprintf("%s is %s, want a whole number", e.Input, paperprop.People(e.Value))
+	return fmt.Sprintf("%s is %s, want a whole number", e.Input, cmp.Or(e.Text, paperprop.People(e.Value)))
 }
 
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.

@@ -126,12 +126,16 @@ func InList[Q quantity](f *Form, p *[]Q, name, symbol, unit, help string) *Input
 // InWord binds an input that is one of several words. It has no Default: a word left out
 // is refused, or empty where it is Optional.
 func InWord[W ~string](f *Form, p *W, name, help string, choices ...W) *Input {
+	return f.input(word(f, p, name, help, choices))
+}
+
+func word[W ~string](f *Form, p *W, name, help string, choices []W) *Cell {
 	c := f.cell(name, name, help)
 	c.Shape, c.bound = Word, &worded[W]{p}
 	for _, w := range choices {
 		c.Choices = append(c.Choices, string(w))
 	}
-	return f.input(c)
+	return c
 }
 
 // InValue binds a Value, a number whose unit is free or follows that of another input:
@@ -174,12 +178,7 @@ func OutList[Q quantity](f *Form, p *[]Q, name, symbol, unit, help string) *Outp
 
 // OutWord binds an output that is a word.
 func OutWord[W ~string](f *Form, p *W, name, help string, choices ...W) *Output {
-	c := f.cell(name, name, help)
-	c.Shape, c.bound = Word, &worded[W]{p}
-	for _, w := range choices {
-		c.Choices = append(c.Choices, string(w))
-	}
-	return f.output(c)
+	return f.output(word(f, p, name, help, choices))
 }
 
 // OutText binds an output that is a text: the digits of a reported value. It is printed

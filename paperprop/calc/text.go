@@ -79,8 +79,6 @@ func (c *Cell) read(text string) error {
 		if dotted, sign, ok := otherRange(text); ok {
 			return fmt.Errorf("%s makes no range, want %s", sign, dotted)
 		}
-	}
-	if err != nil {
 		return err
 	}
 	c.unit, c.uncertain = r.unit, r.uncertain
