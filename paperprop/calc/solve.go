@@ -253,28 +253,25 @@ func (f *searcher) run() error {
 	}
 	f.widen(grid)
 	f.roots = slices.DeleteFunc(f.roots, func(r Root) bool { return f.excluded(r, g) })
+	none := &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text}
 	if f.flat(computed) {
-		return &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text, Flat: true}
+		none.Flat = true
+		return none
 	}
 	if found := f.roots; whole && len(found) > 0 {
 		if f.wholeRoots(); len(f.roots) == 0 {
-			return &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text, Between: true,
-				Low: math.Floor(found[0].Low), High: math.Ceil(found[0].High)}
+			none.Between, none.Low, none.High = true, math.Floor(found[0].Low), math.Ceil(found[0].High)
+			return none
 		}
 	}
 	if len(f.roots) == 0 {
-		low := grid[0]
+		none.Low, none.High = grid[0], grid[len(grid)-1]
 		if f.unknown.AboveLow {
-			low = math.Nextafter(low, math.Inf(-1)) // the excluded end itself
+			none.Low = math.Nextafter(none.Low, math.Inf(-1)) // the excluded end itself
 		}
-		return &NoRootError{Unknown: f.unknown, Target: f.target, given: f.target.text, Low: low, High: grid[len(grid)-1]}
+		return none
 	}
-	slices.SortFunc(f.roots, func(a, b Root) int {
-		if a.Low < b.Low {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(f.roots, func(a, b Root) int { return cmp.Compare(a.Low, b.Low) })
 	return nil
 }
 
