@@ -152,18 +152,18 @@ type tool struct {
 
 func tools() []tool {
 	return []tool{
-		{"list", "list [WORD]", "calculations, or those that have to do with a word", list, true, nil},
-		{"explain", "explain NAME", "what a calculation answers, its formula, limits and source", explain, true, nil},
-		{"convert", "convert VALUE UNIT...", "a value in other units", convert, false, nil},
-		{"batch", "batch NAME [FILE]", "a calculation over the rows of a table", batchCommand, false, nil},
-		{"line", "line FILE...", "the balance of a machine line described in a file", lineCommand, false, line.Tables},
-		{"trim", "trim ORDERS", "slitting plans: the fewest sets for an order list, with a proof", trimCommand, false, trim.Tables},
-		{"making", "making FILE", "an order book carried back to bales, water, steam, starch and hours", makingCommand, false, making.Tables},
-		{"verify", "verify FILE...", "check tables against the calculations", verify, false, nil},
-		{"handbook", "handbook DIR", "a static reference of all calculations, to read and to print", handbookCommand, false, nil},
-		{"schema", "schema [NAME]", "JSON Schema of one calculation or of all", schema, true, nil},
-		{"completion", "completion bash|zsh|fish", "a script that completes commands, inputs and units", completion, true, nil},
-		{"complete", "", "", complete, false, nil},
+		{name: "list", usage: "list [WORD]", help: "calculations, or those that have to do with a word", run: list, plain: true},
+		{name: "explain", usage: "explain NAME", help: "what a calculation answers, its formula, limits and source", run: explain, plain: true},
+		{name: "convert", usage: "convert VALUE UNIT...", help: "a value in other units", run: convert},
+		{name: "batch", usage: "batch NAME [FILE]", help: "a calculation over the rows of a table", run: batchCommand},
+		{name: "line", usage: "line FILE...", help: "the balance of a machine line described in a file", run: lineCommand, tables: line.Tables},
+		{name: "trim", usage: "trim ORDERS", help: "slitting plans: the fewest sets for an order list, with a proof", run: trimCommand, tables: trim.Tables},
+		{name: "making", usage: "making FILE", help: "an order book carried back to bales, water, steam, starch and hours", run: makingCommand, tables: making.Tables},
+		{name: "verify", usage: "verify FILE...", help: "check tables against the calculations", run: verify},
+		{name: "handbook", usage: "handbook DIR", help: "a static reference of all calculations, to read and to print", run: handbookCommand},
+		{name: "schema", usage: "schema [NAME]", help: "JSON Schema of one calculation or of all", run: schema, plain: true},
+		{name: "completion", usage: "completion bash|zsh|fish", help: "a script that completes commands, inputs and units", run: completion, plain: true},
+		{name: "complete", run: complete},
 	}
 }
 
