@@ -124,29 +124,34 @@ func calculate(ctx context.Context, c calc.Calculation, args []string, t *termin
 		return err
 	}
 	if o.help {
-		return calculationHelp(t.out, c, flags)
+		calculationHelp(t.out, c, flags)
+		return nil
 	}
-	if flags.Changed("monte-carlo") && o.draws == 0 {
-		return usageError{fmt.Errorf("--monte-carlo 0 draws nothing, want 100 or more")}
-	}
-	for _, name := range []string{"seed", "workers"} {
-		if flags.Changed(name) && o.draws == 0 {
-			return usageError{fmt.Errorf("--%s is for draws: give --monte-carlo N, or leave it out", name)}
-		}
-	}
-	if flags.Arg(0) == "markdown" && o.steps != "" {
-		return usageError{fmt.Errorf("%s: for a report want --steps=markdown, with an equals sign", c.ID())}
-	}
-	if flags.NArg() > 0 {
-		return usageError{fmt.Errorf("%s: %q is no flag, want --INPUT \"VALUE UNIT\"; a value with a space needs quotes", c.ID(), flags.Arg(0))}
-	}
-	if o.steps != "" && o.steps != "text" && o.steps != "markdown" {
-		return usageError{fmt.Errorf("--steps=%s, want --steps or --steps=markdown", o.steps)}
-	}
-	if err := oneForm(o.json, o.csv, o.steps != ""); err != nil {
+	if err := o.check(flags); err != nil {
 		return usageError{err}
 	}
 	return t.withJSON(c.ID(), o.json, o.run(ctx, c, t))
+}
+
+// check refuses flags that do not go together, and words that are no flags.
+func (o *options) check(flags *pflag.FlagSet) error {
+	if flags.Changed("monte-carlo") && o.draws == 0 {
+		return errors.New("--monte-carlo 0 draws nothing, want 100 or more")
+	}
+	for _, name := range []string{"seed", "workers"} {
+		if flags.Changed(name) && o.draws == 0 {
+			return fmt.Errorf("--%s is for draws: give --monte-carlo N, or leave it out", name)
+		}
+	}
+	switch {
+	case flags.Arg(0) == "markdown" && o.steps != "":
+		return fmt.Errorf("%s: for a report want --steps=markdown, with an equals sign", flags.Name())
+	case flags.NArg() > 0:
+		return fmt.Errorf("%s: %q is no flag, want --INPUT \"VALUE UNIT\"; a value with a space needs quotes", flags.Name(), flags.Arg(0))
+	case o.steps != "" && o.steps != "text" && o.steps != "markdown":
+		return fmt.Errorf("--steps=%s, want --steps or --steps=markdown", o.steps)
+	}
+	return oneForm(o.json, o.csv, o.steps != "")
 }
 
 // withJSON writes the error of a calculation or a command as JSON too, if that was asked
@@ -198,18 +203,9 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 			return err
 		}
 	}
-	found := calc.Findings{Level: o.level, Draws: o.draws, Seed: o.seed}
-	var err error
-	if o.draws != 0 {
-		found.Samples, err = calc.MonteCarlo{Draws: o.draws, Seed: o.seed, Workers: o.workers}.Run(ctx, s)
-		if err != nil {
-			return err
-		}
-	}
-	if o.second {
-		if found.Bent, err = s.SecondOrder(); err != nil {
-			return err
-		}
+	found, err := o.findings(ctx, s)
+	if err != nil {
+		return err
 	}
 	t.tellCautions(s.Info())
 	if err := o.print(s, found, t); err != nil {
@@ -217,6 +213,18 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	}
 	t.tellWarnings(s, found.Samples)
 	return nil
+}
+
+// findings draws, and computes the second order, where that was asked for.
+func (o *options) findings(ctx context.Context, s *calc.Sheet) (found calc.Findings, err error) {
+	found = calc.Findings{Level: o.level, Draws: o.draws, Seed: o.seed}
+	if o.draws != 0 {
+		found.Samples, err = calc.MonteCarlo{Draws: o.draws, Seed: o.seed, Workers: o.workers}.Run(ctx, s)
+	}
+	if o.second && err == nil {
+		found.Bent, err = s.SecondOrder()
+	}
+	return found, err
 }
 
 // leftOut names what was asked for but is not done along a range.

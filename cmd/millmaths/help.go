@@ -46,11 +46,9 @@ func quoted(text string) string {
 
 // calculationHelp prints the help of a calculation, which begins with a working
 // call.
-func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) error {
+func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) {
 	info := c.Info()
-	fmt.Fprintf(out, "%s\n\n  %s\n\n%s\n", info.Title, breakFlags(exampleCommand(info)), wrapped(info.Answers, ""))
-	fmt.Fprintln(out, "\nInputs")
-	printRows(out, fieldRows(info, info.In, "  --"))
+	printInputs(out, info)
 	for _, choice := range info.Exactly {
 		fmt.Fprintf(out, "  %s\n", wrappedAt(choice.String(), 2))
 	}
@@ -69,11 +67,23 @@ is "[9.5 13.2] %", or @FILE:HEAD, a column of a table, - as FILE for standard
 input; a range is "3..5 %" or "3..5 % by 0.25 %".
 `)
 	printOptions(out, flags)
+	printOrigin(out, info)
+}
+
+// printInputs prints what the help of a calculation or a tool begins with.
+func printInputs(out io.Writer, info *calc.Info) {
+	fmt.Fprintf(out, "%s\n\n  %s\n\n%s\n", info.Title, breakFlags(exampleCommand(info)), wrapped(info.Answers, ""))
+	fmt.Fprintln(out, "\nInputs")
+	printRows(out, fieldRows(info, info.In, "  --"))
+}
+
+// printOrigin prints what every page about a calculation or a tool ends with: its
+// cautions and its source.
+func printOrigin(out io.Writer, info *calc.Info) {
 	for _, caution := range info.Cautions {
 		fmt.Fprintf(out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
 	}
 	fmt.Fprintf(out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
-	return nil
 }
 
 // printOptions prints the flags that are not inputs.
@@ -244,10 +254,7 @@ func explain(_ context.Context, args []string, t *terminal) error {
 			fmt.Fprintf(t.out, "  %s\n", wrapped(m, "  "))
 		}
 	}
-	for _, caution := range info.Cautions {
-		fmt.Fprintf(t.out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
-	}
-	fmt.Fprintf(t.out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
+	printOrigin(t.out, info)
 	return explainExample(t, c)
 }
 

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -34,7 +35,8 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 		return err
 	}
 	if o.help {
-		return toolHelp(t, tool)
+		toolHelp(t.out, tool)
+		return nil
 	}
 	return t.withJSON(tool.ID(), o.json, o.run(tool, t))
 }
@@ -345,13 +347,11 @@ func (t *terminal) tellAbsent(tool *calc.Tool, answers []calc.Answer) {
 	}
 }
 
-func toolHelp(t *terminal, tool *calc.Tool) error {
+func toolHelp(out io.Writer, tool *calc.Tool) {
 	info := tool.Info()
-	fmt.Fprintf(t.out, "%s\n\n  %s\n\n%s\n", info.Title, breakFlags(exampleCommand(info)), wrapped(info.Answers, ""))
-	fmt.Fprintln(t.out, "\nInputs")
-	printRows(t.out, fieldRows(info, info.In, "  --"))
-	fmt.Fprintln(t.out, "\nOutputs")
-	printRows(t.out, fieldRows(info, info.Out, "  "))
+	printInputs(out, info)
+	fmt.Fprintln(out, "\nOutputs")
+	printRows(out, fieldRows(info, info.Out, "  "))
 	rows := [][]string{
 		{"  --unit OUTPUT=UNIT", "print an output in another unit"},
 		{"  --steps=markdown", "as a section of a report"},
@@ -360,16 +360,15 @@ func toolHelp(t *terminal, tool *calc.Tool) error {
 		{"  --full", "unrounded"},
 	}
 	if takesFiles(tool) {
-		fmt.Fprintf(t.out, "\n%s\n", wrapped(filesHelp(tool), ""))
+		fmt.Fprintf(out, "\n%s\n", wrapped(filesHelp(tool), ""))
 		flags := newFlags(tool.ID())
 		new(tableFlags).add(flags)
 		flags.VisitAll(func(f *pflag.Flag) { rows = append(rows, []string{"  --" + f.Name, "of @FILE: " + f.Usage}) })
 	}
-	fmt.Fprintln(t.out, "\nOptions")
-	printRows(t.out, rows)
-	fmt.Fprintf(t.out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
-	fmt.Fprintf(t.out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
-	return nil
+	fmt.Fprintln(out, "\nOptions")
+	printRows(out, rows)
+	fmt.Fprintf(out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
+	printOrigin(out, info)
 }
 
 // filesHelp describes @FILE for the tool.
