@@ -9,10 +9,9 @@ import (
 )
 
 // explainFile explains the keys of the file that a command takes.
-func explainFile(t *terminal, command tool) error {
-	fmt.Fprintf(t.out, "%s\n\n  millmaths %s\n", command.help, command.usage)
-	printTables(t.out, command.tables())
-	return nil
+func explainFile(out io.Writer, command tool) {
+	fmt.Fprintf(out, "%s\n\n  millmaths %s\n", command.help, command.usage)
+	printTables(out, command.tables())
 }
 
 // printTables prints the keys of a file, as its reader defines them.

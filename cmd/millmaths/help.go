@@ -226,7 +226,8 @@ func explain(_ context.Context, args []string, t *terminal) error {
 			switch {
 			case command.name != args[0] || command.usage == "":
 			case command.tables != nil:
-				return explainFile(t, command)
+				explainFile(t.out, command)
+				return nil
 			default:
 				return usageError{fmt.Errorf("%s is a command and no calculation; see millmaths %s --help", args[0], args[0])}
 			}

@@ -169,7 +169,8 @@ func tools() []tool {
 
 func command(ctx context.Context, args []string, t *terminal) error {
 	if len(args) == 0 || args[0] == "--help" || args[0] == "-h" || args[0] == "help" && len(args) == 1 {
-		return overview(t.out)
+		overview(t.out)
+		return nil
 	}
 	if args[0] == "--version" || args[0] == "version" {
 		_, err := t.out.WriteString("millmaths " + calc.Version + "\n")
@@ -226,7 +227,7 @@ func unknown(what, name string, names []string) error {
 	return errors.New(told)
 }
 
-func overview(out io.Writer) error {
+func overview(out io.Writer) {
 	fmt.Fprint(out, `millmaths calculates for pulp, paper and board mills.
 
   millmaths dilution --mass-flow "300 t/h" --consistency-in "4.6 %" \
@@ -247,7 +248,6 @@ of all: --steps, --json, --csv, --full, --plot FILE, an uncertain input
 "4.0 ± 0.1 %" (one standard uncertainty), a list "[9.5 13.2] %", a range
 "3..5 %".
 `)
-	return nil
 }
 
 // newFlags returns a set of flags whose errors we report.

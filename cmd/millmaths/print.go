@@ -32,9 +32,11 @@ func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 			return err
 		}
 		if o.steps == "markdown" {
-			return solutionMarkdown(t.out, w, found)
+			solutionMarkdown(t.out, w, found)
+		} else {
+			solutionText(t.out, w, found)
 		}
-		return solutionText(t.out, w, found)
+		return nil
 	}
 	return o.printText(t.out, s, found)
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // solutionText writes a worked solution for a terminal.
-func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
+func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) {
 	fmt.Fprintf(out, "%s\n\nGiven\n", w.Title)
 	printGiven(out, givenRows(w, "  "))
 	if len(w.Between) > 0 {
@@ -55,7 +55,6 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	}
 	printFindings(out, found)
 	fmt.Fprintf(out, "\n%s\n", wrapped("Source: "+w.Status.Cite(w.Source), "  "))
-	return nil
 }
 
 // withSpread returns the results whose uncertainty has a section of its own, for a
@@ -232,7 +231,7 @@ func budgetRows(r calc.ResultLine, indent string) [][]string {
 }
 
 // solutionMarkdown writes a worked solution for a report.
-func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) error {
+func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) {
 	fmt.Fprintf(out, "# %s\n\n## Given\n\n", w.Title)
 	markdownTable(out, []string{"symbol", "value", "input", "meaning"}, givenRows(w, ""))
 	if len(w.Between) > 0 {
@@ -278,7 +277,6 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) erro
 		fmt.Fprintf(out, "\n**Caution**: %s\n", inMarkdown(c.Text))
 	}
 	fmt.Fprintf(out, "\nSource: %s\n", inMarkdown(w.Status.Cite(w.Source)))
-	return nil
 }
 
 // inMarkdown returns a text as it must be written in Markdown, which takes what stands
