@@ -325,8 +325,8 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 	fmt.Fprintln(out, "output,value,unit,u,reported")
 	for i, r := range s.Roots {
 		unit, u := r.Input.PrintUnit(), ""
-		if us := standards(r.Input, uncertainties); i == 0 && len(us) == 1 {
-			u = fullText(r.Input.Difference(us[0]))
+		if i == 0 { // the uncertainties are of the first
+			u = standardText(r.Input, uncertainties)
 		}
 		printCSVLine(out, r.Input.Name, r.FullNumber(), unit.String(), u, r.People())
 	}
@@ -334,18 +334,20 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 		if !c.Present() {
 			continue
 		}
-		var u string
-		for _, x := range uncertainties {
-			if x.Cell == c && c.Shape == calc.One && !c.Stepped {
-				u = fullText(c.Difference(x.Standard))
-			}
-		}
-		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), u, c.Reported())
+		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), standardText(c, uncertainties), c.Reported())
 	}
 	for _, c := range s.Labels() {
 		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), "", withMeaning(c.Reported(), c))
 	}
 	return nil
+}
+
+// standardText returns the standard uncertainty of a single value in full, or "".
+func standardText(c *calc.Cell, all []calc.Uncertainty) string {
+	if us := standards(c, all); c.Shape == calc.One && len(us) == 1 {
+		return fullText(c.Difference(us[0]))
+	}
+	return ""
 }
 
 // printCSVLine writes cells as a line of CSV.

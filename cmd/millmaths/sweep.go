@@ -274,9 +274,7 @@ func (w *swept) printText(t *terminal) {
 func (w *swept) printCSV(t *terminal) {
 	for i, row := range w.rows() {
 		if i > 0 && w.points[i-1].refused != nil {
-			for len(row) < len(w.cells)+1 {
-				row = append(row[:1], append([]string{""}, row[1:]...)...)
-			}
+			row = slices.Insert(row, 1, make([]string, len(w.cells)-1)...)
 		}
 		printCSVLine(t.out, row...)
 	}
