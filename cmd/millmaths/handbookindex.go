@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strconv"
@@ -84,16 +85,11 @@ func (b *handbook) questions() markup {
 	for _, info := range infos {
 		by[head(info)] = append(by[head(info)], info)
 	}
-	var heads []string
-	for h := range by {
-		heads = append(heads, h)
-	}
-	slices.Sort(heads)
 	parts := []markup{
 		ownLine("h1", "By question"),
 		ownLine(`p class="answers"`, "What each calculation answers, in the order of the alphabet."),
 	}
-	for _, h := range heads {
+	for _, h := range slices.Sorted(maps.Keys(by)) {
 		slices.SortFunc(by[h], func(a, b *calc.Info) int {
 			return cmp.Or(cmp.Compare(a.Answers, b.Answers), cmp.Compare(a.Name, b.Name))
 		})
@@ -146,11 +142,6 @@ func (b *handbook) standards() markup {
 			}
 		}
 	}
-	var names []string
-	for name := range cited {
-		names = append(names, name)
-	}
-	slices.SortFunc(names, byNumber)
 	parts := []markup{
 		ownLine("h1", "By standard"),
 		ownLine(`p class="answers"`, "Which calculations name a standard, and how they know of it."),
@@ -158,7 +149,7 @@ func (b *handbook) standards() markup {
 			"T stands for a test method, TIP for an information sheet of TAPPI."),
 	}
 	body := ""
-	for _, name := range names {
+	for _, name := range slices.SortedFunc(maps.Keys(cited), byNumber) {
 		if of := bodyOf(name); of != body {
 			body = of
 			parts = append(parts, ownLine("h2", text(body)))

@@ -176,6 +176,14 @@ func symbolOf(f *calc.Field) markup {
 	return markup(mathml.Inline(f.Symbol))
 }
 
+// symbolBeside returns a symbol that stands beside its name, unless it is the name.
+func symbolBeside(name, symbol string) markup {
+	if symbol == name {
+		return "-"
+	}
+	return markup(mathml.Inline(symbol))
+}
+
 // unitOf returns the unit of a field, or the words to choose from.
 func unitOf(f *calc.Field) markup {
 	if f.Shape == calc.Word {
@@ -281,11 +289,7 @@ func (p *pageOf) given(w *calc.Solution) [][]markup {
 		if g.Default {
 			value += " (default)"
 		}
-		symbol := markup("-")
-		if g.Symbol != g.Name {
-			symbol = markup(mathml.Inline(g.Symbol))
-		}
-		rows = append(rows, []markup{code(g.Name), symbol, text(value)})
+		rows = append(rows, []markup{code(g.Name), symbolBeside(g.Name, g.Symbol), text(value)})
 	}
 	return rows
 }
@@ -298,15 +302,11 @@ func results(caption string, w *calc.Solution) markup {
 	}
 	var rows [][]markup
 	for _, r := range w.Results {
-		symbol := markup("-")
-		if r.Symbol != r.Name {
-			symbol = markup(mathml.Inline(r.Symbol))
-		}
 		reported := typeset(r.Reported)
 		if !r.Ruled && r.Reported != r.Full {
 			reported += ", by no rule"
 		}
-		row := []markup{code(r.Name), symbol, text(typeset(r.Full)), text(reported)}
+		row := []markup{code(r.Name), symbolBeside(r.Name, r.Symbol), text(typeset(r.Full)), text(reported)}
 		rows = append(rows, row[:len(heads)])
 	}
 	return tableOf(caption, heads, rows)
