@@ -152,12 +152,8 @@ func convertCandidates(words []string, last string) []string {
 
 // optionsOf returns the flags that are not inputs.
 func optionsOf(c calc.Calculation, batch bool) []string {
-	tool, isTool := c.(*calc.Tool)
-	switch {
-	case isTool && !batch && takesFiles(tool):
+	if _, isTool := c.(*calc.Tool); isTool && !batch {
 		return []string{"--steps=markdown", "--json", "--full", "--plot", "--unit", "--decimal", "--delimiter", "--encoding", "--head-line", "--help"}
-	case isTool && !batch:
-		return []string{"--full", "--help"}
 	}
 	var options []string
 	fields := slices.Concat(c.Info().In, c.Info().Out)
