@@ -148,18 +148,9 @@ var precision = &calc.Tool{
 	},
 	Fields: func() (in, out []*calc.Field) {
 		return []*calc.Field{
-				calc.NewField("result", "x", calc.Table, "a row a laboratory, parted by bars: [1 2 3 | 4 5 6] g"),
-				precisionFactor(),
-			}, []*calc.Field{
-				related("mean", "m", "as result", "of all results"),
-				related("repeatability-deviation", "s_r", "difference of result", "within laboratories, pooled"),
-				related("laboratory-deviation", "s_L", "difference of result", "between laboratories; 0 where its square is estimated below 0"),
-				related("reproducibility-deviation", "s_R", "difference of result", "of results of different laboratories"),
-				related("repeatability-limit", "r", "difference of result", "of two results of one laboratory"),
-				related("reproducibility-limit", "R", "difference of result", "of results of two laboratories"),
-				numeric("h", "h", calc.List, "of each laboratory, between; only where all have the same number of results, 2 or more, and these scatter"),
-				numeric("k", "k", calc.List, "of each laboratory, within; only where all have the same number of results, 2 or more, and these scatter"),
-			}
+			calc.NewField("result", "x", calc.Table, "a row a laboratory, parted by bars: [1 2 3 | 4 5 6] g"),
+			precisionFactor(),
+		}, fieldsOf(new(PrecisionResult).outputs())
 	},
 	Clean:   withoutMissing,
 	Picture: drawPrecision,
@@ -180,15 +171,20 @@ var precision = &calc.Tool{
 		if err != nil {
 			return nil, err
 		}
-		a := answers{unit: table.unit}
-		a.value("mean", r.Mean)
-		a.difference("repeatability-deviation", r.RepeatabilityDeviation)
-		a.difference("laboratory-deviation", r.LaboratoryDeviation)
-		a.difference("reproducibility-deviation", r.ReproducibilityDeviation)
-		a.difference("repeatability-limit", r.RepeatabilityLimit)
-		a.difference("reproducibility-limit", r.ReproducibilityLimit)
-		a.list("h", r.H, paperprop.Unit{})
-		a.list("k", r.K, paperprop.Unit{})
-		return a.all, nil
+		return answersOf(r.outputs(), table.unit), nil
 	},
+}
+
+func (r *PrecisionResult) outputs() []output {
+	const scattering = "; only where all have the same number of results, 2 or more, and these scatter"
+	return []output{
+		related(&r.Mean, "mean", "m", "as result", "of all results"),
+		related(&r.RepeatabilityDeviation, "repeatability-deviation", "s_r", "difference of result", "within laboratories, pooled"),
+		related(&r.LaboratoryDeviation, "laboratory-deviation", "s_L", "difference of result", "between laboratories; 0 where its square is estimated below 0"),
+		related(&r.ReproducibilityDeviation, "reproducibility-deviation", "s_R", "difference of result", "of results of different laboratories"),
+		related(&r.RepeatabilityLimit, "repeatability-limit", "r", "difference of result", "of two results of one laboratory"),
+		related(&r.ReproducibilityLimit, "reproducibility-limit", "R", "difference of result", "of results of two laboratories"),
+		{Field: numeric("h", "h", calc.List, "of each laboratory, between"+scattering), list: &r.H},
+		{Field: numeric("k", "k", calc.List, "of each laboratory, within"+scattering), list: &r.K},
+	}
 }

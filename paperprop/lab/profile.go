@@ -194,20 +194,9 @@ var profile = &calc.Tool{
 		Tool: true,
 	},
 	Fields: func() (in, out []*calc.Field) {
-		return []*calc.Field{calc.NewField("scan", "x", calc.Table, "a row a scan, a column a position, parted by bars: [1 2 3 | 4 5 6] g/m2; no gaps")}, []*calc.Field{
-			related("mean", "m", "as scan", "of all readings"),
-			calc.NewField("cd-profile", "x_cd", calc.List, "mean of each position"),
-			related("cd-standard-deviation", "s_cd", "difference of scan", "of the mean profile, residual still in it"),
-			related("md-standard-deviation", "s_md", "difference of scan", "of the scan means, residual still in it"),
-			related("total-standard-deviation", "s_t", "difference of scan", "of all readings"),
-			related("cd-two-sigma", "d_cd", "difference of scan", "of the variance component across"),
-			related("md-two-sigma", "d_md", "difference of scan", "of the variance component along"),
-			related("residual-two-sigma", "d_e", "difference of scan", "of the residual"),
-			related("cd-sum", "SS_cd", "square of scan", "sum of squares across"),
-			related("md-sum", "SS_md", "square of scan", "sum of squares along"),
-			related("residual-sum", "SS_e", "square of scan", "sum of squares of the rest"),
-			related("total-sum", "SS_t", "square of scan", "the sum of the three"),
-		}
+		return []*calc.Field{
+			calc.NewField("scan", "x", calc.Table, "a row a scan, a column a position, parted by bars: [1 2 3 | 4 5 6] g/m2; no gaps"),
+		}, fieldsOf(new(ProfileResult).outputs())
 	},
 	Clean:   cleanScans,
 	Picture: drawProfile,
@@ -220,19 +209,23 @@ var profile = &calc.Tool{
 		if err != nil {
 			return nil, err
 		}
-		a := answers{unit: table.unit}
-		a.value("mean", r.Mean)
-		a.list("cd-profile", r.CDProfile, table.unit)
-		a.difference("cd-standard-deviation", r.CDStandardDeviation)
-		a.difference("md-standard-deviation", r.MDStandardDeviation)
-		a.difference("total-standard-deviation", r.TotalStandardDeviation)
-		a.difference("cd-two-sigma", r.CDTwoSigma)
-		a.difference("md-two-sigma", r.MDTwoSigma)
-		a.difference("residual-two-sigma", r.ResidualTwoSigma)
-		a.square("cd-sum", r.CDSum)
-		a.square("md-sum", r.MDSum)
-		a.square("residual-sum", r.ResidualSum)
-		a.square("total-sum", r.TotalSum)
-		return a.all, nil
+		return answersOf(r.outputs(), table.unit), nil
 	},
+}
+
+func (r *ProfileResult) outputs() []output {
+	return []output{
+		related(&r.Mean, "mean", "m", "as scan", "of all readings"),
+		{Field: calc.NewField("cd-profile", "x_cd", calc.List, "mean of each position"), list: &r.CDProfile},
+		related(&r.CDStandardDeviation, "cd-standard-deviation", "s_cd", "difference of scan", "of the mean profile, residual still in it"),
+		related(&r.MDStandardDeviation, "md-standard-deviation", "s_md", "difference of scan", "of the scan means, residual still in it"),
+		related(&r.TotalStandardDeviation, "total-standard-deviation", "s_t", "difference of scan", "of all readings"),
+		related(&r.CDTwoSigma, "cd-two-sigma", "d_cd", "difference of scan", "of the variance component across"),
+		related(&r.MDTwoSigma, "md-two-sigma", "d_md", "difference of scan", "of the variance component along"),
+		related(&r.ResidualTwoSigma, "residual-two-sigma", "d_e", "difference of scan", "of the residual"),
+		related(&r.CDSum, "cd-sum", "SS_cd", "square of scan", "sum of squares across"),
+		related(&r.MDSum, "md-sum", "SS_md", "square of scan", "sum of squares along"),
+		related(&r.ResidualSum, "residual-sum", "SS_e", "square of scan", "sum of squares of the rest"),
+		related(&r.TotalSum, "total-sum", "SS_t", "square of scan", "the sum of the three"),
+	}
 }

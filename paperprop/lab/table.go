@@ -92,13 +92,6 @@ func (e *placeError) Row() int { return e.i }
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.
 func (e *placeError) Unwrap() error { return paperprop.ErrRange }
 
-// related describes a result whose unit follows that of the table.
-func related(name, symbol, relation, help string) *calc.Field {
-	f := calc.NewField(name, symbol, calc.One, help)
-	f.Relation = relation
-	return f
-}
-
 // numeric describes an input or result without a unit.
 func numeric(name, symbol string, shape calc.Shape, help string) *calc.Field {
 	f := calc.NewField(name, symbol, shape, help)
@@ -107,27 +100,54 @@ func numeric(name, symbol string, shape calc.Shape, help string) *calc.Field {
 	return f
 }
 
-// answers collects results in the unit of a table.
-type answers struct {
-	all  []calc.Answer
-	unit paperprop.Unit
+// An output is a result of a tool, bound to the field of its struct that holds it.
+type output struct {
+	*calc.Field
+	number *float64
+	list   *[]float64 // instead of a number; nil is absent
 }
 
-func (a *answers) value(name string, x float64) {
-	a.all = append(a.all, calc.Answer{Name: name, Value: x, Unit: a.unit})
+// related binds a number whose unit follows that of the table.
+func related(p *float64, name, symbol, relation, help string) output {
+	f := calc.NewField(name, symbol, calc.One, help)
+	f.Relation = relation
+	return output{Field: f, number: p}
 }
 
-func (a *answers) difference(name string, x float64) {
-	a.all = append(a.all, calc.Answer{Name: name, Value: x, Unit: a.unit.Difference()})
-}
-
-func (a *answers) square(name string, x float64) {
-	a.all = append(a.all, calc.Answer{Name: name, Value: x, Unit: a.unit.Difference().Squared()})
-}
-
-// list adds an answer with a list, unless that is absent.
-func (a *answers) list(name string, x []float64, unit paperprop.Unit) {
-	if x != nil {
-		a.all = append(a.all, calc.Answer{Name: name, List: x, Unit: unit})
+// unit returns the unit of the output of a table whose readings are in u.
+func (o output) unit(u paperprop.Unit) paperprop.Unit {
+	relation, _, _ := strings.Cut(o.Relation, " of ")
+	switch {
+	case o.Kind != nil:
+		return paperprop.Unit{}
+	case relation == "difference":
+		return u.Difference()
+	case relation == "square":
+		return u.Difference().Squared()
 	}
+	return u
+}
+
+func fieldsOf(outputs []output) []*calc.Field {
+	fields := make([]*calc.Field, len(outputs))
+	for i, o := range outputs {
+		fields[i] = o.Field
+	}
+	return fields
+}
+
+// answersOf returns the answers of a table whose readings are in u.
+func answersOf(outputs []output, u paperprop.Unit) []calc.Answer {
+	var all []calc.Answer
+	for _, o := range outputs {
+		switch a := (calc.Answer{Name: o.Name, Unit: o.unit(u)}); {
+		case o.number != nil:
+			a.Value = *o.number
+			all = append(all, a)
+		case *o.list != nil:
+			a.List = *o.list
+			all = append(all, a)
+		}
+	}
+	return all
 }
