@@ -1,6 +1,7 @@
 package lab
 
 import (
+	"slices"
 	"sort"
 
 	"millmaths.example/paperprop"
@@ -122,18 +123,10 @@ func (l LinePrediction) compute() (LinePredictionResult, error) {
 		return LinePredictionResult{}, err
 	}
 	r := LinePredictionResult{Predicted: line.At(l.At), PredictedUncertainty: line.Uncertainty(l.At)}
-	if low, high := ends(l.X); l.At < low || l.At > high {
+	if l.At < slices.Min(l.X) || l.At > slices.Max(l.X) {
 		r.Warnings = extrapolated
 	}
 	return r, nil
-}
-
-func ends(x []float64) (low, high float64) {
-	low, high = x[0], x[0]
-	for _, v := range x {
-		low, high = min(low, v), max(high, v)
-	}
-	return low, high
 }
 
 var linePrediction = &calc.Description[LinePrediction, LinePredictionResult]{
