@@ -187,22 +187,15 @@ func (w writer) product(e *ast.BinaryExpr, at place) string {
 // factors returns the factors of a product: a*b*c has three.
 func factors(e ast.Expr) []ast.Expr {
 	if p, ok := e.(*ast.BinaryExpr); ok && p.Op == token.MUL {
-		return append(factors(p.X), factors(unwrapped(p.Y))...)
+		return append(factors(p.X), factors(ast.Unparen(p.Y))...)
 	}
 	return []ast.Expr{e}
-}
-
-func unwrapped(e ast.Expr) ast.Expr {
-	if p, ok := e.(*ast.ParenExpr); ok {
-		return unwrapped(p.X)
-	}
-	return e
 }
 
 // opens reports whether a factor begins with a digit: 2 and 3 side by side would read
 // 23.
 func (w writer) opens(e ast.Expr) bool {
-	switch e := unwrapped(e).(type) {
+	switch e := ast.Unparen(e).(type) {
 	case *ast.BasicLit:
 		return true
 	case *ast.Ident:
@@ -219,7 +212,7 @@ func (w writer) opens(e ast.Expr) bool {
 // closes reports whether another factor may follow without a sign between; it would run
 // into a symbol of several letters.
 func (w writer) closes(e ast.Expr) bool {
-	switch e := unwrapped(e).(type) {
+	switch e := ast.Unparen(e).(type) {
 	case *ast.Ident:
 		_, ok := w.texts[e.Name]
 		return !ok && !long(e.Name)
@@ -268,7 +261,7 @@ func (w writer) call(e *ast.CallExpr, at place) string {
 // power writes an exponent on one line: a fraction there is too small to read.
 func (w writer) power(x, exponent ast.Expr) string {
 	above := row(w.flat(exponent))
-	if id, ok := unwrapped(x).(*ast.Ident); ok && w.texts[id.Name] == "" {
+	if id, ok := ast.Unparen(x).(*ast.Ident); ok && w.texts[id.Name] == "" {
 		if base, sub := parts(id.Name); sub != "" {
 			return "<msubsup>" + base + sub + above + "</msubsup>"
 		}
@@ -278,7 +271,7 @@ func (w writer) power(x, exponent ast.Expr) string {
 
 // flat writes x/y with a slash.
 func (w writer) flat(e ast.Expr) string {
-	if b, ok := unwrapped(e).(*ast.BinaryExpr); ok && b.Op == token.QUO {
+	if b, ok := ast.Unparen(e).(*ast.BinaryExpr); ok && b.Op == token.QUO {
 		return w.expr(b.X, factor) + operator("/") + w.expr(b.Y, base)
 	}
 	return w.expr(e, loose)
