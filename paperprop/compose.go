@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math/big"
 	"strings"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // A composed unit is a product of powers of listed units.
@@ -26,7 +28,7 @@ type unitReader struct {
 
 func (r *unitReader) read() (composed, error) {
 	if len(r.text) > maxLength {
-		return composed{}, &UnitError{Text: clip(r.text), Fault: MalformedUnit, Reason: "longer than 64 characters"}
+		return composed{}, &UnitError{Text: wording.Clip(r.text), Fault: MalformedUnit, Reason: "longer than 64 characters"}
 	}
 	if strings.Contains(r.text, "^") {
 		return composed{}, r.malformed("leave out the ^, write " + strings.ReplaceAll(r.text, "^", ""))

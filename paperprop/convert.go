@@ -7,6 +7,8 @@ import (
 	"math"
 	"strings"
 	"unicode"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // Convert converts a value such as "42 lb/1000ft2" to the unit to, such as "g/m2", and
@@ -24,7 +26,7 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 	from, u, err := pair(unit, to)
 	if err != nil {
 		if whole := ungrouped(trim(value), len(number)); whole != "" {
-			return 0, Unit{}, &NumberError{Text: clip(value), Reason: "blanks between digits, write " + whole}
+			return 0, Unit{}, &NumberError{Text: wording.Clip(value), Reason: "blanks between digits, write " + whole}
 		}
 		return 0, Unit{}, forceMeant(inText(err, value), number, unit, to)
 	}
@@ -58,7 +60,7 @@ func forceMeant(err error, number, from, to string) error {
 		force := strings.TrimSuffix(mass, "s") + "f"
 		whole := from[:at] + force + from[at+len(mass):]
 		if u, unknown := ParseUnit(whole); unknown == nil && u.fits(v) {
-			e.Candidates, e.Reason = nil, fmt.Sprintf("%s is a mass, a force is %s: %s %s", mass, force, clip(number), whole)
+			e.Candidates, e.Reason = nil, fmt.Sprintf("%s is a mass, a force is %s: %s %s", mass, force, wording.Clip(number), whole)
 			return err
 		}
 	}

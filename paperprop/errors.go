@@ -187,11 +187,3 @@ func WithUnit(number string, u Unit) string {
 	}
 	return number
 }
-
-// clip keeps a message short where the text is not.
-func clip(text string) string {
-	if len(text) <= maxLength {
-		return text
-	}
-	return strings.ToValidUTF8(text[:maxLength], "") + "…"
-}

@@ -78,7 +78,7 @@ func near(err error, k *Kind, text, plain string) error {
 	}
 	word := e.Text
 	if k != nil && k.pure() {
-		e.Fault, e.Text, e.Candidates = ForeignUnit, clip(text), k.usual()
+		e.Fault, e.Text, e.Candidates = ForeignUnit, wording.Clip(text), k.usual()
 		return e
 	}
 	e.Candidates = nearest(k, plain)
@@ -88,7 +88,7 @@ func near(err error, k *Kind, text, plain string) error {
 		}
 		e.Candidates = nil // a unit that cannot be composed with others
 	}
-	e.Text = clip(text)
+	e.Text = wording.Clip(text)
 	return e
 }
 
@@ -96,7 +96,7 @@ func near(err error, k *Kind, text, plain string) error {
 func inText(err error, text string) error {
 	var e *UnitError
 	if errors.As(err, &e) && e.Fault == MissingUnit && e.Text == "" {
-		e.Text = clip(text)
+		e.Text = wording.Clip(text)
 	}
 	return err
 }

@@ -3,6 +3,8 @@ package paperprop
 import (
 	"encoding/binary"
 	"math/bits"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // Parse reads a number and a unit of kind k, with or without a space between them: "4
@@ -60,7 +62,7 @@ func split(text string) (d decimal, number, unit string, err error) {
 		reason = tail(whole, end, '.')
 	}
 	if reason != "" {
-		return d, "", "", &NumberError{Text: clip(text), Reason: reason}
+		return d, "", "", &NumberError{Text: wording.Clip(text), Reason: reason}
 	}
 	return d, whole[:end], trim(whole[end:]), nil
 }
@@ -147,7 +149,7 @@ func unread(text string, end int, point byte, reason string) error {
 	if reason == "" {
 		reason = "want a number alone"
 	}
-	return &NumberError{Text: clip(text), Reason: reason}
+	return &NumberError{Text: wording.Clip(text), Reason: reason}
 }
 
 // value returns the canonical value of d in u. It reports false if rounding once would

@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // checkHead is the head of a check table.
@@ -82,7 +84,7 @@ func readCheckHead(name string, rows *csv.Reader) error {
 	case err != nil:
 		return fmt.Errorf("%s: no head: %w", name, err)
 	case !slices.Equal(head, checkHead):
-		return fmt.Errorf("%s:1: head is %s, want %s", name, shortened(strings.Join(head, ",")), strings.Join(checkHead, ","))
+		return fmt.Errorf("%s:1: head is %s, want %s", name, wording.Clip(strings.Join(head, ",")), strings.Join(checkHead, ","))
 	}
 	return nil
 }

@@ -83,7 +83,7 @@ type WordError struct {
 }
 
 func (e *WordError) Error() string {
-	return fmt.Sprintf("%s is %q, want %s", e.Input.Name, shortened(e.Text), wording.Or(e.Input.Choices))
+	return fmt.Sprintf("%s is %q, want %s", e.Input.Name, wording.Clip(e.Text), wording.Or(e.Input.Choices))
 }
 
 // A WholeError reports a number that should be whole.
@@ -261,16 +261,7 @@ func (e *InputError) Error() string {
 	if strings.Contains(text, strconv.Quote(e.Text)) {
 		return e.Input + ": " + text // does not repeat the text
 	}
-	return fmt.Sprintf("%s %q: %s", e.Input, shortened(e.Text), text)
-}
-
-// shortened returns a text cut to fit a message.
-func shortened(text string) string {
-	const most = 64
-	if len(text) > most {
-		return text[:most] + "…"
-	}
-	return text
+	return fmt.Sprintf("%s %q: %s", e.Input, wording.Clip(e.Text), text)
 }
 
 // Unwrap returns the error about the text.

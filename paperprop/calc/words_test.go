@@ -644,6 +644,7 @@ func TestMessages(t *testing.T) {
 		{&NameError{"all", "a", []string{"b", "c"}}, `all has no input or output "a", near: b, c`},
 		{&InputError{"a", x64, errors.New("no")}, `a "` + x64 + `": no`},
 		{&InputError{"a", x64 + "y", errors.New("no")}, `a "` + x64 + `…": no`},
+		{&InputError{"a", x64[1:] + "é", errors.New("no")}, `a "` + x64[1:] + `…": no`},
 		{&WholeError{"n", 2.5, "2.50"}, "n is 2.50, want a whole number"},
 		{&WholeError{"n", 2.5, ""}, "n is 2.5, want a whole number"},
 	} {

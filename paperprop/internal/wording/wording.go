@@ -1,5 +1,5 @@
 // Package wording holds what messages about texts need: lists as a person says them,
-// and how far two spellings are apart.
+// texts of a length to be read, and how far two spellings are apart.
 package wording
 
 import "strings"
@@ -10,6 +10,15 @@ func Or(words []string) string {
 		return strings.Join(words, "")
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// Clip cuts a text that would make a message long, to 64 bytes of whole characters.
+func Clip(text string) string {
+	const most = 64
+	if len(text) <= most {
+		return text
+	}
+	return strings.ToValidUTF8(text[:most], "") + "…"
 }
 
 // Distance returns the number of bytes to insert, delete or replace to turn a into b

@@ -1,6 +1,9 @@
 package wording
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 func TestOr(t *testing.T) {
 	for want, words := range map[string][]string{
@@ -8,6 +11,17 @@ func TestOr(t *testing.T) {
 	} {
 		if got := Or(words); got != want {
 			t.Errorf("Or(%q) = %q, want %q", words, got, want)
+		}
+	}
+}
+
+func TestClip(t *testing.T) {
+	x63 := strings.Repeat("x", 63)
+	for text, want := range map[string]string{
+		"": "", x63 + "y": x63 + "y", x63 + "yz": x63 + "y…", x63 + "é": x63 + "…",
+	} {
+		if got := Clip(text); got != want {
+			t.Errorf("Clip(%q) = %q, want %q", text, got, want)
 		}
 	}
 }
