@@ -280,7 +280,7 @@ func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Fa
 // expected.
 func (c *Check) compareAnswer(cell *Cell, got, want []float64, unit paperprop.Unit) (*Failure, float64) {
 	if len(got) != len(want) {
-		return &Failure{Got: fmt.Sprintf("%d values", len(got))}, 0
+		return &Failure{Got: Members(len(got)).String()}, 0
 	}
 	for i := range got {
 		g, w := got[i], want[i]
@@ -341,7 +341,7 @@ func (c *Check) compareUncertainty(s *Sheet, cell *Cell, p Pair) *Failure {
 		return notCompared(p.Text, err)
 	}
 	if len(numbers) != len(got) {
-		return &Failure{Got: fmt.Sprintf("%d values", len(got)), Want: p.Text}
+		return &Failure{Got: Members(len(got)).String(), Want: p.Text}
 	}
 	for i, text := range numbers {
 		want, err := paperprop.ParseNumber(text)
@@ -409,7 +409,7 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 	}
 	all := a.Numbers()
 	if len(all) != len(numbers) {
-		return &Failure{Got: fmt.Sprintf("%d values", len(all)), Want: text}
+		return &Failure{Got: Members(len(all)).String(), Want: text}
 	}
 	unit := a.Unit
 	if unitText != unit.String() {
