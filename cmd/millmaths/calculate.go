@@ -191,13 +191,13 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	}
 	if o.level > 0 || o.second {
 		if all, err := s.Uncertainties(); err != nil || len(all) == 0 {
-			return cmp.Or[error](err, usageError{fmt.Errorf("--expanded and --second-order are for uncertain inputs: give one with ±")})
+			return cmp.Or[error](err, usageError{errors.New("--expanded and --second-order are for uncertain inputs: give one with ±")})
 		}
 	}
 	if o.plot != "" {
 		picture := s.Picture()
 		if picture == nil {
-			return usageError{fmt.Errorf("--plot draws a range here: give one input as 3..5 and its unit")}
+			return usageError{errors.New("--plot draws a range here: give one input as 3..5 and its unit")}
 		}
 		if err := drawTo(picture, o.plot, t); err != nil {
 			return err

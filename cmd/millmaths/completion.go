@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -48,7 +49,7 @@ func completion(_ context.Context, args []string, t *terminal) error {
 			return err
 		}
 	}
-	return usageError{fmt.Errorf("completion takes bash, zsh or fish")}
+	return usageError{errors.New("completion takes bash, zsh or fish")}
 }
 
 // complete prints what could stand in place of the last word: commands,

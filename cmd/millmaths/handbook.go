@@ -54,7 +54,7 @@ func handbookCommand(ctx context.Context, args []string, t *terminal) error {
 		return nil
 	}
 	if flags.NArg() != 1 {
-		return usageError{fmt.Errorf("handbook takes one folder to write to: millmaths handbook DIR")}
+		return usageError{errors.New("handbook takes one folder to write to: millmaths handbook DIR")}
 	}
 	dir := flags.Arg(0)
 	old, others, err := t.handbookFiles(dir)

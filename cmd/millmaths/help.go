@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -218,7 +219,7 @@ func bounds(f *calc.Field) (low, high string) {
 // explain prints the page of a calculation.
 func explain(_ context.Context, args []string, t *terminal) error {
 	if len(args) != 1 {
-		return usageError{fmt.Errorf("explain takes the name of one calculation, and millmaths list shows them: millmaths explain cobb")}
+		return usageError{errors.New("explain takes the name of one calculation, and millmaths list shows them: millmaths explain cobb")}
 	}
 	c, ok := catalogue.Find(args[0])
 	if !ok {

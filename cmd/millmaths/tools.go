@@ -50,7 +50,7 @@ func convert(_ context.Context, args []string, t *terminal) error {
 		}
 	}
 	if len(words) < 2 || slices.Contains(words, "") {
-		return usageError{fmt.Errorf("convert takes a value and units: millmaths convert \"42 lb/1000ft2\" g/m2")}
+		return usageError{errors.New("convert takes a value and units: millmaths convert \"42 lb/1000ft2\" g/m2")}
 	}
 	if programs {
 		return convertJSON(words[0], words[1:], t)
@@ -122,7 +122,7 @@ status is 1 if any does.
 // verify runs check tables and reports each row that fails.
 func verify(ctx context.Context, args []string, t *terminal) error {
 	if len(args) == 0 {
-		return usageError{fmt.Errorf("verify takes one or more check tables")}
+		return usageError{errors.New("verify takes one or more check tables")}
 	}
 	if args[0] == "--help" || args[0] == "-h" {
 		_, err := io.WriteString(t.out, verifyHelp)
@@ -209,7 +209,7 @@ func schema(_ context.Context, args []string, t *terminal) error {
 		}
 		data, err = calc.Schema(c.Info())
 	default:
-		return usageError{fmt.Errorf("schema takes one name, or none for all")}
+		return usageError{errors.New("schema takes one name, or none for all")}
 	}
 	if err != nil {
 		return err

@@ -14,6 +14,7 @@ package main
 import (
 	"context"
 	"encoding/csv"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -48,7 +49,7 @@ type instance struct {
 
 func run(args []string, limit time.Duration, only string, verbose, compare bool) error {
 	if len(args) == 0 {
-		return fmt.Errorf("want a folder of instance files, and classes to take of it")
+		return errors.New("want a folder of instance files, and classes to take of it")
 	}
 	folder, classes := args[0], args[1:]
 	if len(classes) == 0 {

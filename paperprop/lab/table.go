@@ -1,6 +1,7 @@
 package lab
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -25,7 +26,7 @@ func readRows(given []calc.Pair, name string) (rows, error) {
 	inner, ok := strings.CutPrefix(text, "[")
 	inner, unit, closed := strings.Cut(inner, "]")
 	if !ok || !closed {
-		return rows{}, &calc.InputError{Input: name, Text: text, Err: fmt.Errorf("want rows in brackets, such as [1 2 3 | 4 5 6] g")}
+		return rows{}, &calc.InputError{Input: name, Text: text, Err: errors.New("want rows in brackets, such as [1 2 3 | 4 5 6] g")}
 	}
 	var r rows
 	var err error

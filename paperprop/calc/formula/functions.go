@@ -1,6 +1,7 @@
 package formula
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -139,7 +140,7 @@ func root(a []Value) (Value, error) {
 // power raises to a pure number, which must be whole if the base has a unit.
 func power(a []Value) (Value, error) {
 	if len(a[1].Numbers) != 1 || a[1].Dimension != (paperprop.Dimension{}) {
-		return Value{}, fmt.Errorf("want one pure number as exponent")
+		return Value{}, errors.New("want one pure number as exponent")
 	}
 	n := a[1].Numbers[0]
 	none := paperprop.Dimension{}
@@ -212,7 +213,7 @@ func one(v Value, x float64) Value {
 // first, so that 1/before(d) - 1/after(d) is the share of each section.
 func part(v Value, from, to int) (Value, error) {
 	if !v.List || len(v.Numbers) < 2 {
-		return Value{}, fmt.Errorf("want a list of at least two members")
+		return Value{}, errors.New("want a list of at least two members")
 	}
 	to += len(v.Numbers)
 	return Value{v.Numbers[from:to], v.Size[from:to], true, v.Dimension}, nil

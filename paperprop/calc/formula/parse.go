@@ -1,6 +1,7 @@
 package formula
 
 import (
+	"errors"
 	"fmt"
 	"go/ast"
 	"go/token"
@@ -121,7 +122,7 @@ func (r *reader) operand() (ast.Expr, error) {
 	case c == '_' || unicode.IsLetter(c):
 		return r.name()
 	case c == end:
-		return nil, fmt.Errorf("want a number or a name at the end")
+		return nil, errors.New("want a number or a name at the end")
 	default:
 		return nil, fmt.Errorf("%q: want numbers, names, + - * / and functions", c)
 	}
