@@ -159,7 +159,7 @@ func sheetAnswer(s *calc.Sheet, wanted string) (driver.Value, error) {
 	if c, ok := s.Output(name); ok {
 		return cellValue(c, unit)
 	}
-	if len(s.Roots) > 0 && s.Roots[0].Input.Name == name {
+	if s.Sought(name) {
 		return root(s.Roots, unit)
 	}
 	return nil, noResult(s.Info(), name)
@@ -242,7 +242,7 @@ func uncertainty(s *calc.Sheet, name, unit string) (driver.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	if _, ok := s.Output(name); !ok && !(len(s.Roots) > 0 && s.Roots[0].Input.Name == name) {
+	if _, ok := s.Output(name); !ok && !s.Sought(name) {
 		return nil, noResult(s.Info(), name)
 	}
 	for _, u := range all {
