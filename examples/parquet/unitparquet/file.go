@@ -50,7 +50,7 @@ func open(name string, in parquet.ReaderAtSeeker) (*source, error) {
 	return &source{name, f, r, schema}, nil
 }
 
-// groups calls row with the records of each row group, and end behind each
+// groups calls record with the records of each row group, and end behind each
 // group. At most batchRows rows are decoded at a time.
 func (s *source) groups(ctx context.Context, record func(arrow.RecordBatch) error, end func() error) error {
 	for i := range s.file.NumRowGroups() {
