@@ -44,19 +44,10 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 	s := spread{distribution: Normal, divisor: 1}
 	numbers := text
 	if name, inner, rest, ok := cutName(text); ok {
-		d, known := distributionNamed(name)
+		width, known, err := s.take(name, inner)
 		switch {
-		case name == "resolution":
-			d, known = Rectangular, true
-			s.divisor = 2 // half a digit to either side
-		case name == "readings":
-			var err error
-			if inner, s.divisor, s.freedom, err = ofReadings(inner); err != nil {
-				return s, err
-			}
-			d, known = Normal, true
-		}
-		switch {
+		case err != nil:
+			return s, err
 		case !strings.Contains(text, "("):
 			source, ok := c.sheet.sources[name]
 			if !ok {
@@ -67,8 +58,7 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 		case !known:
 			return s, fmt.Errorf("unknown distribution %q, want rectangular, triangular, arcsine, normal, resolution or readings", name)
 		}
-		s.divisor *= divisors[d]
-		s.distribution, numbers = d, strings.TrimSpace(inner+" "+rest)
+		numbers = strings.TrimSpace(width + " " + rest)
 	}
 	if name, unit, more := strings.Cut(text, " "); more {
 		if _, ok := c.sheet.sources[name]; ok {
@@ -98,6 +88,22 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 		return s, errors.New("± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
 	}
 	return s, nil
+}
+
+// take takes the distribution of that name, if it is known, and returns what of the text
+// in its brackets is the half-width.
+func (s *spread) take(name, inner string) (width string, known bool, err error) {
+	width, known = inner, true
+	switch name {
+	case "resolution":
+		s.distribution, s.divisor = Rectangular, 2 // half a digit to either side
+	case "readings":
+		width, s.divisor, s.freedom, err = ofReadings(inner)
+	default:
+		s.distribution, known = distributionNamed(name)
+	}
+	s.divisor *= divisors[s.distribution]
+	return width, known, err
 }
 
 func (c *Cell) percent() bool {

@@ -73,24 +73,9 @@ func (c *Cell) readRange(text string) (Range, error) {
 		return Range{}, errors.New("three dots, want two, and a digit before the point of a decimal: 1..3 or 1..0.3")
 	}
 	span, step, stepped := strings.Cut(text, " by ")
-	from, to, _ := strings.Cut(span, "..")
-	_, unit, _, err := c.split(to)
-	if err != nil {
-		return Range{}, fmt.Errorf("want a range such as 3..5 %s: %w", c.Unit, err)
-	}
-	if _, own, _, err := c.split(from); err == nil && own == "" {
-		from = strings.TrimSpace(from + " " + unit)
-	}
-	low, u, err := c.Kind.Parse(from)
+	low, high, u, err := c.readEnds(span)
 	if err != nil {
 		return Range{}, err
-	}
-	high, _, err := c.Kind.Parse(strings.TrimSpace(to))
-	if err != nil {
-		return Range{}, err
-	}
-	if low == high {
-		return Range{}, errors.New("both ends are the same, want a range from one value to another")
 	}
 	steps := c.steps(low, high)
 	if stepped {
@@ -106,6 +91,34 @@ func (c *Cell) readRange(text string) (Range, error) {
 	if !(steps >= 1 && steps < maxPoints) {
 		return Range{}, fmt.Errorf("a range of %s steps, want 1 to %d", paperprop.People(steps), maxPoints)
 	}
+	return newRange(low, high, steps, u)
+}
+
+// readEnds reads the two ends of a range, of which the first may leave out its unit. The
+// unit returned is that of the first.
+func (c *Cell) readEnds(span string) (low, high float64, u paperprop.Unit, err error) {
+	from, to, _ := strings.Cut(span, "..")
+	_, unit, _, err := c.split(to)
+	if err != nil {
+		return 0, 0, u, fmt.Errorf("want a range such as 3..5 %s: %w", c.Unit, err)
+	}
+	if _, own, _, err := c.split(from); err == nil && own == "" {
+		from = strings.TrimSpace(from + " " + unit)
+	}
+	if low, u, err = c.Kind.Parse(from); err != nil {
+		return 0, 0, u, err
+	}
+	if high, _, err = c.Kind.Parse(strings.TrimSpace(to)); err != nil {
+		return 0, 0, u, err
+	}
+	if low == high {
+		return 0, 0, u, errors.New("both ends are the same, want a range from one value to another")
+	}
+	return low, high, u, nil
+}
+
+// newRange returns the points between two ends, even in the unit u.
+func newRange(low, high, steps float64, u paperprop.Unit) (Range, error) {
 	r := Range{Unit: u}
 	a, b := u.To(low), u.To(high)
 	if !(math.Abs(b-a)*steps <= math.MaxFloat64 && math.Abs(b-a) > 1e-14*steps*max(math.Abs(a), math.Abs(b))) {

@@ -132,6 +132,11 @@ func (c *Cell) readValues(text string) (reading, error) {
 			return reading{values: []float64{v}, unit: u}, nil
 		}
 	}
+	return c.readSides(left, right, uncertain)
+}
+
+// readSides reads the numbers left of ± and, if there is one, the uncertainty right of it.
+func (c *Cell) readSides(left, right string, uncertain bool) (reading, error) {
 	if spreadWithin(left, right) {
 		if c.Shape == One {
 			return reading{}, errOneNumber
@@ -167,19 +172,12 @@ func (c *Cell) readValues(text string) (reading, error) {
 		}
 	}
 	r, err := c.readNumbers(numbers, unit)
-	if err != nil && c.Shape == List && holdsNumber(unit) {
-		err = errUnitsBetween
-	}
-	if err != nil && c.Shape == List {
-		err = blanksBetween(err, numbers)
-	}
-	if n := len(numbers) - 1; err != nil && unit == "" && !bracket && n > 0 && numbers[n] == "1" && c.hasUnit("1") {
-		err = fmt.Errorf("%w; of the unit 1 write [%s] 1", err, strings.Join(numbers[:n], " "))
-	}
-	if err != nil || !uncertain {
-		return r, err
-	}
-	if r.uncertain != nil {
+	switch {
+	case err != nil:
+		return r, c.probable(err, numbers, unit, bracket)
+	case !uncertain:
+		return r, nil
+	case r.uncertain != nil:
 		return reading{}, errTwoInOne
 	}
 	r.uncertain, err = spread.over(r, c)
@@ -193,6 +191,20 @@ func notOne(numbers []string) error {
 		return fmt.Errorf("%w; without blanks between digits it is %s", errOneNumber, whole[0])
 	}
 	return errOneNumber
+}
+
+// probable adds to an error about numbers that share a unit what was probably meant.
+func (c *Cell) probable(err error, numbers []string, unit string, bracket bool) error {
+	if c.Shape == List {
+		if holdsNumber(unit) {
+			err = errUnitsBetween
+		}
+		err = blanksBetween(err, numbers)
+	}
+	if n := len(numbers) - 1; unit == "" && !bracket && n > 0 && numbers[n] == "1" && c.hasUnit("1") {
+		return fmt.Errorf("%w; of the unit 1 write [%s] 1", err, strings.Join(numbers[:n], " "))
+	}
+	return err
 }
 
 // blanksBetween adds how members of a list are parted to an error about one that may be
