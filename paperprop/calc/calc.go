@@ -256,7 +256,7 @@ type guard struct {
 func (s *Sheet) settleTyped() error {
 	given := uint64(0)
 	if s.together { // before defaults are filled in
-		given = s.given(func(g *guard) bool { return g.need == Required || g.filled() })
+		given = s.bits(func(g *guard) bool { return g.need == Required || g.filled() })
 	}
 	for i := range s.guards {
 		g := &s.guards[i]
@@ -305,21 +305,20 @@ func (s *Sheet) settle() error {
 	if !s.together {
 		return nil
 	}
-	return s.settleTogether(s.given(func(g *guard) bool { return g.cell.given }))
+	return s.settleTogether(s.bits(func(g *guard) bool { return g.cell.given }))
 }
 
 // plainly reports at once, for most values, that they are in range.
 func (g *guard) plainly() bool { return !g.more && *g.number >= g.low && *g.number <= g.high }
 
-// given returns a bit for each input for which is reports true.
-func (s *Sheet) given(is func(*guard) bool) uint64 {
-	given := uint64(0)
+// bits returns a bit for each input for which is reports true.
+func (s *Sheet) bits(is func(*guard) bool) (set uint64) {
 	for i := range s.guards {
 		if is(&s.guards[i]) {
-			given |= 1 << i
+			set |= 1 << i
 		}
 	}
-	return given
+	return set
 }
 
 // settleTogether checks the rules that involve several inputs.

@@ -481,16 +481,8 @@ func (f *Form) finish() {
 	s.guards = make([]guard, len(s.In))
 	for i, c := range s.In {
 		c.index = i
-		g := &s.guards[i]
-		*g = guard{number: c.number, substitute: c.Substitute, need: c.Need, whole: c.Whole, more: c.number == nil || c.Whole, cell: c}
+		s.guards[i] = newGuard(c)
 		c.plain = c.number != nil && c.Kind != nil
-		g.low, g.high = max(c.Low, -math.MaxFloat64), min(c.High, math.MaxFloat64)
-		if c.AboveLow {
-			g.low = math.Nextafter(g.low, math.Inf(1))
-		}
-		if c.BelowHigh {
-			g.high = math.Nextafter(g.high, math.Inf(-1))
-		}
 		if strings.Contains(c.Relation, " ") || c.kept != nil {
 			s.related = true
 		}
@@ -515,13 +507,22 @@ func (f *Form) finish() {
 	s.borrows = len(s.others) > 0 || s.warnings != nil || slices.ContainsFunc(s.In, func(c *Cell) bool { return c.number == nil })
 	for i := range s.choices {
 		for _, names := range s.choices[i].Of {
-			var m uint64
-			for _, c := range s.In {
-				if slices.Contains(names, c.Name) {
-					m |= 1 << c.index
-				}
-			}
-			s.choices[i].mask = append(s.choices[i].mask, m)
+			is := func(g *guard) bool { return slices.Contains(names, g.cell.Name) }
+			s.choices[i].mask = append(s.choices[i].mask, s.bits(is))
 		}
 	}
+}
+
+func newGuard(c *Cell) guard {
+	g := guard{
+		number: c.number, low: max(c.Low, -math.MaxFloat64), high: min(c.High, math.MaxFloat64), substitute: c.Substitute,
+		cell: c, need: c.Need, whole: c.Whole, more: c.number == nil || c.Whole,
+	}
+	if c.AboveLow {
+		g.low = math.Nextafter(g.low, math.Inf(1))
+	}
+	if c.BelowHigh {
+		g.high = math.Nextafter(g.high, math.Inf(-1))
+	}
+	return g
 }
