@@ -182,14 +182,7 @@ func TestUnitConvert(t *testing.T) {
 		{1, "million", "%", 0, false},
 		{math.NaN(), "in", "mm", 0, false},
 	} {
-		from, err := paperprop.ParseUnit(test.from)
-		if err != nil {
-			t.Fatal(err)
-		}
-		to, err := paperprop.ParseUnit(test.to)
-		if err != nil {
-			t.Fatal(err)
-		}
+		from, to := unit(t, test.from), unit(t, test.to)
 		got, err := from.Convert(test.x, to)
 		if got != test.want || (err == nil) != test.fits {
 			t.Errorf("%v %v is %v %v, %v, want %v", test.x, from, got, to, err, test.want)
@@ -209,14 +202,7 @@ func TestConvertExactly(t *testing.T) {
 		{"1", "kg", "N", ""},
 		{"1", "degC", "degF_diff", ""},
 	} {
-		from, err := paperprop.ParseUnit(test.from)
-		if err != nil {
-			t.Fatal(err)
-		}
-		to, err := paperprop.ParseUnit(test.to)
-		if err != nil {
-			t.Fatal(err)
-		}
+		from, to := unit(t, test.from), unit(t, test.to)
 		x, _ := new(big.Rat).SetString(test.x)
 		got, err := from.ConvertExactly(x, to)
 		if want, ok := new(big.Rat).SetString(test.want); ok != (err == nil) || ok && got.Cmp(want) != 0 {

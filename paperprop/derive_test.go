@@ -8,13 +8,7 @@ import (
 
 // Kind: common-practice, products of exact factors by hand.
 func TestDerivedUnits(t *testing.T) {
-	unit := func(text string) paperprop.Unit {
-		u, err := paperprop.ParseUnit(text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return u
-	}
+	unit := func(text string) paperprop.Unit { return unit(t, text) }
 	for _, test := range []struct {
 		what   string
 		got    paperprop.Unit

@@ -22,6 +22,15 @@ func kind(t testing.TB, name string) *paperprop.Kind {
 	return k
 }
 
+func unit(t testing.TB, text string) paperprop.Unit {
+	t.Helper()
+	u, err := paperprop.ParseUnit(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return u
+}
+
 func TestParseGrammage(t *testing.T) {
 	for _, test := range []struct {
 		text         string
