@@ -163,63 +163,77 @@ func (c copying) visit(n ast.Node) bool {
 	}
 	switch n := n.(type) {
 	case *ast.GenDecl:
-		if n.Tok != token.VAR {
-			c.leave(n)
-			return false
+		if n.Tok == token.VAR {
+			return true
 		}
+		c.leave(n)
 	case *ast.ArrayType:
 		c.leave(n)
-		return false
 	case *ast.CompositeLit:
-		_, isMap := c.Package.Info.Types[n].Type.Underlying().(*types.Map)
-		for _, e := range n.Elts {
-			if pair, ok := e.(*ast.KeyValueExpr); ok {
-				if isMap {
-					ast.Inspect(pair.Key, c.visit)
-				}
-				e = pair.Value
-			}
-			ast.Inspect(e, c.visit)
-		}
-		return false
+		c.literal(n)
 	case *ast.IncDecStmt:
-		ast.Inspect(n.X, c.visit)
-		name := c.TypeName(c.Package.Info.Types[n.X].Type, n.Pos())
-		if name == "" {
-			c.leave(n)
-			return false
-		}
-		operator := map[token.Token]string{token.INC: "+=", token.DEC: "-="}[n.Tok]
-		first := c.number(n.TokPos, n.Tok, step[n.Tok])
-		c.Replace(n.TokPos, n.End(), fmt.Sprintf(" %s mutant.One[%s](%d)", operator, name, first))
-		return false
+		c.increment(n)
 	case *ast.UnaryExpr:
 		if len(c.changes(n)) == 0 {
 			return true
 		}
-		function := map[token.Token]string{token.SUB: "Negative", token.ADD: "Positive"}[n.Op]
-		first := c.number(n.OpPos, n.Op, unary[n.Op])
-		c.Replace(n.OpPos, n.X.Pos(), c.call(function, n.X, first))
-		ast.Inspect(n.X, c.visit)
-		c.Insert(n.End(), ")")
-		return false
+		c.sign(n)
 	case *ast.BinaryExpr:
 		if len(c.changes(n)) == 0 {
 			return true
 		}
-		first := c.number(n.OpPos, n.Op, binary[n.Op])
-		opening, operator, closing := "((", n.Op.String(), fmt.Sprintf(") != mutant.On(%d))", first)
-		if f := functions[n.Op]; f != "" {
-			opening, operator, closing = c.call(f, n.X, first), ",", ")"
-		}
-		c.Insert(n.Pos(), opening)
-		ast.Inspect(n.X, c.visit)
-		c.Replace(n.OpPos, n.OpPos+token.Pos(len(n.Op.String())), operator)
-		ast.Inspect(n.Y, c.visit)
-		c.Insert(n.End(), closing)
-		return false
+		c.infix(n)
+	default:
+		return true
 	}
-	return true
+	return false
+}
+
+// literal edits the members of a literal. The names of fields are no expressions.
+func (c copying) literal(n *ast.CompositeLit) {
+	_, isMap := c.Package.Info.Types[n].Type.Underlying().(*types.Map)
+	for _, e := range n.Elts {
+		if pair, ok := e.(*ast.KeyValueExpr); ok {
+			if isMap {
+				ast.Inspect(pair.Key, c.visit)
+			}
+			e = pair.Value
+		}
+		ast.Inspect(e, c.visit)
+	}
+}
+
+func (c copying) increment(n *ast.IncDecStmt) {
+	ast.Inspect(n.X, c.visit)
+	name := c.TypeName(c.Package.Info.Types[n.X].Type, n.Pos())
+	if name == "" {
+		c.leave(n)
+		return
+	}
+	operator := map[token.Token]string{token.INC: "+=", token.DEC: "-="}[n.Tok]
+	first := c.number(n.TokPos, n.Tok, step[n.Tok])
+	c.Replace(n.TokPos, n.End(), fmt.Sprintf(" %s mutant.One[%s](%d)", operator, name, first))
+}
+
+func (c copying) sign(n *ast.UnaryExpr) {
+	function := map[token.Token]string{token.SUB: "Negative", token.ADD: "Positive"}[n.Op]
+	first := c.number(n.OpPos, n.Op, unary[n.Op])
+	c.Replace(n.OpPos, n.X.Pos(), c.call(function, n.X, first))
+	ast.Inspect(n.X, c.visit)
+	c.Insert(n.End(), ")")
+}
+
+func (c copying) infix(n *ast.BinaryExpr) {
+	first := c.number(n.OpPos, n.Op, binary[n.Op])
+	opening, operator, closing := "((", n.Op.String(), fmt.Sprintf(") != mutant.On(%d))", first)
+	if f := functions[n.Op]; f != "" {
+		opening, operator, closing = c.call(f, n.X, first), ",", ")"
+	}
+	c.Insert(n.Pos(), opening)
+	ast.Inspect(n.X, c.visit)
+	c.Replace(n.OpPos, n.OpPos+token.Pos(len(n.Op.String())), operator)
+	ast.Inspect(n.Y, c.visit)
+	c.Insert(n.End(), closing)
 }
 
 // call opens a call of package mutant. It names its type where possible, since two

@@ -65,43 +65,10 @@ func write(folder string) error {
 			if err != nil {
 				return err
 			}
-			if strings.HasSuffix(file.Path, "_gen.go") {
+			if generated(file.Path) {
 				continue // units: GNU units is their oracle
 			}
-			number := func(what ast.Expr, name string) int {
-				constants = append(constants, constantOf{
-					Number: len(constants) + 1, Room: p.Short(), Where: file.Short() + " " + declared(f, what), Text: name,
-					Place: file.Short() + strings.TrimPrefix(fset.Position(what.Pos()).String(), file.Path),
-				})
-				return len(constants)
-			}
-			wrap := func(e ast.Expr, n int) {
-				file.Replace(e.Pos(), e.End(), fmt.Sprintf("mutant.Of[%s](%d, %s)", file.TypeName(p.Info.Types[e].Type, e.Pos()), n, file.Source(e)))
-			}
-			walk(f, func(e ast.Expr) {
-				v := p.Info.Types[e]
-				if v.Value == nil || !isFloat(v.Type) || constant.Sign(constant.ToFloat(v.Value)) == 0 {
-					return
-				}
-				switch e := e.(type) {
-				case *ast.BasicLit:
-					wrap(e, number(e, e.Value))
-				case *ast.UnaryExpr, *ast.BinaryExpr:
-					// In -0.01 and 25.0/6 the literals have no type: the whole is changed.
-					if untyped(p.Info, e) {
-						wrap(e, number(e, file.Source(e)))
-					}
-				case *ast.Ident:
-					object, ok := p.Info.Uses[e].(*types.Const)
-					if !ok || object.Pkg() != p.Package || strings.HasSuffix(fset.Position(object.Pos()).Filename, "_gen.go") {
-						return
-					}
-					if named[object] == 0 {
-						named[object] = number(e, e.Name)
-					}
-					wrap(e, named[object])
-				}
-			})
+			walk(f, marker{file, fset, named, &constants}.mark)
 			if err := overlay.Add(file); err != nil {
 				return err
 			}
@@ -113,6 +80,57 @@ func write(folder string) error {
 	}
 	fmt.Printf("%d constants in %d files\n", len(constants), overlay.Len())
 	return copies.WriteJSON(filepath.Join(folder, "constants.json"), constants)
+}
+
+func generated(path string) bool { return strings.HasSuffix(path, "_gen.go") }
+
+// A marker numbers the constants of one file, and has its copy ask for them by number.
+type marker struct {
+	*copies.File
+	fset      *token.FileSet
+	named     map[types.Object]int // the numbers of the package's named constants
+	constants *[]constantOf        // of all files so far
+}
+
+// mark marks an expression if it is a constant.
+func (m marker) mark(e ast.Expr) {
+	info := m.Package.Info
+	v := info.Types[e]
+	if v.Value == nil || !isFloat(v.Type) || constant.Sign(constant.ToFloat(v.Value)) == 0 {
+		return
+	}
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		m.wrap(e, m.number(e, e.Value))
+	case *ast.UnaryExpr, *ast.BinaryExpr:
+		// In -0.01 and 25.0/6 the literals have no type: the whole is changed.
+		if untyped(info, e) {
+			m.wrap(e, m.number(e, m.Source(e)))
+		}
+	case *ast.Ident:
+		object, ok := info.Uses[e].(*types.Const)
+		if !ok || object.Pkg() != m.Package.Package || generated(m.fset.Position(object.Pos()).Filename) {
+			return
+		}
+		if m.named[object] == 0 {
+			m.named[object] = m.number(e, e.Name)
+		}
+		m.wrap(e, m.named[object])
+	}
+}
+
+// number adds a constant to the list.
+func (m marker) number(what ast.Expr, text string) int {
+	n := len(*m.constants) + 1
+	*m.constants = append(*m.constants, constantOf{
+		Number: n, Room: m.Package.Short(), Where: m.Short() + " " + declared(m.File.File, what), Text: text,
+		Place: m.Short() + strings.TrimPrefix(m.fset.Position(what.Pos()).String(), m.Path),
+	})
+	return n
+}
+
+func (m marker) wrap(e ast.Expr, n int) {
+	m.Replace(e.Pos(), e.End(), fmt.Sprintf("mutant.Of[%s](%d, %s)", m.TypeName(m.Package.Info.Types[e].Type, e.Pos()), n, m.Source(e)))
 }
 
 // declared returns the name of the function or variable that contains an expression.
