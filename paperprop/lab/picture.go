@@ -42,8 +42,15 @@ func withoutMissing(rows [][]float64) ([][]float64, []string, error) {
 }
 
 // level returns a horizontal line at a value.
-func level(label string, from, to, y float64, dashed bool) calc.Curve {
-	return calc.Curve{Label: label, X: []float64{from, to}, Y: []float64{y, y}, Light: true, Dashed: dashed}
+func level(label string, from, to, y float64) calc.Curve {
+	return calc.Curve{Label: label, X: []float64{from, to}, Y: []float64{y, y}, Light: true}
+}
+
+// limit is a dashed level.
+func limit(label string, from, to, y float64) calc.Curve {
+	c := level(label, from, to, y)
+	c.Dashed = true
+	return c
 }
 
 // drawChart draws the readings in order with their unit, and the limits, and marks
@@ -52,7 +59,7 @@ func drawChart(in *ControlChart, out *ControlChartResult, head string) *calc.Pic
 	n := float64(len(in.Value))
 	p := &calc.Picture{Title: "control chart: single readings, limits of 3 sigma", X: calc.Axis{Label: "reading", From: 0, To: n}, Y: calc.Axis{Label: head}}
 	p.Curves = append(p.Curves,
-		level("upper limit", 0, n, out.UpperLimit, true), level("mean", 0, n, out.Mean, false), level("lower limit", 0, n, out.LowerLimit, true))
+		limit("upper limit", 0, n, out.UpperLimit), level("mean", 0, n, out.Mean), limit("lower limit", 0, n, out.LowerLimit))
 	var readings calc.Curve
 	for i, x := range in.Value {
 		readings.Add(float64(i+1), x)
@@ -79,7 +86,7 @@ func drawProfile(_ []calc.Pair, answers []calc.Answer) *calc.Picture {
 	profile, mean, sigma := numbersOf(answers, "cd-profile"), numbersOf(answers, "mean")[0], numbersOf(answers, "cd-two-sigma")[0]
 	n := float64(len(profile))
 	p := &calc.Picture{Title: "profile across the sheet, mean and 2-sigma", X: calc.Axis{Label: "position, of those used"}, Y: calc.Axis{Label: strings.TrimSpace("mean of the scans " + inBrackets(answers[0].Unit.String()))}}
-	p.Curves = append(p.Curves, level("", 1, n, mean+sigma, true), level("", 1, n, mean, false), level("", 1, n, mean-sigma, true))
+	p.Curves = append(p.Curves, limit("", 1, n, mean+sigma), level("", 1, n, mean), limit("", 1, n, mean-sigma))
 	var curve calc.Curve
 	for i, x := range profile {
 		curve.Add(float64(i+1), x)
@@ -102,7 +109,7 @@ func drawPrecision(_ []calc.Pair, answers []calc.Answer) *calc.Picture {
 		return nil // there are none if laboratories differ in their numbers of results
 	}
 	p := &calc.Picture{Title: "h (line) and k (dashed) of each laboratory", X: calc.Axis{Label: "laboratory", From: 0, To: float64(len(h) + 1)}, Y: calc.Axis{Label: "h, k"}}
-	p.Curves = append(p.Curves, level("", 0, float64(len(h)+1), 0, false))
+	p.Curves = append(p.Curves, level("", 0, float64(len(h)+1), 0))
 	for i := range h {
 		at := float64(i + 1)
 		p.Curves = append(p.Curves,
