@@ -73,24 +73,7 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		if !c.Present() || s.Sought(c.Name) {
 			continue
 		}
-		row := []string{c.Name, o.value(c), strings.Join(spreads(c, uncertainties, found.Level), ", ")}
-		// A value beside its uncertainty has the digits that the uncertainty leaves
-		// it, followed by the reported value.
-		reported := o.full
-		if us := standards(c, uncertainties); len(us) == 1 && us[0] > 0 && !o.full && !c.Decimal {
-			row[1], reported = c.ToPlaceOf(us[0]), true
-		}
-		if rule := c.Field.Report.Short(); rule != "" {
-			text := "reported to " + rule
-			if reported {
-				text = "reported " + c.Reported() + ", to " + rule
-			}
-			if row[2] != "" {
-				text = row[2] + "; " + text
-			}
-			row[2] = text
-		}
-		rows = append(rows, row)
+		rows = append(rows, o.outputRow(c, uncertainties, found.Level))
 	}
 	for _, c := range s.Labels() {
 		rows = append(rows, []string{c.Name, o.value(c), withMeaning("as given", c)})
@@ -103,6 +86,24 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 	printRows(out, rows)
 	printFindings(out, found)
 	return nil
+}
+
+// outputRow returns name, value and remarks. A value beside its uncertainty has the
+// digits that the uncertainty leaves it, and the reported value among the remarks.
+func (o *options) outputRow(c *calc.Cell, all []calc.Uncertainty, level float64) []string {
+	value, remarks := o.value(c), strings.Join(spreads(c, all, level), ", ")
+	reported := o.full
+	if us := standards(c, all); len(us) == 1 && us[0] > 0 && !o.full && !c.Decimal {
+		value, reported = c.ToPlaceOf(us[0]), true
+	}
+	if rule := c.Field.Report.Short(); rule != "" {
+		text := "reported to " + rule
+		if reported {
+			text = "reported " + c.Reported() + ", to " + rule
+		}
+		remarks = strings.TrimPrefix(remarks+"; "+text, "; ")
+	}
+	return []string{c.Name, value, remarks}
 }
 
 func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
