@@ -90,9 +90,27 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 	for _, test := range all.long {
 		fmt.Fprintf(out, "of another package, long and so left out: %s\n", test)
 	}
-	count := map[outcome]int{}
-	explained := 0
-	for i, m := range w.mutants {
+	count, explained := j.tryEach(out, w.mutants, noticed, &all, reasons)
+	for _, m := range w.fixed {
+		fmt.Fprintln(out, m.line("not switched"))
+	}
+	for _, key := range slices.Sorted(maps.Keys(reasons)) {
+		if !reasons[key].used && j.every == 1 && strings.Contains(key, j.in) {
+			fmt.Fprintf(out, "known to live, but noticed or gone:\t%s\n", key)
+		}
+	}
+	share := 100 * float64(count[killed]) / float64(count[killed]+count[lived])
+	fmt.Fprintf(out, "%d killed, %d lived (%d known), %d timed out, %d not covered, %d not switched: %.2f %% noticed, in %.0f s\n",
+		count[killed], count[lived], explained, count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
+	return share >= j.wanted, nil
+}
+
+// tryEach tries the mutants that the checks have not noticed, and reports those that no
+// test notices either. It returns what became of all, and how many of those that live
+// are known to.
+func (j *job) tryEach(out io.Writer, mutants []mutant, noticed []outcome, all *tests, reasons map[string]*reason) (count map[outcome]int, explained int) {
+	count = map[outcome]int{}
+	for i, m := range mutants {
 		if !j.tries(i, m) {
 			continue
 		}
@@ -116,18 +134,7 @@ func (j *job) mutate(out io.Writer) (enough bool, err error) {
 		}
 		fmt.Fprintln(out, line)
 	}
-	for _, m := range w.fixed {
-		fmt.Fprintln(out, m.line("not switched"))
-	}
-	for _, key := range slices.Sorted(maps.Keys(reasons)) {
-		if !reasons[key].used && j.every == 1 && strings.Contains(key, j.in) {
-			fmt.Fprintf(out, "known to live, but noticed or gone:\t%s\n", key)
-		}
-	}
-	share := 100 * float64(count[killed]) / float64(count[killed]+count[lived])
-	fmt.Fprintf(out, "%d killed, %d lived (%d known), %d timed out, %d not covered, %d not switched: %.2f %% noticed, in %.0f s\n",
-		count[killed], count[lived], explained, count[timedOut], count[notCovered], len(w.fixed), share, time.Since(start).Seconds())
-	return share >= j.wanted, nil
+	return count, explained
 }
 
 // tries reports whether the i-th mutant is one of those asked for.
