@@ -221,11 +221,7 @@ func (p *pageOf) example() (markup, error) {
 		answers, err := toolAnswers(tool, p.info.Example)
 		return join(append(parts, answers)...), err
 	}
-	s, err := computed(p.c, p.info.Example)
-	if err != nil {
-		return "", err
-	}
-	w, err := s.Solution()
+	s, w, err := solved(p.c, p.info.Example)
 	if err != nil {
 		return "", err
 	}
@@ -350,11 +346,7 @@ func (p *pageOf) others() (markup, error) {
 			parts = append(parts, answers)
 			continue
 		}
-		s, err := computed(with, other.Inputs)
-		if err != nil {
-			return "", err
-		}
-		w, err := s.Solution()
+		_, w, err := solved(with, other.Inputs)
 		if err != nil {
 			return "", err
 		}

@@ -366,6 +366,16 @@ func computed(c calc.Calculation, inputs string) (*calc.Sheet, error) {
 	return s, s.Run()
 }
 
+// solved works a calculation on inputs.
+func solved(c calc.Calculation, inputs string) (*calc.Sheet, *calc.Solution, error) {
+	s, err := computed(c, inputs)
+	if err != nil {
+		return nil, nil, err
+	}
+	w, err := s.Solution()
+	return s, w, err
+}
+
 // answered runs a tool on inputs.
 func answered(tool *calc.Tool, inputs string) (given []calc.Pair, answers []calc.Answer, err error) {
 	if given, err = calc.ParsePairs(inputs); err == nil {
