@@ -244,7 +244,7 @@ func eval(e ast.Expr, values Values) (Value, error) {
 		return eval(e.X, values)
 	case *ast.BasicLit:
 		x, err := strconv.ParseFloat(e.Value, 64)
-		return Number(x, paperprop.Dimension{}), err
+		return Number(x, dimensionless), err
 	case *ast.Ident:
 		if v, ok := values[e.Name]; ok {
 			if len(v.Size) != len(v.Numbers) || !v.List && len(v.Numbers) != 1 {
@@ -253,7 +253,7 @@ func eval(e ast.Expr, values Values) (Value, error) {
 			return v, nil
 		}
 		if e.Name == "pi" {
-			return Number(math.Pi, paperprop.Dimension{}), nil
+			return Number(math.Pi, dimensionless), nil
 		}
 		return Value{}, fmt.Errorf("no value for %s", e.Name)
 	case *ast.UnaryExpr:
@@ -261,7 +261,7 @@ func eval(e ast.Expr, values Values) (Value, error) {
 		if err != nil || e.Op == token.ADD {
 			return v, err
 		}
-		return memberwise(v, Number(-1, paperprop.Dimension{}), v.Dimension, multiply)
+		return memberwise(v, Number(-1, dimensionless), v.Dimension, multiply)
 	case *ast.BinaryExpr:
 		return evalBinary(e, values)
 	case *ast.CallExpr:

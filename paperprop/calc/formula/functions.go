@@ -64,7 +64,7 @@ func ofList(name string) (function, bool) {
 	case "final":
 		apply = func(v Value) (Value, error) { return one(v, v.Numbers[len(v.Numbers)-1]), nil }
 	case "count":
-		apply = func(v Value) (Value, error) { return Number(float64(len(v.Numbers)), paperprop.Dimension{}), nil }
+		apply = func(v Value) (Value, error) { return Number(float64(len(v.Numbers)), dimensionless), nil }
 	case "before":
 		apply = func(v Value) (Value, error) { return part(v, 0, -1) }
 	case "after":
@@ -96,7 +96,7 @@ func each(v Value, d paperprop.Dimension, f func(float64) float64) Value {
 // pure applies f to numbers without a unit.
 func pure(f func(float64) float64) func([]Value) (Value, error) {
 	return func(a []Value) (Value, error) {
-		if a[0].Dimension != (paperprop.Dimension{}) {
+		if a[0].Dimension != dimensionless {
 			return Value{}, fmt.Errorf("want a pure number, not %v", a[0].Dimension)
 		}
 		return each(a[0], a[0].Dimension, f), nil
@@ -113,14 +113,17 @@ func logarithm(a []Value) (Value, error) {
 	return v, err
 }
 
-// degree is the dimension of an angle; angles are in degrees.
-var degree = paperprop.Dimension{paperprop.BaseAngle: 1}
+// The dimensions of a pure number, and of an angle, which is in degrees.
+var (
+	dimensionless paperprop.Dimension
+	degree        = paperprop.Dimension{paperprop.BaseAngle: 1}
+)
 
 // angle applies f to an angle, or to a pure number as an angle in radians.
 func angle(f func(float64) float64) func([]Value) (Value, error) {
 	return func(a []Value) (Value, error) {
 		if a[0].Dimension == degree {
-			return each(a[0], paperprop.Dimension{}, func(x float64) float64 { return f(x * math.Pi / 180) }), nil
+			return each(a[0], dimensionless, func(x float64) float64 { return f(x * math.Pi / 180) }), nil
 		}
 		return pure(f)(a)
 	}
@@ -139,17 +142,15 @@ func root(a []Value) (Value, error) {
 
 // power raises to a pure number, which must be whole if the base has a unit.
 func power(a []Value) (Value, error) {
-	if len(a[1].Numbers) != 1 || a[1].Dimension != (paperprop.Dimension{}) {
+	if len(a[1].Numbers) != 1 || a[1].Dimension != dimensionless {
 		return Value{}, errors.New("want one pure number as exponent")
 	}
-	n := a[1].Numbers[0]
-	none := paperprop.Dimension{}
-	d := none
-	if a[0].Dimension != none {
+	n, d := a[1].Numbers[0], dimensionless
+	if a[0].Dimension != dimensionless {
 		if n != math.Trunc(n) || math.Abs(n) > 9 {
 			return Value{}, fmt.Errorf("%v to the power of %v", a[0].Dimension, n)
 		}
-		d = none.Times(a[0].Dimension, int(n))
+		d = dimensionless.Times(a[0].Dimension, int(n))
 	}
 	return each(a[0], d, func(x float64) float64 { return math.Pow(x, n) }), nil
 }
@@ -171,7 +172,7 @@ func reaches(a []Value) (Value, error) {
 	if a[0].Dimension != a[1].Dimension {
 		return Value{}, fmt.Errorf("%v against a limit of %v: units do not fit", a[0].Dimension, a[1].Dimension)
 	}
-	return memberwise(a[0], a[1], paperprop.Dimension{}, func(p, q term) term {
+	return memberwise(a[0], a[1], dimensionless, func(p, q term) term {
 		if p.x >= q.x {
 			return term{1, 1}
 		}
@@ -191,7 +192,7 @@ func total(v Value, n float64) Value {
 
 // product multiplies the members of a list of numbers without a unit.
 func product(v Value) (Value, error) {
-	if v.Dimension != (paperprop.Dimension{}) {
+	if v.Dimension != dimensionless {
 		return Value{}, fmt.Errorf("want pure numbers, not %v", v.Dimension)
 	}
 	p := term{1, 1}
