@@ -572,7 +572,7 @@ func TestLotErrors(t *testing.T) {
 	claim := batch.Job{Lot: "lot", Columns: map[string][]string{"mass": {"m"}, "moisture": {"w"}, "rule": {"r"}},
 		Constants: []calc.Pair{{Name: "allowance", Text: "10 %"}, {Name: "scope", Text: "lot"}}}
 	a = run(t, "moisture-claim", claim, "lot,m [kg],w [%],r\nA,500,12,basis\nA,500,12,points\n")
-	if len(a.told) == 0 || !strings.Contains(strings.Join(a.told, "\n"), `3:4: r "points": differs from a row above of lot "A"`) {
+	if len(a.told) == 0 || !strings.Contains(strings.Join(a.told, "\n"), `3:4: r "points": differs from a row above of lot "A", want the same in all its rows`) {
 		t.Errorf("told %q", a.told)
 	}
 }
@@ -595,7 +595,21 @@ func TestEmptyCellsOfALot(t *testing.T) {
 	a = run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\n"+strings.Repeat("A,500,12,,10\n", 12))
 	a.wantTold(t, `c.csv:2: lot "A": rule: no reading in lines 2, 3, 4, 5, 6, 7, 8, 9, 10, 11 and 2 more, want one of basis, points in one of its rows`)
 	a = run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\nA,500,12,basis,10\nA,500,12,,10\nA,500,12,points,10\n")
-	a.wantTold(t, `c.csv:4:4: rule "points": differs from a row above of lot "A", want one of basis, points`)
+	a.wantTold(t, `c.csv:4:4: rule "points": differs from a row above of lot "A", want the same in all its rows`)
+}
+
+// TestLotsWithoutAList names the summary to whoever takes the pieces of a specimen for a
+// lot of a calculation that has no list.
+func TestLotsWithoutAList(t *testing.T) {
+	const rows = "piece,force [N],grammage [g/m2]\nA,85,120\nA,86,120\n"
+	for lot, want := range map[string]string{
+		"piece": `t.csv:3:2: force "86": differs from a row above of lot "A", want the same in all its rows; a summary by "piece" computes each row`,
+		"*":     `t.csv:3:2: force "86": differs from a row above of lot "all rows", want the same in all its rows; a summary of the rows computes each`,
+	} {
+		a := run(t, "tensile", batch.Job{Lot: lot, Options: table.Options{Name: "t.csv"}}, rows)
+		a.wantTold(t, want)
+		a.wantTotals(t, 2, 1, 1, 0)
+	}
 }
 
 // Lots hold their numbers until the table ends, and so many that memory is bounded.

@@ -215,9 +215,24 @@ func (w *worker) same(l *lot, i int) error {
 	}
 	if c.Shape == calc.Word && l.words[i] != "" && l.words[i] != c.Word() ||
 		c.Shape == calc.One && l.single[i] != nil && *l.single[i] != c.Number() {
-		return w.cellError(at, c, w.rec.Cell(at), fmt.Errorf("differs from a row above of lot %q", l.name))
+		return &table.CellError{
+			File: w.layout.Name, Line: w.rec.Line, Column: at + 1, Head: w.layout.Columns[at].Head, Text: string(w.rec.Cell(at)),
+			Reason: fmt.Sprintf("differs from a row above of lot %q", l.name), Accepted: "the same in all its rows" + w.summaryMeant(),
+		}
 	}
 	return nil
+}
+
+// summaryMeant names the summary where no column makes a list: whoever has several
+// readings of a lot then wants each computed, not all of them as one.
+func (w *worker) summaryMeant() string {
+	switch {
+	case slices.ContainsFunc(w.columns, func(col column) bool { return col.list }):
+		return ""
+	case w.lot == wholeTable:
+		return "; a summary of the rows computes each"
+	}
+	return fmt.Sprintf("; a summary by %q computes each row", w.layout.Columns[w.lot].Head)
 }
 
 func (w *worker) lotLine(dst []byte, l *lot, t *Totals) []byte {
