@@ -177,3 +177,16 @@ func panicked(f func()) (said string) {
 	f()
 	return ""
 }
+
+// TestToolSheet sends whoever takes a tool for a description to what runs it, rather than
+// deny the input that the tool has.
+func TestToolSheet(t *testing.T) {
+	c, _ := catalogue.Find("profile")
+	const want = "profile is a tool and has no sheet, want its own Run or RunJSON"
+	s := c.NewSheet()
+	for _, err := range []error{s.Set("scan", "[1 2 | 3 4] g"), s.SetJSON([]byte(`{"scan":"[1 2 | 3 4] g"}`)), s.PrintIn("mean", "kg"), s.Run()} {
+		if err == nil || err.Error() != want {
+			t.Errorf("error %v, want %s", err, want)
+		}
+	}
+}

@@ -111,8 +111,12 @@ func (s *Sheet) Set(name, text string) error {
 	return s.nameError(name)
 }
 
-// nameError returns the error for a name that the sheet does not have.
+// nameError returns the error for a name that the calculation does not have. The sheet
+// of a tool has no names at all, and says so.
 func (s *Sheet) nameError(name string) error {
+	if t, ok := s.of.(*Tool); ok {
+		return t.noSheet()
+	}
 	return &NameError{s.Info().Name, name, Nearest(name, s.names())}
 }
 

@@ -75,12 +75,12 @@ func (t *Tool) Info() *Info {
 	return &t.About
 }
 
-// NewSheet returns a sheet without inputs whose Run returns an error: use the tool's
-// own Run.
-func (t *Tool) NewSheet() *Sheet {
-	return &Sheet{of: t, compute: func() error {
-		return fmt.Errorf("%s is a tool and has no sheet", t.About.Name)
-	}}
+// NewSheet returns a sheet without inputs. Its Set and its Run return an error: use the
+// tool's own Run, or [RunJSON].
+func (t *Tool) NewSheet() *Sheet { return &Sheet{of: t, compute: t.noSheet} }
+
+func (t *Tool) noSheet() error {
+	return fmt.Errorf("%s is a tool and has no sheet, want its own Run or RunJSON", t.About.Name)
 }
 
 // NewField returns a field for an input or output of a tool.
