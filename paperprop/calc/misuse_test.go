@@ -1,6 +1,7 @@
 package calc_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
@@ -187,6 +188,34 @@ func TestToolSheet(t *testing.T) {
 	for _, err := range []error{s.Set("scan", "[1 2 | 3 4] g"), s.SetJSON([]byte(`{"scan":"[1 2 | 3 4] g"}`)), s.PrintIn("mean", "kg"), s.Run()} {
 		if err == nil || err.Error() != want {
 			t.Errorf("error %v, want %s", err, want)
+		}
+	}
+}
+
+// TestSchemaTellsInputs holds the documentation of Schema to its word: a program that
+// makes a form of a schema tells inputs from outputs by their titles.
+func TestSchemaTellsInputs(t *testing.T) {
+	for _, c := range catalogue.All() {
+		data, err := calc.Schema(c.Info())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var schema struct {
+			Properties map[string]struct{ Title string }
+			Answers    map[string]json.RawMessage
+		}
+		if err := json.Unmarshal(data, &schema); err != nil {
+			t.Fatal(err)
+		}
+		for _, in := range c.Info().Named() {
+			if schema.Properties[in.Name].Title == "" {
+				t.Errorf("%s: input %s has no title", c.ID(), in.Name)
+			}
+		}
+		for _, out := range c.Info().Solvable() {
+			if schema.Properties[out.Name].Title != "" || schema.Answers[out.Name] == nil {
+				t.Errorf("%s: output %s has the title of an input, or no answer", c.ID(), out.Name)
+			}
 		}
 	}
 }

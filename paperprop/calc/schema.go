@@ -9,7 +9,19 @@ import (
 
 const schemaDialect = "https://json-schema.org/draft/2020-12/schema"
 
-// Schema returns the JSON Schema of what [Sheet.SetJSON] reads for one calculation.
+// Schema returns the JSON Schema of what [Sheet.SetJSON] reads for one calculation, in
+// dialect 2020-12. What that has no words for stands under names of our own, which
+// validators pass over.
+//
+// In a property, title is the symbol of an input; an output that may be given in place
+// of an input has none. The unit is the one to print in, and units lists all that have a
+// name: composed ones are read too. The range is value-minimum or
+// value-exclusiveMinimum, value-maximum or value-exclusiveMaximum, in that unit. A
+// default is a text, as the input would be given. What has to be given is said by
+// required, anyOf and allOf, which describes each "exactly n of".
+//
+// Beside the properties stands answers: each output with its unit, of a Value in words
+// ("as value"), with the enum of a word, and with absent where it may be left out.
 func Schema(info *Info) ([]byte, error) {
 	o := object{{"$schema", schemaDialect}}
 	return marshal(append(o, schemaOf(info, jsonForm.schema)...))
