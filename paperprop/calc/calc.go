@@ -127,7 +127,9 @@ type Description[I, O any] struct {
 	// the end of a range.
 	Compute func(I) (O, error)
 
-	// Fields binds and describes the fields of in and out.
+	// Fields binds and describes the fields of in and out. What the program gets wrong
+	// there, such as an unknown unit or a name bound twice, panics on first use, so that
+	// any test of the description finds it. A field of in that is not bound stays zero.
 	Fields func(f *Form, in *I, out *O)
 
 	entry

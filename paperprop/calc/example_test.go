@@ -67,6 +67,72 @@ func ExampleDescription() {
 	// grammage 79.8323 g/m2
 }
 
+// An input runs through a range, as --INPUT "70..90 g/m2 by 10 g/m2" of the command does.
+func ExampleCell_Range() {
+	s := sheets.NewSheet()
+	for _, p := range []calc.Pair{{Name: "mass", Text: "5 kg"}, {Name: "area", Text: "625 cm2"}} {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
+	grammage, _ := s.Input("grammage")
+	count, _ := s.Output("sheets")
+	run, err := grammage.Range("70..90 g/m2 by 10 g/m2")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, x := range run.Values {
+		grammage.Put(x)
+		if err := s.Run(); err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Println(grammage.Printed(), count.Reported())
+	}
+	// Output:
+	// 70 1142.86
+	// 80 1000
+	// 90 888.889
+}
+
+// The worked solution, as --steps of the command prints it, is a struct of texts: a
+// program sets them as it likes.
+func ExampleSheet_Solution() {
+	s := sheets.NewSheet()
+	for _, p := range []calc.Pair{{Name: "mass", Text: "5.00 ± 0.02 kg"}, {Name: "grammage", Text: "80 g/m2"}, {Name: "area", Text: "625 cm2"}} {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
+	if err := s.Run(); err != nil {
+		fmt.Println(err)
+		return
+	}
+	solution, err := s.Solution()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, g := range solution.Given {
+		fmt.Println(g.Symbol, g.Written, g.Name, g.Help)
+	}
+	for _, step := range solution.Steps {
+		fmt.Println(step.Formula, "=", step.Substituted, "=", step.Result)
+	}
+	for _, r := range solution.Results {
+		fmt.Println(r.Name, r.Reported, "u =", r.U)
+	}
+	// Output:
+	// m 5.00 ± 0.02 kg mass of paper
+	// g 80 g/m2 grammage of paper
+	// A 625 cm2 area of a sheet
+	// n = m/(g*A) = 5 kg/((80 g/m2)*0.0625 m2) = 1000
+	// sheets 1000 u = 4.0
+}
+
 // A worked solution prints formula lines beside what Compute gave. CheckLines is for
 // the test of a description: here a line takes half of the mass for dry, and Compute does not.
 func ExampleSheet_CheckLines() {

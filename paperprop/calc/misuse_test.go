@@ -137,9 +137,9 @@ func TestRelationThatIsNone(t *testing.T) {
 	}
 }
 
-// A name or a field that is bound twice is refused when the description is built: one of
-// the two would never be given.
-func TestBoundTwice(t *testing.T) {
+// A name or a field that is bound twice is refused when the description is built, as one
+// of the two would never be given; so is a unit that its quantity does not have.
+func TestBoundWrongly(t *testing.T) {
 	type in struct{ A, B paperprop.Mass }
 	type out struct{ C, D paperprop.Mass }
 	for want, fields := range map[string]func(*calc.Form, *in, *out){
@@ -155,6 +155,9 @@ func TestBoundTwice(t *testing.T) {
 		"calc: second: bound to the field of first": func(f *calc.Form, i *in, o *out) {
 			calc.In(f, &i.A, "first", "a", "kg", "")
 			calc.In(f, &i.A, "second", "b", "kg", "")
+		},
+		`calc: fourth: unknown unit "kgg", near: kg`: func(f *calc.Form, i *in, o *out) {
+			calc.In(f, &i.A, "fourth", "a", "kgg", "")
 		},
 		"calc: third: bound twice": func(f *calc.Form, i *in, o *out) {
 			calc.Out(f, &o.C, "third", "c", "kg", "")
