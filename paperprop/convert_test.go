@@ -1,8 +1,10 @@
 package paperprop_test
 
 import (
+	"cmp"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"math"
 	"math/big"
 	"os"
@@ -304,6 +306,26 @@ func TestKinds(t *testing.T) {
 		k := kind(t, test.kind)
 		if min, max := k.Range(); min != test.min || max != test.max || k.Print().String() != test.print {
 			t.Errorf("%s: range %v to %v, printed in %v, want %+v", test.kind, min, max, k.Print(), test)
+		}
+	}
+}
+
+func TestKindCheck(t *testing.T) {
+	for _, test := range []struct {
+		kind  string
+		value float64
+		want  string
+	}{
+		{"Moisture", 0, ""}, {"Moisture", 1, ""}, {"Fraction", -3, ""}, {"GaugePressure", -0.9, ""},
+		{"Moisture", 7.5, "moisture is 750 %, want 0 % to 100 %"},
+		{"Mass", -1, "mass is -1 kg, want at least 0 kg"},
+		{"Temperature", -300, "temperature is -300 degC, want at least -273.15 degC"},
+		{"Moisture", math.NaN(), "moisture is NaN %, want a finite number"},
+		{"Grammage", math.Inf(1), "grammage is +Inf g/m2, want a finite number"},
+	} {
+		err := kind(t, test.kind).Check(test.value)
+		if got := fmt.Sprint(err); got != cmp.Or(test.want, "<nil>") || err != nil && !errors.Is(err, paperprop.ErrRange) {
+			t.Errorf("Check(%v) of %s: %v, want %s", test.value, test.kind, err, test.want)
 		}
 	}
 }

@@ -1,6 +1,8 @@
 package paperprop_test
 
 import (
+	"encoding/json"
+	"errors"
 	"fmt"
 
 	"millmaths.example/paperprop"
@@ -96,4 +98,24 @@ func ExampleMass_OvenDry() {
 	// 20.762 t oven-dry
 	// 23.069 t air-dry
 	// 25.860 short tons on the scale
+}
+
+// Settings are read with their units; whether a machine can have them is another
+// question, which the natural range of a quantity answers.
+func ExampleKind_Check() {
+	var settings struct {
+		Speed    paperprop.Speed
+		Moisture paperprop.Moisture
+	}
+	if err := json.Unmarshal([]byte(`{"speed":"600 m/min","moisture":"750 %"}`), &settings); err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, p := range []paperprop.Property{&settings.Speed, &settings.Moisture} {
+		err := p.Kind().Check(*p.Number())
+		fmt.Println(err, errors.Is(err, paperprop.ErrRange))
+	}
+	// Output:
+	// <nil> false
+	// moisture is 750 %, want 0 % to 100 % true
 }

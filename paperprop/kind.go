@@ -67,7 +67,7 @@ func (k *Kind) Canonical() Unit { return k.unit(0) }
 func (k *Kind) Print() Unit { return k.unit(k.print) }
 
 // Range returns the natural range in the canonical unit: a mass is not below 0. An open
-// end is infinite. Parsing does not check the range.
+// end is infinite. Parsing does not check the range: see [Kind.Check].
 func (k *Kind) Range() (min, max float64) {
 	min, max = math.Inf(-1), math.Inf(1)
 	if k.bounded {
@@ -77,6 +77,18 @@ func (k *Kind) Range() (min, max float64) {
 		max = k.max
 	}
 	return min, max
+}
+
+// Check returns a [RangeError] if a value in the canonical unit lies outside the natural
+// range or is not finite. The caller may name its Input.
+func (k *Kind) Check(value float64) error {
+	if err := k.finite(value); err != nil {
+		return err
+	}
+	if min, max := k.Range(); value < min || value > max {
+		return &RangeError{Kind: k, Value: value, Min: min, Max: max, Unit: k.Print()}
+	}
+	return nil
 }
 
 func (k *Kind) unit(i int) Unit { return Unit{&units[k.first+i]} }

@@ -44,7 +44,11 @@
 // 100 % of the other. The first is a [Moisture], the second a [MoistureRatio].
 //
 // A quantity is not checked against its range when it is made or parsed: 120 %
-// moisture is a value, and whoever takes it refuses it. See [Kind.Range].
+// moisture is a value, and whoever takes it refuses it. A program that reads its own
+// settings asks [Kind.Check].
+//
+// A number in a database is in the canonical unit: in a column of moistures 7.5 is
+// 750 %. What may be NULL is scanned into a pointer or an sql.Null.
 package paperprop
 
 // Parts of a whole, for all types that are such: 4 * Percent serves as a

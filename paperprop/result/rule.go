@@ -45,7 +45,8 @@ const (
 
 // Step returns the rule that rounds to multiples of step, a decimal text such as "0.1",
 // "0.5" or "5", above 0 and with at most 18 significant digits. Results have as many
-// decimals as the shortest text of the step. Its errors are [InputError].
+// decimals as the shortest text of the step. Its errors are [InputError]; a step that
+// stands in the source of a program is better given to [StepOf], which has none.
 func Step(step string, tie Tie) (Rule, error) {
 	d, err := ParseDecimal(step)
 	if err != nil {
