@@ -137,8 +137,9 @@ type Cell struct {
 // mostRows is the most rows of an order list: nobody plans so many at once.
 const mostRows = 10_000
 
-// Read reads an order list. Rows that can't be read are in Bad, with the reason. An
-// error means that the list as a whole can't be read.
+// Read reads an order list. Rows that can't be read are in Bad, each as a
+// [table.CellError] with its place. An error means that the list as a whole can't be
+// read: it is one too where the heads are at fault, else one of package table.
 func (l List) Read(in io.Reader) (*Listing, error) {
 	if l.Table.Heads == nil {
 		l.Table.Heads = append(Inputs(), l.Also...)
@@ -161,7 +162,7 @@ func (l List) Read(in io.Reader) (*Listing, error) {
 		}
 		for block.Record(&p.rec) {
 			if out.Rows == mostRows {
-				return nil, fmt.Errorf("%s:%d: more than %d rows, want the orders of one plan", r.Layout().Name, p.rec.Line, mostRows)
+				return nil, &table.CellError{File: r.Layout().Name, Line: p.rec.Line, Reason: fmt.Sprintf("more than %d rows", mostRows), Accepted: "the orders of one plan"}
 			}
 			switch p.rec.Class {
 			case table.Data:
@@ -251,20 +252,25 @@ func (l List) column(layout *table.Layout, input string) (int, error) {
 	case ok:
 		return at, nil
 	case n > 1:
-		return -1, fmt.Errorf("%s:%d: %d columns are named %q, want one", layout.Name, layout.HeadLine, n, head)
+		return -1, headsError(layout, fmt.Sprintf("%d columns are named %q", n, head), "one")
 	case named:
-		return -1, fmt.Errorf("%s:%d: no column %q for %s, want one of %s", layout.Name, layout.HeadLine, head, input, strings.Join(heads(layout), ", "))
+		return -1, headsError(layout, fmt.Sprintf("no column %q for %s", head, input), "one of "+strings.Join(heads(layout), ", "))
 	}
 	return -1, nil
 }
 
 // lacks returns the error for a missing column, and says how to name one.
 func (l List) lacks(layout *table.Layout, what, input string) error {
-	text := fmt.Sprintf("%s:%d: no %s; the heads are %s", layout.Name, layout.HeadLine, what, strings.Join(heads(layout), ", "))
+	text := fmt.Sprintf("no %s; the heads are %s", what, strings.Join(heads(layout), ", "))
 	if l.Naming != "" {
 		text += "; name its column with " + strings.Replace(l.Naming, "INPUT", input, 1)
 	}
-	return errors.New(text)
+	return headsError(layout, text, "")
+}
+
+// headsError returns an error about the line of the heads.
+func headsError(layout *table.Layout, reason, accepted string) error {
+	return &table.CellError{File: layout.Name, Line: layout.HeadLine, Reason: reason, Accepted: accepted}
 }
 
 func heads(l *table.Layout) []string {
@@ -311,7 +317,9 @@ func (p *rowReader) quantity(i int) (x float64, given bool, err error) {
 		x, _, err = kind.Parse(text + " " + unit)
 	}
 	if err == nil {
-		if low, _ := kind.Range(); x < low {
+		if low, _ := kind.Range(); x < low && i == inWidth {
+			return 0, false, p.refuse(i, "below zero", "above 0 mm")
+		} else if x < low {
 			return 0, false, p.refuse(i, "below zero", "from 0")
 		}
 		return x, true, nil

@@ -93,7 +93,7 @@ func TestListRefuses(t *testing.T) {
 		{terms, "width [mm],reels,sheets\n1000,6,1.5\n", `list.csv:2:3: sheets "1.5": no whole number of sheets, want 0 to 10000000`},
 		{terms, "width [mm],reels\n,6\n", `list.csv:2:1: width: no width, want above 0 mm`},
 		{terms, "width [mm],reels\n1000,6\n0,6\n", `list.csv:3:1: width "0": no width, want above 0 mm`},
-		{terms, "width [mm],reels\n-5,6\n", `list.csv:2:1: width "-5": below zero, want from 0`},
+		{terms, "width [mm],reels\n-5,6\n", `list.csv:2:1: width "-5": below zero, want above 0 mm`},
 		{terms, "width [mm],reels\nwide,6\n", `list.csv:2:1: width "wide": not a number, want a number in mm`},
 		{terms, "width,reels\n1000,6\n", `list.csv:2:1: width "1000": unit missing, want a number in mm`},
 		{terms, "width [mm],ordered-mass\n1000,5\n", `list.csv:2:2: ordered-mass "5": unit missing, want a number in t or kg`},
@@ -330,6 +330,21 @@ func TestListFails(t *testing.T) {
 		test.list.Table.Name = "list.csv"
 		if out, err := test.list.Read(strings.NewReader(test.text)); err == nil || err.Error() != test.want || out != nil {
 			t.Errorf("%q: %+v, error %v,\nwant %v", test.text, out, err, test.want)
+		}
+	}
+}
+
+// TestUnnamedList reads a list that has no file, as a program has it from a form: a fault
+// of its heads names the line alone, and what is at fault can be had as a CellError.
+func TestUnnamedList(t *testing.T) {
+	for text, want := range map[string]string{
+		"width [mm],rels\n1000,6\n":             "1: no column reels and none ordered-mass, want one of them; the heads are width, rels",
+		"width [mm],width [in],reels\n9,40,6\n": `1: 2 columns are named "width", want one`,
+	} {
+		_, err := trim.List{}.Read(strings.NewReader(text))
+		var cell *table.CellError
+		if fmt.Sprint(err) != want || !errors.As(err, &cell) || cell.Line != 1 {
+			t.Errorf("error %v, want %s", err, want)
 		}
 	}
 }

@@ -282,6 +282,9 @@ func (e *OrderError) Error() string {
 // Plan finds what to cut. When ctx ends it returns the best plan so far; the
 // certificate shows what is not proven. Otherwise it ends when all is proven, which
 // takes long for a few lists.
+//
+// The error is an [OrderError] if one order is at fault, else it names the limit of the
+// machine or of the job that no plan can keep. The end of ctx is none.
 func (j *Job) Plan(ctx context.Context) (*Plan, error) {
 	b, err := j.read()
 	if err != nil {
