@@ -47,7 +47,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.BoolVar(&o.full, "full", false, "unrounded results")
 	flags.BoolVar(&o.noFooters, "no-footers", false, "rows that begin with mean, s, n ... are rows like the others")
 	o.table.add(flags)
-	flags.BoolVar(&o.jsonl, "jsonl", false, "a JSON object a line in and out")
+	flags.BoolVar(&o.jsonl, "jsonl", false, "a JSON object a line in, an answer a line out, in order; an empty line has none, and an error tells its line")
 	flags.IntVar(&o.workers, "workers", 0, "how many compute; the output is the same")
 	flags.BoolVar(&o.quiet, "quiet", false, "do not say how the table was understood")
 	flags.BoolVarP(&o.help, "help", "h", false, "this page")

@@ -493,6 +493,10 @@ func TestJSONLines(t *testing.T) {
 			t.Errorf("line %d is %s\n want in it %s", i+1, lines[i], want)
 		}
 	}
+	help := strings.Join(strings.Fields(called("", "batch", "retention", "--help").Out), " ")
+	if want := "an answer a line out, in order; an empty line has none, and an error tells its line"; !strings.Contains(help, want) {
+		t.Errorf("the help does not say %q:\n%s", want, help)
+	}
 }
 
 // A line that is too long, or half an object, ends no stream: the next is answered.
