@@ -106,6 +106,8 @@ func TestConvertErrors(t *testing.T) {
 		{"12", "m", `value "12": unit missing`},
 		{"12 m", "", `"1" is no unit of length, want mm or m`},
 		{"12 m", "fet", `unknown unit "fet", near: ft, feet`},
+		{"12 Nm", "J", `unknown unit "Nm", near: N.m, nm, mm, m`}, // a product without its sign first
+		{"12 mNm", "J", `unknown unit "mNm", near: mN.m, mm, mN, mpm`},
 		{"1 234 kg", "g", `number "1 234 kg": blanks between digits, write 1234`},
 		{"-12 345 678,9 kg", "g", `number "-12 345 678,9 kg": blanks between digits, write -12345678.9`},
 		{"1234 567 kg", "g", `unknown unit "567"`},
@@ -117,6 +119,7 @@ func TestConvertErrors(t *testing.T) {
 		{"4 lb/in2", "kPa", `"kPa" is no unit of grammage (lb is a mass, a force is lbf: 4 lbf/in2)`},
 		{"5 g", "mN", `"mN" is no unit of mass (g is a mass, a force is gf: 5 gf)`},
 		{"12 kg", "m", `"m" is no unit of mass, want kg or mg`},
+		{"20 lb", "g/m2", `"g/m2" is no unit of mass, want kg or t (a mass per area; pounds of a ream have to name it as lb/17x22-500 does)`},
 		{"5 mg", "mN", `"mN" is no unit of mass, want kg or mg`},
 		{"4.0(1) %", "g/g", `unit "(1) %": a number in brackets, want a unit alone; an uncertainty is for inputs, right after the value: 4.0(1) %`},
 		{"500 t/h ± 1 %", "kg/h", `number "500 t/h ± 1 %": an uncertainty, want the value alone`},

@@ -31,7 +31,7 @@ func ExampleParseGrammage() {
 	fmt.Println(err)
 	// Output:
 	// 126.9 g/m², error: <nil>
-	// "lb" is no unit of grammage, want g/m2 or lb/1000ft2
+	// "lb" is no unit of grammage, want g/m2, lb/1000ft2, lb/3000ft2 or lb/17x22-500 (pounds of a ream have to name it)
 }
 
 func ExampleParseConsistency() {
@@ -65,7 +65,7 @@ func ExampleConvert() {
 	// 0.1 in = 2.54 mm
 	// 1 ft3/(min in2) = 0.263347 m3/(h cm2)
 	// "tons" is ambiguous: t, short ton or long ton
-	// "psia" is no unit of gauge pressure, want bar(g) or kPa(g)
+	// "psia" is no unit of gauge pressure, want bar(g), kPa(g) or psig (an absolute pressure is higher by that of the air)
 }
 
 func ExampleTemperature() {

@@ -102,7 +102,8 @@ func inText(err error, text string) error {
 }
 
 // nearest returns at most four spellings that text may be a misspelling of: they differ
-// in letter case, or in at most two letters and no more than half of them.
+// by the signs of a product ("Nm" is N.m, and only then nm), in letter case, or in at
+// most two letters and no more than half of them.
 func nearest(k *Kind, text string) []string {
 	if len(text) > maxLength {
 		return nil
@@ -119,7 +120,10 @@ func nearest(k *Kind, text string) []string {
 	for i := range list {
 		for spelling := range strings.SplitSeq(list[i].name+","+list[i].also, ",") {
 			d := wording.Distance(text, spelling)
-			if strings.EqualFold(text, spelling) {
+			switch {
+			case text == strings.ReplaceAll(strings.ReplaceAll(spelling, ".", ""), " ", ""):
+				d = -1
+			case strings.EqualFold(text, spelling):
 				d = 0
 			}
 			if spelling != "" && d <= min(2, len(text)/2) && !slices.ContainsFunc(slips, func(s slip) bool { return s.spelling == spelling }) {

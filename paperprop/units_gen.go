@@ -557,6 +557,8 @@ var refusals = [...]refusal{
 	{kindForcePerLength, "lb/in,kg/cm", "lbf/in,kgf/cm", ""},
 	{kindGaugePressure, "bar,kPa,MPa,psi,atm,Pa,mbar,kgf/cm2", "bar(g),kPa(g),psig", ""},
 	{kindAbsolutePressure, "bar,kPa,MPa,psi,atm,Pa,mbar,kgf/cm2", "bar(a),kPa(a),psia", ""},
+	{kindGaugePressure, "bar(a),bara,kPa(a),MPa(a),mbar(a),Pa(a),psia", "bar(g),kPa(g),psig", "an absolute pressure is higher by that of the air"},
+	{kindAbsolutePressure, "bar(g),barg,kPa(g),MPa(g),mbar(g),Pa(g),psig", "bar(a),kPa(a),psia", "a gauge pressure is lower by that of the air"},
 	{kindTemperatureDifference, "degC,degF,C,F,°", "K,degC_diff,degF_diff", ""},
 	{kindRatio, "%,ppm", "a pure number", ""},
 	{kindConsistency, "g/L,g/l,kg/m3,mg/L,mg/l,g/m3,g/mL,g/cm3,lb/ft3", "%,g/g", "divide a concentration by the density of the stock, 10 g/L is about 1 %"},
@@ -566,4 +568,6 @@ var refusals = [...]refusal{
 	{kindOvenDryMass, "adt,ADMT", "odt,kg", "an air-dry mass is another"},
 	{kindAirDryMass, "odt,bdt,BDMT", "adt,kg", "an oven-dry mass is another"},
 	{kindBurstIndex, "point,points", "kPa.m2/g,(gf/cm2)/(g/m2)", "a point is a psi of burst or a mil of caliper"},
+	{kindGrammage, "lb,lbs,pound,pounds", "g/m2,lb/1000ft2,lb/3000ft2,lb/17x22-500", "pounds of a ream have to name it"},
+	{kindMass, "g/m2,gsm", "kg,t", "a mass per area; pounds of a ream have to name it as lb/17x22-500 does"},
 }

@@ -80,7 +80,7 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "consistency-in", "4 g/L", `consistency-in "4 g/L": "g/L" is no unit of consistency, want % or g/g (divide a concentration by the density of the stock, 10 g/L is about 1 %)`},
 		{"dilution", "consistency-in", "4 % ± 1 %", `consistency-in "4 % ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
 		{"stock-density", "temperature", "20 degC ± 1 %", `temperature "20 degC ± 1 %": a temperature has no percentage: write 20 ± 0.5 °C`},
-		{"flash-steam", "gauge-pressure-out", "0.4 bar(g) ± 0.02 bar(a)", `gauge-pressure-out "0.4 bar(g) ± 0.02 bar(a)": "bar(a)" is no unit of gauge pressure, want bar(g) or kPa(g)`},
+		{"flash-steam", "gauge-pressure-out", "0.4 bar(g) ± 0.02 bar(a)", `gauge-pressure-out "0.4 bar(g) ± 0.02 bar(a)": "bar(a)" is no unit of gauge pressure, want bar(g), kPa(g) or psig (an absolute pressure is higher by that of the air)`},
 		{"flash-steam", "pressure-out", "1.4 bar(a) ± 1 K", `pressure-out "1.4 bar(a) ± 1 K": "K" is no unit of absolute pressure, want bar(a) or kPa(a)`},
 		{"bale-lot", "mass", "[612 588 kg", `mass "[612 588 kg": bracket [ without ]`},
 		{"bale-lot", "mass", "[612 kg, 588]", `mass "[612 kg, 588]": member 2: mass "588": unit missing, want kg or mg`},
