@@ -6,9 +6,11 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"millmaths.example/paperprop"
@@ -699,5 +701,33 @@ func TestJobImpossible(t *testing.T) {
 	want := "order 1: width 1000 mm: no plan was found with at most 1 set, and no over- or under-run in the time that was left"
 	if _, err := j.Plan(ended); fmt.Sprint(err) != want {
 		t.Errorf("error\n%v, want\n%v", err, want)
+	}
+}
+
+// TestPlanAtOnce plans one job from several goroutines, partly too, as a service does:
+// it is not changed, and the race detector finds nothing.
+func TestPlanAtOnce(t *testing.T) {
+	made := func() *trim.Job {
+		return &trim.Job{
+			Partly:  true,
+			Parents: []trim.Parent{{Deckle: 3300, Edge: 10, Sets: 12}},
+			Slitter: trim.Slitter{MostReels: 5},
+			Fillers: []trim.Filler{{Width: 200, Most: 2}},
+			Orders:  []trim.Order{{Width: 1450, Reels: 6}, {Width: 3450, Reels: 1}, {Width: 1080, Reels: 9, Most: 10}, {Width: 820, Reels: 7}},
+		}
+	}
+	job, plans := made(), make([]*trim.Plan, 4)
+	var group sync.WaitGroup
+	for i := range plans {
+		group.Go(func() { plans[i], _ = job.Plan(t.Context()) })
+	}
+	group.Wait()
+	for i, p := range plans {
+		if p == nil || !reflect.DeepEqual(p, plans[0]) {
+			t.Errorf("plan %d is %+v, the first %+v", i, p, plans[0])
+		}
+	}
+	if want := made(); !reflect.DeepEqual(job, want) {
+		t.Errorf("planning made the job %+v of %+v", job, want)
 	}
 }

@@ -284,7 +284,8 @@ func (e *OrderError) Error() string {
 // takes long for a few lists.
 //
 // The error is an [OrderError] if one order is at fault, else it names the limit of the
-// machine or of the job that no plan can keep. The end of ctx is none.
+// machine or of the job that no plan can keep. The end of ctx is none. Planning does
+// not change the job, so several goroutines may plan one.
 func (j *Job) Plan(ctx context.Context) (*Plan, error) {
 	b, err := j.read()
 	if err != nil {

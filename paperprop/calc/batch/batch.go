@@ -62,7 +62,8 @@ type Job struct {
 	Workers     int                 // 0: one for each processor
 
 	// Tell is called for each row that is not computed, in order, with a *RowError or a
-	// *table.CellError, which give the place and the reason.
+	// *table.CellError, which give the place and the reason. Calls never overlap and end
+	// before Run does, but come from other goroutines than the caller's.
 	Tell func(error)
 	// Understood is called once, with notes on how the table was read.
 	Understood func(notes []string)
