@@ -141,6 +141,8 @@ func TestErrors(t *testing.T) {
 		{"GaugePressure", "3 bar", `"bar" is no unit of gauge pressure, want bar(g), kPa(g) or psig`},
 		{"AbsolutePressure", "3 bar(g)", `"bar(g)" is no unit of absolute pressure, want bar(a), kPa(a) or psia (a gauge pressure is lower by that of the air)`},
 		{"GaugePressure", "44 psia", `"psia" is no unit of gauge pressure, want bar(g), kPa(g) or psig (an absolute pressure is higher by that of the air)`},
+		{"MassFlow", "250 m³/h", `"m³/h" is no unit of mass flow, want t/h or kg/h (multiply a volume flow by the density, that of water is about 1 t/m3)`},
+		{"VolumeFlow", "250 t/h", `"t/h" is no unit of volume flow, want m3/h or L/min (divide a mass flow by the density, that of water is about 1 t/m3)`},
 		{"Grammage", "20 lb", `"lb" is no unit of grammage, want g/m2, lb/1000ft2, lb/3000ft2 or lb/17x22-500 (pounds of a ream have to name it)`},
 		{"Mass", "80 gsm", `"gsm" is no unit of mass, want kg or t (a mass per area; pounds of a ream have to name it as lb/17x22-500 does)`},
 		{"TemperatureDifference", "3 °C", `"°C" is no unit of temperature difference, want K, degC_diff or degF_diff`},

@@ -570,4 +570,6 @@ var refusals = [...]refusal{
 	{kindBurstIndex, "point,points", "kPa.m2/g,(gf/cm2)/(g/m2)", "a point is a psi of burst or a mil of caliper"},
 	{kindGrammage, "lb,lbs,pound,pounds", "g/m2,lb/1000ft2,lb/3000ft2,lb/17x22-500", "pounds of a ream have to name it"},
 	{kindMass, "g/m2,gsm", "kg,t", "a mass per area; pounds of a ream have to name it as lb/17x22-500 does"},
+	{kindMassFlow, "m3/h,m3/d,m3/min,m3/s,L/h,L/min,L/s", "t/h,kg/h", "multiply a volume flow by the density, that of water is about 1 t/m3"},
+	{kindVolumeFlow, "t/h,t/d,kg/h,kg/min,kg/s", "m3/h,L/min", "divide a mass flow by the density, that of water is about 1 t/m3"},
 }
