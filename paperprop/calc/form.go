@@ -33,7 +33,7 @@ type Field struct {
 	Kind                *paperprop.Kind // nil for a Value, a word or a text
 	Relation            string          // unit of a Value: "any", "as x", "difference of x", "square of x", "y per x"
 	Deviates            bool            // for a Value: it is a deviation, not a point on a scale
-	Unit                paperprop.Unit  // unit to print in; none for a Value, a word or a text
+	Unit                paperprop.Unit  // unit to print in, where no sheet says otherwise; none for a Value, a word or a text
 	Choices             []string
 	Low, High           float64 // canonical; infinite if open
 	AboveLow, BelowHigh bool    // the bound itself is excluded

@@ -367,12 +367,16 @@ func TestNamesRefused(t *testing.T) {
 	}
 	_, figure := a.Line.FigureNamed("size.sped")
 	_, result := line.ResultNamed(a.Results, "effluents")
+	_, stream := line.ResultNamed(a.Results, "headbox.consistency") // a figure; the result is a dryness
+	_, nothing := line.ResultNamed(a.Results, ".")
 	for _, test := range []struct {
 		err  error
 		want string
 	}{
 		{figure, `Quillbeck, Harebell 120 has no figure "size.sped", near: size.speed, size.fed, size.sold`},
 		{result, `the line has no result "effluents", near: effluent`},
+		{stream, `the line has no result "headbox.consistency", want one of headbox.total, headbox.fibre, headbox.filler, headbox.starch, headbox.water, headbox.dryness, headbox.volume`},
+		{nothing, `the line has no result "."`},
 	} {
 		var name *calc.NameError
 		if test.err == nil || test.err.Error() != test.want || !errors.As(test.err, &name) {

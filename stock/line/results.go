@@ -10,8 +10,8 @@ import (
 // A Result describes a number that a solved line has, by a name such as
 // "headbox.fibre" or "fresh-water-per-tonne".
 type Result struct {
-	Name  string
-	About string
+	Name  string // "headbox.dryness": of a stream, whether it is a consistency or a dryness
+	About string // empty for a stream, whose names say all
 	Kind  *paperprop.Kind
 	Unit  paperprop.Unit // to print in
 

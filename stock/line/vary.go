@@ -116,16 +116,21 @@ func (l *Line) withValue(i int, x float64) *Line {
 	return &changed
 }
 
-// ResultNamed returns the index of a result. The error suggests the nearest names.
+// ResultNamed returns the index of a result. The error suggests the nearest names, or
+// those of the stream or tank that is named.
 func ResultNamed(results []Result, name string) (int, error) {
-	var names []string
+	place := name[:strings.LastIndex(name, ".")+1] // with its point; empty if there is none
+	var names, ofPlace []string
 	for i := range results {
 		if results[i].Name == name {
 			return i, nil
 		}
 		names = append(names, results[i].Name)
+		if place != "" && strings.HasPrefix(results[i].Name, place) {
+			ofPlace = append(ofPlace, results[i].Name)
+		}
 	}
-	return 0, &nameError{NameError: calc.NameError{Calculation: "the line", Name: name, Near: calc.Nearest(name, names)}, what: "result"}
+	return 0, &nameError{NameError: calc.NameError{Calculation: "the line", Name: name, Near: calc.Nearest(name, names)}, what: "result", all: ofPlace}
 }
 
 // A Wish is a result given in place of a figure.
