@@ -63,7 +63,7 @@ type Job struct {
 
 	// Tell is called for each row that is not computed, in order, with a *RowError or a
 	// *table.CellError, which give the place and the reason. Calls never overlap and end
-	// before Run does, but come from other goroutines than the caller's.
+	// before Run does, but may come from another goroutine than the caller's.
 	Tell func(error)
 	// Understood is called once, with notes on how the table was read.
 	Understood func(notes []string)
