@@ -63,7 +63,7 @@ var ash = &calc.Description[Ash, AshResult]{
 		calc.In(f, &in.ResidueMass, "residue-mass", "m_r", "g", "after ignition, without the crucible").From(0)
 		calc.In(f, &in.Mass, "mass", "m", "g", "of the sample as weighed").Above(0)
 		calc.In(f, &in.Moisture, "moisture", "w", "%", "of a piece beside it").From(0).Below(100)
-		calc.In(f, &in.IgnitionTemperature, "ignition-temperature", "T", "degC", "525 or 900 degC, within 25 K; belongs to the result").Label()
+		calc.In(f, &in.IgnitionTemperature, "ignition-temperature", "T", "degC", "525 or 900 degC, within 25 K; belongs to the result").From(500).UpTo(925).Label()
 		calc.Out(f, &out.AshShare, "ash-share", "a", "%", "of dry matter")
 	},
 }

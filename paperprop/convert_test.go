@@ -376,8 +376,22 @@ func TestTemperature(t *testing.T) {
 	}
 }
 
+// A number has no unit to be named.
+func TestConversionToANumber(t *testing.T) {
+	var number paperprop.Unit
+	newton := paperprop.Newton.Kind().Canonical()
+	for want, units := range map[string][2]paperprop.Unit{
+		"N is a unit of force and a number alone without a unit: one cannot be converted into the other": {newton, number},
+		"a number alone is without a unit and N a unit of force: one cannot be converted into the other": {number, newton},
+	} {
+		if _, err := units[0].Convert(1, units[1]); err == nil || err.Error() != want {
+			t.Errorf("got %v, want %s", err, want)
+		}
+	}
+}
+
 func TestWords(t *testing.T) {
-	if got := kind(t, "OvenDryMass").Words(); got != "oven dry mass" {
+	if got := kind(t, "OvenDryMass").Words(); got != "oven-dry mass" {
 		t.Errorf("Words is %q", got)
 	}
 }

@@ -104,13 +104,24 @@ func (e *ConversionError) Error() string {
 	if e.From.otherMoney(e.To) {
 		return fmt.Sprintf("%v and %v are prices in two currencies: one cannot be converted into the other", e.From, e.To)
 	}
-	return fmt.Sprintf("%v is %s and %v %s: one cannot be converted into the other", e.From, describe(e.From), e.To, describe(e.To))
+	return fmt.Sprintf("%s is %s and %s %s: one cannot be converted into the other", named(e.From), describe(e.From), named(e.To), describe(e.To))
 }
 
 // Unwrap makes errors.Is(err, ErrUnit) true.
 func (e *ConversionError) Unwrap() error { return ErrUnit }
 
+// named returns a unit as written, or in words where nothing is: the unit of a number.
+func named(u Unit) string {
+	if text := u.String(); text != "" {
+		return text
+	}
+	return "a number alone"
+}
+
 func describe(u Unit) string {
+	if u.String() == "" {
+		return "without a unit"
+	}
 	if k := u.Kind(); k != nil {
 		return "a unit of " + k.words
 	}

@@ -47,7 +47,7 @@ func KindNamed(name string) (*Kind, bool) {
 // Name returns the name of the Go type: "OvenDryMass".
 func (k *Kind) Name() string { return k.name }
 
-// Words returns the name in words: "oven dry mass".
+// Words returns the name in words: "oven-dry mass".
 func (k *Kind) Words() string { return k.words }
 
 // Units returns the listed units of k, the canonical one first.

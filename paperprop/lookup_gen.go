@@ -27,7 +27,7 @@ func lookupMass(text string) int {
 	return -1
 }
 
-// lookupOvenDryMass finds a unit of oven dry mass by its spelling, as an index from the kind's first unit.
+// lookupOvenDryMass finds a unit of oven-dry mass by its spelling, as an index from the kind's first unit.
 func lookupOvenDryMass(text string) int {
 	switch text {
 	case "kg", "kilogram", "kilograms":
@@ -54,7 +54,7 @@ func lookupOvenDryMass(text string) int {
 	return -1
 }
 
-// lookupAirDryMass finds a unit of air dry mass by its spelling, as an index from the kind's first unit.
+// lookupAirDryMass finds a unit of air-dry mass by its spelling, as an index from the kind's first unit.
 func lookupAirDryMass(text string) int {
 	switch text {
 	case "kg", "kilogram", "kilograms":
@@ -430,7 +430,7 @@ func lookupMassFlow(text string) int {
 	return -1
 }
 
-// lookupOvenDryFlow finds a unit of oven dry flow by its spelling, as an index from the kind's first unit.
+// lookupOvenDryFlow finds a unit of oven-dry flow by its spelling, as an index from the kind's first unit.
 func lookupOvenDryFlow(text string) int {
 	switch text {
 	case "t/h", "tonne/h", "odt/h", "bdt/h":

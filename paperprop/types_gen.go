@@ -61,7 +61,7 @@ func (x *Mass) Number() *float64 { return (*float64)(x) }
 // Its canonical unit is kg, its natural range 0 kg and above.
 type OvenDryMass float64
 
-// Units of oven dry mass, in kg.
+// Units of oven-dry mass, in kg.
 const (
 	OvenDryKilogram OvenDryMass = 1          // kg
 	OvenDryTonne    OvenDryMass = 1000       // odt
@@ -105,7 +105,7 @@ func (x *OvenDryMass) Number() *float64 { return (*float64)(x) }
 // Its canonical unit is kg, its natural range 0 kg and above.
 type AirDryMass float64
 
-// Units of air dry mass, in kg.
+// Units of air-dry mass, in kg.
 const (
 	AirDryKilogram AirDryMass = 1    // kg
 	AirDryTonne    AirDryMass = 1000 // adt
@@ -1247,7 +1247,7 @@ func (x *MassFlow) Number() *float64 { return (*float64)(x) }
 // Its canonical unit is t/h, its natural range 0 t/h and above.
 type OvenDryFlow float64
 
-// Units of oven dry flow, in t/h.
+// Units of oven-dry flow, in t/h.
 const (
 	DryTonnePerHour      OvenDryFlow = 1          // t/h
 	DryTonnePerDay       OvenDryFlow = 1.0 / 24   // t/d
@@ -1529,7 +1529,7 @@ func (x *Grammage) Number() *float64 { return (*float64)(x) }
 // Its canonical unit is g/m2, its natural range 0 g/m2 and above.
 type OvenDryGrammage float64
 
-// Units of oven dry grammage, in g/m2.
+// Units of oven-dry grammage, in g/m2.
 const (
 	DryGramPerSquareMetre OvenDryGrammage = 1 // g/m2
 )

@@ -70,7 +70,7 @@ func TestSummaryOfLots(t *testing.T) {
 	const (
 		table = "reel,thickness [um]\nA,201\nA,199\nA,n/a\nA,204\nB,207\n"
 		lost  = "standard input:4:2: thickness \"n/a\": no reading, want a number in um"
-		short = "standard input:6: lot \"B\": value is 1 value, want at least 3 values"
+		short = "standard input:6: lot \"B\": value has 1 value, want at least 3 values"
 	)
 	args := []string{"batch", "control-chart", "--column", "value=thickness", "--lot", "reel", "--summary", "markdown"}
 	r := called(table, args...)

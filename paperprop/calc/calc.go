@@ -355,6 +355,16 @@ func (g *guard) leaveOut() {
 	}
 }
 
+// absent returns the error for the required inputs that were not given, nil if all were.
+func (s *Sheet) absent() error {
+	for i, g := range s.guards {
+		if g.need == Required && !g.cell.given {
+			return s.missing(i)
+		}
+	}
+	return nil
+}
+
 // missing returns the error for the first guard whose input is missing.
 func (s *Sheet) missing(first int) error {
 	err := &MissingError{Input: s.guards[first].cell.Field}

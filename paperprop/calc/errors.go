@@ -174,7 +174,13 @@ func (e *Refusal) Want() string {
 // Written sets the text in which the value was written.
 func (e *Refusal) Written(text string) { e.written = text }
 
-func (e *Refusal) Error() string { return fmt.Sprintf("%s is %s, want %s", e.Input, e.Got(), e.Want()) }
+func (e *Refusal) Error() string {
+	verb := "is"
+	if _, count := e.got.(Members); count && e.written == "" {
+		verb = "has"
+	}
+	return fmt.Sprintf("%s %s %s, want %s", e.Input, verb, e.Got(), e.Want())
+}
 
 // words is text among the quantities of a message.
 type words string
@@ -192,8 +198,8 @@ func (n Members) String() string {
 	return strconv.Itoa(int(n)) + " values"
 }
 
-// text returns a quantity in the unit of the input if that measures it too: masses in
-// grams, dry ones as well.
+// text returns a quantity as a person reads it, in the unit of the input if that measures
+// it too: masses in grams, dry ones as well.
 func (e *Refusal) text(q fmt.Stringer) string {
 	if q == nil {
 		return "" // the Refusal was not made by Refuse
@@ -205,14 +211,16 @@ func (e *Refusal) text(q fmt.Stringer) string {
 		return paperprop.WithUnit(q.String(), e.numbers)
 	}
 	own, ok := q.(interface{ Kind() *paperprop.Kind })
-	if !ok || e.unit.IsZero() {
+	if !ok {
 		return q.String()
 	}
 	k := own.Kind()
-	unit, unitErr := k.Unit(e.unit.String())
-	v, _, err := k.Parse(q.String())
-	if err != nil || unitErr != nil {
+	v, unit, err := k.Parse(q.String())
+	if err != nil {
 		return q.String()
+	}
+	if written, err := k.Unit(e.unit.String()); err == nil && !e.unit.IsZero() {
+		unit = written
 	}
 	return people(v, unit)
 }

@@ -263,6 +263,9 @@ func (s *Sheet) runOrSolve() error {
 func (s *Sheet) run() error {
 	if s.related {
 		if err := s.relate(); err != nil {
+			if absent := s.absent(); absent != nil {
+				return absent // it may be the one whose unit the others follow
+			}
 			return err
 		}
 	}

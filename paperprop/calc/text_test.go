@@ -175,6 +175,15 @@ func TestRunRefuses(t *testing.T) {
 		{"expanded-uncertainty", "standard-uncertainty=-1 K", "standard-uncertainty is -1 K, want at least 0 K"},
 		{"critical-difference", "repeatability-limit=1 K; reproducibility-limit=2 kg",
 			`reproducibility-limit "2 kg": kg is a unit of mass and K a unit of temperature difference: one cannot be converted into the other; want the unit of repeatability-limit`},
+		{"md-cd", "cd-value=2.71 kN/m", "md-value is missing, want a number in any unit"},
+		{"compare-samples", "second-value=[2.19 2.33] kN/m", "first-value is missing, want a number in any unit"},
+		{"md-cd", "md-value=6.43 kN/m; cd-value=?; geometric-mean=4", `geometric-mean "4": unit missing, want kN/m`},
+		{"grubbs", "value=[34.5 33.9] N; side=either", "value has 2 values, want at least 3 values"},
+		{"sandwich-stiffness", "liner-stiffness=[950] kN/m; liner-distance=3.9 mm", "liner-stiffness has 1 value, want 2, one for each liner"},
+		{"reel", "diameter=0 mm; core-diameter=100 mm; reel-thickness=186 um", "diameter is 0 mm, want above core-diameter 100 mm"},
+		{"reel-mass", "length=5000 m; diameter=0 mm; core-diameter=100 mm; reel-width=1 m; grammage=120 g/m2", "diameter is 0 mm, want above core-diameter 100 mm"},
+		{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %; ignition-temperature=-300 degC", "ignition-temperature is -300 degC, want 500 degC to 925 degC"},
+		{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %; ignition-temperature=700 degC", "ignition-temperature is 700 degC, want 525 or 900 degC, within 25 K"},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},
 	} {
 		s := given(t, test.calculation, test.inputs)

@@ -73,7 +73,7 @@ func (r Reel) Calculate() (ReelResult, error) { return reel.Calculate(r) }
 func (r Reel) compute() (ReelResult, error) {
 	length, outer := r.Length.In(paperprop.Millimetre), r.Diameter.In(paperprop.Millimetre)
 	layer, core := r.ReelThickness.In(paperprop.Millimetre), r.CoreDiameter.In(paperprop.Millimetre)
-	if outer != 0 {
+	if length == 0 || layer == 0 { // the diameter is one of the two given
 		if err := aboveCore("diameter", r.Diameter, r.CoreDiameter); err != nil {
 			return ReelResult{}, err
 		}

@@ -306,7 +306,7 @@ func (k *kind) composes() bool {
 	return strings.Contains(k.si, " ") && k.si != "1 K" && k.suffix == ""
 }
 
-// words returns the name in words: "oven dry mass".
+// words returns the name in words: "oven-dry mass".
 func (k *kind) words() string {
 	var b strings.Builder
 	for i, r := range k.name {
@@ -315,7 +315,7 @@ func (k *kind) words() string {
 		}
 		b.WriteRune(unicode.ToLower(r))
 	}
-	return b.String()
+	return strings.NewReplacer("oven dry ", "oven-dry ", "air dry ", "air-dry ").Replace(b.String())
 }
 
 func (k *kind) rangeText() string {
