@@ -15,7 +15,8 @@ import (
 // prints it.
 type listing struct {
 	name, title string
-	text        string // all that is said about it, plain: see plainly
+	spelt       string // all that is said about it, in small letters
+	text        string // the same, plain: see plainly
 	source      string // as wholeWords, since only such count: ash is not ASHRAE
 }
 
@@ -57,7 +58,8 @@ func nothingTo(words string) error {
 	return fmt.Errorf("no calculation has to do with %q; millmaths list shows all", words)
 }
 
-// nearWords returns words of the texts that are like those of words that turn up nowhere.
+// nearWords returns words of the texts, as they are spelt there, that are like those of
+// words that turn up nowhere.
 func nearWords(words string) (near []string) {
 	if len(words) > mostWords {
 		return nil
@@ -66,7 +68,7 @@ func nearWords(words string) (near []string) {
 	var texts []string
 	for _, s := range all {
 		for _, l := range s.listings {
-			texts = append(texts, strings.Fields(wholeWords(l.text))...)
+			texts = append(texts, strings.Fields(wholeWords(l.spelt))...)
 		}
 	}
 	slices.Sort(texts)
@@ -119,7 +121,7 @@ func listingOf(info *calc.Info) listing {
 			texts = append(texts, f.Symbol) // CSF, SR and WRV are words of the trade, m_d is none
 		}
 	}
-	return listing{info.Name, info.Title, plainly(texts...), wholeWords(plainly(sources...))}
+	return listing{info.Name, info.Title, smallLetters(texts...), plainly(texts...), wholeWords(plainly(sources...))}
 }
 
 func listingOfTool(t tool) listing {
@@ -130,12 +132,13 @@ func listingOfTool(t tool) listing {
 			texts = append(texts, k.Name, k.Holds, k.About)
 		}
 	}
-	return listing{name: t.name, title: t.help, text: plainly(texts...)}
+	return listing{name: t.name, title: t.help, spelt: smallLetters(texts...), text: plainly(texts...)}
 }
 
 // listed returns what words find: all for no words; what is on a shelf for its name;
-// what mentions the words as they stand, or else run together (dewpoint), or else
-// each of them, or else in the singular; or else the shelf whose title does.
+// what says a short word, since tear begins with TEA; what mentions the words as they
+// stand, or else run together (dewpoint), or else each of them, or else in the singular;
+// or else the shelf whose title does.
 func listed(words string) []shelf {
 	all := shelves()
 	if words == "" {
@@ -150,13 +153,15 @@ func listed(words string) []shelf {
 			return all[i : i+1]
 		}
 	}
+	const short = 3
 	fits := []func(listing) bool{
+		func(l listing) bool { return len(words) <= short && l.says(words) },
 		func(l listing) bool { return l.mentions(words) },
 		func(l listing) bool { return l.runsTogether(words) },
 		func(l listing) bool { return l.mentionsEach(words) },
 	}
 	for _, plural := range []string{"s", "es"} {
-		if singular, ok := strings.CutSuffix(words, plural); ok {
+		if singular, ok := strings.CutSuffix(words, plural); ok && len(singular) >= short {
 			fits = append(fits, func(l listing) bool { return l.mentions(singular) })
 		}
 	}
@@ -195,6 +200,13 @@ func (l listing) mentions(words string) bool {
 		l.source != "" && strings.Contains(l.source, wholeWords(words))
 }
 
+// says reports whether a plain word is one of the texts or of the source, or several of
+// it are.
+func (l listing) says(word string) bool {
+	text := wholeWords(l.text)
+	return strings.Contains(text, " "+word+" ") || strings.Contains(text, " "+word+"s ") || strings.Contains(l.source, " "+word+" ")
+}
+
 func (l listing) mentionsEach(words string) bool {
 	return !slices.ContainsFunc(strings.Fields(words), func(word string) bool { return !l.mentions(word) })
 }
@@ -207,7 +219,7 @@ func (l listing) runsTogether(words string) bool {
 	if len(words) < long {
 		return false
 	}
-	parts := strings.Fields(l.text)
+	parts := strings.Fields(strings.ReplaceAll(l.text, "(", ""))
 	for i := range parts {
 		run := ""
 		for j := i; j < len(parts) && len(run) < len(words); j++ {
@@ -220,21 +232,29 @@ func (l listing) runsTogether(words string) bool {
 	return false
 }
 
-// american are spellings that a reader of American texts types, and ours. Both the
-// texts and the words asked for pass through them, so that parts of words do no harm.
+// american are spellings that a reader of American texts types, or other words than
+// ours, and those to compare. Both the texts and the words asked for pass through them,
+// so that parts of words do no harm.
 var american = [...][2]string{
-	{"fiber", "fibre"}, {"color", "colour"}, {"liter", "litre"}, {"meter", "metre"}, {"center", "centre"}, {"vapor", "vapour"}, {"sulf", "sulph"},
+	{"fiber", "fibre"}, {"color", "colour"}, {"liter", "litre"}, {"meter", "metre"}, {"center", "centre"},
+	{"vapor", "vapour"}, {"evapour", "evapor"}, {"sulf", "sulph"}, {"mold", "mould"}, {"disk", "disc"}, {"gage", "gauge"},
+	{"percent", "per cent"}, {"calliper", "caliper"}, {"kaolin", "clay"},
 }
 
-// plainly joins texts in small letters, with blanks for hyphens: some write
-// white-water, some white water, and air dry is called air-dry.
+// plainly joins texts in small letters and in one spelling.
 func plainly(texts ...string) string {
-	joined := strings.ToLower(strings.Join(texts, " "))
-	joined = strings.Join(strings.Fields(strings.ReplaceAll(joined, "-", " ")), " ")
+	joined := smallLetters(texts...)
 	for _, word := range american {
 		joined = strings.ReplaceAll(joined, word[0], word[1])
 	}
 	return joined
+}
+
+// smallLetters joins texts in small letters, with blanks for hyphens: some write
+// white-water, some white water, and air dry is called air-dry.
+func smallLetters(texts ...string) string {
+	joined := strings.ToLower(strings.Join(texts, " "))
+	return strings.Join(strings.Fields(strings.ReplaceAll(joined, "-", " ")), " ")
 }
 
 // wholeWords are the words of a text in small letters, each between blanks.

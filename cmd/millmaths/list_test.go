@@ -43,9 +43,32 @@ func TestListTradeWords(t *testing.T) {
 		"calibration": "line-fit", "regression": "line-prediction", "t-test": "compare-samples", "paired t-test": "compare-pairs",
 		"SPC": "control-chart", "Shewhart": "control-chart", "round robin": "precision", "decision rule": "conformity-guard-band",
 		"slitter": "trim", "deckle": "trim", "sheets": "trim", "grade change": "making", "order book": "making", "shower": "line",
+		"knives": "trim", "calender": "press-nip", "shoe press": "press-nip", "felt": "vacuum-air", "suction box": "vacuum-air",
+		"fourdrinier": "dewatering", "flow box": "headbox-flow", "backwater": "loop-retention", "dryer can": "cylinder-heat", "Yankee": "cylinder-heat",
+		"trap": "condensate", "web break": "broke", "AKD": "dosage", "alum": "dosage", "flocculant": "dosage", "defoamer": "dosage",
+		"slusher": "pulping", "repulper": "pulping", "deflaker": "refining", "beater": "refining", "SRE": "refining", "SEL": "refiner-edge-load",
+		"DAF": "thickening", "disk filter": "thickening", "TSS": "suspended-solids", "TDS": "dissolved-solids", "PCD": "charge-demand",
+		"OCC": "moisture-claim", "wastepaper": "bale-lot", "shives": "spots", "kaolin": "filler-content", "PCC": "filler-two-temperatures",
+		"pigment": "coat-weight", "coater": "coat-weight", "testliner": "board-grammage", "carton": "box-blank", "RSC": "box-blank",
+		"Mullen": "burst", "internal bond": "ply-bond", "z-direction": "z-strength", "wet strength": "strip-strength", "Sheffield": "air-permeance-flow",
+		"shade": "colour-difference", "calliper": "density", "gage": "steam", "DP": "polymerisation-degree", "digester": "h-factor", "white liquor": "cooking-liquor",
+		"OEE": "machine-efficiency", "ANOVA": "profile", "gpm": "stock-flow-rule", "tpd": "stock-flow-rule", "pli": "press-impulse", "fpm": "press-impulse",
+		"AD": "air-dry", "bone dry": "air-dry",
 	} {
 		if names := found(t, word); !slices.Contains(names, name) {
 			t.Errorf("list %s finds %q, want %s among them", word, names, name)
+		}
+	}
+}
+
+// A short word is looked for as a whole: tear begins with TEA, and ppm with what is left
+// of PPS.
+func TestListShortWords(t *testing.T) {
+	for word, want := range map[string][]string{
+		"TEA": {"tensile-energy"}, "PPS": {"air-permeance-flow"}, "pH": {"chest-response"}, "SEL": {"refiner-edge-load"}, "nip": {"pick-up", "pick-up-evaporation", "press-impulse", "press-nip"},
+	} {
+		if names := found(t, word); !slices.Equal(names, want) {
+			t.Errorf("list %s finds %q, want %q", word, names, want)
 		}
 	}
 }
@@ -59,7 +82,9 @@ func TestListSays(t *testing.T) {
 	}{
 		{"consistancy", failed, `no calculation has to do with "consistancy", near: consistency`},
 		{"Grammege of card", failed, `no calculation has to do with "Grammege of card", near: grammage, grammages`},
-		{"felt", failed, `no calculation has to do with "felt"; millmaths list shows all`},
+		{"evaporaton", failed, `no calculation has to do with "evaporaton", near: evaporation, evaporate, evaporated`},
+		{"diamater", failed, `no calculation has to do with "diamater", near: diameter, diameters, digester`},
+		{"zeta", failed, `no calculation has to do with "zeta"; millmaths list shows all`},
 		{strings.Repeat("mills ", 40), failed, fmt.Sprintf("no calculation has to do with %q; millmaths list shows all", strings.Repeat("mills ", 40))},
 		{"--all", misused, "list has no flag --all, want a word or nothing: millmaths list starch"},
 		{"-v", misused, "list has no flag -v, want a word or nothing: millmaths list starch"},
