@@ -93,7 +93,7 @@ func (c FillerContent) compute() (FillerContentResult, error) {
 var fillerContent = &calc.Description[FillerContent, FillerContentResult]{
 	Name:    "filler-content",
 	Title:   "Filler content from ash",
-	Answers: "How much filler a sheet holds, if all its ash comes from one.",
+	Answers: "How much filler (clay, carbonate or another pigment) a sheet holds, if all its ash comes from one.",
 	Formula: []string{"x_f = a/f_r"},
 	Source:  "residue of 56 % for carbonate and 86 to 89 % for clay at 900 degC (seen on a page on ISO 2144)",
 	Status:  calc.CommonPractice,
@@ -152,7 +152,7 @@ func (c FillerTwoTemperatures) compute() (FillerTwoTemperaturesResult, error) {
 var fillerTwoTemperatures = &calc.Description[FillerTwoTemperatures, FillerTwoTemperaturesResult]{
 	Name:    "filler-two-temperatures",
 	Title:   "Carbonate from ash at two temperatures",
-	Answers: "How much of the ash is carbonate, from ash at 525 and at 900 degC.",
+	Answers: "How much of the ash is carbonate (GCC, PCC), from ash at 525 and at 900 degC.",
 	Formula: []string{"x_c = (a_5 - a_9)/f_c", "x_o = a_5 - x_c"},
 	Source:  "calcium carbonate loses CO2, 44.0095/100.0869 of itself (standard atomic weights, memory)",
 	Status:  calc.Memory,

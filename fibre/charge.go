@@ -111,7 +111,7 @@ var disintegration = &calc.Description[Disintegration, DisintegrationResult]{
 	Status:  calc.Published,
 	Example: "dry-mass=30 g; dryness=22 %",
 	Mistakes: []string{
-		"The revolutions hang on the dryness before, not on the consistency of the charge.",
+		"The revolutions depend on the dryness before, not on the consistency of the charge.",
 		"Mechanical pulp with latency takes the hot method, at 85 degC or above (ISO 5263-3, seen).",
 	},
 	Compare: []calc.Comparison{{

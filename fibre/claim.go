@@ -134,7 +134,7 @@ func (c MoistureClaim) agreedDryness() decimal.Decimal {
 var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 	Name:    "moisture-claim",
 	Title:   "Claim on the moisture of recovered paper",
-	Answers: "What is to be paid for of a delivery that is moister than agreed.",
+	Answers: "What is to be paid for of a delivery of recovered paper (waste paper, OCC) that is moister than agreed.",
 	Formula: []string{
 		"lot: w_l = sum(m*w)/sum(m)",
 		"lot basis: m_p = sum(m)*min(1, (1 - w_l)/(1 - w_0))",

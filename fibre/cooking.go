@@ -83,7 +83,7 @@ func (c CookingLiquor) compute() (CookingLiquorResult, error) {
 var cookingLiquor = &calc.Description[CookingLiquor, CookingLiquorResult]{
 	Name:    "cooking-liquor",
 	Title:   "Alkali and sulphidity of cooking liquor",
-	Answers: "How much active, effective and total alkali a liquor holds, and how much of it is sulphide.",
+	Answers: "How much active, effective and total alkali a cooking liquor (white liquor) holds, and how much of it is sulphide.",
 	Formula: []string{
 		"C_aa = k_b*(C_h + C_s)",
 		"C_ea = k_b*(C_h + C_s/2)",
@@ -161,7 +161,7 @@ func (h HFactor) rate(i int) float64 {
 var hFactor = &calc.Description[HFactor, HFactorResult]{
 	Name:    "h-factor",
 	Title:   "H-factor of a cook",
-	Answers: "What a cook of changing temperature amounts to, in hours at 100 degC.",
+	Answers: "What a cook in a digester at changing temperature amounts to, in hours at 100 degC.",
 	Formula: []string{
 		"k = exp(k_1 - k_2/T)",
 		"H = sum((before(k) + after(k))/2*(after(tau) - before(tau)))/tau_1",
@@ -170,7 +170,7 @@ var hFactor = &calc.Description[HFactor, HFactorResult]{
 	Status:  calc.Memory,
 	Example: "time=[0 90 180] min; temperature=[80 170 170] degC",
 	Mistakes: []string{
-		"Take readings close together while it heats up: the trapezoid of 80 to 170 degC in one step makes too much of it.",
+		"Take readings close together while it heats up: the trapezoid of 80 to 170 degC in one step gives too high a factor.",
 		"A degree counts: 171 degC gives 8.5 % more than 170.",
 		"Some use 43.181 and 16113 K (memory); a factor goes with its constants.",
 	},

@@ -88,7 +88,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 	Example: "dry-mass=2.045 g; blank-volume=50.10 mL; titrant-volume=22.35 mL; normality=0.2000 eq/L; " +
 		"temperature=[24.6 25.2] degC",
 	Mistakes: []string{
-		"Between 20 and 60 % of the permanganate is to be used up (ISO 302, seen): beyond, repeat with another mass.",
+		"Between 20 and 60 % of the permanganate is to be used up (ISO 302, seen), or between 30 and 70 % (T 236, memory): beyond, repeat with another mass.",
 		"The normality is that of the thiosulfate, 0.2 eq/L, not of the permanganate, 0.1.",
 		"Off 50 % the number is corrected: p of 30 mL counts for 0.958 of itself, 70 mL for 1.044.",
 		"Hexenuronic acid uses permanganate too: a kappa number is no lignin content (seen).",

@@ -37,7 +37,7 @@ func (b BaleLot) compute() (BaleLotResult, error) {
 var baleLot = &calc.Description[BaleLot, BaleLotResult]{
 	Name:     "bale-lot",
 	Title:    "Mass and moisture of a lot of bales",
-	Answers:  "What a lot weighs, how moist it is as a whole, and how much of it is dry.",
+	Answers:  "What a lot of bales of pulp or recovered paper (waste paper, OCC) weighs, how moist it is as a whole, and how much of it is dry.",
 	Formula:  []string{"m_l = sum(m)", "w_l = sum(m*w)/m_l", "m_d = sum(m*(1 - w))"},
 	Source:   "balance of water over the bales",
 	Status:   calc.CommonPractice,

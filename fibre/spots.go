@@ -40,14 +40,14 @@ func darkened(spots []paperprop.Area) float64 {
 var spots = &calc.Description[Spots, SpotsResult]{
 	Name:    "spots",
 	Title:   "Spots by area inspected",
-	Answers: "How much of a surface is spots (dirt specks), and how many spots a square metre shows.",
+	Answers: "How much of a surface is spots (dirt specks, shives), and how many spots a square metre shows.",
 	Formula: []string{"x_s = sum(a_i)/A", "n_a = count(a_i)/A"},
 	Source:  "definitions",
 	Status:  calc.CommonPractice,
 	Example: "spot-area=[0.12 0.35 0.08 1.4] mm2; area=0.5 m2",
 	Mistakes: []string{
 		"The area inspected is twice the sheet where both sides were looked at.",
-		"Results compare only where the smallest spot counted is the same: the count hangs on it, the area hardly does.",
+		"Results compare only where the smallest spot counted is the same: the count depends on it, the area hardly does.",
 		"1 mm2/m2 is 1 ppm.",
 	},
 	Compare: []calc.Comparison{{

@@ -169,7 +169,7 @@ func (d PolymerisationDegree) compute() (PolymerisationDegreeResult, error) {
 var polymerisationDegree = &calc.Description[PolymerisationDegree, PolymerisationDegreeResult]{
 	Name:    "polymerisation-degree",
 	Title:   "Degree of polymerisation",
-	Answers: "How many glucose units a chain of cellulose has on average, by one of two relations.",
+	Answers: "How many glucose units a chain of cellulose has on average (DP), by one of two relations.",
 	Formula: []string{"scan: P = pow(0.75*eta_0/eta_1, 1/0.905)", "linear: P = 1.65*eta_0/eta_1"},
 	Source:  `abstract of "Cellulose molecular weights determined by viscometry" (1989), which gives both and calls the first incorrect (seen)`,
 	Status:  calc.Published,

@@ -49,7 +49,7 @@ var yardCover = &calc.Description[YardCover, YardCoverResult]{
 	Status:  calc.CommonPractice,
 	Example: "bale-mass=3200 t; bale-moisture=11.5 %; paper-flow=341.1 t/d; paper-moisture=7.5 %; uptime=91 %; added-dry-share=4.114 %; yield=91.93 %",
 	Mistakes: []string{
-		"Bales and paper are moist differently: tonnes over tonnes, 3200/341.1, gives 9.38 d, which is neither the time of running nor that of the calendar.",
+		"Bales and paper differ in moisture: tonnes over tonnes, 3200/341.1, gives 9.38 d, which is neither the time of running nor that of the calendar.",
 		"Net paper: what comes back as broke is made twice and takes bales once.",
 		"Starch and filler that are added take no bales; the yield counts dry matter from bales only.",
 	},

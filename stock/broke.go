@@ -55,7 +55,7 @@ var broke = &calc.Description[Broke, BrokeResult]{
 	Fields: func(f *calc.Form, in *Broke, out *BrokeResult) {
 		calc.In(f, &in.PaperFlow, "paper-flow", "P", "t/h", "off the machine, as it is there").Above(0)
 		calc.In(f, &in.Moisture, "moisture", "w", "%", "of it").Below(100)
-		calc.In(f, &in.BrokeRate, "broke-rate", "r_b", "%", "of paper-flow that is pulped again, 100 % in a break").From(0).UpTo(100)
+		calc.In(f, &in.BrokeRate, "broke-rate", "r_b", "%", "of paper-flow that is pulped again, 100 % in a web break").From(0).UpTo(100)
 		calc.In(f, &in.Consistency, "consistency", "c", "%", "in the broke pulper").Above(0)
 		calc.Out(f, &out.BrokeFlow, "broke-flow", "P_b", "t/h", "as it is")
 		calc.Out(f, &out.DryFlow, "dry-flow", "q_d", "t/h", "dry matter in it")

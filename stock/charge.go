@@ -39,7 +39,7 @@ func titrated(titrant, blank paperprop.Volume, normality paperprop.AmountConcent
 var chargeDemand = &calc.Description[ChargeDemand, ChargeDemandResult]{
 	Name:    "charge-demand",
 	Title:   "Charge demand of a filtrate",
-	Answers: "How much charge a filtrate holds, from a titration with a polyelectrolyte of the other sign.",
+	Answers: "How much charge a filtrate holds (cationic demand), from a titration, as on a particle charge detector (PCD), with a polyelectrolyte of the other sign.",
 	Formula: []string{"q_v = (V_t - V_0)*N/V_s"},
 	Source:  "definition of the titration",
 	Status:  calc.CommonPractice,

@@ -85,7 +85,7 @@ func (s FlowRule) compute() (FlowRuleResult, error) {
 var flowRule = &calc.Description[FlowRule, FlowRuleResult]{
 	Name:    "stock-flow-rule",
 	Title:   "Volume flow of stock by the rounded US rule",
-	Answers: "How many gallons a minute bring a dry flow at a consistency, by the rule that pump books print.",
+	Answers: "How many gallons a minute (gpm) bring a dry flow (short tons a day, TPD) at a consistency, by the rule that pump books print.",
 	Formula: []string{"Q = k*v_1*q_d*0.01/c"},
 	Source: "Engineering Data Book of the Hydraulic Institute, losses with paper stock, Appendix A Eq. 3.E.5, after TAPPI TIS 408-4 (seen); " +
 		"v_1 is 1 US gal/min for 1 short ton/d",

@@ -41,14 +41,14 @@ func (h HeadboxFlow) compute() (HeadboxFlowResult, error) {
 var headboxFlow = &calc.Description[HeadboxFlow, HeadboxFlowResult]{
 	Name:    "headbox-flow",
 	Title:   "Flow of stock out of the headbox",
-	Answers: "How much stock must leave the headbox for a sheet, in all and per width of the jet.",
+	Answers: "How much stock must leave the headbox (flow box) for a sheet, in all and per width of the jet.",
 	Formula: []string{"q = q_s/(R*c)", "Q = q/rho", "Q_b = Q/B_s", "q_t = q_s*(1/R - 1)"},
 	Source:  balance + " over the wire",
 	Status:  calc.CommonPractice,
 	Example: "sheet-dry-flow=13.4451 t/h; first-pass-retention=75.73 %; headbox-consistency=0.82 %; density=993 kg/m3; slice-width=3.5 m",
 	Mistakes: []string{
 		"The sheet on the wire is wider than that at the reel and holds no surface starch: don't reckon from reel grammage.",
-		"Dry matter leaving the wire, not paper: 7.5 % moisture makes 8.1 % of the flow.",
+		"Take the dry matter leaving the wire, not the paper: paper at 7.5 % moisture in its place makes the flow 8.1 % too large.",
 		"What goes round through the overflow of the headbox, a deaerator or a bypass is not in it: the fan pump brings that too.",
 	},
 	Compute: HeadboxFlow.compute,
@@ -93,7 +93,7 @@ func (s Slice) compute() (SliceResult, error) {
 var slice = &calc.Description[Slice, SliceResult]{
 	Name:    "slice",
 	Title:   "Opening of the slice",
-	Answers: "How thick the jet is, and how far the slice must be open for it.",
+	Answers: "How thick the jet is, and how far the slice (its lip) must be open for it.",
 	Formula: []string{"t_j = Q_b/v_j", "t_s = t_j/mu"},
 	Source:  "balance of volume over the jet; contraction from memory: pi/(pi + 2) for a sharp edge, 0.9 or more for a long nozzle",
 	Status:  calc.CommonPractice,

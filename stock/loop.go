@@ -40,7 +40,7 @@ func leaving(r, y float64) float64 { return (1 - y) + y*r }
 var loopRetention = &calc.Description[LoopRetention, LoopRetentionResult]{
 	Name:    "loop-retention",
 	Title:   "Retention of a loop with return of white water",
-	Answers: "What part of the solids fed ends in the sheet when white water comes back, and how many times they are in the headbox.",
+	Answers: "What part of the solids fed ends in the sheet when white water (backwater) comes back, and how many times they are in the headbox.",
 	Formula: []string{"R_o = R/(1 - y*(1 - R))", "k_b = 1/(1 - y*(1 - R))"},
 	Source:  "balance of dry matter over a steady loop",
 	Status:  calc.CommonPractice,

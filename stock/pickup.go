@@ -61,7 +61,7 @@ var pickUp = &calc.Description[PickUp, PickUpResult]{
 	Status:  calc.CommonPractice,
 	Example: "dryness-in=96 %; dryness-out=71 %; solids=9.5 %",
 	Mistakes: []string{
-		"All hangs on the dryness after the nip: one point of it moves the pick-up by about 6 % of its value.",
+		"All depends on the dryness after the nip: one point of it moves the pick-up by about 6 % of its value.",
 		"Per dry base sheet and over the sized sheet are two numbers: 40.2 kg/t is a share of 3.87 %.",
 	},
 	Cautions: []*calc.Caution{&calc.MovingMachine, &calc.Steam},

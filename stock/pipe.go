@@ -86,7 +86,7 @@ type PipeFrictionResult struct {
 func (p PipeFriction) Calculate() (PipeFrictionResult, error) { return pipeFriction.Calculate(p) }
 
 var dragReduced = calc.Warnings{{Code: "drag-reduced", Text: "faster than the onset of drag reduction (pipe-friction-onset): " +
-	"the formula no longer holds, stock rubs less than water"}}
+	"the formula no longer holds, stock has less friction than water"}}
 
 func (p PipeFriction) compute() (PipeFrictionResult, error) {
 	v, d := p.Speed.In(paperprop.FootPerSecond), p.Diameter.In(paperprop.Inch)
@@ -112,7 +112,7 @@ var pipeFriction = &calc.Description[PipeFriction, PipeFrictionResult]{
 	Mistakes: []string{
 		"It holds below the speed of pipe-friction-limit only.",
 		"The factor belongs to ft/s, per cent, inches and feet per 100 feet: it can't be used with metres.",
-		"Warm stock rubs less: the same book's factor 1.526 - 0.00556 T, T in degF (seen), is 0.998 at its 95 degF and 0.75 at 140 degF.",
+		"Warm stock has less friction: the same book's factor 1.526 - 0.00556 T, T in degF (seen), is 0.998 at its 95 degF and 0.75 at 140 degF.",
 	},
 	Compare: []calc.Comparison{
 		{
@@ -261,7 +261,7 @@ func onset(c paperprop.Consistency) float64 { return 4 * math.Pow(100*float64(c)
 var pipeFrictionOnset = &calc.Description[PipeFrictionOnset, PipeFrictionOnsetResult]{
 	Name:    "pipe-friction-onset",
 	Title:   "Onset of drag reduction in a pipe",
-	Answers: "Above what speed stock rubs less in a pipe than water does.",
+	Answers: "Above what speed stock has less friction in a pipe than water has.",
 	Formula: []string{"v_w = 4.00*pow(100*c, 1.40)*v_1"},
 	Source:  dataBook + " (seen, with a worked example)",
 	Status:  calc.Published,
@@ -272,7 +272,7 @@ var pipeFrictionOnset = &calc.Description[PipeFrictionOnset, PipeFrictionOnsetRe
 	Compute: PipeFrictionOnset.compute,
 	Fields: func(f *calc.Form, in *PipeFrictionOnset, out *PipeFrictionOnsetResult) {
 		calc.In(f, &in.Consistency, "consistency", "c", "%", "oven-dry").From(2).UpTo(6)
-		calc.Out(f, &out.Speed, "speed", "v_w", "m/s", "above which stock rubs less than water")
+		calc.Out(f, &out.Speed, "speed", "v_w", "m/s", "above which stock has less friction than water")
 		unitSpeed(f)
 	},
 }

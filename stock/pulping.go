@@ -72,7 +72,7 @@ var pulpingMistakes = []string{
 var pulping = &calc.Description[Pulping, PulpingResult]{
 	Name:    "pulping",
 	Title:   "Pulping of a flow of bales",
-	Answers: "How much water turns bales into stock of a consistency, and what leaves as coarse rejects.",
+	Answers: "How much water turns bales into stock of a consistency in a pulper (slusher, repulper), and what leaves as coarse rejects.",
 	Formula: []string{
 		"q_r = P_b*(1 - w_b)*r/d_r",
 		"q_w = (P_b*(1 - w_b)*(1 - r) - c*(P_b - q_r))/(c - c_w)",

@@ -39,7 +39,7 @@ func netPower(power, noLoad paperprop.Power) (paperprop.Power, error) {
 var refining = &calc.Description[Refining, RefiningResult]{
 	Name:    "refining",
 	Title:   "Net specific energy of refining",
-	Answers: "How much energy a refiner gives to a tonne of dry stock; beating is the older word.",
+	Answers: "How much energy a refiner, deflaker or disperger gives to a tonne of dry stock (SRE); beating, in a beater, is the older word.",
 	Formula: []string{"P_n = P_e - P_0", "e = P_n/q_d"},
 	Source:  "definition of the net specific energy",
 	Status:  calc.CommonPractice,
@@ -97,7 +97,7 @@ func (r RefinerEdgeLoad) compute() (RefinerEdgeLoadResult, error) {
 var refinerEdgeLoad = &calc.Description[RefinerEdgeLoad, RefinerEdgeLoadResult]{
 	Name:    "refiner-edge-load",
 	Title:   "Specific edge load of a refiner",
-	Answers: "How much energy each metre of crossing bar edges gives to the stock.",
+	Answers: "How much energy each metre of crossing bar edges gives to the stock (SEL).",
 	Formula: []string{"L_c = n_g*z_r*z_s*L", "v_c = L_c*n", "S = (P_e - P_0)/v_c"},
 	Source:  "definition of the specific edge load",
 	Status:  calc.CommonPractice,

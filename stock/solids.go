@@ -175,7 +175,7 @@ func (s DissolvedSolids) compute() (DissolvedSolidsResult, error) {
 var dissolvedSolids = &calc.Description[DissolvedSolids, DissolvedSolidsResult]{
 	Name:    "dissolved-solids",
 	Title:   "Dissolved solids from total solids and consistency",
-	Answers: "How much of a stock is dissolved or passes the filter, over stock and over liquid.",
+	Answers: "How much of a stock is dissolved or passes the filter (TDS), over stock and over liquid.",
 	Formula: []string{"d_s = d_t - c", "d_l = (d_t - c)/(1 - c)"},
 	Source:  "balance of dry matter over the filter",
 	Status:  calc.CommonPractice,
@@ -221,7 +221,7 @@ func (s SuspendedSolids) compute() (SuspendedSolidsResult, error) {
 var suspendedSolids = &calc.Description[SuspendedSolids, SuspendedSolidsResult]{
 	Name:    "suspended-solids",
 	Title:   "Suspended solids of a water",
-	Answers: "How many milligrams a filter keeps of a litre of water.",
+	Answers: "How many milligrams a filter keeps of a litre of water (TSS).",
 	Formula: []string{"C = (m_df - m_f)/V"},
 	Source:  "definition of a concentration by filtration",
 	Status:  calc.CommonPractice,

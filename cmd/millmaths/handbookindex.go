@@ -38,7 +38,7 @@ func (b *handbook) rooms() markup {
 			meaning(calc.Published, "The number, limit or rule was seen in print."),
 			meaning(calc.Library, "The number was computed with a named general-purpose library."),
 			meaning(calc.CommonPractice, "A balance or a rule of the trade, without a source."),
-			meaning(calc.Memory, "Remembered, and not seen: to be looked up before anything hangs on it.")),
+			meaning(calc.Memory, "Remembered, and not seen: to be looked up before anything depends on it.")),
 		ownLine("h2", "Rooms"),
 		ownLine(`nav class="rooms" aria-label="Rooms"`, b.roomLinks()...),
 	}

@@ -48,7 +48,7 @@ func (b BoxBlank) compute() (BoxBlankResult, error) {
 var boxBlank = &calc.Description[BoxBlank, BoxBlankResult]{
 	Name:    "box-blank",
 	Title:   "Blank and mass of a regular slotted box",
-	Answers: "What blank a regular slotted box takes, what the box weighs, and how many a tonne of board makes.",
+	Answers: "What blank a regular slotted box (RSC, case, carton) takes, what the box weighs, and how many a tonne of board makes.",
 	Formula: []string{"L = 2*(l + b) + j + d_l", "B = h + b + d_b", "A = L*B", "m = A*g", "n = 1/m"},
 	Source:  "geometry of a regular slotted box",
 	Status:  calc.CommonPractice,

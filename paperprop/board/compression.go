@@ -77,7 +77,7 @@ var boxCompression = &calc.Description[BoxCompression, BoxCompressionResult]{
 		calc.In(f, &in.EdgeCrush, "edge-crush", "E_c", "kN/m", "of the board").Above(0)
 		calc.In(f, &in.Perimeter, "perimeter", "Z", "m", "of the box, 2*(length + width)").Above(0)
 		calc.In(f, &in.Thickness, "thickness", "t", "mm", "of the board (caliper)").Above(0)
-		calc.In(f, &in.Constant, "constant", "k", "1", "5.876 and, with exponents 0.492 and 0.508, 5.874 are met as well").Above(0).Default(5.87).Label()
+		calc.In(f, &in.Constant, "constant", "k", "1", "5.876 and, with exponents 0.492 and 0.508, 5.874 are in use as well").Above(0).Default(5.87).Label()
 		calc.Pointer(f, &in.PerimeterExponent, "perimeter-exponent", "a", "1", "that of thickness is 1 - a, so k has no unit").From(0).UpTo(1).Default(0.5)
 		boxHeight(f, &in.Height)
 		calc.Out(f, &out.BoxCompression, "box-compression", "B_c", "N", "of a lone empty box, top to bottom, single wall").Unreported(estimated)

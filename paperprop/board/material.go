@@ -55,7 +55,7 @@ func (g Grammage) compute() (GrammageResult, error) {
 var boardGrammage = &calc.Description[Grammage, GrammageResult]{
 	Name:    "board-grammage",
 	Title:   "Grammage of corrugated board",
-	Answers: "How heavy a corrugated board is, and how much of it is liner, fluting (corrugating medium) and adhesive.",
+	Answers: "How heavy a corrugated board is, and how much of it is liner (kraftliner, testliner), fluting (corrugating medium) and adhesive.",
 	Formula: []string{"g = sum(g_l) + sum(alpha*g_f) + g_a", "x_l = g_l/g", "x_f = alpha*g_f/g", "x_a = g_a/g"},
 	Source:  "masses add up, at one moisture; a box-makers association's Q&A reckons its shares so (seen)",
 	Status:  calc.CommonPractice,

@@ -13,7 +13,7 @@ import (
 // foreign are turns of phrase that crept into descriptions from another language, and
 // American spellings.
 var foreign = regexp.MustCompile(`\b(in the mean|on the average|so often|encyclopedia|gray|center|fiber)\b|\b(is|are) no [0-9]|\b[Bb]ehind (each group|the last)\b|` +
-	`\b[0-9.]+ % (of the [a-z]+|by [a-z]+) are\b|\bcolor|\bkaolin|(?i:\b(analy|hydroly|student|normal|optim|minim|maxim|organ|polymer|ionis|oxid)iz(e|ed|es|ing|ation)\b)`)
+	`\b[0-9.]+ % (of the [a-z]+|by [a-z]+) are\b|\bcolor|\bkaolin|\bhangs? on\b|\bnought\b|\bparted by\b|\brubs\b|\b(limits|trial|statement|results) out of\b|\bout of (limits|a trial|a precision)\b|(?i:\b(analy|hydroly|student|normal|optim|minim|maxim|organ|polymer|ionis|oxid)iz(e|ed|es|ing|ation)\b)`)
 
 // capital begins a sentence: a word, and no symbol or name of letters.
 var capital = regexp.MustCompile(`^[A-Z][a-z]+ `)

@@ -55,7 +55,7 @@ var condensate = &calc.Description[Condensate, CondensateResult]{
 	Fields: func(f *calc.Form, in *Condensate, out *CondensateResult) {
 		calc.In(f, &in.HeatFlow, "heat-flow", "P_h", "kW", "given off by condensing steam").Above(0)
 		steamPressure(f, &in.Pressure, &in.GaugePressure, &in.AtmosphericPressure)
-		calc.Out(f, &out.CondensateFlow, "condensate-flow", "q_c", "kg/h", "that forms")
+		calc.Out(f, &out.CondensateFlow, "condensate-flow", "q_c", "kg/h", "that forms, for traps and siphons to pass")
 		calc.Out(f, &out.LatentHeat, "latent-heat", "r", "kJ/kg", "of the steam")
 	},
 }
@@ -191,7 +191,7 @@ func (c CylinderHeat) compute() (CylinderHeatResult, error) {
 var cylinderHeat = &calc.Description[CylinderHeat, CylinderHeatResult]{
 	Name:    "cylinder-heat",
 	Title:   "Heat from a drying cylinder",
-	Answers: "How much heat a cylinder gives to the web, and how much steam condenses in it.",
+	Answers: "How much heat a drying cylinder (dryer can, Yankee) gives to the web, and how much steam condenses in it.",
 	Formula: []string{"A = pi*D*b*beta/beta_0", "P_h = U*A*(T_s - T_w)", "q_c = P_h/r"},
 	Method:  "saturation temperature and latent heat r by IAPWS-IF97",
 	Source:  "definition of heat transfer; saturation by " + if97,

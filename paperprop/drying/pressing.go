@@ -154,7 +154,7 @@ var pressImpulse = &calc.Description[PressImpulse, PressImpulseResult]{
 	Example: "line-load=[80 110 900] kN/m; speed=625 m/min",
 	Mistakes: []string{
 		"At the same line load twice the speed is half the impulse.",
-		"In lbf/in and ft/min the impulse in psi s is 5 times load over speed.",
+		"In lbf/in (pli) and ft/min (fpm) the impulse in psi s is 5 times load over speed.",
 	},
 	Cautions: []*calc.Caution{&calc.MovingMachine},
 	Compute:  PressImpulse.compute,
@@ -195,7 +195,7 @@ func (p PressNip) compute() (PressNipResult, error) {
 var pressNip = &calc.Description[PressNip, PressNipResult]{
 	Name:    "press-nip",
 	Title:   "Pressure and time in a press nip",
-	Answers: "What mean pressure the web bears in a nip, for how long, and what impulse that is.",
+	Answers: "What mean pressure the web bears in the nip of a press (a shoe press too) or a calender, for how long, and what impulse that is.",
 	Formula: []string{"I = f/v", "p_m = f/L", "tau = L/v"},
 	Source:  "definitions: impulse = line load/speed = mean pressure times dwell time",
 	Status:  calc.CommonPractice,

@@ -78,7 +78,7 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 		value := calc.InValues(f, &in.Value, "value", "x", "any", "in order of time, at least 3")
 		calc.OutValue(f, &out.Mean, "mean", "x_m", "as value", "centre line")
 		calc.OutValue(f, &out.MovingRange, "moving-range", "R_m", "difference of value", "mean of the steps")
-		calc.OutValue(f, &out.Sigma, "sigma", "s", "difference of value", "out of the steps")
+		calc.OutValue(f, &out.Sigma, "sigma", "s", "difference of value", "from the steps")
 		calc.OutValue(f, &out.UpperLimit, "upper-limit", "x_up", "as value", "mean + 3*sigma")
 		calc.OutValue(f, &out.LowerLimit, "lower-limit", "x_lo", "as value", "mean - 3*sigma")
 		calc.OutValue(f, &out.MovingRangeLimit, "moving-range-limit", "R_up", "difference of value", "that a step hardly exceeds")

@@ -49,7 +49,7 @@ func inFactor(f *calc.Form, p *paperprop.Ratio) {
 
 var precisionLimits = &calc.Description[PrecisionLimits, PrecisionLimitsResult]{
 	Name:    "precision-limits",
-	Title:   "Limits out of a precision statement",
+	Title:   "Limits from a precision statement",
 	Answers: "By how much two results may differ in one laboratory and between two.",
 	Formula: []string{"r = f*s_r", "R = f*s_R", "v_r = s_r/m", "v_R = s_R/m"},
 	Source:  "public page on precision values of aggregates testing with its formulas page (r = 2.8 s)",
@@ -103,7 +103,7 @@ var rangeFactor = &calc.Description[RangeFactor, RangeFactorResult]{
 	Example: "count=3",
 	Mistakes: []string{
 		"2.8 is for two results; of four the range may be 3.6 standard deviations.",
-		"It takes the standard deviation of the method as known, not one out of the results themselves.",
+		"It takes the standard deviation of the method as known, not one from the results themselves.",
 	},
 	Compute: RangeFactor.compute,
 	Fields: func(f *calc.Form, in *RangeFactor, out *RangeFactorResult) {

@@ -130,7 +130,7 @@ func precisionFactor() *calc.Field {
 var precision = &calc.Tool{
 	About: calc.Info{
 		Name:    "precision",
-		Title:   "Precision of a method out of a trial",
+		Title:   "Precision of a method from a trial",
 		Answers: "How far results of one laboratory, and of several (round robin), scatter, and which laboratory stands apart.",
 		Method: "n_i results with mean m_i and standard deviation s_i in each of p laboratories, N in all: s_r^2 = sum((n_i - 1)*s_i^2)/(N - p); " +
 			"s_L^2 = (sum(n_i*(m_i - m)^2)/(p - 1) - s_r^2)/n with n = (N - sum(n_i^2)/N)/(p - 1), not below 0; s_R^2 = s_r^2 + s_L^2; r = f*s_r, R = f*s_R; " +
@@ -148,7 +148,7 @@ var precision = &calc.Tool{
 	},
 	Fields: func() (in, out []*calc.Field) {
 		return []*calc.Field{
-			calc.NewField("result", "x", calc.Table, "a row a laboratory, parted by bars: [1 2 3 | 4 5 6] g"),
+			calc.NewField("result", "x", calc.Table, "a row a laboratory, separated by bars: [1 2 3 | 4 5 6] g"),
 			precisionFactor(),
 		}, fieldsOf(new(PrecisionResult).outputs())
 	},

@@ -182,7 +182,7 @@ var profile = &calc.Tool{
 		Answers: "How a property varies across the sheet, along it, and apart from both, from the scans of a scanner.",
 		Method: "x_ij = m + MD_i + CD_j + e_ij of n scans and m positions; sums of squares SS_cd = n*sum((m_j - m)^2), SS_md = m*sum((m_i - m)^2), SS_e of the rest; " +
 			"variance components (MS_cd - MS_e)/n, (MS_md - MS_e)/m and MS_e, not below 0; 2-sigma is twice their root",
-		Source:  "two-way random-effects analysis of variance without interaction",
+		Source:  "two-way random-effects analysis of variance (ANOVA) without interaction",
 		Status:  calc.CommonPractice,
 		Example: "scan=[121.0 120.4 119.6 120.2 | 120.7 120.2 119.1 120.0 | 121.3 120.9 119.9 120.4] g/m2",
 		Mistakes: []string{
@@ -195,7 +195,7 @@ var profile = &calc.Tool{
 	},
 	Fields: func() (in, out []*calc.Field) {
 		return []*calc.Field{
-			calc.NewField("scan", "x", calc.Table, "a row a scan, a column a position, parted by bars: [1 2 3 | 4 5 6] g/m2; no gaps"),
+			calc.NewField("scan", "x", calc.Table, "a row a scan, a column a position, separated by bars: [1 2 3 | 4 5 6] g/m2; no gaps"),
 		}, fieldsOf(new(ProfileResult).outputs())
 	},
 	Clean:   cleanScans,

@@ -45,7 +45,7 @@ func (t TypeB) compute() (TypeBResult, error) {
 
 var typeB = &calc.Description[TypeB, TypeBResult]{
 	Name:    "type-b",
-	Title:   "Standard uncertainty out of limits",
+	Title:   "Standard uncertainty from limits",
 	Answers: "Which standard uncertainty limits stand for: of a resolution, a tolerance, a certificate.",
 	Formula: []string{"rectangular: u = a/sqrt(3)", "triangular: u = a/sqrt(6)", "arcsine: u = a/sqrt(2)"},
 	Source:  "variances of the distributions; JCGM 100:2008 4.3 (memory)",

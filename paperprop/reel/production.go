@@ -215,6 +215,6 @@ var machineEfficiency = &calc.Description[MachineEfficiency, MachineEfficiencyRe
 		calc.In(f, &in.ReeledMass, "reeled-mass", "m_r", "t", "at the same moisture as saleable-mass").Above(0)
 		calc.Out(f, &out.Uptime, "uptime", "eta_t", "%", "of the available time")
 		calc.Out(f, &out.SaleableShare, "saleable-share", "x_s", "%", "of the reeled mass")
-		calc.Out(f, &out.OverallEfficiency, "overall-efficiency", "eta", "%", "uptime times saleable-share")
+		calc.Out(f, &out.OverallEfficiency, "overall-efficiency", "eta", "%", "uptime times saleable-share (OME); OEE counts lost speed too (memory)")
 	},
 }

@@ -97,7 +97,7 @@ var trimLoss = &calc.Description[TrimLoss, TrimLossResult]{
 		calc.Out(f, &out.LossOnReels, "loss-on-reels", "x_r", "%", "trim over the sum of the reels")
 		calc.Out(f, &out.DeckleEfficiency, "deckle-efficiency", "eta_d", "%", "1 - loss-on-deckle")
 		calc.Out(f, &out.Reels, "reels", "n_r", "1", "across")
-		calc.Out(f, &out.Cuts, "cuts", "n_c", "1", "reels + 1: both edges are cut")
+		calc.Out(f, &out.Cuts, "cuts", "n_c", "1", "by the knives: reels + 1, as both edges are cut")
 	},
 }
 
@@ -158,7 +158,7 @@ var edgeTrim = &calc.Description[EdgeTrim, EdgeTrimResult]{
 	Example: "sheet-width=3360 mm; least-edge=30 mm; reel-width=[1080 820] mm; count=[2 1]",
 	Mistakes: []string{
 		"The same set loses 3.08 % of a sheet of 2600 mm and 1.95 % of the 2570 mm that 15 mm a side leave: say which width.",
-		"Trim can't be nought on the sheet: the slitter needs a strip each side to carry away, 5 to 30 mm (memory).",
+		"Trim cannot be zero on the sheet: the slitter needs a strip each side to carry away, 5 to 30 mm (memory).",
 	},
 	Compare: []calc.Comparison{{
 		Name:   "trim-loss",

@@ -122,12 +122,12 @@ var airPermeanceFlow = &calc.Description[AirPermeanceFlow, AirPermeanceFlowResul
 	Example: "volume-flow=350 mL/min; pressure-difference=1.47 kPa",
 	Mistakes: []string{
 		"1 mL/min is 0.01134 um/(Pa s) at 1.47 kPa (ISO 5636-3) and 0.01667 at 1 kPa (ISO 5636-2), both on 10 cm2 (memory).",
-		"mL/min from the roughness head of the same instrument (Bendtsen) is no permeance, and scales of roughness or smoothness do not convert.",
+		"mL/min from the roughness head of the same instrument (Bendtsen) is no permeance, and scales of roughness or smoothness (Bendtsen, Sheffield, PPS) do not convert into one another.",
 		porosity,
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "volume-flow=350 mL/min; pressure-difference=1 kPa",
-		Why:    "the same flow under the pressure of ISO 5636-2 (memory) comes of a more permeable sheet",
+		Why:    "the same flow under the pressure of ISO 5636-2 (memory) is that of a more permeable sheet",
 	}},
 	Compute: AirPermeanceFlow.compute,
 	Fields: func(f *calc.Form, in *AirPermeanceFlow, out *AirPermeanceFlowResult) {

@@ -38,7 +38,7 @@ func (b Burst) compute() (BurstResult, error) {
 var burst = &calc.Description[Burst, BurstResult]{
 	Name:     "burst",
 	Title:    "Burst index and factor",
-	Answers:  "How strong a sheet is against bursting, for its grammage.",
+	Answers:  "How strong a sheet is against bursting (Mullen test), for its grammage.",
 	Formula:  []string{"X = p/g", "X_f = p/g"},
 	Source:   "definition: ISO 2758:2014, 3.2 (seen)",
 	Status:   calc.Published,

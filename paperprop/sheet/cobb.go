@@ -30,15 +30,19 @@ func (c Cobb) compute() (CobbResult, error) {
 }
 
 var cobb = &calc.Description[Cobb, CobbResult]{
-	Name:     "cobb",
-	Title:    "Water absorption by Cobb",
-	Answers:  "How much water a square metre of sheet takes up in a time (its uptake), which tells its sizing.",
-	Formula:  []string{"a = (m_2 - m_1)/A"},
-	Source:   "formula on a testing laboratory's page; ISO 535 excerpts (seen)",
-	Status:   calc.Published,
-	Example:  "mass-in=1.248 g; mass-out=1.5265 g; time=60 s",
-	Mistakes: []string{"A Cobb value without its time means nothing: write Cobb60."},
-	Compute:  Cobb.compute,
+	Name:    "cobb",
+	Title:   "Water absorption by Cobb",
+	Answers: "How much water a square metre of sheet takes up in a time (its uptake), which tells its sizing.",
+	Formula: []string{"a = (m_2 - m_1)/A"},
+	Source:  "formula on a testing laboratory's page; ISO 535 excerpts (seen)",
+	Status:  calc.Published,
+	Example: "mass-in=1.248 g; mass-out=1.5265 g; time=60 s",
+	Mistakes: []string{
+		"A Cobb value without its time means nothing: write Cobb60.",
+		"For Cobb60 the water is poured off at 45 s and the sheet blotted at 60 s (ISO 535, seen).",
+		"The test is not for unsized paper, nor for paper below 50 g/m2 (ISO 535, seen).",
+	},
+	Compute: Cobb.compute,
 	Fields: func(f *calc.Form, in *Cobb, out *CobbResult) {
 		calc.In(f, &in.MassIn, "mass-in", "m_1", "g", "before").Above(0)
 		calc.In(f, &in.MassOut, "mass-out", "m_2", "g", "after blotting")

@@ -44,15 +44,18 @@ func apparent(grammage paperprop.Grammage, thickness paperprop.Length) (paperpro
 }
 
 var density = &calc.Description[Density, DensityResult]{
-	Name:     "density",
-	Title:    "Apparent density and bulk of a sheet",
-	Answers:  "How dense a sheet is, its bulk, and how much of it is voids.",
-	Formula:  []string{"rho = g/t", "v_s = t/g", "x_v = 1 - rho/rho_f"},
-	Source:   "definition: ISO 534:2011 (scope seen); fibre density 1500 kg/m3 from memory",
-	Status:   calc.Published,
-	Example:  "grammage=124 g/m2; thickness=198 um",
-	Mistakes: []string{"Single-sheet and bulking thickness give different densities."},
-	Compute:  Density.compute,
+	Name:    "density",
+	Title:   "Apparent density and bulk of a sheet",
+	Answers: "How dense a sheet is, its bulk, and how much of it is voids.",
+	Formula: []string{"rho = g/t", "v_s = t/g", "x_v = 1 - rho/rho_f"},
+	Source:  "definition: ISO 534:2011 (scope seen); fibre density 1500 kg/m3 from memory",
+	Status:  calc.Published,
+	Example: "grammage=124 g/m2; thickness=198 um",
+	Mistakes: []string{
+		"Single-sheet and bulking thickness give different densities.",
+		"T 411 presses the sheet with 50 kPa (seen), ISO 534 with 100 kPa (memory): thickness by one is not thickness by the other.",
+	},
+	Compute: Density.compute,
 	Fields: func(f *calc.Form, in *Density, out *DensityResult) {
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "same climate as thickness").Above(0)
 		calc.In(f, &in.Thickness, "thickness", "t", "um", "of a single sheet (caliper)").Above(0)

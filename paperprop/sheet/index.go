@@ -31,7 +31,7 @@ func (s StripStrength) compute() (StripStrengthResult, error) {
 var stripStrength = &calc.Description[StripStrength, StripStrengthResult]{
 	Name:     "strip-strength",
 	Title:    "Strength of a strip",
-	Answers:  "How strong a strip is for its width, whatever the test.",
+	Answers:  "How strong a strip is for its width, whatever the test, dry or wet (wet strength).",
 	Formula:  []string{"S = F/b"},
 	Source:   "definition: T 494 (text seen), for any force over the edge it loads",
 	Status:   calc.Published,

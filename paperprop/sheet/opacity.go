@@ -166,7 +166,7 @@ var opacitySides = &calc.Description[OpacitySides, OpacitySidesResult]{
 	Status:  calc.Published,
 	Example: "top-opacity=88.6 %; wire-opacity=88.9 %; method=iso-2471",
 	Mistakes: []string{
-		"The methods part the sides at different differences: 0.3 % is apart by ISO 2471 and together by T 519.",
+		"Each method has its own limit beyond which the sides are reported apart: 0.3 % is apart by ISO 2471 and together by T 519.",
 		"Both sides by one method: opacities with paper backing and over 89 % are not compared.",
 	},
 	Compare: []calc.Comparison{{Inputs: "top-opacity=88.6 %; wire-opacity=88.9 %; method=t-519", Why: "the same readings by T 519"}},

@@ -140,7 +140,7 @@ func (c CoatWeight) compute() (CoatWeightResult, error) {
 var coatWeight = &calc.Description[CoatWeight, CoatWeightResult]{
 	Name:    "coat-weight",
 	Title:   "Coat weight",
-	Answers: "How much dry coating a sheet took up, from its grammage before and after.",
+	Answers: "How much dry coating (pigment and binder) a sheet took up in a coater, from its grammage before and after.",
 	Formula: []string{"g_d = g_c*(1 - w_c) - g_b*(1 - w_b)", "z = g_d/g_c"},
 	Source:  "balance of dry matter",
 	Status:  calc.CommonPractice,

@@ -57,7 +57,7 @@ var reamMass = &calc.Description[ReamMass, ReamMassResult]{
 	Example: "grammage=121.4 g/m2; length=1000 mm; width=700 mm",
 	Mistakes: []string{
 		"A ream is 500 sheets, or 480, 516 or 1000; in Japan 1000 of paper and 100 of board: count=1000 gives the M weight, count=1 a sheet.",
-		"A4 at 80 g/m2 weighs 4.99 g, not 5 g: that would be a sixteenth of a square metre.",
+		"A4 at 80 g/m2 weighs 4.99 g, not 5 g, the mass of a sixteenth of a square metre.",
 	},
 	Compute: ReamMass.compute,
 	Fields: func(f *calc.Form, in *ReamMass, out *ReamMassResult) {

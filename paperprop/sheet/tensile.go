@@ -155,7 +155,7 @@ var tensileStiffness = &calc.Description[TensileStiffness, TensileStiffnessResul
 	Status:  calc.Published,
 	Example: "slope=112 N/mm; span=100 mm; thickness=168 um; grammage=121.4 g/m2",
 	Mistakes: []string{
-		"The modulus hangs on how thickness was measured; the index does not.",
+		"The modulus depends on how thickness was measured; the index does not.",
 		"Clamps that slip, and slack, take off the slope.",
 	},
 	Compute: TensileStiffness.compute,

@@ -27,7 +27,7 @@ func (z ZStrength) compute() (ZStrengthResult, error) {
 var zStrength = &calc.Description[ZStrength, ZStrengthResult]{
 	Name:    "z-strength",
 	Title:   "Strength through the thickness of a sheet",
-	Answers: "How strong a sheet is against being pulled apart through its thickness.",
+	Answers: "How strong a sheet is against being pulled apart through its thickness (z-direction tensile).",
 	Formula: []string{"sigma = F/A"},
 	Source:  "definition of a stress",
 	Status:  calc.CommonPractice,
@@ -66,7 +66,7 @@ func (p PlyBond) compute() (PlyBondResult, error) {
 var plyBond = &calc.Description[PlyBond, PlyBondResult]{
 	Name:    "ply-bond",
 	Title:   "Ply bond",
-	Answers: "How much work it takes to split a sheet in its plane, for its area.",
+	Answers: "How much work it takes to split a sheet in its plane (internal bond, Scott bond), for its area.",
 	Formula: []string{"Z = W/A"},
 	Source:  "definition: work over area",
 	Status:  calc.CommonPractice,

@@ -140,7 +140,7 @@ type Parent struct {
 // orders that differ in Sheets: sets that are cut alike and shared out differently count
 // apart in the search, so that it misses plans that mix them.
 type Slitter struct {
-	MostReels   int              `toml:"most-reels" about:"across"`                                                         // across
+	MostReels   int              `toml:"most-reels" about:"across; with both edges cut, one fewer than the knives"`         // across
 	MostWidths  int              `toml:"most-widths" about:"different ones across"`                                         // different ones across
 	Narrowest   paperprop.Length `toml:"narrowest" about:"reel"`                                                            // reel
 	Widest      paperprop.Length `toml:"widest" about:"reel"`                                                               // reel
