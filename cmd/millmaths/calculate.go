@@ -35,10 +35,12 @@ func (f pairFlag) Set(text string) error {
 	for _, p := range *f.to {
 		switch {
 		case p.Name != f.name:
-		case f.list:
+		case f.list && !strings.ContainsAny(p.Text+text, "[@"):
 			return fmt.Errorf("given twice: %q and %q, want one list: %q", p.Text, text, p.Text+", "+text)
+		case f.list:
+			return fmt.Errorf("given twice: %q and %q, want all values in one list", p.Text, text)
 		default:
-			return fmt.Errorf("given twice: %q and %q", p.Text, text)
+			return fmt.Errorf("given twice: %q and %q, want one", p.Text, text)
 		}
 	}
 	*f.to = append(*f.to, calc.Pair{Name: f.name, Text: text})

@@ -282,5 +282,13 @@ func parseFlags(flags *pflag.FlagSet, args []string) error {
 		}
 		return usageError{fmt.Errorf("%s has no flag %s%s, near: %s", flags.Name(), dashes, absent.GetSpecifiedName(), strings.Join(near, ", "))}
 	}
-	return usageError{fmt.Errorf("%s: %w", flags.Name(), err)}
+	return badFlag(flags.Name(), err)
+}
+
+// badFlag says which flag of a command has which bad value, as the person wrote both.
+func badFlag(command string, err error) error {
+	if invalid := (*pflag.InvalidValueError)(nil); errors.As(err, &invalid) {
+		return usageError{fmt.Errorf("%s: --%s %q: %w", command, invalid.GetFlag().Name, invalid.GetValue(), invalid.Unwrap())}
+	}
+	return usageError{fmt.Errorf("%s: %w", command, err)}
 }

@@ -48,10 +48,12 @@ func TestRefusals(t *testing.T) {
 		{`dilutoin`, misused, `unknown command "dilutoin", near: dilution`},
 		{`dilution --mass-flo "300 t/h"`, misused, `dilution has no flag --mass-flo, near: --mass-flow, --mass-flow-out`},
 		{`dilution 300`, misused, `dilution: "300" is no flag, want --INPUT "VALUE UNIT"; a value with a space needs quotes`},
-		{`dilution --mass-flow "1 t/h" --mass-flow "2 t/h"`, misused, `dilution: invalid argument "2 t/h" for "--mass-flow" flag: given twice: "1 t/h" and "2 t/h"`},
-		{`trim-loss --deckle "3300 mm" --reel-width "1450 mm" --reel-width "900 mm"`, misused, `trim-loss: invalid argument "900 mm" for "--reel-width" flag: given twice: "1450 mm" and "900 mm", want one list: "1450 mm, 900 mm"`},
-		{`dilution --mass-flow --consistency-in "4 %"`, misused, `dilution: invalid argument "--consistency-in" for "--mass-flow" flag: that is a flag, want a value between the two`},
-		{`batch dilution --mass-flow --full`, misused, `batch dilution: invalid argument "--full" for "--mass-flow" flag: that is a flag, want a value between the two`},
+		{`dilution --mass-flow "1 t/h" --mass-flow "2 t/h"`, misused, `dilution: --mass-flow "2 t/h": given twice: "1 t/h" and "2 t/h", want one`},
+		{`trim-loss --deckle "3300 mm" --reel-width "1450 mm" --reel-width "900 mm"`, misused, `trim-loss: --reel-width "900 mm": given twice: "1450 mm" and "900 mm", want one list: "1450 mm, 900 mm"`},
+		{`trim-loss --deckle "3300 mm" --reel-width "[1450 900] mm" --reel-width "820 mm"`, misused, `trim-loss: --reel-width "820 mm": given twice: "[1450 900] mm" and "820 mm", want all values in one list`},
+		{`dilution --monte-carlo many`, misused, `dilution: --monte-carlo "many": must be an integer`},
+		{`dilution --mass-flow --consistency-in "4 %"`, misused, `dilution: --mass-flow "--consistency-in": that is a flag, want a value between the two`},
+		{`batch dilution --mass-flow --full`, misused, `batch dilution: --mass-flow "--full": that is a flag, want a value between the two`},
 		{`dilution --mass-flow 300`, failed, `mass-flow "300": unit missing, want t/h or kg/h`},
 		{`dilution --mass-flow "300 t" --consistency-in "4 %" --consistency-out "1 %"`, failed, `mass-flow "300 t": "t" is no unit of mass flow, want t/h or kg/h`},
 		{`dilution --mass-flow "300 t/h" --consistency-in "4,6 %" --consistency-out "1 %"`, failed, `consistency-in: number "4,6 %": decimal comma, write 4.6`},
@@ -151,7 +153,7 @@ func TestToolErrorsInJSON(t *testing.T) {
 		status  int
 		err     string
 	}{
-		{`propagate --method first-order --m "5 g"`, misused, `"code":"missing","input":"model","text":"model is missing, want a text: NAME = FORMULA, several parted by a bar"`},
+		{`propagate --method first-order --m "5 g"`, misused, `"code":"missing","input":"model","text":"model is missing, want a text: NAME = FORMULA, several separated by bars"`},
 		{`propagate --model "g = (m" --method first-order --m "5 g"`, failed, `"code":"text","input":"model","text":"model: formula \"g = (m\": want ) after \"(m\""`},
 		{model + `--l "3 mm"`, misused, `"code":"missing","input":"method","text":"method is missing, want first-order, second-order or monte-carlo: no default"`},
 		{model + `--l "3 mm" --method guess`, failed, `"code":"word","input":"method","text":"method is \"guess\", want first-order, second-order or monte-carlo"`},

@@ -176,7 +176,7 @@ func (o *toolOptions) sort(tool *calc.Tool) error {
 			inputs = append(inputs, p)
 		case takesFiles(tool) && flags.Lookup(p.Name) != nil:
 			if err := flags.Set(p.Name, p.Text); err != nil {
-				return usageError{fmt.Errorf("%s: %w", tool.ID(), err)}
+				return badFlag(tool.ID(), err)
 			}
 		default:
 			return unknownInput(tool, p.Name)

@@ -43,7 +43,7 @@ var propagate = &calc.Tool{
 
 func propagateFields() (in, out []*calc.Field) {
 	return []*calc.Field{
-			calc.NewField("model", "f", calc.Text, "NAME = FORMULA, several are separated by bars"),
+			calc.NewField("model", "f", calc.Text, "NAME = FORMULA, several separated by bars"),
 			calc.NewWords("method", "how", "first-order", "second-order", "monte-carlo"),
 			calc.NewWords("correlation", "observations count as independent", "ignored"),
 			calc.NewField("NAME", "x", calc.One, "of each name: a value ±, mean(..) UNIT, rectangular(LOW, HIGH) UNIT, or readings taken together [..] UNIT"),
