@@ -10,7 +10,7 @@ import (
 
 // explainFile explains the keys of the file that a command takes.
 func explainFile(out io.Writer, command tool) {
-	fmt.Fprintf(out, "%s\n\n  millmaths %s\n", command.help, command.usage)
+	fmt.Fprintf(out, "%s%s (%s)\n\n  millmaths %s\n", strings.ToUpper(command.help[:1]), command.help[1:], command.name, command.usage)
 	printTables(out, command.tables())
 }
 

@@ -37,15 +37,20 @@ func (c *Cell) Set(text string) error {
 }
 
 // withOwnUnit puts the unit in which the field prints first among those to choose from
-// if a unit is missing: mL for a freeness, not m3.
+// if a unit is missing or of another quantity: mL for a freeness, not m3. Units that were
+// chosen for the one that was written, as kgf is for kg, stay.
 func (c *Cell) withOwnUnit(err error) error {
-	var missing *paperprop.UnitError
-	if !errors.As(err, &missing) || missing.Fault != paperprop.MissingUnit || c.Unit.IsZero() {
+	var fault *paperprop.UnitError
+	if !errors.As(err, &fault) || c.Unit.IsZero() {
+		return err
+	}
+	usual := fault.Fault == paperprop.ForeignUnit && c.Kind != nil && len(fault.Candidates) == 2 && fault.Candidates[0] == c.Kind.Print().String()
+	if fault.Fault != paperprop.MissingUnit && !usual {
 		return err
 	}
 	own := c.Unit.String()
-	others := slices.DeleteFunc(slices.Clone(missing.Candidates), func(u string) bool { return u == own })
-	missing.Candidates = append([]string{own}, others[:min(1, len(others))]...)
+	others := slices.DeleteFunc(slices.Clone(fault.Candidates), func(u string) bool { return u == own })
+	fault.Candidates = append([]string{own}, others[:min(1, len(others))]...)
 	return err
 }
 

@@ -55,6 +55,8 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "300 ton/h", `mass-flow "300 ton/h": "ton" is ambiguous: t, short ton or long ton`},
 		{"dilution", "mass-flow", "300 tph", `mass-flow "300 tph": unknown unit "tph", near: t/h`},
 		{"dilution", "mass-flow", "300 t/h/h", `mass-flow "300 t/h/h": unit "t/h/h": two strokes, write t/(h h)`},
+		{"freeness", "volume", "412 kg", `volume "412 kg": "kg" is no unit of volume, want mL or m3`},
+		{"moisture", "dry-mass", "92 %", `dry-mass "92 %": "%" is no unit of oven-dry mass, want g or kg`},
 		{"dilution", "mass-flow", "300 kg", `mass-flow "300 kg": "kg" is no unit of mass flow, want t/h or kg/h`},
 		{"dilution", "mass-flow", "300 400 t/h", `mass-flow "300 400 t/h": want one number, not a list`},
 		{"dilution", "mass-flow", "300 1 t/h", `mass-flow "300 1 t/h": want one number, not a list`},
