@@ -184,6 +184,7 @@ func TestRunRefuses(t *testing.T) {
 		{"sandwich-stiffness", "liner-stiffness=[950] kN/m; liner-distance=3.9 mm", "liner-stiffness has 1 value, want 2, one for each liner"},
 		{"reel", "diameter=0 mm; core-diameter=100 mm; reel-thickness=186 um", "diameter is 0 mm, want above core-diameter 100 mm"},
 		{"reel-mass", "length=5000 m; diameter=0 mm; core-diameter=100 mm; reel-width=1 m; grammage=120 g/m2", "diameter is 0 mm, want above core-diameter 100 mm"},
+		{"sets", "jumbo-length=20 km; reel-length=6555 m; lost-length=21 km", "lost-length is 21 km, want at most jumbo-length 20 km"},
 		{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %; ignition-temperature=-300 degC", "ignition-temperature is -300 degC, want 500 degC to 925 degC"},
 		{"ash", "residue-mass=0.2 g; mass=1.5 g; moisture=6 %; ignition-temperature=700 degC", "ignition-temperature is 700 degC, want 525 or 900 degC, within 25 K"},
 		{"stock-density", "consistency=4 %; temperature=250 degF", "temperature is 250 degF, want 32 degF to 210.2 degF"},

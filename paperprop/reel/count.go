@@ -144,7 +144,7 @@ func (c CountByDiameter) compute() (CountByDiameterResult, error) {
 		return CountByDiameterResult{}, err
 	}
 	if c.MostDiameter < c.LeastDiameter {
-		return CountByDiameterResult{}, calc.Refuse("most-diameter", c.MostDiameter, "at least least-diameter, %v", c.LeastDiameter)
+		return CountByDiameterResult{}, calc.Refuse("most-diameter", c.MostDiameter, "at least least-diameter %v", c.LeastDiameter)
 	}
 	ordered, rho := c.OrderedMass.In(paperprop.Kilogram), c.RollDensity.In(paperprop.KilogramPerCubicMetre)
 	lightest := massOf(rho, c.LeastDiameter, c.CoreDiameter, c.ReelWidth)

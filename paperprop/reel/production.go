@@ -178,10 +178,10 @@ func (m MachineEfficiency) Calculate() (MachineEfficiencyResult, error) {
 
 func (m MachineEfficiency) compute() (MachineEfficiencyResult, error) {
 	if m.SheetOnReelTime > m.AvailableTime {
-		return MachineEfficiencyResult{}, calc.Refuse("sheet-on-reel-time", m.SheetOnReelTime, "at most available-time, %v", m.AvailableTime)
+		return MachineEfficiencyResult{}, calc.Refuse("sheet-on-reel-time", m.SheetOnReelTime, "at most available-time %v", m.AvailableTime)
 	}
 	if m.SaleableMass > m.ReeledMass {
-		return MachineEfficiencyResult{}, calc.Refuse("saleable-mass", m.SaleableMass, "at most reeled-mass, %v", m.ReeledMass)
+		return MachineEfficiencyResult{}, calc.Refuse("saleable-mass", m.SaleableMass, "at most reeled-mass %v", m.ReeledMass)
 	}
 	uptime, saleable := float64(m.SheetOnReelTime/m.AvailableTime), float64(m.SaleableMass/m.ReeledMass)
 	return MachineEfficiencyResult{

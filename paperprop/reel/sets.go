@@ -31,7 +31,7 @@ func (s Sets) compute() (SetsResult, error) {
 	jumbo, lost, reel := exactly(s.JumboLength), exactly(s.LostLength), exactly(s.ReelLength)
 	usable := rest(jumbo, lost)
 	if usable.Sign() < 0 {
-		return SetsResult{}, calc.Refuse("lost-length", s.LostLength, "at most jumbo-length, %v", s.JumboLength)
+		return SetsResult{}, calc.Refuse("lost-length", s.LostLength, "at most jumbo-length %v", s.JumboLength)
 	}
 	n, left := wholeTimes(reel, usable)
 	if n == 0 {
