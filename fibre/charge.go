@@ -112,6 +112,7 @@ var disintegration = &calc.Description[Disintegration, DisintegrationResult]{
 	Example: "dry-mass=30 g; dryness=22 %",
 	Mistakes: []string{
 		"The revolutions depend on the dryness before, not on the consistency of the charge.",
+		"Standards differ: ISO 5263 has 1.5 % (seen), T 205 24 g in 2000 g, 1.2 % (memory).",
 		"Mechanical pulp with latency takes the hot method, at 85 degC or above (ISO 5263-3, seen).",
 	},
 	Compare: []calc.Comparison{{

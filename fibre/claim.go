@@ -148,6 +148,7 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 	Example: "mass=[24.8 25.3 23.9] t; moisture=[12.5 8.1 11.0] %; allowance=10 %; rule=points; scope=load",
 	Mistakes: []string{
 		"A simple mean of the moistures is not that of the lot: heavy loads count for more.",
+		"10 % is the figure of the guidelines, and an association of recyclers disputed it (seen): what the contract says counts.",
 		"Claimed and payable mass rounded each by itself need not add up to what was delivered; these do.",
 	},
 	Compare: []calc.Comparison{

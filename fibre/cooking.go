@@ -95,7 +95,7 @@ var cookingLiquor = &calc.Description[CookingLiquor, CookingLiquorResult]{
 	Status:  calc.CommonPractice,
 	Example: "basis=na2o; to-basis=na2o; sodium-hydroxide=90 g/L; sodium-sulphide=35 g/L; sodium-carbonate=22 g/L",
 	Mistakes: []string{
-		"A figure without its basis is none: 125 g/L as Na2O are 161.3 g/L as NaOH.",
+		"A figure means nothing without its basis: 125 g/L as Na2O are 161.3 g/L as NaOH.",
 		"Some mills take sulphidity over the total alkali: 23.8 % here in place of 28 %.",
 		"Half of the sulphide hydrolyses to hydroxide, so effective is less than active alkali.",
 	},

@@ -138,7 +138,7 @@ var furnishCost = &calc.Description[FurnishCost, FurnishCostResult]{
 	Status:  calc.CommonPractice,
 	Example: "share=[60 40] %; price=[105 140] 1/t; bale-per-paper=1.0901 t/t",
 	Mistakes: []string{
-		"Bales per paper is no yield: 1.0901 t/t goes with a dry yield of 91.93 % at 11.5 and 7.5 % moisture and 4.1 % of starch.",
+		"Bales per paper is not a yield: 1.0901 t/t goes with a dry yield of 91.93 % at 11.5 and 7.5 % moisture and 4.1 % of starch.",
 		"Shares as received go with prices as received; dry shares would count moist grades too little.",
 	},
 	Compute: FurnishCost.compute,

@@ -91,7 +91,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 		"Between 20 and 60 % of the permanganate is to be used up (ISO 302, seen), or between 30 and 70 % (T 236, memory): beyond, repeat with another mass.",
 		"The normality is that of the thiosulfate, 0.2 eq/L, not of the permanganate, 0.1.",
 		"Off 50 % the number is corrected: p of 30 mL counts for 0.958 of itself, 70 mL for 1.044.",
-		"Hexenuronic acid uses permanganate too: a kappa number is no lignin content (seen).",
+		"Hexenuronic acid uses permanganate too: a kappa number is not a lignin content (seen).",
 	},
 	Cautions: []*calc.Caution{&calc.LabChemicals, &oxidiser},
 	Compute:  Kappa.compute,

@@ -74,7 +74,7 @@ var yield = &calc.Description[Yield, YieldResult]{
 	Source:   "balance of dry matter over the mill",
 	Status:   calc.CommonPractice,
 	Example:  "paper-mass=500 t; paper-moisture=8 %; added-dry-mass=21 t; bale-mass=540 t; bale-moisture=9.6 %",
-	Mistakes: []string{"Tonnes of bales per tonne of paper is a ratio of masses as they are, and no yield."},
+	Mistakes: []string{"Tonnes of bales per tonne of paper is a ratio of masses as they are, not a yield."},
 	Compute:  Yield.compute,
 	Fields: func(f *calc.Form, in *Yield, out *YieldResult) {
 		w := &in.written

@@ -170,7 +170,7 @@ var effluentLoad = &calc.Description[EffluentLoad, EffluentLoadResult]{
 	Status:  calc.CommonPractice,
 	Example: "volume-flow=1726 m3/d; concentration=1924 mg/L; paper-flow=362.9 t/d; paper-moisture=7.5 %",
 	Mistakes: []string{
-		"A lower concentration is no lower load where more water thins it.",
+		"A lower concentration is not a lower load where more water thins it.",
 		"Per paper and per dry paper are two numbers; permits and loss of solids don't use the same.",
 	},
 	Compute: EffluentLoad.compute,

@@ -223,7 +223,7 @@ var pipeFrictionLimit = &calc.Description[PipeFrictionLimit, PipeFrictionLimitRe
 	Status:  calc.Published,
 	Example: "consistency=3 %; limit-factor=0.59; limit-exponent=1.45",
 	Mistakes: []string{
-		"The factor belongs to ft/s and per cent, and to one furnish in one kind of pipe: 0.59 with 1.45 is the book's worked example, 0.98 with 1.2 kraft in copper pipe (seen); ask the book or the maker of the pump for others.",
+		"The factor belongs to ft/s and per cent, and to one furnish in one kind of pipe: 0.59 with 1.45 is the book's worked example, 0.98 with 1.2 kraft in copper pipe on a trade journal's page (seen); ask the book or the maker of the pump for others.",
 		"Above this speed friction first falls as the plug comes off the wall: the formula would give too much (memory).",
 	},
 	Compute: PipeFrictionLimit.compute,

@@ -198,7 +198,7 @@ var fillerRetention = &calc.Description[FillerRetention, FillerRetentionResult]{
 		calc.In(f, &in.TrayConsistency, "tray-consistency", "c_w", "%", "of the water under the wire")
 		calc.In(f, &in.TrayAshShare, "tray-ash-share", "a_w", "%", "of the dry matter, at 525 degC").From(0).UpTo(100)
 		calc.Out(f, &out.FillerRetention, "filler-retention", "R_a", "%", "of ash, loss on ignition not corrected")
-		calc.Out(f, &out.FibreRetention, "fibre-retention", "R_f", "%", "of all that is no ash")
+		calc.Out(f, &out.FibreRetention, "fibre-retention", "R_f", "%", "of all that is not ash")
 		calc.Out(f, &out.FirstPassRetention, "first-pass-retention", "R", "%", "of both together, usual form")
 	},
 }

@@ -130,7 +130,7 @@ var totalSolids = &calc.Description[TotalSolids, TotalSolidsResult]{
 	Status:  calc.CommonPractice,
 	Example: "dish-mass=38.4127 g; wet-dish-mass=88.2951 g; dry-dish-mass=38.5103 g",
 	Mistakes: []string{
-		"It is no consistency: what is dissolved counts, which a filter lets through.",
+		"It is not a consistency: what is dissolved counts, which a filter lets through.",
 		"Of 50 g at 0.2 % no more than 100 mg are left: a milligram of error is a hundredth of the result.",
 	},
 	Compute: TotalSolids.compute,

@@ -32,8 +32,8 @@ network or to print
 
 DIR is a folder that does not exist or is empty, or one that an earlier call has
 written: its pages are written anew, pages of calculations that are gone are
-removed, and a file of anybody else is neither written over nor removed. Worked
-examples are computed and all check rows are run on writing.
+removed, and nobody else's file is written over or removed. Worked examples are
+computed and all check rows are run on writing.
 
 Options
   --checks FILE   a check table of one's own, shown beside those that the

@@ -62,7 +62,7 @@ var boardGrammage = &calc.Description[Grammage, GrammageResult]{
 	Example: "liner-grammage=[140 120] g/m2; fluting-grammage=[105] g/m2; take-up=[1.43]; adhesive-grammage=9 g/m2",
 	Mistakes: []string{
 		"A fluting counts with its take-up: 105 g/m2 at 1.43 is 150 g/m2 of board.",
-		"A take-up belongs to a pair of rolls and falls as they wear: a table of flute letters is no measurement.",
+		"A take-up belongs to a pair of rolls and falls as they wear: a table of flute letters is not a measurement.",
 	},
 	Compute: Grammage.compute,
 	Fields: func(f *calc.Form, in *Grammage, out *GrammageResult) {

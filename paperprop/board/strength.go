@@ -44,7 +44,7 @@ var boardBurst = &calc.Description[Burst, BurstResult]{
 	Status:  calc.Published,
 	Example: "liner-burst=[520 480] kPa; fluting-burst=[240] kPa",
 	Mistakes: []string{
-		"A rule of thumb, no law: glue, flute and moisture move the burst of the board.",
+		"A rule of thumb, not a law: glue, flute and moisture move the burst of the board.",
 		"Say which rule was used: with a third of a fluting of 240 kPa the same board has 80 kPa more.",
 	},
 	Compare: []calc.Comparison{{

@@ -66,7 +66,7 @@ var dryingRate = &calc.Description[Rate, RateResult]{
 	Compare: []calc.Comparison{{
 		Name:   "contact-drying-rate",
 		Inputs: "evaporation=14300 kg/h; cylinders=32; diameter=1.8 m; sheet-width=3.36 m; wrap=230 deg",
-		Why:    "on the surface that the sheet touches: higher by 360 deg over the wrap, and no rate to set beside others'",
+		Why:    "on the surface that the sheet touches: higher by 360 deg over the wrap, and not a rate to set beside others'",
 	}},
 	Compute: Rate.compute,
 	Fields: func(f *calc.Form, in *Rate, out *RateResult) {

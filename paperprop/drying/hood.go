@@ -328,7 +328,7 @@ var sheetEvaporation = &calc.Description[SheetEvaporation, SheetEvaporationResul
 	Example: "mass-transfer=0.015 m/s; temperature=75 degC; air-vapour-pressure=14 kPa(a); sheet-vapour-pressure=36 kPa(a)",
 	Mistakes: []string{
 		"The mass transfer has no default: it depends on speed, draw and ventilation of the pocket.",
-		"It is per area of web, not of cylinder: no rate to set beside drying-rate.",
+		"It is per area of web, not of cylinder: do not set it beside drying-rate.",
 		"Near boiling at the web the logarithm is much more than the difference of pressures.",
 	},
 	Compute: SheetEvaporation.compute,

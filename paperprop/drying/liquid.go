@@ -45,7 +45,7 @@ var liquidWater = &calc.Description[Water, WaterResult]{
 	Status:  calc.Published,
 	Example: "temperature=48 degC",
 	Mistakes: []string{
-		"Water of 80 degC is 2.8 % lighter than 1 kg/L: a volume of it is no mass.",
+		"Water of 80 degC is 2.8 % lighter than 1 kg/L: a volume of it is not a mass.",
 		"A temperature above 100 degC wants a pressure: at the atmosphere's it boils.",
 	},
 	Compute: Water.compute,
@@ -98,7 +98,7 @@ var waterVapour = &calc.Description[WaterVapour, WaterVapourResult]{
 	Example: "temperature=180 degC; pressure=4.2 bar(a)",
 	Mistakes: []string{
 		"Below saturation in temperature there is water, not steam: at 2 bar(a) and 100 degC it is liquid.",
-		"Steam is no ideal gas: at 10 bar(a) and 200 degC it takes 6 % less room than one.",
+		"Steam is not an ideal gas: at 10 bar(a) and 200 degC it takes 6 % less room than one.",
 	},
 	Cautions: []*calc.Caution{&calc.Steam},
 	Compute:  WaterVapour.compute,

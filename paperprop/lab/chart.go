@@ -66,13 +66,13 @@ var controlChart = &calc.Description[ControlChart, ControlChartResult]{
 	Status:  calc.CommonPractice,
 	Example: exampleChart,
 	Mistakes: []string{
-		"Limits of the chart are no tolerances: they say what the process does, not what the customer wants.",
+		"Limits of the chart are not tolerances: they say what the process does, not what the customer wants.",
 		"The standard deviation of all readings has the disturbance in it that the chart is to find.",
 		"Readings that follow one another closely are alike: the moving range is too small then, and good readings fall outside.",
 		"Positions count the readings that are there: a shift without one moves all behind it, and a step over the gap counts as one.",
 	},
 	Compare: []calc.Comparison{{Name: "replicates", Inputs: exampleChart,
-		Why: "the standard deviation of all readings is no sigma of a chart: the one bad reading makes it 38 % larger"}},
+		Why: "the standard deviation of all readings is not the sigma of a chart: the one bad reading makes it 38 % larger"}},
 	Compute: ControlChart.compute,
 	Fields: func(f *calc.Form, in *ControlChart, out *ControlChartResult) {
 		value := calc.InValues(f, &in.Value, "value", "x", "any", "in order of time, at least 3")

@@ -150,7 +150,7 @@ var comparePairs = &calc.Description[ComparePairs, ComparePairsResult]{
 	Example: examplePaired,
 	Mistakes: []string{
 		"The pieces must be the same and in the same order: half a sheet each is a pair, two sheets are not.",
-		"A difference that grows with the value is no constant: plot it, or fit a line.",
+		"A difference that grows with the value is not a constant: plot it, or fit a line.",
 	},
 	Compare: []calc.Comparison{{Name: "compare-samples", Inputs: examplePaired, Why: "the same readings as if they were of other pieces: the interval is wider"}},
 	Compute: ComparePairs.compute,

@@ -213,7 +213,7 @@ var conformityGuardBand = &calc.Description[ConformityGuardBand, ConformityResul
 	Status:  calc.CommonPractice,
 	Example: "value=2.40 kN/m; limit=2.31 kN/m; side=at-least; expanded-uncertainty=0.05 kN/m",
 	Mistakes: []string{
-		"Undecided is no pass: agree beforehand who bears the risk.",
+		"Undecided is not a pass: agree beforehand who bears the risk.",
 		"An uncertainty typed with the value (6.05 ± 0.06 kN/m) moves the u of the margin, not the decision: give what decides as expanded-uncertainty.",
 	},
 	Compute: ConformityGuardBand.compute,

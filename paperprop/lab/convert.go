@@ -18,7 +18,7 @@ var convert = &calc.Tool{
 		Example: "value=42 lb/1000ft2; to=g/m2",
 		Mistakes: []string{
 			"ton, gal, Btu, hp and cal alone are ambiguous and refused.",
-			"Mass is no force, gauge is not absolute, a temperature is no difference.",
+			"Mass is not force, gauge is not absolute, and a temperature is not a difference.",
 		},
 		Tool: true,
 		Bare: true,

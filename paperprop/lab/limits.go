@@ -56,7 +56,7 @@ var precisionLimits = &calc.Description[PrecisionLimits, PrecisionLimitsResult]{
 	Status:  calc.Published,
 	Example: "mean=0.539 %; repeatability-deviation=0.021 %; reproducibility-deviation=0.057 %; factor=2.8",
 	Mistakes: []string{
-		"A standard deviation is no limit: the limit is 2.8 times as wide.",
+		"A standard deviation is not a limit: the limit is 2.8 times as wide.",
 		"A test result of several determinations has a smaller deviation than a determination: know which one the statement means.",
 	},
 	Compare: []calc.Comparison{{Inputs: "mean=0.539 %; repeatability-deviation=0.021 %; reproducibility-deviation=0.057 %; factor=2.77",

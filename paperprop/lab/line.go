@@ -84,7 +84,7 @@ var lineFit = &calc.Description[LineFit, LineFitResult]{
 	Mistakes: []string{
 		"x counts as exact: the laboratory goes on x and the meter on y only if the meter is the worse.",
 		"Intercept and slope are correlated: their uncertainties may not be joined as if they were not. With the origin amid the points they may.",
-		"A good correlation of x and y is no proof of a straight line: look at the residuals.",
+		"A good correlation of x and y is not proof of a straight line: look at the residuals.",
 	},
 	Compute: LineFit.compute,
 	Fields: func(f *calc.Form, in *LineFit, out *LineFitResult) {

@@ -127,7 +127,7 @@ var grubbs = &calc.Description[Grubbs, GrubbsResult]{
 	Example: "value=[34.5 33.9 34.8 28.6 34.1] N; side=either",
 	Mistakes: []string{
 		"An outlier is shown, never removed without a physical reason: report with and without it.",
-		"A side chosen after a look at the readings is no side: it takes the critical value of either.",
+		"A side chosen after a look at the readings does not count as one: take the critical value of either.",
 		"Two outliers on one side hide each other.",
 	},
 	Compare: []calc.Comparison{{Name: "dixon", Inputs: "value=[34.5 33.9 34.8 28.6 34.1] N; side=lowest",

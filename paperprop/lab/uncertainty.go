@@ -53,7 +53,7 @@ var typeB = &calc.Description[TypeB, TypeBResult]{
 	Example: "half-width=0.05 g; distribution=rectangular",
 	Mistakes: []string{
 		"A resolution of 0.1 g has the half-width 0.05 g: u = 0.029 g.",
-		"A tolerance is no standard uncertainty: it is 1.7 of them, rectangular.",
+		"A tolerance is not a standard uncertainty: it is 1.7 of them, rectangular.",
 		"An expanded uncertainty on a certificate is divided by its k, not by sqrt(3).",
 	},
 	Compute: TypeB.compute,

@@ -45,7 +45,7 @@ var pooledDeviation = &calc.Description[PooledDeviation, PooledDeviationResult]{
 	Status:  calc.CommonPractice,
 	Example: "standard-deviation=[0.12 0.09 0.15] kN/m; count=[10 8 5]",
 	Mistakes: []string{
-		"The mean of standard deviations is no standard deviation: squares are averaged, by degrees of freedom.",
+		"The mean of standard deviations is not a standard deviation: squares are averaged, by degrees of freedom.",
 		"All readings thrown together have a larger s: the differences between the groups are in it.",
 	},
 	Compute: PooledDeviation.compute,

@@ -197,7 +197,7 @@ var compressionFactor = &calc.Description[CompressionFactor, CompressionFactorRe
 	Status:  calc.CommonPractice,
 	Example: "thickness=195 um; reel-thickness=186 um",
 	Mistakes: []string{
-		"Below 1 the factor is no compression: air was wound in, or the grammage was at another moisture than the mass.",
+		"Below 1 the factor is not a compression: air was wound in, or the grammage was at another moisture than the mass.",
 		"A factor holds for a grade on a winder, not for paper: find it from a weighed reel.",
 	},
 	Compute: CompressionFactor.compute,

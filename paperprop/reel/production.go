@@ -205,7 +205,7 @@ var machineEfficiency = &calc.Description[MachineEfficiency, MachineEfficiencyRe
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "sheet-on-reel-time=637 h; available-time=736 h; saleable-mass=9053.6 t; reeled-mass=9631.4 t",
-		Why:    "a planned stop of 36 h is no available time where stops above 24 h are taken out, and is some where only those above 48 h are",
+		Why:    "a planned stop of 36 h is not available time where stops above 24 h are taken out, and is some where only those above 48 h are",
 	}},
 	Compute: MachineEfficiency.compute,
 	Fields: func(f *calc.Form, in *MachineEfficiency, out *MachineEfficiencyResult) {

@@ -163,7 +163,7 @@ var edgeTrim = &calc.Description[EdgeTrim, EdgeTrimResult]{
 	Compare: []calc.Comparison{{
 		Name:   "trim-loss",
 		Inputs: "deckle=3300 mm; reel-width=[1080 820] mm; count=[2 1]",
-		Why:    "the deckle is the usable width already: the edges are no loss there",
+		Why:    "the deckle is the usable width already: the edges are not a loss there",
 	}},
 	Compute: EdgeTrim.compute,
 	Fields: func(f *calc.Form, in *EdgeTrim, out *EdgeTrimResult) {

@@ -122,7 +122,7 @@ var airPermeanceFlow = &calc.Description[AirPermeanceFlow, AirPermeanceFlowResul
 	Example: "volume-flow=350 mL/min; pressure-difference=1.47 kPa",
 	Mistakes: []string{
 		"1 mL/min is 0.01134 um/(Pa s) at 1.47 kPa (ISO 5636-3) and 0.01667 at 1 kPa (ISO 5636-2), both on 10 cm2 (memory).",
-		"mL/min from the roughness head of the same instrument (Bendtsen) is no permeance, and scales of roughness or smoothness (Bendtsen, Sheffield, PPS) do not convert into one another.",
+		"mL/min from the roughness head of the same instrument (Bendtsen) is not a permeance, and scales of roughness or smoothness (Bendtsen, Sheffield, PPS) do not convert into one another.",
 		porosity,
 	},
 	Compare: []calc.Comparison{{

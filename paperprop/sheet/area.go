@@ -79,7 +79,7 @@ var webLength = &calc.Description[WebLength, WebLengthResult]{
 	Status:  calc.CommonPractice,
 	Example: "mass=1440 kg; grammage=120 g/m2; sheet-width=2240 mm",
 	Mistakes: []string{
-		"The core is no paper: take it off the mass first.",
+		"The core is not paper: take it off the mass first.",
 		"Paper that dried after it was weighed is lighter, not shorter.",
 	},
 	Compute: WebLength.compute,

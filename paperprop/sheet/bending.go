@@ -64,7 +64,7 @@ var twoPointBending = &calc.Description[TwoPointBending, TwoPointBendingResult]{
 	Example: "force=21 mN; angle=5 deg; bending-length=50 mm",
 	Mistakes: []string{
 		"The angle counts in radians: in degrees the constant is 60/pi and not 1/3.",
-		"A reading at 15 deg is no stiffness: the formula is for small angles.",
+		"A reading at 15 deg is not a stiffness: the formula is for small angles.",
 	},
 	Compute: TwoPointBending.compute,
 	Fields: func(f *calc.Form, in *TwoPointBending, out *TwoPointBendingResult) {

@@ -85,7 +85,7 @@ var bendingMoment = &calc.Description[BendingMoment, BendingMomentResult]{
 	Mistakes: []string{
 		"Instruments agree with geometry only roughly: 1.961 mN for each Taber unit at 50 mm by geometry, about 2.03 measured (memory).",
 		"T 489 and T 566 may differ by 40 %, say both of their scopes: one is not to be turned into the other.",
-		"A moment at 15 deg is no stiffness.",
+		"A moment at 15 deg is not a stiffness.",
 	},
 	Compare: []calc.Comparison{{
 		Inputs: "bending-moment=43 gf.cm; bending-length=10 mm",

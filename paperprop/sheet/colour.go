@@ -269,7 +269,7 @@ var whiteness = &calc.Description[Whiteness, WhitenessResult]{
 	Example: "y-tristimulus=88.5; x-chromaticity=0.306; y-chromaticity=0.3215; white-x-chromaticity=0.3138; white-y-chromaticity=0.3310; observer=ten-degree",
 	Mistakes: []string{
 		"1000 belongs to 2 degrees and 900 to 10: one public library has them the other way round.",
-		"Brightness is no whiteness: a bluish sheet and a yellowish one can share an R457.",
+		"Brightness is not whiteness: a bluish sheet and a yellowish one can share an R457.",
 		"Brown board has no whiteness: the formula is for near-white sheets, and warns of others.",
 	},
 	Compute: Whiteness.compute,

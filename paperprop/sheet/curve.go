@@ -98,7 +98,7 @@ var tensileCurve = &calc.Description[TensileCurve, TensileCurveResult]{
 	Mistakes: []string{
 		"Chords cut the bow of a curve off: six of them lose 0.7 % of the work under a parabola.",
 		"Points closer than the noise of the force make the steepest chord too steep: thin them out first.",
-		"Slack before the force rises is no stretch: begin the curve where it does.",
+		"Slack before the force rises is not stretch: begin the curve where it does.",
 	},
 	Compute: TensileCurve.compute,
 	Fields: func(f *calc.Form, in *TensileCurve, out *TensileCurveResult) {

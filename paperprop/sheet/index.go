@@ -163,7 +163,7 @@ var mdCd = &calc.Description[MdCd, MdCdResult]{
 	Example: "md-value=6.43 kN/m; cd-value=2.71 kN/m",
 	Mistakes: []string{
 		"The arithmetic mean of the directions rises with the ratio alone: take the geometric mean to compare furnishes.",
-		"Of stretch and tear the cross direction has the larger value: a ratio below 1 is no slip there.",
+		"Of stretch and tear the cross direction has the larger value: a ratio below 1 is not a mistake there.",
 	},
 	Compute: MdCd.compute,
 	Fields: func(f *calc.Form, in *MdCd, out *MdCdResult) {

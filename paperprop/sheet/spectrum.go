@@ -97,7 +97,7 @@ var brightness = &calc.Description[Brightness, BrightnessResult]{
 	Title:   "Brightness R457 from a spectrum",
 	Answers: "What a sheet reflects in the blue, at an effective wavelength of 457 nm.",
 	Method:  "R_457 = sum(R*F)/sum(F), with the weights F at 400(5)510 nm, every second one for data 10 nm apart",
-	Source:  "weights from memory, not compared with a printed table: the result is R457 by these weights and no ISO brightness",
+	Source:  "weights from memory, not compared with a printed table: the result is R457 by these weights, not an ISO brightness",
 	Status:  calc.Memory,
 	Example: "wavelength=[400 410 420 430 440 450 460 470 480 490 500 510] nm; " +
 		"reflectance=[61.0 63.1 65.2 67.0 68.4 69.7 70.8 71.6 72.3 72.9 73.4 73.8] %",

@@ -33,7 +33,7 @@ var zStrength = &calc.Description[ZStrength, ZStrengthResult]{
 	Status:  calc.CommonPractice,
 	Example: "force=268 N; area=6.45 cm2",
 	Mistakes: []string{
-		"A break in the tape or at its glue is no break of the sheet: leave that piece out and say so.",
+		"A break in the tape or at its glue is not a break of the sheet: leave that piece out and say so.",
 		"It is a stress, the ply bond an energy: the two rank papers differently.",
 	},
 	Compute: ZStrength.compute,
