@@ -19,6 +19,7 @@ func TestReadChecksRefuses(t *testing.T) {
 		{"", "lab.csv: nothing in it"},
 		{"id,calculation\n", "lab.csv:1: head is id,calculation, want id,calculation,inputs,expected,tolerance,kind,source,note"},
 		{checkHead + "1,dilution\n", "lab.csv:2: 2 cells, want 8"},
+		{checkHead + "1\n", "lab.csv:2: 1 cell, want 8"},
 		{checkHead + "1,dilution,mass-flow,refused,exact,memory,s,\n", `lab.csv:2: 1: inputs: "mass-flow", want NAME=VALUE UNIT`},
 		{checkHead + "1,dilution,q=1;q=2,refused,exact,memory,s,\n", "lab.csv:2: 1: inputs: q is given twice"},
 		{checkHead + "1,dilution,,,exact,memory,s,\n", "nothing is expected, want NAME=VALUE UNIT, refused or warned"},

@@ -120,7 +120,7 @@ func skipMark(r io.Reader) (io.Reader, error) {
 
 func parseCheck(row []string) (Check, error) {
 	if len(row) != len(checkHead) {
-		return Check{}, fmt.Errorf("%d cells, want %d: %s", len(row), len(checkHead), strings.Join(checkHead, ","))
+		return Check{}, fmt.Errorf("%s, want %d: %s", wording.Count(len(row), "cell"), len(checkHead), strings.Join(checkHead, ","))
 	}
 	c := Check{ID: row[0], Calculation: row[1], Kind: Status(row[5]), Source: row[6], Note: row[7]}
 	var err error

@@ -191,12 +191,7 @@ func (w words) String() string { return string(w) }
 type Members int
 
 // String returns "1 value", "2 values" and so on.
-func (n Members) String() string {
-	if n == 1 {
-		return "1 value"
-	}
-	return strconv.Itoa(int(n)) + " values"
-}
+func (n Members) String() string { return wording.Count(int(n), "value") }
 
 // text returns a quantity as a person reads it, in the unit of the input if that measures
 // it too: masses in grams, dry ones as well.

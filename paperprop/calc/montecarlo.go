@@ -9,6 +9,8 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // MonteCarlo propagates distributions by random draws (JCGM 101:2008).
@@ -48,7 +50,7 @@ const maxDraws = 50_000_000
 // propagate draws correlated inputs of a formula.
 func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	if mc.Draws < 100 || mc.Draws > maxDraws {
-		return nil, fmt.Errorf("%d draws, want 100 to %d", mc.Draws, maxDraws)
+		return nil, fmt.Errorf("%s, want 100 to %d", wording.Count(mc.Draws, "draw"), maxDraws)
 	}
 	if len(s.Roots) > 0 {
 		return nil, fmt.Errorf("%s was solved for, and draws compute forward alone: see its uncertainty of first order", s.Roots[0].Input.Name)

@@ -141,7 +141,7 @@ func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 		return out, nil
 	}
 	if k := len(s.halfWidths); k != 1 && k != n {
-		return nil, fmt.Errorf("%d uncertainties for %d values, want one or as many", k, n)
+		return nil, fmt.Errorf("%d uncertainties for %v, want one or as many", k, Members(n))
 	}
 	unit := c.differenceUnit(r.unit)
 	if s.unit != "" && !s.relative && s.unit != r.unit.String() {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/internal/wording"
 	"millmaths.example/paperprop/result"
 )
 
@@ -88,7 +89,7 @@ func (p Profile) size() (scans, positions int, err error) {
 	positions = len(p.Scan[0])
 	for i, scan := range p.Scan {
 		if len(scan) != positions {
-			return 0, 0, calc.Refuse("scan", text(fmt.Sprintf("%d positions in scan %d", len(scan), i+1)), "%v, as many as in the first", text(fmt.Sprint(positions)))
+			return 0, 0, calc.Refuse("scan", text(fmt.Sprintf("%s in scan %d", wording.Count(len(scan), "position"), i+1)), "%v, as many as in the first", text(fmt.Sprint(positions)))
 		}
 	}
 	if positions < 2 {
@@ -126,11 +127,11 @@ func CleanScans(scan [][]float64) (Scans, error) {
 		c.Scan, numbers = append(c.Scan, s), append(numbers, i+1)
 	}
 	if len(c.Scan) == 0 {
-		return Scans{}, calc.Refuse("scan", text(fmt.Sprintf("%d scans, all empty or stuck", len(scan))), "at least 2 that are not")
+		return Scans{}, calc.Refuse("scan", text(wording.Count(len(scan), "scan")+", all empty or stuck"), "at least 2 that are not")
 	}
 	for k, s := range c.Scan {
 		if len(s) != len(c.Scan[0]) {
-			return Scans{}, calc.Refuse("scan", text(fmt.Sprintf("%d positions in scan %d", len(s), numbers[k])),
+			return Scans{}, calc.Refuse("scan", text(fmt.Sprintf("%s in scan %d", wording.Count(len(s), "position"), numbers[k])),
 				"%v, as many as in scan %v", text(fmt.Sprint(len(c.Scan[0]))), text(fmt.Sprint(numbers[0])))
 		}
 	}

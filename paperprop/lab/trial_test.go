@@ -178,7 +178,7 @@ func TestProfileAndPrecisionRefuse(t *testing.T) {
 		{profile([]float64{1, 2}, []float64{1e200, 2}), "scan: scan 2, position 1: too large, want a number up to 1e140 in size"},
 		{profile([]float64{1, 2}, []float64{1, math.Inf(-1)}), "scan: scan 2, position 2: too large, want a number up to 1e140 in size"},
 		{clean(), "scan is 0 scans, all empty or stuck, want at least 2 that are not"},
-		{clean([]float64{2, 2, 2}), "scan is 1 scans, all empty or stuck, want at least 2 that are not"},
+		{clean([]float64{2, 2, 2}), "scan is 1 scan, all empty or stuck, want at least 2 that are not"},
 		{clean([]float64{1, 2, 3}, []float64{none, none, none}, []float64{3, none, 2}), "scan: scan 3, position 2: missing amid others, leave out the scan"},
 		{clean([]float64{1}, []float64{1, 2, 3}), "scan is 3 positions in scan 2, want 1, as many as in scan 1"},
 		{precision(0, []float64{1, 2}, []float64{3, 4}), "factor is 0, want above 0"},

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"sync/atomic"
 	"unicode/utf8"
+
+	"millmaths.example/paperprop/internal/wording"
 )
 
 // A Class says what kind of record a row is.
@@ -344,7 +346,7 @@ func (l *Layout) shape(rec *Record) *CellError {
 	}
 	if n := len(rec.Fields); n < l.fewest {
 		return &CellError{Column: n + 1, Head: l.head(n),
-			Reason: "the row ends before this cell", Accepted: fmt.Sprintf("%d cells as in the heads of line %d", columns, l.HeadLine)}
+			Reason: "the row ends before this cell", Accepted: fmt.Sprintf("%s as in the heads of line %d", wording.Count(columns, "cell"), l.HeadLine)}
 	}
 	if len(rec.Raw) > maxCell {
 		for i, cell := range rec.Fields {

@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/internal/wording"
 	"millmaths.example/paperprop/result"
 	"millmaths.example/paperprop/table"
 )
@@ -77,7 +78,8 @@ func (t *Totals) Statements(confidence float64) ([]Statement, error) {
 func (t *Totals) statementsBy(heads []string, confidence float64) ([]Statement, error) {
 	for _, g := range t.Groups {
 		if len(g.Key) != len(heads) {
-			return nil, fmt.Errorf("batch: groups share %d cells and %d heads are named: want the heads in By of the job that ran", len(g.Key), len(heads))
+			return nil, fmt.Errorf("batch: groups share %s and the number of heads named is %d: want the heads in By of the job that ran",
+				wording.Count(len(g.Key), "cell"), len(heads))
 		}
 	}
 	return t.Statements(confidence)

@@ -117,7 +117,7 @@ func TestSummaryHeads(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = "batch: groups share 1 cells and 2 heads are named: want the heads in By of the job that ran"
+	const want = "batch: groups share 1 cell and the number of heads named is 2: want the heads in By of the job that ran"
 	b.Reset()
 	if err := totals.WriteSummary(&b, []string{"lot", "mill"}, 0.95); err == nil || err.Error() != want || b.Len() > 0 {
 		t.Errorf("two heads for one cell: %q, %v, want %s", b.String(), err, want)

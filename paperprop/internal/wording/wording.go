@@ -1,8 +1,19 @@
-// Package wording holds what messages about texts need: lists as a person says them,
-// texts of a length to be read, and how far two spellings are apart.
+// Package wording holds what messages about texts need: numbers and lists of things as a
+// person says them, texts of a length to be read, and how far two spellings are apart.
 package wording
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+)
+
+// Count returns a number of things: "1 row", "2 rows".
+func Count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
+}
 
 // Or joins words as a person does: "t, short ton or long ton".
 func Or(words []string) string {

@@ -26,6 +26,14 @@ func TestClip(t *testing.T) {
 	}
 }
 
+func TestCount(t *testing.T) {
+	for n, want := range map[int]string{0: "0 rows", 1: "1 row", 2: "2 rows"} {
+		if got := Count(n, "row"); got != want {
+			t.Errorf("Count(%d) = %q, want %q", n, got, want)
+		}
+	}
+}
+
 // Kind: common-practice. Counted by hand.
 func TestDistance(t *testing.T) {
 	for _, test := range []struct {
