@@ -750,6 +750,26 @@ func TestFullSolvedAndRange(t *testing.T) {
 	}
 }
 
+// What is solved for may be an output too, with other last digits: it has one line, and
+// one column along a range.
+func TestSolvedIsNoOutputTwice(t *testing.T) {
+	for _, temperature := range []string{"60 degC", "60..62 degC by 1 degC"} {
+		r := called("", "humid-air", "--temperature", temperature, "--enthalpy", "200 kJ/kg", "--relative-humidity", "?", "--csv", "--full")
+		if strings.Count(r.Out, "relative-humidity") != 1 || !strings.Contains(r.Out, ",40.20587240431249,") {
+			t.Errorf("%s: %s", temperature, r.Out)
+		}
+	}
+}
+
+// A list has its uncertainties in CSV as in JSON.
+func TestUncertainListInCSV(t *testing.T) {
+	r := called("", words(`proportioning --dry-flow "10 ± 0.1 t/h" --dry-share "[60 40] %" --consistency "[4 3] %" --csv`)...)
+	const want = "mass-flow,[150 133.33333333333334],t/h,[1.5 1.33333333333],[150 133.333] t/h\nmass-flow-out,283.33333333333337,t/h,2.83333333333,283.333 t/h\n"
+	if !strings.Contains(r.Out, want) {
+		t.Errorf("%s, want in it %s", r.Out, want)
+	}
+}
+
 // An uncertainty is of the root that the results are of: to the others belongs another.
 // Of 16257 m, one reel, it would be 5 m, and of the three reels of 5419 m it is a third.
 func TestUncertaintyOfTheFirstRoot(t *testing.T) {

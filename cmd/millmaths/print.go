@@ -325,17 +325,16 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 	}
 	fmt.Fprintln(out, "output,value,unit,u,reported")
 	for i, r := range s.Roots {
-		unit, u := r.Input.PrintUnit(), ""
-		if i == 0 { // the uncertainties are of the first
+		u := ""
+		if i == 0 { // the results, and the uncertainties, are of the first
 			u = standardText(r.Input, uncertainties)
 		}
-		printCSVLine(out, r.Input.Name, r.FullNumber(), unit.String(), u, r.People())
+		printCSVLine(out, r.Input.Name, r.FullNumber(), r.Input.PrintUnit().String(), u, r.People())
 	}
 	for _, c := range s.Out {
-		if !c.Present() {
-			continue
+		if c.Present() && !s.Sought(c.Name) {
+			printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), standardText(c, uncertainties), c.Reported())
 		}
-		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), standardText(c, uncertainties), c.Reported())
 	}
 	for _, c := range s.Labels() {
 		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), "", withMeaning(c.Reported(), c))
@@ -343,12 +342,18 @@ func printCSV(out io.Writer, s *calc.Sheet) error {
 	return nil
 }
 
-// standardText returns the standard uncertainty of a single value in full, or "".
+// standardText returns the standard uncertainty of a cell with all its digits, of a
+// list in brackets; empty if it has none.
 func standardText(c *calc.Cell, all []calc.Uncertainty) string {
-	if us := standards(c, all); c.Shape == calc.One && len(us) == 1 {
-		return fullText(c.Difference(us[0]))
+	var texts []string
+	for _, u := range standards(c, all) {
+		texts = append(texts, fullText(c.Difference(u)))
 	}
-	return ""
+	text := strings.Join(texts, " ")
+	if c.Shape == calc.List && text != "" {
+		return "[" + text + "]"
+	}
+	return text
 }
 
 // printCSVLine writes cells as a line of CSV.

@@ -193,7 +193,9 @@ func inTitle(c *calc.Cell, text string) string {
 // defaults.
 func (w *swept) begin(s *calc.Sheet) {
 	if len(s.Roots) > 0 {
-		w.cells = append([]*calc.Cell{s.Roots[0].Input}, w.cells...)
+		root := s.Roots[0].Input
+		others := slices.DeleteFunc(w.cells, func(c *calc.Cell) bool { return c.Name == root.Name })
+		w.cells = append([]*calc.Cell{root}, others...)
 	}
 	for _, c := range s.Defaults() {
 		if c.Present() {
