@@ -770,6 +770,35 @@ func TestUncertainListInCSV(t *testing.T) {
 	}
 }
 
+// What is asked for of the uncertainty has columns in CSV, with the figures of JSON.
+func TestFindingsInCSV(t *testing.T) {
+	const command = `proportioning --dry-flow "10 ± 0.1 t/h" --dry-share "[60 40] %" --consistency "[4 3] %" --csv`
+	for _, test := range []struct{ options, head, list, one string }{
+		{"--expanded 95%", "U,k", "[2.9399459768100806 2.613285312713538],[1.9599639845400536 1.9599639845400536]", "5.553231289523619,1.9599639845400536"},
+		{"--monte-carlo 1000 --seed 1", "monte-carlo-mean,monte-carlo-u,monte-carlo-lower,monte-carlo-upper",
+			"[150.05654215065093 133.38359302280082],[1.5742607294062165 1.399342870583302],[146.88324582046997 130.56288517375108],[153.06439276882693 136.05723801673508]",
+			"283.4401351734518,2.9736035999895174,277.44613099422105,289.12163078556205"},
+	} {
+		r := called("", append(words(command), words(test.options)...)...)
+		want := "output,value,unit,u,reported," + test.head + "\nmass-flow,[150 133.33333333333334],t/h,[1.5 1.33333333333],[150 133.333] t/h," + test.list +
+			"\nmass-flow-out,283.33333333333337,t/h,2.83333333333,283.333 t/h," + test.one + "\n"
+		if !strings.HasPrefix(r.Out, want) {
+			t.Errorf("%s: %s", test.options, cmp.Diff(want, r.Out))
+		}
+	}
+	r := called("", words(`dilution --mass-flow "300 ± 3 t/h" --consistency-in "4.6 %" --consistency-out "0.92 %" --second-order --csv`)...)
+	if want := "output,value,unit,u,reported,second-order-mean,second-order-u\nwater-flow,1200,t/h,12,1200 t/h,1200,12\n"; !strings.HasPrefix(r.Out, want) {
+		t.Errorf("%s, want first %s", r.Out, want)
+	}
+	// The second of several roots has none, and as many cells.
+	r = called("", words(`sets --jumbo-length "20817 ± 5 m" --rest-length "4500 m" --lost-length "60 m" --csv --expanded 95%`)...)
+	for i, line := range strings.Split(strings.TrimSpace(r.Out), "\n") {
+		if strings.Count(line, ",") != 6 || i == 2 && !strings.HasSuffix(line, ",m,,8128.5 m,,") {
+			t.Errorf("line %d: %s", i+1, line)
+		}
+	}
+}
+
 // An uncertainty is of the root that the results are of: to the others belongs another.
 // Of 16257 m, one reel, it would be 5 m, and of the three reels of 5419 m it is a third.
 func TestUncertaintyOfTheFirstRoot(t *testing.T) {

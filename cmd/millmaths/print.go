@@ -25,7 +25,7 @@ func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 		_, err = fmt.Fprintf(t.out, "%s\n", data)
 		return err
 	case o.csv:
-		return printCSV(t.out, s)
+		return printCSV(t.out, s, found)
 	case o.steps != "":
 		w, err := s.Solution()
 		if err != nil {
@@ -317,37 +317,123 @@ func withMeaning(text string, c *calc.Cell) string {
 }
 
 // printCSV writes a line per output: its full value, unit, standard uncertainty and
-// reported text; then a line per input that belongs to the results.
-func printCSV(out io.Writer, s *calc.Sheet) error {
+// reported text, and what else was asked for of its uncertainty; then a line per input
+// that belongs to the results.
+func printCSV(out io.Writer, s *calc.Sheet, found calc.Findings) error {
 	uncertainties, err := s.Uncertainties()
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(out, "output,value,unit,u,reported")
-	for i, r := range s.Roots {
-		u := ""
-		if i == 0 { // the results, and the uncertainties, are of the first
-			u = standardText(r.Input, uncertainties)
+	columns := findingColumns(found)
+	heads := []string{"output", "value", "unit", "u", "reported"}
+	for _, column := range columns {
+		heads = append(heads, column.head)
+	}
+	printCSVLine(out, heads...)
+	line := func(c *calc.Cell, number, reported string, all []calc.Uncertainty) {
+		cells := []string{c.Name, number, c.PrintUnit().String(), figuresText(c, differences(c, standards(c, all))), reported}
+		for _, column := range columns {
+			cells = append(cells, figuresText(c, column.of(c, all)))
 		}
-		printCSVLine(out, r.Input.Name, r.FullNumber(), r.Input.PrintUnit().String(), u, r.People())
+		printCSVLine(out, cells...)
+	}
+	for i, r := range s.Roots {
+		if i == 0 { // the results, and the uncertainties, are of the first
+			line(r.Input, r.FullNumber(), r.People(), uncertainties)
+		} else {
+			line(r.Input, r.FullNumber(), r.People(), nil)
+		}
 	}
 	for _, c := range s.Out {
 		if c.Present() && !s.Sought(c.Name) {
-			printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), standardText(c, uncertainties), c.Reported())
+			line(c, c.FullNumber(), c.Reported(), uncertainties)
 		}
 	}
 	for _, c := range s.Labels() {
-		printCSVLine(out, c.Name, c.FullNumber(), c.PrintUnit().String(), "", withMeaning(c.Reported(), c))
+		line(c, c.FullNumber(), withMeaning(c.Reported(), c), nil)
 	}
 	return nil
 }
 
-// standardText returns the standard uncertainty of a cell with all its digits, of a
-// list in brackets; empty if it has none.
-func standardText(c *calc.Cell, all []calc.Uncertainty) string {
+// A findingColumn is a column of CSV about the uncertainty of each cell: one figure, or
+// one for each member of a list, in the unit to print in.
+type findingColumn struct {
+	head string
+	of   func(c *calc.Cell, all []calc.Uncertainty) []float64
+}
+
+// findingColumns returns the columns of what was asked for.
+func findingColumns(found calc.Findings) []findingColumn {
+	var columns []findingColumn
+	if found.Level > 0 {
+		columns = append(columns,
+			findingColumn{"U", func(c *calc.Cell, all []calc.Uncertainty) []float64 {
+				u, _ := expanded(c, all, found.Level)
+				return differences(c, u)
+			}},
+			findingColumn{"k", func(c *calc.Cell, all []calc.Uncertainty) []float64 {
+				_, k := expanded(c, all, found.Level)
+				return k
+			}})
+	}
+	bent := func(head string, figure func(b calc.Bent) float64) {
+		columns = append(columns, findingColumn{"second-order-" + head, func(c *calc.Cell, _ []calc.Uncertainty) (figures []float64) {
+			for _, b := range found.Bent {
+				if b.Cell == c {
+					figures = append(figures, figure(b))
+				}
+			}
+			return figures
+		}})
+	}
+	if len(found.Bent) > 0 {
+		bent("mean", func(b calc.Bent) float64 { return b.Cell.In(b.Mean, b.Cell.PrintUnit()) })
+		bent("u", func(b calc.Bent) float64 { return b.Cell.Difference(b.Standard) })
+	}
+	drawn := func(head string, figure func(m calc.Sample) float64) {
+		columns = append(columns, findingColumn{"monte-carlo-" + head, func(c *calc.Cell, _ []calc.Uncertainty) (figures []float64) {
+			for _, m := range found.Samples {
+				if m.Cell == c {
+					figures = append(figures, figure(m))
+				}
+			}
+			return figures
+		}})
+	}
+	if len(found.Samples) > 0 {
+		drawn("mean", func(m calc.Sample) float64 { return m.Cell.In(m.Mean, m.Cell.PrintUnit()) })
+		drawn("u", func(m calc.Sample) float64 { return m.Cell.Difference(m.Standard) })
+		drawn("lower", func(m calc.Sample) float64 { return m.Cell.In(m.Low, m.Cell.PrintUnit()) })
+		drawn("upper", func(m calc.Sample) float64 { return m.Cell.In(m.High, m.Cell.PrintUnit()) })
+	}
+	return columns
+}
+
+// expanded returns the expanded uncertainties of a cell, and their factors.
+func expanded(c *calc.Cell, all []calc.Uncertainty, level float64) (expanded, k []float64) {
+	for _, u := range all {
+		if factor, x, err := u.Expanded(level); u.Cell == c && !c.Stepped && err == nil {
+			expanded, k = append(expanded, x), append(k, factor)
+		}
+	}
+	return expanded, k
+}
+
+// differences converts canonical differences to the unit in which a cell is printed.
+func differences(c *calc.Cell, canonical []float64) []float64 {
+	printed := make([]float64, len(canonical))
+	for i, x := range canonical {
+		printed[i] = c.Difference(x)
+	}
+	return printed
+}
+
+// figuresText returns figures about a cell with all their digits, those of a list in
+// brackets; empty if there are none.
+func figuresText(c *calc.Cell, figures []float64) string {
 	var texts []string
-	for _, u := range standards(c, all) {
-		texts = append(texts, fullText(c.Difference(u)))
+	for _, x := range figures {
+		texts = append(texts, fullText(x))
 	}
 	text := strings.Join(texts, " ")
 	if c.Shape == calc.List && text != "" {
