@@ -155,7 +155,8 @@ func parseCheck(row []string) (Check, error) {
 	return c, nil
 }
 
-// ParsePairs reads "name=value unit; name=value unit". A name ends at the first =.
+// ParsePairs reads "name=value unit; name=value unit". A name ends at the first =. It
+// refuses a part without a name and a name given twice, and looks at no value.
 func ParsePairs(text string) ([]Pair, error) {
 	var pairs []Pair
 	for _, part := range strings.Split(text, ";") {

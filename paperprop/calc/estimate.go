@@ -19,7 +19,9 @@ type Estimate struct {
 
 // ParseEstimate reads a value of any unit. Besides what an input of a calculation
 // accepts, it reads a distribution given by its two ends, and a list of readings whose
-// spread gives the uncertainty.
+// spread gives the uncertainty. The error says what is wrong with the text; for a
+// number or a unit that is unreadable it is a [paperprop.NumberError] or a
+// [paperprop.UnitError].
 func ParseEstimate(text string) (Estimate, error) {
 	if name, inner, rest, ok := cutName(text); ok && strings.Contains(text, "(") && name != "mean" {
 		return parseEnds(name, inner, rest)

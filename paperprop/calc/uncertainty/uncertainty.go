@@ -68,7 +68,8 @@ var (
 // smaller steps give another result because a kink or a pole is near. If the function
 // refuses a step on one side, Slope tries smaller ones, then the other side alone. At a
 // kink, such as that of the range of two equal readings, it returns the slope of the
-// steeper side.
+// steeper side. Its errors are those of the function, where it refuses both sides, and
+// [ErrResults].
 func Slope(at Line, h float64) ([]float64, error) {
 	at = remembered(at)
 	for range 6 {
@@ -372,7 +373,9 @@ func (b Bend) Standard(y, u float64) (float64, bool) {
 // bendStep is large enough for third derivatives and small enough for the stencils.
 const bendStep = 0.25
 
-// Bends returns the Bend of each result of a function of n inputs.
+// Bends returns the Bend of each result of a function of n inputs, from steps of up to
+// three quarters of a standard uncertainty to either side. Its errors are those of the
+// function, and [ErrResults].
 func Bends(f Function, n int) ([]Bend, error) {
 	t := make([]float64, n)
 	var bends []Bend
