@@ -31,6 +31,11 @@ func TestJSONValues(t *testing.T) {
 		{"bale-lot", "mass", `{"value":[612,588],"unit":"kg","u":[1,2]}`, "[612 588] ± [1 2] kg"},
 		{"bale-lot", "mass", `["612 kg","588 kg"]`, "612 kg; 588 kg"},
 		{"bale-lot", "mass", `["612 kg"]`, "[612] kg"},
+		{"bale-lot", "mass", `["612kg"]`, "[612] kg"},
+		{"bale-lot", "mass", `["612(2) kg"]`, "[612(2)] kg"},
+		{"bale-lot", "mass", `["612 ± 2 kg"]`, "[612] ± 2 kg"},
+		{"blend", "consistency", `["0.05 1"]`, "[0.05] 1"},
+		{"replicates", "value", `["612"]`, "[612]"},
 		{"bale-lot", "mass", `[{"value":612,"unit":"kg","u":2},"1000 lb"]`, "612 ± 2 kg; 1000 lb"},
 		{"blend", "consistency", `["0.05 1",{"value":0.06,"unit":"1","u":0.001}]`, "0.05 1; 0.06 ± 0.001 1"},
 		{"blend", "consistency", `[{"value":0.06,"unit":"1","u":0.001}]`, "[0.06] ± 0.001 1"},
@@ -82,6 +87,21 @@ func TestJSONValues(t *testing.T) {
 	} {
 		if err := sheet(t, "dilution").SetJSON([]byte(test.data)); err == nil || !strings.Contains(err.Error(), test.want) {
 			t.Errorf("%s: %v, want %s", test.data, err, test.want)
+		}
+	}
+}
+
+// A list of one is refused as its member would be, or as a list.
+func TestJSONListOfOne(t *testing.T) {
+	for member, want := range map[string]string{
+		"1 234 kg": `mass "[\"1 234 kg\"]": member 1: want one number, not a list; without blanks between digits it is 1234`,
+		"12 34 kg": `mass "[\"12 34 kg\"]": member 1: want one number, not a list`,
+		"kg":       `mass "[kg]": units within brackets, want one for all after them, [50 60] g, or members with units separated by commas, [50 g, 2 oz]`,
+		"612 l":    `mass "[612] l": "l" is no unit of mass, want kg or mg`,
+	} {
+		data, _ := json.Marshal(map[string][]string{"mass": {member}})
+		if err := sheet(t, "bale-lot").SetJSON(data); err == nil || err.Error() != want {
+			t.Errorf("%s: %v, want %s", data, err, want)
 		}
 	}
 }

@@ -125,8 +125,11 @@ func valueText(raw json.RawMessage, isList bool) (string, error) {
 			plain = plain && m[0] != '"' && m[0] != '{'
 			texts = append(texts, text)
 		}
-		if plain || len(texts) < 2 {
-			return listText(texts, plain), nil
+		switch {
+		case plain || len(texts) == 0:
+			return "[" + strings.Join(texts, " ") + "]", nil
+		case len(texts) == 1:
+			return listOfOne(texts[0])
 		}
 		return strings.Join(texts, "; "), nil
 	case '{':
@@ -154,13 +157,17 @@ func memberText(raw json.RawMessage) (text string, err error) {
 	return "", fmt.Errorf("%s, %w", what, errJSONMember)
 }
 
-// listText returns a list in brackets, of one member or of numbers without units.
-func listText(texts []string, plain bool) string {
-	if plain || len(texts) == 0 {
-		return "[" + strings.Join(texts, " ") + "]"
+// listOfOne returns the text of a member as a list, with the number alone in brackets.
+func listOfOne(text string) (string, error) {
+	numbers, _, bracket, err := splitNumbers(text)
+	if err == nil && !bracket && len(numbers) > 1 && numbers[1] != "1" { // the unit 1 is no number
+		return "", fmt.Errorf("member 1: %w", notOne(numbers))
 	}
-	number, unit, _ := strings.Cut(texts[0], " ")
-	return "[" + number + "] " + unit
+	end := numberEnd(text)
+	if end == 0 {
+		return "[" + text + "]", nil // still a list, which a word is not
+	}
+	return strings.TrimSpace("[" + text[:end] + "] " + strings.TrimSpace(text[end:])), nil
 }
 
 // partsText turns {"value":4,"unit":"%","u":0.1} into "4 ± 0.1 %", or for a list into
