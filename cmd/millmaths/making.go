@@ -15,7 +15,6 @@ import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/making"
-	"millmaths.example/paperprop/trim"
 )
 
 // makingOptions holds the flags of making.
@@ -301,6 +300,7 @@ func short(name string) string {
 // printMade prints for each order what is made and when, then what is late, lacks bales,
 // can't be made or need not be.
 func printMade(p *making.Plan, out io.Writer) {
+	u := millimetre()
 	rows := [][]string{{"order", "reels", "over", "mm", "t", "due", "ready", ""}}
 	var late, lacking, left, none [][]string
 	var largest paperprop.Mass
@@ -314,7 +314,7 @@ func printMade(p *making.Plan, out io.Writer) {
 			if m.Reels == 0 || o.Grade != p.Runs[k].Grade.Name {
 				continue
 			}
-			row := []string{"  " + o.Name, strconv.Itoa(m.Reels), strconv.Itoa(m.Over), people6(o.Width), tonnesText(m.Mass, largest), clockText(o.Due), clockText(m.Ready), ""}
+			row := []string{"  " + o.Name, strconv.Itoa(m.Reels), strconv.Itoa(m.Over), lengthText(o.Width, u), tonnesText(m.Mass, largest), clockText(o.Due), clockText(m.Ready), ""}
 			if m.Late > 0 {
 				row[len(row)-1] = "late"
 				late = append(late, []string{"  " + o.Name, fmt.Sprintf("%s late: %s", lateText(m.Late), m.Reason)})
@@ -327,9 +327,9 @@ func printMade(p *making.Plan, out io.Writer) {
 	for i := range p.Orders {
 		switch m, o := &p.Orders[i], &p.Book.Orders[i]; {
 		case m.Out():
-			left = append(left, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm: %s", counted(m.Left, "reel"), people6(o.Width), m.Reason)})
+			left = append(left, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm: %s", counted(m.Left, "reel"), lengthText(o.Width, u), m.Reason)})
 		case m.Reels == 0:
-			none = append(none, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm ordered", counted(m.Order.Reels, "reel"), people6(o.Width))})
+			none = append(none, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm ordered", counted(m.Order.Reels, "reel"), lengthText(o.Width, u))})
 		}
 	}
 	if len(rows) > 1 {
@@ -360,8 +360,6 @@ func printMade(p *making.Plan, out io.Writer) {
 	}
 }
 
-func people6(l paperprop.Length) string { return paperprop.People(l.In(paperprop.Millimetre)) }
-
 // lateText formats how late something is.
 func lateText(d time.Duration) string {
 	if d < time.Minute {
@@ -388,7 +386,7 @@ func printSets(p *making.Plan, out io.Writer) {
 			if len(r.Wound) == 1 {
 				x.Group = ""
 			}
-			rows = append(rows, []string{strconv.Itoa(x.Times), paperprop.People(trim.In(x.Edge, u)), paperprop.People(trim.In(x.Trim, u)), across(x, u)})
+			rows = append(rows, []string{strconv.Itoa(x.Times), lengthText(x.Edge, u), lengthText(x.Trim, u), across(x, u)})
 		}
 		printRows(out, rows)
 	}

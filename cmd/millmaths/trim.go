@@ -317,7 +317,7 @@ func (o *trimOptions) print(p *trim.Plan, unit paperprop.Unit, t *terminal) erro
 
 // printPlan prints the plan for people.
 func (o *trimOptions) printPlan(p *trim.Plan, unit paperprop.Unit, out io.Writer) {
-	number := func(l paperprop.Length) string { return paperprop.People(trim.In(l, unit)) }
+	number := func(l paperprop.Length) string { return lengthText(l, unit) }
 	u := unit.String()
 	rows := [][]string{{"times", "edge " + u, "trim " + u, "reels across, " + u}}
 	if len(o.job.Parents) > 1 {
@@ -336,11 +336,26 @@ func (o *trimOptions) printPlan(p *trim.Plan, unit paperprop.Unit, out io.Writer
 	o.printOrders(p, unit, out)
 }
 
+// mostDigits is the most digits of a length that are printed whole: 1 mm is
+// 0.03937007874015748 in.
+const mostDigits = 14
+
+// lengthText returns a length of a plan as it was typed or adds up, with all its digits.
+// Only one that a unit can't express in few is rounded as other figures are.
+func lengthText(l paperprop.Length, unit paperprop.Unit) string {
+	x := trim.In(l, unit)
+	text := fullText(x)
+	if len(strings.TrimLeft(text, "-0.")) > mostDigits+1 { // and a point
+		return paperprop.People(x)
+	}
+	return text
+}
+
 // across describes a set in words.
 func across(x trim.Pattern, unit paperprop.Unit) string {
 	var reels []string
 	for _, r := range x.Reels {
-		text := fmt.Sprintf("%d × %s", r.Count, paperprop.People(trim.In(r.Width, unit)))
+		text := fmt.Sprintf("%d × %s", r.Count, lengthText(r.Width, unit))
 		switch {
 		case r.Filler:
 			text += " filler"
@@ -371,14 +386,14 @@ func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 	rows := [][]string{
 		{"sets", strconv.Itoa(p.Sets)},
 		{"patterns", strconv.Itoa(len(p.Patterns))},
-		{"trim", fmt.Sprintf("%s %s, %s of the deckle", paperprop.People(trim.In(p.Trim, unit)), unit, people(p.Loss()))},
+		{"trim", fmt.Sprintf("%s %s, %s of the deckle", lengthText(p.Trim, unit), unit, people(p.Loss()))},
 		{"reels", fmt.Sprintf("%d, %d over and %d under what is ordered%s", reels, over, under, several)},
 	}
 	if o.unread > 0 {
 		rows = append(rows, []string{"not read", counted(o.unread, "order") + " of the list, in none of these figures"})
 	}
 	for i, f := range o.job.Fillers {
-		rows = append(rows, []string{"filler", fmt.Sprintf("%s of %s %s", counted(p.Fillers[i], "reel"), paperprop.People(trim.In(f.Width, unit)), unit)})
+		rows = append(rows, []string{"filler", fmt.Sprintf("%s of %s %s", counted(p.Fillers[i], "reel"), lengthText(f.Width, unit), unit)})
 	}
 	if m, ok := p.Mass(&o.job); ok {
 		text := inTonnes(m) + " t"
@@ -406,8 +421,8 @@ func certified(j *trim.Job, p *trim.Plan, unit paperprop.Unit) string {
 	c := &p.Certificate
 	what, value, bound := "fewer sets", strconv.Itoa(c.Value), strconv.Itoa(c.Bound)
 	if j.Aim == trim.LeastWidth {
-		what, value = "less deckle", paperprop.People(trim.In(p.Deckle, unit))+" "+unit.String()
-		bound = paperprop.People(trim.In(c.Width(), unit)) + " " + unit.String()
+		what, value = "less deckle", lengthText(p.Deckle, unit)+" "+unit.String()
+		bound = lengthText(c.Width(), unit) + " " + unit.String()
 	}
 	switch {
 	case c.Proven:
@@ -438,7 +453,7 @@ func (o *trimOptions) printOrders(p *trim.Plan, unit paperprop.Unit, out io.Writ
 		if m.Over != 0 {
 			over = fmt.Sprintf("%+d", m.Over)
 		}
-		row := []string{name, strconv.Itoa(order.Reels), strconv.Itoa(m.Reels), over, paperprop.People(trim.In(order.Width, unit))}
+		row := []string{name, strconv.Itoa(order.Reels), strconv.Itoa(m.Reels), over, lengthText(order.Width, unit)}
 		if o.job.ByMass() {
 			row = append(row, massCells(&order, m)...)
 		}
@@ -506,7 +521,6 @@ const (
 	barsLeft, barsRight = 46, 46
 	barsTop, barsBottom = 34, 30
 	paper, white        = 0.82, 1.0
-	narrowestLabel      = 26
 )
 
 // draw draws a bar for each pattern, to scale: reels are grey with their width in
@@ -536,14 +550,14 @@ func (o *trimOptions) draw(p *trim.Plan, unit paperprop.Unit, t *terminal) error
 						shade = white
 					}
 					bar(c, at, y, w, shade)
-					if w > narrowestLabel {
-						c.text(point{at + w/2, y + 0.35*fontSize}, paperprop.People(trim.In(r.Width, unit)), middle)
+					if text := lengthText(r.Width, unit); w > letterWidth*float64(len(text)) {
+						c.text(point{at + w/2, y + 0.35*fontSize}, text, middle)
 					}
 					at += w
 				}
 			}
 			barAt(barsLeft, y, scale(deckle)).outlined(c)
-			c.text(point{barsLeft + scale(deckle) + 4, y + 0.35*fontSize}, paperprop.People(trim.In(x.Trim, unit)), start)
+			c.text(point{barsLeft + scale(deckle) + 4, y + 0.35*fontSize}, lengthText(x.Trim, unit), start)
 		}
 		// An empty end is white too, so the legend mentions fillers only if there
 		// are any.

@@ -197,6 +197,42 @@ func TestTrimWide(t *testing.T) {
 	}
 }
 
+// No digit of a width is lost, in whatever unit it was typed; one without a short text in
+// the unit printed is rounded. In the picture a label that its reel has no room for is left
+// out.
+func TestTrimDigits(t *testing.T) {
+	const list = "width [mm],reels\n1000.125,2\n69.875 in,1\n48.0625,1\n"
+	picture := filepath.Join(t.TempDir(), "sets.svg")
+	by := func(args ...string) result {
+		return called(list, append([]string{"trim", "-", "--edge", "0.5 mm", "--filler", "1 x 100.0625 mm", "--over-run", "100 %", "--quiet"}, args...)...)
+	}
+	for _, test := range []struct {
+		args []string
+		want []string
+	}{
+		{[]string{"--deckle", "3000.25 mm", "--plot", picture}, []string{
+			"\n1      38.5875    77.175    1 × 1774.825, 1 × 1000.125, 1 × 100.0625 filler, 1 ×\n                            48.0625\n",
+			"\n1      1000.0625  2000.125  1 × 1000.125\n",
+			"\ntrim         2077.3 mm, 34.62 % of the deckle\n", "\nfiller       1 reel of 100.0625 mm\n",
+		}},
+		{[]string{"--deckle", "3000.25 mm", "--aim", "width"}, []string{"no plan uses less deckle (bound 6000.5 mm, by weights)"}},
+		{[]string{"--deckle", "3000.25 mm", "--unit", "in"}, []string{"1 × 69.875, 1 × 39.375, "}},
+		{[]string{"--deckle", "3000.25 mm", "--unit", "ft"}, []string{"1 × 5.82292, 1 × 3.28125, "}},
+		{[]string{"--deckle", "3000.25 mm", "--unit", "m"}, []string{"1 × 1.774825, 1 × 1.000125, "}},
+	} {
+		r := by(test.args...)
+		for _, want := range test.want {
+			if r.Status != done || !strings.Contains(r.Out, want) {
+				t.Errorf("trim %v: exit %d:\n%s%s\nwithout %q", test.args, r.Status, r.Out, r.Err, want)
+			}
+		}
+	}
+	svg, err := os.ReadFile(picture)
+	if err != nil || !strings.Contains(string(svg), ">1000.125</text>") || strings.Contains(string(svg), ">48.0625</text>") {
+		t.Errorf("picture: %v, %s", err, svg)
+	}
+}
+
 // Where no bound is proven, none is told. Reels of 300 mm go to both orders, in patterns
 // that are cut twice.
 func TestTrimUnbound(t *testing.T) {
