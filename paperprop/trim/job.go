@@ -30,7 +30,7 @@ type deckle struct{ whole, usable int64 }
 type entryRow struct {
 	group  string
 	width  int64 // in grains
-	sheets int
+	sheets int   // across a reel at most
 	orders []int // index in the job
 	filler int   // index in the job, or -1
 	// ordered is the sum of what is ordered, in runs of the slitter.
@@ -203,10 +203,7 @@ func (b *book) readOrder(o *Order) (int64, error) {
 	if most == 0 {
 		return w, nil
 	}
-	if err := b.within(w, max(1, o.Sheets)); err != nil {
-		return 0, err
-	}
-	return w, nil
+	return w, b.within(w, o.Sheets)
 }
 
 // finite reports whether all values of an order are finite. Only a program can give
@@ -263,20 +260,25 @@ func (b *book) within(w int64, sheets int) error {
 	s := b.job.Slitter
 	narrowest, _ := exact(s.Narrowest)
 	widest, _ := exact(s.Widest)
-	usable, across := b.widestUsable(), int64(sheets)
+	usable := b.widestUsable()
 	switch {
 	case w > usable:
 		return fmt.Errorf("wider than the deckle, %v less its edges; want at most %v", b.job.widestDeckle(), length(usable))
 	case widest > 0 && w > widest:
 		return fmt.Errorf("wider than the slitter's widest reel, %v", s.Widest)
-	}
-	if across = min(across, usable/w); widest > 0 {
-		across = min(across, widest/w)
-	}
-	if w*across < narrowest {
+	case w*int64(b.across(w, sheets)) < narrowest:
 		return fmt.Errorf("narrower than the slitter's narrowest reel, %v", s.Narrowest)
 	}
 	return nil
+}
+
+// across returns how many of so many sheets of a width a reel can have.
+func (b *book) across(w int64, sheets int) int {
+	most := b.widestUsable()
+	if widest, _ := exact(b.job.Slitter.Widest); widest > 0 {
+		most = min(most, widest)
+	}
+	return int(min(int64(max(1, sheets)), most/w))
 }
 
 // widestUsable returns the width of the widest parent between its edges.
@@ -310,7 +312,7 @@ func (b *book) gather(widths []int64, taken []bool) error {
 		if _, most := o.asked(); !taken[i] || most == 0 {
 			continue
 		}
-		key := rowKey{o.Group, widths[i], max(1, o.Sheets)}
+		key := rowKey{o.Group, widths[i], b.across(widths[i], o.Sheets)}
 		r, ok := at[key]
 		if !ok {
 			r = len(entries)
@@ -473,11 +475,9 @@ func (b *book) addRow(m *model, e *entryRow) {
 	m.rows = append(m.rows, b.rowOf(e))
 	group := int32(len(m.groups) - 1)
 	narrowest, _ := exact(s.Narrowest)
-	widest, _ := exact(s.Widest)
-	across := int(min(int64(min(e.sheets, max(1, m.rows[len(m.rows)-1].most))), b.widestUsable()/e.width))
-	for n := 1; n <= across; n++ {
+	for n := 1; n <= min(e.sheets, max(1, m.rows[len(m.rows)-1].most)); n++ {
 		w := e.width * int64(n)
-		if w < narrowest || widest > 0 && w > widest {
+		if w < narrowest {
 			continue
 		}
 		m.groups[group] = append(m.groups[group], int32(len(m.cuts)))

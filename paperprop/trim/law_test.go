@@ -97,9 +97,6 @@ func randomAlike(r *rand.Rand) *trim.Job {
 	if o.Most > 0 {
 		o.Least, o.Most = o.Reels, o.Reels+r.IntN(3)
 	}
-	for slices.ContainsFunc(j.Orders, func(x trim.Order) bool { return x.Width == o.Width && x.Sheets == o.Sheets }) {
-		o.Sheets++ // or else they are one to the plan, and two in the list of all
-	}
 	j.Orders = append(j.Orders, o)
 	j.Slitter.MostWidths = 1 + r.IntN(2)
 	if r.IntN(3) == 0 {
@@ -121,15 +118,41 @@ func randomFillers(r *rand.Rand) *trim.Job {
 	return j
 }
 
-// allowed is the orders of a job, and fillers as orders of none, which any number will do for.
-func allowed(j *trim.Job) []trim.Order {
-	orders := slices.Clone(j.Orders)
+// across is how many of the sheets of an order the widest reel can have.
+func across(j *trim.Job, o trim.Order) int {
+	widest := paperprop.Length(0)
+	for _, p := range j.Parents {
+		widest = max(widest, p.Deckle-2*p.Edge)
+	}
+	if j.Slitter.Widest > 0 {
+		widest = min(widest, j.Slitter.Widest)
+	}
+	return max(1, min(o.Sheets, int(widest/o.Width)))
+}
+
+// allowed is the orders of a job, those alike as one, and fillers after so many of them as
+// orders of none, which any number will do for.
+func allowed(j *trim.Job) (orders []trim.Order, asked int) {
+	for _, o := range j.Orders {
+		o.Sheets = across(j, o)
+		o.Least, o.Most = bounds(o)
+		o.NoneWillDo = o.Least == 0
+		at := slices.IndexFunc(orders, func(x trim.Order) bool { return x.Group == o.Group && x.Width == o.Width && x.Sheets == o.Sheets })
+		if at < 0 {
+			orders = append(orders, o)
+			continue
+		}
+		x := &orders[at]
+		x.Reels, x.Least, x.Most = x.Reels+o.Reels, x.Least+o.Least, x.Most+o.Most
+		x.NoneWillDo = x.Least == 0
+	}
+	asked = len(orders)
 	if j.Slitter.LeastUsed > 0 {
 		for _, f := range j.Fillers {
 			orders = append(orders, trim.Order{Width: f.Width, NoneWillDo: true, Most: cmp.Or(f.Most, 1000)})
 		}
 	}
-	return orders
+	return orders, asked
 }
 
 // fewest is the least cost of any plan, by trying all: patterns are taken in
@@ -144,7 +167,7 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 	s := j.Slitter
 	type choice struct{ order, sheets int }
 	var across []choice
-	orders := allowed(j)
+	orders, asked := allowed(j)
 	for i, o := range orders {
 		for n := range max(1, o.Sheets) {
 			across = append(across, choice{i, n + 1})
@@ -157,7 +180,7 @@ func fewest(j *trim.Job) (cost int, possible bool) {
 		build = func(i, room, reels int, widths []int, used int, group string) {
 			if i == len(across) {
 				// Fewer fillers come first, and more are of no use; nor are they alone.
-				if key, wanted := fmt.Sprint(counts[:len(j.Orders)]), slices.Max(counts[:len(j.Orders)]); wanted > 0 && float64(used) >= float64(s.LeastUsed) && !seen[key] {
+				if key, wanted := fmt.Sprint(counts[:asked]), slices.Max(counts[:asked]); wanted > 0 && float64(used) >= float64(s.LeastUsed) && !seen[key] {
 					seen[key] = true
 					c := 1
 					if j.Aim == trim.LeastWidth {
@@ -295,21 +318,23 @@ func TestSheetsOfOneWidth(t *testing.T) {
 }
 
 // mixes reports whether reels of one width may go to orders that differ in Sheets, in
-// patterns that are repeated: such jobs have no bound.
+// patterns that are repeated or in a reel of several sheets that counts as fewer than single
+// ones would: such jobs have no bound.
 func mixes(j *trim.Job) bool {
-	if j.Slitter.SetMultiple <= 1 && j.Slitter.LeastSets <= 1 {
-		return false
-	}
+	s := j.Slitter
+	repeated := s.SetMultiple > 1 || s.LeastSets > 1
 	type reel struct {
 		group string
 		width paperprop.Length
 	}
 	orders := map[reel]trim.Order{}
 	for _, o := range j.Orders {
-		sheets := max(1, o.Sheets)
-		for n := 1; n <= sheets; n++ {
+		o.Sheets = across(j, o)
+		for n := 1; n <= o.Sheets; n++ {
 			at := reel{o.Group, o.Width * paperprop.Length(n)}
-			if other, ok := orders[at]; ok && (other.Width != o.Width || max(1, other.Sheets) != sheets) {
+			other, ok := orders[at]
+			shared := other.Width == o.Width && n > 1 && (s.MostReels > 0 || s.MostWidths > 0 || o.Width < s.Narrowest)
+			if ok && (other.Width != o.Width || other.Sheets != o.Sheets) && (repeated || shared) {
 				return true
 			}
 			orders[at] = o

@@ -3,6 +3,7 @@ package trim_test
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -140,6 +141,44 @@ func TestRefusals(t *testing.T) {
 	p := plan(t, &trim.Job{Parents: []trim.Parent{{Deckle: 3000}}, Orders: []trim.Order{{Width: 150, Reels: 20, Sheets: 20}}})
 	if p.Sets != 1 || math.Abs(float64(p.Trim)) > 0 {
 		t.Errorf("%d sets, trim %v, want one without", p.Sets, p.Trim)
+	}
+}
+
+// A reel of two sheets may be shared between orders of one width. Where they differ in
+// sheets the search makes none such, and must not call its plan the fewest, nor a job
+// impossible, unless no reel can have the sheets in which they differ.
+func TestSharedReel(t *testing.T) {
+	for _, test := range []struct {
+		name     string
+		deckle   paperprop.Length
+		sheets   int // of the second order
+		slitter  trim.Slitter
+		sets     int
+		proven   bool
+		refusing string
+	}{
+		{"one knife", 1500, 3, trim.Slitter{MostReels: 1}, 2, false, ""},
+		{"one knife, and alike", 1500, 2, trim.Slitter{MostReels: 1}, 1, true, ""},
+		{"one knife, and no room for three", 1400, 3, trim.Slitter{MostReels: 1}, 1, true, ""},
+		{"one knife, and too wide for three", 1500, 3, trim.Slitter{MostReels: 1, Widest: 1400}, 1, true, ""},
+		{"one knife, and single reels", 1500, 1, trim.Slitter{MostReels: 1}, 2, true, ""},
+		{"two reels do as well", 1500, 3, trim.Slitter{}, 1, true, ""},
+		{"narrow enough", 1500, 3, trim.Slitter{Narrowest: 500}, 1, true, ""},
+		{"too narrow", 1500, 3, trim.Slitter{Narrowest: 700}, 0, false,
+			"order 2: width 500 mm: no plan was found with no reel below 700 mm, and no over- or under-run; an order that can take reels of the same width in other sheets counts apart"},
+		{"too narrow, and alike", 1500, 2, trim.Slitter{Narrowest: 700}, 1, true, ""},
+	} {
+		job := trim.Job{Parents: []trim.Parent{{Deckle: test.deckle}}, Slitter: test.slitter, Orders: []trim.Order{{Width: 500, Reels: 1, Sheets: 2}, {Width: 500, Reels: 1, Sheets: test.sheets}}}
+		p, err := job.Plan(t.Context())
+		if err != nil || test.refusing != "" {
+			if fmt.Sprint(err) != test.refusing {
+				t.Errorf("%s: %v, want %q", test.name, err, test.refusing)
+			}
+			continue
+		}
+		if err := check(&job, p); err != nil || p.Sets != test.sets || p.Certificate.Proven != test.proven || !test.proven && p.Certificate.Bound != 0 {
+			t.Errorf("%s: %v: %d sets, %+v, want %d sets, proven %v", test.name, err, p.Sets, p.Certificate, test.sets, test.proven)
+		}
 	}
 }
 

@@ -103,17 +103,20 @@ func (b *book) share(plan *Plan, e entryRow, made int) {
 // apart is said of orders that may have no plan only because of what mixes reports.
 const apart = "; an order that can take reels of the same width in other sheets counts apart"
 
-// mixes reports whether reels of one width may go to several rows of a model whose
-// patterns are repeated. Sets that look alike and are shared out differently count apart
-// there, so that its bound does not hold for plans that mix them.
+// mixes reports whether plans of a model may mix what its rows count apart, so that its
+// bound does not hold for them. Sets that look alike and are shared out differently count
+// apart where patterns are repeated. A reel of several sheets may be shared between orders
+// that differ only in Sheets: where it could as well be so many reels, that is no matter.
 func (b *book) mixes(n int) bool {
-	if b.job.Slitter.SetMultiple <= 1 && b.models[n].runs <= 1 {
-		return false
+	m, entries, s := b.models[n], b.entries[n], &b.job.Slitter
+	if s.SetMultiple > 1 || m.runs > 1 {
+		filler := func(cut int32) bool { return entries[m.cuts[cut].row].filler >= 0 }
+		return slices.ContainsFunc(m.groups, func(cuts []int32) bool { return m.twice(slices.DeleteFunc(slices.Clone(cuts), filler)) })
 	}
-	m, entries := b.models[n], b.entries[n]
-	filler := func(cut int32) bool { return entries[m.cuts[cut].row].filler >= 0 }
-	for _, cuts := range m.groups {
-		if m.twice(slices.DeleteFunc(slices.Clone(cuts), filler)) {
+	narrowest, _ := exact(s.Narrowest) // checked before
+	for i, e := range entries[1:] {
+		if f := entries[i]; f.sheets > 1 && e.sheets > 1 && f.group == e.group && f.width == e.width &&
+			(s.MostReels > 0 || s.MostWidths > 0 || e.width < narrowest) {
 			return true
 		}
 	}
