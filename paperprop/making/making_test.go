@@ -545,6 +545,28 @@ func TestRefused(t *testing.T) {
 	}
 }
 
+// A grade of which so little is sold that its line can't take the broke of it is left out,
+// and the others are planned as if nothing of it were ordered. It is an error only where no
+// other is left.
+func TestTinyGrade(t *testing.T) {
+	const (
+		change = "running = \"Whin 105\"\n[change]\ntime = \"30 min\"\nloss = \"5 t\""
+		whin   = "A;Whin 105;1640;12;;;;\nB;Whin 105;1010;14;;;;\n"
+		tiny   = "C;Harebell 120;100;1;;;;\n"
+	)
+	without, p := plan(t, listed(t, change, head+whin)), plan(t, listed(t, change, head+whin+tiny))
+	if len(p.Runs) != 1 || p.Tonnes != without.Tonnes || p.Hours != without.Hours || !p.Ready.Equal(without.Ready) {
+		t.Errorf("%d runs, %+v, %+v, ready %v; without the tiny grade %+v, %+v, ready %v", len(p.Runs), p.Tonnes, p.Hours, p.Ready, without.Tonnes, without.Hours, without.Ready)
+	}
+	c := &p.Orders[2]
+	if want := "t can be sold: harebell-120.toml:47: white water: the tank runs dry by "; !c.Out() || c.Left != 1 || c.Mass != 0 || !c.Ready.IsZero() || !strings.Contains(c.Reason, want) {
+		t.Errorf("the tiny order: %+v, want it left out with %q", c, want)
+	}
+	if p, err := listed(t, change, head+tiny).Plan(context.Background()); err == nil || !strings.HasPrefix(err.Error(), "book.toml:25: Harebell 120: with ") {
+		t.Errorf("the tiny order alone: %v, %v", p, err)
+	}
+}
+
 // A fault of a book is told with the line of its key, or of the table that lacks it; one
 // of a setting with neither.
 func TestFaultLines(t *testing.T) {

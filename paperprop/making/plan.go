@@ -1,6 +1,7 @@
 package making
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -10,8 +11,9 @@ import (
 )
 
 // Plan plans the order book. When ctx ends, it uses the best sets so far. Orders
-// that can't be made are left out, with the reason in [Plan.Orders]; a line that
-// can't run with the figures of its grade is an error.
+// that can't be made are left out, with the reason in [Plan.Orders]: also all of a grade
+// of which so little is sold that its line can't take the broke of it. A line that can't
+// run with the figures of its grade is an error.
 func (b *Book) Plan(ctx context.Context) (*Plan, error) {
 	if err := b.check(); err != nil {
 		return nil, err
@@ -36,21 +38,10 @@ func (b *Book) plan(ctx context.Context) (*Plan, error) {
 			return nil, b.ofGrade(r.Grade, err)
 		}
 	}
-	if runs, err = b.sequence(runs, offsets); err != nil {
+	if runs, err = b.taken(runs, offsets, p.Orders); err != nil {
 		return nil, err
 	}
-	s := b.clocked(runs, offsets)
-	for k, r := range runs {
-		r.Changed, r.Change, r.Begin, r.End = s.changed[k], s.begin[k], s.begin[k], s.end[k]
-		if r.Changed {
-			r.Change = r.Begin.Add(-minutes(b.Change.Time))
-			r.Hours.Changes = b.Change.Time
-			r.Tonnes.Change = b.Change.Loss
-			r.Tonnes.sum()
-		}
-		if err := r.take(); err != nil {
-			return nil, b.ofGrade(r.Grade, err)
-		}
+	for _, r := range runs {
 		p.Runs = append(p.Runs, *r)
 		p.Tonnes.add(r.Tonnes)
 		p.Takes.plus(r.Takes)
@@ -63,6 +54,51 @@ func (b *Book) plan(ctx context.Context) (*Plan, error) {
 	p.yard()
 	p.Conventions = b.conventions(p.Runs)
 	return p, nil
+}
+
+// taken puts the runs in their order, and balances the line of each. One that fails is
+// left out, and the others begin anew, with a change of grade less. It is an error if all
+// fail.
+func (b *Book) taken(runs []*Run, offsets map[int]time.Duration, made []Made) ([]*Run, error) {
+	var first error
+	for {
+		var err error
+		if runs, err = b.sequence(runs, offsets); err != nil {
+			return nil, err
+		}
+		b.place(runs, offsets)
+		fails := slices.IndexFunc(runs, func(r *Run) bool {
+			err = r.take()
+			return err != nil
+		})
+		if fails < 0 {
+			return runs, nil
+		}
+		r := runs[fails]
+		if first = cmp.Or(first, b.ofGrade(r.Grade, err)); len(runs) == 1 {
+			return nil, first
+		}
+		for _, i := range r.orders {
+			if m := &made[i]; m.Reels > 0 {
+				*m = Made{Order: m.Order, Left: m.Order.Reels, Reason: err.Error()}
+			}
+		}
+		runs = slices.Delete(slices.Clone(runs), fails, fails+1)
+	}
+}
+
+// place sets the times of runs in this order, and what their changes of grade take.
+func (b *Book) place(runs []*Run, offsets map[int]time.Duration) {
+	s := b.clocked(runs, offsets)
+	for k, r := range runs {
+		r.Changed, r.Change, r.Begin, r.End = s.changed[k], s.begin[k], s.begin[k], s.end[k]
+		r.Hours.Changes, r.Tonnes.Change = 0, 0
+		if r.Changed {
+			r.Change = r.Begin.Add(-minutes(b.Change.Time))
+			r.Hours.Changes, r.Tonnes.Change = b.Change.Time, b.Change.Loss
+		}
+		r.Tonnes.sum()
+	}
 }
 
 // runs plans the sets of all grades. Orders of a grade that the book lacks can't be
