@@ -22,7 +22,7 @@ type solver struct {
 	// more is of no use.
 	enough   int64
 	sums     []bool // which costs the deckles add up to, as far as computed
-	never    int64  // a cost above that of any plan: a set for each reel
+	never    int64  // a cost above that of any plan
 	nodes    int
 	patience int // nodes after which a search gives up; 0 is never
 }
@@ -128,10 +128,7 @@ const hardPatience = 10_000
 // run goes from a quick plan and the bound of the linear program through dives to a
 // complete search, and ends when plan and bound meet.
 func (s *solver) run() {
-	s.never = 1
-	for _, r := range s.m.asked() {
-		s.never += int64(max(r.least, r.most)) * s.priciest
-	}
+	s.never = s.m.mostCost(s.priciest) + 1
 	s.greedy()
 	s.thickened()
 	s.raise(s.byWidth())
@@ -173,6 +170,23 @@ func (s *solver) run() {
 	if s.branch() {
 		s.lower, s.impossible = s.best.cost, !s.has
 	}
+}
+
+// mostCost returns what no plan costs more than: a set of the priciest for each reel, or
+// all that stocks give, if parents draw from any.
+func (m *model) mostCost(priciest int64) int64 {
+	var reels, stocked int64
+	for _, r := range m.asked() {
+		reels += int64(max(r.least, r.most))
+	}
+	for _, d := range m.parents {
+		sets := reels
+		for _, x := range d.draws {
+			sets = min(sets, m.stocks[x.stock]/int64(x.n))
+		}
+		stocked += sets * d.cost
+	}
+	return min(reels*priciest, stocked)
 }
 
 // divesFirst is the number of dives before sets are listed: most plans are found by
@@ -274,8 +288,10 @@ func (s *solver) raise(lower int64) {
 	}
 }
 
-// short returns the row of which most is missing in the linear program.
+// short returns the row of which most is missing in the linear program, which a bound may
+// have left unsolved.
 func (s *solver) short() int {
+	s.relax(math.MaxInt64)
 	worst := 0
 	for r := range s.m.asked() {
 		if s.lp.value(s.lp.m+r) > s.lp.value(s.lp.m+worst) {

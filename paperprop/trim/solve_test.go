@@ -119,6 +119,34 @@ func TestGoal(t *testing.T) {
 	}
 }
 
+// No plan costs more than a set for each reel, nor than all sets of the stocks. Where the
+// widths alone need more of them, a search ends before it has a set.
+func TestMostCost(t *testing.T) {
+	drawing := func(cost int64, draws ...draw) parent { return parent{width: 100, cost: cost, times: 1, draws: draws} }
+	for _, test := range []struct {
+		name    string
+		parents []parent
+		stocks  []int64
+		want    int64
+	}{
+		{"no stock", []parent{drawing(3), drawing(5)}, nil, 35},
+		{"one of two in stock", []parent{drawing(3), drawing(5, draw{0, 1})}, []int64{2}, 31},
+		{"both in stock", []parent{drawing(3, draw{1, 1}), drawing(5, draw{0, 1})}, []int64{2, 1}, 13},
+		{"the scarcer of two stocks", []parent{drawing(5, draw{0, 1}, draw{1, 2})}, []int64{6, 7}, 15},
+		{"more than reels", []parent{drawing(5, draw{0, 1})}, []int64{math.MaxInt64}, 35},
+	} {
+		m := &model{rows: []row{{4, 5}, {0, 2}, {0, 9}}, fillers: 1, parents: test.parents, stocks: test.stocks}
+		if got := m.mostCost(5); got != test.want {
+			t.Errorf("%s: %d, want %d", test.name, got, test.want)
+		}
+	}
+	m := orderedModel(rand.New(rand.NewPCG(5, 5)), 9, 20)
+	m.parents[0].draws, m.stocks = []draw{{0, 1}}, []int64{9}
+	if s := solve(m, never); !s.impossible || len(s.patterns) > s.bought {
+		t.Errorf("impossible %v after %d sets, want it after none", s.impossible, len(s.patterns)-s.bought)
+	}
+}
+
 // A plan is wanted that costs a set less where the bound is so near.
 func TestNear(t *testing.T) {
 	for _, test := range []struct {
@@ -601,14 +629,14 @@ func TestRun(t *testing.T) {
 		if s.has || !s.impossible {
 			t.Fatalf("model %d: %+v: plan %+v", n, m, s.best)
 		}
-		worst := 0
+		short, worst := s.short(), 0
 		for i := range m.rows {
 			if s.lp.value(s.lp.m+i) > s.lp.value(s.lp.m+worst) {
 				worst = i
 			}
 		}
-		if s.short() != worst {
-			t.Fatalf("model %d: row %d is short, want %d", n, s.short(), worst)
+		if short != worst || s.lp.value(s.lp.m+worst) == 0 {
+			t.Fatalf("model %d: row %d is short, want %d", n, short, worst)
 		}
 	}
 }
