@@ -135,6 +135,8 @@ func TestTrimRefuses(t *testing.T) {
 		{orderList, []string{"--deckle", "3300 mm", "--narrowest", "900 mm"}, failed, "line 5: width 820 mm: narrower"},
 		{orderList, []string{"--deckle", "3300 mm", "--set-multiple", "2"}, failed, "line 2: width 2240 mm: 3 reels can't be cut in multiples of 2; the nearest are 2 and 4"},
 		{orderList, []string{"--deckle", "2 x 3300 mm"}, failed, "no plan makes all of it with at most 2 sets"},
+		{orderList, []string{"--deckle", "3300 mm", "--under-run", "150 %"}, failed, "millmaths: under-run is 150 %, want 0 % to 100 %\n"},
+		{orderList, []string{"--deckle", "3300 mm", "--diameter", "-1200 mm"}, failed, "millmaths: diameter is -1200 mm, want above 0 mm\n"},
 		{orderList, []string{"--deckle", "3300 mm", "--json", "--csv"}, misused, "use one of them"},
 		{orderList, []string{"--deckle", "3300 mm", "--aim", "trim"}, misused, "want sets or width"},
 		{"width [mm],reels\n1000,2.5\n", []string{"--deckle", "3300 mm"}, failed, "standard input:2:2: reels"},

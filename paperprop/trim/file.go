@@ -128,7 +128,10 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 
 func (x *fileText) file() (*File, error) {
 	f := &File{Orders: x.Orders, Terms: x.Over(Terms{}), Job: Job{Partly: x.Partly, AnyPatterns: x.Any, Slitter: x.Slitter}}
-	var err error
+	err := f.Terms.check()
+	if err != nil {
+		return nil, err
+	}
 	if x.Limit != "" {
 		if f.Limit, err = time.ParseDuration(x.Limit); err != nil || f.Limit <= 0 {
 			return nil, strict.Refuse("limit", "limit is %q, want a time such as 20s", x.Limit)
@@ -163,7 +166,11 @@ func (x *fileText) file() (*File, error) {
 		}
 		order, err := o.order(f.Terms)
 		if err != nil {
-			return nil, strict.Refuse(strict.Member("order", i), "order %d: width %v: %w", i+1, o.Width, err)
+			key := strict.Member("order", i)
+			if of := (*strict.Fault)(nil); errors.As(err, &of) {
+				key += "." + of.Key
+			}
+			return nil, strict.Refuse(key, "order %d: width %v: %w", i+1, o.Width, err)
 		}
 		f.Job.Orders = append(f.Job.Orders, order)
 	}

@@ -13,6 +13,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/internal/strict"
 	"millmaths.example/paperprop/reel"
 	"millmaths.example/paperprop/table"
 )
@@ -59,7 +60,11 @@ func (r Request) Order() (Order, error) {
 		return o, fmt.Errorf("width is %v, want above 0 mm", r.Width)
 	case !(r.Mass >= 0):
 		return o, fmt.Errorf("ordered-mass is %v, want above 0 kg", r.Mass)
-	case r.Mass > 0:
+	}
+	if err := r.Terms.check(); err != nil {
+		return o, err
+	}
+	if r.Mass > 0 {
 		return o, r.Terms.tonnes(&o, r.Mass)
 	}
 	return o, r.Terms.reels(&o, r.Reels)
@@ -73,6 +78,30 @@ type Terms struct {
 	RollDensity       paperprop.Density  // or Grammage and ReelThickness
 	Grammage          paperprop.Grammage
 	ReelThickness     paperprop.Length
+}
+
+// check refuses terms that no order can be under, by their keys in files.
+func (t Terms) check() error {
+	for _, x := range []struct {
+		key   string
+		value float64
+		text  fmt.Stringer
+		most  float64
+		want  string
+	}{
+		{"under-run", float64(t.UnderRun), t.UnderRun, 1, "0 % to 100 %"},
+		{"over-run", float64(t.OverRun), t.OverRun, math.MaxFloat64, "from 0 %"},
+		{"diameter", float64(t.Diameter), t.Diameter, math.MaxFloat64, "above 0 mm"},
+		{"core-diameter", float64(t.CoreDiameter), t.CoreDiameter, math.MaxFloat64, "from 0 mm"},
+		{"roll-density", float64(t.RollDensity), t.RollDensity, math.MaxFloat64, "above 0 kg/m3"},
+		{"grammage", float64(t.Grammage), t.Grammage, math.MaxFloat64, "above 0 g/m2"},
+		{"reel-thickness", float64(t.ReelThickness), t.ReelThickness, math.MaxFloat64, "above 0 um"},
+	} {
+		if !(x.value >= 0 && x.value <= x.most) { // zero is not given
+			return strict.Refuse(x.key, "%s is %v, want %s", x.key, x.text, x.want)
+		}
+	}
+	return nil
 }
 
 // Inputs returns the names of the columns of an order list. In the heads a space or
@@ -141,6 +170,9 @@ const mostRows = 10_000
 // [table.CellError] with its place. An error means that the list as a whole can't be
 // read: it is one too where the heads are at fault, else one of package table.
 func (l List) Read(in io.Reader) (*Listing, error) {
+	if err := l.Terms.check(); err != nil {
+		return nil, err
+	}
 	if l.Table.Heads == nil {
 		l.Table.Heads = append(Inputs(), l.Also...)
 	}

@@ -379,7 +379,7 @@ func TestRequestOrder(t *testing.T) {
 	}
 	terms.UnderRun = 101 * paperprop.Percent
 	_, err = trim.Request{Width: 1250 * mm, Mass: 2000 * kg, Terms: terms}.Order()
-	if want := "under-run is 101 %, want at least 0 % and below 100 %"; fmt.Sprint(err) != want {
+	if want := "under-run is 101 %, want 0 % to 100 %"; fmt.Sprint(err) != want {
 		t.Errorf("error %v, want %v", err, want)
 	}
 	want.NoneWillDo = false
@@ -402,7 +402,14 @@ func TestRequestRefuses(t *testing.T) {
 		{trim.Request{Width: 1000, Reels: -1}, "reels is -1, want from 0"},
 		{trim.Request{Width: 1000, Mass: -5}, "ordered-mass is -5 kg, want above 0 kg"},
 		{trim.Request{Width: 1000, Reels: 6, Mass: paperprop.Mass(nan)}, "ordered-mass is NaN kg, want above 0 kg"},
-		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{UnderRun: -1}}, "under-run is -100 % and over-run 0 %, want 0 % to 100 % and from 0 %"},
+		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{UnderRun: -1}}, "under-run is -100 %, want 0 % to 100 %"},
+		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{UnderRun: 1.01}}, "under-run is 101 %, want 0 % to 100 %"},
+		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{OverRun: paperprop.Fraction(math.Inf(1))}}, "over-run is +Inf %, want from 0 %"},
+		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{Diameter: -1200}}, "diameter is -1200 mm, want above 0 mm"},
+		{trim.Request{Width: 1000, Mass: 6, Terms: trim.Terms{CoreDiameter: -100}}, "core-diameter is -100 mm, want from 0 mm"},
+		{trim.Request{Width: 1000, Mass: 6, Terms: trim.Terms{RollDensity: -650}}, "roll-density is -650 kg/m3, want above 0 kg/m3"},
+		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{Grammage: paperprop.Grammage(nan)}}, "grammage is NaN g/m2, want above 0 g/m2"},
+		{trim.Request{Width: 1000, Reels: 6, Terms: trim.Terms{ReelThickness: -0.2}}, "reel-thickness is -0.2 mm, want above 0 um"},
 	} {
 		if o, err := test.r.Order(); fmt.Sprint(err) != test.want {
 			t.Errorf("%+v: %+v, %v, want %s", test.r, o, err, test.want)
