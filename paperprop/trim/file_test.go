@@ -158,6 +158,8 @@ func TestReadFileRefuses(t *testing.T) {
 		{order + "reels = 6\n" + deckle + "[slitter]\nmost-reels = 5\nleast-sets = -1\n", `job.toml:8: least sets is -1, want from 0, which is no limit`},
 		{order + "reels = 6\n" + deckle + "[slitter]\nset-multiple = 10_000_001\n", `job.toml:7: set multiple is 10000001, want at most 10000000`},
 		{order + "reels = 6\n" + deckle + "[slitter]\n\nleast-used = \"200 km\"\n", `job.toml:8: slitter: width is 200000000 mm, want at most 100000000 mm`},
+		{order + "reels = 6\n" + deckle + "edge = \"15 mm\"\n[slitter]\nleast-used = \"3.28 m\"\n", `job.toml:8: least used width is 3280 mm, want at most 3270 mm, what the deckle leaves between its edges`},
+		{order + "reels = 6\n" + deckle + "[slitter]\nnarrowest = \"2 m\"\nwidest = \"1.9 m\"\n", `job.toml:7: narrowest reel is 2000 mm, want at most the widest, 1900 mm`},
 		{"filler = [{width = \"200 mm\"},\n {most = 3,\n width = \"3.4 m\"}]\n" + order + "reels = 6\n" + deckle, `job.toml:3: filler 2: width 3400 mm: wider than the deckle, 3300 mm less its edges; want at most 3300 mm`},
 		{order + "reels = 6\n" + deckle + "[[filler]]\nmost = 3\n", `job.toml:6: filler 1: width is 0 mm, at most 3 reels; want above 0 mm, and 0 for as many as fit`},
 		{"[slitter]\nmost-reel = 5\n", `job.toml:2: unknown name "slitter.most-reel", near: most-reels`},

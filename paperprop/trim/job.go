@@ -112,7 +112,14 @@ func (b *book) readParents() error {
 		}
 		b.parents = append(b.parents, d)
 	}
-	return j.Slitter.check()
+	if err := j.Slitter.check(); err != nil {
+		return err
+	}
+	if least, _ := exact(j.Slitter.LeastUsed); least > b.widestUsable() { // checked above
+		return strict.Refuse("slitter.least-used", "least used width is %v, want at most %v, what the deckle leaves between its edges",
+			j.Slitter.LeastUsed, length(b.widestUsable()))
+	}
+	return nil
 }
 
 // read checks a parent, whose key is that in files, and converts it to grains.
@@ -135,7 +142,7 @@ func (p Parent) read(key string) (deckle, error) {
 	return deckle{whole, whole - 2*edge}, nil
 }
 
-// check refuses limits below zero, and multiples beyond any order.
+// check refuses limits below zero or that leave no reel, and multiples beyond any order.
 func (s Slitter) check() error {
 	for _, limit := range []struct {
 		key, name string
@@ -160,6 +167,9 @@ func (s Slitter) check() error {
 		} else if n < 0 {
 			return strict.Refuse("slitter."+limit.key, "%s is %v, want from 0 mm, which is no limit", limit.name, limit.l)
 		}
+	}
+	if s.Widest > 0 && s.Narrowest > s.Widest {
+		return strict.Refuse("slitter.narrowest", "narrowest reel is %v, want at most the widest, %v", s.Narrowest, s.Widest)
 	}
 	return nil
 }
