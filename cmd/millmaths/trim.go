@@ -249,9 +249,10 @@ func (o *trimOptions) checked(unit paperprop.Unit) (paperprop.Unit, error) {
 	return unit, nil
 }
 
-// times splits "12 x 2480 mm"; n is 0 if there is no number in front.
+// times splits "12 x 2480 mm", or "12 × 2480 mm" as plans have it; n is 0 if there is no
+// number in front.
 func times(text string) (n int, width string) {
-	if before, after, ok := strings.Cut(text, "x"); ok {
+	if before, after, ok := strings.Cut(strings.Replace(text, "×", "x", 1), "x"); ok {
 		if n, err := strconv.Atoi(strings.TrimSpace(before)); err == nil && n > 0 {
 			return n, strings.TrimSpace(after)
 		}

@@ -235,6 +235,17 @@ func TestTrimDigits(t *testing.T) {
 	}
 }
 
+// How many sets a deckle is good for, and how many reels may fill, may be said as plans say it.
+func TestTrimTimes(t *testing.T) {
+	by := func(sign string) result {
+		return called(orderList, "trim", "-", "--deckle", "5 "+sign+" 3300 mm", "--deckle", "3400 mm", "--filler", "2 "+sign+" 200 mm", "--quiet")
+	}
+	x, sign := by("x"), by("×")
+	if x.Status != done || x != sign || !strings.Contains(x.Out, "filler       2 reels of 200 mm\n") {
+		t.Errorf("exit %d:\n%s%s\nwith ×, exit %d:\n%s%s", x.Status, x.Out, x.Err, sign.Status, sign.Out, sign.Err)
+	}
+}
+
 // Where no bound is proven, none is told. Reels of 300 mm go to both orders, in patterns
 // that are cut twice.
 func TestTrimUnbound(t *testing.T) {
