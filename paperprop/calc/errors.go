@@ -159,14 +159,14 @@ func (e *Refusal) Got() string {
 	if e.written != "" {
 		return e.written
 	}
-	return e.text(e.got)
+	return e.text(e.got, e.form())
 }
 
 // Want returns what would be accepted.
 func (e *Refusal) Want() string {
-	texts := make([]any, len(e.args))
+	texts, form := make([]any, len(e.args)), e.form()
 	for i, a := range e.args {
-		texts[i] = e.text(a)
+		texts[i] = e.text(a, form)
 	}
 	return fmt.Sprintf(e.want, texts...)
 }
@@ -193,9 +193,20 @@ type Members int
 // String returns "1 value", "2 values" and so on.
 func (n Members) String() string { return wording.Count(int(n), "value") }
 
-// text returns a quantity as a person reads it, in the unit of the input if that measures
-// it too: masses in grams, dry ones as well.
-func (e *Refusal) text(q fmt.Stringer) string {
+// form returns how quantities are written: as people read them, or with more digits where
+// the value refused would look like one that is wanted.
+func (e *Refusal) form() func(float64, paperprop.Unit) string {
+	for _, a := range e.args {
+		if e.got != nil && a.String() != e.got.String() && e.text(a, people) == e.text(e.got, people) {
+			return twelve
+		}
+	}
+	return people
+}
+
+// text returns a quantity in a form, in the unit of the input if that measures it too:
+// masses in grams, dry ones as well.
+func (e *Refusal) text(q fmt.Stringer, form func(float64, paperprop.Unit) string) string {
 	if q == nil {
 		return "" // the Refusal was not made by Refuse
 	}
@@ -217,7 +228,7 @@ func (e *Refusal) text(q fmt.Stringer) string {
 	if written, err := k.Unit(e.unit.String()); err == nil && !e.unit.IsZero() {
 		unit = written
 	}
-	return people(v, unit)
+	return form(v, unit)
 }
 
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -82,6 +83,15 @@ func (f *Field) Default() string {
 // people returns a canonical value in the unit u as a person reads it.
 func people(v float64, u paperprop.Unit) string {
 	return paperprop.WithUnit(paperprop.People(u.To(v)), u)
+}
+
+// twelve writes a quantity with up to twelve digits.
+func twelve(v float64, u paperprop.Unit) string {
+	x, err := strconv.ParseFloat(strconv.FormatFloat(u.To(v), 'e', 11, 64), 64)
+	if err != nil {
+		return people(v, u)
+	}
+	return paperprop.WithUnit(string(paperprop.AppendShort(nil, x)), u)
 }
 
 // A Form collects the fields of a calculation, bound to one pair of structs.

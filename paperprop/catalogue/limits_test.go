@@ -261,6 +261,12 @@ var met = []struct{ calculation, inputs, output, want string }{
 		"ordered-mass is 0.3 t, want what whole reels make within under-run and over-run; the nearest are 1 with 0.849386 t and 2 with 1.69877 t"},
 	{"reel-count-by-diameter", "ordered-mass=0.3 t; reel-width=1080 mm; least-diameter=1000 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3", "",
 		"ordered-mass is 0.3 t, want at least 0.541637 t, one reel of least-diameter"},
+	// More digits tell a value from what it must not pass.
+	{"trim-loss", "deckle=0.3 m; reel-width=[0.1 0.2000001] m", "", "reel-width is 0.3000001 m, want a sum of at most the deckle, 0.3 m"},
+	{"plan-trim-loss", "deckle=3300 mm; used-width=[3060 3300.0000001] mm; runs=[1 2]", "", "used-width is 3300.0000001 mm, want at most the deckle, 3300 mm"},
+	{"sets", "jumbo-length=1000.00005 m; reel-length=1000.0001 m", "", "jumbo-length is 1000.00005 m, want at least reel-length and lost-length, 1000.0001 m: not one whole set"},
+	{"reel", "diameter=100.0000001 mm; core-diameter=100.0000002 mm; reel-thickness=1 um", "", "diameter is 100.0000001 mm, want above core-diameter 100.0000002 mm"},
+	{"reel", "diameter=100 mm; core-diameter=100 mm; reel-thickness=1 um", "", "diameter is 100 mm, want above core-diameter 100 mm"},
 	{"density", "grammage=64.26 g/m2; thickness=42 um; fibre-density=1530 kg/m3", "void-share", "0 %"},
 	{"coat-weight", "coated-grammage=30 g/m2; base-grammage=28.8 g/m2; coated-moisture=4 %; base-moisture=0 %", "coat-dry-grammage", "0 g/m2"},
 	{"light-coefficients", "black-reflectance=66.5 %; pad-reflectance=70 %; grammage=80 g/m2", "opacity", "95 %"},
