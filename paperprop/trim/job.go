@@ -37,9 +37,14 @@ type entryRow struct {
 	ordered int
 }
 
+// compare sorts rows by group, the widest first. Orders that compare equal are one row.
+func (e entryRow) compare(f entryRow) int {
+	return cmp.Or(cmp.Compare(e.group, f.group), cmp.Compare(f.width, e.width), cmp.Compare(e.sheets, f.sheets))
+}
+
 // shares reports whether a reel of one width may go to another row as well.
 func (e entryRow) shares(f entryRow) bool {
-	if e.group != f.group || e.width == f.width && e.sheets == f.sheets {
+	if e.group != f.group || e.compare(f) == 0 {
 		return false
 	}
 	for n := 1; n <= e.sheets; n++ {
@@ -310,50 +315,14 @@ func (j *Job) widestDeckle() paperprop.Length {
 // gather makes rows of orders that are alike, and models of groups that are
 // independent.
 func (b *book) gather(widths []int64, taken []bool) error {
+	entries, err := b.cuttable(b.alike(widths, taken))
+	if err != nil {
+		return err
+	}
 	j := b.job
-	type rowKey struct {
-		group  string
-		width  int64
-		sheets int
-	}
-	at := map[rowKey]int{}
-	var entries []entryRow
-	for i, o := range j.Orders {
-		if _, most := o.asked(); !taken[i] || most == 0 {
-			continue
-		}
-		key := rowKey{o.Group, widths[i], b.across(widths[i], o.Sheets)}
-		r, ok := at[key]
-		if !ok {
-			r = len(entries)
-			at[key] = r
-			entries = append(entries, entryRow{group: key.group, width: key.width, sheets: key.sheets, filler: -1})
-		}
-		entries[r].orders = append(entries[r].orders, i)
-	}
-	slices.SortFunc(entries, func(x, y entryRow) int {
-		return cmp.Or(cmp.Compare(x.group, y.group), cmp.Compare(y.width, x.width), cmp.Compare(x.sheets, y.sheets))
-	})
-	var kept []entryRow
 	for _, e := range entries {
-		err := b.whole(b.wanted(e))
-		if err == nil {
-			kept = append(kept, e)
-			b.step = gcd(b.step, e.width)
-			continue
-		}
-		reason := err.Error()
-		if slices.ContainsFunc(entries, e.shares) {
-			reason += apart
-		}
-		if !j.Partly {
-			return &OrderError{e.orders[0], j.Orders[e.orders[0]], reason}
-		}
-		for _, i := range e.orders {
-			b.left = append(b.left, Left{i, j.Orders[i].Reels, reason})
-		}
+		b.step = gcd(b.step, e.width)
 	}
-	entries = kept
 	for _, f := range j.Fillers {
 		w, _ := exact(f.Width) // checked before
 		b.step = gcd(b.step, w)
@@ -386,6 +355,53 @@ func (b *book) gather(widths []int64, taken []bool) error {
 		b.allowFillers(n)
 	}
 	return nil
+}
+
+// alike makes rows of the orders that are taken, by group, the widest first.
+func (b *book) alike(widths []int64, taken []bool) []entryRow {
+	var entries []entryRow
+	for i, o := range b.job.Orders {
+		if _, most := o.asked(); !taken[i] || most == 0 {
+			continue
+		}
+		e := entryRow{group: o.Group, width: widths[i], sheets: b.across(widths[i], o.Sheets), orders: []int{i}, filler: -1}
+		entries = append(entries, e)
+	}
+	slices.SortStableFunc(entries, entryRow.compare)
+	rows := entries[:0]
+	for _, e := range entries {
+		if last := len(rows) - 1; last >= 0 && rows[last].compare(e) == 0 {
+			rows[last].orders = append(rows[last].orders, e.orders...)
+		} else {
+			rows = append(rows, e)
+		}
+	}
+	return rows
+}
+
+// cuttable returns the rows that can be cut in the multiples of the slitter. The others
+// are left out, or refused.
+func (b *book) cuttable(entries []entryRow) ([]entryRow, error) {
+	j := b.job
+	var kept []entryRow
+	for _, e := range entries {
+		err := b.whole(b.wanted(e))
+		if err == nil {
+			kept = append(kept, e)
+			continue
+		}
+		reason := err.Error()
+		if slices.ContainsFunc(entries, e.shares) {
+			reason += apart
+		}
+		if !j.Partly {
+			return nil, &OrderError{e.orders[0], j.Orders[e.orders[0]], reason}
+		}
+		for _, i := range e.orders {
+			b.left = append(b.left, Left{i, j.Orders[i].Reels, reason})
+		}
+	}
+	return kept, nil
 }
 
 // priceWidth finds the coin in which deckles cost their width, and refuses one too fine

@@ -138,7 +138,10 @@ type Parent struct {
 //
 // Under SetMultiple or LeastSets above 1 a job has no bound if reels of one width may go to
 // orders that differ in Sheets: sets that are cut alike and shared out differently count
-// apart in the search, so that it misses plans that mix them.
+// apart in the search, so that it misses plans that mix them. Nor has it one under
+// MostReels, MostWidths or a Narrowest above the width if orders of one width differ in
+// Sheets, 2 or more, that a reel has room for: the search misses plans in which these share
+// a reel.
 type Slitter struct {
 	MostReels   int              `toml:"most-reels" about:"across; with both edges cut, one fewer than the knives"`         // across
 	MostWidths  int              `toml:"most-widths" about:"different ones across"`                                         // different ones across
