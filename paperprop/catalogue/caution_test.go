@@ -17,7 +17,7 @@ func TestOnePlaceOneCaution(t *testing.T) {
 		{&calc.MovingMachine, []string{"jet", "jet-pressure", "slice"}},
 		{&calc.MovingMachine, []string{"free-air", "vacuum-air"}},
 		{&calc.Steam, []string{"cylinder-heat", "cylinder-heat-transfer", "mean-steam-temperature"}},
-		{&calc.HeavyReel, []string{"sets", "sets-by-diameter", "reel-count", "reel-count-by-diameter"}},
+		{&calc.HeavyReel, []string{"sets", "sets-by-diameter", "reel-count", "reel-count-by-diameter", "reel-length", "roll-density"}},
 	} {
 		for _, name := range test.calculations {
 			if !slices.Contains(infoOf(name).Cautions, test.caution) {

@@ -245,7 +245,8 @@ var reelLength = &calc.Description[Length, LengthResult]{
 		"The printed constant 41.7 for pounds and inches is 500/12 = 41.667 rounded, 0.08 % too long, and holds for reams of 500 sheets only.",
 		"Core, plugs and wrapping are not paper.",
 	},
-	Compute: Length.compute,
+	Cautions: []*calc.Caution{&calc.HeavyReel},
+	Compute:  Length.compute,
 	Fields: func(f *calc.Form, in *Length, out *LengthResult) {
 		calc.In(f, &in.Mass, "mass", "m", "kg", "paper only").Above(0)
 		calc.In(f, &in.ReelWidth, "reel-width", "b", "mm", "of the reel").Above(0)
