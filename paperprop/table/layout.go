@@ -465,8 +465,8 @@ func withoutIn(text string) string {
 }
 
 // unitRow reports whether a row holds units: every cell is one, is empty or says that
-// units stand beside it. If the first cell is no name, up to half of the units may be
-// unknown: those of columns that nobody reads matter to nobody.
+// units stand beside it, and none is a number. If the first cell is no name, up to half
+// of the units may be unknown: those of columns that nobody reads matter to nobody.
 func (l *Layout) unitRow(fields [][]byte) bool {
 	units, unknown := 0, 0
 	const longest = 40
@@ -481,7 +481,7 @@ func (l *Layout) unitRow(fields [][]byte) bool {
 		case l.isUnit(unit):
 			units++
 		case isUnitLabel(unit):
-		case i == 0:
+		case i == 0 || startsNumber(cell): // A may name a specimen, and stand before its reading
 			return false
 		default:
 			unknown++

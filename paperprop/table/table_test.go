@@ -162,6 +162,7 @@ func TestRecords(t *testing.T) {
 		{"a piece without name of side N", "id;side;force\n;N;torn\ny;N;1,5\n", []string{"2 data |N|torn", "3 data y|N|1,5"}},
 		{"a test piece called unit", "id;note;force\nunit;text;torn\nA;x;1,5\n", []string{"2 data unit|text|torn", "3 data A|x|1,5"}},
 		{"limits above the rows", "id;force [N]\nSoll;31\nTol.;2\nUntergrenze;29\nA;30,5\n", []string{"2 footer Soll|31", "3 footer Tol.|2", "4 footer Untergrenze|29", "5 data A|30,5"}},
+		{"test pieces called as units, below heads that come again", "id;force\nA;1,5\nid;force\nC;2,5\nN;3,5\n", []string{"2 data A|1,5", "3 head id|force", "4 data C|2,5", "5 data N|3,5"}},
 		{"two names called as units", "id,side,force\nA,T,-\nB,T,1.5\n", []string{"2 data A|T|-", "3 data B|T|1.5"}},
 		{"a test piece called as a unit, alone", "id,force\nA,n/a\n", []string{"2 data A|n/a"}},
 		{"units over numbers that begin late", "id,force\n-,N\nx,n/a\ny,1.5\n", []string{"3 data x|n/a", "4 data y|1.5"}},
