@@ -52,6 +52,7 @@ type Record struct {
 	unquoted []byte // buffer for cells with doubled quotes
 	folded   bool   // there are line ends within quotes
 	label    int    // index of the cell that names a footer
+	placed   bool   // only its place makes the row a footer, or doubtful
 	after    []byte // first text found after a closing quote
 	afterAt  int    // index of its cell
 }
@@ -170,6 +171,7 @@ func (b *Block) Record(rec *Record) bool {
 		return false
 	}
 	rec.Line, rec.Raw, rec.Err = b.line, b.text[record.start:record.end], nil
+	rec.placed = false
 	rec.stop, rec.folded = record.stop-record.start, record.folded
 	b.line++
 	if record.folded {
@@ -220,12 +222,16 @@ func (l *Layout) classify(rec *Record, before Class, dirty bool) {
 		if rec.Class != Data {
 			return
 		}
-	} else if namesInterval(rec.Fields[first]) {
+	} else if namesStatistic(rec.Fields[first]) {
 		rec.Class, rec.label = Footer, first
 		return
 	}
 	if l.namesFooter(rec) {
 		rec.Class = Footer
+		return
+	}
+	if problem := l.doubt(rec, before); problem != nil {
+		l.refuse(rec, problem)
 		return
 	}
 	if problem := l.shape(rec); problem != nil {
@@ -272,17 +278,17 @@ func (l *Layout) classifyText(rec *Record, first int, before Class) {
 	case before == Head && l.unitRow(rec.Fields) || l.otherUnits(rec.Fields):
 		l.refuse(rec, &CellError{Reason: "other units than above", Accepted: l.wantUnits()})
 		rec.Class = Changed
-	case isFooter(rec.Fields[first]) || before == Footer && rec.counts(first):
+	case isFooter(rec.Fields[first]):
 		rec.Class, rec.label = Footer, first
+	case before == Footer && rec.counts(first):
+		rec.Class, rec.label, rec.placed = Footer, first, l.doubt(rec, Data) == nil
 	}
 }
 
-// bigN names how many readings there are, or a specimen or a side of the sheet.
-const bigN = "N"
-
-// counts reports whether a record behind a footer is one too: N and whole numbers.
+// counts reports whether a record behind a footer is one too: N and whole numbers. N
+// may also name a specimen or a side of the sheet.
 func (rec *Record) counts(first int) bool {
-	if string(rec.Fields[first]) != bigN {
+	if string(rec.Fields[first]) != "N" {
 		return false
 	}
 	for _, cell := range rec.Fields[first+1:] {
@@ -294,20 +300,24 @@ func (rec *Record) counts(first int) bool {
 }
 
 // leaves is what a record is to the next one, given what stands before it: empty lines
-// change nothing. A footer that only its place makes one is Data: a block that begins
-// behind it could not know.
+// change nothing, and what may be a footer counts as one. A footer that only its place
+// makes one is Data: a block that begins behind it could not know.
 func (rec *Record) leaves(before Class) Class {
-	switch rec.Class {
-	case Blank:
+	switch {
+	case rec.Class == Blank:
 		return before
-	case Head:
+	case rec.Class == Head:
 		return Head
-	case Footer:
-		if string(rec.Label()) != bigN {
-			return Footer
-		}
+	case (rec.Class == Footer || rec.doubtful()) && !rec.placed:
+		return Footer
 	}
 	return Data
+}
+
+// doubtful reports whether a refused row may be a reading.
+func (rec *Record) doubtful() bool {
+	problem, ok := rec.Err.(*CellError)
+	return ok && problem.Doubtful
 }
 
 // namesFooter reports whether a row has the name of a summary in a column of such names.
@@ -321,13 +331,14 @@ func (l *Layout) namesFooter(rec *Record) bool {
 	return false
 }
 
-// TakeFooter treats a record of class Footer as an ordinary row: it becomes Data, or
-// Bad if it does not fit under the heads.
+// TakeFooter treats a record of class Footer, and one that is refused because it may be
+// a footer, as an ordinary row: it becomes Data, or Bad if it does not fit under the
+// heads.
 func (l *Layout) TakeFooter(rec *Record) {
-	if rec.Class != Footer {
+	if rec.Class != Footer && !rec.doubtful() {
 		return
 	}
-	rec.Class = Data
+	rec.Class, rec.Err = Data, nil
 	if problem := l.shape(rec); problem != nil {
 		l.refuse(rec, problem)
 	}

@@ -28,6 +28,11 @@ type Layout struct {
 	UnitLine  int    // line of the units, 0 if there is none
 	Columns   []Column
 
+	// NameColumn is the column that names the rows, from 1: the leftmost that is not
+	// empty, if it has no unit and is not expected. It is 0 if there is none. An empty
+	// name may be that of the row above, or of none: a total.
+	NameColumn int
+
 	isUnit      func(string) bool
 	ownUnits    bool      // Options.IsUnit was given
 	assumed     bool      // the encoding is guessed
@@ -41,6 +46,8 @@ type Layout struct {
 	more        []more    // lines of text between the heads and the units
 	fewest      int       // least number of cells in a row
 	named       []int     // columns in which a footer may have its name
+	unnamedLast bool      // rows without a name are few, and below the others
+	usual       sorts     // names that rows have as well as statistics
 	numberHeads bool      // a head begins with a digit
 	headStarts  [256]bool // bytes with which a head begins, in both cases
 }

@@ -120,21 +120,53 @@ func TestRecords(t *testing.T) {
 		{"footers named where others have a number", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;Mean;2\nH7;s;0,7\n9;Max.;2,5\nH7;3;max\nH7;;1\n", []string{
 			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 footer H7|Mean|2", "5 footer H7|s|0,7", "6 footer 9|Max.|2,5", "7 data H7|3|max", "8 data H7||1"}},
 		{"footers named behind", "no;force [N];note\n1;1,5;ok\n2;2,5;\n;2;Mean\n;0,7;s\n;2;2\n", []string{
-			"2 data 1|1,5|ok", "3 data 2|2,5|", "4 footer |2|Mean", "5 footer |0,7|s", "6 data |2|2"}},
+			"2 data 1|1,5|ok", "3 data 2|2,5|", "4 footer |2|Mean", "5 footer |0,7|s", "6 bad |2|2 ! f:6:1: no: no name, and a total or a mean may have none, want a name, if it is a reading"}},
 		{"a side and a person among others", "no;force [N];side;by\n1;1,5;s;Max\n2;2,5;n;Jo\n", []string{"2 data 1|1,5|s|Max", "3 data 2|2,5|n|Jo"}},
 		{"a column of what was computed", "id;kind;force [N]\nA;mean;1,5\nA;s;0,5\n", []string{"2 data A|mean|1,5", "3 data A|s|0,5"}},
 		{"signs of statistics", "id;force [N]\nA;1,5\nx̅;1,5\nμ;1,5\nv [%];1,5\nV%;2\nV;1,5\nv;1,5\n", []string{
 			"2 data A|1,5", "3 footer x̅|1,5", "4 footer μ|1,5", "5 footer v [%]|1,5", "6 footer V%|2", "7 data V|1,5", "8 data v|1,5"}},
 		{"a rule below the heads", "id;force\n====;====\n;N\n----;---\nA;1,5\nid;force\n====;====\n;N\n----;---\nB;-\n--;--\n", []string{
-			"5 data A|1,5", "6 head id|force", "7 head ====|====", "8 units |N", "9 head ----|---", "10 data B|-", "11 data --|--"}},
+			"5 data A|1,5", "6 head id|force", "7 head ====|====", "8 units |N", "9 head ----|---", "10 data B|-",
+			`11 bad --|-- ! f:11:1: id "--": no name, and a total or a mean may have none, want a name, if it is a reading`}},
 		{"a rule below an empty line", "id;force [N]\r\r\n----;--\r\r\nA;1,5\r\r\n", []string{"4 blank ", "5 data A|1,5", "6 blank "}},
 		{"a mean named behind, Media", "force [N];note\n1,5;ok\n2,5;\n2;Media\n0,7;s\n", []string{"2 data 1,5|ok", "3 data 2,5|", "4 footer 2|Media", "5 footer 0,7|s"}},
 		{"no rule", "id;force\n--;---\nA;1,5\n", []string{"2 data --|---", "3 data A|1,5"}},
 		{"no rule in one column", "force\n---\n1,5\n", []string{"2 data ---", "3 data 1,5"}},
 		{"names that are no footers among others", "id;by;n;force [N]\nH7;Jo;x;1\nH7;Max;n;max\n", []string{"2 data H7|Jo|x|1", "3 data H7|Max|n|max"}},
 		{"counts and limits below a footer", "id;force\nN;31\nMean;26,7\nN;14\nN;15\n95% CI;1,2\nUCL;30\nSpec;25\n95 A;1,5\n\"Mean\";1\nN;1,5\n", []string{
-			"2 data N|31", "3 footer Mean|26,7", "4 footer N|14", "5 data N|15", "6 footer 95% CI|1,2", "7 footer UCL|30", "8 footer Spec|25",
-			"9 data 95 A|1,5", "10 footer Mean|1", "11 data N|1,5"}},
+			`2 bad N|31 ! f:2:1: id "N": may name a statistic, as no reading is named alike, want another name, if it is a reading`,
+			"3 footer Mean|26,7", "4 footer N|14", "5 footer N|15", "6 footer 95% CI|1,2", "7 footer UCL|30", "8 footer Spec|25",
+			"9 data 95 A|1,5", "10 footer Mean|1",
+			`11 bad N|1,5 ! f:11:1: id "N": may name a statistic, as no reading is named alike, want another name, if it is a reading`}},
+		{"statistics named as specimens may be", "id;force\nA1;81\nA2;83\nMean;82\nQ1;81,5\nP95;82,9\n3s;4\ns2;2\n95 %;82,9\nS;1,4\nResult;82\nTotal A;164\n", []string{
+			"2 data A1|81", "3 data A2|83", "4 footer Mean|82",
+			`5 bad Q1|81,5 ! f:5:1: id "Q1": may name a quartile, as no reading is named alike, want another name, if it is a reading`,
+			`6 bad P95|82,9 ! f:6:1: id "P95": may name a percentile, as no reading is named alike, want another name, if it is a reading`,
+			`7 bad 3s|4 ! f:7:1: id "3s": may name a multiple of s, as no reading is named alike, want another name, if it is a reading`,
+			`8 bad s2|2 ! f:8:1: id "s2": may name a variance, as no reading is named alike, want another name, if it is a reading`,
+			`9 bad 95 %|82,9 ! f:9:1: id "95 %": may name a percentile, as no reading is named alike, want another name, if it is a reading`,
+			`10 bad S|1,4 ! f:10:1: id "S": may name a statistic, as no reading is named alike, want another name, if it is a reading`,
+			`11 bad Result|82 ! f:11:1: id "Result": may name a total or another result, as no reading is named alike, want another name, if it is a reading`,
+			`12 bad Total A|164 ! f:12:1: id "Total A": may name a total or another result, as no reading is named alike, want another name, if it is a reading`}},
+		{"specimens named as statistics may be", "id;force\nQ1;81\nQ4;83\nP95;82,9\nP12;81\n3s;4\n10s;5\ns2;2\ns3;2\n95 %;82,9\n12 %;81\nS;1,4\nA;81\nMean;82\n", []string{
+			"2 data Q1|81", "3 data Q4|83", "4 data P95|82,9", "5 data P12|81", "6 data 3s|4", "7 data 10s|5", "8 data s2|2", "9 data s3|2",
+			"10 data 95 %|82,9", "11 data 12 %|81", "12 data S|1,4", "13 data A|81", "14 footer Mean|82"}},
+		{"quarters alone", "id;force\nQ1;81\nQ2;83\nMean;82\n", []string{"2 data Q1|81", "3 data Q2|83", "4 footer Mean|82"}},
+		{"sides of a sheet, where nothing was computed", "id;force\nA1;81\nS;83\n", []string{"2 data A1|81", "3 data S|83"}},
+		{"a quartile among numbers", "lot;no;force [N]\nH7;1;81\nH7;2;83\nH7;Q1;81,5\n", []string{"2 data H7|1|81", "3 data H7|2|83",
+			`4 bad H7|Q1|81,5 ! f:4:2: no "Q1": may name a quartile, as no reading is named alike, want another name, if it is a reading`}},
+		{"a total and a mean without name", "id;force\nA1;81\nA2;83\nA3;82\n\n;246\nMean;82\n;82\n", []string{"2 data A1|81", "3 data A2|83", "4 data A3|82", "5 blank ",
+			"6 bad |246 ! f:6:1: id: no name, and a total or a mean may have none, want a name, if it is a reading", "7 footer Mean|82",
+			"8 bad |82 ! f:8:1: id: no name, and a total or a mean may have none, want a name, if it is a reading"}},
+		{"a name for the rows below it, and a mean without one", "id;force\nA;81\n;83\nB;82\n;85\nMean;82,75\n;1,7\n", []string{
+			"2 data A|81", "3 data |83", "4 data B|82", "5 data |85", "6 footer Mean|82,75",
+			"7 bad |1,7 ! f:7:1: id: no name, and a total or a mean may have none, want a name, if it is a reading"}},
+		{"names that some rows lack", "id;force\nA;81\n;83\nB;82\nC;85\nD;85\n;1\n", []string{"2 data A|81", "3 data |83", "4 data B|82", "5 data C|85", "6 data D|85", "7 data |1"}},
+		{"means without name above heads", "id;force\nA;81\nB;83\n;82\nid;force\nC;82\nD;85\n;83,5\n", []string{"2 data A|81", "3 data B|83",
+			"4 bad |82 ! f:4:1: id: no name, and a total or a mean may have none, want a name, if it is a reading",
+			"5 head id|force", "6 data C|82", "7 data D|85",
+			"8 bad |83,5 ! f:8:1: id: no name, and a total or a mean may have none, want a name, if it is a reading"}},
+		{"a first column of nothing", ";id;force\n;A;81\n;B;83\n", []string{"2 data |A|81", "3 data |B|83"}},
 		{"a footer with fewer cells", "id,b,c\nx,1.5,2\n\nTotal,3\n", []string{"2 data x|1.5|2", "3 blank ", "4 footer Total|3"}},
 		{"a NUL", "a,b\n1,2\n1\x00,2\n3,4\n", []string{"2 data 1|2",
 			"3 bad 1\x00|2 ! f:3:1: a \"1\\x00\": a NUL character in it, want UTF-8 text", "4 data 3|4"}},
@@ -183,6 +215,16 @@ func TestRecords(t *testing.T) {
 	}
 }
 
+// A column of readings, expected or with a unit, has no names.
+func TestReadingsAreNoNames(t *testing.T) {
+	want := []string{"2 data 3s|5 %", "3 data |6", "4 data 4|6"}
+	for text, heads := range map[string][]string{"time;moisture\n3s;5 %\n;6\n4;6\n": {"time"}, "time [s];moisture\n3s;5 %\n;6\n4;6\n": nil} {
+		if got := parseText(text, Options{Heads: heads}); !slices.Equal(got.lines, want) {
+			t.Errorf("%q: %q, want %q", text, got.lines, want)
+		}
+	}
+}
+
 // Readings that are numbers of columns are no heads.
 func TestNumbersAsHeads(t *testing.T) {
 	got := parseText("id;1;2;3\nA;1;2;3\nid;1;2;3\nB;3;2;1\nid;2;1;3\n", Options{Head: 1})
@@ -208,12 +250,15 @@ func TestFootersInLanguages(t *testing.T) {
 		"Mittelw.", "Min. Wert", "Var (%)", "Valeur moyenne", "Nb mesures", "Lowest", "No. of tests", "MD mean", "Reel H average", "Probe A Mittelwert:", "Grand mean",
 		"Std.avv.", "Medeltal", "Spredning", "Std.avvik", "Keskim.", "Hajonta", "Lkm", "Desv. típica", "Mín", "Dev. st.", "Scarto quadratico medio", "Valore medio",
 		"Œrednia", "Œrednia MD", "Prùmìr", // windows-1250, for windows-1252
+		"Gesamtmittelwert", "Tagesmittelwert:", "Razem", "Ogółem", "Wsp. zmienności", "Totalt", "Delsumma", "Yht.", "Celkem", "Subtotal L1", "Tot.", "∑", "s²", "Max-Min", "Cpk", "RMS",
+		"1. Quartil", "25%-Quantil", "95. Perzentil", "5th percentile", "Lower quartile", "Övre kvartil", "±3s", "+3s", "-3 s", "x+3s", "x̄ - 2s", "MW ± s", "Mean ± SD", "±3σ",
+		"Среднее", "Итого", "平均", "標準偏差", "Ortalama", "Összesen", "Μέσος όρος",
 	} {
 		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 footer "+name+"|1,5" {
 			t.Errorf("%s: %q, %s, want a footer", name, got.lines, got.err)
 		}
 	}
-	for _, name := range []string{"Mediawood", "Antalya", "Maksim", "Snittberg", "Streu", "Početno", "Gem", "Som", "Amplitude", "Mean-Wood", "meaning", "Jo Meana", "Standard A"} {
+	for _, name := range []string{"Mediawood", "Antalya", "Maksim", "Snittberg", "Streu", "Početno", "Gem", "Som", "Amplitude", "Mean-Wood", "meaning", "Jo Meana", "Standard A", "A-3s", "A+B", "1. Rolle", "5th reel", "27.11.2026", "Minus", "Sa", "Sum-ba", "Averages Ltd"} {
 		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 data "+name+"|1,5" {
 			t.Errorf("%s: %q, %s, want a row", name, got.lines, got.err)
 		}

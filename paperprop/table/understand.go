@@ -529,7 +529,7 @@ func spellings(head string) []string {
 }
 
 // findDecimal decides the decimal sign from the rows and footers of the sample, and
-// finds the columns in which a summary may have its name.
+// finds the columns in which rows and summaries have their names.
 func (r *Reader) findDecimal(o *Options) error {
 	l := r.layout
 	end, _ := lastRecord(r.text, l.Delimiter, r.ended)
@@ -538,17 +538,22 @@ func (r *Reader) findDecimal(o *Options) error {
 	hoped := o.hoped()
 	seen := l.evidences(hoped, o.inUnits)
 	var rec Record
-	names := make(labels, len(l.Columns))
+	names := newLabels(l)
 	for sample.Record(&rec) {
 		if rec.Class == Data || rec.Class == Footer {
 			seen.addRow(&rec)
 		}
-		if rec.Class == Data {
+		switch rec.Class {
+		case Data:
 			names.addRow(&rec)
+		case Footer:
+			names.footers = true
+		case Head:
+			names.addHeads()
 		}
 	}
 	r.changed.Store(nil)
-	l.named = names.columns(l, hoped)
+	names.tell(l, hoped)
 	if o.Decimal != 0 {
 		l.setDecimal(o.Decimal)
 		l.given = true
@@ -560,44 +565,4 @@ func (r *Reader) findDecimal(o *Options) error {
 	}
 	l.undecided = l.Decimal == 0 && !whole
 	return nil
-}
-
-// labels finds the columns in which a summary may have its name: those that number the
-// specimens, as in H7;Mean;55,5, and those in which some rows have the name of a mean and
-// some do not, as in 55,5;Mean.
-type labels []struct {
-	digits, missing int  // numbers of cells with a number alone, and of empty ones
-	texts           bool // some other cell does not name a summary
-	means           bool // some cell names a mean
-}
-
-func (n labels) addRow(rec *Record) {
-	for i := range n {
-		cell := rec.Cell(i)
-		switch {
-		case Missing(cell):
-			n[i].missing++
-		case startsNumber(cell) && len(bytes.Trim(cell, "0123456789.,-/")) == 0:
-			n[i].digits++
-		case !isFooter(cell):
-			n[i].texts = true
-		default:
-			n[i].means = n[i].means || namesMean(cell)
-		}
-	}
-}
-
-// columns returns the columns without a unit that are not expected, as in a column of
-// readings a text is a failed reading.
-func (n labels) columns(l *Layout, hoped []string) (named []int) {
-	for i, column := range l.Columns {
-		if column.Unit != "" || slices.Contains(hoped, l.folded[i]) {
-			continue
-		}
-		numbers := !n[i].texts && n[i].digits > n[i].missing
-		if means := n[i].means && (n[i].texts || n[i].missing+n[i].digits > 0); numbers || means {
-			named = append(named, i)
-		}
-	}
-	return named
 }

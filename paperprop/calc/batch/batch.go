@@ -115,6 +115,7 @@ type plan struct {
 	labels    []labelColumn // for a summary
 	sought    int           // index of the input to solve for; below zero: none
 	lot       int           // column of the lots; wholeTable: all rows are one lot
+	unnamed   int           // column of the names that may be empty; below zero: none, or told otherwise
 	assumed   []string
 	decimal   byte // of numbers read and written
 	delimiter byte // between written cells
@@ -306,6 +307,9 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		if p.lot, err = p.find("Lot", "", j.Lot); err != nil {
 			return nil, notes, err
 		}
+	}
+	if p.unnamed = l.NameColumn - 1; p.unnamed == p.lot || slices.Contains(p.by, p.unnamed) {
+		p.unnamed = -1
 	}
 	return p, notes, nil
 }
@@ -548,7 +552,7 @@ func (t *Totals) Warnings() []string {
 	var lines []string
 	for code, n := range t.Warned {
 		what := "row"
-		if t.ofLots {
+		if t.ofLots && code != RowUnnamed {
 			what = "lot"
 		}
 		if n != 1 {

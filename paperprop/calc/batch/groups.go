@@ -8,6 +8,7 @@ import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/result"
+	"millmaths.example/paperprop/table"
 )
 
 // A Group is the summary of the rows that share some cells.
@@ -192,5 +193,16 @@ func (p *plan) sayUnnamed(t *Totals) {
 	}
 	if rows > 0 {
 		t.warn(GroupUnnamed, fmt.Sprintf("an empty cell of %s counts as a name of its own, whatever stands above it: write the name in each row", strings.Join(unnamed, ", ")), rows)
+	}
+}
+
+// RowUnnamed is the code of the warning that a row without a name counts as a reading.
+// It may be one of the specimen above it, or a total.
+const RowUnnamed = "row-unnamed"
+
+// sayUnnamedRow warns of a row that counts though it has no name.
+func (w *worker) sayUnnamedRow(t *Totals) {
+	if w.unnamed >= 0 && table.Missing(w.rec.Cell(w.unnamed)) {
+		t.warn(RowUnnamed, fmt.Sprintf("no name in column %d (%s), and the row counts as a reading: write the name in each row, and none beside a total", w.unnamed+1, w.layout.Columns[w.unnamed].Head), 1)
 	}
 }

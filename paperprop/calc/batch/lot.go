@@ -153,6 +153,7 @@ func (w *worker) gatherRow(all *lots, t *Totals) {
 	l.lines = append(l.lines, w.rec.Line)
 	all.held += len(w.columns)
 	t.Computed++
+	w.sayUnnamedRow(t)
 }
 
 // take reads all inputs of the row before adding any to the lot.

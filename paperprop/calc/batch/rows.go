@@ -107,6 +107,7 @@ func (w *worker) row(b *block) {
 		return
 	}
 	b.totals.Computed++
+	w.sayUnnamedRow(&b.totals)
 	b.out = w.appendInput(b.out)
 	for _, c := range w.results {
 		b.out = append(w.appendResult(b.out, c), w.delimiter)

@@ -85,7 +85,7 @@ func TestSummaryOfUnnamedRows(t *testing.T) {
 	for _, test := range []struct{ rows, want string }{
 		{"A,a,1\nA,b,2\n", ""},
 		{"A,a,1\n,a,2\nB,a,3\n,a,--\n", "2 rows: group-unnamed: an empty cell of piece counts as a name of its own, whatever stands above it: write the name in each row"},
-		{"A,a,1\n,,2\nB,,3\n", "2 rows: group-unnamed: an empty cell of piece, side counts as a name of its own, whatever stands above it: write the name in each row"},
+		{"A,a,1\n,,2\nB,,3\n,,4\n", "3 rows: group-unnamed: an empty cell of piece, side counts as a name of its own, whatever stands above it: write the name in each row"},
 	} {
 		c, _ := catalogue.Find("replicates")
 		totals, err := (&batch.Job{Calculation: c, By: []string{"piece", "side"}}).Run(context.Background(), strings.NewReader(heads+test.rows), io.Discard)
@@ -100,6 +100,34 @@ func TestSummaryOfUnnamedRows(t *testing.T) {
 		}
 		if got != test.want {
 			t.Errorf("%q: %q, want %q", test.rows, got, test.want)
+		}
+	}
+}
+
+// A row without a name counts where a name may hold for the rows below it, and that is
+// said, unless the name is asked for otherwise.
+func TestUnnamedRowsCount(t *testing.T) {
+	const text = "piece,value [N]\nA,1\n,2\nB,3\n,4\n"
+	const want = "2 rows: row-unnamed: no name in column 1 (piece), and the row counts as a reading: write the name in each row, and none beside a total"
+	c, _ := catalogue.Find("replicates")
+	for _, test := range []struct {
+		job      batch.Job
+		computed int
+		want     string
+	}{
+		{batch.Job{}, 4, want},
+		{batch.Job{Lot: "*"}, 4, want},
+		{batch.Job{Lot: "piece"}, 2, ""},
+		{batch.Job{By: []string{"piece"}}, 4, "2 rows: group-unnamed: an empty cell of piece counts as a name of its own, whatever stands above it: write the name in each row"},
+	} {
+		test.job.Calculation = c
+		totals, err := test.job.Run(context.Background(), strings.NewReader(text), io.Discard)
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := slices.DeleteFunc(totals.Warnings(), func(line string) bool { return !strings.Contains(line, "unnamed") })
+		if got := strings.Join(told, "\n"); got != test.want || totals.Computed != test.computed {
+			t.Errorf("lot %q, by %q: %d computed, %q, want %d, %q", test.job.Lot, test.job.By, totals.Computed, got, test.computed, test.want)
 		}
 	}
 }

@@ -1,0 +1,414 @@
+package table
+
+import (
+	"bytes"
+	_ "embed"
+	"math/bits"
+	"slices"
+	"strings"
+	"sync"
+)
+
+// footersText lists the names of what programs and people compute from the rows, and how
+// sure each is.
+//
+//go:embed footers.txt
+var footersText string
+
+// A certainty says what a name of footersText means: alone, and beside other words.
+type certainty byte
+
+const (
+	noFooter certainty = 0
+	alone    certainty = ' ' // a footer if nothing stands beside it
+	sure     certainty = '*' // a footer, whatever stands beside it
+	total    certainty = '+' // a footer alone; beside other words, perhaps
+	unsure   certainty = '?' // perhaps a footer
+)
+
+// footerNames holds the names of footersText as keys, and the sure ones that can end a
+// longer word, by their last bytes.
+type footerNames struct {
+	certainty map[string]certainty
+	endings   map[string][]string
+}
+
+// ending is the least number of bytes of a name that ends a longer word, Tagesmittelwert.
+const ending = 7
+
+// knownFooters parses footersText when a table has a first row of text.
+var knownFooters = sync.OnceValue(func() *footerNames {
+	known := &footerNames{map[string]certainty{}, map[string][]string{}}
+	for line := range strings.Lines(footersText) {
+		_, names, found := strings.Cut(line, ": ")
+		if !found || line[0] == '#' {
+			continue
+		}
+		for name := range strings.SplitSeq(strings.TrimSpace(names), ", ") {
+			c := alone
+			if last := certainty(name[len(name)-1]); last == sure || last == total || last == unsure {
+				c, name = last, name[:len(name)-1]
+			}
+			key := string(appendKey(nil, []byte(name)))
+			known.certainty[key] = c
+			if n := len(key) - ending; c == sure && n >= 0 {
+				known.endings[key[n:]] = append(known.endings[key[n:]], key)
+			}
+		}
+	}
+	return known
+})
+
+// ignored are the signs that do not count in a name of a footer.
+const ignored = " .,-_%"
+
+// longestLabel is the length up to which a cell may be the name of a footer.
+const longestLabel = 80
+
+// appendKey appends a name in the form in which names of footers are compared: in lower
+// case, without blanks, points, commas and hyphens, and up to a bracket, a colon or an
+// equals sign. It appends nothing for a name with digits.
+func appendKey(dst, name []byte) []byte {
+	key, ascii := dst, true
+	if len(name) > longestLabel {
+		return dst
+	}
+	for _, c := range name {
+		if len(key) > len(dst) && (c == '(' || c == '[' || c == '=' || c == ':') {
+			break
+		}
+		switch {
+		case isDigit(c):
+			return dst
+		case strings.IndexByte(ignored, c) >= 0:
+			continue
+		case c >= 0x80:
+			ascii = false
+		case 'A' <= c && c <= 'Z':
+			c |= 0x20
+		}
+		key = append(key, c)
+	}
+	if ascii {
+		return key
+	}
+	return append(dst, bytes.ToLower(key[len(dst):])...)
+}
+
+// certaintyOf returns how sure it is that a name is that of a footer.
+func certaintyOf(name []byte) certainty {
+	var room [longestLabel]byte
+	key := appendKey(room[:0], name)
+	if len(key) == 0 {
+		return noFooter
+	}
+	known := knownFooters()
+	if c := known.certainty[string(key)]; c != noFooter {
+		return c
+	}
+	if n := len(key) - ending; n > 0 && bytes.IndexByte(name, ' ') < 0 {
+		for _, word := range known.endings[string(key[n:])] {
+			if bytes.HasSuffix(key, []byte(word)) {
+				return sure
+			}
+		}
+	}
+	return noFooter
+}
+
+// isFooter reports whether a record that begins with this cell is a summary by the
+// file's writer: Mean, Mean MD, MD mean or Mean + 3s.
+func isFooter(cell []byte) bool { return isFooterName(cell) || hasMean(cell) || aroundMean(cell) }
+
+// isFooterName reports whether a cell is the name of a summary. A single letter counts
+// in lower case only: S and N also name specimens and sides of the sheet. V [%] is a
+// coefficient of variation.
+func isFooterName(cell []byte) bool {
+	var room [longestLabel]byte
+	if key := appendKey(room[:0], cell); len(key) == 1 {
+		letter := bytes.TrimLeft(cell, ignored)[0]
+		return letter == 's' || letter == 'n' || key[0] == 'v' && bytes.IndexByte(cell, '%') > 0
+	}
+	switch certaintyOf(cell) {
+	case alone, sure, total:
+		return true
+	}
+	return false
+}
+
+// outerWords returns the first and the last of several words.
+func outerWords(cell []byte) (first, last []byte, ok bool) {
+	i, j := bytes.IndexByte(cell, ' '), bytes.LastIndexByte(cell, ' ')
+	if i <= 0 || len(cell) > longestLabel {
+		return nil, nil, false
+	}
+	return cell[:i], cell[j+1:], true
+}
+
+// hasMean reports whether the first or last of several words is one that only a summary
+// has.
+func hasMean(cell []byte) bool {
+	first, last, ok := outerWords(cell)
+	return ok && (certaintyOf(first) == sure || certaintyOf(last) == sure)
+}
+
+// namesMean reports whether a cell has such a word, or is one: not s or max, which may be
+// a side of the sheet and a person.
+func namesMean(cell []byte) bool {
+	switch string(bytes.ToLower(bytes.TrimRight(cell, ".,:"))) {
+	case "media", "média": // which may begin a name: Media 5
+		return true
+	}
+	return certaintyOf(cell) == sure || hasMean(cell)
+}
+
+// aroundMean reports whether a cell names what lies some s from the mean, or how far
+// from it: x + 3s, ±2 s, MW ± s.
+func aroundMean(cell []byte) bool {
+	rest, ok := withoutDeviation(cell)
+	if !ok {
+		return false
+	}
+	rest = bytes.TrimRight(rest, "0123456789., ")
+	for _, sign := range []string{"+", "-", "−", "±", "+/-"} {
+		if before, ok := bytes.CutSuffix(rest, []byte(sign)); ok {
+			before = bytes.TrimRight(before, " +/")
+			return len(before) == 0 || string(before) == "x" || isFooterName(before)
+		}
+	}
+	return false
+}
+
+// withoutDeviation cuts the name of a standard deviation off the end of a cell.
+func withoutDeviation(cell []byte) (rest []byte, ok bool) {
+	for _, name := range []string{"s", "sd", "SD", "σ", "sigma", "Sigma"} {
+		if rest, ok := bytes.CutSuffix(cell, []byte(name)); ok {
+			return rest, true
+		}
+	}
+	return nil, false
+}
+
+// namesStatistic reports whether a cell that begins with a number names a statistic: "95%
+// CI", "95 % confidence", "1. Quartil". Of most such cells the last letter says no.
+func namesStatistic(cell []byte) bool {
+	last := cell[len(cell)-1]
+	if lower := last | 0x20; last < 0x80 && (lower < 'a' || lower > 'z') {
+		return false
+	}
+	if certaintyOf(cell[bytes.LastIndexAny(cell, " .%-")+1:]) == sure {
+		return true
+	}
+	level, name, ok := bytes.Cut(cell, []byte{'%'})
+	name = bytes.ToLower(bytes.TrimLeft(name, " "))
+	return ok && len(level) <= 6 && (string(name) == "ci" || bytes.HasPrefix(name, []byte("ci ")) ||
+		bytes.HasPrefix(name, []byte("conf")) || bytes.HasPrefix(name, []byte("vertrauens")) || bytes.HasPrefix(name, []byte("konfidenz")))
+}
+
+// Sorts of names that specimens and statistics share. A row of such a name is a reading
+// only if other rows are named alike, as by Q4, P12 and 10s.
+type sorts uint8
+
+const (
+	quartiles   sorts = 1 << iota // Q1
+	percentiles                   // P95
+	shares                        // 95 %
+	multiples                     // 3s
+	variances                     // s2
+	letters                       // S, N, R, V
+	words                         // Result, Total L1
+	sortCount   = iota
+)
+
+// String returns what a name of the sort may stand for.
+func (s sorts) String() string {
+	titles := [sortCount]string{"a quartile", "a percentile", "a percentile", "a multiple of s", "a variance", "a statistic", "a total or another result"}
+	return titles[bits.TrailingZeros8(uint8(s))]
+}
+
+// sortOf returns the sort of a name, and whether a statistic may have it: P95 is one of
+// the usual percentiles, P12 is not. Other names are of no sort.
+func sortOf(cell []byte) (s sorts, statistic bool) {
+	const longest = 10 // of a name with a number
+	switch n := len(cell); {
+	case n == 0 || isDigit(cell[0]) && (isDigit(cell[n-1]) || n > longest):
+		return 0, false
+	case isDigit(cell[0]):
+		number := cell[:n-len(bytes.TrimLeft(cell, "0123456789.,"))]
+		return sortOfNumber(number, bytes.TrimLeft(cell[len(number):], " "))
+	case n == 1 && isLetter(cell[0]):
+		return letters, strings.IndexByte("SNRV", cell[0]) >= 0
+	case n <= longest && isDigit(cell[n-1]):
+		return sortOfLetter(cell[0], string(bytes.TrimLeft(cell[1:], " ")))
+	}
+	if certaintyOf(cell) == unsure {
+		return words, true
+	}
+	if first, last, ok := outerWords(cell); ok && (certaintyOf(first) == total || certaintyOf(last) == total) {
+		return words, true
+	}
+	return 0, false
+}
+
+func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
+
+func sortOfLetter(letter byte, number string) (s sorts, statistic bool) {
+	if strings.Trim(number, "0123456789.,") != "" {
+		return 0, false
+	}
+	switch letter {
+	case 'Q', 'q':
+		return quartiles, slices.Contains([]string{"1", "2", "3", "25", "50", "75"}, number)
+	case 'P', 'p':
+		return percentiles, isPercentile(number)
+	case 'S', 's':
+		return variances, letter == 's' && number == "2"
+	}
+	return 0, false
+}
+
+func sortOfNumber(number, behind []byte) (s sorts, statistic bool) {
+	if string(behind) == "%" {
+		return shares, isPercentile(string(number))
+	}
+	if rest, ok := withoutDeviation(behind); ok && len(rest) == 0 {
+		return multiples, slices.Contains([]string{"1", "2", "3", "4", "5", "6", "1.96", "1,96"}, string(number))
+	}
+	return 0, false
+}
+
+func isPercentile(number string) bool {
+	switch strings.Replace(number, ",", ".", 1) {
+	case "0.1", "1", "2.5", "5", "10", "16", "20", "25", "50", "75", "80", "84", "90", "95", "97.5", "98", "99", "99.5", "99.9":
+		return true
+	}
+	return false
+}
+
+// doubt returns why a row may not be a reading: it has no name or one that statistics
+// have, unlike the other rows.
+func (l *Layout) doubt(rec *Record, before Class) *CellError {
+	if at := l.NameColumn - 1; at >= 0 {
+		switch missing := Missing(rec.Cell(at)); {
+		case missing && (l.unnamedLast || before == Footer):
+			rec.placed = !l.unnamedLast
+			return &CellError{Column: at + 1, Head: l.head(at), Text: string(rec.Cell(at)), Doubtful: true,
+				Reason: "no name, and a total or a mean may have none", Accepted: "a name, if it is a reading"}
+		case missing: // the name of a row above may hold
+		default:
+			if problem := l.doubtName(rec, at); problem != nil {
+				return problem
+			}
+		}
+	}
+	for _, at := range l.named {
+		if problem := l.doubtName(rec, at); problem != nil {
+			return problem
+		}
+	}
+	return nil
+}
+
+func (l *Layout) doubtName(rec *Record, at int) *CellError {
+	s, statistic := sortOf(rec.Cell(at))
+	if !statistic || l.usual&s != 0 {
+		return nil
+	}
+	return &CellError{Column: at + 1, Head: l.head(at), Text: string(rec.Cell(at)), Doubtful: true,
+		Reason: "may name " + s.String() + ", as no reading is named alike", Accepted: "another name, if it is a reading"}
+}
+
+// labels finds the columns in which a summary may have its name: those that number the
+// specimens, as in H7;Mean;55,5, and those in which some rows have the name of a mean and
+// some do not, as in 55,5;Mean.
+type labels struct {
+	rows    int
+	footers bool
+	columns []label
+}
+
+type label struct {
+	digits, missing int            // numbers of cells with a number alone, and of empty ones
+	last            int            // number of the empty ones that no other follows
+	gaps            bool           // others follow empty ones
+	texts           bool           // some other cell does not name a summary
+	means           bool           // some cell names a mean
+	perhaps         [sortCount]int // numbers of names of each sort that statistics may have
+	usual           sorts          // sorts of which some name is no statistic's
+}
+
+func newLabels(l *Layout) *labels { return &labels{columns: make([]label, len(l.Columns))} }
+
+func (n *labels) addRow(rec *Record) {
+	n.rows++
+	for i := range n.columns {
+		n.columns[i].add(rec.Cell(i))
+	}
+}
+
+func (n *label) add(cell []byte) {
+	s, statistic := sortOf(cell)
+	switch {
+	case statistic:
+		n.perhaps[bits.TrailingZeros8(uint8(s))]++
+	default:
+		n.usual |= s
+	}
+	if Missing(cell) {
+		n.missing++
+		n.last++
+		return
+	}
+	n.gaps = n.gaps || n.last > 0
+	n.last = 0
+	switch {
+	case startsNumber(cell) && len(bytes.Trim(cell, "0123456789.,-/")) == 0:
+		n.digits++
+	case isFooter(cell):
+		n.means = n.means || namesMean(cell)
+	case !statistic || s == shares || s == multiples: // the last two are numbers with a unit, too
+		n.texts = true
+	}
+}
+
+// addHeads tells that the heads come again: empty cells above them may be of totals.
+func (n *labels) addHeads() {
+	for i := range n.columns {
+		n.columns[i].last = 0
+	}
+}
+
+// tell stores in a layout what it needs to know of names. A column with a unit, or one
+// that is expected, has none: in a column of readings a text is a failed reading.
+func (n *labels) tell(l *Layout, hoped []string) {
+	leftmost := slices.IndexFunc(n.columns, func(c label) bool { return c.missing < n.rows })
+	for i, c := range n.columns {
+		if l.Columns[i].Unit != "" || slices.Contains(hoped, l.folded[i]) {
+			continue
+		}
+		numbers := !c.texts && c.digits > c.missing
+		means := c.means && (c.texts || c.missing+c.digits > 0)
+		if i == leftmost {
+			l.NameColumn, l.unnamedLast = i+1, !c.gaps && 2*c.missing < n.rows
+		}
+		if numbers || means {
+			l.named = append(l.named, i)
+		}
+		if i == leftmost || numbers || means {
+			l.usual |= c.usual | c.shared(n.rows-c.missing)
+		}
+	}
+	if !n.footers {
+		l.usual |= letters // S and N are names, where nothing was computed
+	}
+}
+
+// shared returns the sort that all names of a column are of.
+func (n *label) shared(names int) (s sorts) {
+	for i, count := range n.perhaps {
+		if count == names {
+			s |= 1 << i
+		}
+	}
+	return s
+}
