@@ -198,12 +198,9 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader, t *terminal) error {
 	var totals batch.Totals
 	var told failures
-	var last error // the last error reported
 	tell := job.Tell
 	job.Tell = func(err error) {
-		if last = err; o.summary == "markdown" {
-			told.add(err)
-		}
+		told.add(err)
 		tell(err)
 	}
 	work := func(out io.Writer) error {
@@ -235,7 +232,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		if totals.Rows > 0 {
 			t.tellRows(job, &totals)
 		}
-		if errors.Is(err, last) { // the row that ended the work has been reported
+		if errors.Is(err, told.last) { // the row that ended the work has been reported
 			o.tellUnread(job, err, t)
 			return errReported
 		}
@@ -246,17 +243,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 			return err
 		}
 	}
-	for _, line := range totals.Warnings() {
-		t.say("warning: %s", line)
-	}
-	if totals.Warned[batch.LabelDiffers] > 0 {
-		t.say("--by with the column named there separates the rows that differ")
-	}
-	for _, text := range totals.Assumed {
-		t.say("%s", text)
-	}
-	t.tellReported(o, job)
-	t.tellRows(job, &totals)
+	o.tellOutcome(job, &totals, &told, t)
 	footers := ""
 	if totals.Footers > 0 {
 		footers = "; --no-footers takes footers for rows"
@@ -270,6 +257,24 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 		return errReported
 	}
 	return nil
+}
+
+// tellOutcome tells what is to be known of the rows, and what became of them.
+func (o *batchOptions) tellOutcome(job *batch.Job, totals *batch.Totals, told *failures, t *terminal) {
+	for _, line := range totals.Warnings() {
+		t.say("warning: %s", line)
+	}
+	if totals.Warned[batch.LabelDiffers] > 0 {
+		t.say("--by with the column named there separates the rows that differ")
+	}
+	if told.doubtful {
+		t.say("--no-footers takes rows that are refused for their names, and footers, for readings")
+	}
+	for _, text := range totals.Assumed {
+		t.say("%s", text)
+	}
+	t.tellReported(o, job)
+	t.tellRows(job, totals)
 }
 
 // inFlags adds to an error of a job the flag that is wrong, or those that can help.
@@ -339,16 +344,21 @@ func (o *batchOptions) tellUnread(job *batch.Job, err error, t *terminal) {
 	}
 }
 
-// failures are what a certificate says of the rows and lots that are not computed.
+// failures are the rows and lots that are not computed.
 type failures struct {
-	first []string
-	more  int
+	first    []string // what a certificate says of them
+	more     int
+	last     error
+	doubtful bool // some row may be a reading or a footer
 }
 
 // mostTold is the most failed rows that a certificate names.
 const mostTold = 20
 
 func (f *failures) add(err error) {
+	f.last = err
+	var cell *table.CellError
+	f.doubtful = f.doubtful || errors.As(err, &cell) && cell.Doubtful
 	if len(f.first) == mostTold {
 		f.more++
 		return

@@ -55,6 +55,23 @@ func TestSummary(t *testing.T) {
 	}
 }
 
+// A row that may be a reading or a statistic is refused, and the flag named that takes it.
+func TestDoubtfulRows(t *testing.T) {
+	const table = "piece;force [N];grammage [g/m2]\nA1;60;100\nA2;66;100\nP95;65,7;100\n;126;100\n"
+	const flag = "--no-footers takes rows that are refused for their names, and footers, for readings\n"
+	r := called(table, "batch", "tensile", "--quiet")
+	if r.Status != failed || !strings.HasSuffix(r.Err, "\n4 rows = 2 computed + 2 reported\n") || !strings.HasPrefix(r.Err,
+		`standard input:4:1: piece "P95": may name a percentile, as no reading is named alike, want another name, if it is a reading`+"\n"+
+			"standard input:5:1: piece: no name, and a total or a mean may have none, want a name, if it is a reading\n"+flag) {
+		t.Errorf("exit %d, told\n%s", r.Status, r.Err)
+	}
+	r = called(table, "batch", "tensile", "--quiet", "--no-footers")
+	if r.Status != done || strings.Contains(r.Err, flag) || !strings.HasSuffix(r.Err, "\n4 rows = 4 computed + 0 reported\n") ||
+		!strings.HasPrefix(r.Err, "warning: 1 row: row-unnamed: no name in column 1 (piece), and the row counts as a reading: write the name in each row, and none beside a total\n") {
+		t.Errorf("--no-footers: exit %d, told\n%s", r.Status, r.Err)
+	}
+}
+
 // A row of a certificate is one line, whatever a cell holds, and a number without a unit has
 // none.
 func TestSummaryRows(t *testing.T) {
