@@ -118,12 +118,12 @@ func ExampleOpen() {
 	for _, note := range r.Layout().Notes()[:4] {
 		fmt.Println(note)
 	}
-	var block table.Block
-	var rec table.Record
-	for r.Next(&block) == nil {
-		for block.Record(&rec) {
-			fmt.Printf("%d %v %s\n", rec.Line, rec.Class, rec.Cell(1))
+	for rec, err := range r.Records() {
+		if err != nil {
+			fmt.Println(err)
+			return
 		}
+		fmt.Printf("%d %v %s\n", rec.Line, rec.Class, rec.Cell(1))
 	}
 	// Output:
 	// encoding: UTF-8

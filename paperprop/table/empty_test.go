@@ -2,6 +2,7 @@ package table_test
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -27,6 +28,40 @@ func TestNothingGiven(t *testing.T) {
 type idle struct{}
 
 func (idle) Read([]byte) (int, error) { return 0, nil }
+
+// Records gives each record, then the error that ends the table; a loop may be left.
+func TestAllRecords(t *testing.T) {
+	const text = "id;force\nA;1,5\nB\nMean;1,5\nforce;id\nC;2,5\n"
+	open := func(text string) *table.Reader {
+		r, err := table.Open(strings.NewReader(text), table.Options{Name: "f"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	var got []string
+	for rec, err := range open(text).Records() {
+		if err != nil {
+			got = append(got, err.Error())
+			continue
+		}
+		got = append(got, fmt.Sprintf("%d %v %s", rec.Line, rec.Class, rec.Cell(0)))
+	}
+	want := []string{"2 data A", "3 bad B", "4 footer Mean", "5 changed force",
+		"f:5: other heads, or the same in another order or with other units, want the heads of line 1 again, or a file of its own for what follows"}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	for rec, err := range open(text).Records() {
+		if rec.Line != 2 || err != nil {
+			t.Errorf("line %d, %v, want 2 alone", rec.Line, err)
+		}
+		break
+	}
+	for rec := range open("id;force\n").Records() {
+		t.Errorf("%v in a table without rows", rec)
+	}
+}
 
 // Of a table that no file holds no file is named, and no line.
 func TestTableWithoutFile(t *testing.T) {

@@ -61,24 +61,18 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 // each calls do for the records of the table. It ends with the first that cannot be
 // read, or that do refuses.
 func (r *Reader) each(do func(rec *Record) error) error {
-	var b Block
-	var rec Record
-	for {
-		switch err := r.Next(&b); {
-		case err == io.EOF:
-			return nil
+	for rec, err := range r.Records() {
+		switch {
 		case err != nil:
 			return err
+		case rec.Class == Bad || rec.Class == Changed:
+			return rec.Err
 		}
-		for b.Record(&rec) {
-			if rec.Class == Bad || rec.Class == Changed {
-				return rec.Err
-			}
-			if err := do(&rec); err != nil {
-				return err
-			}
+		if err := do(rec); err != nil {
+			return err
 		}
 	}
+	return nil
 }
 
 // columns chooses the columns, sets their unit and notes which they are.

@@ -3,12 +3,21 @@
 // any of the usual encodings, a preamble, a row of units, several blocks under
 // one head, and the instrument's own mean at the end.
 //
-// Open finds out how the file is written and says so in Layout; a Reader then
-// cuts the stream into blocks, and each Block gives its records. Blocks are
-// independent of one another, so several goroutines may work on several:
+// Open finds out how the file is written and says so in Layout; the Reader then gives the
+// records one after another:
 //
 //	r, err := table.Open(file, table.Options{Name: "lab.csv"})
 //	...
+//	for rec, err := range r.Records() {
+//		if err != nil {
+//			return err
+//		}
+//		... rec.Class, rec.Cell(0)
+//	}
+//
+// For more speed, Next cuts the stream into blocks of whole records. They are
+// independent of one another, so several goroutines may work on several:
+//
 //	var block table.Block
 //	var rec table.Record
 //	for {
@@ -45,6 +54,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"sync/atomic"
 
 	"golang.org/x/text/transform"
@@ -106,8 +116,8 @@ func isUnit(text string) bool {
 	return err == nil || errors.As(err, &unit) && unit.Fault == paperprop.AmbiguousUnit
 }
 
-// A Reader cuts a table into blocks of whole records. Next may be called by one
-// goroutine at a time, while others use the blocks.
+// A Reader gives the records of a table one by one, or cuts it into blocks of whole
+// records. Next may be called by one goroutine at a time, while others use the blocks.
 type Reader struct {
 	layout  *Layout
 	source  io.Reader // UTF-8 text
@@ -235,6 +245,31 @@ func (r *Reader) Next(b *Block) error {
 	r.index++
 	r.text = append(spare, r.text[cut:]...)
 	return nil
+}
+
+// Records returns an iterator over the records of the blocks that Next has not given. A
+// record is valid until the next. An error ends the table and comes without a record;
+// those of single rows are in their records. A loop that is left early cannot go on: what
+// it has not seen of its block is lost.
+func (r *Reader) Records() iter.Seq2[*Record, error] {
+	return func(yield func(*Record, error) bool) {
+		var b Block
+		var rec Record
+		for {
+			switch err := r.Next(&b); {
+			case err == io.EOF:
+				return
+			case err != nil:
+				yield(nil, err)
+				return
+			}
+			for b.Record(&rec) {
+				if !yield(&rec, nil) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // cut returns the indexes at which the next block ends and its last record begins.
