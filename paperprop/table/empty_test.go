@@ -18,10 +18,14 @@ func TestEmptyBlock(t *testing.T) {
 	}
 }
 
-// A source that gives nothing and does not end is given up.
+// A source that gives nothing and does not end is given up: at once, behind some rows,
+// and under a decoder.
 func TestNothingGiven(t *testing.T) {
-	if _, err := table.Open(idle{}, table.Options{Name: "line.csv"}); !errors.Is(err, io.ErrNoProgress) {
-		t.Errorf("%v, want %v", err, io.ErrNoProgress)
+	for _, text := range []string{"", "id;force\n1;2\n", "\xff\xfei\x00d\x00\n\x001\x00\n\x00"} {
+		source := io.MultiReader(strings.NewReader(text), idle{})
+		if _, err := table.Open(source, table.Options{Name: "line.csv"}); !errors.Is(err, io.ErrNoProgress) {
+			t.Errorf("behind %q: %v, want %v", text, err, io.ErrNoProgress)
+		}
 	}
 }
 
