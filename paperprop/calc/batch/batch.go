@@ -385,8 +385,8 @@ func (p *plan) findWithUnit(c *calc.Cell, head string) (at int, unit string, err
 	}
 	unit = strings.TrimSuffix(rest, "]")
 	if own := p.layout.Columns[at].Unit; takes(c, own) && !table.SameUnit(own, unit) {
-		return 0, "", &calc.InputError{Input: c.Name, Text: head,
-			Err: fmt.Errorf("column %q is in %s, not in %s", p.layout.Columns[at].Head, own, unit)}
+		return 0, "", p.inHead(at, &calc.InputError{Input: c.Name, Text: head,
+			Err: fmt.Errorf("column %q is in %s, not in %s", p.layout.Columns[at].Head, own, unit)})
 	}
 	return at, unit, nil
 }
@@ -468,8 +468,8 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 	first := p.columnFor(col, c, 0)
 	for i := range col.at[1:] {
 		if other := p.columnFor(col, c, i+1); !table.SameUnit(other.Unit, first.Unit) {
-			return "", &calc.InputError{Input: c.Name, Text: other.Head,
-				Err: fmt.Errorf("columns %q and %q have the units %q and %q", first.Head, other.Head, first.Unit, other.Unit)}
+			return "", p.inHead(col.at[i+1], &calc.InputError{Input: c.Name, Text: other.Head,
+				Err: fmt.Errorf("columns %q and %q have the units %q and %q", first.Head, other.Head, first.Unit, other.Unit)})
 		}
 	}
 	col.named = first.Unit
@@ -498,7 +498,7 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 		col.pure = true
 	}
 	if err != nil {
-		return "", &calc.InputError{Input: c.Name, Text: first.Head, Err: fmt.Errorf("column %q: %w", first.Head, err)}
+		return "", p.inHead(col.at[0], &calc.InputError{Input: c.Name, Text: first.Head, Err: fmt.Errorf("column %q: %w", first.Head, err)})
 	}
 	if c.Kind != nil {
 		col.scale = col.unit
@@ -507,6 +507,11 @@ func (p *plan) bindUnit(col *column, c *calc.Cell) (string, error) {
 		note += " in " + col.unit.String()
 	}
 	return note, nil
+}
+
+// inHead adds the place of a head to an error about its column.
+func (p *plan) inHead(at int, err error) error {
+	return &RowError{File: p.layout.Name, Line: p.layout.HeadLine, Column: at + 1, Err: err}
 }
 
 // footer counts a footer and keeps the place of the first ones, in case a specimen is

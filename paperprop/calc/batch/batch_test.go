@@ -467,7 +467,7 @@ func TestWrongJobs(t *testing.T) {
 		{batch.Job{Columns: map[string][]string{"force": {"F"}}}, `t.csv: no column has the head "F", heads are force, grammage, n, n`},
 		{batch.Job{Columns: map[string][]string{"force": {"n"}}}, `t.csv: 2 columns have the head "n", want it once`},
 		{batch.Job{Columns: map[string][]string{"force": {"force", "grammage"}}}, `force "force, grammage": takes one column, not 2`},
-		{batch.Job{Columns: map[string][]string{"force": {"grammage"}}}, `force: column "grammage": "g/m2" is no unit of force`},
+		{batch.Job{Columns: map[string][]string{"force": {"grammage"}}}, `t.csv:1:2: force: column "grammage": "g/m2" is no unit of force`},
 		{batch.Job{Columns: map[string][]string{"force": {"force"}}, Constants: []calc.Pair{{Name: "force", Text: "1 N"}}}, `force "1 N": given as a column and as a value`},
 		{batch.Job{Constants: []calc.Pair{{Name: "force", Text: "1 kg"}}}, "force"},
 		{batch.Job{Constants: []calc.Pair{{Name: "strip-width", Text: "15 mm"}, {Name: "gravity", Text: "9.81 m/s2"}, {Name: "strip-width", Text: "25 mm"}}},
@@ -478,7 +478,7 @@ func TestWrongJobs(t *testing.T) {
 		{batch.Job{By: []string{"m"}}, `t.csv: no column has the head "m"`},
 		{batch.Job{Lot: "m"}, `t.csv: no column has the head "m"`},
 		{batch.Job{Only: []calc.Pair{{Name: "m", Text: "1"}}}, `t.csv: no column has the head "m"`},
-		{batch.Job{Columns: map[string][]string{"force": {"force [kN]"}}}, `force "force [kN]": column "force" is in N, not in kN`},
+		{batch.Job{Columns: map[string][]string{"force": {"force [kN]"}}}, `t.csv:1:1: force "force [kN]": column "force" is in N, not in kN`},
 	} {
 		test.job.Options.Name = "t.csv"
 		a := run(t, "tensile", test.job, text)

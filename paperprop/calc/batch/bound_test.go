@@ -166,7 +166,7 @@ func TestBindRefuses(t *testing.T) {
 		{batch.Job{Calculation: tensile, Lot: "*"}, "N", "lots and summaries"},
 		{batch.Job{Calculation: tensile, Together: true}, "N", "lots and summaries"},
 		{batch.Job{Calculation: convert}, "N", "tool"},
-		{batch.Job{Calculation: tensile}, "kg", "force"},
+		{batch.Job{Calculation: tensile}, "kg", `readings: force: column "force": "kg" is no unit of force`},
 	} {
 		_, err := test.job.Bind(layout(test.unit))
 		if err == nil || !strings.Contains(err.Error(), test.want) {

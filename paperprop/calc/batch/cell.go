@@ -408,14 +408,18 @@ func (w *worker) accepted(at int, c *calc.Cell, why error) string {
 	return text
 }
 
-// A RowError reports a row that the calculation refused, with its place.
+// A RowError reports a row that the calculation refused, or a column that gives no input,
+// with its place.
 type RowError struct {
 	File         string
-	Line, Column int // from 1; Column is 0 if the error is not about one cell
+	Line, Column int // from 1; Column is 0 if the error is not about one cell, Line if the table has no lines
 	Err          error
 }
 
 func (e *RowError) Error() string {
+	if e.Line == 0 {
+		return before(e.File) + e.Err.Error()
+	}
 	place := fmt.Sprint(e.Line)
 	if e.File != "" {
 		place = e.File + ":" + place

@@ -70,8 +70,8 @@ func TestUnitOfTheCaller(t *testing.T) {
 		first, given string
 	}{
 		{[]string{"a [N]", "b [kN]"}, "a,b", `value "b [kN]": another unit than N before it`},
-		{[]string{"a", "b [kN]"}, "a [N],b", `value: columns "a" and "b" have the units "N" and "kN"`},
-		{[]string{"a", "b [kN]"}, "a,b [N]", `value "b [kN]": column "b" is in N, not in kN`},
+		{[]string{"a", "b [kN]"}, "a [N],b", `1:2: value: columns "a" and "b" have the units "N" and "kN"`},
+		{[]string{"a", "b [kN]"}, "a,b [N]", `1:2: value "b [kN]": column "b" is in N, not in kN`},
 	} {
 		replicates, _ := catalogue.Find("replicates")
 		job := batch.Job{Calculation: replicates, Columns: map[string][]string{"value": test.heads}}
