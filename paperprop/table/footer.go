@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"math/bits"
 	"slices"
+	"strconv"
 	"strings"
 	"sync"
 )
@@ -217,12 +218,13 @@ const (
 	variances                     // s2
 	letters                       // S, N, R, V
 	words                         // Result, Total L1
+	behind                        // MD s
 	sortCount   = iota
 )
 
 // String returns what a name of the sort may stand for.
 func (s sorts) String() string {
-	titles := [sortCount]string{"a quartile", "a percentile", "a percentile", "a multiple of s", "a variance", "a statistic", "a total or another result"}
+	titles := [sortCount]string{"a quartile", "a percentile", "a percentile", "a multiple of s", "a variance", "a statistic", "a total or another result", "a statistic"}
 	return titles[bits.TrailingZeros8(uint8(s))]
 }
 
@@ -244,8 +246,13 @@ func sortOf(cell []byte) (s sorts, statistic bool) {
 	if certaintyOf(cell) == unsure {
 		return words, true
 	}
-	if first, last, ok := outerWords(cell); ok && (certaintyOf(first) == total || certaintyOf(last) == total) {
+	switch first, last, ok := outerWords(cell); {
+	case !ok:
+		return 0, false
+	case certaintyOf(first) == total || certaintyOf(last) == total:
 		return words, true
+	case isFooterName(last):
+		return behind, true
 	}
 	return 0, false
 }
@@ -285,20 +292,24 @@ func isPercentile(number string) bool {
 	return false
 }
 
+// A nameColumn is a column of the names of the rows, or of their numbers. Empty cells
+// stand last there if they are few, and below the others.
+type nameColumn struct {
+	At        int
+	EmptyLast bool
+}
+
 // doubt returns why a row may not be a reading: it has no name or one that statistics
 // have, unlike the other rows.
 func (l *Layout) doubt(rec *Record, before Class) *CellError {
-	if at := l.NameColumn - 1; at >= 0 {
-		switch missing := Missing(rec.Cell(at)); {
-		case missing && (l.unnamedLast || before == Footer):
-			rec.placed = !l.unnamedLast
-			return &CellError{Column: at + 1, Head: l.head(at), Text: string(rec.Cell(at)), Doubtful: true,
+	for _, c := range l.names {
+		if cell := rec.Cell(c.At); Missing(cell) && (c.EmptyLast || before == Footer) {
+			rec.placed = !c.EmptyLast
+			return &CellError{Column: c.At + 1, Head: l.head(c.At), Text: string(cell), Doubtful: true,
 				Reason: "no name, and a total or a mean may have none", Accepted: "a name, if it is a reading"}
-		case missing: // the name of a row above may hold
-		default:
-			if problem := l.doubtName(rec, at); problem != nil {
-				return problem
-			}
+		}
+		if problem := l.doubtName(rec, c.At); problem != nil {
+			return problem
 		}
 	}
 	for _, at := range l.named {
@@ -307,6 +318,17 @@ func (l *Layout) doubt(rec *Record, before Class) *CellError {
 		}
 	}
 	return nil
+}
+
+// Unnamed returns the first column of names in which a record has none: it may have the
+// name of the row above, or be a total. It reports false if there is no such column.
+func (l *Layout) Unnamed(rec *Record) (column int, ok bool) {
+	for _, c := range l.names {
+		if Missing(rec.Cell(c.At)) {
+			return c.At, true
+		}
+	}
+	return 0, false
 }
 
 func (l *Layout) doubtName(rec *Record, at int) *CellError {
@@ -331,6 +353,8 @@ type label struct {
 	digits, missing int            // numbers of cells with a number alone, and of empty ones
 	last            int            // number of the empty ones that no other follows
 	gaps            bool           // others follow empty ones
+	number          int            // the last one
+	uneven          bool           // the numbers do not count the rows: 1, 2, 1, 2, 3
 	texts           bool           // some other cell does not name a summary
 	means           bool           // some cell names a mean
 	perhaps         [sortCount]int // numbers of names of each sort that statistics may have
@@ -364,6 +388,9 @@ func (n *label) add(cell []byte) {
 	switch {
 	case startsNumber(cell) && len(bytes.Trim(cell, "0123456789.,-/")) == 0:
 		n.digits++
+		number, err := strconv.Atoi(string(cell))
+		n.uneven = n.uneven || err != nil || number != 1 && number != n.number+1
+		n.number = number
 	case isFooter(cell):
 		n.means = n.means || namesMean(cell)
 	case !statistic || s == shares || s == multiples: // the last two are numbers with a unit, too
@@ -388,8 +415,8 @@ func (n *labels) tell(l *Layout, hoped []string) {
 		}
 		numbers := !c.texts && c.digits > c.missing
 		means := c.means && (c.texts || c.missing+c.digits > 0)
-		if i == leftmost {
-			l.NameColumn, l.unnamedLast = i+1, !c.gaps && 2*c.missing < n.rows
+		if i == leftmost || !c.texts && !c.uneven && c.number > 1 {
+			l.names = append(l.names, nameColumn{i, !c.gaps && 2*c.missing < n.rows})
 		}
 		if numbers || means {
 			l.named = append(l.named, i)
@@ -399,7 +426,7 @@ func (n *labels) tell(l *Layout, hoped []string) {
 		}
 	}
 	if !n.footers {
-		l.usual |= letters // S and N are names, where nothing was computed
+		l.usual |= letters | behind // where nothing was computed, S and Jo Max are names
 	}
 }
 

@@ -28,25 +28,20 @@ type Layout struct {
 	UnitLine  int    // line of the units, 0 if there is none
 	Columns   []Column
 
-	// NameColumn is the column that names the rows, from 1: the leftmost that is not
-	// empty, if it has no unit and is not expected. It is 0 if there is none. An empty
-	// name may be that of the row above, or of none: a total.
-	NameColumn int
-
 	isUnit      func(string) bool
-	ownUnits    bool      // Options.IsUnit was given
-	assumed     bool      // the encoding is guessed
-	proof       place     // cell that decided the decimal sign
-	given       bool      // the decimal sign was given in Options
-	undecided   bool      // no separator in the sample, and the file goes on
-	heads       []string  // as written, in the order of Columns
-	folded      []string  // names of Columns as Find compares them
-	longest     int       // length of the longest of heads
-	units       []string  // the row of units as written
-	more        []more    // lines of text between the heads and the units
-	fewest      int       // least number of cells in a row
-	named       []int     // columns in which a footer may have its name
-	unnamedLast bool      // rows without a name are few, and below the others
+	ownUnits    bool     // Options.IsUnit was given
+	assumed     bool     // the encoding is guessed
+	proof       place    // cell that decided the decimal sign
+	given       bool     // the decimal sign was given in Options
+	undecided   bool     // no separator in the sample, and the file goes on
+	heads       []string // as written, in the order of Columns
+	folded      []string // names of Columns as Find compares them
+	longest     int      // length of the longest of heads
+	units       []string // the row of units as written
+	more        []more   // lines of text between the heads and the units
+	fewest      int      // least number of cells in a row
+	named       []int    // columns in which a footer may have its name
+	names       []nameColumn
 	usual       sorts     // names that rows have as well as statistics
 	numberHeads bool      // a head begins with a digit
 	headStarts  [256]bool // bytes with which a head begins, in both cases

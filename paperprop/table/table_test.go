@@ -117,8 +117,17 @@ func TestRecords(t *testing.T) {
 		{"footers of several words", "id;force\nx;1,5\nMean MD;1,5\nMean of 2;1,5\nMean, MD;1,5\nCV, %;3\nStandard dev.;0\nMin value;1\nMittelwert quer;2\nStd A;1,5\nMax Planck;1,5\n", []string{
 			"2 data x|1,5", "3 footer Mean MD|1,5", "4 footer Mean of 2|1,5", "5 footer Mean, MD|1,5", "6 footer CV, %|3", "7 footer Standard dev.|0",
 			"8 footer Min value|1", "9 footer Mittelwert quer|2", "10 data Std A|1,5", "11 data Max Planck|1,5"}},
+		{"a statistic behind a name", "id;force\nMD 1;1,5\nMD 2;2,5\nMD mean;2\nMD s;0,7\nMD n;2\nMD max;2,5\n", []string{
+			"2 data MD 1|1,5", "3 data MD 2|2,5", "4 footer MD mean|2",
+			`5 bad MD s|0,7 ! f:5:1: id "MD s": may name a statistic, as no reading is named alike, want another name, if it is a reading`,
+			`6 bad MD n|2 ! f:6:1: id "MD n": may name a statistic, as no reading is named alike, want another name, if it is a reading`,
+			`7 bad MD max|2,5 ! f:7:1: id "MD max": may name a statistic, as no reading is named alike, want another name, if it is a reading`}},
 		{"footers named where others have a number", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;Mean;2\nH7;s;0,7\n9;Max.;2,5\nH7;3;max\nH7;;1\n", []string{
-			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 footer H7|Mean|2", "5 footer H7|s|0,7", "6 footer 9|Max.|2,5", "7 data H7|3|max", "8 data H7||1"}},
+			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 footer H7|Mean|2", "5 footer H7|s|0,7", "6 footer 9|Max.|2,5", "7 data H7|3|max",
+			"8 bad H7||1 ! f:8:2: no: no name, and a total or a mean may have none, want a name, if it is a reading"}},
+		{"numbers that some rows lack", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;;2\nH9;1;2,5\nH9;2;3,5\nH9;;3\n", []string{
+			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 data H7||2", "5 data H9|1|2,5", "6 data H9|2|3,5", "7 data H9||3"}},
+		{"readings that do not count, some of them missing", "id;temperature;force [N]\nA;23;1,5\nB;22;2,5\nC;;2\n", []string{"2 data A|23|1,5", "3 data B|22|2,5", "4 data C||2"}},
 		{"footers named behind", "no;force [N];note\n1;1,5;ok\n2;2,5;\n;2;Mean\n;0,7;s\n;2;2\n", []string{
 			"2 data 1|1,5|ok", "3 data 2|2,5|", "4 footer |2|Mean", "5 footer |0,7|s", "6 bad |2|2 ! f:6:1: no: no name, and a total or a mean may have none, want a name, if it is a reading"}},
 		{"a side and a person among others", "no;force [N];side;by\n1;1,5;s;Max\n2;2,5;n;Jo\n", []string{"2 data 1|1,5|s|Max", "3 data 2|2,5|n|Jo"}},
@@ -152,7 +161,7 @@ func TestRecords(t *testing.T) {
 			"2 data Q1|81", "3 data Q4|83", "4 data P95|82,9", "5 data P12|81", "6 data 3s|4", "7 data 10s|5", "8 data s2|2", "9 data s3|2",
 			"10 data 95 %|82,9", "11 data 12 %|81", "12 data S|1,4", "13 data A|81", "14 footer Mean|82"}},
 		{"quarters alone", "id;force\nQ1;81\nQ2;83\nMean;82\n", []string{"2 data Q1|81", "3 data Q2|83", "4 footer Mean|82"}},
-		{"sides of a sheet, where nothing was computed", "id;force\nA1;81\nS;83\n", []string{"2 data A1|81", "3 data S|83"}},
+		{"sides of a sheet, where nothing was computed", "id;force\nA1;81\nS;83\nJo Max;82\n", []string{"2 data A1|81", "3 data S|83", "4 data Jo Max|82"}},
 		{"a quartile among numbers", "lot;no;force [N]\nH7;1;81\nH7;2;83\nH7;Q1;81,5\n", []string{"2 data H7|1|81", "3 data H7|2|83",
 			`4 bad H7|Q1|81,5 ! f:4:2: no "Q1": may name a quartile, as no reading is named alike, want another name, if it is a reading`}},
 		{"a total and a mean without name", "id;force\nA1;81\nA2;83\nA3;82\n\n;246\nMean;82\n;82\n", []string{"2 data A1|81", "3 data A2|83", "4 data A3|82", "5 blank ",
@@ -250,7 +259,7 @@ func TestFootersInLanguages(t *testing.T) {
 		"Mittelw.", "Min. Wert", "Var (%)", "Valeur moyenne", "Nb mesures", "Lowest", "No. of tests", "MD mean", "Reel H average", "Probe A Mittelwert:", "Grand mean",
 		"Std.avv.", "Medeltal", "Spredning", "Std.avvik", "Keskim.", "Hajonta", "Lkm", "Desv. típica", "Mín", "Dev. st.", "Scarto quadratico medio", "Valore medio",
 		"Œrednia", "Œrednia MD", "Prùmìr", // windows-1250, for windows-1252
-		"Gesamtmittelwert", "Tagesmittelwert:", "Razem", "Ogółem", "Wsp. zmienności", "Totalt", "Delsumma", "Yht.", "Celkem", "Subtotal L1", "Tot.", "∑", "s²", "Max-Min", "Cpk", "RMS",
+		"Gesamtmittelwert", "Tagesmittelwert:", "Razem", "Ogółem", "Wsp. zmienności", "Totalt", "Delsumma", "Yht.", "Celkem", "Subtotal L1", "Tot.", "∑", "s²", "Max-Min", "Cpk", "RMS", "Conf. int.", "Confidence (95 %)", "X quer", "Xmin",
 		"1. Quartil", "25%-Quantil", "95. Perzentil", "5th percentile", "Lower quartile", "Övre kvartil", "±3s", "+3s", "-3 s", "x+3s", "x̄ - 2s", "MW ± s", "Mean ± SD", "±3σ",
 		"Среднее", "Итого", "平均", "標準偏差", "Ortalama", "Összesen", "Μέσος όρος",
 	} {

@@ -22,7 +22,7 @@ type travelling struct {
 	Heads, Units []string
 	More         []more
 	Named        []int
-	UnnamedLast  bool
+	Names        []nameColumn
 	Usual        sorts
 	Fewest       int
 	Undecided    bool
@@ -46,7 +46,7 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	head, err := json.Marshal(travelling{
 		Line: b.line, Index: b.index, Before: b.before, Length: len(b.text),
 		Layout: *l, Heads: l.heads, Units: l.units, More: l.more, Named: l.named, Fewest: l.fewest, Undecided: l.undecided,
-		UnnamedLast: l.unnamedLast, Usual: l.usual,
+		Names: l.names, Usual: l.usual,
 	})
 	if err != nil {
 		return nil, fmt.Errorf("table: sending a block: %w", err)
@@ -82,7 +82,7 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 		l.folded[i] = fold(column.Head)
 	}
 	l.units, l.more, l.named, l.fewest, l.undecided = t.Units, t.More, t.Named, t.Fewest, t.Undecided
-	l.unnamedLast, l.usual = t.UnnamedLast, t.Usual
+	l.names, l.usual = t.Names, t.Usual
 	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, before: t.Before, layout: &l, changed: new(atomic.Pointer[CellError])}
 	b.scan = scanner{text: b.text, delimiter: l.Delimiter}
 	return nil

@@ -115,7 +115,6 @@ type plan struct {
 	labels    []labelColumn // for a summary
 	sought    int           // index of the input to solve for; below zero: none
 	lot       int           // column of the lots; wholeTable: all rows are one lot
-	unnamed   int           // column of the names that may be empty; below zero: none, or told otherwise
 	assumed   []string
 	decimal   byte // of numbers read and written
 	delimiter byte // between written cells
@@ -307,9 +306,6 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 		if p.lot, err = p.find("Lot", "", j.Lot); err != nil {
 			return nil, notes, err
 		}
-	}
-	if p.unnamed = l.NameColumn - 1; p.unnamed == p.lot || slices.Contains(p.by, p.unnamed) {
-		p.unnamed = -1
 	}
 	return p, notes, nil
 }

@@ -8,7 +8,6 @@ import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/result"
-	"millmaths.example/paperprop/table"
 )
 
 // A Group is the summary of the rows that share some cells.
@@ -200,9 +199,10 @@ func (p *plan) sayUnnamed(t *Totals) {
 // It may be one of the specimen above it, or a total.
 const RowUnnamed = "row-unnamed"
 
-// sayUnnamedRow warns of a row that counts though it has no name.
+// sayUnnamedRow warns of a row that counts though it has no name, unless it is summed up
+// by that.
 func (w *worker) sayUnnamedRow(t *Totals) {
-	if w.unnamed >= 0 && table.Missing(w.rec.Cell(w.unnamed)) {
-		t.warn(RowUnnamed, fmt.Sprintf("no name in column %d (%s), and the row counts as a reading: write the name in each row, and none beside a total", w.unnamed+1, w.layout.Columns[w.unnamed].Head), 1)
+	if at, ok := w.layout.Unnamed(&w.rec); ok && !slices.Contains(w.by, at) {
+		t.warn(RowUnnamed, fmt.Sprintf("no name in column %d (%s), and the row counts as a reading: write the name in each row, and none beside a total", at+1, w.layout.Columns[at].Head), 1)
 	}
 }
