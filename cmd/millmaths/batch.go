@@ -285,7 +285,7 @@ func inFlags(err error, job *batch.Job, isHead func(string) bool) error {
 	var input *calc.InputError
 	switch {
 	case errors.As(err, &head) && head.Field == "Columns":
-		return fmt.Errorf("--column %s: %w", head.Input, err)
+		return fmt.Errorf("--column %s: %w%s", head.Input, err, oneColumn(head.Heads))
 	case errors.As(err, &head) && head.Field != "":
 		return fmt.Errorf("--%s: %w", strings.ToLower(head.Field), err)
 	case errors.As(err, &input) && errors.Is(err, paperprop.ErrUnit) && isHead(input.Text):
@@ -309,10 +309,18 @@ func inFlags(err error, job *batch.Job, isHead func(string) bool) error {
 	default:
 		help = fmt.Sprintf(", or name the column with --column %s=%q, or give --%[1]s for all rows", input, unbound.Like+" ["+unbound.Unit+"]")
 	}
-	if len(unbound.Heads) == 1 && unbound.Unit == "" && strings.Contains(unbound.Heads[0], " ") {
-		help += "; there is one column: cells are separated by commas, semicolons or tabs, not by blanks"
+	if unbound.Unit == "" {
+		help += oneColumn(unbound.Heads)
 	}
 	return errors.New(err.Error() + help) // the file lacks it, not the call
+}
+
+// oneColumn says of a table with one head of several words how cells are separated.
+func oneColumn(heads []string) string {
+	if len(heads) != 1 || !strings.Contains(heads[0], " ") {
+		return ""
+	}
+	return "; there is one column: cells are separated by commas, semicolons or tabs, not by blanks"
 }
 
 // turned says of --column HEAD=INPUT that it is the wrong way round.

@@ -224,6 +224,15 @@ func TestRecords(t *testing.T) {
 	}
 }
 
+// An expected name above the heads, or one that a head bears too, turns no table.
+func TestNotTurned(t *testing.T) {
+	for _, text := range []string{"force;34\nby;Jo\n\nid;Kraft;Breite\nA;34,5;15\n", "id;force;mass\nforce;34,5;2\n"} {
+		if got := parseText(text, Options{Heads: []string{"force"}}); got.err != "" || len(got.lines) != 1 {
+			t.Errorf("%q: %q, %s, want a row", text, got.lines, got.err)
+		}
+	}
+}
+
 // A column of readings, expected or with a unit, has no names.
 func TestReadingsAreNoNames(t *testing.T) {
 	want := []string{"2 data 3s|5 %", "3 data |6", "4 data 4|6"}
@@ -601,6 +610,12 @@ func TestOpenRefuses(t *testing.T) {
 		{"blanks", " \r\n\n", Options{}, "f: nothing in it, want a line of heads and rows under it"},
 		{"numbers alone", "1,2\n3,4\n", Options{}, "f: no line of heads found, want a line of names above the rows of numbers, in as many cells as they have"},
 		{"numbers behind names alone", "H1,34.5\nH2,35.1\n", Options{}, "f: no line of heads found, want a line of names above the rows of numbers, in as many cells as they have"},
+		{"names in front of numbers", "specimen;A;B\nforce [N];34,5;35,1\n", Options{Heads: []string{"force"}},
+			`f:2:1: "force [N]": a name of a column in front of a row, and none in a line of heads, want the names in one line, and the numbers of each below it`},
+		{"names in front of numbers, under no heads", "force,34.5,35.1\ngrammage,120,120\n", Options{Heads: []string{"force"}},
+			`f:1:1: "force": a name of a column in front of a row, and none in a line of heads, want the names in one line, and the numbers of each below it`},
+		{"a name and a value in each line", "Sample:,K7\nForce:,81.5 N\n", Options{Heads: []string{"force"}},
+			`f:2:1: "Force:": a name of a column in front of a row, and none in a line of heads, want the names in one line, and the numbers of each below it`},
 		{"open quote", "\"a,b\n1,2\n", Options{}, "f:1: a quote in the record that begins here is never closed, want a closing quote"},
 		{"open quote below", "a,b\n1,2\n\"3,4\n5,6\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
 		{"strokes", "\nid|force [N]\n\nA|34,5\n", Options{}, "f:2: cells separated by |, want a comma, a semicolon or a tab between them"},

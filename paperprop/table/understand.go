@@ -90,7 +90,17 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 		found = best.findHead(o.Head) && !bytes.ContainsAny(best.headText(r.text), "\t;,")
 	}
 	if !found {
+		for _, delimiter := range delimiters {
+			if err := r.turned(r.rows(delimiter, nil, skip), delimiter, hoped); err != nil && o.Head == 0 {
+				return best, err
+			}
+		}
 		return best, r.noHeads(o.Head)
+	}
+	if below := best.head + 1; o.Head == 0 && best.rows[best.head].matches == 0 {
+		if err := r.turned(best.rows[below:], best.delimiter, hoped); err != nil {
+			return best, err
+		}
 	}
 	if line := best.piped(r.text); line > 0 {
 		return best, r.otherwiseParted(line, "|")
@@ -101,6 +111,24 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 		}
 	}
 	return best, nil
+}
+
+// turned refuses a table with an expected name at the beginning of a row, where none is
+// among the heads: its columns are rows.
+func (r *Reader) turned(rows []row, delimiter byte, hoped []string) error {
+	var rec Record
+	for _, it := range rows[:min(len(rows), searchHead)] {
+		if it.filled < 2 {
+			continue
+		}
+		rec.parse(r.text[it.start:it.end], delimiter)
+		name := bytes.TrimRight(rec.Fields[0], ": ")
+		if len(name) > 0 && !isNumeric(name) && matches([][]byte{name}, hoped) > 0 {
+			return &CellError{File: r.layout.Name, Line: it.line, Column: 1, Text: string(rec.Fields[0]),
+				Reason: "a name of a column in front of a row, and none in a line of heads", Accepted: "the names in one line, and the numbers of each below it"}
+		}
+	}
+	return nil
 }
 
 func (r *Reader) otherwiseParted(line int, mark string) error {
