@@ -286,6 +286,8 @@ func inFlags(err error, job *batch.Job, isHead func(string) bool) error {
 	switch {
 	case errors.As(err, &head) && head.Field == "Columns":
 		return fmt.Errorf("--column %s: %w%s", head.Input, err, oneColumn(head.Heads))
+	case errors.As(err, &head) && head.Field == "" && len(head.Alike) > 0:
+		return fmt.Errorf("%w; --column %s=%q takes that", err, head.Input, head.Alike[0])
 	case errors.As(err, &head) && head.Field != "":
 		return fmt.Errorf("--%s: %w", strings.ToLower(head.Field), err)
 	case errors.As(err, &input) && errors.Is(err, paperprop.ErrUnit) && isHead(input.Text):

@@ -407,7 +407,19 @@ func (p *plan) find(field, input, head string) (int, error) {
 	if at, ok := p.layout.Find(head); ok {
 		return at, nil
 	}
-	return 0, &HeadError{File: p.layout.Name, Field: field, Input: input, Head: head, Count: len(p.layout.FindAll(head)), Heads: heads(p.layout)}
+	return 0, p.headError(field, input, head)
+}
+
+func (p *plan) headError(field, input, head string) *HeadError {
+	all := p.layout.FindAll(head)
+	e := &HeadError{File: p.layout.Name, Field: field, Input: input, Head: head, Count: len(all), Heads: heads(p.layout)}
+	for _, at := range all {
+		e.Alike = append(e.Alike, withUnit(p.layout.Columns[at]))
+	}
+	if len(all) < 2 || len(slices.Compact(slices.Sorted(slices.Values(e.Alike)))) < len(all) {
+		e.Alike = nil
+	}
+	return e
 }
 
 // bind finds the column of an input, by the caller's head or by the input's name.
@@ -433,7 +445,7 @@ func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 	default:
 		col.at = p.layout.FindAll(c.Name)
 		if c.Shape != calc.List && len(col.at) > 1 {
-			return nil, "", &HeadError{File: p.layout.Name, Input: c.Name, Head: c.Name, Count: len(col.at), Heads: heads(p.layout)}
+			return nil, "", p.headError("", c.Name, c.Name)
 		}
 	}
 	if len(col.at) == 0 {

@@ -15,10 +15,14 @@ type HeadError struct {
 	Head  string   // head as named
 	Count int      // number of columns that have it: none, or several
 	Heads []string // heads of the table
+	Alike []string // the several heads with their units, if these tell them apart
 }
 
 func (e *HeadError) Error() string {
-	if e.Count > 1 {
+	switch {
+	case len(e.Alike) > 0:
+		return fmt.Sprintf("%s%d columns have the head %q, want one of %s", before(e.File), e.Count, e.Head, strings.Join(e.Alike, ", "))
+	case e.Count > 1:
 		return fmt.Sprintf("%s%d columns have the head %q, want it once", before(e.File), e.Count, e.Head)
 	}
 	return fmt.Sprintf("%sno column has the head %q, heads are %s", before(e.File), e.Head, strings.Join(e.Heads, ", "))
