@@ -230,11 +230,11 @@ func (l *Layout) classify(rec *Record, before Class, dirty bool) {
 		rec.Class = Footer
 		return
 	}
-	if problem := l.doubt(rec, before); problem != nil {
+	if problem := l.shape(rec); problem != nil {
 		l.refuse(rec, problem)
 		return
 	}
-	if problem := l.shape(rec); problem != nil {
+	if problem := l.doubt(rec, before); problem != nil {
 		l.refuse(rec, problem)
 		return
 	}

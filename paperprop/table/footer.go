@@ -241,7 +241,9 @@ func sortOf(cell []byte) (s sorts, statistic bool) {
 	case n == 1 && isLetter(cell[0]):
 		return letters, strings.IndexByte("SNRV", cell[0]) >= 0
 	case n <= longest && isDigit(cell[n-1]):
-		return sortOfLetter(cell[0], string(bytes.TrimLeft(cell[1:], " ")))
+		if s, statistic := sortOfLetter(cell[0], string(bytes.TrimLeft(cell[1:], " "))); s != 0 {
+			return s, statistic
+		}
 	}
 	if certaintyOf(cell) == unsure {
 		return words, true
@@ -249,7 +251,7 @@ func sortOf(cell []byte) (s sorts, statistic bool) {
 	switch first, last, ok := outerWords(cell); {
 	case !ok:
 		return 0, false
-	case certaintyOf(first) == total || certaintyOf(last) == total:
+	case certaintyOf(first) == total || certaintyOf(last) == total || certaintyOf(last) == unsure:
 		return words, true
 	case isFooterName(last):
 		return behind, true
@@ -292,21 +294,27 @@ func isPercentile(number string) bool {
 	return false
 }
 
-// A nameColumn is a column of the names of the rows, or of their numbers. Empty cells
-// stand last there if they are few, and below the others.
+// A nameColumn is a column of the names of the rows, or of their numbers.
 type nameColumn struct {
 	At        int
-	EmptyLast bool
+	EmptyLast bool // empty cells are few, and below the others
+	TextsLast bool // the rows have numbers, and texts are few and below them
 }
 
 // doubt returns why a row may not be a reading: it has no name or one that statistics
 // have, unlike the other rows.
 func (l *Layout) doubt(rec *Record, before Class) *CellError {
 	for _, c := range l.names {
-		if cell := rec.Cell(c.At); Missing(cell) && (c.EmptyLast || before == Footer) {
+		cell := rec.Cell(c.At)
+		doubtful := func(reason, accepted string) *CellError {
+			return &CellError{Column: c.At + 1, Head: l.head(c.At), Text: string(cell), Reason: reason, Accepted: accepted, Doubtful: true}
+		}
+		switch missing := Missing(cell); {
+		case missing && (c.EmptyLast || before == Footer):
 			rec.placed = !c.EmptyLast
-			return &CellError{Column: c.At + 1, Head: l.head(c.At), Text: string(cell), Doubtful: true,
-				Reason: "no name, and a total or a mean may have none", Accepted: "a name, if it is a reading"}
+			return doubtful("no name, and a total or a mean may have none", "a name, if it is a reading")
+		case !missing && c.TextsLast && !isNumbering(cell):
+			return doubtful("no number, as other rows have, and a total or a mean may be named so", "a number, if it is a reading")
 		}
 		if problem := l.doubtName(rec, c.At); problem != nil {
 			return problem
@@ -356,6 +364,8 @@ type label struct {
 	number          int            // the last one
 	uneven          bool           // the numbers do not count the rows: 1, 2, 1, 2, 3
 	texts           bool           // some other cell does not name a summary
+	text            bool           // the last cell is no number, nor the name of a summary
+	mixed           bool           // numbers follow texts
 	means           bool           // some cell names a mean
 	perhaps         [sortCount]int // numbers of names of each sort that statistics may have
 	usual           sorts          // sorts of which some name is no statistic's
@@ -386,22 +396,30 @@ func (n *label) add(cell []byte) {
 	n.gaps = n.gaps || n.last > 0
 	n.last = 0
 	switch {
-	case startsNumber(cell) && len(bytes.Trim(cell, "0123456789.,-/")) == 0:
+	case isNumbering(cell):
 		n.digits++
+		n.mixed = n.mixed || n.text
+		n.text = false
 		number, err := strconv.Atoi(string(cell))
 		n.uneven = n.uneven || err != nil || number != 1 && number != n.number+1
 		n.number = number
 	case isFooter(cell):
 		n.means = n.means || namesMean(cell)
-	case !statistic || s == shares || s == multiples: // the last two are numbers with a unit, too
-		n.texts = true
+	default:
+		n.text = true
+		n.texts = n.texts || !statistic || s == shares || s == multiples // the last two are numbers with a unit, too
 	}
 }
 
-// addHeads tells that the heads come again: empty cells above them may be of totals.
+// isNumbering reports whether a cell holds a number, a date or a time alone.
+func isNumbering(cell []byte) bool {
+	return startsNumber(cell) && len(bytes.Trim(cell, "0123456789.,-/: ")) == 0
+}
+
+// addHeads tells that the heads come again: the last cells above them may be of totals.
 func (n *labels) addHeads() {
 	for i := range n.columns {
-		n.columns[i].last = 0
+		n.columns[i].last, n.columns[i].text = 0, false
 	}
 }
 
@@ -415,8 +433,8 @@ func (n *labels) tell(l *Layout, hoped []string) {
 		}
 		numbers := !c.texts && c.digits > c.missing
 		means := c.means && (c.texts || c.missing+c.digits > 0)
-		if i == leftmost || !c.texts && !c.uneven && c.number > 1 {
-			l.names = append(l.names, nameColumn{i, !c.gaps && 2*c.missing < n.rows})
+		if counts := !c.uneven && !c.mixed && c.number > 1; i == leftmost || counts {
+			l.names = append(l.names, nameColumn{At: i, EmptyLast: !c.gaps && 2*c.missing < n.rows, TextsLast: !c.mixed && c.digits > 1})
 		}
 		if numbers || means {
 			l.named = append(l.named, i)

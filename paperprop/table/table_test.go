@@ -163,7 +163,12 @@ func TestRecords(t *testing.T) {
 		{"quarters alone", "id;force\nQ1;81\nQ2;83\nMean;82\n", []string{"2 data Q1|81", "3 data Q2|83", "4 footer Mean|82"}},
 		{"sides of a sheet, where nothing was computed", "id;force\nA1;81\nS;83\nJo Max;82\n", []string{"2 data A1|81", "3 data S|83", "4 data Jo Max|82"}},
 		{"a quartile among numbers", "lot;no;force [N]\nH7;1;81\nH7;2;83\nH7;Q1;81,5\n", []string{"2 data H7|1|81", "3 data H7|2|83",
-			`4 bad H7|Q1|81,5 ! f:4:2: no "Q1": may name a quartile, as no reading is named alike, want another name, if it is a reading`}},
+			`4 bad H7|Q1|81,5 ! f:4:2: no "Q1": no number, as other rows have, and a total or a mean may be named so, want a number, if it is a reading`}},
+		{"rows without a number below numbers", "no;force\n1;81\n2;83\nWidst;82\nno;force\n3;84\nBreidd;82\n", []string{"2 data 1|81", "3 data 2|83",
+			`4 bad Widst|82 ! f:4:1: no "Widst": no number, as other rows have, and a total or a mean may be named so, want a number, if it is a reading`,
+			"5 head no|force", "6 data 3|84",
+			`7 bad Breidd|82 ! f:7:1: no "Breidd": no number, as other rows have, and a total or a mean may be named so, want a number, if it is a reading`}},
+		{"numbers among names", "no;force\n1;81\nBlank;83\n2;82\nRef;82\n", []string{"2 data 1|81", "3 data Blank|83", "4 data 2|82", "5 data Ref|82"}},
 		{"a total and a mean without name", "id;force\nA1;81\nA2;83\nA3;82\n\n;246\nMean;82\n;82\n", []string{"2 data A1|81", "3 data A2|83", "4 data A3|82", "5 blank ",
 			"6 bad |246 ! f:6:1: id: no name, and a total or a mean may have none, want a name, if it is a reading", "7 footer Mean|82",
 			"8 bad |82 ! f:8:1: id: no name, and a total or a mean may have none, want a name, if it is a reading"}},
@@ -268,7 +273,7 @@ func TestFootersInLanguages(t *testing.T) {
 		"Mittelw.", "Min. Wert", "Var (%)", "Valeur moyenne", "Nb mesures", "Lowest", "No. of tests", "MD mean", "Reel H average", "Probe A Mittelwert:", "Grand mean",
 		"Std.avv.", "Medeltal", "Spredning", "Std.avvik", "Keskim.", "Hajonta", "Lkm", "Desv. típica", "Mín", "Dev. st.", "Scarto quadratico medio", "Valore medio",
 		"Œrednia", "Œrednia MD", "Prùmìr", // windows-1250, for windows-1252
-		"Gesamtmittelwert", "Tagesmittelwert:", "Razem", "Ogółem", "Wsp. zmienności", "Totalt", "Delsumma", "Yht.", "Celkem", "Subtotal L1", "Tot.", "∑", "s²", "Max-Min", "Cpk", "RMS", "Conf. int.", "Confidence (95 %)", "X quer", "Xmin",
+		"Gesamtmittelwert", "Tagesmittelwert:", "Razem", "Ogółem", "Wsp. zmienności", "Totalt", "Delsumma", "Yht.", "Celkem", "Subtotal L1", "Tot.", "∑", "s²", "Max-Min", "Cpk", "RMS", "Conf. int.", "Confidence (95 %)", "X quer", "Xmin", "Śr.", "Wsp. zm.", "Luottamusväli", "Valeur mini",
 		"1. Quartil", "25%-Quantil", "95. Perzentil", "5th percentile", "Lower quartile", "Övre kvartil", "±3s", "+3s", "-3 s", "x+3s", "x̄ - 2s", "MW ± s", "Mean ± SD", "±3σ",
 		"Среднее", "Итого", "平均", "標準偏差", "Ortalama", "Összesen", "Μέσος όρος",
 	} {
