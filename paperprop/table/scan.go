@@ -308,7 +308,7 @@ func trim(cell []byte) []byte {
 }
 
 // outer reports whether a blank may begin or end with c: a byte up to the space, or one
-// of the no-break spaces 0xC2 0xA0 and 0xE2 0x80 0xAF.
+// of a no-break space or a byte order mark.
 func outer(c byte) bool { return c <= ' ' || c >= 0x80 }
 
 // A page of print begins with a pageFeed, and some old programs end a text with an
@@ -318,7 +318,10 @@ const (
 	endOfText = '\x1a'
 )
 
+// A byteOrderMark stands within a text where one file was put behind another.
+const byteOrderMark = "\uFEFF"
+
 func trimBlanks(cell []byte) []byte {
-	const blanks = " \t\u00A0\u202F" + string(pageFeed) + string(endOfText)
+	const blanks = " \t\u00A0\u202F" + byteOrderMark + string(pageFeed) + string(endOfText)
 	return bytes.Trim(cell, blanks)
 }

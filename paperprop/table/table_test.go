@@ -199,6 +199,7 @@ func TestRecords(t *testing.T) {
 			"5 data A|1,5", "6 blank ", "7 head id|force", "8 blank ", "9 units |N", "10 data B|2,5"}},
 		{"heads in several lines", "id;force;mass\nno.;max.;of a sheet\n\n;at break;\n;N;g\nA;1,5;2\nid;force;mass\nno.;max.;of a sheet\n;at break;\n;N;g\nB;2,5;2\n", []string{
 			"6 data A|1,5|2", "7 head id|force|mass", "8 head no.|max.|of a sheet", "9 head |at break|", "10 units |N|g", "11 data B|2,5|2"}},
+		{"one file behind another, each with its mark", "\ufeffid;force\nA;1,5\n\ufeffid;force\nB;\ufeff2,5\n", []string{"2 data A|1,5", "3 head id|force", "4 data B|2,5"}},
 		{"heads alone", "a,b\n", nil},
 		{"heads and units alone", "a,b\nmm,N\n", nil},
 		{"a test piece called as a unit", "id,force\nA,n/a\nB,1.5\n", []string{"2 data A|n/a", "3 data B|1.5"}},
