@@ -633,6 +633,8 @@ func TestOpenRefuses(t *testing.T) {
 		{"option delimiter", "a\n1\n", Options{Delimiter: '|'}, "delimiter is '|', want a comma, a semicolon or a tab"},
 		{"option decimal", "a\n1\n", Options{Decimal: 'x'}, "decimal sign is 'x', want a point or a comma"},
 		{"option head", "a\n1\n", Options{Head: -1}, "line of heads is -1, want 1 or more: a table without heads is not read, as nothing would say what its columns are"},
+		{"heads with fewer cells below", "id;force [N];note\nA;1,5;\nid;force [N]\nB;2,5\n", Options{Heads: []string{"force"}},
+			"f:1: heads like those of line 3, with 3 cells for 2, want one line of heads, or the same again"},
 		{"option head behind the end", "a\n1\n", Options{Head: 9}, "f:9: no heads here, want a line of names above the rows of numbers, in as many cells as they have"},
 		{"a million heads", strings.Repeat("a,", maxColumns) + "a\n" + strings.Repeat("1,", maxColumns) + "1\n", Options{}, "f:1:16385: 16385 cells, want at most 16384 in a line of heads"},
 		{"units twice", "force [N],b\nkN,mm\n1,2\n", Options{}, `f:2:1: force "kN": another unit than [N] in the head, want one unit for a column`},

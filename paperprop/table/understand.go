@@ -101,6 +101,9 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 		if err := r.turned(best.rows[below:], best.delimiter, hoped); err != nil {
 			return best, err
 		}
+	if err := r.headsAbove(&best); err != nil && o.Head == 0 {
+		return best, err
+	}
 	}
 	if line := best.piped(r.text); line > 0 {
 		return best, r.otherwiseParted(line, "|")
@@ -139,6 +142,23 @@ func (r *Reader) otherwiseParted(line int, mark string) error {
 // many cells with digits; 0 if there is none. The rows are lines that nothing cuts.
 func blankParted(rows []row, sample []byte) int {
 	const near = 4 // a row of units may have fewer cells, and a rule only one
+// headsAbove refuses a table if a line above its heads has their first cells, and more or
+// fewer: what stands between would be left out as a preamble.
+func (r *Reader) headsAbove(g *guess) error {
+	var head, above Record
+	head.parse(g.headText(r.text), g.delimiter)
+	names := head.Fields[:g.rows[g.head].filled]
+	for _, it := range g.rows[:g.head] {
+		above.parse(r.text[it.start:it.end], g.delimiter)
+		same := min(it.filled, len(names))
+		if same > 1 && slices.EqualFunc(above.Fields[:same], names[:same], bytes.Equal) {
+			return &CellError{File: r.layout.Name, Line: it.line, Reason: fmt.Sprintf("heads like those of line %d, with %d cells for %d", g.rows[g.head].line, it.filled, len(names)),
+				Accepted: "one line of heads, or the same again"}
+		}
+	}
+	return nil
+}
+
 	for i, it := range rows[:min(len(rows), searchHead)] {
 		if !it.texts {
 			continue
