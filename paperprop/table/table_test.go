@@ -230,6 +230,17 @@ func TestRecords(t *testing.T) {
 	}
 }
 
+// A remark below the rows is no line of heads, where another has an expected name.
+func TestRemarksAtTheEnd(t *testing.T) {
+	got := parseText("id;force [N]\nA;1,5\n// jaws cleaned\n;;\n*** end ***\n", Options{Name: "f", Heads: []string{"force"}})
+	want := []string{"2 data A|1,5",
+		"3 bad // jaws cleaned ! f:3:2: force: the row ends before this cell, want 2 cells as in the heads of line 1", "4 blank ||",
+		"5 bad *** end *** ! f:5:2: force: the row ends before this cell, want 2 cells as in the heads of line 1"}
+	if diff := cmp.Diff(want, got.lines); diff != "" || got.err != "" {
+		t.Errorf("records (-want +got), %s:\n%s", got.err, diff)
+	}
+}
+
 // An expected name above the heads, or one that a head bears too, turns no table.
 func TestNotTurned(t *testing.T) {
 	for _, text := range []string{"force;34\nby;Jo\n\nid;Kraft;Breite\nA;34,5;15\n", "id;force;mass\nforce;34,5;2\n"} {
@@ -622,6 +633,8 @@ func TestOpenRefuses(t *testing.T) {
 			`f:1:1: "force": a name of a column in front of a row, and none in a line of heads, want the names in one line, and the numbers of each below it`},
 		{"a name and a value in each line", "Sample:,K7\nForce:,81.5 N\n", Options{Heads: []string{"force"}},
 			`f:2:1: "Force:": a name of a column in front of a row, and none in a line of heads, want the names in one line, and the numbers of each below it`},
+		{"heads with fewer cells below", "id;force [N];note\nA;1,5;\nid;force [N]\nB;2,5\n", Options{Heads: []string{"force"}},
+			"f:1: heads like those of line 3, with 3 cells for 2, want one line of heads, or the same again"},
 		{"open quote", "\"a,b\n1,2\n", Options{}, "f:1: a quote in the record that begins here is never closed, want a closing quote"},
 		{"open quote below", "a,b\n1,2\n\"3,4\n5,6\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
 		{"strokes", "\nid|force [N]\n\nA|34,5\n", Options{}, "f:2: cells separated by |, want a comma, a semicolon or a tab between them"},
@@ -633,8 +646,6 @@ func TestOpenRefuses(t *testing.T) {
 		{"option delimiter", "a\n1\n", Options{Delimiter: '|'}, "delimiter is '|', want a comma, a semicolon or a tab"},
 		{"option decimal", "a\n1\n", Options{Decimal: 'x'}, "decimal sign is 'x', want a point or a comma"},
 		{"option head", "a\n1\n", Options{Head: -1}, "line of heads is -1, want 1 or more: a table without heads is not read, as nothing would say what its columns are"},
-		{"heads with fewer cells below", "id;force [N];note\nA;1,5;\nid;force [N]\nB;2,5\n", Options{Heads: []string{"force"}},
-			"f:1: heads like those of line 3, with 3 cells for 2, want one line of heads, or the same again"},
 		{"option head behind the end", "a\n1\n", Options{Head: 9}, "f:9: no heads here, want a line of names above the rows of numbers, in as many cells as they have"},
 		{"a million heads", strings.Repeat("a,", maxColumns) + "a\n" + strings.Repeat("1,", maxColumns) + "1\n", Options{}, "f:1:16385: 16385 cells, want at most 16384 in a line of heads"},
 		{"units twice", "force [N],b\nkN,mm\n1,2\n", Options{}, `f:2:1: force "kN": another unit than [N] in the head, want one unit for a column`},

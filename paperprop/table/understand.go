@@ -29,6 +29,7 @@ func (it *row) counts() bool { return it.filled > 0 && !it.footer }
 type guess struct {
 	delimiter byte
 	rows      []row
+	least     int // number of cells that a line of heads has at least
 	head      int // index in rows
 	fit       int // number of rows below the heads that fit under them
 	below     int // number of rows below the heads
@@ -77,8 +78,11 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 	hoped := o.hoped()
 	found := false
 	for _, delimiter := range delimiters {
-		g := guess{delimiter: delimiter, rows: r.rows(delimiter, hoped, skip)}
-		if !g.findHead(o.Head) || o.Delimiter == 0 && g.rows[g.head].width < 2 {
+		g := guess{delimiter: delimiter, rows: r.rows(delimiter, hoped, skip), least: 2}
+		if o.Delimiter != 0 {
+			g.least = 1
+		}
+		if !g.findHead(o.Head) || g.rows[g.head].width < g.least {
 			continue
 		}
 		if !found || g.better(&best) {
@@ -97,13 +101,13 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 		}
 		return best, r.noHeads(o.Head)
 	}
+	if err := r.headsAbove(&best); err != nil && o.Head == 0 {
+		return best, err
+	}
 	if below := best.head + 1; o.Head == 0 && best.rows[best.head].matches == 0 {
 		if err := r.turned(best.rows[below:], best.delimiter, hoped); err != nil {
 			return best, err
 		}
-	if err := r.headsAbove(&best); err != nil && o.Head == 0 {
-		return best, err
-	}
 	}
 	if line := best.piped(r.text); line > 0 {
 		return best, r.otherwiseParted(line, "|")
@@ -138,10 +142,6 @@ func (r *Reader) otherwiseParted(line int, mark string) error {
 	return &CellError{File: r.layout.Name, Line: line, Reason: "cells separated by " + mark, Accepted: "a comma, a semicolon or a tab between them"}
 }
 
-// blankParted returns the line of texts that two or more blanks separate, above one of as
-// many cells with digits; 0 if there is none. The rows are lines that nothing cuts.
-func blankParted(rows []row, sample []byte) int {
-	const near = 4 // a row of units may have fewer cells, and a rule only one
 // headsAbove refuses a table if a line above its heads has their first cells, and more or
 // fewer: what stands between would be left out as a preamble.
 func (r *Reader) headsAbove(g *guess) error {
@@ -159,6 +159,10 @@ func (r *Reader) headsAbove(g *guess) error {
 	return nil
 }
 
+// blankParted returns the line of texts that two or more blanks separate, above one of as
+// many cells with digits; 0 if there is none. The rows are lines that nothing cuts.
+func blankParted(rows []row, sample []byte) int {
+	const near = 4 // a row of units may have fewer cells, and a rule only one
 	for i, it := range rows[:min(len(rows), searchHead)] {
 		if !it.texts {
 			continue
@@ -335,10 +339,15 @@ func (g *guess) findHead(line int) bool {
 // last rows must fit under them; otherwise it is enough that the next row does.
 func (g *guess) search(strict bool) int {
 	last := g.lastFour()
+	first := g.rows[:min(searchHead, len(g.rows))]
+	least := 1
+	if slices.ContainsFunc(first, func(it row) bool { return it.matches > 0 && it.width >= g.least }) {
+		least = g.least // a remark is no line of heads
+	}
 	found, matches := -1, 0
-	for i, it := range g.rows[:min(searchHead, len(g.rows))] {
+	for i, it := range first {
 		named := it.matches >= 2 || it.matches > 0 && it.matches == it.filled
-		if !it.texts && !named || it.matches <= matches && found >= 0 {
+		if !it.texts && !named || it.width < least || it.matches <= matches && found >= 0 {
 			continue
 		}
 		if named && it.matches > matches || !g.padded(i) && g.tableUnder(i, last, strict) {
