@@ -309,11 +309,11 @@ func (l *Layout) doubt(rec *Record, before Class) *CellError {
 		doubtful := func(reason, accepted string) *CellError {
 			return &CellError{Column: c.At + 1, Head: l.head(c.At), Text: string(cell), Reason: reason, Accepted: accepted, Doubtful: true}
 		}
-		switch missing := Missing(cell); {
-		case missing && (c.EmptyLast || before == Footer):
+		switch {
+		case unnamed(cell) && (c.EmptyLast || before == Footer):
 			rec.placed = !c.EmptyLast
 			return doubtful("no name, and a total or a mean may have none", "a name, if it is a reading")
-		case !missing && c.TextsLast && !isNumbering(cell):
+		case !Missing(cell) && c.TextsLast && !isNumbering(cell):
 			return doubtful("no number, as other rows have, and a total or a mean may be named so", "a number, if it is a reading")
 		}
 		if problem := l.doubtName(rec, c.At); problem != nil {
@@ -328,11 +328,14 @@ func (l *Layout) doubt(rec *Record, before Class) *CellError {
 	return nil
 }
 
+// unnamed reports whether a cell holds no name, at most a dash.
+func unnamed(cell []byte) bool { return len(cell) == 0 || len(bytes.Trim(cell, "-–—. ")) == 0 }
+
 // Unnamed returns the first column of names in which a record has none: it may have the
 // name of the row above, or be a total. It reports false if there is no such column.
 func (l *Layout) Unnamed(rec *Record) (column int, ok bool) {
 	for _, c := range l.names {
-		if Missing(rec.Cell(c.At)) {
+		if unnamed(rec.Cell(c.At)) {
 			return c.At, true
 		}
 	}
@@ -390,7 +393,9 @@ func (n *label) add(cell []byte) {
 	}
 	if Missing(cell) {
 		n.missing++
-		n.last++
+		if unnamed(cell) {
+			n.last++
+		}
 		return
 	}
 	n.gaps = n.gaps || n.last > 0

@@ -128,6 +128,7 @@ func TestRecords(t *testing.T) {
 		{"numbers that some rows lack", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;;2\nH9;1;2,5\nH9;2;3,5\nH9;;3\n", []string{
 			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 data H7||2", "5 data H9|1|2,5", "6 data H9|2|3,5", "7 data H9||3"}},
 		{"readings that do not count, some of them missing", "id;temperature;force [N]\nA;23;1,5\nB;22;2,5\nC;;2\n", []string{"2 data A|23|1,5", "3 data B|22|2,5", "4 data C||2"}},
+		{"a first column that was not measured in the last row", "temperature;force [N]\n23;1,5\n22;2,5\nn/a;2\n", []string{"2 data 23|1,5", "3 data 22|2,5", "4 data n/a|2"}},
 		{"footers named behind", "no;force [N];note\n1;1,5;ok\n2;2,5;\n;2;Mean\n;0,7;s\n;2;2\n", []string{
 			"2 data 1|1,5|ok", "3 data 2|2,5|", "4 footer |2|Mean", "5 footer |0,7|s", "6 bad |2|2 ! f:6:1: no: no name, and a total or a mean may have none, want a name, if it is a reading"}},
 		{"a side and a person among others", "no;force [N];side;by\n1;1,5;s;Max\n2;2,5;n;Jo\n", []string{"2 data 1|1,5|s|Max", "3 data 2|2,5|n|Jo"}},
