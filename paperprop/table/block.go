@@ -20,7 +20,7 @@ const (
 	Head                 // the heads repeated: a new block of the same columns
 	Units                // the row of units repeated
 	Footer               // a mean, s, total or count that the file's writer computed: not a reading
-	Bad                  // cannot be read; Err says why
+	Bad                  // cannot be read, or may be a footer; Err says why
 	Changed              // different heads: later rows must not be read under the first ones; Err says why
 )
 

@@ -41,7 +41,9 @@
 // ways. Open refuses it and shows both; set [Options.Decimal] if you know.
 //
 // The line with the instrument's own mean is a record like the others, of class
-// [Footer]. Take only [Data], or the mean counts as a reading.
+// [Footer]. Take only [Data], or the mean counts as a reading. A row that may be one, P95
+// below readings of other names or a row without a name, is [Bad]; a program that knows
+// better hands it to [Layout.TakeFooter].
 //
 // The cells of a [Record] are views into its block: copy what has to outlive the
 // next record.
