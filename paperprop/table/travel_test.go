@@ -36,8 +36,12 @@ func TestBlocksTravel(t *testing.T) {
 	if err := os.WriteFile(deep, []byte(strings.Repeat("name,force\n,at break\n,N\nA,1.5\n\n", 20_000)), 0o600); err != nil {
 		t.Fatal(err)
 	}
+	doubtful := filepath.Join(t.TempDir(), "doubtful.csv")
+	if err := os.WriteFile(doubtful, []byte("name,no,force [N]\n"+strings.Repeat("A1,1,96.4\nA2,2,96.6\nMean,,96.5\nQ1,,96.4\nTotal A,,193\nS,,0.1\n", 20_000)+",,96.5\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	blocks := 0
-	for _, name := range append(files, long, deep, "../../examples/quillbeck/tensile.txt") {
+	for _, name := range append(files, long, deep, doubtful, "../../examples/quillbeck/tensile.txt") {
 		f, err := os.Open(name)
 		if err != nil {
 			t.Fatal(err)
