@@ -111,7 +111,7 @@ func (l *Layout) doubt(rec *Record, before Class) *CellError {
 		case unnamed(cell) && (c.EmptyLast || before == Footer):
 			rec.placed = !c.EmptyLast
 			return l.doubtful(rec, c.At, "no name, and a total or a mean may have none", "a name, if it is a reading")
-		case !Missing(cell) && c.TextsLast && !isNumbering(cell):
+		case !Missing(cell) && c.TextsLast && !likeNumbering(cell):
 			return l.doubtful(rec, c.At, "no number, as other rows have, and a total or a mean may be named so", "a number, if it is a reading")
 		}
 		if problem := l.doubtName(rec, c.At); problem != nil {
@@ -212,7 +212,7 @@ func (n *label) add(cell []byte) {
 	case isFooter(cell):
 		n.means = n.means || namesMean(cell)
 	default:
-		n.text = true
+		n.text = n.text || !likeNumbering(cell)
 		n.texts = n.texts || !statistic || s == shares || s == multiples // the last two are numbers with a unit, too
 	}
 }
@@ -224,6 +224,12 @@ func isNumbering(cell []byte) bool {
 
 // addHeads tells that the heads come again: the last cells above them may be of totals.
 func (n *labels) addHeads() {
+// likeNumbering reports whether a cell begins as a number does, or one with a mark before
+// it: 3a, 2*, #4.
+func likeNumbering(cell []byte) bool {
+	return bytes.IndexAny(cell[:min(len(cell), 2)], "0123456789") >= 0
+}
+
 	for i := range n.columns {
 		n.columns[i].last, n.columns[i].text = 0, false
 	}
