@@ -51,6 +51,8 @@ func sortOf(cell []byte) (s sorts, statistic bool) {
 		return words, true
 	}
 	switch first, last, ok := outerWords(cell); {
+	case isFooterName(cell): // in a column that names rows, but not first
+		return words, true
 	case !ok:
 		return 0, false
 	case certaintyOf(first) == total || certaintyOf(last) == total || certaintyOf(last) == unsure:
@@ -222,14 +224,14 @@ func isNumbering(cell []byte) bool {
 	return startsNumber(cell) && len(bytes.Trim(cell, "0123456789.,-/: ")) == 0
 }
 
-// addHeads tells that the heads come again: the last cells above them may be of totals.
-func (n *labels) addHeads() {
 // likeNumbering reports whether a cell begins as a number does, or one with a mark before
 // it: 3a, 2*, #4.
 func likeNumbering(cell []byte) bool {
 	return bytes.IndexAny(cell[:min(len(cell), 2)], "0123456789") >= 0
 }
 
+// addHeads tells that the heads come again: the last cells above them may be of totals.
+func (n *labels) addHeads() {
 	for i := range n.columns {
 		n.columns[i].last, n.columns[i].text = 0, false
 	}
@@ -238,20 +240,25 @@ func likeNumbering(cell []byte) bool {
 // tell stores in a layout what it needs to know of names. A column with a unit, or one
 // that is expected, has none: in a column of readings a text is a failed reading.
 func (n *labels) tell(l *Layout, hoped []string) {
-	leftmost := slices.IndexFunc(n.columns, func(c label) bool { return c.missing < n.rows })
+	filled, first := false, -1
 	for i, c := range n.columns {
-		if l.Columns[i].Unit != "" || slices.Contains(hoped, l.folded[i]) {
+		empty := c.missing == n.rows
+		if empty || l.Columns[i].Unit != "" || slices.Contains(hoped, l.folded[i]) {
+			filled = filled || !empty
 			continue
+		}
+		if first < 0 && (!filled || 2*c.missing < n.rows && 2*c.digits < n.rows) { // behind readings, it may be of remarks or of others
+			first = i
 		}
 		numbers := !c.texts && c.digits > c.missing
 		means := c.means && (c.texts || c.missing+c.digits > 0)
-		if counts := !c.uneven && !c.mixed && c.number > 1; i == leftmost || counts {
+		if counts := !c.uneven && !c.mixed && c.number > 1; i == first || counts {
 			l.names = append(l.names, nameColumn{At: i, EmptyLast: !c.gaps && 2*c.missing < n.rows, TextsLast: !c.mixed && c.digits > 1})
 		}
 		if numbers || means {
 			l.named = append(l.named, i)
 		}
-		if i == leftmost || numbers || means {
+		if i == first || numbers || means {
 			l.usual |= c.usual | c.shared(n.rows-c.missing)
 		}
 	}
