@@ -240,25 +240,28 @@ func (n *labels) addHeads() {
 // tell stores in a layout what it needs to know of names. A column with a unit, or one
 // that is expected, has none: in a column of readings a text is a failed reading.
 func (n *labels) tell(l *Layout, hoped []string) {
-	filled, first := false, -1
-	for i, c := range n.columns {
-		empty := c.missing == n.rows
-		if empty || l.Columns[i].Unit != "" || slices.Contains(hoped, l.folded[i]) {
-			filled = filled || !empty
+	readings, named := false, false // some column before has readings, or names
+	for i := range n.columns {
+		c := &n.columns[i]
+		switch {
+		case c.missing == n.rows:
+			continue
+		case l.Columns[i].Unit != "" || slices.Contains(hoped, l.folded[i]):
+			readings = true
 			continue
 		}
-		if first < 0 && (!filled || 2*c.missing < n.rows && 2*c.digits < n.rows) { // behind readings, it may be of remarks or of others
-			first = i
+		few := 2*c.missing < n.rows
+		first := !named && (!readings || few && 2*c.digits < n.rows) // behind readings, numbers are others, and many gaps are of remarks
+		named = named || first
+		if counts := !c.uneven && !c.mixed && c.number > 1; first || counts {
+			l.names = append(l.names, nameColumn{At: i, EmptyLast: few && !c.gaps && (counts || !readings), TextsLast: !c.mixed && c.digits > 1})
 		}
 		numbers := !c.texts && c.digits > c.missing
 		means := c.means && (c.texts || c.missing+c.digits > 0)
-		if counts := !c.uneven && !c.mixed && c.number > 1; i == first || counts {
-			l.names = append(l.names, nameColumn{At: i, EmptyLast: !c.gaps && 2*c.missing < n.rows, TextsLast: !c.mixed && c.digits > 1})
-		}
 		if numbers || means {
 			l.named = append(l.named, i)
 		}
-		if i == first || numbers || means {
+		if first || numbers || means {
 			l.usual |= c.usual | c.shared(n.rows-c.missing)
 		}
 	}

@@ -177,6 +177,7 @@ func TestRecords(t *testing.T) {
 			`5 bad 82|P50 ! f:5:2: bale "P50": may name a percentile, as no reading is named alike, want another name, if it is a reading`,
 			"6 bad 82| ! f:6:2: bale: no name, and a total or a mean may have none, want a name, if it is a reading"}},
 		{"remarks and sides behind the readings", "force [N];side;note\n81;s;\n83;n;Max\n82;s;\n", []string{"2 data 81|s|", "3 data 83|n|Max", "4 data 82|s|"}},
+		{"a judgement that the last row lacks", "force [N];pass\n81;yes\n83;yes\n82;\n", []string{"2 data 81|yes", "3 data 83|yes", "4 data 82|"}},
 		{"numbers among names", "no;force\n1;81\nBlank;83\n2;82\nRef;82\n", []string{"2 data 1|81", "3 data Blank|83", "4 data 2|82", "5 data Ref|82"}},
 		{"a total and a mean without name", "id;force\nA1;81\nA2;83\nA3;82\n\n;246\nMean;82\n;82\n", []string{"2 data A1|81", "3 data A2|83", "4 data A3|82", "5 blank ",
 			"6 bad |246 ! f:6:1: id: no name, and a total or a mean may have none, want a name, if it is a reading", "7 footer Mean|82",
