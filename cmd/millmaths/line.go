@@ -67,14 +67,7 @@ func lineCommand(ctx context.Context, args []string, t *terminal) error {
 	if err := o.fits(len(files)); err != nil {
 		return usageError{err}
 	}
-	if err := o.run(files, t); err != nil {
-		if o.json {
-			fmt.Fprintf(t.out, "%s\n", calc.ErrorJSON("line", err))
-			return errReported
-		}
-		return err
-	}
-	return nil
+	return t.withJSON("line", o.json, o.run(files, t))
 }
 
 // fits refuses flags that cannot be combined.

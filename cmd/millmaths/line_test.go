@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -110,6 +111,33 @@ func TestLineRefused(t *testing.T) {
 		r := called("", append([]string{"line"}, test.args...)...)
 		if r.Status != test.status || !strings.Contains(r.Err, test.want) {
 			t.Errorf("line %q: exit %d, %s\nwant %d, %s", test.args, r.Status, r.Err, test.status, test.want)
+		}
+	}
+}
+
+// The status of an error does not depend on the form in which it is told.
+func TestStatusOfJSON(t *testing.T) {
+	for _, test := range []struct {
+		args   []string
+		status int
+	}{
+		{[]string{"line", quillbeckLine, "--set", "headbox.consistency"}, misused},
+		{[]string{"line", quillbeckLine, "--set", "headbox.consistensy=0.8 %"}, misused},
+		{[]string{"line", quillbeckLine, "--want", "yield"}, misused},
+		{[]string{"line", quillbeckLine, "--want", "yeild=90 %"}, misused},
+		{[]string{"line", quillbeckLine, "--of", "nonsense"}, misused},
+		{[]string{"line", quillbeckLine, "--set", "headbox.consistency=0.8"}, failed},
+		{[]string{"line", "no.toml"}, failed},
+		{[]string{"making", orderBook, "--set", "uptime"}, misused},
+		{[]string{"making", orderBook, "--set", "uptime=0"}, failed},
+		{[]string{"making", "no.toml"}, failed},
+	} {
+		for _, args := range [][]string{test.args, append(test.args, "--json")} {
+			r := called("", args...)
+			asked := slices.Contains(args, "--json")
+			if told := strings.HasPrefix(r.Out, `{"calculation":"`+args[0]+`",`); r.Status != test.status || told != asked {
+				t.Errorf("%q: exit %d, want %d\n%s%s", args, r.Status, test.status, r.Out, r.Err)
+			}
 		}
 	}
 }
