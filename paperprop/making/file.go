@@ -196,15 +196,39 @@ func (x *bookText) change(s Setting) error {
 		return nil
 	}
 	if !settable(s.Name) {
-		return fmt.Errorf("%s: no figure of the book, want one such as uptime, jumbo.diameter, line.FIGURE or GRADE.FIGURE", s.Name)
+		return s.unknown(fmt.Errorf("%s: no figure of the book, want one such as uptime, jumbo.diameter, line.FIGURE or GRADE.FIGURE", s.Name))
 	}
-	value := strconv.Quote(s.Text)
-	if _, err := strconv.Atoi(s.Text); err == nil || isList(s.Text) {
-		value = s.Text
+	if isList(s.Text) {
+		return x.decode(s, s.Text)
 	}
-	_, err := strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
+	err := x.decode(s, strconv.Quote(s.Text))
+	if _, notWhole := strconv.Atoi(s.Text); err != nil && notWhole == nil && x.decode(s, s.Text) == nil {
+		return nil
+	}
 	return err
 }
+
+// decode reads a setting as a line of the book, with a value as TOML has it.
+func (x *bookText) decode(s Setting, value string) error {
+	_, err := strict.Decode(fmt.Sprintf("%s=%q", s.Name, s.Text), strings.NewReader(s.Name+" = "+value), x)
+	if unknown := (*strict.UnknownError)(nil); errors.As(err, &unknown) {
+		return s.unknown(err)
+	}
+	return err
+}
+
+// unknown returns the error of a setting that names nothing in the book.
+func (s Setting) unknown(err error) error {
+	return &nameError{err, calc.NameError{Calculation: "book", Name: s.Name}}
+}
+
+// A nameError is an error that errors.As takes for a [calc.NameError] too.
+type nameError struct {
+	error
+	name calc.NameError
+}
+
+func (e *nameError) Unwrap() error { return &e.name }
 
 // isList reports whether a text is a list as a file has it, such as ["A", "B"], in one
 // line, since a second line could set something else.
@@ -340,7 +364,7 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 			l, err := grade.Line.WithAll(figures)
 			switch {
 			case err != nil && n == 0:
-				return nil, strict.Refuse(key+".figures", "grade %q: %w", g.Name, err)
+				return nil, strict.Refuse(key+".figures", "grade %q: %w", g.Name, ofFile(err))
 			case err != nil: // of a setting
 				return nil, fmt.Errorf("grade %q: %w", g.Name, err)
 			}
@@ -350,6 +374,14 @@ func (x *bookText) grades(b *Book, open Opener) (map[string]trim.Terms, error) {
 		terms[g.Name] = t
 	}
 	return terms, nil
+}
+
+// ofFile makes an unknown name a fault of the file, and not of who asked for it.
+func ofFile(err error) error {
+	if unknown := (*calc.NameError)(nil); errors.As(err, &unknown) {
+		return errors.New(err.Error())
+	}
+	return err
 }
 
 func readLine(file string, open Opener) (*line.Line, error) {

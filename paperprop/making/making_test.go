@@ -2,6 +2,7 @@ package making_test
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -13,6 +14,7 @@ import (
 	"time"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/making"
 	"millmaths.example/paperprop/table"
 	"millmaths.example/paperprop/trim"
@@ -535,7 +537,7 @@ func TestRefused(t *testing.T) {
 		}
 	}
 	for _, test := range []struct{ name, text, want string }{
-		{"uptim", "80 %", "near: uptime"}, {"uptime", "80", "with its unit"}, {"Whin 105.reel.width", "3 furlong", "reel.width"},
+		{"uptim", "80 %", "near: uptime"}, {"uptime", "80", `fraction "80": unit missing, want %`}, {"Whin 105.reel.width", "3 furlong", "reel.width"},
 		{"line.reel.widht", "3.3 m", "near: reel.width"}, {"a = 1\nb", "1", "no figure of the book"}, {"machine.most-reels", "x", "most-reels"},
 	} {
 		_, err := making.Read("book.toml", strings.NewReader(good), files(list), table.Options{}, making.Setting{Name: test.name, Text: test.text})
@@ -564,6 +566,29 @@ func TestTinyGrade(t *testing.T) {
 	}
 	if p, err := listed(t, change, head+tiny).Plan(context.Background()); err == nil || !strings.HasPrefix(err.Error(), "book.toml:25: Harebell 120: with ") {
 		t.Errorf("the tiny order alone: %v, %v", p, err)
+	}
+}
+
+// A name that is wrong in a setting is a mistake of who asks, and one in a book is not.
+func TestWrongNames(t *testing.T) {
+	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1640;9\n"}
+	good := fmt.Sprintf(mill, "orders = \"list.csv\"\n")
+	for _, test := range []struct {
+		text  string
+		set   []making.Setting
+		asked bool
+	}{
+		{good, []making.Setting{{Name: "uptim", Text: "80 %"}}, true},
+		{good, []making.Setting{{Name: "Whin 106.size.speed", Text: "600 m/min"}}, true},
+		{good, []making.Setting{{Name: "line.size.sped", Text: "600 m/min"}}, true},
+		{good, []making.Setting{{Name: "uptime", Text: "80 t"}}, false},
+		{strings.Replace(good, "size.speed", "size.sped", 1), nil, false},
+		{strings.Replace(good, "diameter", "diametre", 1), nil, false},
+	} {
+		_, err := making.Read("book.toml", strings.NewReader(test.text), files(list), table.Options{}, test.set...)
+		if unknown := (*calc.NameError)(nil); err == nil || errors.As(err, &unknown) != test.asked {
+			t.Errorf("%v: %v, a name asked for: %v, want %v", test.set, err, !test.asked, test.asked)
+		}
 	}
 }
 

@@ -177,12 +177,17 @@ func (f fields) under(p *unstable.Parser, in place, e *unstable.Node) (place, er
 		}
 		field, ok := f.find(of, key)
 		if !ok {
-			return in, fmt.Errorf("%d: unknown name %q, %s", p.Shape(it.Node().Raw).Start.Line, strings.Join(in.path, "."), f.wanted(of, key))
+			return in, fmt.Errorf("%d: %w", p.Shape(it.Node().Raw).Start.Line, &UnknownError{strings.Join(in.path, "."), f.wanted(of, key)})
 		}
 		in.t = field.Type
 	}
 	return in, nil
 }
+
+// An UnknownError reports a name that a file can't have.
+type UnknownError struct{ Name, Wanted string }
+
+func (e *UnknownError) Error() string { return fmt.Sprintf("unknown name %q, %s", e.Name, e.Wanted) }
 
 // value checks a key and its value, including tables within.
 func (f fields) value(p *unstable.Parser, in place, e *unstable.Node) error {
