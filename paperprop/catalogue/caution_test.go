@@ -17,6 +17,8 @@ func TestOnePlaceOneCaution(t *testing.T) {
 		{&calc.MovingMachine, []string{"jet", "jet-pressure", "slice"}},
 		{&calc.MovingMachine, []string{"free-air", "vacuum-air"}},
 		{&calc.Steam, []string{"cylinder-heat", "cylinder-heat-transfer", "mean-steam-temperature"}},
+		{&calc.Steam, []string{"water", "water-vapour", "steam"}},
+		{&calc.Steam, []string{"steam-use", "steam-per-water", "dryer-steam", "heat-use"}},
 		{&calc.HeavyReel, []string{"sets", "sets-by-diameter", "reel-count", "reel-count-by-diameter", "reel-length", "roll-density"}},
 	} {
 		for _, name := range test.calculations {

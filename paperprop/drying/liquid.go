@@ -48,7 +48,8 @@ var liquidWater = &calc.Description[Water, WaterResult]{
 		"Water of 80 degC is 2.8 % lighter than 1 kg/L: a volume of it is not a mass.",
 		"A temperature above 100 degC wants a pressure: at the atmosphere's it boils.",
 	},
-	Compute: Water.compute,
+	Cautions: []*calc.Caution{&calc.Steam},
+	Compute:  Water.compute,
 	Fields: func(f *calc.Form, in *Water, out *WaterResult) {
 		calc.In(f, &in.Temperature, "temperature", "T", "degC", "of the water").From(float64(water.Coldest)).UpTo(float64(water.HottestSaturated))
 		calc.In(f, &in.Pressure, "pressure", "p", "bar(a)", "absolute").Above(0).UpTo(water.HighestPressure.In(paperprop.BarAbsolute)).Default(1.01325)

@@ -51,7 +51,8 @@ var steamUse = &calc.Description[SteamUse, SteamUseResult]{
 		"Steam per paper says as much of the press as of the dryers: compare machines by steam per water.",
 		grossOrNet,
 	},
-	Compute: SteamUse.compute,
+	Cautions: []*calc.Caution{&calc.Steam},
+	Compute:  SteamUse.compute,
 	Fields: func(f *calc.Form, in *SteamUse, out *SteamUseResult) {
 		calc.In(f, &in.SteamFlow, "steam-flow", "q_s", "t/h", "to the dryers").Above(0)
 		calc.In(f, &in.Evaporation, "evaporation", "q_e", "t/h", "water evaporated").Above(0)
