@@ -964,6 +964,59 @@ func TestFlowOfNothing(t *testing.T) {
 	}
 }
 
+// A tank may have nothing come to it but its make-up: all that is drawn from it is clear.
+func TestOnlyMakeUp(t *testing.T) {
+	text := edited(t, read(t, quillbeck), `overflow = "sewer"`, "overflow = \"sewer\"\nmake-up = \"fresh\"",
+		"to   = \"white water\"\nflow = \"7.2 t/t\"", "to = \"wire\"\nflow = \"10 t/h\"", "dryness   = \"19 %\"\nwater-to  = \"white water\"", "dryness = \"19 %\"\nwater-to = \"sewer\"",
+		"dryness  = \"47.5 %\"\nwater-to = \"white water\"", "dryness = \"47.5 %\"\nwater-to = \"sewer\"")
+	a := solve(t, text)
+	draws := 0.0
+	for _, to := range []string{"pulper", "screen 1", "screen 2", "headbox", "broke pulper"} {
+		draws += value(t, a, "white water to the "+to+".water")
+	}
+	if made := value(t, a, "make-up of the white water.total"); !nearly(made, draws) || value(t, a, "white water.consistency") != 0 || value(t, a, "overflow of the white water.total") != 0 {
+		t.Errorf("%v t/h are made up, and %v drawn", made, draws)
+	}
+	// Clear water thins the paper that is not rejected, with its 11.5 % of moisture.
+	fed, rejected, thin := value(t, a, "recovered paper.total"), value(t, a, "coarse rejects.total"), value(t, a, "white water to the pulper.total")
+	if want := 0.96*0.885*fed/0.046 + rejected - fed; !nearly(thin, want) {
+		t.Errorf("%v t/h thin the paper, want %v", thin, want)
+	}
+	// Without it nothing comes at all.
+	_, err := answer(edited(t, text, "\nmake-up = \"fresh\"", ""))
+	if want := "white water: nothing comes to it from outside"; err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
+}
+
+// Each of two tanks in a row has an overflow and a make-up: the first takes fresh water
+// and the second runs over, whatever comes to each.
+func TestTanksInARow(t *testing.T) {
+	text := edited(t, read(t, quillbeck), `overflow = "sewer"`, "overflow = \"clear water\"\nmake-up = \"fresh\"\n[[tank]]\nname = \"clear water\"\noverflow = \"sewer\"\nmake-up = \"fresh\"",
+		"to   = \"white water\"\nflow = \"7.2 t/t\"", "to = \"clear water\"\nflow = \"7.2 t/t\"", "dryness  = \"47.5 %\"\nwater-to = \"white water\"", "dryness = \"47.5 %\"\nwater-to = \"sewer\"")
+	for _, to := range []string{"white water", "clear water", "sewer"} {
+		a := solve(t, edited(t, text, "dryness   = \"19 %\"\nwater-to  = \"white water\"", "dryness = \"19 %\"\nwater-to = \""+to+"\""))
+		draws := 0.0
+		for _, to := range []string{"pulper", "screen 1", "screen 2", "headbox", "broke pulper"} {
+			draws += value(t, a, "white water to the "+to+".total")
+		}
+		made, comes := draws, 7.2*value(t, a, "sold.total")
+		switch wire := value(t, a, "water of the wire.total"); to {
+		case "white water":
+			made -= wire
+		case "clear water":
+			comes += wire
+		}
+		for name, want := range map[string]float64{
+			"make-up of the white water": made, "overflow of the white water": 0, "make-up of the clear water": 0, "overflow of the clear water": comes,
+		} {
+			if got := value(t, a, name+".total"); !nearly(got, want) {
+				t.Errorf("wire to %s: %s is %v, want %v", to, name, got, want)
+			}
+		}
+	}
+}
+
 // Valves that stand nearly shut, one behind the other, have a balance: the first lets
 // through a tenth of what it does at ten times as much, and the last next to nothing.
 func TestNearlyShutValves(t *testing.T) {

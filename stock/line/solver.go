@@ -256,23 +256,20 @@ func (s *Solver) fill() (full bool, why error) {
 	}
 	var end error // where Newton passes lead from there
 	for pass := 1; pass <= fillings; pass++ {
-		if s.begin(s.held) != nil {
+		if s.level(s.held) != nil {
 			return false, why
 		}
-		if !s.switchTanks() {
-			// The first cause is the one: what it spoils comes after it.
-			switch now := s.possible(); {
-			case now == nil:
-				why = nil
-			case why == nil || isLoose(why):
-				why = now
-			}
-			if why != nil && pass > warming {
-				return false, why
-			}
+		// The first cause is the one: what it spoils comes after it.
+		switch now := s.possible(); {
+		case now == nil:
+			why = nil
+		case why == nil || isLoose(why):
+			why = now
 		}
-		moved := s.renew()
-		still := !(moved > filled)
+		if why != nil && pass > warming {
+			return false, why
+		}
+		still := !(s.renew() > filled)
 		doubled := pass > warming && pass&(pass-1) == 0
 		if (still || doubled) && s.converge() && !s.idle() {
 			if end = s.possible(); end == nil {
@@ -308,6 +305,20 @@ func (s *Solver) converge() bool {
 	return s.iterate()
 }
 
+// level makes first passes until each tank is at its overflow or its make-up, whichever
+// it needs.
+func (s *Solver) level(contents []float64) error {
+	for range 2*len(s.l.tanks) + 1 {
+		if err := s.start(contents); err != nil {
+			return err
+		}
+		if !s.switchTanks() {
+			break
+		}
+	}
+	return nil
+}
+
 // renew replaces each held value by the one that the last pass implies, and returns
 // the largest relative change. The water of a tank comes after its components, as
 // it is the rest.
@@ -335,9 +346,21 @@ func (s *Solver) renew() float64 {
 	return most
 }
 
-// begin makes the first pass, with clear water in the tanks or the given contents,
-// and prepares the Newton passes if they are not ready.
+// begin makes the first pass, and prepares the Newton passes if they are not ready.
 func (s *Solver) begin(contents []float64) error {
+	if err := s.start(contents); err != nil {
+		return err
+	}
+	if s.newton.f == nil {
+		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
+			return s.singular(rows, cols)
+		}
+	}
+	return nil
+}
+
+// start makes the first pass, with clear water in the tanks or the given contents.
+func (s *Solver) start(contents []float64) error {
 	for i, h := range s.b.s.holds {
 		s.u[h.col] = s.guess(&h)
 		if contents != nil {
@@ -354,11 +377,6 @@ func (s *Solver) begin(contents []float64) error {
 	}
 	s.u, s.next = s.next, s.u
 	s.idle()
-	if s.newton.f == nil {
-		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
-			return s.singular(rows, cols)
-		}
-	}
 	return nil
 }
 
