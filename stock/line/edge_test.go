@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -1041,6 +1042,79 @@ func TestNearlyShutValves(t *testing.T) {
 				t.Errorf("%s: %s: rejects of %v t/h, and %v at ten times as much; %v t/h of the last", convention, rate, got, before, last)
 			}
 			before = got
+		}
+	}
+}
+
+// Next to nothing that comes through two valves is still split, and is no rounding of
+// the flows that it is measured by.
+func TestTraceIsSplit(t *testing.T) {
+	l := readText(t, `
+waste = ["rejects"]
+effluent = ["sewer"]
+[conventions]
+rejects = "dissolved matter follows the water"
+[[component]]
+name = "fibre"
+form = "suspended"
+[[component]]
+name = "ash"
+form = "suspended"
+[[component]]
+name = "fines"
+form = "suspended"
+[size]
+sold = "100 t/h"
+[[tank]]
+name = "white water"
+overflow = "sewer"
+[[water]]
+name = "fresh water"
+to = "white water"
+flow = "500 t/h"
+[[stage]]
+name = "pulper"
+kind = "pulper"
+bales = { moisture = "12 %", ash = "13 %", fines = "13 %", fibre = "rest" }
+consistency = "4 %"
+water = "white water"
+[[stage]]
+name = "screen 1"
+kind = "screen"
+reject-rate = "1e-10 %"
+reject-consistency = "4.2 %"
+rejects-to = "screen 2"
+to = "chest"
+[[stage]]
+name = "screen 2"
+kind = "screen"
+reject-rate = "1e-10 %"
+reject-consistency = "5 %"
+rejects-to = "rejects"
+[[stage]]
+name = "chest"
+kind = "chest"
+to = "sold"
+`)
+	for _, rate := range []string{"1 %", "1e-3 %", "1e-6 %", "1e-9 %", "1e-10 %", "1e-11 %"} {
+		changed, err := l.WithAll([]calc.Pair{{Name: "screen 1.reject-rate", Text: rate}, {Name: "screen 2.reject-rate", Text: rate}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := changed.Solve()
+		if err != nil {
+			t.Errorf("%s: %v", rate, err)
+			continue
+		}
+		percent, err := strconv.ParseFloat(strings.TrimSuffix(rate, " %"), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := percent / 100
+		fed := 100 / (1/0.04 - r*r/0.05) // dry: what is sold is the stock without the last rejects
+		want := r * fed / 0.042
+		if got := value(t, a, "rejects of the screen 1.total"); !(math.Abs(got/want-1) <= 1e-9) {
+			t.Errorf("%s: rejects of %v t/h, want %v", rate, got, want)
 		}
 	}
 }

@@ -227,30 +227,32 @@ type elimination struct {
 	rows   [][]cell // those not yet eliminated; nil: already a pivot's
 	counts []int    // entries in each column
 	pivots []entry
-	size   []float64 // largest magnitude of a row, at the start
-	at     []int     // of a column: one more than its index in the row being worked on; 0 if it has none
+	at     []int // of a column: one more than its index in the row being worked on; 0 if it has none
 }
 
-// A cell is the value in a column of a row.
+// A cell is the value in a column of a row. What is left of larger values, subtracted
+// from each other, may be their rounding alone.
 type cell struct {
-	col   int
-	value float64
+	col         int
+	value, size float64 // size is the largest magnitude of what the value was made from
 }
+
+// counts reports whether the value is more than rounding.
+func (c *cell) counts() bool { return math.Abs(c.value) > 1e-11*c.size }
 
 func newElimination(n int, entries []entry, values, x []float64) *elimination {
 	largest := 0.0
 	for _, v := range x {
 		largest = max(largest, math.Abs(v))
 	}
-	e := &elimination{rows: make([][]cell, n), counts: make([]int, n), size: make([]float64, n), at: make([]int, n)}
+	e := &elimination{rows: make([][]cell, n), counts: make([]int, n), at: make([]int, n)}
 	for i := range e.rows {
 		e.rows[i] = []cell{}
 	}
 	for i, at := range entries {
 		v := values[i] * max(math.Abs(x[at.col]), 1e-6*largest)
-		e.rows[at.row] = append(e.rows[at.row], cell{at.col, v})
+		e.rows[at.row] = append(e.rows[at.row], cell{at.col, v, math.Abs(v)})
 		e.counts[at.col]++
-		e.size[at.row] = max(e.size[at.row], math.Abs(v))
 	}
 	return e
 }
@@ -267,11 +269,8 @@ func (e *elimination) step(notRows, notCols []bool) bool {
 		for _, p := range row {
 			largest = max(largest, math.Abs(p.value))
 		}
-		if largest <= 1e-11*e.size[i] {
-			continue
-		}
 		for j, p := range row {
-			if notCols != nil && notCols[p.col] || math.Abs(p.value) < 0.01*largest {
+			if notCols != nil && notCols[p.col] || math.Abs(p.value) < 0.01*largest || !p.counts() {
 				continue
 			}
 			if c := (len(row) - 1) * (e.counts[p.col] - 1); c < cost {
@@ -316,8 +315,9 @@ func (e *elimination) eliminate(p entry, at int) {
 			case u.col == p.col:
 			case j > 0:
 				row[j-1].value -= m * u.value
+				row[j-1].size = max(row[j-1].size, math.Abs(m)*u.size)
 			default:
-				row = append(row, cell{u.col, -m * u.value})
+				row = append(row, cell{u.col, -m * u.value, math.Abs(m) * u.size})
 				e.counts[u.col]++
 			}
 		}
