@@ -371,13 +371,16 @@ func (b *builder) tankRows(t *tank) {
 		b.term(one, content[k], number(1))
 	}
 	b.s.loads = append(b.s.loads, load{one, number(1)})
+	idle := b.hidden
+	b.hidden++
 	for k := range b.l.water() {
 		row := b.row(nil)
 		b.product(row, content[k], through, -1)
+		b.term(row, content[k], coefficient{0, idle, 1})
 		for _, st := range in {
 			b.add(row, st, k, number(1))
 		}
-		b.s.holds = append(b.s.holds, hold{row: row, col: content[k], valve: constant, own: []int{row}, idle: constant})
+		b.s.holds = append(b.s.holds, hold{row: row, col: content[k], valve: constant, own: []int{row}, parts: []int{through}, idle: idle})
 	}
 	b.s.holds = append(b.s.holds, hold{row: one, col: content[b.l.water()], guess: 1, valve: constant, own: []int{one}, idle: constant})
 	if t.overflow != "" && t.makeUp != "" {

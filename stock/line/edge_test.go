@@ -1119,6 +1119,29 @@ to = "sold"
 	}
 }
 
+// A tank of which a shut valve holds back all water stands still, and is clear.
+func TestTankStandsStill(t *testing.T) {
+	text := edited(t, read(t, quillbeck), "[[water]]", "[[tank]]\nname = \"clear water\"\noverflow = \"sewer\"\nmake-up = \"fresh\"\n[[water]]",
+		"consistency        = \"2.0 %\"\nwater              = \"white water\"", "consistency = \"2.0 %\"\nwater = \"clear water\"")
+	l := readText(t, text)
+	points, err := l.Range("screen 1.reject-rate", []float64{0.14, 0, 1e-12, 0.14})
+	if err != nil {
+		t.Fatal(err)
+	}
+	i, err := line.ResultNamed(l.Results(), "clear water.through")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range points {
+		switch {
+		case p.Err != nil:
+			t.Fatalf("%v: %v", p.Figure, p.Err)
+		case (p.Values[i] != 0) != (p.Figure > 0):
+			t.Errorf("%v: %v t/h flow through the tank", p.Figure, p.Values[i])
+		}
+	}
+}
+
 // A valve may be shut: what follows it stands still, whatever rejects are made up of,
 // and all else is as with a valve that lets next to nothing through.
 func TestShutValve(t *testing.T) {

@@ -69,7 +69,7 @@ func (b *builder) miscount() error {
 
 // singular returns an operator's explanation of why a line has no unique solution.
 func (s *Solver) singular(rows, cols []int) error {
-	for _, why := range []func() error{s.stuck, s.unfed, s.apart} {
+	for _, why := range []func() error{s.stuck, s.unfed} {
 		if err := why(); err != nil {
 			return err
 		}

@@ -11,7 +11,7 @@ import (
 type Solver struct {
 	l         *Line
 	b         *builder
-	figures   []float64 // of the line, then the size, a switch for each tank, and one for each split
+	figures   []float64 // of the line, then the size, a switch for each tank, and one for each tank or split that may stand still
 	first     *pass
 	newton    *pass
 	reference []float64 // the first solution, from which all others start
@@ -144,6 +144,11 @@ func (s *Solver) solve() error {
 				g.Value, g.Text = x, ""
 			}
 			return s.l.errorAt(f, g.inRange())
+		}
+	}
+	if !s.refers {
+		if err := s.apart(); err != nil {
+			return err
 		}
 	}
 	s.fixSize()
@@ -392,8 +397,9 @@ func (s *Solver) guess(h *hold) float64 {
 // nothing is the share of the largest flow below which a flow is rounding of zero.
 const nothing = 1e-14
 
-// idle sets the switch of each split by whether anything comes to it, and reports
-// whether any was changed. Behind a shut valve there is no flow to split.
+// idle sets the switch of each split and of each tank's content by whether anything
+// comes to it, and reports whether any was changed. Behind a shut valve there is no flow
+// to split, and none to fill a tank.
 func (s *Solver) idle() bool {
 	most := 0.0
 	for _, i := range s.b.flows {
