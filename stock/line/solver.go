@@ -261,21 +261,24 @@ func (s *Solver) fill() (full bool, why error) {
 	}
 	var end error // where Newton passes lead from there
 	for pass := 1; pass <= fillings; pass++ {
-		if s.level(s.held) != nil {
+		level, err := s.level(s.held)
+		if err != nil {
 			return false, why
 		}
-		// The first cause is the one: what it spoils comes after it.
-		switch now := s.possible(); {
-		case now == nil:
-			why = nil
-		case why == nil || isLoose(why):
-			why = now
+		if level {
+			// The first cause is the one: what it spoils comes after it.
+			switch now := s.possible(); {
+			case now == nil:
+				why = nil
+			case why == nil || isLoose(why):
+				why = now
+			}
+			if why != nil && pass > warming {
+				return false, why
+			}
 		}
-		if why != nil && pass > warming {
-			return false, why
-		}
-		still := !(s.renew() > filled)
-		doubled := pass > warming && pass&(pass-1) == 0
+		still := !(s.renew() > filled) && level
+		doubled := pass&(pass-1) == 0
 		if (still || doubled) && s.converge() && !s.idle() {
 			if end = s.possible(); end == nil {
 				return true, nil
@@ -311,17 +314,17 @@ func (s *Solver) converge() bool {
 }
 
 // level makes first passes until each tank is at its overflow or its make-up, whichever
-// it needs.
-func (s *Solver) level(contents []float64) error {
+// it needs, and reports whether it came to that.
+func (s *Solver) level(contents []float64) (bool, error) {
 	for range 2*len(s.l.tanks) + 1 {
 		if err := s.start(contents); err != nil {
-			return err
+			return false, err
 		}
 		if !s.switchTanks() {
-			break
+			return true, nil
 		}
 	}
-	return nil
+	return false, nil
 }
 
 // renew replaces each held value by the one that the last pass implies, and returns

@@ -468,6 +468,9 @@ func (w *working) tank() {
 	q, _ := w.all(w.b.In, counts)
 	w.flow("q", q)
 	for k, c := range w.a.Line.Components[:w.a.Line.water()] {
+		if q == 0 {
+			break // it stands still: there is nothing to share
+		}
 		symbol := fmt.Sprint(k + 1)
 		in := 0.0
 		for _, name := range w.b.In {
