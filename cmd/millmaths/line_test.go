@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"image/png"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -111,6 +112,40 @@ func TestLineRefused(t *testing.T) {
 		r := called("", append([]string{"line"}, test.args...)...)
 		if r.Status != test.status || !strings.Contains(r.Err, test.want) {
 			t.Errorf("line %q: exit %d, %s\nwant %d, %s", test.args, r.Status, r.Err, test.status, test.want)
+		}
+	}
+}
+
+// A figure that is solved for has its uncertainty in each form, from that of the result
+// given and of the other figures.
+func TestLineSolvedUncertain(t *testing.T) {
+	args := []string{"line", quillbeckLine, "--set", "wire.retention.filler=?", "--want", "white water.consistency=0.2 ± 0.004 %"}
+	r := called("", append(args, "--json")...)
+	var told struct {
+		Figures map[string]struct{ Value, U float64 }
+		Results map[string]struct{ Value, U float64 }
+	}
+	if err := json.Unmarshal([]byte(r.Out), &told); err != nil || r.Status != done {
+		t.Fatalf("exit %d: %v\n%s%s", r.Status, err, r.Out, r.Err)
+	}
+	f, given := told.Figures["wire.retention.filler"], told.Results["white water.consistency"]
+	if math.Abs(given.Value-0.2) > 1e-12 || math.Abs(given.U-0.004) > 1e-12 {
+		t.Errorf("the result given is %v ± %v", given.Value, given.U)
+	}
+	// By how much the figure moves where the result given is so much more.
+	more := called("", "line", quillbeckLine, "--set", "wire.retention.filler=?", "--want", "white water.consistency=0.2001 %", "--csv")
+	name, value, _ := strings.Cut(strings.Split(more.Out, "\n")[1], ",")
+	value, _, _ = strings.Cut(value, ",")
+	moved, err := strconv.ParseFloat(value, 64)
+	if err != nil || name != "wire.retention.filler" {
+		t.Fatalf("%s: %v", more.Out, err)
+	}
+	if u := math.Abs(moved-f.Value) / 0.0001 * 0.004; math.Abs(f.U/u-1) > 0.01 {
+		t.Errorf("%v ± %v, want ± %v", f.Value, f.U, u)
+	}
+	for _, form := range []string{"--csv", "--full"} {
+		if r := called("", append(args, form)...); r.Status != done || !strings.Contains(r.Out, strings.TrimRight(fmt.Sprintf("%.1f", f.U), "0")) {
+			t.Errorf("%s: exit %d, u = %v is not told\n%s", form, r.Status, f.U, r.Err)
 		}
 	}
 }

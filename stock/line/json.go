@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -57,13 +58,14 @@ func (r *Result) json(value float64, spread *Spread) object {
 
 // JSON returns the answer for programs: the streams, each with its total, every
 // component and its dryness, then the balances of stages and tanks, the results,
-// the figures and the conventions. Spreads belong to the results, in their order,
-// or are nil.
+// the figures and the conventions. Spreads are those of [Line.Uncertainties]: of the
+// results, in their order, and last of a figure that was solved for; or nil.
 func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
 	if a.Line == nil {
 		return nil, errNoLine
 	}
-	if spreads != nil && len(spreads) != len(a.Results) {
+	solved := slices.ContainsFunc(a.Line.Figures, func(f Figure) bool { return f.solved })
+	if n := len(spreads); spreads != nil && n != len(a.Results) && !(solved && n == len(a.Results)+1) {
 		return nil, fmt.Errorf("%d spreads, want one for each of %d results", len(spreads), len(a.Results))
 	}
 	spread := func(i int) *Spread {
@@ -97,8 +99,12 @@ func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
 		if text := f.Field.Unit.String(); text != "" && text != "1" {
 			o = append(o, jsonMember{"unit", text})
 		}
-		if f.Uncertain.Standard > 0 {
-			o = append(o, jsonMember{"u", jsonNumber(f.Field.Unit.Difference().To(f.Uncertain.Standard))})
+		u := f.Uncertain.Standard
+		if f.solved && len(spreads) > len(a.Results) {
+			u = spreads[len(a.Results)].Standard
+		}
+		if u > 0 {
+			o = append(o, jsonMember{"u", jsonNumber(f.Field.Unit.Difference().To(u))})
 		}
 		figures = append(figures, jsonMember{f.Name, o})
 	}

@@ -97,7 +97,8 @@ type Figure struct {
 	Unknown   bool           // "?", to be solved for
 	Line      int            // in the file
 
-	other *calc.Field // the other quantity it may have: a flow, or water per tonne
+	other  *calc.Field // the other quantity it may have: a flow, or water per tonne
+	solved bool        // its value gives a result that was given instead
 }
 
 // String returns the figure as the file writes it, such as "wire.dryness = 20 %".

@@ -292,7 +292,7 @@ func (l *Line) tell(n *node, f *Figure) {
 
 // set parses the text of a figure and checks its range.
 func (f *Figure) set(text string) error {
-	f.Text, f.Unknown, f.Uncertain = text, text == "?", calc.Uncertain{}
+	f.Text, f.Unknown, f.Uncertain, f.solved = text, text == "?", calc.Uncertain{}, false
 	if f.Unknown {
 		f.Value = math.NaN()
 		return nil

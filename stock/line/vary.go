@@ -214,7 +214,9 @@ func (l *Line) SolveFor(w Wish) ([]*Line, error) {
 	search := &search{s: s, figure: at, result: &s.results[target], want: w.Value, low: math.NaN(), high: math.NaN()}
 	var lines []*Line
 	for _, x := range search.roots() {
-		lines = append(lines, l.withValue(at, x))
+		root := l.withValue(at, x)
+		root.Figures[at].solved = true
+		lines = append(lines, root)
 	}
 	if lines == nil {
 		return nil, &Error{File: l.File, Line: l.Figures[at].Line, Err: &NoRootError{&l.Figures[at], search.result, w.Value, search.low, search.high, search.last}}
