@@ -24,19 +24,20 @@ const (
 	unsure   certainty = '?' // perhaps a footer
 )
 
-// footerNames holds the names of footersText as keys, and the sure ones that can end a
-// longer word, by their last bytes.
-type footerNames struct {
+// knownFooters holds the names of footersText, parsed when a table has a first row of
+// text.
+var knownFooters struct {
+	once      sync.Once
 	certainty map[string]certainty
-	endings   map[string][]string
+	endings   map[string][]string // sure names that can end a longer word, by their last bytes
 }
 
 // ending is the least number of bytes of a name that ends a longer word, Tagesmittelwert.
 const ending = 7
 
-// knownFooters parses footersText when a table has a first row of text.
-var knownFooters = sync.OnceValue(func() *footerNames {
-	known := &footerNames{map[string]certainty{}, map[string][]string{}}
+func parseFooters() {
+	known := &knownFooters
+	known.certainty, known.endings = map[string]certainty{}, map[string][]string{}
 	for line := range strings.Lines(footersText) {
 		_, names, found := strings.Cut(line, ": ")
 		if !found || line[0] == '#' {
@@ -54,8 +55,7 @@ var knownFooters = sync.OnceValue(func() *footerNames {
 			}
 		}
 	}
-	return known
-})
+}
 
 // ignored are the signs that do not count in a name of a footer.
 const ignored = " .,-_%"
@@ -100,7 +100,8 @@ func certaintyOf(name []byte) certainty {
 	if len(key) == 0 {
 		return noFooter
 	}
-	known := knownFooters()
+	known := &knownFooters
+	known.once.Do(parseFooters)
 	if c := known.certainty[string(key)]; c != noFooter {
 		return c
 	}
