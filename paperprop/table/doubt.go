@@ -227,7 +227,7 @@ func isNumbering(cell []byte) bool {
 // likeNumbering reports whether a cell begins as a number does, or one with a mark before
 // it: 3a, 2*, #4.
 func likeNumbering(cell []byte) bool {
-	return bytes.IndexAny(cell[:min(len(cell), 2)], "0123456789") >= 0
+	return bytes.ContainsAny(cell[:min(len(cell), 2)], "0123456789")
 }
 
 // addHeads tells that the heads come again: the last cells above them may be of totals.
