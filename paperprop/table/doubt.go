@@ -109,11 +109,15 @@ type nameColumn struct {
 // have, unlike the other rows.
 func (l *Layout) doubt(rec *Record, before Class) *CellError {
 	for _, c := range l.names {
-		switch cell := rec.Cell(c.At); {
+		cell := rec.Cell(c.At)
+		if n := len(cell); n > 0 && isDigit(cell[0]) && isDigit(cell[n-1]) {
+			continue // a number, as most are, is neither of the three
+		}
+		switch {
 		case unnamed(cell) && (c.EmptyLast || before == Footer):
 			rec.placed = !c.EmptyLast
 			return l.doubtful(rec, c.At, "no name, and a total or a mean may have none", "a name, if it is a reading")
-		case !Missing(cell) && c.TextsLast && !likeNumbering(cell):
+		case c.TextsLast && !likeNumbering(cell) && !Missing(cell):
 			return l.doubtful(rec, c.At, "no number, as other rows have, and a total or a mean may be named so", "a number, if it is a reading")
 		}
 		if problem := l.doubtName(rec, c.At); problem != nil {
@@ -129,7 +133,9 @@ func (l *Layout) doubt(rec *Record, before Class) *CellError {
 }
 
 // unnamed reports whether a cell holds no name, at most a dash.
-func unnamed(cell []byte) bool { return len(cell) == 0 || len(bytes.Trim(cell, "-–—. ")) == 0 }
+func unnamed(cell []byte) bool {
+	return len(cell) == 0 || !isDigit(cell[0]) && !isLetter(cell[0]) && len(bytes.Trim(cell, "-–—. ")) == 0
+}
 
 // Unnamed returns the first column of names in which a record has none: it may have the
 // name of the row above, or be a total. It reports false if there is no such column.
@@ -227,7 +233,7 @@ func isNumbering(cell []byte) bool {
 // likeNumbering reports whether a cell begins as a number does, or one with a mark before
 // it: 3a, 2*, #4.
 func likeNumbering(cell []byte) bool {
-	return bytes.ContainsAny(cell[:min(len(cell), 2)], "0123456789")
+	return len(cell) > 0 && isDigit(cell[0]) || len(cell) > 1 && isDigit(cell[1])
 }
 
 // addHeads tells that the heads come again: the last cells above them may be of totals.
