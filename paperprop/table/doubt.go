@@ -35,7 +35,7 @@ func (s sorts) String() string {
 func sortOf(cell []byte) (s sorts, statistic bool) {
 	const longest = 10 // of a name with a number
 	switch n := len(cell); {
-	case n == 0 || isDigit(cell[0]) && (isDigit(cell[n-1]) || n > longest):
+	case n == 0 || hasDigitEnds(cell) || isDigit(cell[0]) && n > longest:
 		return 0, false
 	case isDigit(cell[0]):
 		number := cell[:n-len(bytes.TrimLeft(cell, "0123456789.,"))]
@@ -61,6 +61,10 @@ func sortOf(cell []byte) (s sorts, statistic bool) {
 		return behind, true
 	}
 	return 0, false
+}
+
+func hasDigitEnds(cell []byte) bool {
+	return len(cell) > 0 && isDigit(cell[0]) && isDigit(cell[len(cell)-1])
 }
 
 func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
@@ -110,7 +114,7 @@ type nameColumn struct {
 func (l *Layout) doubt(rec *Record, before Class) *CellError {
 	for _, c := range l.names {
 		cell := rec.Cell(c.At)
-		if n := len(cell); n > 0 && isDigit(cell[0]) && isDigit(cell[n-1]) {
+		if hasDigitEnds(cell) {
 			continue // a number, as most are, is neither of the three
 		}
 		switch {
@@ -125,6 +129,9 @@ func (l *Layout) doubt(rec *Record, before Class) *CellError {
 		}
 	}
 	for _, at := range l.named {
+		if hasDigitEnds(rec.Cell(at)) {
+			continue
+		}
 		if problem := l.doubtName(rec, at); problem != nil {
 			return problem
 		}
@@ -170,6 +177,7 @@ type labels struct {
 }
 
 type label struct {
+	measured        bool           // of a column with a unit, or one that is expected: a text in it is a failed reading
 	digits, missing int            // numbers of cells with a number alone, and of empty ones
 	last            int            // number of the empty ones that no other follows
 	gaps            bool           // others follow empty ones
@@ -183,12 +191,23 @@ type label struct {
 	usual           sorts          // sorts of which some name is no statistic's
 }
 
-func newLabels(l *Layout) *labels { return &labels{columns: make([]label, len(l.Columns))} }
+func newLabels(l *Layout, hoped []string) *labels {
+	n := &labels{columns: make([]label, len(l.Columns))}
+	for i := range n.columns {
+		n.columns[i].measured = l.Columns[i].Unit != "" || slices.Contains(hoped, l.folded[i])
+	}
+	return n
+}
 
 func (n *labels) addRow(rec *Record) {
 	n.rows++
 	for i := range n.columns {
-		n.columns[i].add(rec.Cell(i))
+		switch c := &n.columns[i]; {
+		case !c.measured:
+			c.add(rec.Cell(i))
+		case Missing(rec.Cell(i)):
+			c.missing++
+		}
 	}
 }
 
@@ -243,16 +262,15 @@ func (n *labels) addHeads() {
 	}
 }
 
-// tell stores in a layout what it needs to know of names. A column with a unit, or one
-// that is expected, has none: in a column of readings a text is a failed reading.
-func (n *labels) tell(l *Layout, hoped []string) {
+// tell stores in a layout what it needs to know of names.
+func (n *labels) tell(l *Layout) {
 	readings, named := false, false // some column before has readings, or names
 	for i := range n.columns {
 		c := &n.columns[i]
 		switch {
 		case c.missing == n.rows:
 			continue
-		case l.Columns[i].Unit != "" || slices.Contains(hoped, l.folded[i]):
+		case c.measured:
 			readings = true
 			continue
 		}

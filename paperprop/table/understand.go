@@ -595,7 +595,7 @@ func (r *Reader) findDecimal(o *Options) error {
 	hoped := o.hoped()
 	seen := l.evidences(hoped, o.inUnits)
 	var rec Record
-	names := newLabels(l)
+	names := newLabels(l, hoped)
 	for sample.Record(&rec) {
 		if rec.Class == Data || rec.Class == Footer {
 			seen.addRow(&rec)
@@ -610,7 +610,7 @@ func (r *Reader) findDecimal(o *Options) error {
 		}
 	}
 	r.changed.Store(nil)
-	names.tell(l, hoped)
+	names.tell(l)
 	if o.Decimal != 0 {
 		l.setDecimal(o.Decimal)
 		l.given = true
