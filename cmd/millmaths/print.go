@@ -376,38 +376,35 @@ func findingColumns(found calc.Findings) []findingColumn {
 				return k
 			}})
 	}
-	bent := func(head string, figure func(b calc.Bent) float64) {
-		columns = append(columns, findingColumn{"second-order-" + head, func(c *calc.Cell, _ []calc.Uncertainty) (figures []float64) {
-			for _, b := range found.Bent {
-				if b.Cell == c {
-					figures = append(figures, figure(b))
-				}
-			}
-			return figures
-		}})
-	}
 	if len(found.Bent) > 0 {
-		bent("mean", func(b calc.Bent) float64 { return b.Cell.In(b.Mean, b.Cell.PrintUnit()) })
-		bent("u", func(b calc.Bent) float64 { return b.Cell.Difference(b.Standard) })
-	}
-	drawn := func(head string, figure func(m calc.Sample) float64) {
-		columns = append(columns, findingColumn{"monte-carlo-" + head, func(c *calc.Cell, _ []calc.Uncertainty) (figures []float64) {
-			for _, m := range found.Samples {
-				if m.Cell == c {
-					figures = append(figures, figure(m))
-				}
-			}
-			return figures
-		}})
+		columns = append(columns,
+			foundColumn("second-order-mean", found.Bent, func(b calc.Bent) (*calc.Cell, float64) { return b.Cell, inPrint(b.Cell, b.Mean) }),
+			foundColumn("second-order-u", found.Bent, func(b calc.Bent) (*calc.Cell, float64) { return b.Cell, b.Cell.Difference(b.Standard) }))
 	}
 	if len(found.Samples) > 0 {
-		drawn("mean", func(m calc.Sample) float64 { return m.Cell.In(m.Mean, m.Cell.PrintUnit()) })
-		drawn("u", func(m calc.Sample) float64 { return m.Cell.Difference(m.Standard) })
-		drawn("lower", func(m calc.Sample) float64 { return m.Cell.In(m.Low, m.Cell.PrintUnit()) })
-		drawn("upper", func(m calc.Sample) float64 { return m.Cell.In(m.High, m.Cell.PrintUnit()) })
+		columns = append(columns,
+			foundColumn("monte-carlo-mean", found.Samples, func(m calc.Sample) (*calc.Cell, float64) { return m.Cell, inPrint(m.Cell, m.Mean) }),
+			foundColumn("monte-carlo-u", found.Samples, func(m calc.Sample) (*calc.Cell, float64) { return m.Cell, m.Cell.Difference(m.Standard) }),
+			foundColumn("monte-carlo-lower", found.Samples, func(m calc.Sample) (*calc.Cell, float64) { return m.Cell, inPrint(m.Cell, m.Low) }),
+			foundColumn("monte-carlo-upper", found.Samples, func(m calc.Sample) (*calc.Cell, float64) { return m.Cell, inPrint(m.Cell, m.High) }))
 	}
 	return columns
 }
+
+// foundColumn returns the column of one figure of what was found.
+func foundColumn[F any](head string, all []F, figure func(F) (*calc.Cell, float64)) findingColumn {
+	return findingColumn{head, func(c *calc.Cell, _ []calc.Uncertainty) (figures []float64) {
+		for _, found := range all {
+			if of, x := figure(found); of == c {
+				figures = append(figures, x)
+			}
+		}
+		return figures
+	}}
+}
+
+// inPrint converts a canonical value to the unit in which a cell is printed.
+func inPrint(c *calc.Cell, canonical float64) float64 { return c.In(canonical, c.PrintUnit()) }
 
 // expanded returns the expanded uncertainties of a cell, and their factors.
 func expanded(c *calc.Cell, all []calc.Uncertainty, level float64) (expanded, k []float64) {
