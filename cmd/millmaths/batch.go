@@ -219,7 +219,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	if err != nil {
 		return err
 	}
-	t.tellCautions(job.Calculation.Info())
+	t.tellCautions(job.Calculation.Info().Cautions...)
 	switch {
 	case o.out != "":
 		err = t.writeFile(o.out, work)

@@ -209,7 +209,7 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	if err != nil {
 		return err
 	}
-	t.tellCautions(s.Info())
+	t.tellCautions(s.Info().Cautions...)
 	if err := o.print(s, found, t); err != nil {
 		return err
 	}
@@ -374,8 +374,8 @@ func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
 }
 
 // tellCautions prints cautions before the result, which could lead to harm.
-func (t *terminal) tellCautions(info *calc.Info) {
-	for _, c := range info.Cautions {
+func (t *terminal) tellCautions(cautions ...*calc.Caution) {
+	for _, c := range cautions {
 		t.sayAll(wrapped("caution: "+c.Text, "  "))
 	}
 }

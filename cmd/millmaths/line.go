@@ -113,6 +113,7 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 			if len(files) > 1 || o.want != "" || o.worked || o.json {
 				return usageError{errors.New("a range is for one file, in a table or with --csv")}
 			}
+			t.tellCautions(l.Cautions()...)
 			return o.sweep(l, ranged.Name, ranged.Text, t)
 		}
 		s, err := o.solve(l)
@@ -123,6 +124,9 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 	}
 	if err := o.known(solved); err != nil {
 		return err
+	}
+	if !o.json {
+		t.tellCautions(cautionsOf(solved)...)
 	}
 	if len(solved) == 2 {
 		o.compare(solved[0], solved[1], t)
@@ -155,6 +159,19 @@ func readSettings(texts []string, what string) ([]calc.Pair, error) {
 }
 
 // known refuses a name for --of that is not a result of any line.
+// cautionsOf returns the cautions of lines, each once.
+func cautionsOf(solved []*solvedLine) []*calc.Caution {
+	var all []*calc.Caution
+	for _, s := range solved {
+		for _, c := range s.Line.Cautions() {
+			if !slices.Contains(all, c) {
+				all = append(all, c)
+			}
+		}
+	}
+	return all
+}
+
 func (o *lineOptions) known(solved []*solvedLine) error {
 	for _, name := range o.of {
 		if !slices.ContainsFunc(solved, func(s *solvedLine) bool { _, ok := s.Value(name); return ok }) {

@@ -22,7 +22,7 @@ const quillbeckLine = "../../examples/quillbeck/harebell-120.toml"
 // all its digits. They prove that the file is read as it is meant.
 func TestLineTable(t *testing.T) {
 	r := called("", "line", quillbeckLine)
-	if r.Status != done || r.Err != "" {
+	if r.Status != done || withoutCautions(r.Err) != "" {
 		t.Fatalf("exit %d: %s", r.Status, r.Err)
 	}
 	rows := map[string][]string{}
@@ -292,6 +292,39 @@ func TestLineAllDigits(t *testing.T) {
 	}
 }
 
+// withoutCautions returns what was said on standard error but for cautions, each as one
+// line.
+func withoutCautions(text string) string {
+	var rest string
+	for line := range strings.Lines(strings.ReplaceAll(text, "\n  ", " ")) {
+		if !strings.HasPrefix(line, "caution: ") {
+			rest += line
+		}
+	}
+	return rest
+}
+
+// A line is told with the cautions of its stages, before its balance and once for two
+// files; as JSON they are a part of the answer.
+func TestLineCautions(t *testing.T) {
+	for _, test := range []struct {
+		args string
+		want int
+	}{
+		{"", 4}, {"--csv", 4}, {quillbeckLine, 4}, {"--set headbox.consistency=0.7..0.8%", 4}, {"--steps press", 4}, {"--json", 0},
+	} {
+		r := called("", append([]string{"line", quillbeckLine}, strings.Fields(test.args)...)...)
+		if r.Status != done || strings.Count("\n"+r.Err, "\ncaution: ") != test.want {
+			t.Errorf("line %s: exit %d, says %q, want %d cautions", test.args, r.Status, r.Err, test.want)
+		}
+	}
+	var answer struct{ Cautions []struct{ Code string } }
+	r := called("", "line", quillbeckLine, "--json")
+	if err := json.Unmarshal([]byte(r.Out), &answer); err != nil || len(answer.Cautions) != 4 || answer.Cautions[3].Code != "heavy-reel" {
+		t.Errorf("%v: cautions %v, want four, the last heavy-reel", err, answer.Cautions)
+	}
+}
+
 // Tables that have no room for an uncertainty say so, once a figure.
 func TestLineUncertaintyLeftOut(t *testing.T) {
 	const filler = "wire.retention.filler=48 ± 2 %"
@@ -307,7 +340,7 @@ func TestLineUncertaintyLeftOut(t *testing.T) {
 		{[]string{quillbeckLine}, ""},
 	} {
 		r := called("", append([]string{"line", quillbeckLine}, test.args...)...)
-		if err := strings.TrimPrefix(strings.ReplaceAll(r.Err, "\n  ", " "), "millmaths: "); r.Status != done || err != test.want {
+		if err := withoutCautions(r.Err); r.Status != done || err != test.want {
 			t.Errorf("line %q: exit %d, says %q, want %q", test.args, r.Status, r.Err, test.want)
 		}
 	}

@@ -116,7 +116,7 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 		}
 	}
 	if !o.json {
-		t.sayAll(wrapped("caution: "+calc.HeavyReel.Text, "  "))
+		t.tellCautions(&calc.HeavyReel)
 	}
 	if err := ctx.Err(); err != nil {
 		return err // the plan so far has been printed

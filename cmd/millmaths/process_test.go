@@ -237,7 +237,7 @@ var written = []string{
 	"schema",
 	"list",
 	"convert \"1 kg\" g",
-	"line ../../examples/quillbeck/harebell-120.toml",
+	"line ../../examples/quillbeck/harebell-120.toml --json",
 	"verify ../../testdata/checks/drying.csv",
 }
 

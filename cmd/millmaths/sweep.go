@@ -50,7 +50,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 	if len(w.cells) == 0 && (o.plot != "" || !o.json) {
 		return usageError{fmt.Errorf("%s gives only lists, which have no column and no curve: --json shows them along a range", s.Info().Name)}
 	}
-	t.tellCautions(s.Info())
+	t.tellCautions(s.Info().Cautions...)
 	if o.plot != "" {
 		fine, err := o.smooth(s)
 		if err != nil {

@@ -63,7 +63,7 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 		return err
 	}
 	info := tool.Info()
-	t.tellCautions(info)
+	t.tellCautions(info.Cautions...)
 	t.tellAbsent(tool, answers)
 	rows := o.rows(answers)
 	if !o.markdown {

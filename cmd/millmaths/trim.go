@@ -142,7 +142,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 		}
 	}
 	if !o.json {
-		t.sayAll(wrapped("caution: "+calc.HeavyReel.Text, "  "))
+		t.tellCautions(&calc.HeavyReel)
 	}
 	if err := ctx.Err(); err != nil {
 		return err // the plan so far has been printed

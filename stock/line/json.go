@@ -58,7 +58,7 @@ func (r *Result) json(value float64, spread *Spread) object {
 
 // JSON returns the answer for programs: the streams, each with its total, every
 // component and its dryness, then the balances of stages and tanks, the results,
-// the figures and the conventions. Spreads are those of [Line.Uncertainties]: of the
+// the figures, the conventions and the cautions. Spreads are those of [Line.Uncertainties]: of the
 // results, in their order, and last of a figure that was solved for; or nil.
 func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
 	if a.Line == nil {
@@ -108,11 +108,15 @@ func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
 		}
 		figures = append(figures, jsonMember{f.Name, o})
 	}
+	cautions := []object{}
+	for _, c := range a.Line.Cautions() {
+		cautions = append(cautions, object{{"code", c.Code}, {"text", c.Text}})
+	}
 	return marshal(object{
 		{"line", a.Line.Name}, {"version", calc.Version},
 		{"streams", streams}, {"stages", stages}, {"results", results},
 		{"closure", object{{"worst", jsonNumber(a.Closure)}, {"mill", jsonNumber(a.Whole.Closure)}, {"limit", jsonNumber(closed)}}},
-		{"figures", figures}, {"conventions", a.Line.Conventions()},
+		{"figures", figures}, {"conventions", a.Line.Conventions()}, {"cautions", cautions},
 	})
 }
 

@@ -97,13 +97,14 @@ var (
 	}
 )
 
-// A kind of stage: the keys it may have, and the equations it stands for.
+// A kind of stage: the keys it may have, the equations it stands for, and its dangers.
 type kind struct {
-	name    string
-	about   string
-	keys    []key
-	streams func(*builder, *stage) // makes the streams that leave the stage
-	rows    func(*builder, *stage) // writes the equations of its figures
+	name     string
+	about    string
+	keys     []key
+	streams  func(*builder, *stage) // makes the streams that leave the stage
+	rows     func(*builder, *stage) // writes the equations of its figures
+	cautions []*calc.Caution        // what to beware of there
 }
 
 // kinds returns the kinds of stage, in the order in which stock meets them.
@@ -117,42 +118,46 @@ func kinds() []*kind {
 		percent("consistency", "Consistency", "of the thickened stock").need(), waterTo.need(),
 		{name: "capture", sort: components, quantity: "Fraction", unit: "%", high: 100, about: "share of a suspended component that stays with the stock; all if left out"},
 	}
+	enclosed := []*calc.Caution{&calc.ConfinedSpace}
+	moving := []*calc.Caution{&calc.MovingMachine}
+	hot := []*calc.Caution{&calc.MovingMachine, &calc.Steam}
+	wound := []*calc.Caution{&calc.MovingMachine, &calc.HeavyReel}
 	return []*kind{
 		{"pulper", "bales, or broke, become stock", []key{
 			{name: "bales", sort: bales, about: "moisture of the moist mass, and the share of each component in the dry matter; one may be \"rest\""}, thinned.need(), waterFrom.need(),
 			share("share", "of the dry recovered paper of all pulpers"),
 			share("reject-rate", "coarse rejects, of the dry bales"),
 			percent("reject-dryness", "DryContent", "of the coarse rejects"), rejectsTo,
-		}, pulperStreams, pulperRows},
-		{"screen", "parts stock into accepts and rejects", screen, screenStreams, screenRows},
-		{"cleaner", "parts stock into accepts and rejects", screen, screenStreams, screenRows},
-		{"thickener", "takes water out of stock", thickener, thickenerStreams, thickenerRows},
-		{"save-all", "takes the stock out of water", thickener, thickenerStreams, thickenerRows},
-		{"chest", "joins streams, and thins them if it gives a consistency", []key{thinned, waterFrom}, mixStreams, mixRows},
-		{"headbox", "thins the stock for the wire", []key{thinned.need(), waterFrom.need()}, mixStreams, mixRows},
+		}, pulperStreams, pulperRows, enclosed},
+		{"screen", "parts stock into accepts and rejects", screen, screenStreams, screenRows, nil},
+		{"cleaner", "parts stock into accepts and rejects", screen, screenStreams, screenRows, nil},
+		{"thickener", "takes water out of stock", thickener, thickenerStreams, thickenerRows, moving},
+		{"save-all", "takes the stock out of water", thickener, thickenerStreams, thickenerRows, moving},
+		{"chest", "joins streams, and thins them if it gives a consistency", []key{thinned, waterFrom}, mixStreams, mixRows, enclosed},
+		{"headbox", "thins the stock for the wire", []key{thinned.need(), waterFrom.need()}, mixStreams, mixRows, moving},
 		{"wire", "keeps part of the stock as a sheet", []key{
 			{name: "retention", sort: shares, quantity: "Fraction", unit: "%", high: 100, required: true,
 				about: "share that leaves with the sheet; without one, dissolved matter follows the water"},
 			sheetDry.need(), waterTo.need(), broke, brokeTo,
-		}, wireStreams, wireRows},
-		{"press", "presses water out of the sheet", []key{sheetDry.need(), waterTo.need(), broke, brokeTo}, pressStreams, pressRows},
+		}, wireStreams, wireRows, moving},
+		{"press", "presses water out of the sheet", []key{sheetDry.need(), waterTo.need(), broke, brokeTo}, pressStreams, pressRows, moving},
 		{"dryers", "dry the sheet", []key{
 			sheetDry.need(), broke, brokeTo,
 			above("steam", "MassRatio", "t/t", "steam for a tonne evaporated"),
 			above("cylinders", "Count", "1", "number of drying cylinders"),
 			above("diameter", "Length", "m", "of the drying cylinders"),
-		}, dryersStreams, dryersRows},
+		}, dryersStreams, dryersRows, hot},
 		{"size press", "gives the sheet a solution", []key{
 			percent("solution", "Consistency", "strength of the solution").need(),
 			{name: "adds", sort: component, required: true, about: "the component in the solution"},
 			percent("dryness", "DryContent", "of the sheet that leaves"),
 			above("pick-up", "Fraction", "%", "dry matter taken up, over the dry sheet"), broke, brokeTo,
-		}, sizeStreams, sizeRows},
+		}, sizeStreams, sizeRows, hot},
 		{"reel", "winds up the sheet", []key{
 			above("width", "Length", "m", "of the sheet on the reel"),
 			above("grammage", "Grammage", "g/m2", "of the sheet on the reel"), broke, brokeTo,
-		}, sheetStreams, sheetRows},
-		{"winder", "slits the reel", []key{broke, brokeTo}, sheetStreams, sheetRows},
+		}, sheetStreams, sheetRows, wound},
+		{"winder", "slits the reel", []key{broke, brokeTo}, sheetStreams, sheetRows, wound},
 	}
 }
 

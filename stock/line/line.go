@@ -55,6 +55,7 @@ package line
 
 import (
 	"fmt"
+	"slices"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -139,6 +140,19 @@ func (l *Line) water() int { return max(0, len(l.Components)-1) }
 
 // says reports whether the file chose the second word of a convention.
 func (l *Line) says(convention int) bool { return l.conventions[convention] == 1 }
+
+// Cautions returns what to beware of at the stages of the line, each once.
+func (l *Line) Cautions() []*calc.Caution {
+	var all []*calc.Caution
+	for _, s := range l.stages {
+		for _, c := range s.kind.cautions {
+			if !slices.Contains(all, c) {
+				all = append(all, c)
+			}
+		}
+	}
+	return all
+}
 
 // Conventions returns the statements that the answer depends on, as the file gives
 // them or by default.

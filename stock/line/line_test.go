@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -392,4 +393,52 @@ func ExampleLine_Solve() {
 	// Output:
 	// headbox: 2165.1 t/h at 0.820 %
 	// sewer: 72.0 t/h at 0.192 %
+}
+
+// A line has the cautions of its stages, each once, in the order of the stages.
+func TestCautions(t *testing.T) {
+	const stock = `
+name = "stock"
+[[component]]
+name = "fibre"
+form = "suspended"
+[[tank]]
+name = "clear"
+make-up = "fresh"
+[size]
+fed = "10 t/h"
+[[stage]]
+name = "pulper"
+kind = "pulper"
+bales = { moisture = "10 %", fibre = "rest" }
+consistency = "4 %"
+water = "clear"
+[[stage]]
+name = "chest"
+kind = "chest"
+to = "sold"
+`
+	whole, err := line.ReadFile(quillbeck)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pulped, err := line.Read("stock.toml", strings.NewReader(stock))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		line *line.Line
+		want []string
+	}{
+		{whole, []string{"confined-space", "moving-machine", "steam", "heavy-reel"}},
+		{pulped, []string{"confined-space"}},
+	} {
+		var got []string
+		for _, c := range test.line.Cautions() {
+			got = append(got, c.Code)
+		}
+		if !slices.Equal(got, test.want) {
+			t.Errorf("%s has the cautions %q, want %q", test.line.Name, got, test.want)
+		}
+	}
 }
