@@ -98,6 +98,8 @@ func TestSetRefuses(t *testing.T) {
 		{"bale-lot", "mass", "[612,5 588,5] kg", `mass "[612,5 588,5] kg": number "612,5 kg": decimal comma, write 612.5`},
 		{"bale-lot", "mass", "1 234 kg", `mass "1 234 kg": number "1 234": blanks between digits can be read two ways, write 1234 kg or [1 234] kg`},
 		{"bale-lot", "mass", "1 234.5 12 345.25 ± 1 kg", `mass "1 234.5 12 345.25 ± 1 kg": number "1 234.5 12 345.25": blanks between digits can be read two ways, write [1234.5 12345.25] or [1 234.5 12 345.25]`},
+		{"bale-lot", "mass", "10 100 kg", `mass "10 100 kg": number "10 100": blanks between digits can be read two ways, write 10100 kg or [10 100] kg`}, // a tenth
+		{"bale-lot", "mass", "100 034 kg", `mass "100 034 kg": number "100 034": blanks between digits, write 100034 kg`},
 		{"bale-lot", "mass", "1 234 567 kg", `mass "1 234 567 kg": number "1 234 567": blanks between digits can be read two ways, write 1234567 kg or [1 234 567] kg`},
 		{"bale-lot", "mass", "12 034 kg", `mass "12 034 kg": number "12 034": blanks between digits, write 12034 kg`},
 		{"bale-lot", "mass", "[1 034 2 005] kg", `mass "[1 034 2 005] kg": number "1 034 2 005": blanks between digits, write [1034 2005] kg`},
@@ -280,6 +282,8 @@ func TestUncertainForms(t *testing.T) {
 		{"replicates", "value", "0 degC; 274.15 K", []float64{0, 1}, nil},
 		// In brackets, as this package prints lists, and between like numbers blanks part members.
 		{"replicates", "value", "[1 234 2 345] N", []float64{1, 234, 2, 345}, nil},
+		{"replicates", "value", "[1 234] N", []float64{1, 234}, nil},
+		{"replicates", "value", "11 109 N", []float64{11, 109}, nil}, // more than a tenth
 		{"replicates", "value", "[1, 234, 2, 345] N", []float64{1, 234, 2, 345}, nil},
 		{"replicates", "value", "98 101 103 N", []float64{98, 101, 103}, nil},
 		{"replicates", "value", "1 234 2 34 N", []float64{1, 234, 2, 34}, nil},
