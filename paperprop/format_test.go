@@ -100,6 +100,9 @@ func TestQuick(t *testing.T) {
 		quick := 0
 		for range values {
 			v := (1 + random.Float64()) * math.Pow(10, 3*random.Float64())
+			if random.IntN(2) == 0 {
+				v = -v
+			}
 			d, ok := u.quick(v)
 			if !ok {
 				continue
