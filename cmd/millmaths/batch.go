@@ -68,6 +68,9 @@ func (p *perCent) Set(text string) error {
 
 // job returns the job that the flags describe.
 func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch.Job, error) {
+	if err := checkWorkers(o.workers); err != nil {
+		return nil, usageError{err}
+	}
 	switch {
 	case !(o.level > 50 && o.level < 100):
 		return nil, usageError{fmt.Errorf("--interval is %v, want above 50 and below 100", o.level)}

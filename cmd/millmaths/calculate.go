@@ -145,6 +145,9 @@ func (o *options) check(flags *pflag.FlagSet) error {
 			return fmt.Errorf("--%s is for draws: give --monte-carlo N, or leave it out", name)
 		}
 	}
+	if err := checkWorkers(o.workers); err != nil {
+		return err
+	}
 	switch {
 	case flags.Arg(0) == "markdown" && o.steps != "":
 		return fmt.Errorf("%s: for a report want --steps=markdown, with an equals sign", flags.Name())
@@ -154,6 +157,13 @@ func (o *options) check(flags *pflag.FlagSet) error {
 		return fmt.Errorf("--steps=%s, want --steps or --steps=markdown", o.steps)
 	}
 	return oneForm(o.json, o.csv, o.steps != "")
+}
+
+func checkWorkers(n int) error {
+	if n < 0 {
+		return fmt.Errorf("--workers %d, want 1 or more, or 0 for one a processor", n)
+	}
+	return nil
 }
 
 // withJSON writes the error of a calculation or a command as JSON too, if that was asked

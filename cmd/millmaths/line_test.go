@@ -325,6 +325,14 @@ func TestLineCautions(t *testing.T) {
 	}
 }
 
+// A name that is like no figure is answered with those there are.
+func TestLineNoFigure(t *testing.T) {
+	r := called("", "line", quillbeckLine, "--set", "nosuch=3")
+	if want := `has no figure "nosuch", want one of temperature, fresh water.flow, `; r.Status != misused || !strings.Contains(r.Err, want) {
+		t.Errorf("exit %d, says %q, want %q", r.Status, r.Err, want)
+	}
+}
+
 // Tables that have no room for an uncertainty say so, once a figure.
 func TestLineUncertaintyLeftOut(t *testing.T) {
 	const filler = "wire.retention.filler=48 ± 2 %"

@@ -195,3 +195,16 @@ func TestCautionsOfASummary(t *testing.T) {
 		t.Errorf("no caution in\n%s", r.Out)
 	}
 }
+
+// Fewer workers than none are refused by every command that takes a number of them.
+func TestWorkersBelowZero(t *testing.T) {
+	for _, args := range [][]string{
+		{"batch", "tensile", "-", "--workers", "-3"},
+		{"tensile", "--force", "66 ± 1 N", "--strip-width", "15 mm", "--grammage", "80 g/m2", "--monte-carlo", "1000", "--workers", "-3"},
+	} {
+		r := called("", args...)
+		if want := "millmaths: --workers -3, want 1 or more, or 0 for one a processor\n"; r.Status != misused || r.Err != want {
+			t.Errorf("%q: exit %d, says %q, want %q", args, r.Status, r.Err, want)
+		}
+	}
+}

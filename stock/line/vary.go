@@ -96,7 +96,7 @@ func (l *Line) FigureNamed(name string) (int, error) {
 			names = append(names, "size."+k.name)
 		}
 	}
-	return 0, &nameError{NameError: calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names)}, what: "figure"}
+	return 0, &nameError{NameError: calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names)}, what: "figure", all: names}
 }
 
 func (l *Line) called() string {
