@@ -109,6 +109,9 @@ func TestConvertErrors(t *testing.T) {
 		{"12 Nm", "J", `unknown unit "Nm", near: N.m, nm, mm, m`}, // a product without its sign first
 		{"12 mNm", "J", `unknown unit "mNm", near: mN.m, mm, mN, mpm`},
 		{"1 234 kg", "g", `number "1 234 kg": blanks between digits, write 1234`},
+		{"123 456 kg", "g", `number "123 456 kg": blanks between digits, write 123456`},
+		{"1 234.5 kg", "g", `number "1 234.5 kg": blanks between digits, write 1234.5`},
+		{"1 234. kg", "g", `number "1 234. kg": blanks between digits, write 1234`},
 		{"-12 345 678,9 kg", "g", `number "-12 345 678,9 kg": blanks between digits, write -12345678.9`},
 		{"1234 567 kg", "g", `unknown unit "567"`},
 		{"1.234,5 kg", "g", `number "1.234,5 kg": points between digits and a decimal comma, write 1234.5`},
@@ -121,6 +124,7 @@ func TestConvertErrors(t *testing.T) {
 		{"12 kg", "m", `"m" is no unit of mass, want kg or mg`},
 		{"20 lb", "g/m2", `"g/m2" is no unit of mass, want kg or t (a mass per area; pounds of a ream have to name it as lb/17x22-500 does)`},
 		{"5 mg", "mN", `"mN" is no unit of mass, want kg or mg`},
+		{"4 () kg", "g", `unit "() kg": a unit is missing`},
 		{"4.0(1) %", "g/g", `unit "(1) %": a number in brackets, want a unit alone; an uncertainty is for inputs, right after the value: 4.0(1) %`},
 		{"500 t/h ± 1 %", "kg/h", `number "500 t/h ± 1 %": an uncertainty, want the value alone`},
 		{"[1 2] kg", "g", `number "[1 2] kg": a list, want one number`},

@@ -64,15 +64,21 @@ func TestFitLineFarFromZero(t *testing.T) {
 }
 
 // Points on a line, as far as float64s tell, leave nothing beside it; a last digit does.
+// How far they tell is a matter of the largest number, be it an x or a y.
 func TestStraightPoints(t *testing.T) {
-	x := []float64{1, 2, 3, 4}
 	for _, test := range []struct {
-		last     float64
+		x, y     []float64
 		straight bool
-	}{{0.4, true}, {0.40000000001, false}} {
-		l, ok := result.FitLine(x, []float64{0.1, 0.2, 0.3, test.last})
+	}{
+		{[]float64{1, 2, 3, 4}, []float64{0.1, 0.2, 0.3, 0.4}, true},
+		{[]float64{1, 2, 3, 4}, []float64{0.1, 0.2, 0.3, 0.40000000001}, false},
+		{[]float64{1, 2, 3, 4}, []float64{1e6 + 0.1, 1e6 + 0.2, 1e6 + 0.3, 1e6 + 0.4}, true},
+		{[]float64{1e6 + 0.1, 1e6 + 0.2, 1e6 + 0.3, 1e6 + 0.4}, []float64{0.1, 0.2, 0.3, 0.4}, true},
+		{[]float64{1e6 + 0.1, 1e6 + 0.2, 1e6 + 0.3, 1e6 + 0.4}, []float64{0.1, 0.2, 0.3, 0.400001}, false},
+	} {
+		l, ok := result.FitLine(test.x, test.y)
 		if !ok || (l.Deviation == 0) != test.straight {
-			t.Errorf("to %v: deviation %v, %v, want none: %v", test.last, l.Deviation, ok, test.straight)
+			t.Errorf("from %v to %v: deviation %v, %v, want none: %v", test.x, test.y, l.Deviation, ok, test.straight)
 		}
 	}
 }
