@@ -252,10 +252,8 @@ func difference(at Line, a, b float64) ([]float64, error) {
 
 // Digits rounds x to twelve significant digits, which is what a slope has.
 func Digits(x float64) float64 {
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
-	if err != nil {
-		return x
-	}
+	// No error: the largest number is rounded down.
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 11, 64), 64)
 	return rounded
 }
 

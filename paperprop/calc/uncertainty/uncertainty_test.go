@@ -53,6 +53,31 @@ func TestSecondOrderOfAProduct(t *testing.T) {
 	}
 }
 
+// The moments of a normal number to the sixth give the variance of a cube, 9a⁴u² +
+// 36a²u⁴ + 15u⁶, and of a b² with both of the standard uncertainty u, (b⁴ + 4a²b²)u² +
+// (2a² + 6b²)u⁴ + 3u⁶: the terms in u⁴ are those of the second order.
+func TestSecondOrderOfCubes(t *testing.T) {
+	const a, b, u = 2.0, 5.0, 0.1
+	for _, test := range []struct {
+		name            string
+		f               func(x, y float64) float64
+		shift, variance float64
+	}{
+		{"a³", func(x, _ float64) float64 { return x * x * x }, 3 * a * u * u, 36 * a * a * u * u * u * u},
+		{"a b²", func(x, y float64) float64 { return x * y * y }, a * u * u, (2*a*a + 6*b*b) * u * u * u * u},
+	} {
+		bends, err := uncertainty.Bends(func(t []float64) ([]float64, error) {
+			return []float64{test.f(a+t[0]*u, b+t[1]*u)}, nil
+		}, 2)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := bends[0]; !(math.Abs(got.Shift/test.shift-1) <= 1e-9) || !(math.Abs(got.Variance/test.variance-1) <= 1e-7) {
+			t.Errorf("%s: %+v, want a shift of %v and a variance of %v", test.name, got, test.shift, test.variance)
+		}
+	}
+}
+
 // A function may return the same slice each time.
 func TestResultsInOneSlice(t *testing.T) {
 	results := make([]float64, 1)
@@ -104,12 +129,13 @@ func TestSlope(t *testing.T) {
 		}
 		return []float64{math.Sqrt(1 + x)}, nil
 	}
+	down := func(x float64) ([]float64, error) { return root(-x) }
 	for _, test := range []struct {
 		name string
 		at   uncertainty.Line
 		want float64
 	}{
-		{"both sides", exp, 2}, {"one side", root, 0.5},
+		{"both sides", exp, 2}, {"one side", root, 0.5}, {"the other side", down, -0.5},
 		{"a kink within the steps", one(func(x float64) float64 { return math.Abs(x + 1e-4) }), 1},
 		{"just beside", one(func(x float64) float64 { return math.Abs(x - 2e-7) }), -1},
 		{"on a kink", one(math.Abs), 1},
@@ -123,9 +149,18 @@ func TestSlope(t *testing.T) {
 		{"on a jump", one(func(x float64) float64 { return math.Floor(x) }), 7. / 12 * 1000},
 		{"a cubic", one(func(x float64) float64 { return x * x * x }), 0},
 	} {
-		got, err := uncertainty.Slope(test.at, 1e-3)
-		if err != nil || !(math.Abs(got[0]-test.want) <= 1e-9*max(1, math.Abs(test.want))) {
-			t.Errorf("%s: %v, %v, want %v", test.name, got, err, test.want)
+		for _, unit := range []float64{1, 1e-7, 1e7} { // a slope is as good in any unit
+			in := func(x float64) ([]float64, error) {
+				y, err := test.at(x)
+				for i := range y {
+					y[i] *= unit
+				}
+				return y, err
+			}
+			got, err := uncertainty.Slope(in, 1e-3)
+			if want := test.want * unit; err != nil || !(math.Abs(got[0]-want) <= 1e-9*max(unit, math.Abs(want))) {
+				t.Errorf("%s in units of %v: %v, %v, want %v", test.name, unit, got, err, want)
+			}
 		}
 	}
 	// What computing leaves of a large result is no kink, and smaller steps make it larger.
@@ -188,6 +223,10 @@ func TestFreedom(t *testing.T) {
 	if got := uncertainty.Freedom(u, slopes, make([]float64, 4)); got != 0 {
 		t.Errorf("%v, want 0: infinitely many", got)
 	}
+	// An input of infinitely many adds nothing: 5⁴ 7 / 4⁴ are left.
+	if got := uncertainty.Freedom(5, []float64{3, 4}, []float64{0, 7}); !(math.Abs(got-17.08984375) <= 1e-12) {
+		t.Errorf("%v effective degrees of freedom, want 17.08984375", got)
+	}
 	for _, test := range []struct{ confidence, freedom, want float64 }{
 		{0.95, 0, 1.96}, {0.99, 16, 2.92}, {0.95, 10, 2.23}, // JCGM 100:2008, table G.2, as remembered
 	} {
@@ -195,13 +234,19 @@ func TestFreedom(t *testing.T) {
 			t.Errorf("Factor(%v, %v) = %v, %v, want %v", test.confidence, test.freedom, k, err, test.want)
 		}
 	}
-	if _, err := uncertainty.Factor(1, 5); err == nil {
-		t.Error("certainty was taken for a level of confidence")
-	}
 }
 
 // A function whose number of results changes with the step is refused.
 func TestResultsChange(t *testing.T) {
+	empty := func(t float64) ([]float64, error) {
+		if t > 0 {
+			return nil, nil
+		}
+		return []float64{t}, nil
+	}
+	if slope, err := uncertainty.Slope(empty, 1e-3); !errors.Is(err, uncertainty.ErrResults) {
+		t.Errorf("first no result, then one: %v, %v, want %v", slope, err, uncertainty.ErrResults)
+	}
 	for what, most := range map[string]func(t float64) bool{
 		"off the estimate": func(t float64) bool { return t != 0 },
 		"at large steps":   func(t float64) bool { return math.Abs(t) > 2e-4 },
@@ -234,10 +279,21 @@ func TestNoFactor(t *testing.T) {
 		{0.95, math.NaN(), "NaN degrees of freedom, want a number above 0, or 0 for infinitely many"},
 		{0.95, 0.0001, fmt.Sprintf(beyond, 0.0001, 0.95)},
 		{math.Nextafter(1, 0), 0, fmt.Sprintf(beyond, math.Inf(1), math.Nextafter(1, 0))},
+		{0, 5, "a level of confidence of 0, want above 0 and below 1"},
+		{1, 5, "a level of confidence of 1, want above 0 and below 1"},
 		{math.NaN(), 5, "a level of confidence of NaN, want above 0 and below 1"},
 	} {
 		if k, err := uncertainty.Factor(test.confidence, test.freedom); err == nil || err.Error() != test.want {
 			t.Errorf("Factor(%v, %v) = %v, %v, want %s", test.confidence, test.freedom, k, err, test.want)
+		}
+	}
+}
+
+// Rounding goes to the twelfth digit, and takes no number out of float64.
+func TestDigits(t *testing.T) {
+	for x, want := range map[float64]float64{1.0 / 3: 0.333333333333, -2e300 / 3: -6.66666666667e299, 0: 0, math.MaxFloat64: 1.79769313486e308} {
+		if got := uncertainty.Digits(x); got != want {
+			t.Errorf("Digits(%v) = %v, want %v", x, got, want)
 		}
 	}
 }
