@@ -144,8 +144,8 @@ func (c *Cell) AsWritten() string { return c.text }
 // member.
 func (c *Cell) WrittenIn() paperprop.Unit { return c.unit }
 
-// Put sets an input to one number in its canonical unit; for a Value, in the unit that
-// [Cell.PutUnit] named. It is meant for cells of a table: no text is kept, and no
+// Put sets an input to one number, which is the only member of a list, in its canonical
+// unit; for a Value, in the unit that [Cell.PutUnit] named. It is meant for cells of a table: no text is kept, and no
 // uncertainty given before. An output is left as not given; use Set to solve from one.
 func (c *Cell) Put(x float64) {
 	if !c.plain {

@@ -132,7 +132,7 @@ type only struct {
 }
 
 // wholeTable stands for a lot of all rows.
-const wholeTable = -2
+const wholeTable = -1
 
 // Run reads the table, computes its rows and writes the results. It returns an error
 // only if the work had to stop; rows that could not be computed are reported to Tell
@@ -249,7 +249,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := &plan{Job: j, layout: l, lot: -1, decimal: cmp.Or(l.Decimal, '.'), delimiter: cmp.Or(l.Delimiter, ',')}
+	p := &plan{Job: j, layout: l, decimal: cmp.Or(l.Decimal, '.'), delimiter: cmp.Or(l.Delimiter, ',')}
 	var notes []string
 	if err := j.checkColumns(s); err != nil {
 		return nil, nil, err

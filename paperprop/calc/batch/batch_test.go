@@ -295,6 +295,7 @@ func TestCells(t *testing.T) {
 		{"to be solved for", "force [N],grammage [g/m2]\n?,100\n", `,,,"force ""?"": not a number, want a number in N"`},
 		{"two numbers", "force [N],grammage [g/m2]\n30 31,100\n", `,,,"force ""30 31"": not a number, want a number in N"`},
 		{"a range", "force [N],grammage [g/m2]\n3..5,100\n", `,,,"force ""3..5"": a range, want a number in N"`},
+		{"two points", "force [N],grammage [g/m2]\n9.9.9,100\n", `,,,"force ""9.9.9"": two points, want a number in N"`},
 		{"foreign unit", "force [N],grammage [g/m2]\n30 kg,100\n", `,,,"force ""30 kg"": ""kg"" is no unit of force, want kgf, gf or N (mass is not force), want a number in N"`},
 		{"out of range", "force [N],grammage [g/m2]\n30,-1 kg/m2\n", `,,,"grammage is -1 kg/m2, want above 0 g/m2"`},
 		{"a file", "force [N],grammage [g/m2]\n@/etc/passwd,100\n", `,,,"force ""@/etc/passwd"": not a number, want a number in N"`},
@@ -380,12 +381,21 @@ func TestDecimalComma(t *testing.T) {
 		{`"30,0 ± 0,1",100`, want + "warning: uncertainty-unused"},
 		{`"1.5",100`, `,,,"force ""1.5"": a point where the decimal sign is a comma, want a number in N"`},
 		{`"1.5 N",100`, `,,,"force ""1.5 N"": a point where the decimal sign is a comma, want a number in N"`},
+		{`"1.9",100`, `,,,"force ""1.9"": a point where the decimal sign is a comma, want a number in N"`},
+		{`.5,100`, `,,,"force "".5"": a point where the decimal sign is a comma, want a number in N"`},
 		{`"-30,5",100`, `,,,"force is -30,5 N, want above 0 N"`},
 	} {
 		a := run(t, "tensile", batch.Job{Options: table.Options{Decimal: ','}}, "force [N],grammage [g/m2]\n"+test.row+"\n")
 		if lines := a.lines(); a.err != nil || len(lines) != 2 || lines[1] != test.row+","+test.want && lines[1] != strings.ReplaceAll(test.row, `"`, "")+","+test.want {
 			t.Errorf("%s: %v\n%s\nwant the row and %s", test.row, a.err, a.out, test.want)
 		}
+	}
+	// Only the results of a row are turned, not what stands before them: 3007.5 N over 15 mm
+	// and 100 g/m2 by hand (common-practice).
+	full := run(t, "tensile", batch.Job{Full: true}, "force [N];grammage [g/m2];p.1\n3007,5;100;p.1\n")
+	full.wantLines(t, map[int]string{2: "3007,5;100;p.1;200,5;2005;204,45310070207465;"})
+	if want := "no input: column 3 (p.1)"; !slices.Contains(full.notes, want) {
+		t.Errorf("notes %q, want %s", full.notes, want)
 	}
 	// One column has no delimiter to go by; results come behind a comma.
 	a := run(t, "grammage", batch.Job{Constants: []calc.Pair{{Name: "area", Text: "200 cm2"}}}, "mass [g]\n2,41\n2,4\n")
@@ -486,6 +496,14 @@ func TestWrongJobs(t *testing.T) {
 			t.Errorf("%+v: %v, want %s", test.job, a.err, test.want)
 		}
 	}
+	for heads, want := range map[string]string{
+		"force [N],force [N],grammage [g/m2]":  `t.csv: 2 columns have the head "force", want it once`,
+		"force [N],force [kN],grammage [g/m2]": `t.csv: 2 columns have the head "force", want one of force [N], force [kN]`,
+	} {
+		if a := run(t, "tensile", batch.Job{Options: table.Options{Name: "t.csv"}}, heads+"\n30,31,100\n"); a.err == nil || a.err.Error() != want {
+			t.Errorf("%s: %v, want %s", heads, a.err, want)
+		}
+	}
 	a := run(t, "tensile", batch.Job{Columns: map[string][]string{"force": {"F"}}}, text)
 	var head *batch.HeadError
 	if !errors.As(a.err, &head) || head.Field != "Columns" || head.Input != "force" || head.Head != "F" || !strings.HasPrefix(a.err.Error(), "no column") {
@@ -496,6 +514,52 @@ func TestWrongJobs(t *testing.T) {
 	}
 	if a := run(t, "round", batch.Job{}, "a,b\n1,2\n"); a.err == nil {
 		t.Error("round takes a table without its inputs")
+	}
+}
+
+// A number that should be whole is told with its cell.
+func TestRowWithAPart(t *testing.T) {
+	job := batch.Job{Constants: []calc.Pair{{Name: "tear-length", Text: "43 mm"}}, Options: table.Options{Name: "t.csv"}}
+	a := run(t, "tear-energy", job, "energy [J],plies\n0.28,2.50\n0.28,4\n")
+	a.wantTold(t, "t.csv:2:2: plies is 2.50, want a whole number")
+	a.wantLines(t, map[int]string{2: `0.28,2.50,,"plies is 2.50, want a whole number"`})
+	for _, note := range a.notes {
+		if strings.HasPrefix(note, "no input") {
+			t.Errorf("every column gives an input, yet noted %q", note)
+		}
+	}
+}
+
+// The places of the first footers are kept, and only these.
+func TestFooterLines(t *testing.T) {
+	job := batch.Job{Constants: []calc.Pair{{Name: "area", Text: "200 cm2"}}}
+	a := run(t, "grammage", job, "piece,mass [g]\nA,2.4\n"+strings.Repeat("Mean,2.4\n", 8))
+	if len(a.totals.FooterLines) != 6 || a.totals.FooterLines[0] != `line 3 "Mean"` || a.totals.FooterLines[5] != `line 8 "Mean"` || a.totals.Footers != 8 {
+		t.Errorf("%d footers in %q", a.totals.Footers, a.totals.FooterLines)
+	}
+}
+
+// Rows that lack a cell asked for are counted and left alone, torn ones are told.
+func TestOnly(t *testing.T) {
+	const text = "piece,side,mass [g]\nA,top,2.4\nA,back,3\nB,top\nB,top,2.5\nMean,top,2.45\n"
+	only := batch.Job{Only: []calc.Pair{{Name: "side", Text: "top"}}, Constants: []calc.Pair{{Name: "area", Text: "200 cm2"}}, Options: table.Options{Name: "t.csv"}}
+	a := run(t, "grammage", only, text)
+	a.wantLines(t, map[int]string{2: "A,top,2.4,120,", 3: `B,top,,,"mass: the row ends before this cell, want 3 cells as in the heads of line 1"`, 4: "B,top,2.5,125,", 5: "Mean,top,2.45,,footer: not counted"})
+	a.wantTotals(t, 4, 2, 1, 1)
+	if a.totals.Others != 1 {
+		t.Errorf("%d other rows, want 1", a.totals.Others)
+	}
+	only.Lot = "piece"
+	a = run(t, "moisture-lot", only, strings.Replace(text, "mass [g]", "moist-mass [g]", 1))
+	if a.err == nil {
+		t.Error("a lot without its inputs is computed")
+	}
+	only.Constants = []calc.Pair{{Name: "moisture", Text: "10 %"}}
+	a = run(t, "bale-lot", only, text)
+	a.wantLines(t, map[int]string{2: "A,1,0.0024,10,0.00216,", 3: "B,1,0.0025,10,0.00225,"})
+	a.wantTotals(t, 4, 2, 1, 1)
+	if a.totals.Others != 1 {
+		t.Errorf("%d rows of other lots, want 1", a.totals.Others)
 	}
 }
 
@@ -569,6 +633,12 @@ func TestLotErrors(t *testing.T) {
 	if len(a.told) != 1 || !strings.HasPrefix(a.told[0], `f.csv:2: lot "all rows": x`) || strings.Contains(a.out, "line 2") {
 		t.Errorf("told %q, written\n%s", a.told, a.out)
 	}
+	a = run(t, "moisture-lot", batch.Job{Lot: "piece"}, "piece,moist-mass [g],dry-mass [g]\nA,5,4.5\nA,7,7.5\n")
+	a.wantLines(t, map[int]string{2: `A,2,,,,"line 3: dry-mass is 7.5 g, want at most the moist-mass of the piece, 7 g"`})
+	a = run(t, "moisture-lot", batch.Job{Lot: "piece", Together: true}, "piece,moist-mass [g],dry-mass [g]\nA,5,4.5\nA,x,4.5\nA,7,7.5\nB,5,4\n")
+	if l := a.totals.Lots; len(l) != 2 || l[0].Err == nil || l[0].Used != 0 || l[0].Unused != 3 || l[0].Outputs != nil || l[1].Err != nil || l[1].Used != 1 || l[1].Unused != 0 {
+		t.Errorf("lots %+v, want one of three rows refused and one of one row computed", l)
+	}
 	claim := batch.Job{Lot: "lot", Columns: map[string][]string{"mass": {"m"}, "moisture": {"w"}, "rule": {"r"}},
 		Constants: []calc.Pair{{Name: "allowance", Text: "10 %"}, {Name: "scope", Text: "lot"}}}
 	a = run(t, "moisture-claim", claim, "lot,m [kg],w [%],r\nA,500,12,basis\nA,500,12,points\n")
@@ -594,6 +664,8 @@ func TestEmptyCellsOfALot(t *testing.T) {
 	a.wantTotals(t, 7, 3, 4, 0)
 	a = run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\n"+strings.Repeat("A,500,12,,10\n", 12))
 	a.wantTold(t, `c.csv:2: lot "A": rule: no reading in lines 2, 3, 4, 5, 6, 7, 8, 9, 10, 11 and 2 more, want one of basis, points in one of its rows`)
+	a = run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\n"+strings.Repeat("A,500,12,,10\n", 10))
+	a.wantTold(t, `c.csv:2: lot "A": rule: no reading in lines 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, want one of basis, points in one of its rows`)
 	a = run(t, "moisture-claim", job, "lot,mass [kg],moisture [%],rule,allowance [%]\nA,500,12,basis,10\nA,500,12,,10\nA,500,12,points,10\n")
 	a.wantTold(t, `c.csv:4:4: rule "points": differs from a row above of lot "A", want the same in all its rows`)
 }
@@ -719,6 +791,9 @@ func TestThousandsInList(t *testing.T) {
 		if a := run(t, "replicates", batch.Job{}, "value [N]\tnote\n"+cell+"\ta\n"); len(a.told) > 0 || !strings.Contains(strings.ReplaceAll(a.out, "\t", ";"), want) {
 			t.Errorf("%s: told %q, written\n%s, want %s", cell, a.told, a.out, want)
 		}
+	}
+	if a := run(t, "replicates", batch.Job{}, "value [N];value [N]\n3250;3310\n"); len(a.told) > 0 || !strings.HasPrefix(a.lines()[1], "3250;3310;2;3280;") {
+		t.Errorf("two columns of one head: told %q, written\n%s", a.told, a.out)
 	}
 	job := batch.Job{Columns: map[string][]string{"value": {"a", "b"}}}
 	if a := run(t, "replicates", job, "a [N];b [N]\n3 250;3 310\n"); len(a.told) > 0 || !strings.HasPrefix(a.lines()[1], "3 250;3 310;2;3280;") {

@@ -225,7 +225,7 @@ func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 	x, err := w.number(col, cell)
 	switch {
 	case err == nil:
-		put(c, x)
+		c.Put(x)
 		return nil
 	case err == errLimit || err == errNoUnit || errors.Is(err, errEither):
 		return err
@@ -241,15 +241,6 @@ func (w *worker) readUnusual(col *column, c *calc.Cell, cell []byte) error {
 		return err
 	}
 	return nil
-}
-
-// put sets an input, perhaps a list, to one number.
-func put(c *calc.Cell, x float64) {
-	if c.Shape == calc.List {
-		c.PutList([]float64{x})
-	} else {
-		c.Put(x)
-	}
 }
 
 func readWord(c *calc.Cell, cell []byte) error {
@@ -314,7 +305,7 @@ func (col *column) setInUnit(c *calc.Cell, text string) error {
 	x, _, err := paperprop.Convert(text, col.unit.String())
 	switch {
 	case err == nil:
-		put(c, x)
+		c.Put(x)
 	case c.Set(text) != nil:
 		return err
 	case c.WrittenIn() != col.unit:

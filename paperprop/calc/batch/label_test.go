@@ -26,6 +26,8 @@ func TestLabels(t *testing.T) {
 		{"groups differ", []string{"piece"}, "A,60,1,2\nB,45,1,2\nA,60,1,2\n", area + `; time 60 s in group "A", 45 s in group "B"`, ""},
 		{"many groups differ", []string{"piece"}, "A,1,1,2\nB,2,1,2\nC,3,1,2\nD,4,1,2\nE,5,1,2\nF,6,1,2\nG,7,1,2\nH,8,1,2\n",
 			area + `; time 1 s in group "A", 2 s in group "B", 3 s in group "C", 4 s in group "D", 5 s in group "E", 6 s in group "F", and so on in 2 more`, ""},
+		{"six groups differ", []string{"piece"}, "A,1,1,2\nB,2,1,2\nC,3,1,2\nD,4,1,2\nE,5,1,2\nF,6,1,2\n",
+			area + `; time 1 s in group "A", 2 s in group "B", 3 s in group "C", 4 s in group "D", 5 s in group "E", 6 s in group "F"`, ""},
 		{"rows of a group differ", []string{"piece"}, "A,60,1,2\nB,60,1,2\nB,45,1,2\nB,30,1,2\n", area,
 			`3 rows: label-differs: time is 60 s (line 3) and 45 s (line 4) in group "B"` + parts},
 		{"rows of two groups differ", []string{"piece"}, "A,60,1,2\nB,60,1,2\nB,45,1,2\nC,30,1,2\nC,31,1,2\n", area,
@@ -66,17 +68,17 @@ func TestLabelsLeftOut(t *testing.T) {
 func TestLabelsOfAnyWorkers(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("piece,time [s],mass-in [g],mass-out [g]\n")
-	for i := range 100_000 {
+	for i := range 400_000 { // of 3.6 MB: several blocks
 		switch {
-		case i == 60_000:
+		case i == 240_000:
 			b.WriteString("A,45,1,2\n")
-		case i > 60_000 && i%7 == 0:
+		case i > 240_000 && i%7 == 0:
 			b.WriteString("A,30,1,2\n")
 		default:
 			b.WriteString("A,60,1,2\n")
 		}
 	}
-	const want = `100000 rows: label-differs: time is 60 s (line 2) and 45 s (line 60002) in group "A", and a result means nothing without it: column "time" separates them`
+	const want = `400000 rows: label-differs: time is 60 s (line 2) and 45 s (line 240002) in group "A", and a result means nothing without it: column "time" separates them`
 	for _, workers := range []int{1, 2, 7} {
 		a := run(t, "cobb", batch.Job{By: []string{"piece"}, Workers: workers}, b.String())
 		if got := strings.Join(a.totals.Warnings(), "; "); a.err != nil || got != want {

@@ -47,6 +47,20 @@ func TestColumnsThatAreNotThere(t *testing.T) {
 	}
 }
 
+// A head of a value of any unit, or of an input with a short name, is suggested too.
+func TestHeadsSuggested(t *testing.T) {
+	for _, test := range []struct{ calculation, text, want string }{
+		{"replicates", "Value kPa\n331\n", `no column for value: is it "Value kPa"? A unit after a name needs brackets: write "Value [kPa]"`},
+		{"replicates", "Values of burst kPa\n331\n", `no column for value: is it "Values of burst kPa"?`},
+		{"replicates", "Value 1\n331\n", `no column for value: is it "Value 1"?`},
+		{"air-dry", "Mas [t]\n331\n", `no column for mass: is it "Mas"?`},
+	} {
+		if a := run(t, test.calculation, batch.Job{}, test.text); a.err == nil || a.err.Error() != test.want {
+			t.Errorf("%q: %v\nwant %s", test.text, a.err, test.want)
+		}
+	}
+}
+
 // A unit that the caller gives stands for all columns of a list, and replaces one that the
 // input does not take. Two units are refused, and so is one where the file has another.
 func TestUnitOfTheCaller(t *testing.T) {
@@ -153,6 +167,8 @@ func TestNothingInSilence(t *testing.T) {
 				"300,4.6,,,,,,\"wanted: no reading, want a number in t/h\"\n300,4.6,-1,,,,,no consistency-out between 0 % and 100 % gives water-flow -1 t/h\n" +
 				"300,4.6,much,,,,,\"wanted \"\"much\"\": not a number, want a number in t/h\"\n",
 			"default in every row: water-consistency 0 %"},
+		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"w"}}, Constants: []calc.Pair{{Name: "mass-flow", Text: "?"}, {Name: "water-consistency", Text: "0.1 %"}}},
+			"consistency-in [%];consistency-out [%];w [t/h]\n4,6;1;1200\n", "4,6;1;1200;300;1200;1500;15;\n", "given for every row: water-consistency 0.1 %"},
 		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"w"}}, Constants: []calc.Pair{{Name: "water-consistency", Text: "?"}}},
 			"mass-flow [t/h];consistency-in [%];consistency-out [%];w [t/h]\n300;4,6;1;1200\n", "300;4,6;1;1200;0,1;1200;1500;15;\n", ""},
 		{"reel-mass", batch.Job{Constants: []calc.Pair{{Name: "mass", Text: "2000 kg"}, {Name: "reel-thickness", Text: "?"}, {Name: "core-diameter", Text: "100 mm"}, {Name: "grammage", Text: "120 g/m2"}}},
@@ -231,6 +247,9 @@ func TestUnits(t *testing.T) {
 func TestSpreadOfNothing(t *testing.T) {
 	for _, test := range []struct{ calculation, text, want string }{
 		{"cobb", "mass-in [g],mass-out [g],time [s]\n1.18,1.46,60\n1.19,1.47,60\n", "cobb,2,0,28,0,0,28,28,95,g/m2,"},
+		// 1.4e-10 of the mean is more than rounding leaves, 1.4e-12 may be what it leaves, of large numbers too.
+		{"grammage", "mass [g],area [cm2]\n2.4,200\n2.40000000048,200\n", "grammage,2,0,120,1.69706e-08,1e-08,120,120,95,g/m2,"},
+		{"grammage", "mass [g],area [cm2]\n24000,200\n24000.0000000480,200\n", "grammage,2,0,1200000,0,0,1200000,1200000,95,g/m2,"},
 		{"grammage", "mass [g],area [cm2]\n2.4,200\n2.400000002,200\n", "grammage,2,0,120,7.07107e-08,6e-08,120,120,95,g/m2,"},
 	} {
 		a := run(t, test.calculation, batch.Job{Together: true}, test.text)
@@ -261,6 +280,8 @@ func TestTargetsRefused(t *testing.T) {
 			`water-flow "water-flow": is an output, and so is mass-flow-out: a row is solved from one`},
 		{"dilution", batch.Job{Columns: water, Constants: []calc.Pair{{Name: "mass-flow-out", Text: "1500 t/h"}}}, table,
 			`water-flow "water-flow": is an output, and so is mass-flow-out: a row is solved from one`},
+		{"dilution", batch.Job{Columns: map[string][]string{"mass-flow-out": {"mass-flow-out"}}, Constants: []calc.Pair{{Name: "water-flow", Text: "1200 t/h"}}}, table,
+			`mass-flow-out "mass-flow-out": is an output, and so is water-flow: a row is solved from one`},
 		{"dilution", batch.Job{Columns: water, Constants: []calc.Pair{{Name: "water-flow", Text: "1500 t/h"}}}, table,
 			`water-flow "1500 t/h": given as a column and as a value`},
 		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"water-flow", "mass-flow-out"}}}, table,

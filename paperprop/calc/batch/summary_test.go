@@ -35,9 +35,9 @@ func priced(t *testing.T, by ...string) *batch.Job {
 	return job
 }
 
-// Prices in two currencies have no mean, in one block of rows or in several.
+// Prices in two currencies have no mean, in one block of rows or in two.
 func TestSummaryOfCurrencies(t *testing.T) {
-	for _, rows := range []int{1, 40_000} {
+	for _, rows := range []int{1, 1000} {
 		text := "lot,dry-price\n" + strings.Repeat("a,100 EUR/t\n", rows) + "b,200 USD/t\n"
 		want := fmt.Sprintf("bales.csv:%d: price is in USD/t, and in EUR/t in line 2: a summary takes one currency, want By a column that separates them", rows+2)
 		totals, err := priced(t).Run(context.Background(), strings.NewReader(text), io.Discard)
@@ -52,6 +52,39 @@ func TestSummaryOfCurrencies(t *testing.T) {
 		if err != nil || len(statements) != 2 || statements[0].Unit != "EUR/t" || statements[1].Unit != "USD/t" || statements[0].Count != rows {
 			t.Errorf("%d rows in EUR, one in USD, apart: %v, %v", rows, statements, err)
 		}
+	}
+	const between = 100_000 // rows, of 1.2 MB
+	text := "lot,dry-price\na,100 EUR/t\n" + strings.Repeat("b,100 EUR/t\n", between) + "a,200 USD/t\n"
+	want := fmt.Sprintf("bales.csv:%d: price is in USD/t, and in EUR/t in line 2: a summary takes one currency, want By a column that separates them", between+3)
+	if _, err := priced(t, "lot").Run(context.Background(), strings.NewReader(text), io.Discard); err == nil || err.Error() != want {
+		t.Errorf("two currencies in two blocks: %v, want %s", err, want)
+	}
+}
+
+// What is a word has no mean: it is counted, in one block of rows or in several.
+func TestSummaryOfWords(t *testing.T) {
+	const more = 100_000 // rows, of 1.2 MB
+	job := batch.Job{By: []string{"piece"}, Constants: []calc.Pair{{Name: "limit", Text: "8 %"}, {Name: "side", Text: "at-most"}}}
+	text := "piece,value [%]\nA,7.9\nA,8.0\nA,8.1\nB,x\n" + strings.Repeat("C,8.12345678\n", more) + "A,8.2\n"
+	a := run(t, "conformity-absolute", job, text)
+	var summary bytes.Buffer
+	if err := a.totals.WriteSummary(&summary, job.By, 0.95); err != nil || a.err != nil {
+		t.Fatal(err, a.err)
+	}
+	var words []string
+	for line := range strings.Lines(summary.String()) {
+		if strings.Contains(line, ",verdict,") {
+			words = append(words, strings.TrimSpace(line))
+		}
+	}
+	want := []string{`A,verdict,4,0,,,,,,,,"2 pass, 2 fail",`, "B,verdict,0,1,,,,,,,,,", "C,verdict,100000,0,,,,,,,,100000 fail,"}
+	if !slices.Equal(words, want) {
+		t.Errorf("summarised as\n%s\nwant\n%s", strings.Join(words, "\n"), strings.Join(want, "\n"))
+	}
+	job.Calculation, _ = catalogue.Find("conformity-absolute")
+	data, err := a.totals.MarshalSummary(&job, 0.95)
+	if err != nil || !strings.Contains(string(data), `{"by":{"piece":"A"},"output":"verdict","n":4,"not-computed":0,"words":["2 pass","2 fail"]}`) {
+		t.Errorf("in JSON: %v, %.900s", err, data)
 	}
 }
 
