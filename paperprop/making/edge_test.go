@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/making"
@@ -45,6 +46,8 @@ func TestEdges(t *testing.T) {
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nlimit = \"0s\"", `limit is "0s", want a time such as 20s`},
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nlimit = \"1ns\"", ""},
 		{`reel-thickness = "186 um"`, "reel-thickness = \"186 um\"\nfigures = { mill.running = \"0 %\" }", "Harebell 120: uptime is 0 %: the machine makes nothing"},
+		{`orders = "list.csv"`, "orders = \"list.csv\"\nhandling = \"876599 h\"", ""},
+		{`orders = "list.csv"`, "orders = \"list.csv\"\nhandling = \"876601 h\"", "handling is 52596060 min, want below a hundred years"},
 		{`[jumbo]`, "[jumbo]\nlost = \"-1 m\"", "jumbo.lost is -1000 mm, want from 0"},
 		{`grammage = "120 g/m2"`, `grammage = "-120 g/m2"`, `grade "Harebell 120": grammage is -120 g/m2, want above 0 g/m2`},
 	} {
@@ -87,6 +90,27 @@ func TestSetList(t *testing.T) {
 		making.Setting{Name: "sequence", Text: `["Harebell 140", "Whin 105", "Harebell 120"]`})
 	if want := []string{"Harebell 140", "Whin 105", "Harebell 120"}; err != nil || !slices.Equal(b.Sequence, want) {
 		t.Errorf("sequence %q, %v, want %q", b.Sequence, err, want)
+	}
+}
+
+// A whole number is set as a book has it, without the quotes of other figures.
+func TestSetWhole(t *testing.T) {
+	b := listed(t, "", "order;grade;width [mm];reels\nA;Harebell 120;640;9\n", making.Setting{Name: "machine.most-reels", Text: "3"})
+	if p := plan(t, b); b.Machine.MostReels != 3 || p.Runs[0].Sets.Sets != 3 {
+		t.Errorf("%d reels across in %d sets, want 3 in 3", b.Machine.MostReels, p.Runs[0].Sets.Sets)
+	}
+}
+
+// The limit ends the search for fewer sets; without one it goes on until they are proven.
+func TestLimit(t *testing.T) {
+	const list = "order;grade;width [mm];reels\nA;Harebell 120;1383;1\nB;Harebell 120;751;8\nC;Harebell 120;709;4\nD;Harebell 120;962;4\n" +
+		"E;Harebell 120;539;3\nF;Harebell 120;946;9\nG;Harebell 120;1452;1\n"
+	for limit, proven := range map[time.Duration]bool{0: true, time.Nanosecond: false} {
+		b := listed(t, "", list)
+		b.Limit = limit
+		if c := plan(t, b).Runs[0].Sets.Certificate; c.Proven != proven || c.Value != 9 {
+			t.Errorf("in %v: %+v, want 9 sets, proven: %v", limit, c, proven)
+		}
 	}
 }
 

@@ -555,14 +555,18 @@ func TestTinyGrade(t *testing.T) {
 		change = "running = \"Whin 105\"\n[change]\ntime = \"30 min\"\nloss = \"5 t\""
 		whin   = "A;Whin 105;1640;12;;;;\nB;Whin 105;1010;14;;;;\n"
 		tiny   = "C;Harebell 120;100;1;;;;\n"
+		wide   = "D;Harebell 120;3450;2;;;;\n"
 	)
-	without, p := plan(t, listed(t, change, head+whin)), plan(t, listed(t, change, head+whin+tiny))
+	without, p := plan(t, listed(t, change, head+whin)), plan(t, listed(t, change, head+whin+tiny+wide))
 	if len(p.Runs) != 1 || p.Tonnes != without.Tonnes || p.Hours != without.Hours || !p.Ready.Equal(without.Ready) {
 		t.Errorf("%d runs, %+v, %+v, ready %v; without the tiny grade %+v, %+v, ready %v", len(p.Runs), p.Tonnes, p.Hours, p.Ready, without.Tonnes, without.Hours, without.Ready)
 	}
 	c := &p.Orders[2]
 	if want := "t can be sold: harebell-120.toml:47: white water: the tank runs dry by "; !c.Out() || c.Left != 1 || c.Mass != 0 || !c.Ready.IsZero() || !strings.Contains(c.Reason, want) {
 		t.Errorf("the tiny order: %+v, want it left out with %q", c, want)
+	}
+	if d := &p.Orders[3]; d.Left != 2 || !strings.Contains(d.Reason, "wider than the deckle") {
+		t.Errorf("an order of it that has a reason of its own: %+v", d)
 	}
 	if p, err := listed(t, change, head+tiny).Plan(context.Background()); err == nil || !strings.HasPrefix(err.Error(), "book.toml:25: Harebell 120: with ") {
 		t.Errorf("the tiny order alone: %v, %v", p, err)
