@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/water"
 	"millmaths.example/stock/line"
 )
@@ -413,6 +414,87 @@ func TestJSON(t *testing.T) {
 	}
 	if _, err := a.JSON(spreads[1:]); err == nil || !strings.Contains(err.Error(), fmt.Sprintf("%d spreads, want one for each of %d results", len(spreads)-1, len(spreads))) {
 		t.Errorf("a spread less: %v", err)
+	}
+}
+
+// A figure that was solved for has the uncertainty that the result given leaves it: the last
+// of the spreads.
+func TestJSONOfASolvedLine(t *testing.T) {
+	l, err := line.ReadFile(quillbeck)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if l, err = l.With("headbox.consistency", "?"); err != nil {
+		t.Fatal(err)
+	}
+	w, err := l.ReadWish("headbox.volume", "3000 ± 30 m3/h")
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines, err := l.SolveFor(w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	solved := slices.IndexFunc(lines[0].Figures, func(f line.Figure) bool { return f.Name == "headbox.consistency" })
+	spreads, err := lines[0].Uncertainties(solved, w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := lines[0].Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(spreads) != len(a.Results)+1 {
+		t.Fatalf("%d spreads of %d results and a figure", len(spreads), len(a.Results))
+	}
+	text, err := a.JSON(spreads)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told struct {
+		Figures map[string]toldNumber
+	}
+	if err := json.Unmarshal(text, &told); err != nil {
+		t.Fatal(err)
+	}
+	// What the headbox gets is inverse to its consistency, but for what is lost: 1 % of the
+	// one is about 1 % of the other (by hand: common-practice).
+	f := told.Figures["headbox.consistency"]
+	if f.U == nil || !nearly(*f.U, 100*spreads[len(a.Results)].Standard) || !(math.Abs(*f.U/f.Value-0.01) < 0.002) {
+		t.Errorf("headbox.consistency is %+v, want 1 %% of it as uncertainty", f)
+	}
+	if text, err = a.JSON(spreads[:len(a.Results)]); err != nil || json.Unmarshal(text, &told) != nil {
+		t.Fatal(err)
+	}
+	for _, wrong := range []int{1, len(a.Results) - 1} {
+		if _, err := a.JSON(spreads[:wrong]); err == nil {
+			t.Errorf("%d spreads are taken for %d results", wrong, len(a.Results))
+		}
+	}
+}
+
+// The keys of a file are told with what each holds; tables within a table have a table of
+// their own.
+func TestTables(t *testing.T) {
+	tables := line.Tables()
+	at := func(head, key string) (calc.FileKey, bool) {
+		for _, table := range tables {
+			if i := slices.IndexFunc(table.Keys, func(k calc.FileKey) bool { return k.Name == key }); table.Head == head && i >= 0 {
+				return table.Keys[i], true
+			}
+		}
+		return calc.FileKey{}, false
+	}
+	if k, ok := at("", "name"); !ok || k.Holds != "text" || k.Field != nil {
+		t.Errorf("the name of a line: %+v, %v, want text", k, ok)
+	}
+	if k, ok := at("[size]", "speed"); !ok || k.Holds != "" || k.Field == nil || k.Field.Kind == nil || k.Field.Unit.String() != "m/min" {
+		t.Errorf("the speed: %+v, %v, want a quantity in m/min", k, ok)
+	}
+	for _, inner := range []string{"stage", "tank", "water", "component", "mill", "size", "conventions"} {
+		if k, ok := at("", inner); ok {
+			t.Errorf("%s holds tables, and is told as a key: %+v", inner, k)
+		}
 	}
 }
 
