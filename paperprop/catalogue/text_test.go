@@ -2,11 +2,14 @@ package catalogue_test
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
@@ -160,6 +163,53 @@ func FuzzSetJSON(f *testing.F) {
 			}
 		}
 	})
+}
+
+// Draws fall where an input is refused, too: what computes them comes to an end there.
+func TestDrawsEnd(t *testing.T) {
+	drawn := 0
+	for _, c := range catalogue.All() {
+		pairs, err := calc.ParsePairs(c.Info().Example)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pairs {
+			number, unit, _ := strings.Cut(p.Text, " ")
+			x, err := strconv.ParseFloat(number, 64)
+			if err != nil {
+				continue // a list or a word
+			}
+			for _, times := range []float64{0.6, 30} {
+				s := sheetOf(c.ID())
+				for _, q := range pairs {
+					text := q.Text
+					if q.Name == p.Name {
+						text = fmt.Sprintf("%v ± %v %s", x, math.Abs(x)*times, unit)
+					}
+					if in, ok := s.Input(q.Name); ok && in.Set(text) != nil {
+						t.Fatalf("%s: %s %s", c.ID(), q.Name, text)
+					}
+				}
+				if s.Run() != nil {
+					continue
+				}
+				end := make(chan error)
+				go func() {
+					_, err := calc.MonteCarlo{Draws: 100, Workers: 1}.Run(context.Background(), s)
+					end <- err
+				}()
+				select {
+				case <-end:
+					drawn++
+				case <-time.After(time.Minute):
+					t.Fatalf("%s: draws of %s from %v times itself about it have no end", c.ID(), p.Name, times)
+				}
+			}
+		}
+	}
+	if drawn < 1000 {
+		t.Errorf("%d inputs drawn, want more than a thousand", drawn)
+	}
 }
 
 // Draws agree with first order on a model that is straight, for any number of

@@ -150,7 +150,7 @@ func (s SampleSize) compute() (SampleSizeResult, error) {
 	ratio := float64(s.RelativeHalfWidth) / float64(s.CoefficientOfVariation)
 	z := student(s.Confidence, math.Inf(1))
 	normal := max(2, math.Ceil(z/ratio*(z/ratio)))
-	if !(normal <= mostReadings) {
+	if !(ratio > 0 && normal <= mostReadings) { // draws about a width can fall below zero
 		return SampleSizeResult{}, calc.Refuse("relative-half-width", s.RelativeHalfWidth, "wide enough for at most 1e9 readings")
 	}
 	n := normal
