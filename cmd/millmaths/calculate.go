@@ -180,6 +180,9 @@ func (t *terminal) withJSON(name string, asked bool, err error) error {
 }
 
 func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) error {
+	if err := checkPlot(o.plot); err != nil {
+		return err
+	}
 	s := c.NewSheet()
 	if err := o.fill(s, t); err != nil {
 		return err

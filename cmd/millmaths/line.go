@@ -85,6 +85,9 @@ func (o *lineOptions) fits(files int) error {
 }
 
 func (o *lineOptions) run(files []string, t *terminal) error {
+	if err := checkPlot(o.plot); err != nil {
+		return err
+	}
 	settings, err := readSettings(o.set, "FIGURE")
 	if err != nil {
 		return err
@@ -158,7 +161,6 @@ func readSettings(texts []string, what string) ([]calc.Pair, error) {
 	return list, nil
 }
 
-// known refuses a name for --of that is not a result of any line.
 // cautionsOf returns the cautions of lines, each once.
 func cautionsOf(solved []*solvedLine) []*calc.Caution {
 	var all []*calc.Caution
@@ -172,6 +174,7 @@ func cautionsOf(solved []*solvedLine) []*calc.Caution {
 	return all
 }
 
+// known refuses a name for --of that is not a result of any line.
 func (o *lineOptions) known(solved []*solvedLine) error {
 	for _, name := range o.of {
 		if !slices.ContainsFunc(solved, func(s *solvedLine) bool { _, ok := s.Value(name); return ok }) {

@@ -65,6 +65,9 @@ func makingCommand(ctx context.Context, args []string, t *terminal) error {
 }
 
 func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *terminal) error {
+	if err := checkPlot(o.plot); err != nil {
+		return err
+	}
 	pairs, err := readSettings(o.set, "NAME")
 	if err != nil {
 		return err

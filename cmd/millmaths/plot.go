@@ -74,17 +74,34 @@ func (l lowered) text(at point, text string, a anchor) {
 	l.canvas.text(point{at.x, at.y + l.by}, text, a)
 }
 
+// canvasFor returns what makes a canvas of a size, in the format of a file's ending.
+func canvasFor(file string) (func(width, height int) canvas, error) {
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".svg":
+		return func(width, height int) canvas { return newSVG(width, height) }, nil
+	case ".png":
+		return func(width, height int) canvas { return newPNG(width, height) }, nil
+	}
+	return nil, usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", shown(file))}
+}
+
+// checkPlot refuses a file that can't be drawn to before there is long work to lose. An
+// empty name asks for no picture.
+func checkPlot(file string) error {
+	if file == "" {
+		return nil
+	}
+	_, err := canvasFor(file)
+	return err
+}
+
 // drawFile writes a picture to a file, in the format of its ending.
 func drawFile(file string, width, height int, t *terminal, on func(canvas)) error {
-	var c canvas
-	switch ext := strings.ToLower(filepath.Ext(file)); ext {
-	case ".svg":
-		c = newSVG(width, height)
-	case ".png":
-		c = newPNG(width, height)
-	default:
-		return usageError{fmt.Errorf("--plot %s, want a file that ends in .svg or .png", shown(file))}
+	empty, err := canvasFor(file)
+	if err != nil {
+		return err
 	}
+	c := empty(width, height)
 	on(c)
 	if err := t.writeFile(file, c.encode); err != nil {
 		return err

@@ -47,6 +47,19 @@ func TestPicturesOfRanges(t *testing.T) {
 	}
 }
 
+// A file that no picture can be drawn to is refused before any work: before a file is
+// opened, or a calculation finds its inputs missing.
+func TestPlotIsRefusedFirst(t *testing.T) {
+	for _, command := range []string{
+		"trim none.csv", "trim none.toml", "line none.toml", "line none.toml --set size.speed=?", "making none.toml", "dilution", "propagate --model y=1/",
+	} {
+		r := called("", append(words(command), "--plot", "x.gif")...)
+		if want := "millmaths: --plot x.gif, want a file that ends in .svg or .png\n"; r.Status != misused || r.Err != want || r.Out != "" {
+			t.Errorf("%s --plot x.gif: exit %d: %s%s\nwant %s", command, r.Status, r.Out, r.Err, want)
+		}
+	}
+}
+
 // A title has its units in print, as the axes have; a word stands as it is typed.
 func TestTitleInPrint(t *testing.T) {
 	for _, test := range []struct{ command, want string }{

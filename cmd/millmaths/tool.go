@@ -43,6 +43,9 @@ func runTool(tool *calc.Tool, args []string, t *terminal) error {
 
 // run runs the tool and prints its answers.
 func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
+	if err := checkPlot(o.plot); err != nil {
+		return err
+	}
 	if err := o.expand(tool, t); err != nil {
 		return err
 	}

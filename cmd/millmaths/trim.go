@@ -99,6 +99,9 @@ func trimCommand(ctx context.Context, args []string, t *terminal) error {
 }
 
 func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
+	if err := checkPlot(o.plot); err != nil {
+		return err
+	}
 	unit, list, err := o.take(name, t)
 	if err != nil {
 		return err
