@@ -126,6 +126,9 @@ func Read(name string, in io.Reader, open Opener, o table.Options, set ...Settin
 		}
 		source.Change(s.Name)
 	}
+	if err := cmp.Or(source.Needs("grade", "name", "that by which orders refer to it"), source.Needs("order", "width", "a length such as 1000 mm")); err != nil {
+		return nil, source.Placed(err)
+	}
 	b, err := text.book(name, open, o)
 	if err != nil {
 		var list *listError

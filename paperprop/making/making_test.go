@@ -515,6 +515,8 @@ func TestRefused(t *testing.T) {
 		{"orders = \"list.csv\"", "orders = \"other.csv\"",
 			"no column reels and none ordered-mass, want one of them; the heads are grade, width, Quantity; name its column with columns.reels = \"HEAD\" in the book"},
 		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[columns]\nwidht = \"B\"", "columns: unknown name \"widht\", near: width"},
+		{"orders = \"list.csv\"", "[[order]]\nreels = 3\n", "book.toml:6: order 1: width missing, want a length such as 1000 mm"},
+		{"orders = \"list.csv\"", "orders = \"list.csv\"\n[[grade]]\ngrammage = \"120 g/m2\"\n", "book.toml:7: grade 1: name missing, want that by which orders refer to it"},
 		{"diameter = \"1250 mm\"", "", ""}, // told of the order alone: see below
 	} {
 		text := strings.Replace(good, test.old, test.new, 1)

@@ -1,6 +1,7 @@
 package trim
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -112,7 +113,10 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
-	f, err := text.file()
+	var f *File
+	if err = needed(source); err == nil {
+		f, err = text.file()
+	}
 	if err == nil && len(f.Job.Parents) > 0 {
 		b := &book{job: &f.Job}
 		err = b.readLimits()
@@ -124,6 +128,14 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 		f.Job.Orders[i].Line = line
 	}
 	return f, nil
+}
+
+// needed refuses a deckle, a filler or an order without a width.
+func needed(source *strict.Source) error {
+	return cmp.Or(
+		source.Needs("deckle", "width", "a length such as 3300 mm"),
+		source.Needs("filler", "width", "a length such as 200 mm"),
+		source.Needs("order", "width", "a length such as 1000 mm"))
 }
 
 func (x *fileText) file() (*File, error) {
@@ -145,9 +157,6 @@ func (x *fileText) file() (*File, error) {
 	}
 	for i, d := range x.Deckles {
 		key := strict.Member("deckle", i) + ".width"
-		if d.Width == "" {
-			return nil, strict.Refuse(key, "deckle %d: width missing, want a length such as 3300 mm", i+1)
-		}
 		w, unit, err := paperprop.Length(0).Kind().Parse(d.Width)
 		if err != nil {
 			return nil, strict.Refuse(key, "deckle %d: width: %w", i+1, err)

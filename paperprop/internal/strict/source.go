@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -77,6 +78,26 @@ func (s *Source) Lines(list string) []int {
 		}
 	})
 	return lines
+}
+
+// Needs refuses the first table of a list without a key, and says what would be a value.
+// A value of zero is one: whether it will do is for others to say.
+func (s *Source) Needs(list, key, want string) error {
+	var has []bool // of each table
+	own, next := "", Member(list, 0)
+	s.each(func(k string, _ int) {
+		switch {
+		case k == next:
+			own, next = next+"."+key, Member(list, len(has)+1)
+			has = append(has, false)
+		case len(has) > 0 && k == own:
+			has[len(has)-1] = true
+		}
+	})
+	if i := slices.Index(has, false); i >= 0 {
+		return Refuse(Member(list, i)+"."+key, "%s %d: %s missing, want %s", list, i+1, key, want)
+	}
+	return nil
 }
 
 // Member returns the key of a table of a list, by its index from 0.
