@@ -12,7 +12,8 @@ import (
 )
 
 // Convert converts a value such as "42 lb/1000ft2" to the unit to, such as "g/m2", and
-// returns the number x and that unit as u. It looks for a kind of quantity that has
+// returns the number x and that unit as u, named as it was asked for if its listed name is
+// that of another unit, as t/h is for odt/h. It looks for a kind of quantity that has
 // both units, else for two composed units of one dimension. The decimal text is
 // multiplied by the exact factor and rounded once, so a result that is a finite decimal
 // comes out as that decimal. The error is a [NumberError], a [UnitError], a
@@ -40,7 +41,24 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 		}
 	}
 	x, err = rounded(trim(value), between(exact, from, u))
-	return x, u, err
+	return x, u.askedAs(to), err
+}
+
+// askedAs returns u under the name by which somebody asked for it, if only that tells what
+// it measures: odt/d is listed as t/d, which alone is a mass flow with its water. A name
+// that begins with a digit can't stand behind a number.
+func (u Unit) askedAs(text string) Unit {
+	plain := normal(text)
+	if plain == u.String() || plain == "" || plain[0] <= '9' {
+		return u
+	}
+	own, _ := ParseUnit(u.String())
+	if asked, err := ParseUnit(plain); err != nil || own == u || asked != u {
+		return u
+	}
+	named := *u.u
+	named.name = plain
+	return Unit{&named}
 }
 
 // forceMeant adds to an error that a mass was written where the unit to takes a force

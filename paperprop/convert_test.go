@@ -57,6 +57,34 @@ func TestConvertChecks(t *testing.T) {
 	}
 }
 
+// A unit is named as it was asked for, if its listed name is that of another: t/d alone is
+// a mass flow with its water. Otherwise it has its listed name.
+func TestConvertNamesTheUnit(t *testing.T) {
+	for _, test := range []struct{ value, to, want string }{
+		{"10 t/h", "odt/d", "240 odt/d"},
+		{"10 odt/h", "bdt/d", "240 bdt/d"},
+		{"10 odt/h", "t/d", "240 t/d"},
+		{"18 degF_diff", "°C_diff", "10 degC_diff"},
+		{"18 degF_diff", "K", "10 K"},
+		{"0.02 kg/kg", "kg/kg dry air", "0.02 kg/kg dry air"},
+		{"3 dm2", "100 gf/(g/m2)", "3 dm2"}, // no number stands behind another
+		{"2 kg", "gram", "2000 g"},
+		{"2", "", "2"},
+		{"2 %", "1", "0.02"},
+		{"9 t/(h m2)", "kg/(h·m²)", "9000 kg/(h m2)"},
+		{"2 kg/kN", "g/N", "2 g/N"},
+	} {
+		x, u, err := paperprop.Convert(test.value, test.to)
+		if got := paperprop.WithUnit(paperprop.People(x), u); err != nil || got != test.want {
+			t.Errorf("Convert(%q, %q) = %s, %v, want %s", test.value, test.to, got, err, test.want)
+		}
+		back, v, err := paperprop.Convert(test.want, test.to)
+		if err != nil || back != x || v.String() != u.String() {
+			t.Errorf("Convert(%q, %q) = %v %v, %v, want what it was", test.want, test.to, back, v, err)
+		}
+	}
+}
+
 func slack(t *testing.T, tolerance string, want float64) float64 {
 	t.Helper()
 	if tolerance == "exact" {
