@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -253,7 +254,7 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	}
 	switch {
 	case totals.Rows == totals.Footers && totals.Others > 0:
-		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s%s", source(job.Options.Name), totals.Others, onlyText(job.Only), footers)
+		return fmt.Errorf("%s: no row of %d has the cells that --only asks for%s%s%s", source(job.Options.Name), totals.Others, onlyText(job.Only), lackText(job.Only, &totals.Lack), footers)
 	case totals.Rows == totals.Footers:
 		return fmt.Errorf("%s: no row under the heads%s", source(job.Options.Name), footers)
 	case totals.Failed > 0:
@@ -261,6 +262,32 @@ func (o *batchOptions) runJob(ctx context.Context, job *batch.Job, in io.Reader,
 	}
 	return nil
 }
+
+// lackText says which cells there are in place of the one that no row has: those like it,
+// in small or capital letters, or else the first.
+func lackText(only []calc.Pair, l *batch.Lack) string {
+	const enough = 6
+	asked, small := only[l.Only], make([]string, len(l.Cells))
+	for i, cell := range l.Cells {
+		small[i] = strings.ToLower(cell)
+	}
+	if near := calc.Nearest(asked.Text, small); len(near) > 0 {
+		for i, cell := range near {
+			near[i] = quotedCell(l.Cells[slices.Index(small, cell)])
+		}
+		return fmt.Sprintf("; near under %s: %s", asked.Name, strings.Join(near, ", "))
+	}
+	var first []string
+	for _, cell := range l.Cells[:min(len(l.Cells), enough)] {
+		first = append(first, quotedCell(cell))
+	}
+	if len(l.Cells) > enough {
+		first = append(first, "...")
+	}
+	return fmt.Sprintf("; under %s stands %s", asked.Name, strings.Join(first, ", "))
+}
+
+func quotedCell(cell string) string { return strconv.Quote(shortTo(cell, 40)) }
 
 // tellOutcome tells what is to be known of the rows, and what became of them.
 func (o *batchOptions) tellOutcome(job *batch.Job, totals *batch.Totals, told *failures, t *terminal) {

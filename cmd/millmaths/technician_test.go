@@ -191,8 +191,34 @@ func TestNoRowAskedFor(t *testing.T) {
 	const table = "piece,force [N],grammage [g/m2]\nA,60,100\nB,60,100\n"
 	for _, form := range []string{"markdown", "json"} {
 		r := called(table, "batch", "tensile", "--only", "piece=C,force=60", "--summary", form, "--quiet")
-		if want := "millmaths: standard input: no row of 2 has the cells that --only asks for, piece C, force 60\n"; r.Status != failed || r.Out != "" || !strings.HasSuffix(r.Err, want) {
+		if want := "millmaths: standard input: no row of 2 has the cells that --only asks for, piece C, force 60; near under piece: \"A\", \"B\"\n"; r.Status != failed || r.Out != "" || !strings.HasSuffix(r.Err, want) {
 			t.Errorf("%s: exit %d, printed %q, said %q, want %q", form, r.Status, r.Out, r.Err, want)
+		}
+	}
+}
+
+// Where a cell is not as it was asked for, those like it are told: of the first one that no
+// row with the cells before it has, and whichever block of a long table they are in.
+func TestNoRowIsNearlyAskedFor(t *testing.T) {
+	const head = "specimen,direction,force [N],grammage [g/m2]\n"
+	const table = head + "H120-7/1,MD,60,100\nH120-7/2,MD,61,100\nH120-7/2,CD,30,100\nW105-3/1,MD,55,100\n"
+	far := head
+	for i := range 80 {
+		far += strings.Repeat(fmt.Sprintf("P%d,MD,60,100\n", i), 500)
+	}
+	for _, test := range []struct{ table, only, want string }{
+		{table, "specimen=H120-7", `4 has the cells that --only asks for, specimen H120-7; near under specimen: "H120-7/1", "H120-7/2"`},
+		{table, "specimen=H120-7/1,direction=md", `4 has the cells that --only asks for, specimen H120-7/1, direction md; near under direction: "MD"`},
+		{table, "direction=MD,specimen=K", `4 has the cells that --only asks for, direction MD, specimen K; under specimen stands "H120-7/1", "H120-7/2", "W105-3/1"`},
+		{table, "force=6", `4 has the cells that --only asks for, force 6; near under force: "60", "61"`},
+		{far, "specimen=p79", `40000 has the cells that --only asks for, specimen p79; near under specimen: "P79", "P7", "P9"`},
+		{far, "specimen=Q", `40000 has the cells that --only asks for, specimen Q; under specimen stands "P0", "P1", "P2", "P3", "P4", "P5", ...`},
+	} {
+		for _, workers := range []string{"1", "2"} {
+			r := called(test.table, "batch", "tensile", "--only", test.only, "--workers", workers, "--quiet")
+			if want := "millmaths: standard input: no row of " + test.want + "\n"; r.Status != failed || !strings.HasSuffix(r.Err, want) {
+				t.Errorf("--only %s: exit %d, said %q, want %q", test.only, r.Status, r.Err, want)
+			}
 		}
 	}
 }
@@ -200,7 +226,7 @@ func TestNoRowAskedFor(t *testing.T) {
 // A footer is no row that is asked for.
 func TestOnlyFooters(t *testing.T) {
 	r := called("piece,force [N],grammage [g/m2]\nA,60,100\nmean,60,100\n", "batch", "tensile", "--only", "piece=C", "--quiet")
-	if want := "millmaths: standard input: no row of 1 has the cells that --only asks for, piece C; --no-footers takes footers for rows\n"; r.Status != failed || !strings.HasSuffix(r.Err, want) {
+	if want := "millmaths: standard input: no row of 1 has the cells that --only asks for, piece C; near under piece: \"A\"; --no-footers takes footers for rows\n"; r.Status != failed || !strings.HasSuffix(r.Err, want) {
 		t.Errorf("exit %d, said %q, want %q", r.Status, r.Err, want)
 	}
 }

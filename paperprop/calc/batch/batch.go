@@ -77,6 +77,7 @@ type Totals struct {
 	Failed   int
 	Footers  int // mean, s or total by the file's writer: not used
 	Others   int // rows that Only skips: not among Rows
+	Lack     Lack
 
 	FooterLines []string // places of the first footers: `line 18 "Mean"`
 	Warned      map[string]int
@@ -87,6 +88,31 @@ type Totals struct {
 
 	delimiter, decimal byte // as written
 	ofLots             bool // warnings count lots, not rows
+}
+
+// A Lack is what rows that [Job].Only skips have in place of a cell that it asks for. Where
+// there is no other row, it says why.
+type Lack struct {
+	Only  int      // its index: no row that has the cells before it has its cell
+	Cells []string // under its head, each once, the first hundred
+}
+
+const mostLacked = 100
+
+// add adds a cell. Cells before one that some row has are of no use.
+func (l *Lack) add(only int, cell []byte) {
+	if only > l.Only {
+		*l = Lack{Only: only}
+	}
+	if only < l.Only || len(l.Cells) == mostLacked {
+		return
+	}
+	for _, c := range slices.Backward(l.Cells) { // most are like the one before
+		if c == string(cell) {
+			return
+		}
+	}
+	l.Cells = append(l.Cells, string(cell))
 }
 
 // A column says where the value of an input comes from.
@@ -543,6 +569,9 @@ func (t *Totals) Add(o *Totals) {
 	t.Failed += o.Failed
 	t.Footers += o.Footers
 	t.Others += o.Others
+	for _, cell := range o.Lack.Cells {
+		t.Lack.add(o.Lack.Only, []byte(cell))
+	}
 	t.FooterLines = append(t.FooterLines, o.FooterLines[:min(len(o.FooterLines), max(0, mostFooterLines-len(t.FooterLines)))]...)
 	for code, n := range o.Warned {
 		t.warn(code, o.Texts[code], n)

@@ -114,8 +114,7 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 func (w *worker) gather(all *lots, t *Totals) {
 	switch w.class() {
 	case table.Data:
-		if !w.asked() {
-			t.Others++
+		if !w.asked(t) {
 			return
 		}
 		t.Rows++

@@ -62,8 +62,7 @@ func (w *worker) computeBlock(b *block) {
 	for b.text.Record(&w.rec) {
 		switch w.class() {
 		case table.Data:
-			if !w.asked() {
-				b.totals.Others++
+			if !w.asked(&b.totals) {
 				continue
 			}
 			b.totals.Rows++
@@ -82,10 +81,12 @@ func (w *worker) computeBlock(b *block) {
 	}
 }
 
-// asked reports whether the row has the cells that Only requires.
-func (w *worker) asked() bool {
-	for _, o := range w.only {
-		if string(w.rec.Cell(o.at)) != o.text {
+// asked reports whether the row has the cells that Only requires. If not, it is counted.
+func (w *worker) asked(t *Totals) bool {
+	for i, o := range w.only {
+		if cell := w.rec.Cell(o.at); string(cell) != o.text {
+			t.Others++
+			t.Lack.add(i, cell)
 			return false
 		}
 	}

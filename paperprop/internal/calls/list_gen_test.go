@@ -424,6 +424,7 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[batch.Group](),
 	reflect.TypeFor[batch.HeadError](),
 	reflect.TypeFor[batch.Job](),
+	reflect.TypeFor[batch.Lack](),
 	reflect.TypeFor[batch.LotOutput](),
 	reflect.TypeFor[batch.LotResult](),
 	reflect.TypeFor[batch.Part](),
