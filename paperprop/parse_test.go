@@ -145,7 +145,7 @@ func TestErrors(t *testing.T) {
 		{"VolumeFlow", "250 t/h", `"t/h" is no unit of volume flow, want m3/h or L/min (divide a mass flow by the density, that of water is about 1 t/m3)`},
 		{"Grammage", "20 lb", `"lb" is no unit of grammage, want g/m2, lb/1000ft2, lb/3000ft2 or lb/17x22-500 (pounds of a ream have to name it)`},
 		{"Mass", "80 gsm", `"gsm" is no unit of mass, want kg or t (a mass per area; pounds of a ream have to name it as lb/17x22-500 does)`},
-		{"TemperatureDifference", "3 °C", `"°C" is no unit of temperature difference, want K, degC_diff or degF_diff`},
+		{"TemperatureDifference", "3 °C", `"°C" is no unit of temperature difference, want K, degC_diff or degF_diff (a difference of 1 degC is 1 K, one of 1 degF is 1 degF_diff)`},
 		{"Consistency", "8.2 g/L", `"g/L" is no unit of consistency, want % or g/g (divide a concentration by the density of the stock, 10 g/L is about 1 %)`},
 		{"Consistency", "8.2 kg/m³", `"kg/m³" is no unit of consistency, want % or g/g (divide a concentration by the density of the stock, 10 g/L is about 1 %)`},
 		{"Ratio", "3 %", `"%" is no unit of ratio, want a pure number`},

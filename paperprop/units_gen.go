@@ -559,7 +559,7 @@ var refusals = [...]refusal{
 	{kindAbsolutePressure, "bar,kPa,MPa,psi,atm,Pa,mbar,kgf/cm2", "bar(a),kPa(a),psia", ""},
 	{kindGaugePressure, "bar(a),bara,kPa(a),MPa(a),mbar(a),Pa(a),psia", "bar(g),kPa(g),psig", "an absolute pressure is higher by that of the air"},
 	{kindAbsolutePressure, "bar(g),barg,kPa(g),MPa(g),mbar(g),Pa(g),psig", "bar(a),kPa(a),psia", "a gauge pressure is lower by that of the air"},
-	{kindTemperatureDifference, "degC,degF,C,F,°", "K,degC_diff,degF_diff", ""},
+	{kindTemperatureDifference, "degC,degF,C,F,°", "K,degC_diff,degF_diff", "a difference of 1 degC is 1 K, one of 1 degF is 1 degF_diff"},
 	{kindRatio, "%,ppm", "a pure number", ""},
 	{kindConsistency, "g/L,g/l,kg/m3,mg/L,mg/l,g/m3,g/mL,g/cm3,lb/ft3", "%,g/g", "divide a concentration by the density of the stock, 10 g/L is about 1 %"},
 	{kindConcentration, "ppm", "mg/L", ""},
