@@ -207,6 +207,10 @@ func TestLineJSON(t *testing.T) {
 	if v := answer.Results["white water.consistency"]; v.Unit != "%" || v.U <= 0 {
 		t.Errorf("white water.consistency is %+v, want a unit and u", v)
 	}
+	r = called("", "line", quillbeckLine, "--json", "--set", "wire.retention.filler=?", "--want", "white water.consistency=9 %")
+	if want := `"error":{"code":"no-root","input":"wire.retention.filler","text":"`; r.Status != failed || !strings.Contains(r.Out, want) || r.Err != "" {
+		t.Errorf("no value of a figure: exit %d: %s%s, want %s", r.Status, r.Out, r.Err, want)
+	}
 	r = called("", "line", "../../examples/quillbeck/harebell-120-impossible.toml", "--json")
 	if r.Status != failed || !json.Valid([]byte(r.Out)) || !strings.Contains(r.Out, `"error"`) {
 		t.Errorf("an impossible line gives exit %d and %s", r.Status, r.Out)

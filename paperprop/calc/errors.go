@@ -296,7 +296,8 @@ func memberName(name string, i int) string { return fmt.Sprintf("%s[%d]", name, 
 // of the input it is about, if any. The codes are missing, range (the name may be that
 // of an output that is not finite), refused, word, choice (too many or too few of an
 // "exactly n of"), length (lists that differ), no-root, name (an unknown name), text
-// (an unreadable value), and input for everything else. For a nil error both are empty.
+// (an unreadable value), and input for everything else. An error of another package may
+// have a method Code that returns one of them. For a nil error both are empty.
 func Code(err error) (code, input string) {
 	var missing *MissingError
 	var ranged *paperprop.RangeError
@@ -309,11 +310,14 @@ func Code(err error) (code, input string) {
 	var length *LengthError
 	var root *NoRootError
 	var infinite *FiniteError
+	var coded interface{ Code() (code, input string) }
 	var other interface{ About() string }
 	if err == nil {
 		return "", ""
 	}
 	switch {
+	case errors.As(err, &coded):
+		return coded.Code()
 	case errors.As(err, &missing):
 		return "missing", missing.Input.Name
 	case errors.As(err, &ranged):

@@ -188,6 +188,9 @@ func (e *NoRootError) Error() string {
 		e.Result.Text(e.Want), paperprop.People(e.Result.In(e.Low)), e.Result.Text(e.High))
 }
 
+// Code returns what [calc.Code] returns where no value of an input gives an output.
+func (e *NoRootError) Code() (code, input string) { return "no-root", e.Figure.Name }
+
 // Unwrap returns the reason that the line was refused, if it always was.
 func (e *NoRootError) Unwrap() error { return e.Last }
 
