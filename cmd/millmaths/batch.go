@@ -37,7 +37,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags := newFlags("batch " + info.Name)
 	inputFlags(flags, info, &o.given)
 	flags.StringArrayVar(&o.columns, "column", nil, "INPUT=HEAD,...: where an input comes from, if its head has another name; INPUT=\"HEAD [UNIT]\", if the file gives no unit for it; OUTPUT=HEAD: solve each row for the input left out")
-	flags.StringVar(&o.lot, "lot", "", "HEAD: rows that share this cell make one list; \"*\": all rows do")
+	flags.Var(&onceFlag{text: &o.lot}, "lot", "HEAD: rows that share this cell make one list; \"*\": all rows do")
 	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL,...: only the rows that have these cells")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
 	o.level = 95
@@ -67,6 +67,9 @@ func (p *perCent) Set(text string) error {
 	return err
 }
 
+// summed reports whether rows are summed up: lots are not, they are results of their own.
+func (o *batchOptions) summed() bool { return len(o.by) > 0 || o.summary != "" && o.lot == "" }
+
 // job returns the job that the flags describe.
 func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch.Job, error) {
 	if err := checkWorkers(o.workers); err != nil {
@@ -79,6 +82,8 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		return nil, usageError{fmt.Errorf("--summary=%s, want markdown or json", o.summary)}
 	case o.summary == "json" && o.lot != "":
 		return nil, usageError{errors.New("--lot gives one result per lot, --summary json sums up rows: use one of them, or --summary markdown for a table of the lots")}
+	case o.full && o.summary == "markdown" && o.out == "":
+		return nil, usageError{errors.New("want one of --full, which is for rows, and --summary markdown, which is for people")}
 	case o.lot != "" && len(o.by) > 0:
 		return nil, usageError{errors.New("--lot gives one result per lot, --by summarises rows: use one of them")}
 	case o.out != "" && t.sameFile(name, o.out):
@@ -174,6 +179,9 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	if o.help {
 		return batchHelp(t.out, c, flags)
 	}
+	if flags.Changed("interval") && !o.jsonl && !o.summed() {
+		return usageError{errors.New("--interval is of a summary of rows: give --by HEAD or --summary, or leave it out")}
+	}
 	if flags.NArg() > 1 {
 		return usageError{fmt.Errorf("batch takes one table, not %d: %s", flags.NArg(), strings.Join(flags.Args(), ", "))}
 	}
@@ -188,7 +196,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	}
 	defer in.Close()
 	if o.jsonl {
-		for _, name := range []string{"column", "lot", "only", "by", "summary", "out", "unit", "full", "decimal", "delimiter", "encoding", "head-line", "no-footers"} {
+		for _, name := range []string{"column", "lot", "only", "by", "summary", "out", "unit", "full", "decimal", "delimiter", "encoding", "head-line", "no-footers", "interval", "workers"} {
 			if flags.Changed(name) {
 				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers with all digits", name)}
 			}

@@ -34,9 +34,9 @@ type lineOptions struct {
 func (o *lineOptions) flags() *pflag.FlagSet {
 	flags := newFlags("line")
 	flags.StringArrayVar(&o.set, "set", nil, `FIGURE="VALUE": another value for a figure of the file; "?" to solve for it, a range "0.7..0.9 %" for a table`)
-	flags.StringVar(&o.want, "want", "", `RESULT="VALUE": a result that is given, in place of the figure that is left out or "?"`)
+	flags.Var(&onceFlag{text: &o.want}, "want", `RESULT="VALUE": a result that is given, in place of the figure that is left out or "?"`)
 	flags.StringArrayVar(&o.of, "of", nil, "a result for the table of a range; may be given more than once")
-	flags.StringVar(&o.steps, "steps", "", "the worked solution of one stage or tank")
+	flags.Var(&onceFlag{text: &o.steps}, "steps", "the worked solution of one stage or tank")
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, csvUsage)
 	flags.BoolVar(&o.full, "full", false, "unrounded")
@@ -125,7 +125,7 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 		}
 		solved = append(solved, s)
 	}
-	if err := o.known(solved); err != nil {
+	if err := o.rangeless(solved); err != nil {
 		return err
 	}
 	if !o.json {
@@ -174,13 +174,17 @@ func cautionsOf(solved []*solvedLine) []*calc.Caution {
 	return all
 }
 
-// known refuses a name for --of that is not a result of any line.
-func (o *lineOptions) known(solved []*solvedLine) error {
+// rangeless refuses --of, which names results for the table of a range, where there is
+// none: first a name that is no result of any line.
+func (o *lineOptions) rangeless(solved []*solvedLine) error {
 	for _, name := range o.of {
 		if !slices.ContainsFunc(solved, func(s *solvedLine) bool { _, ok := s.Value(name); return ok }) {
 			_, err := line.ResultNamed(solved[0].Results, name)
 			return err
 		}
+	}
+	if len(o.of) > 0 {
+		return usageError{fmt.Errorf("--of %s is for the table of a range: give a figure as one, --set FIGURE=\"0.7..0.9 %%\"", o.of[0])}
 	}
 	return nil
 }

@@ -259,6 +259,23 @@ func newFlags(name string) *pflag.FlagSet {
 	return flags
 }
 
+// A onceFlag is a text that may be given once, where somebody who gives two wants both.
+type onceFlag struct {
+	text  *string
+	given bool
+}
+
+func (f *onceFlag) String() string { return "" }
+func (f *onceFlag) Type() string   { return "string" }
+
+func (f *onceFlag) Set(text string) error {
+	if f.given {
+		return fmt.Errorf("given twice: %q and %q, want one", *f.text, text)
+	}
+	*f.text, f.given = text, true
+	return nil
+}
+
 // parseFlags suggests the nearest flag if one is unknown.
 func parseFlags(flags *pflag.FlagSet, args []string) error {
 	err := flags.Parse(args)

@@ -23,6 +23,7 @@ type makingOptions struct {
 	limit                  time.Duration
 	sets, json, csv, quiet bool
 	plot                   string
+	ofList                 string // a flag that was given on how to read the order list
 	table                  tableFlags
 	help                   bool
 }
@@ -58,9 +59,12 @@ func makingCommand(ctx context.Context, args []string, t *terminal) error {
 		return usageError{fmt.Errorf("%s is an order list: making takes the book that names it, a TOML file", flags.Arg(0))}
 	case o.json && o.csv:
 		return usageError{errors.New("--json and --csv are two forms of one result: use one of them")}
+	case o.sets && o.csv:
+		return usageError{errors.New("--csv has a result a line, and no sets: want --sets without it, or --json, which has them")}
 	case o.limit <= 0:
 		return usageError{fmt.Errorf("--limit %v, want a time such as 20s", o.limit)}
 	}
+	o.ofList = tableFlagGiven(flags)
 	return t.withJSON("making", o.json, o.run(ctx, flags.Arg(0), flags.Changed("limit"), t))
 }
 
@@ -91,6 +95,9 @@ func (o *makingOptions) run(ctx context.Context, name string, limited bool, t *t
 	book, err := making.Read(name, in, t.open, options, settings...)
 	if err != nil {
 		return err
+	}
+	if o.ofList != "" && book.List == "" {
+		return usageError{fmt.Errorf("--%s is about an order list: %s has its orders in itself", o.ofList, name)}
 	}
 	if !o.quiet {
 		for _, n := range book.Notes {

@@ -174,6 +174,7 @@ func TestMakingRefuses(t *testing.T) {
 		{nil, misused, "making takes one order book, not 0"},
 		{[]string{"../../examples/quillbeck/order-book.csv"}, misused, "making takes the book that names it"},
 		{[]string{orderBook, "--json", "--csv"}, misused, "use one of them"},
+		{[]string{orderBook, "--sets", "--csv"}, misused, "--csv has a result a line, and no sets: want --sets without it, or --json, which has them"},
 		{[]string{orderBook, "--limit", "0s"}, misused, "want a time such as 20s"},
 		{[]string{orderBook, "--plt", "x.svg"}, misused, "near: --plot"},
 		{[]string{orderBook, "--plot", "x.pdf"}, misused, ".svg or .png"},

@@ -19,6 +19,19 @@ func (f *tableFlags) add(flags *pflag.FlagSet) {
 	flags.IntVar(&f.head, "head-line", 0, "the line of the heads, if the file does not show it")
 }
 
+// tableFlagNames are the names of the flags of a tableFlags.
+var tableFlagNames = [...]string{"decimal", "delimiter", "encoding", "head-line"}
+
+// tableFlagGiven returns the first of them that was given; "" if none was.
+func tableFlagGiven(flags *pflag.FlagSet) string {
+	for _, name := range tableFlagNames {
+		if flags.Changed(name) {
+			return name
+		}
+	}
+	return ""
+}
+
 // options returns the options for the table of that name.
 func (f *tableFlags) options(name string) (o table.Options, err error) {
 	o = table.Options{Name: shown(name), Encoding: f.encoding, Head: f.head}

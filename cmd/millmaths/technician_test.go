@@ -186,6 +186,31 @@ func TestToolsTakeNoTable(t *testing.T) {
 	}
 }
 
+// A flag that would do nothing beside another is refused, and so is a second value where
+// only one is taken.
+func TestBatchFlagsThatDoNotFit(t *testing.T) {
+	for _, test := range []struct{ flags, want string }{
+		{"--interval 90", "--interval is of a summary of rows: give --by HEAD or --summary, or leave it out"},
+		{"--interval 90 --lot piece", "--interval is of a summary of rows: give --by HEAD or --summary, or leave it out"},
+		{"--interval 90 --lot piece --summary markdown", "--interval is of a summary of rows: give --by HEAD or --summary, or leave it out"},
+		{"--full --by piece --summary markdown", "want one of --full, which is for rows, and --summary markdown, which is for people"},
+		{"--lot piece --lot day", `batch tensile: --lot "day": given twice: "piece" and "day", want one`},
+		{"--jsonl --interval 90", "--interval is for tables: --jsonl takes objects, and answers with all digits"},
+		{"--jsonl --workers 2", "--workers is for tables: --jsonl takes objects, and answers with all digits"},
+	} {
+		r := called("piece,force [N],grammage [g/m2]\nA,60,100\n", append([]string{"batch", "tensile"}, words(test.flags)...)...)
+		if r.Status != misused || r.Out != "" || r.Err != "millmaths: "+test.want+"\n" {
+			t.Errorf("batch tensile %s: exit %d, %s%s, want %s", test.flags, r.Status, r.Out, r.Err, test.want)
+		}
+	}
+	for _, flags := range []string{"--interval 90 --by piece", "--interval 90 --summary json", "--full --summary json", "--full --by piece --summary markdown --out " + filepath.Join(t.TempDir(), "rows.csv")} {
+		r := called("piece,force [N],grammage [g/m2]\nA,60,100\nA,61,100\n", append([]string{"batch", "tensile"}, words(flags)...)...)
+		if r.Status != done {
+			t.Errorf("batch tensile %s: exit %d, %s", flags, r.Status, r.Err)
+		}
+	}
+}
+
 // Where no row is asked for there is nothing to certify.
 func TestNoRowAskedFor(t *testing.T) {
 	const table = "piece,force [N],grammage [g/m2]\nA,60,100\nB,60,100\n"

@@ -34,6 +34,7 @@ type trimOptions struct {
 	limited                   bool     // --limit is given
 	unread                    int      // orders of the list that could not be read
 	given                     []string // flags that describe the job
+	ofList                    string   // a flag that was given on how to read the order list
 	file, list                string   // the job's file, if it has one, and that of the orders
 	plot                      string
 	table                     tableFlags
@@ -87,7 +88,9 @@ func trimCommand(ctx context.Context, args []string, t *terminal) error {
 	o.limited = flags.Changed("limit")
 	flags.Visit(func(f *pflag.Flag) {
 		switch f.Name {
-		case "limit", "partly", "unit", "json", "csv", "plot", "quiet", "column", "decimal", "delimiter", "encoding", "head-line":
+		case "limit", "partly", "unit", "json", "csv", "plot", "quiet":
+		case "column", "decimal", "delimiter", "encoding", "head-line":
+			o.ofList = f.Name
 		default:
 			o.given = append(o.given, f.Name)
 		}
@@ -136,6 +139,9 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	if err := o.print(plan, unit, t); err != nil {
 		return err
 	}
+	if unknown := func(x trim.Order) bool { return x.ReelMass == 0 }; ofMass(o.terms) && slices.ContainsFunc(o.job.Orders, unknown) {
+		t.say("no mass is told: it takes the diameter of every reel, and its roll density, or grammage and reel-thickness")
+	}
 	for _, l := range plan.Left {
 		t.say("%s: %v", name, &trim.OrderError{Index: l.Order, Order: o.job.Orders[l.Order], Reason: fmt.Sprintf("%s left out: %s", counted(l.Reels, "reel"), l.Reason)})
 	}
@@ -154,6 +160,11 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 		return errReported
 	}
 	return nil
+}
+
+// ofMass reports whether terms give anything that only a mass depends on.
+func ofMass(t trim.Terms) bool {
+	return t.Diameter != 0 || t.CoreDiameter != 0 || t.RollDensity != 0 || t.Grammage != 0 || t.ReelThickness != 0
 }
 
 // take reads the job: an order list with flags, or a job file.
@@ -193,6 +204,9 @@ func (o *trimOptions) takeFile(name string, t *terminal) (unit paperprop.Unit, l
 	if unit, err = o.checked(f.Unit); err != nil {
 		return unit, nil, err
 	}
+	if f.Orders == "" && o.ofList != "" {
+		return unit, nil, usageError{fmt.Errorf("--%s is about an order list: %s has its orders in itself", o.ofList, o.file)}
+	}
 	if f.Orders == "" {
 		return unit, &trim.Listing{Orders: f.Job.Orders}, nil
 	}
@@ -210,6 +224,9 @@ func (o *trimOptions) settle() (unit paperprop.Unit, err error) {
 		return unit, usageError{errors.New(`--deckle is missing, want the width of what is slit: --deckle "5180 mm"`)}
 	}
 	kind := paperprop.Length(0).Kind()
+	if o.terms.RollDensity != 0 && (o.terms.Grammage != 0 || o.terms.ReelThickness != 0) {
+		return unit, usageError{errors.New("want either --roll-density, or --grammage and --reel-thickness, which give it")}
+	}
 	for _, text := range o.deckles {
 		n, width := times(text)
 		x, u, err := kind.Parse(width)

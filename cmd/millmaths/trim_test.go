@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -139,6 +140,7 @@ func TestTrimRefuses(t *testing.T) {
 		{orderList, []string{"--deckle", "3300 mm", "--diameter", "-1200 mm"}, failed, "millmaths: diameter is -1200 mm, want above 0 mm\n"},
 		{orderList, []string{"--deckle", "3300 mm", "--json", "--csv"}, misused, "use one of them"},
 		{orderList, []string{"--deckle", "3300 mm", "--aim", "trim"}, misused, "want sets or width"},
+		{orderList, []string{"--deckle", "3300 mm", "--roll-density", "700 kg/m3", "--grammage", "120 g/m2"}, misused, "want either --roll-density, or --grammage and --reel-thickness"},
 		{"width [mm],reels\n1000,2.5\n", []string{"--deckle", "3300 mm"}, failed, "standard input:2:2: reels"},
 		{"width,reels\n1000,2\n", []string{"--deckle", "3300 mm"}, failed, "unit missing"},
 		{"breadth,reels\n1000,2\n", []string{"--deckle", "3300 mm"}, failed, "no column width"},
@@ -152,6 +154,60 @@ func TestTrimRefuses(t *testing.T) {
 		r := called(test.list, append([]string{"trim", "-"}, test.args...)...)
 		if r.Status != test.status || !strings.Contains(r.Err, test.want) {
 			t.Errorf("trim %v of %q: exit %d\n%s\nwant %d and %q", test.args, test.list, r.Status, r.Err, test.status, test.want)
+		}
+	}
+}
+
+// What is given for a mass that can't be told is not ignored without a word.
+func TestTrimWithoutMass(t *testing.T) {
+	const told = "no mass is told: it takes the diameter of every reel, and its roll density, or grammage and reel-thickness\n"
+	for _, test := range []struct {
+		flags string
+		want  bool
+	}{
+		{"", false},
+		{`--diameter "1200 mm"`, true},
+		{`--grammage "120 g/m2" --reel-thickness "0.3 mm"`, true},
+		{`--diameter "1200 mm" --roll-density "700 kg/m3"`, false},
+	} {
+		r := called(orderList, append([]string{"trim", "-", "--deckle", "3300 mm", "--quiet"}, words(test.flags)...)...)
+		if r.Status != done || strings.Contains(r.Err, told) != test.want || strings.Contains(r.Out, "\nmass ") == (test.want || test.flags == "") {
+			t.Errorf("%s: exit %d\n%s%s", test.flags, r.Status, r.Out, r.Err)
+		}
+	}
+}
+
+// A flag on how to read an order list is refused where there is none.
+func TestNoListToRead(t *testing.T) {
+	dir := t.TempDir()
+	job, book := filepath.Join(dir, "job.toml"), filepath.Join(dir, "book.toml")
+	text, err := os.ReadFile(orderBook)
+	if err != nil {
+		t.Fatal(err)
+	}
+	quillbeck, err := filepath.Abs(filepath.Dir(orderBook))
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := strings.Replace(string(text), "orders = \"order-book.csv\"", "", 1) + "\n[[order]]\ngrade = \"Whin 105\"\nwidth = \"1 m\"\nreels = 3\n"
+	own = strings.ReplaceAll(own, "\"harebell-120.toml\"", strconv.Quote(filepath.Join(quillbeck, "harebell-120.toml")))
+	for name, text := range map[string]string{job: "[[deckle]]\nwidth = \"3300 mm\"\n[[order]]\nwidth = \"1 m\"\nreels = 3\n", book: own} {
+		if err := os.WriteFile(name, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, test := range []struct{ command, file, flag, value string }{
+		{"trim", job, "column", "reels=pieces"}, {"trim", job, "decimal", "comma"}, {"trim", job, "head-line", "2"},
+		{"making", book, "decimal", "comma"}, {"making", book, "encoding", "utf-8"},
+	} {
+		r := called("", test.command, test.file, "--"+test.flag, test.value)
+		if want := "millmaths: --" + test.flag + " is about an order list: " + test.file + " has its orders in itself\n"; r.Status != misused || r.Err != want || r.Out != "" {
+			t.Errorf("%s --%s: exit %d: %s%s\nwant %s", test.command, test.flag, r.Status, r.Out, r.Err, want)
+		}
+	}
+	for _, test := range [][]string{{"trim", job}, {"making", book, "--limit", "5s"}} {
+		if r := called("", test...); r.Status != done {
+			t.Errorf("%v: exit %d: %s", test, r.Status, r.Err)
 		}
 	}
 }
