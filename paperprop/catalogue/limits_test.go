@@ -91,6 +91,8 @@ var limits = []limit{
 	{"dryer-steam", "paper-flow=30 t/h; dryness-in=48 %; moisture-out=8 %; temperature-in=45 degC; evaporation-temperature=82 degC; fibre-heat-capacity=1.4 kJ/(kg K); other-heat-share=15 %; pressure=1 bar(a)", "temperature-out=99.605 degC", "temperature-out=99.607 degC", "steam-colder-than-web", calc.Published, "IAPWS R7-97(2012) Table 36, as carried in the tests of a public steam-table port: 372.755919 K"},
 	// Saturated air holds 0.1524175 kg/kg at 60 degC.
 	{"air-heating", "air-flow=96 t/h; temperature-in=35 degC; temperature-out=60 degC", "humidity-ratio=0.1516554 kg/kg", "humidity-ratio=0.1531796 kg/kg", "condensing", calc.Library, "equation 6 of the handbook at 101.325 kPa, evaluated in Python 3"},
+	{"air-heating", "air-flow=96 t/h; temperature-in=35 degC; humidity-ratio=0.05 kg/kg", "temperature-out=199 degC", "temperature-out=201 degC", "hot-air", calc.CommonPractice, "own choice: 1 % for dry air from 20 degC"},
+	{"air-heating", "air-flow=96 t/h; temperature-out=35 degC; humidity-ratio=0.01 kg/kg", "temperature-in=199 degC", "temperature-in=201 degC", "hot-air", calc.CommonPractice, "own choice: 1 % for dry air from 20 degC"},
 	{"size-press-evaporation", "grammage=120 g/m2; moisture-out=7.5 %; pick-up-grammage=4.29 g/m2; solids=9.5 %; size-moisture-in=4 %", "dryness-in=95.52 %", "dryness-in=96.48 %", "refused dryness-in", calc.CommonPractice, "balance: dryers do not wet the web"},
 
 	{"compression-factor", "reel-thickness=100 um", "thickness=80.4 um", "thickness=79.6 um", "unlikely-compression", calc.Memory, "from 0.8"},

@@ -3,6 +3,7 @@ package drying
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"millmaths.example/paperprop"
@@ -291,6 +292,34 @@ func TestAsDryAsThePaper(t *testing.T) {
 		}
 		if _, err := (PressGain{0.0005, in, out}).Calculate(); err == nil {
 			t.Errorf("a web is pressed to %v for paper of %v", in, out)
+		}
+	}
+}
+
+// Hot air is warned of whether it is warmed or cooled, beside air that condenses too.
+func TestHotAir(t *testing.T) {
+	for _, test := range []struct {
+		in, out, ratio float64
+		want           string
+	}{
+		{35, 200, 0.01, ""},
+		{35, 201, 0.01, "hot-air"},
+		{201, 35, 0.01, "hot-air"},
+		{84, 35, 0.15, "condensing"},
+		{300, 35, 0.15, "condensing hot-air"},
+	} {
+		a := AirHeating{
+			AirFlow:       10 * paperprop.DryAirTonnePerHour,
+			TemperatureIn: paperprop.Celsius(test.in), TemperatureOut: paperprop.Celsius(test.out),
+			HumidityRatio: paperprop.HumidityRatio(test.ratio),
+		}
+		r, err := a.Calculate()
+		var codes []string
+		for _, w := range r.Warnings {
+			codes = append(codes, w.Code)
+		}
+		if got := strings.Join(codes, " "); err != nil || got != test.want {
+			t.Errorf("%v to %v degC: %q, %v, want %q", test.in, test.out, got, err, test.want)
 		}
 	}
 }

@@ -237,7 +237,19 @@ type AirHeatingResult struct {
 	Warnings     calc.Warnings
 }
 
-var wouldCondense = calc.Warnings{{Code: "condensing", Text: "at 1.01325 bar(a) the air would condense at temperature-out, which gives off far more heat than this"}}
+var (
+	wetAir = calc.Warning{Code: "condensing", Text: "at 1.01325 bar(a) the air would condense at temperature-out, which gives off far more heat than this"}
+	hotAir = calc.Warning{Code: "hot-air", Text: "constant heat capacities are too low for hot air: by 1 % where dry air is warmed from 20 to 200 degC, " +
+		"by 3 % to 450 degC, by more from one high temperature to another and for vapour"}
+
+	wouldCondense   = calc.Warnings{&wetAir}
+	isHot           = calc.Warnings{&hotAir}
+	hotAndCondenses = calc.Warnings{&wetAir, &hotAir}
+)
+
+// coolestHot is the temperature above which constant heat capacities are more than 1 %
+// too low for air that comes from a mill's hall.
+const coolestHot = paperprop.Temperature(200)
 
 // Calculate returns the heat q_a·c_p·(T_out − T_in).
 func (a AirHeating) Calculate() (AirHeatingResult, error) { return airHeating.Calculate(a) }
@@ -249,8 +261,14 @@ func (a AirHeating) compute() (AirHeatingResult, error) {
 	const atmosphere = 1.01325 * paperprop.BarAbsolute
 	// Air that is saturated at 0 degC is supersaturated below.
 	coldest := max(a.TemperatureOut, paperprop.Celsius(0))
-	if full, err := water.RatioAtDewPoint(coldest, atmosphere); err == nil && a.HumidityRatio > full {
+	full, err := water.RatioAtDewPoint(coldest, atmosphere)
+	switch condenses, hot := err == nil && a.HumidityRatio > full, max(a.TemperatureIn, a.TemperatureOut) > coolestHot; {
+	case condenses && hot:
+		r.Warnings = hotAndCondenses
+	case condenses:
 		r.Warnings = wouldCondense
+	case hot:
+		r.Warnings = isHot
 	}
 	return r, nil
 }
