@@ -34,7 +34,7 @@ func tableFlagGiven(flags *pflag.FlagSet) string {
 
 // options returns the options for the table of that name.
 func (f *tableFlags) options(name string) (o table.Options, err error) {
-	o = table.Options{Name: shown(name), Encoding: f.encoding, Head: f.head}
+	o = table.Options{Name: shown(name), Encoding: f.encoding, Head: f.head, DecimalName: "--decimal"}
 	if o.Decimal, err = oneOf("decimal", f.decimal, map[string]byte{"point": '.', "comma": ',', ".": '.', ",": ','}); err != nil {
 		return o, err
 	}

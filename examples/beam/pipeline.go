@@ -54,7 +54,7 @@ func (t *Task) job(name string) (*batch.Job, error) {
 			strings.Join(calc.Nearest(t.Calculation, catalogue.Names()), ", "))
 	}
 	job := &batch.Job{Calculation: c, Columns: t.Columns, Constants: t.Constants, Full: t.Full,
-		Options: table.Options{Name: name, Decimal: t.Decimal, Delimiter: t.Delimiter}}
+		Options: table.Options{Name: name, Decimal: t.Decimal, DecimalName: "--decimal", Delimiter: t.Delimiter}}
 	if isParquet(name) {
 		job.Options.Decimal, job.Options.Delimiter = '.', ','
 		job.NoFooters = true // nobody writes a mean under the columns of such a file

@@ -15,12 +15,25 @@ type AmbiguousError struct {
 	Text         string // as written: "1.234"
 	AsPoint      string // the number if the decimal sign is a point: "1.234"
 	AsComma      string // the number if it is a comma: "1234"
+
+	option string // as Options.DecimalName
 }
 
 // Error returns a message with the cell, its two readings, and the option that decides.
 func (e *AmbiguousError) Error() string {
-	return fmt.Sprintf("%s%d:%d: %s is %s with a decimal point, or %s with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma",
-		prefix(e.File), e.Line, e.Column, quote(e.Text), e.AsPoint, e.AsComma)
+	return fmt.Sprintf("%s%d:%d: %s is %s with a decimal point, or %s with a decimal comma, and no other cell tells which, want %s or %s",
+		prefix(e.File), e.Line, e.Column, quote(e.Text), e.AsPoint, e.AsComma, asked(e.option, '.'), asked(e.option, ','))
+}
+
+// asked returns how a caller asks for a decimal sign by the name of an option.
+func asked(option string, sign byte) string {
+	switch {
+	case option == "":
+		return fmt.Sprintf("Options.Decimal %q", sign)
+	case sign == ',':
+		return option + " comma"
+	}
+	return option + " point"
 }
 
 // A MixedError reports a file in which one cell has a decimal point and another
@@ -31,6 +44,8 @@ type MixedError struct {
 	PointText              string // as written: "98.1"
 	CommaLine, CommaColumn int    // of the first cell with a decimal comma
 	CommaText              string // as written: "121,4"
+
+	option string // as Options.DecimalName
 }
 
 // Error returns a message with both cells, the upper one first.
@@ -40,8 +55,8 @@ func (e *MixedError) Error() string {
 	if (place{line: e.CommaLine, column: e.CommaColumn}).before(place{line: e.PointLine, column: e.PointColumn}) {
 		point, comma = comma, point
 	}
-	return fmt.Sprintf("%s%s, but %s%s, want one decimal sign in a file, or --decimal comma where %s is a name or a date, --decimal point where %s is: a row with a number of the other sign is refused",
-		prefix(e.File), point, prefix(e.File), comma, quote(e.PointText), quote(e.CommaText))
+	return fmt.Sprintf("%s%s, but %s%s, want one decimal sign in a file, or %s where %s is a name or a date, %s where %s is: a row with a number of the other sign is refused",
+		prefix(e.File), point, prefix(e.File), comma, asked(e.option, ','), quote(e.PointText), asked(e.option, '.'), quote(e.CommaText))
 }
 
 func prefix(file string) string {
@@ -140,7 +155,7 @@ func (e *evidence) decide(l *Layout) error {
 	point, comma := e[pointProven], e[commaProven]
 	switch {
 	case point.line > 0 && comma.line > 0:
-		return &MixedError{File: l.Name,
+		return &MixedError{File: l.Name, option: l.decimalName,
 			PointLine: point.line, PointColumn: point.column, PointText: point.text,
 			CommaLine: comma.line, CommaColumn: comma.column, CommaText: comma.text}
 	case point.line > 0:
@@ -167,7 +182,7 @@ func (e *evidence) decide(l *Layout) error {
 		return nil
 	}
 	return &AmbiguousError{File: l.Name, Line: either.line, Column: either.column, Text: either.text,
-		AsPoint: readAs(either.text, '.'), AsComma: readAs(either.text, ',')}
+		AsPoint: readAs(either.text, '.'), AsComma: readAs(either.text, ','), option: l.decimalName}
 }
 
 func (l *Layout) setDecimal(sign byte) { l.Decimal, l.Thousands = sign, otherSign(sign) }
@@ -374,7 +389,7 @@ func (l *Layout) firstSeparator(rec *Record) *CellError {
 		if p.line > 0 {
 			return &CellError{Column: p.column, Head: l.head(p.column - 1), Text: p.text,
 				Reason:   "a separator, where the first MiB of the file has none to tell the decimal sign by",
-				Accepted: "whole numbers, or --decimal point or --decimal comma"}
+				Accepted: "whole numbers, or " + asked(l.decimalName, '.') + " or " + asked(l.decimalName, ',')}
 		}
 	}
 	return nil

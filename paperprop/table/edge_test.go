@@ -492,7 +492,7 @@ func TestDecimalByRowsThatCount(t *testing.T) {
 // points and commas of their own.
 func TestDecimalByReadings(t *testing.T) {
 	heads := Options{Name: "f", Heads: []string{"force"}}
-	either := `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`
+	either := `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want Options.Decimal '.' or Options.Decimal ','`
 	for _, test := range []struct {
 		text    string
 		options Options
@@ -507,8 +507,8 @@ func TestDecimalByReadings(t *testing.T) {
 		{"id;force\n2,1;12.5\n", heads, '.', ""},
 		{"id;force\n2,1;125\n", heads, ',', ""},
 		{"id;note;force\n2,1;3.5;125\n", heads, 0, ""},
-		{"id;note;force\n2,1;3.5;125,5\n3;4;1.5\n", heads, 0, `f:2:3: "125,5" has a decimal comma, but f:3:3: "1.5" has a decimal point, want one decimal sign in a file, or --decimal comma where "1.5" is a name or a date, --decimal point where "125,5" is: a row with a number of the other sign is refused`},
-		{"id;note;force\n2,1;3.5;125\n" + strings.Repeat("A;;125\n", sampleSize/7), heads, 0, `f:2:1: "2,1" has a decimal comma, but f:2:2: "3.5" has a decimal point, want one decimal sign in a file, or --decimal comma where "3.5" is a name or a date, --decimal point where "2,1" is: a row with a number of the other sign is refused`},
+		{"id;note;force\n2,1;3.5;125,5\n3;4;1.5\n", heads, 0, `f:2:3: "125,5" has a decimal comma, but f:3:3: "1.5" has a decimal point, want one decimal sign in a file, or Options.Decimal ',' where "1.5" is a name or a date, Options.Decimal '.' where "125,5" is: a row with a number of the other sign is refused`},
+		{"id;note;force\n2,1;3.5;125\n" + strings.Repeat("A;;125\n", sampleSize/7), heads, 0, `f:2:1: "2,1" has a decimal comma, but f:2:2: "3.5" has a decimal point, want one decimal sign in a file, or Options.Decimal ',' where "3.5" is a name or a date, Options.Decimal '.' where "2,1" is: a row with a number of the other sign is refused`},
 	} {
 		r, err := Open(strings.NewReader(test.text), test.options)
 		switch {

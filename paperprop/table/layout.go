@@ -33,6 +33,7 @@ type Layout struct {
 	assumed     bool     // the encoding is guessed
 	proof       place    // cell that decided the decimal sign
 	given       bool     // the decimal sign was given in Options
+	decimalName string   // as Options.DecimalName
 	undecided   bool     // no separator in the sample, and the file goes on
 	heads       []string // as written, in the order of Columns
 	folded      []string // names of Columns as Find compares them

@@ -80,6 +80,9 @@ type Options struct {
 	Delimiter byte
 	// Decimal is the decimal sign, '.' or ','; 0 means find out.
 	Decimal byte
+	// DecimalName tells readers of messages how to give Decimal, such as "--decimal",
+	// which takes point or comma; "" names the field.
+	DecimalName string
 	// Encoding is "utf-8", "utf-16le", "utf-16be", "windows-1252" or "iso-8859-1"; ""
 	// means find out.
 	Encoding string
@@ -143,7 +146,7 @@ func Open(source io.Reader, o Options) (*Reader, error) {
 	if !own {
 		o.IsUnit = isUnit
 	}
-	layout := &Layout{Name: o.Name, isUnit: o.IsUnit, ownUnits: own}
+	layout := &Layout{Name: o.Name, decimalName: o.DecimalName, isUnit: o.IsUnit, ownUnits: own}
 	if o.Name == "-" {
 		layout.Name = "standard input"
 	}

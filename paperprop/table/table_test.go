@@ -423,14 +423,14 @@ func TestDecimal(t *testing.T) {
 		{"1.234\n\"34,5\"", ",", `comma (line 3, "34,5")`},
 		{"\" 1.234\"\n1.234", ",", `point (line 3, "1.234")`},
 		{"\"1.234\"\n\"0.5\"", ",", `point (line 3, "0.5")`},
-		{"12\n\"1.234\"", ",", `f:3:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
-		{"\"1,234\"\n\"1.234\"", ",", `f:2:2: "1,234" is 1234 with a decimal point, or 1.234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
-		{"1.234", ";", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
-		{"12,345", "\t", `f:2:2: "12,345" is 12345 with a decimal point, or 12.345 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
-		{"1.234\n\"1,234\"", ",", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want --decimal point or --decimal comma`},
-		{"121,4\n12.03.", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "12.03." has a decimal point, want one decimal sign in a file, or --decimal comma where "12.03." is a name or a date, --decimal point where "121,4" is: a row with a number of the other sign is refused`},
-		{"121,4\n98.1", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "98.1" has a decimal point, want one decimal sign in a file, or --decimal comma where "98.1" is a name or a date, --decimal point where "121,4" is: a row with a number of the other sign is refused`},
-		{"98.1\n\"34,5\"", ",", `f:2:2: "98.1" has a decimal point, but f:3:2: "34,5" has a decimal comma, want one decimal sign in a file, or --decimal comma where "98.1" is a name or a date, --decimal point where "34,5" is: a row with a number of the other sign is refused`},
+		{"12\n\"1.234\"", ",", `f:3:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want Options.Decimal '.' or Options.Decimal ','`},
+		{"\"1,234\"\n\"1.234\"", ",", `f:2:2: "1,234" is 1234 with a decimal point, or 1.234 with a decimal comma, and no other cell tells which, want Options.Decimal '.' or Options.Decimal ','`},
+		{"1.234", ";", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want Options.Decimal '.' or Options.Decimal ','`},
+		{"12,345", "\t", `f:2:2: "12,345" is 12345 with a decimal point, or 12.345 with a decimal comma, and no other cell tells which, want Options.Decimal '.' or Options.Decimal ','`},
+		{"1.234\n\"1,234\"", ",", `f:2:2: "1.234" is 1.234 with a decimal point, or 1234 with a decimal comma, and no other cell tells which, want Options.Decimal '.' or Options.Decimal ','`},
+		{"121,4\n12.03.", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "12.03." has a decimal point, want one decimal sign in a file, or Options.Decimal ',' where "12.03." is a name or a date, Options.Decimal '.' where "121,4" is: a row with a number of the other sign is refused`},
+		{"121,4\n98.1", ";", `f:2:2: "121,4" has a decimal comma, but f:3:2: "98.1" has a decimal point, want one decimal sign in a file, or Options.Decimal ',' where "98.1" is a name or a date, Options.Decimal '.' where "121,4" is: a row with a number of the other sign is refused`},
+		{"98.1\n\"34,5\"", ",", `f:2:2: "98.1" has a decimal point, but f:3:2: "34,5" has a decimal comma, want one decimal sign in a file, or Options.Decimal ',' where "98.1" is a name or a date, Options.Decimal '.' where "34,5" is: a row with a number of the other sign is refused`},
 	} {
 		var text strings.Builder
 		text.WriteString("id" + test.between + "x\n")
@@ -443,6 +443,15 @@ func TestDecimal(t *testing.T) {
 		}
 		if got.err != test.want {
 			t.Errorf("cells %q between %q: %s, want %s", test.cells, test.between, got.err, test.want)
+		}
+	}
+	// A command says what its own option is called.
+	for text, want := range map[string]string{
+		"a;b\n1.234;2\n":       "and no other cell tells which, want --decimal point or --decimal comma",
+		"a;b\n1,25;2\n1.2;3\n": `or --decimal comma where "1.2" is a name or a date, --decimal point where "1,25" is`,
+	} {
+		if _, err := Open(strings.NewReader(text), Options{DecimalName: "--decimal"}); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v, want %s", text, err, want)
 		}
 	}
 	var ambiguous *AmbiguousError

@@ -26,6 +26,7 @@ type travelling struct {
 	Usual        sorts
 	Fewest       int
 	Undecided    bool
+	DecimalName  string
 }
 
 var errOwnUnits = errors.New("table: a block read with Options.IsUnit can't be sent: a function can't be encoded")
@@ -45,7 +46,7 @@ func (b *Block) MarshalBinary() ([]byte, error) {
 	l := b.layout
 	head, err := json.Marshal(travelling{
 		Line: b.line, Index: b.index, Before: b.before, Length: len(b.text),
-		Layout: *l, Heads: l.heads, Units: l.units, More: l.more, Named: l.named, Fewest: l.fewest, Undecided: l.undecided,
+		Layout: *l, Heads: l.heads, Units: l.units, More: l.more, Named: l.named, Fewest: l.fewest, Undecided: l.undecided, DecimalName: l.decimalName,
 		Names: l.names, Usual: l.usual,
 	})
 	if err != nil {
@@ -82,7 +83,7 @@ func (b *Block) UnmarshalBinary(data []byte) error {
 		l.folded[i] = fold(column.Head)
 	}
 	l.units, l.more, l.named, l.fewest, l.undecided = t.Units, t.More, t.Named, t.Fewest, t.Undecided
-	l.names, l.usual = t.Names, t.Usual
+	l.names, l.usual, l.decimalName = t.Names, t.Usual, t.DecimalName
 	*b = Block{text: slices.Clone(text), line: t.Line, index: t.Index, before: t.Before, layout: &l, changed: new(atomic.Pointer[CellError])}
 	b.scan = scanner{text: b.text, delimiter: l.Delimiter}
 	return nil
