@@ -65,14 +65,15 @@ const longestLabel = 80
 
 // appendKey appends a name in the form in which names of footers are compared: in lower
 // case, without blanks, points, commas and hyphens, and up to a bracket, a colon or an
-// equals sign. It appends nothing for a name with digits.
+// equals sign. The colon of S:a, which is short for summa, is part of it. It appends
+// nothing for a name with digits.
 func appendKey(dst, name []byte) []byte {
 	key, ascii := dst, true
 	if len(name) > longestLabel {
 		return dst
 	}
-	for _, c := range name {
-		if len(key) > len(dst) && (c == '(' || c == '[' || c == '=' || c == ':') {
+	for i, c := range name {
+		if len(key) > len(dst) && (c == '(' || c == '[' || c == '=' || c == ':' && !shortens(name, i)) {
 			break
 		}
 		switch {
@@ -91,6 +92,12 @@ func appendKey(dst, name []byte) []byte {
 		return key
 	}
 	return append(dst, bytes.ToLower(key[len(dst):])...)
+}
+
+// shortens reports whether a colon stands between the first letter of a word and its last,
+// in place of the others.
+func shortens(name []byte, colon int) bool {
+	return colon == 1 && len(name) > 2 && isLetter(name[0]) && isLetter(name[2]) && (len(name) == 3 || !isLetter(name[3]))
 }
 
 // certaintyOf returns how sure it is that a name is that of a footer.
