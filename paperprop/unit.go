@@ -7,7 +7,8 @@ import (
 )
 
 // A Unit is a unit of measurement. The zero Unit is no unit. Listed units can be
-// compared with ==; compare composed ones by their text.
+// compared with ==; compare composed ones, and those that [Convert] returns, by their
+// text.
 type Unit struct{ u *unit }
 
 // A unit converts a number x to its canonical value, (x·num + shift)/den.
