@@ -189,14 +189,16 @@ func lookupForce(text string) int {
 		return 1
 	case "kN":
 		return 2
-	case "lbf", "pound-force":
+	case "daN", "decanewton", "decanewtons":
 		return 3
-	case "ozf", "ounce-force":
+	case "lbf", "pound-force":
 		return 4
-	case "kgf", "kp", "kilogram-force", "kilopond":
+	case "ozf", "ounce-force":
 		return 5
-	case "gf", "gram-force", "pond":
+	case "kgf", "kp", "kilogram-force", "kilopond":
 		return 6
+	case "gf", "gram-force", "pond":
+		return 7
 	}
 	return -1
 }
@@ -1203,172 +1205,174 @@ func lookupAtom(text string) int {
 		return 62
 	case "kN":
 		return 63
-	case "lbf", "pound-force":
+	case "daN", "decanewton", "decanewtons":
 		return 64
-	case "ounce-force", "ozf":
+	case "lbf", "pound-force":
 		return 65
-	case "kgf", "kilogram-force", "kilopond", "kp":
+	case "ounce-force", "ozf":
 		return 66
-	case "gf", "gram-force", "pond":
+	case "kgf", "kilogram-force", "kilopond", "kp":
 		return 67
-	case "eq", "mol", "mole", "moles":
+	case "gf", "gram-force", "pond":
 		return 68
-	case "meq", "mmol":
+	case "eq", "mol", "mole", "moles":
 		return 69
-	case "ueq", "umol", "µeq", "µmol":
+	case "meq", "mmol":
 		return 70
-	case "deg", "degree", "degrees", "°":
+	case "ueq", "umol", "µeq", "µmol":
 		return 71
-	case "rad", "radian", "radians":
+	case "deg", "degree", "degrees", "°":
 		return 72
+	case "rad", "radian", "radians":
+		return 73
 	case "million", "millions":
-		return 74
-	case "fibres", "reels", "sheet", "sheets":
 		return 75
+	case "fibres", "reels", "sheet", "sheets":
+		return 76
 	case "m2", "m²", "sq m":
-		return 122
-	case "mm2", "mm²":
 		return 123
-	case "cm2", "cm²", "sq cm":
+	case "mm2", "mm²":
 		return 124
-	case "dm2", "dm²":
+	case "cm2", "cm²", "sq cm":
 		return 125
-	case "in2", "in²", "sq in":
+	case "dm2", "dm²":
 		return 126
-	case "ft2", "ft²", "sq ft":
+	case "in2", "in²", "sq in":
 		return 127
-	case "yd2", "yd²":
+	case "ft2", "ft²", "sq ft":
 		return 128
-	case "1000 ft2", "1000 ft²", "1000 sq ft", "1000ft2", "MSF":
+	case "yd2", "yd²":
 		return 129
-	case "cubic metre", "cubic metres", "m3", "m³":
+	case "1000 ft2", "1000 ft²", "1000 sq ft", "1000ft2", "MSF":
 		return 130
-	case "L", "dm3", "l", "liter", "liters", "litre", "litres":
+	case "cubic metre", "cubic metres", "m3", "m³":
 		return 131
-	case "cc", "cm3", "mL", "ml":
+	case "L", "dm3", "l", "liter", "liters", "litre", "litres":
 		return 132
-	case "US gal", "US gallon", "US gallons", "gal_US":
+	case "cc", "cm3", "mL", "ml":
 		return 133
-	case "gal_UK", "imp gal", "imp gallon", "imp gallons":
+	case "US gal", "US gallon", "US gallons", "gal_US":
 		return 134
-	case "cu ft", "ft3":
+	case "gal_UK", "imp gal", "imp gallon", "imp gallons":
 		return 135
-	case "cu in", "in3":
+	case "cu ft", "ft3":
 		return 136
+	case "cu in", "in3":
+		return 137
 	case "mpm":
-		return 138
+		return 139
 	case "fpm":
-		return 140
-	case "fps":
 		return 141
+	case "fps":
+		return 142
 	case "g_n":
-		return 145
-	case "rpm":
 		return 146
-	case "Hz":
+	case "rpm":
 		return 147
+	case "Hz":
+		return 148
 	case "US gpm":
-		return 175
-	case "imp gpm":
 		return 176
-	case "cfm":
+	case "imp gpm":
 		return 177
+	case "cfm":
+		return 178
 	case "gsm":
-		return 184
+		return 185
 	case "decigrex":
-		return 229
+		return 230
 	case "pli":
-		return 250
+		return 251
 	case "Taber unit", "Taber units":
-		return 274
+		return 275
 	case "kPa":
-		return 279
-	case "Pa":
 		return 280
-	case "MPa":
+	case "Pa":
 		return 281
-	case "GPa":
+	case "MPa":
 		return 282
-	case "bar":
+	case "GPa":
 		return 283
-	case "hPa", "mbar":
+	case "bar":
 		return 284
-	case "psi":
+	case "hPa", "mbar":
 		return 285
-	case "psf":
+	case "psi":
 		return 286
+	case "psf":
+		return 287
 	case "atm":
-		return 288
-	case "Torr":
 		return 289
-	case "mmHg":
+	case "Torr":
 		return 290
-	case "in Hg", "inHg":
+	case "mmHg":
 		return 291
-	case "mm WC", "mmH2O":
+	case "in Hg", "inHg":
 		return 292
-	case "in H2O", "in WC", "inH2O":
+	case "mm WC", "mmH2O":
 		return 293
+	case "in H2O", "in WC", "inH2O":
+		return 294
 	case "kPa s":
-		return 324
-	case "psi s":
 		return 325
+	case "psi s":
+		return 326
 	case "CU":
-		return 327
+		return 328
 	case "J", "joule", "joules":
-		return 330
-	case "mJ":
 		return 331
-	case "kJ":
+	case "mJ":
 		return 332
-	case "MJ":
+	case "kJ":
 		return 333
-	case "GJ":
+	case "MJ":
 		return 334
-	case "Wh":
+	case "GJ":
 		return 335
-	case "kW h", "kWh":
+	case "Wh":
 		return 336
-	case "MWh":
+	case "kW h", "kWh":
 		return 337
-	case "Btu_IT":
+	case "MWh":
 		return 338
-	case "Btu_th":
+	case "Btu_IT":
 		return 339
-	case "cal_IT":
+	case "Btu_th":
 		return 340
-	case "cal_th":
+	case "cal_IT":
 		return 341
-	case "kcal_IT":
+	case "cal_th":
 		return 342
-	case "therm_US":
+	case "kcal_IT":
 		return 343
-	case "ft lbf":
+	case "therm_US":
 		return 344
-	case "in lbf":
+	case "ft lbf":
 		return 345
-	case "kW", "kilowatt", "kilowatts":
+	case "in lbf":
 		return 346
-	case "W", "watt", "watts":
+	case "kW", "kilowatt", "kilowatts":
 		return 347
-	case "MW":
+	case "W", "watt", "watts":
 		return 348
-	case "hp_mech":
+	case "MW":
 		return 349
-	case "hp_el":
+	case "hp_mech":
 		return 350
-	case "PS", "hp_metric":
+	case "hp_el":
 		return 351
+	case "PS", "hp_metric":
+		return 352
 	case "cP", "mPa s":
-		return 370
+		return 371
 	case "V", "volt", "volts":
-		return 372
-	case "A", "ampere", "amperes":
 		return 373
-	case "mA":
+	case "A", "ampere", "amperes":
 		return 374
-	case "ohm", "Ω":
+	case "mA":
 		return 375
+	case "ohm", "Ω":
+		return 376
 	}
 	return -1
 }
@@ -1450,480 +1454,482 @@ func lookupAny(text string) int {
 		return 62
 	case "kN":
 		return 63
-	case "lbf", "pound-force":
+	case "daN", "decanewton", "decanewtons":
 		return 64
-	case "ozf", "ounce-force":
+	case "lbf", "pound-force":
 		return 65
-	case "kgf", "kp", "kilogram-force", "kilopond":
+	case "ozf", "ounce-force":
 		return 66
-	case "gf", "gram-force", "pond":
+	case "kgf", "kp", "kilogram-force", "kilopond":
 		return 67
-	case "mol", "mole", "moles", "eq":
+	case "gf", "gram-force", "pond":
 		return 68
-	case "mmol", "meq":
+	case "mol", "mole", "moles", "eq":
 		return 69
-	case "umol", "ueq", "µeq", "µmol":
+	case "mmol", "meq":
 		return 70
-	case "deg", "°", "degree", "degrees":
+	case "umol", "ueq", "µeq", "µmol":
 		return 71
-	case "rad", "radian", "radians":
+	case "deg", "°", "degree", "degrees":
 		return 72
+	case "rad", "radian", "radians":
+		return 73
 	case "million", "millions":
-		return 74
-	case "sheets", "sheet", "reels", "fibres":
 		return 75
+	case "sheets", "sheet", "reels", "fibres":
+		return 76
 	case "%", "percent", "pct":
-		return 78
-	case "ppm":
 		return 79
-	case "g/kg":
+	case "ppm":
 		return 80
-	case "g/g", "t/t", "lb/lb":
+	case "g/kg":
 		return 81
-	case "mm2/m2":
+	case "g/g", "t/t", "lb/lb":
 		return 82
-	case "m/100m", "ft/100ft":
+	case "mm2/m2":
 		return 83
+	case "m/100m", "ft/100ft":
+		return 84
 	case "kg/kg":
-		return 105
-	case "kg/t":
 		return 106
-	case "lb/short ton", "lb/short tons":
+	case "kg/t":
 		return 107
+	case "lb/short ton", "lb/short tons":
+		return 108
 	case "kg/kg dry air", "lb/lb dry air":
-		return 113
+		return 114
 	case "g/t":
-		return 119
+		return 120
 	case "m2", "m²", "sq m":
-		return 122
-	case "mm2", "mm²":
 		return 123
-	case "cm2", "cm²", "sq cm":
+	case "mm2", "mm²":
 		return 124
-	case "dm2", "dm²":
+	case "cm2", "cm²", "sq cm":
 		return 125
-	case "in2", "in²", "sq in":
+	case "dm2", "dm²":
 		return 126
-	case "ft2", "ft²", "sq ft":
+	case "in2", "in²", "sq in":
 		return 127
-	case "yd2", "yd²":
+	case "ft2", "ft²", "sq ft":
 		return 128
-	case "1000ft2", "1000 ft²", "1000 ft2", "MSF", "1000 sq ft":
+	case "yd2", "yd²":
 		return 129
-	case "m3", "m³", "cubic metre", "cubic metres":
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF", "1000 sq ft":
 		return 130
-	case "L", "l", "litre", "litres", "liter", "liters", "dm3":
+	case "m3", "m³", "cubic metre", "cubic metres":
 		return 131
-	case "mL", "ml", "cm3", "cc":
+	case "L", "l", "litre", "litres", "liter", "liters", "dm3":
 		return 132
-	case "US gal", "gal_US", "US gallon", "US gallons":
+	case "mL", "ml", "cm3", "cc":
 		return 133
-	case "imp gal", "gal_UK", "imp gallon", "imp gallons":
+	case "US gal", "gal_US", "US gallon", "US gallons":
 		return 134
-	case "ft3", "cu ft":
+	case "imp gal", "gal_UK", "imp gallon", "imp gallons":
 		return 135
-	case "in3", "cu in":
+	case "ft3", "cu ft":
 		return 136
-	case "m2/h":
+	case "in3", "cu in":
 		return 137
-	case "m/min", "mpm":
+	case "m2/h":
 		return 138
-	case "m/s":
+	case "m/min", "mpm":
 		return 139
-	case "ft/min", "fpm":
+	case "m/s":
 		return 140
-	case "ft/s", "fps":
+	case "ft/min", "fpm":
 		return 141
-	case "km/s":
+	case "ft/s", "fps":
 		return 142
-	case "m/s2", "m/s²":
+	case "km/s":
 		return 143
-	case "ft/s2":
+	case "m/s2", "m/s²":
 		return 144
-	case "g_n":
+	case "ft/s2":
 		return 145
-	case "1/min", "rpm", "/min", "r/min":
+	case "g_n":
 		return 146
-	case "Hz", "1/s":
+	case "1/min", "rpm", "/min", "r/min":
 		return 147
-	case "t/h", "tonne/h":
+	case "Hz", "1/s":
 		return 148
-	case "kg/h":
+	case "t/h", "tonne/h":
 		return 149
-	case "kg/s":
+	case "kg/h":
 		return 150
-	case "t/d", "t/day":
+	case "kg/s":
 		return 151
-	case "lb/h":
+	case "t/d", "t/day":
 		return 152
-	case "short ton/h":
+	case "lb/h":
 		return 153
-	case "short ton/d", "short ton/day":
+	case "short ton/h":
 		return 154
-	case "odt/h", "bdt/h":
+	case "short ton/d", "short ton/day":
 		return 155
-	case "odt/d", "bdt/d":
+	case "odt/h", "bdt/h":
 		return 156
+	case "odt/d", "bdt/d":
+		return 157
 	case "m3/h", "m³/h":
-		return 169
-	case "m3/d":
 		return 170
-	case "L/s":
+	case "m3/d":
 		return 171
-	case "L/min":
+	case "L/s":
 		return 172
-	case "L/h":
+	case "L/min":
 		return 173
-	case "mL/min":
+	case "L/h":
 		return 174
-	case "US gal/min", "US gpm":
+	case "mL/min":
 		return 175
-	case "imp gal/min", "imp gpm":
+	case "US gal/min", "US gpm":
 		return 176
-	case "ft3/min", "cfm":
+	case "imp gal/min", "imp gpm":
 		return 177
-	case "L/(min m)":
+	case "ft3/min", "cfm":
 		return 178
-	case "m3/(min m)":
+	case "L/(min m)":
 		return 179
-	case "m3/(h cm)":
+	case "m3/(min m)":
 		return 180
-	case "US gal/(min in)":
+	case "m3/(h cm)":
 		return 181
-	case "kg/(h m2)", "kg/(h·m²)", "kg/(h.m2)":
+	case "US gal/(min in)":
 		return 182
-	case "lb/(h ft2)":
+	case "kg/(h m2)", "kg/(h·m²)", "kg/(h.m2)":
 		return 183
-	case "g/m2", "gsm", "g/m²":
+	case "lb/(h ft2)":
 		return 184
-	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF", "lb/1000 sq ft":
+	case "g/m2", "gsm", "g/m²":
 		return 185
-	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag", "lb/3000 sq ft":
+	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF", "lb/1000 sq ft":
 		return 186
-	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
+	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag", "lb/3000 sq ft":
 		return 187
-	case "lb/25x38-500", "lb/book":
+	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
 		return 188
-	case "lb/17x22-500", "lb/bond":
+	case "lb/25x38-500", "lb/book":
 		return 189
-	case "lb/20x26-500", "lb/cover":
+	case "lb/17x22-500", "lb/bond":
 		return 190
-	case "lb/22.5x28.5-500", "lb/bristol":
+	case "lb/20x26-500", "lb/cover":
 		return 191
-	case "lb/25.5x30.5-500", "lb/index":
+	case "lb/22.5x28.5-500", "lb/bristol":
 		return 192
-	case "lb/19x24-500", "lb/blotting":
+	case "lb/25.5x30.5-500", "lb/index":
 		return 193
-	case "lb/22x28-500", "lb/blanks":
+	case "lb/19x24-500", "lb/blotting":
 		return 194
-	case "lb/24x36-480", "lb/tissue":
+	case "lb/22x28-500", "lb/blanks":
 		return 195
+	case "lb/24x36-480", "lb/tissue":
+		return 196
 	case "kg/m3", "kg/m³":
-		return 208
-	case "g/cm3", "kg/L", "t/m3":
 		return 209
-	case "lb/ft3":
+	case "g/cm3", "kg/L", "t/m3":
 		return 210
-	case "lb/in3":
+	case "lb/ft3":
 		return 211
-	case "g/L":
+	case "lb/in3":
 		return 212
-	case "mg/L", "g/m3":
+	case "g/L":
 		return 213
-	case "g/mL":
+	case "mg/L", "g/m3":
 		return 214
+	case "g/mL":
+		return 215
 	case "cm3/g", "cm³/g", "mL/g", "L/kg":
-		return 216
-	case "m3/kg":
 		return 217
-	case "m3/t":
+	case "m3/kg":
 		return 218
-	case "dL/g":
+	case "m3/t":
 		return 219
-	case "ft3/lb":
+	case "dL/g":
 		return 220
-	case "m2/kg", "m²/kg":
+	case "ft3/lb":
 		return 221
-	case "m2/t":
+	case "m2/kg", "m²/kg":
 		return 222
-	case "mm2/kg":
+	case "m2/t":
 		return 223
+	case "mm2/kg":
+		return 224
 	case "mg/m":
-		return 227
-	case "ug/m":
 		return 228
-	case "mg/100m", "decigrex":
+	case "ug/m":
 		return 229
-	case "1/kg":
+	case "mg/100m", "decigrex":
 		return 230
-	case "1/g":
+	case "1/kg":
 		return 231
-	case "1/t":
+	case "1/g":
 		return 232
-	case "million/g":
+	case "1/t":
 		return 233
-	case "1/m2":
+	case "million/g":
 		return 234
-	case "1/ft2":
+	case "1/m2":
 		return 235
-	case "mol/L", "eq/L":
+	case "1/ft2":
 		return 236
-	case "mmol/L", "meq/L":
+	case "mol/L", "eq/L":
 		return 237
-	case "umol/L", "ueq/L":
+	case "mmol/L", "meq/L":
 		return 238
-	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
+	case "umol/L", "ueq/L":
 		return 239
+	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
+		return 240
 	case "1/short ton", "1/short tons":
-		return 241
-	case "EUR/t":
 		return 242
-	case "USD/t":
+	case "EUR/t":
 		return 243
-	case "GBP/t":
+	case "USD/t":
 		return 244
-	case "EUR/short ton", "EUR/short tons":
+	case "GBP/t":
 		return 245
-	case "USD/short ton", "USD/short tons":
+	case "EUR/short ton", "EUR/short tons":
 		return 246
-	case "GBP/short ton", "GBP/short tons":
+	case "USD/short ton", "USD/short tons":
 		return 247
-	case "kN/m", "N/mm":
+	case "GBP/short ton", "GBP/short tons":
 		return 248
-	case "N/m":
+	case "kN/m", "N/mm":
 		return 249
-	case "lbf/in", "pli":
+	case "N/m":
 		return 250
-	case "lbf/6in":
+	case "lbf/in", "pli":
 		return 251
-	case "kgf/cm":
+	case "lbf/6in":
 		return 252
-	case "kgf/mm":
+	case "kgf/cm":
 		return 253
-	case "kgf/15mm":
+	case "kgf/mm":
 		return 254
-	case "kN.m/kg", "N.m/g", "kN·m/kg":
+	case "kgf/15mm":
 		return 255
-	case "kN.m/g", "MN.m/kg":
+	case "kN.m/kg", "N.m/g", "kN·m/kg":
 		return 256
-	case "mN.m2/g", "mN·m²/g":
+	case "kN.m/g", "MN.m/kg":
 		return 257
-	case "100 gf/(g/m2)":
+	case "mN.m2/g", "mN·m²/g":
 		return 258
+	case "100 gf/(g/m2)":
+		return 259
 	case "kPa.m2/g", "kPa·m²/g":
-		return 266
-	case "(gf/cm2)/(g/m2)":
 		return 267
-	case "psi/lb":
+	case "(gf/cm2)/(g/m2)":
 		return 268
-	case "mN.m", "mN·m":
+	case "psi/lb":
 		return 269
-	case "N.m":
+	case "mN.m", "mN·m":
 		return 270
-	case "lbf.in":
+	case "N.m":
 		return 271
+	case "lbf.in":
+		return 272
 	case "gf.cm", "Taber unit", "Taber units":
-		return 274
+		return 275
 	case "N.m7/kg3":
-		return 276
-	case "N.m6/kg3":
 		return 277
-	case "J/m", "W s/m":
+	case "N.m6/kg3":
 		return 278
-	case "kPa":
+	case "J/m", "W s/m":
 		return 279
-	case "Pa":
+	case "kPa":
 		return 280
-	case "MPa", "N/mm2":
+	case "Pa":
 		return 281
-	case "GPa":
+	case "MPa", "N/mm2":
 		return 282
-	case "bar":
+	case "GPa":
 		return 283
-	case "mbar", "hPa":
+	case "bar":
 		return 284
-	case "psi", "lbf/in2":
+	case "mbar", "hPa":
 		return 285
-	case "lbf/ft2", "psf":
+	case "psi", "lbf/in2":
 		return 286
-	case "kgf/cm2":
+	case "lbf/ft2", "psf":
 		return 287
-	case "atm":
+	case "kgf/cm2":
 		return 288
-	case "Torr":
+	case "atm":
 		return 289
-	case "mmHg":
+	case "Torr":
 		return 290
-	case "inHg", "in Hg":
+	case "mmHg":
 		return 291
-	case "mmH2O", "mm WC":
+	case "inHg", "in Hg":
 		return 292
-	case "inH2O", "in WC", "in H2O":
+	case "mmH2O", "mm WC":
 		return 293
-	case "bar(g)", "barg", "bar gauge":
+	case "inH2O", "in WC", "in H2O":
 		return 294
-	case "kPa(g)", "kPag":
+	case "bar(g)", "barg", "bar gauge":
 		return 295
-	case "psig", "psi(g)", "lbf/in2(g)":
+	case "kPa(g)", "kPag":
 		return 296
-	case "Pa(g)":
+	case "psig", "psi(g)", "lbf/in2(g)":
 		return 297
-	case "MPa(g)", "N/mm2(g)":
+	case "Pa(g)":
 		return 298
-	case "GPa(g)":
+	case "MPa(g)", "N/mm2(g)":
 		return 299
-	case "mbar(g)", "hPa(g)":
+	case "GPa(g)":
 		return 300
-	case "lbf/ft2(g)", "psf(g)":
+	case "mbar(g)", "hPa(g)":
 		return 301
-	case "kgf/cm2(g)":
+	case "lbf/ft2(g)", "psf(g)":
 		return 302
-	case "atm(g)":
+	case "kgf/cm2(g)":
 		return 303
-	case "Torr(g)":
+	case "atm(g)":
 		return 304
-	case "mmHg(g)":
+	case "Torr(g)":
 		return 305
-	case "inHg(g)", "in Hg(g)":
+	case "mmHg(g)":
 		return 306
-	case "mmH2O(g)", "mm WC(g)":
+	case "inHg(g)", "in Hg(g)":
 		return 307
-	case "inH2O(g)", "in WC(g)", "in H2O(g)":
+	case "mmH2O(g)", "mm WC(g)":
 		return 308
-	case "bar(a)", "bara", "bar abs":
+	case "inH2O(g)", "in WC(g)", "in H2O(g)":
 		return 309
-	case "kPa(a)", "kPa abs":
+	case "bar(a)", "bara", "bar abs":
 		return 310
-	case "MPa(a)", "N/mm2(a)":
+	case "kPa(a)", "kPa abs":
 		return 311
-	case "psia", "psi(a)", "lbf/in2(a)":
+	case "MPa(a)", "N/mm2(a)":
 		return 312
-	case "Pa(a)":
+	case "psia", "psi(a)", "lbf/in2(a)":
 		return 313
-	case "GPa(a)":
+	case "Pa(a)":
 		return 314
-	case "mbar(a)", "hPa(a)":
+	case "GPa(a)":
 		return 315
-	case "lbf/ft2(a)", "psf(a)":
+	case "mbar(a)", "hPa(a)":
 		return 316
-	case "kgf/cm2(a)":
+	case "lbf/ft2(a)", "psf(a)":
 		return 317
-	case "atm(a)":
+	case "kgf/cm2(a)":
 		return 318
-	case "Torr(a)":
+	case "atm(a)":
 		return 319
-	case "mmHg(a)":
+	case "Torr(a)":
 		return 320
-	case "inHg(a)", "in Hg(a)":
+	case "mmHg(a)":
 		return 321
-	case "mmH2O(a)", "mm WC(a)":
+	case "inHg(a)", "in Hg(a)":
 		return 322
-	case "inH2O(a)", "in WC(a)", "in H2O(a)":
+	case "mmH2O(a)", "mm WC(a)":
 		return 323
-	case "kPa s", "kPa.s", "kN/m per m/s":
+	case "inH2O(a)", "in WC(a)", "in H2O(a)":
 		return 324
-	case "psi s", "psi.s":
+	case "kPa s", "kPa.s", "kN/m per m/s":
 		return 325
-	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
+	case "psi s", "psi.s":
 		return 326
-	case "CU":
+	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
 		return 327
-	case "mL/(min cm2 kPa)":
+	case "CU":
 		return 328
-	case "um/Pa":
+	case "mL/(min cm2 kPa)":
 		return 329
-	case "J", "joule", "joules":
+	case "um/Pa":
 		return 330
-	case "mJ":
+	case "J", "joule", "joules":
 		return 331
-	case "kJ":
+	case "mJ":
 		return 332
-	case "MJ":
+	case "kJ":
 		return 333
-	case "GJ":
+	case "MJ":
 		return 334
-	case "Wh":
+	case "GJ":
 		return 335
-	case "kWh", "kW h":
+	case "Wh":
 		return 336
-	case "MWh":
+	case "kWh", "kW h":
 		return 337
-	case "Btu_IT":
+	case "MWh":
 		return 338
-	case "Btu_th":
+	case "Btu_IT":
 		return 339
-	case "cal_IT":
+	case "Btu_th":
 		return 340
-	case "cal_th":
+	case "cal_IT":
 		return 341
-	case "kcal_IT":
+	case "cal_th":
 		return 342
-	case "therm_US":
+	case "kcal_IT":
 		return 343
-	case "ft.lbf", "ft lbf":
+	case "therm_US":
 		return 344
-	case "in.lbf", "in lbf":
+	case "ft.lbf", "ft lbf":
 		return 345
-	case "kW", "kilowatt", "kilowatts":
+	case "in.lbf", "in lbf":
 		return 346
-	case "W", "watt", "watts":
+	case "kW", "kilowatt", "kilowatts":
 		return 347
-	case "MW":
+	case "W", "watt", "watts":
 		return 348
-	case "hp_mech", "hp(mech)":
+	case "MW":
 		return 349
-	case "hp_el", "hp(el)":
+	case "hp_mech", "hp(mech)":
 		return 350
-	case "hp_metric", "PS":
+	case "hp_el", "hp(el)":
 		return 351
-	case "kJ/kg", "J/g", "MJ/t":
+	case "hp_metric", "PS":
 		return 352
-	case "J/kg":
+	case "kJ/kg", "J/g", "MJ/t":
 		return 353
-	case "kWh/t":
+	case "J/kg":
 		return 354
-	case "MWh/t":
+	case "kWh/t":
 		return 355
-	case "GJ/t":
+	case "MWh/t":
 		return 356
-	case "kWh/short ton", "kWh/short tons":
+	case "GJ/t":
 		return 357
-	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
+	case "kWh/short ton", "kWh/short tons":
 		return 358
-	case "Btu_IT/lb":
+	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
 		return 359
-	case "J/m2", "J/m²":
+	case "Btu_IT/lb":
 		return 360
-	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
+	case "J/m2", "J/m²":
 		return 361
-	case "in.lbf/in2":
+	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
 		return 362
-	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
+	case "in.lbf/in2":
 		return 363
-	case "J/(kg K)":
+	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
 		return 364
-	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
+	case "J/(kg K)":
 		return 365
-	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
+	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
 		return 366
-	case "Btu_IT/(h ft2 degF)":
+	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
 		return 367
-	case "W/(m K)", "W/(m·K)", "W/(m.K)":
+	case "Btu_IT/(h ft2 degF)":
 		return 368
-	case "Btu_IT/(h ft degF)":
+	case "W/(m K)", "W/(m·K)", "W/(m.K)":
 		return 369
-	case "mPa.s", "cP", "mPa s":
+	case "Btu_IT/(h ft degF)":
 		return 370
-	case "mm2/s2", "cSt/s":
+	case "mPa.s", "cP", "mPa s":
 		return 371
-	case "V", "volt", "volts":
+	case "mm2/s2", "cSt/s":
 		return 372
-	case "A", "ampere", "amperes":
+	case "V", "volt", "volts":
 		return 373
-	case "mA":
+	case "A", "ampere", "amperes":
 		return 374
-	case "ohm", "Ω":
+	case "mA":
 		return 375
+	case "ohm", "Ω":
+		return 376
 	}
 	return -1
 }

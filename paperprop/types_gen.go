@@ -381,6 +381,7 @@ const (
 	Newton        Force = 1                                // N
 	Millinewton   Force = 1.0 / 1000                       // mN
 	Kilonewton    Force = 1000                             // kN
+	Decanewton    Force = 10                               // daN
 	PoundForce    Force = 8896443230521.0 / 2000000000000  // lbf
 	OunceForce    Force = 8896443230521.0 / 32000000000000 // ozf
 	KilogramForce Force = 196133.0 / 20000                 // kgf

@@ -46,6 +46,7 @@ var constants = []struct {
 	{&kinds[kindForce], "N", float64(Newton)},
 	{&kinds[kindForce], "mN", float64(Millinewton)},
 	{&kinds[kindForce], "kN", float64(Kilonewton)},
+	{&kinds[kindForce], "daN", float64(Decanewton)},
 	{&kinds[kindForce], "lbf", float64(PoundForce)},
 	{&kinds[kindForce], "ozf", float64(OunceForce)},
 	{&kinds[kindForce], "kgf", float64(KilogramForce)},

@@ -414,7 +414,7 @@ func plural(text string) string {
 		return text + "es"
 	case "kilogram", "gram", "milligram", "tonne", "pound", "ounce", "grain", "ton", "millimetre", "millimeter", "nanometre", "micrometre",
 		"micron", "mil", "centimetre", "metre", "meter", "kilometre", "yard", "mile", "point", "minute", "millisecond", "second", "hour", "day",
-		"week", "kelvin", "newton", "mole", "degree", "radian", "million", "reel", "litre", "liter", "gallon", "unit", "joule", "watt", "kilowatt", "volt", "ampere":
+		"week", "kelvin", "newton", "decanewton", "mole", "degree", "radian", "million", "reel", "litre", "liter", "gallon", "unit", "joule", "watt", "kilowatt", "volt", "ampere":
 		return text + "s"
 	}
 	return ""
