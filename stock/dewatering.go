@@ -54,7 +54,7 @@ func (d Dewatering) compute() (DewateringResult, error) {
 var dewatering = &calc.Description[Dewatering, DewateringResult]{
 	Name:    "dewatering",
 	Title:   "Water removed from section to section",
-	Answers: "How much water the wire section (forming section, fourdrinier; with the couch), the presses and the dryers take, and what part of it all.",
+	Answers: "How much water the wire section (forming section, fourdrinier; with foils and the couch), the presses and the dryers take, and what part of it all.",
 	Formula: []string{
 		"q_d = P*final(d)",
 		"e_d = 1/before(d) - 1/after(d)",

@@ -35,7 +35,7 @@ func (d Dosage) compute() (DosageResult, error) {
 var dosage = &calc.Description[Dosage, DosageResult]{
 	Name:     "dosage",
 	Title:    "Dosage of a chemical on dry stock",
-	Answers:  "How much of a product, such as a retention aid (flocculant), size (AKD, rosin), alum, dye, defoamer, biocide or starch, goes to a flow of stock for a dosage of active substance.",
+	Answers:  "How much of a product, such as a retention aid (flocculant), size (AKD, ASA, rosin), alum, dye, bleaching chemical, defoamer, biocide or starch, goes to a flow of stock for a dosage of active substance.",
 	Formula:  []string{"q_a = z*q_d", "q_p = q_a/s", "z_p = z/s"},
 	Source:   "definition of the dosage",
 	Status:   calc.CommonPractice,

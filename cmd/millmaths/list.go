@@ -82,13 +82,14 @@ func nearWords(words string) (near []string) {
 }
 
 // alike returns the texts most similar to a word that is long enough to be told from
-// others: couch is no count, and knives are not what a machine gives.
+// others: couch is no count, and knives are not what a machine gives. A text much shorter
+// only begins as the word does.
 func alike(word string, texts []string) []string {
 	const long = 6
 	if len(word) < long {
 		return nil
 	}
-	return slices.DeleteFunc(calc.Nearest(word, texts), func(near string) bool { return near[0] != word[0] })
+	return slices.DeleteFunc(calc.Nearest(word, texts), func(near string) bool { return near[0] != word[0] || 2*len(near) < len(word) })
 }
 
 // shelves returns all that there is to list.
@@ -238,7 +239,9 @@ func (l listing) runsTogether(words string) bool {
 var american = [...][2]string{
 	{"fiber", "fibre"}, {"color", "colour"}, {"liter", "litre"}, {"meter", "metre"}, {"center", "centre"},
 	{"vapor", "vapour"}, {"evapour", "evapor"}, {"sulf", "sulph"}, {"mold", "mould"}, {"disk", "disc"}, {"gage", "gauge"},
-	{"percent", "per cent"}, {"calliper", "caliper"}, {"kaolin", "clay"},
+	{"percent", "per cent"}, {"calliper", "caliper"}, {"kaolin", "clay"}, {"calendering", "calender"},
+	{"sizing agent", "size"},
+	{"forming fabric", "wire"}, {"fabric", "wire"}, {"talc", "filler"}, {"titanium dioxide", "filler"}, {"delamination", "ply bond"},
 }
 
 // plainly joins texts in small letters and in one spelling.

@@ -54,6 +54,9 @@ func TestListTradeWords(t *testing.T) {
 		"shade": "colour-difference", "calliper": "density", "gage": "steam", "DP": "polymerisation-degree", "digester": "h-factor", "white liquor": "cooking-liquor",
 		"OEE": "machine-efficiency", "ANOVA": "profile", "gpm": "stock-flow-rule", "tpd": "stock-flow-rule", "pli": "press-impulse", "fpm": "press-impulse",
 		"AD": "air-dry", "bone dry": "air-dry",
+		"sizing agent": "dosage", "ASA": "dosage", "bleaching": "dosage", "vacuum pump": "free-air", "heat recovery": "air-heating", "crepe": "draw",
+		"delta E": "colour-difference", "foil": "dewatering", "sludge dewatering": "thickening", "strain": "tensile-curve", "creep": "stacking",
+		"calendering": "press-nip", "forming fabric": "jet", "talc": "filler-content", "titanium dioxide": "filler-content", "delamination": "ply-bond",
 	} {
 		if names := found(t, word); !slices.Contains(names, name) {
 			t.Errorf("list %s finds %q, want %s among them", word, names, name)
@@ -84,6 +87,8 @@ func TestListSays(t *testing.T) {
 		{"Grammege of card", failed, `no calculation has to do with "Grammege of card", near: grammage, grammages`},
 		{"evaporaton", failed, `no calculation has to do with "evaporaton", near: evaporation, evaporate, evaporated`},
 		{"diamater", failed, `no calculation has to do with "diamater", near: diameter, diameters, digester`},
+		{"thermocompressor", failed, `no calculation has to do with "thermocompressor"; millmaths list shows all`},
+		{"bark", failed, `no calculation has to do with "bark"; millmaths list shows all`},
 		{"zeta", failed, `no calculation has to do with "zeta"; millmaths list shows all`},
 		{strings.Repeat("mills ", 40), failed, fmt.Sprintf("no calculation has to do with %q; millmaths list shows all", strings.Repeat("mills ", 40))},
 		{"--all", misused, "list has no flag --all, want a word or nothing: millmaths list starch"},

@@ -151,7 +151,7 @@ var stacking = &calc.Description[Stacking, StackingResult]{
 		calc.In(f, &in.BoxCompression, "box-compression", "B_c", "kN", "BCT, measured on boxes as delivered").Above(0)
 		calc.In(f, &in.Mass, "mass", "m", "kg", "of a filled box").Above(0)
 		calc.In(f, &in.Layers, "layers", "n", "1", "boxes one over another").From(1)
-		calc.InList(f, &in.Multiplier, "multiplier", "f", "1", "for time, humidity, pattern and so on; 1 says that nothing is taken off").Above(0).UpTo(1)
+		calc.InList(f, &in.Multiplier, "multiplier", "f", "1", "for time (creep), humidity, pattern and so on; 1 says that nothing is taken off").Above(0).UpTo(1)
 		calc.In(f, &in.AddedMass, "added-mass", "m_a", "kg", "pallets and goods above that this column carries").Default(0)
 		calc.Out(f, &out.Load, "load", "F", "N", "on the bottom box")
 		calc.Out(f, &out.TotalMultiplier, "total-multiplier", "f_t", "1", "product; 1/f_t is the safety factor it stands for")

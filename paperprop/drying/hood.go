@@ -276,7 +276,7 @@ func (a AirHeating) compute() (AirHeatingResult, error) {
 var airHeating = &calc.Description[AirHeating, AirHeatingResult]{
 	Name:    "air-heating",
 	Title:   "Heat to warm moist air",
-	Answers: "How much heat warms the supply air of a hood, or is left in its exhaust.",
+	Answers: "How much heat warms the supply air of a hood, or is left in its exhaust (heat recovery).",
 	Formula: []string{"P_h = q_a*c_p*(T_out - T_in)"},
 	Method:  "c_p = 1.006 + 1.86*X kJ/(kg K) per dry air: constant heat capacities",
 	Source:  handbook,

@@ -41,7 +41,7 @@ func (a FreeAir) compute() (FreeAirResult, error) {
 var freeAir = &calc.Description[FreeAir, FreeAirResult]{
 	Name:    "free-air",
 	Title:   "Thin air at normal conditions",
-	Answers: "How much air a vacuum element takes, as normal cubic metres.",
+	Answers: "How much air a vacuum element takes and its vacuum pump moves, as normal cubic metres.",
 	Formula: []string{"Q_n = Q*(p_a - p_v)/p_n*T_n/T"},
 	Source:  "ideal gas; p_n and T_n are the normal conditions, 101.325 kPa and 0 degC",
 	Status:  calc.CommonPractice,

@@ -36,7 +36,7 @@ func (d Draw) compute() (DrawResult, error) {
 var draw = &calc.Description[Draw, DrawResult]{
 	Name:    "draw",
 	Title:   "Draw between two sections",
-	Answers: "How much faster the web leaves than it enters, in each of the three conventions.",
+	Answers: "How much faster the web leaves than it enters, or slower (crepe), in each of the three conventions.",
 	Formula: []string{"e_1 = (v_out - v_in)/v_in", "e_2 = (v_out - v_in)/v_out", "k_v = v_out/v_in"},
 	Source:  "definitions; all three are in use",
 	Status:  calc.CommonPractice,

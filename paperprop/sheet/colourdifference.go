@@ -99,7 +99,7 @@ func cosine(degrees float64) float64 { return math.Cos(degrees * (math.Pi / 180)
 var colourDifference = &calc.Description[ColourDifference, ColourDifferenceResult]{
 	Name:    "colour-difference",
 	Title:   "Difference of two colours",
-	Answers: "How far a sample's colour (shade) lies from the reference, by CIEDE2000 and by the distance of 1976.",
+	Answers: "How far a sample's colour (shade) lies from the reference, by CIEDE2000 and by the distance of 1976 (delta E).",
 	Formula: []string{
 		"D_L = sum(after(L) - before(L))",
 		"D_a = sum(after(a) - before(a))",

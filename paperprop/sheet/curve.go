@@ -87,7 +87,7 @@ func (t TensileCurve) peak() (int, error) {
 var tensileCurve = &calc.Description[TensileCurve, TensileCurveResult]{
 	Name:    "tensile-curve",
 	Title:   "Tensile properties from a curve",
-	Answers: "How strong, stretchy, tough and stiff a strip is, from its curve of force against elongation.",
+	Answers: "How strong, stretchy, tough and stiff a strip is, from its curve of force against elongation (strain).",
 	Formula: []string{"S = most(F)/b", "Z_i = Z/g"},
 	Method: "stretch: elongation at the greatest force, the first of equal ones, over the span; " +
 		"tensile energy: trapezoids up to there over span times width; " +
