@@ -41,7 +41,7 @@ func (o *batchOptions) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringArrayVar(&o.only, "only", nil, "HEAD=CELL,...: only the rows that have these cells")
 	flags.StringSliceVar(&o.by, "by", nil, "HEAD,...: summarise the rows that share these cells")
 	o.level = 95
-	flags.Var((*perCent)(&o.level), "interval", "confidence of the summary's interval in per cent")
+	flags.Var((*perCent)(&o.level), "interval", "confidence of the summary's interval in per cent, 95 if left out")
 	flags.StringVar(&o.summary, "summary", "", "markdown or json: the summary alone, for a certificate; with --lot markdown, the results of the lots")
 	flags.StringVar(&o.out, "out", "", "FILE: write the rows there, in place of standard output")
 	flags.StringArrayVar(&o.units, "unit", nil, "OUTPUT=UNIT: print an output in another unit; a rule that rounds to a step of the usual one does not hold then")

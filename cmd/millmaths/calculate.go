@@ -106,7 +106,7 @@ func (o *options) flags(info *calc.Info) *pflag.FlagSet {
 	flags.StringVar(&o.plot, "plot", "", drawn)
 	flags.StringVar(&o.of, "of", "", "the output to draw; the first where none is named")
 	flags.IntVar(&o.draws, "monte-carlo", 0, "draw N times from the uncertain inputs")
-	flags.Uint64Var(&o.seed, "seed", 1, "of the draws")
+	flags.Uint64Var(&o.seed, "seed", 1, "of the draws, 1 if left out")
 	flags.IntVar(&o.workers, "workers", 0, "of the draws; the answer is the same")
 	flags.StringArrayVar(&o.sources, "source", nil, `NAME="0.5 mg": an uncertainty named once, used as ± NAME`)
 	flags.StringArrayVar(&o.correlated, "correlated", nil, "A,B=0.8: the correlation of two uncertain values")

@@ -80,3 +80,16 @@ func TestHelpFitsTheScreen(t *testing.T) {
 		}
 	}
 }
+
+// A flag that is left out stands for something, and the help says for what.
+func TestHelpTellsWhatIsLeftOut(t *testing.T) {
+	for command, want := range map[string]string{
+		"trim": "of the search, 20s if left out", "making": "for sets, in all, 20s if left out", "dilution": "of the draws, 1 if left out",
+		"batch tensile": "summary's interval in per cent, 95 if left out", "": "millmaths --version tells the version.",
+	} {
+		help := called("", append(strings.Fields(command), "--help")...).Out
+		if !strings.Contains(strings.Join(strings.Fields(help), " "), want) {
+			t.Errorf("%s --help:\n%s\nwithout %s", command, help, want)
+		}
+	}
+}

@@ -31,7 +31,7 @@ type makingOptions struct {
 func (o *makingOptions) flags() *pflag.FlagSet {
 	flags := newFlags("making")
 	flags.StringArrayVar(&o.set, "set", nil, `NAME="VALUE": another value for what the book tells (uptime, jumbo.diameter), for a figure of every line (line.FIGURE) or of one grade's (GRADE.FIGURE), which holds where both tell it; a list as in the book: sequence=["A", "B"]`)
-	flags.DurationVar(&o.limit, "limit", 20*time.Second, "of the search for sets, in all; then the best so far")
+	flags.DurationVar(&o.limit, "limit", 20*time.Second, "of the search for sets, in all, 20s if left out; then the best so far")
 	flags.BoolVar(&o.sets, "sets", false, "the sets of each grade too")
 	flags.BoolVar(&o.json, "json", false, "for programs")
 	flags.BoolVar(&o.csv, "csv", false, "for tables: a result a line")
