@@ -40,13 +40,17 @@ func TestBlocksTravel(t *testing.T) {
 	if err := os.WriteFile(doubtful, []byte("name,no,force [N]\n"+strings.Repeat("A1,1,96.4\nA2,2,96.6\nMean,,96.5\nQ1,,96.4\nTotal A,,193\nS,,0.1\n", 20_000)+",,96.5\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	blocks := 0
-	for _, name := range append(files, long, deep, doubtful, "../../examples/quillbeck/tensile.txt") {
+	late := filepath.Join(t.TempDir(), "late.csv") // its refusals name the option
+	if err := os.WriteFile(late, []byte("name;force [N]\n"+strings.Repeat("A;96\n", 250_000)+"A;96,4\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	blocks, named := 0, 0
+	for _, name := range append(files, long, deep, doubtful, late, "../../examples/quillbeck/tensile.txt") {
 		f, err := os.Open(name)
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, err := table.Open(f, table.Options{Name: name})
+		r, err := table.Open(f, table.Options{Name: name, DecimalName: "--decimal"})
 		if err != nil {
 			f.Close()
 			continue // a file that is refused has no blocks
@@ -69,15 +73,17 @@ func TestBlocksTravel(t *testing.T) {
 			if fmt.Sprint(here.Columns, here.FindAll("force")) != fmt.Sprint(there.Columns, there.FindAll("force")) {
 				t.Errorf("%s: columns %v became %v", name, here.Columns, there.Columns)
 			}
-			if want, got := records(&stays), records(&travels); got != want || want == "" {
+			want, got := records(&stays), records(&travels)
+			if got != want || want == "" {
 				t.Errorf("%s: block %d became\n%.300s\nwant\n%.300s", name, stays.Index(), got, want)
 			}
+			named += strings.Count(got, "want whole numbers, or --decimal point or --decimal comma")
 			blocks++
 		}
 		f.Close()
 	}
-	if blocks < len(files) {
-		t.Errorf("%d blocks of %d files", blocks, len(files))
+	if blocks < len(files) || named != 1 {
+		t.Errorf("%d blocks of %d files, %d refusals that name the option, want 1", blocks, len(files), named)
 	}
 }
 
