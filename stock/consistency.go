@@ -32,11 +32,11 @@ func (c Consistency) compute() (ConsistencyResult, error) {
 	values := make([]float64, len(c.SampleMass))
 	for i, sample := range c.SampleMass {
 		pad := c.DryFilterMass[i] - c.FilterMass[i]
-		if pad < 0 || pad > sample {
+		if pad < 0 || result.Rest(float64(c.FilterMass[i]+sample), float64(c.DryFilterMass[i])) < 0 {
 			return r, calc.Refuse("dry-filter-mass", c.DryFilterMass[i],
 				"from filter-mass %v up to that with the sample of %v", c.FilterMass[i], sample)
 		}
-		values[i] = float64(pad / sample)
+		values[i] = min(float64(pad/sample), 1)
 		r.SampleConsistency = append(r.SampleConsistency, paperprop.Consistency(values[i]))
 	}
 	mean := result.Mean(values)
