@@ -100,7 +100,29 @@ func (c *Check) Run(lookup Lookup) []Failure {
 	if failures, done := c.outcome(call(s, c.asking(s, inputs))); done {
 		return failures
 	}
+	if err := c.choose(s); err != nil {
+		return []Failure{{Got: "refused: " + err.Error()}}
+	}
 	return c.compare(s)
+}
+
+// choose computes the results of the value that the row expects of an input solved for,
+// where several were found: they are not those of the first.
+func (c *Check) choose(s *Sheet) error {
+	if len(s.Roots) < 2 {
+		return nil
+	}
+	for _, p := range c.Expected {
+		if p.Name != s.Roots[0].Input.Name {
+			continue
+		}
+		for _, r := range s.Roots {
+			if c.compareNumbers(r.Input, [][]float64{{r.Low}}, p.Text) == nil {
+				return s.at(r)
+			}
+		}
+	}
+	return nil
 }
 
 // outcome returns what is wrong with a call that was refused, or should have been. It

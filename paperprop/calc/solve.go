@@ -74,7 +74,14 @@ func (s *Sheet) solve(target *Cell) error {
 	}
 	s.Roots = search.roots
 	s.MoreRoots = search.more || search.gear == nil && len(search.roots) > fewRoots
-	unknown.put(s.Roots[0].Low)
+	return s.at(s.Roots[0])
+}
+
+// at computes the results that belong to one of the values found.
+func (s *Sheet) at(r Root) error {
+	r.Input.given = true
+	defer func() { r.Input.given = false }()
+	r.Input.put(r.Low)
 	return s.run()
 }
 
