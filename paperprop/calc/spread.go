@@ -65,9 +65,12 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 			return s, fmt.Errorf("right of ±: the source %s stands alone, want %s left of ±", name, strings.TrimSpace(unit))
 		}
 	}
-	texts, unit, _, err := c.split(numbers)
+	texts, unit, bracket, err := c.split(numbers)
 	if err != nil {
 		return s, fmt.Errorf("right of ±: %w", err)
+	}
+	if !hasUnit && unit == "" && !bracket && c.endsInUnit(texts) {
+		texts, unit = texts[:1], "1"
 	}
 	for _, t := range texts {
 		x, err := paperprop.ParseNumber(t)
@@ -88,6 +91,16 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 		return s, errors.New("± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
 	}
 	return s, nil
+}
+
+// endsInUnit reports whether the 1 of "0.001 1" can only be the unit of a list's one
+// uncertainty: without it the list would have none, and needs one.
+func (c *Cell) endsInUnit(texts []string) bool {
+	if len(texts) != 2 || texts[1] != "1" || c.Kind == nil || !c.hasUnit("1") {
+		return false
+	}
+	_, _, err := c.Kind.Parse(texts[0])
+	return err != nil
 }
 
 // take takes the distribution of that name, if it is known, and returns what of the text
