@@ -219,12 +219,13 @@ func (d DesorptionHeat) compute() (DesorptionHeatResult, error) {
 
 // overLogarithm integrates f from a to b, both above zero, by five-point Gauss
 // quadrature on equal pieces of the logarithm: the binding of the last water
-// changes with each decade of u.
+// changes with each decade of u. Pieces longer than a quarter would lose digits.
 func overLogarithm(a, b float64, f func(u float64) float64) float64 {
-	const pieces = 48
-	half := math.Log(b/a) / (2 * pieces)
+	length := math.Log(b) - math.Log(a)
+	pieces := max(48, math.Ceil(4*length))
+	half := length / (2 * pieces)
 	var s float64
-	for i := range pieces {
+	for i := range int(pieces) {
 		middle := math.Log(a) + float64(2*i+1)*half
 		for _, p := range [...]struct{ at, weight float64 }{
 			{-0.9061798459386640, 0.2369268850561891}, {-0.5384693101056831, 0.4786286704993665}, {0, 0.5688888888888889},
@@ -242,7 +243,7 @@ var desorptionHeat = &calc.Description[DesorptionHeat, DesorptionHeatResult]{
 	Title:   "Heat of desorption of a web",
 	Answers: "How much heat beyond the latent heat frees the water that the fibre holds, per dry mass.",
 	Method: "integral of the heat of sorption of equilibrium-moisture over the moisture ratio, from that of the paper to that of the web or, if this is less, of saturated fibre, " +
-		"by Gauss's rule with 5 points on 48 equal pieces of ln u",
+		"by Gauss's rule with 5 points on 48 equal pieces of ln u, or more of a quarter each",
 	Source:  sorptionSource,
 	Status:  calc.Memory,
 	Example: "dryness-in=47.5 %; moisture-out=7.5 %; temperature=90 degC; model=heikkila",

@@ -89,6 +89,31 @@ func TestDesorptionHeatOfThinStock(t *testing.T) {
 	}
 }
 
+// Kind: library (mpmath 1.3.0). Nearly bone dry, the integral keeps its digits over all
+// the decades of moisture.
+func TestDesorptionHeatOfTheLastWater(t *testing.T) {
+	for _, test := range []struct {
+		model SorptionModel
+		out   paperprop.Moisture
+		want  float64
+	}{
+		{ModelHeikkila, 1e-14, 48.214291375114048},
+		{ModelHeikkila, 1e-102, 48.214291375121242},
+		{ModelHeikkila, 1e-300, 48.214291375121242}, // what is left below 1e-102 is nothing
+		{ModelTryding, 1e-8, 46.763339492646081},
+		{ModelTryding, 1e-14, 46.763343990518972},
+		{ModelTryding, 1e-102, 46.76334399052347},
+	} {
+		r, err := DesorptionHeat{0.45, test.out, 80, test.model}.Calculate()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := float64(r.SorptionHeatPerDry); !(math.Abs(got-test.want) <= 1e-9*test.want) {
+			t.Errorf("%s to %v: %v kJ/kg, want %v", test.model, test.out, got, test.want)
+		}
+	}
+}
+
 // Kind: common-practice. The integral agrees with Simpson's rule on many fine
 // steps, and of two parts one after the other it is the sum.
 func TestDesorptionHeat(t *testing.T) {
