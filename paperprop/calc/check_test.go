@@ -98,7 +98,7 @@ func TestCheckRun(t *testing.T) {
 		{"steam,steam-enthalpy=2780 kJ/kg,temperature=279.84635629 degC; latent-heat=1544.1324875 kJ/kg,rel 1e-9", ""},
 		{"steam,steam-enthalpy=2780 kJ/kg,latent-heat=1544.1324875 kJ/kg; temperature=279.84635629 degC,rel 1e-9", ""},
 		{"steam,steam-enthalpy=2780 ± 1 kJ/kg,u(temperature)=0.877228 K; temperature=279.846356 degC,rel 1e-5", ""},
-		{"steam,steam-enthalpy=2780 kJ/kg,temperature=200 degC,rel 1e-9", "temperature is 183.26261649273"},
+		{"steam,steam-enthalpy=2780 kJ/kg,temperature=200 degC,rel 1e-9", " degC, the nearest of 2 values found, want 200 degC, difference -16.7374"},
 		{"proportioning,dry-share=[60 40] %; consistency=[4 2] %; mass-flow-out=700 ± 7 t/h,u(dry-flow)=0.2 t/h,rel 1e-9", ""}, // behind a list
 		{"proportioning,dry-share=[60 40] %; consistency=[4 2] %; mass-flow-out=700 ± 7 t/h,u(mass-flow)=[3 4] t/h,rel 1e-9", ""},
 		{"proportioning,dry-share=[60 40] %; consistency=[4 2] %; mass-flow-out=700 ± 7 t/h,u(mass-flow-out)=7 t/h,rel 1e-9", ""},
