@@ -421,19 +421,6 @@ func (c *Check) runTool(t *Tool) []Failure {
 	return failures
 }
 
-// expectedUnit reads the unit of what is expected of an answer: one of its own kind by its
-// listed name, as K may be that of a difference, or else any.
-func (a Answer) expectedUnit(text string) (paperprop.Unit, error) {
-	if k := a.Unit.Kind(); k != nil {
-		for _, u := range k.Units() {
-			if u.String() == text {
-				return u, nil
-			}
-		}
-	}
-	return paperprop.ParseUnit(text)
-}
-
 func (c *Check) compareTool(a Answer, text string) *Failure {
 	number, unitText, _ := strings.Cut(text, " ")
 	numbers, err := []string{number}, error(nil)
@@ -448,7 +435,7 @@ func (c *Check) compareTool(a Answer, text string) *Failure {
 	}
 	unit := a.Unit
 	if unitText != unit.String() {
-		if unit, err = a.expectedUnit(unitText); err != nil {
+		if unit, err = a.unitNamed(unitText); err != nil {
 			return notCompared(text, err)
 		}
 	}

@@ -30,6 +30,17 @@ func (a Answer) Numbers() []float64 {
 	return []float64{a.Value}
 }
 
+// unitNamed reads a unit to show the result in. Of two quantities that share a spelling it
+// is the result's own: K is a difference of temperatures where the result is one.
+func (a Answer) unitNamed(text string) (paperprop.Unit, error) {
+	if k := a.Unit.Kind(); k != nil {
+		if u, err := k.Unit(text); err == nil {
+			return u, nil
+		}
+	}
+	return paperprop.ParseUnit(text)
+}
+
 // A Tool is a calculation whose inputs no struct can hold, because it accepts names or
 // tables of the caller. It has a signature and works with check tables like any other.
 type Tool struct {
