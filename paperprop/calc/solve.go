@@ -243,6 +243,7 @@ func (f *searcher) run() error {
 	f.gear = f.geared(grid)
 	computed := make([]probe, 0, len(grid))
 	before := probe{refused: true}
+	older := before
 	f.last = before
 	for _, x := range grid {
 		p := f.probe(x)
@@ -253,7 +254,8 @@ func (f *searcher) run() error {
 			f.between(before, p)
 		}
 		f.consider(p)
-		before = p
+		f.dip(older, before, p)
+		older, before = before, p
 	}
 	if len(computed) == 0 && f.lastErr != nil {
 		return f.s.asWritten(f.lastErr)
