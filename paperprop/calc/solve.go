@@ -145,17 +145,21 @@ func (s *Sheet) toSolveFor(target *Cell) (*Cell, error) {
 func (s *Sheet) Sought(name string) bool { return len(s.Roots) > 0 && s.Roots[0].Input.Name == name }
 
 // unitSought returns the unit in which a Value is solved for: that of the output that
-// follows it, else of an input that does.
-func (s *Sheet) unitSought(c, target *Cell) paperprop.Unit {
-	if target.Kind == nil && target.anchor() == c {
-		return target.unit
-	}
-	for _, in := range s.In {
-		if in != c && in.given && in.Kind == nil && in.anchor() == c {
-			return in.unit
+// follows it, else of an input that does. A difference of temperatures comes last: in K, it
+// does not say in which unit the temperature is.
+func (s *Sheet) unitSought(c, target *Cell) (unit paperprop.Unit) {
+	for _, f := range append([]*Cell{target}, s.In...) {
+		if f == c || !f.given || f.Kind != nil || f.anchor() != c {
+			continue
+		}
+		if k := f.unit.Kind(); k == nil || k.Name() != "TemperatureDifference" || !strings.HasPrefix(f.Relation, "difference of ") {
+			return f.unit
+		}
+		if unit.IsZero() {
+			unit = f.unit
 		}
 	}
-	return paperprop.Unit{}
+	return unit
 }
 
 // assumed names the inputs with a default that may be solved for on request.

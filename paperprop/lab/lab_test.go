@@ -20,6 +20,7 @@ t3,round,value=12.37 degC; step=0.5 degC; tie=even,refused,exact,common-practice
 t4,conformity-absolute,value=23.4 degC; limit=23 degC; side=at-most,margin=-0.4 K; verdict=fail,rel 1e-9,common-practice,by hand,
 t5,conformity-absolute,value=23.4 degC; limit=75 degF; side=at-most,verdict=pass,exact,common-practice,75 degF is 23.9 degC,
 t6,conformity-guard-band,value=8.05 +- 0.02 %; limit=8.0 %; side=at-most; expanded-uncertainty=0.1 %,u(margin)=0.02 %; verdict=undecided,rel 1e-9,common-practice,by hand,
+t7,conformity-guard-band,margin=1 degF_diff; limit=20 degC; side=at-least; expanded-uncertainty=0.5 K,value=69 degF; verdict=pass,rel 1e-9,common-practice,by hand,
 `
 	checks, err := calc.ReadChecks("temperatures", strings.NewReader(table))
 	if err != nil {
