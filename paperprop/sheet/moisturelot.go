@@ -23,6 +23,9 @@ type MoistureLotResult struct {
 // of all pieces taken together.
 func (l MoistureLot) Calculate() (MoistureLotResult, error) { return moistureLot.Calculate(l) }
 
+// rounding is the most by which moistures that are equal can differ as float64.
+const rounding = 1e-15
+
 func (l MoistureLot) compute() (MoistureLotResult, error) {
 	var sum, moist, water, lowest, highest float64
 	for i := range l.MoistMass {
@@ -36,6 +39,9 @@ func (l MoistureLot) compute() (MoistureLotResult, error) {
 		}
 		lowest, highest = min(lowest, w), max(highest, w)
 		sum, moist, water = sum+w, moist+m, water+(m-dry)
+	}
+	if highest-lowest < rounding {
+		highest = lowest
 	}
 	return MoistureLotResult{
 		Moisture:       paperprop.Moisture(sum / float64(len(l.MoistMass))),
