@@ -78,6 +78,23 @@ func TestSecondOrderOfCubes(t *testing.T) {
 	}
 }
 
+// The reciprocal of x(1 ± r) has the shift r²/x and the terms 8r⁴/x², by its derivatives;
+// for a wide r, whose bend changes within a step, and for one that leaves few digits.
+func TestSecondOrderOfAReciprocal(t *testing.T) {
+	for _, test := range []struct{ r, exact float64 }{{0.3, 1e-8}, {0.2, 1e-9}, {0.1, 1e-9}, {0.01, 1e-6}} {
+		const x = 2.0
+		reciprocal := func(t []float64) ([]float64, error) { return []float64{1 / (x * (1 + t[0]*test.r))}, nil }
+		bends, err := uncertainty.Bends(reciprocal, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		shift, variance := test.r*test.r/x, 8*math.Pow(test.r, 4)/(x*x)
+		if !(math.Abs(bends[0].Shift-shift) <= test.exact*shift) || !(math.Abs(bends[0].Variance-variance) <= test.exact*variance) {
+			t.Errorf("r = %v: got %+v, want %v and %v", test.r, bends[0], shift, variance)
+		}
+	}
+}
+
 // A function may return the same slice each time.
 func TestResultsInOneSlice(t *testing.T) {
 	results := make([]float64, 1)
