@@ -30,6 +30,7 @@ func (c Consistency) Calculate() (ConsistencyResult, error) { return consistency
 func (c Consistency) compute() (ConsistencyResult, error) {
 	var r ConsistencyResult
 	values := make([]float64, len(c.SampleMass))
+	var rounding float64 // the most by which values that are equal can differ as float64
 	for i, sample := range c.SampleMass {
 		pad := c.DryFilterMass[i] - c.FilterMass[i]
 		if pad < 0 || result.Rest(float64(c.FilterMass[i]+sample), float64(c.DryFilterMass[i])) < 0 {
@@ -37,12 +38,13 @@ func (c Consistency) compute() (ConsistencyResult, error) {
 				"from filter-mass %v up to that with the sample of %v", c.FilterMass[i], sample)
 		}
 		values[i] = min(float64(pad/sample), 1)
+		rounding = max(rounding, 4e-16*float64(c.DryFilterMass[i]/sample))
 		r.SampleConsistency = append(r.SampleConsistency, paperprop.Consistency(values[i]))
 	}
 	mean := result.Mean(values)
 	r.Consistency = paperprop.Consistency(mean)
-	if mean > 0 {
-		r.ConsistencyRange = paperprop.Fraction((slices.Max(values) - slices.Min(values)) / mean)
+	if span := slices.Max(values) - slices.Min(values); mean > 0 && span > rounding {
+		r.ConsistencyRange = paperprop.Fraction(span / mean)
 	}
 	return r, nil
 }
