@@ -351,8 +351,12 @@ func (f *searcher) excluded(r Root, g *guard) bool {
 	return f.unknown.AboveLow && r.High <= g.low || f.unknown.BelowHigh && r.Low >= g.high
 }
 
+// mostCounted is how far the search tries whole numbers too.
+const mostCounted = 100
+
 // grid returns the points to search: evenly spaced over a closed range and also
-// logarithmically, as the end of a range may be much smaller than the range.
+// logarithmically, as the end of a range may be much smaller than the range. A pure number
+// may be refused where it is not whole, as degrees of freedom without a rule for others.
 func grid(g *guard) []float64 {
 	unit := 1.0
 	if g.cell.Kind != nil {
@@ -383,6 +387,13 @@ func grid(g *guard) []float64 {
 	}
 	if low < 0 && high > 0 {
 		points = append(points, 0)
+	}
+	if k := g.cell.Kind; k != nil && k.Name() == "Ratio" {
+		for x := 1.0; x <= mostCounted; x++ {
+			if x > low && x < high {
+				points = append(points, x)
+			}
+		}
 	}
 	slices.Sort(points)
 	return slices.Compact(points)

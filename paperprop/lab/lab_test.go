@@ -33,6 +33,21 @@ t7,conformity-guard-band,margin=1 degF_diff; limit=20 degC; side=at-least; expan
 	}
 }
 
+// Whole degrees of freedom need no rule, and are found without one (library: Python
+// mpmath 1.3.0, root of the regularised incomplete beta function).
+func TestFreedomSolvedFor(t *testing.T) {
+	c, _ := find("expanded-uncertainty")
+	s := c.NewSheet()
+	for _, p := range [][2]string{{"standard-uncertainty", "0.5 g"}, {"degrees-of-freedom", "?"}, {"coverage-factor", "2.570581835636315"}} {
+		if err := s.Set(p[0], p[1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil || len(s.Roots) != 1 || s.Roots[0].Low != 5 {
+		t.Errorf("roots %v, %v, want 5 alone", s.Roots, err)
+	}
+}
+
 // What was written counts while it stands: a number that was put, as from a cell
 // of a table, one that an uncertainty moves and one of a typed struct stand for
 // themselves (common-practice, by hand).
