@@ -302,3 +302,32 @@ func TestCorrelatedNoMore(t *testing.T) {
 		}
 	}
 }
+
+// A member of a list can be drawn outside its range as any other value can, alone or with
+// all that share its source.
+func TestMembersDrawnOutside(t *testing.T) {
+	const n = 10_000
+	for _, consistency := range []string{"[4 0] ± 0.1 %", "[4 0] % ± transmitter"} {
+		s := sheet(t, "mixing-temperature")
+		if err := s.SetSource("transmitter", "0.1 %"); err != nil {
+			t.Fatal(err)
+		}
+		for name, text := range map[string]string{
+			"mass-flow": "[120 480] t/h", "consistency": consistency, "temperature": "[55 42] degC", "fibre-heat-capacity": "1.4 kJ/(kg K)",
+		} {
+			if err := s.Set(name, text); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		samples, err := calc.MonteCarlo{Draws: n, Workers: 1}.Run(context.Background(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m := samples[0]; math.Abs(float64(m.Outside)-n/2) > 5*math.Sqrt(n)/2 || m.Refused > 0 {
+			t.Errorf("consistency=%s: %d of %d outside, want about half of those of the second stream; %d refused", consistency, m.Outside, n, m.Refused)
+		}
+	}
+}

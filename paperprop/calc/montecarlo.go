@@ -26,7 +26,7 @@ type Sample struct {
 	Mean, Standard float64
 	Low, High      float64 // 2.5 % and 97.5 % points
 	Refused        int     // number of draws that the calculation refused
-	Outside        int     // number of values drawn outside the range of their input, and used nevertheless
+	Outside        int     // number of values outside the range of their input in the draws that were used
 	first          Uncertainty
 	estimate       float64
 	draws          int
@@ -205,6 +205,8 @@ type drawer struct {
 	gates     []gates
 	y         []float64
 	columns   [][]float64    // results of one block
+	bounded   bool           // some value can be drawn outside the range of its input
+	beyond    []int          // of each row of the columns: the number of values drawn outside
 	kept      [][2][]float64 // kept draws of all blocks, in any order
 	below     [][2]int       // number of draws below the gates
 }
@@ -224,6 +226,7 @@ type movedVariable struct {
 	variable
 	centres []float64
 	drawn   []float64 // in standard uncertainties
+	bounds  []*guard  // of each number; nil if no draw can lie outside
 }
 
 // A plainResult is one number with its values in one block.
@@ -248,13 +251,16 @@ func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
 	d := &drawer{
 		s: s, estimates: estimates, gates: g, y: make([]float64, 0, n),
 		columns: make([][]float64, n), kept: make([][2][]float64, n), below: make([][2]int, n),
+		beyond: make([]int, blockDraws),
 	}
 	for _, v := range s.variables() {
 		drawn := make([]float64, blockDraws)
+		bounds := s.bounds(v)
+		d.bounded = d.bounded || slices.ContainsFunc(bounds, func(g *guard) bool { return g != nil })
 		if place := v.of[0].cell.number; len(v.of) == 1 && place != nil {
-			d.plain = append(d.plain, newPlainVariable(s, v, place, drawn))
+			d.plain = append(d.plain, plainVariable{place, drawn, v.u.Distribution, *place, v.of[0].scale, bounds[0]})
 		} else {
-			d.moved = append(d.moved, movedVariable{v, v.values(), drawn})
+			d.moved = append(d.moved, movedVariable{v, v.values(), drawn, bounds})
 		}
 	}
 	absent := slices.ContainsFunc(s.plain, func(c *Cell) bool { return !c.present() })
@@ -284,26 +290,38 @@ func (d *drawer) expect(n int) {
 // smallest uniform number in the tail of the normal distribution.
 const farthest = 14
 
-func newPlainVariable(s *Sheet, v variable, place *float64, drawn []float64) plainVariable {
-	p := plainVariable{place: place, drawn: drawn, from: v.u.Distribution, centre: *place, scale: v.of[0].scale}
-	g := &s.guards[v.of[0].cell.index]
-	if !g.takes(p.centre-farthest*p.scale) || !g.takes(p.centre+farthest*p.scale) {
-		p.bounds = g
+// bounds returns for each number of a variable the range of its input, nil if no draw can
+// lie outside.
+func (s *Sheet) bounds(v variable) []*guard {
+	bounds := make([]*guard, len(v.of))
+	for i, m := range v.of {
+		g, x := &s.guards[m.cell.index], m.value()
+		if !g.takes(x-farthest*m.scale) || !g.takes(x+farthest*m.scale) {
+			bounds[i] = g
+		}
 	}
-	return p
+	return bounds
 }
 
-// draw fills the block and returns how many values lie outside the range of the input.
-func (p *plainVariable) draw(random *generator, n int) (outside int) {
-	p.from.fill(random, p.drawn[:n], p.centre, p.scale)
-	if p.bounds != nil {
-		for _, x := range p.drawn[:n] {
-			if x < p.bounds.low || x > p.bounds.high {
-				outside++
+// leaves reports whether x lies outside the range, where there is one.
+func (g *guard) leaves(x float64) bool { return g != nil && (x < g.low || x > g.high) }
+
+// outside returns how many of the values just drawn lie outside the range of their
+// input.
+func (d *drawer) outside() (n int) {
+	for i := range d.plain {
+		if p := &d.plain[i]; p.bounds.leaves(*p.place) {
+			n++
+		}
+	}
+	for i := range d.moved {
+		for k, m := range d.moved[i].of {
+			if d.moved[i].bounds[k].leaves(m.value()) {
+				n++
 			}
 		}
 	}
-	return outside
+	return n
 }
 
 func (d *drawer) draw(seed, number uint64, n int) block {
@@ -319,7 +337,8 @@ func (d *drawer) fill(seed, number uint64, n int) block {
 	random := newGenerator(seed, number)
 	b := block{moments: make([]moments, len(d.columns))}
 	for i := range d.plain {
-		b.outside += d.plain[i].draw(random, n)
+		p := &d.plain[i]
+		p.from.fill(random, p.drawn[:n], p.centre, p.scale)
 	}
 	for _, v := range d.moved {
 		v.u.Distribution.fill(random, v.drawn[:n], 0, 1)
@@ -328,6 +347,11 @@ func (d *drawer) fill(seed, number uint64, n int) block {
 	if !d.sum(b) {
 		b.count = d.onlyFinite(b.count)
 		d.sum(b)
+	}
+	if d.bounded {
+		for _, n := range d.beyond[:b.count] {
+			b.outside += n
+		}
 	}
 	return b
 }
@@ -352,9 +376,13 @@ func (d *drawer) compute(n int) (count int) {
 			r := &results[i]
 			r.column[count] = *r.place
 		}
-		if len(results) > 0 || d.record(count) {
-			count++
+		if len(results) == 0 && !d.record(count) {
+			continue
 		}
+		if d.bounded {
+			d.beyond[count] = d.outside()
+		}
+		count++
 	}
 	return count
 }
@@ -398,6 +426,7 @@ func (d *drawer) onlyFinite(count int) (left int) {
 			finite = finite && y-y == 0
 			column[left] = y
 		}
+		d.beyond[left] = d.beyond[row]
 		if finite {
 			left++
 		}

@@ -384,9 +384,8 @@ func TestDrawsOutside(t *testing.T) {
 			t.Errorf("%s: %d outside, want %d", test.x, got, want)
 		}
 	}
-	on := plainVariable{drawn: make([]float64, 10), centre: 3, bounds: &guard{low: 3, high: 3}}
-	if got := on.draw(newGenerator(1, 1), 10); got != 0 {
-		t.Errorf("%d on the limit are outside", got)
+	if on := (&guard{low: 3, high: 3}); on.leaves(3) || !on.leaves(math.Nextafter(3, 4)) || !on.leaves(math.Nextafter(3, 2)) {
+		t.Error("3 to 3 holds 3, and nothing else")
 	}
 }
 
