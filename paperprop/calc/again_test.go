@@ -331,3 +331,31 @@ func TestMembersDrawnOutside(t *testing.T) {
 		}
 	}
 }
+
+// Equal readings have no autocorrelation, and readings beside them do: that is no reason to
+// refuse the uncertainties of the results that are there, nor to refuse draws. That of the
+// mean of five, by hand (common-practice), is 0.1/√5 N.
+func TestUncertaintyOfEqualReadings(t *testing.T) {
+	s := given(t, "replicates", "value=[17.9 17.9 17.9 17.9 17.9] ± 0.1 N")
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	us, err := s.Uncertainties()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, u := range us {
+		if u.Cell.Name == "mean" && math.Abs(u.Standard-0.1/math.Sqrt(5)) > 1e-9 {
+			t.Errorf("the mean has u = %v, want %v", u.Standard, 0.1/math.Sqrt(5))
+		}
+	}
+	samples, err := calc.MonteCarlo{Draws: 10_000, Workers: 1}.Run(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range samples {
+		if m.Refused > 0 || m.Cell.Name == "mean" && math.Abs(m.Standard-0.1/math.Sqrt(5)) > 0.002 {
+			t.Errorf("%s: u = %v, %d draws refused", m.Cell.Name, m.Standard, m.Refused)
+		}
+	}
+}

@@ -176,9 +176,11 @@ func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 	return set
 }
 
-// clone returns a second sheet with the same inputs, values and uncertainties.
+// clone returns a second sheet with the same inputs, values and uncertainties, and the
+// shape of the results of the first.
 func (s *Sheet) clone() *Sheet {
 	c := s.of.NewSheet()
+	c.drawn = s.shape()
 	for i, in := range s.In {
 		to := c.In[i]
 		to.given, to.plain, to.text, to.unit = in.given, in.plain, in.text, in.unit
@@ -388,9 +390,10 @@ func (d *drawer) compute(n int) (count int) {
 }
 
 // record stores results that are not all plain numbers in a row of the columns. It
-// reports false if their number differs from that of the estimates.
+// reports false if one is missing that the estimates have.
 func (d *drawer) record(row int) bool {
-	if d.y = d.s.results(d.y[:0]); len(d.y) != len(d.columns) {
+	var ok bool
+	if d.y, ok = d.s.resultsAs(d.s.drawn, d.y[:0]); !ok {
 		return false
 	}
 	for i, y := range d.y {

@@ -35,6 +35,7 @@ type Sheet struct {
 	sources  map[string]Uncertain // uncertainties shared by several inputs, by name
 
 	correlations []correlation
+	drawn        shape // of the sheet for which this one draws
 
 	Roots     []Root // values found for the input that was solved for
 	MoreRoots bool   // there can be more than these: they lie closer together than the search goes

@@ -327,7 +327,7 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	if len(vs) == 0 && (target == nil || len(target.uncertain) == 0) {
 		return nil, nil
 	}
-	out, root, err := s.propagate(vs, target)
+	out, root, err := s.propagate(vs, target, s.shape())
 	if restored := s.evaluate(); err == nil { // the steps have changed the results
 		err = restored
 	}
@@ -346,20 +346,19 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 
 // propagate computes the uncertainties by steps of the inputs. It leaves the results of
 // the last step in the sheet.
-func (s *Sheet) propagate(vs []variable, target *Cell) (out []Uncertainty, root *solvedRoot, err error) {
-	cells, lengths := s.numericOutputs()
+func (s *Sheet) propagate(vs []variable, target *Cell, of shape) (out []Uncertainty, root *solvedRoot, err error) {
 	at := -1 // position of the target: a list before it holds several results
-	for i, c := range cells {
+	for i, c := range s.Out {
 		if c == target {
 			at = len(out)
 		}
-		for range lengths[i] {
+		for range of[i] {
 			out = append(out, Uncertainty{Cell: c})
 		}
 	}
 	n := len(out)
 	if target != nil {
-		if root, err = s.solvedRoot(target, n, at); err != nil {
+		if root, err = s.solvedRoot(target, of, at); err != nil {
 			return nil, nil, err
 		}
 		out = append(out, Uncertainty{Cell: root.cell})
@@ -369,7 +368,7 @@ func (s *Sheet) propagate(vs []variable, target *Cell) (out []Uncertainty, root 
 		}
 	}
 	for _, v := range vs {
-		slopes, err := s.slopes(v, n)
+		slopes, err := s.slopes(v, of)
 		if err != nil {
 			return nil, nil, fmt.Errorf("uncertainty of %s: %w", v.name, err)
 		}
@@ -442,14 +441,14 @@ type solvedRoot struct {
 	target int       // index of the output that was given
 }
 
-func (s *Sheet) solvedRoot(target *Cell, n, at int) (*solvedRoot, error) {
+func (s *Sheet) solvedRoot(target *Cell, of shape, at int) (*solvedRoot, error) {
 	r := &solvedRoot{cell: s.Roots[0].Input, target: at}
 	if target.Stepped {
 		return nil, fmt.Errorf("uncertainty of %s: %s moves in steps and has no slope, want the inputs without ±", r.cell.Name, target.Name)
 	}
 	r.scale = max(1e-3*math.Abs(r.cell.Number()), 1e-12)
 	var err error
-	r.slopes, err = s.slopes(variable{r.cell.Name, []member{{r.cell, 0, r.scale}}, Uncertain{}}, n)
+	r.slopes, err = s.slopes(variable{r.cell.Name, []member{{r.cell, 0, r.scale}}, Uncertain{}}, of)
 	if err != nil {
 		return nil, err
 	}
@@ -488,53 +487,75 @@ func (u *Uncertainty) dropNoise(y float64) {
 	}
 }
 
-// numericOutputs returns the outputs that are numbers, and how many numbers each holds.
-func (s *Sheet) numericOutputs() (cells []*Cell, lengths []int) {
-	for _, c := range s.Out {
-		if c.Shape.inLetters() || !c.Present() {
-			continue
-		}
-		n := 1
-		if c.number == nil {
-			n = c.bound.length()
-		}
-		cells, lengths = append(cells, c), append(lengths, n)
+// A shape is the number of numeric results of each output at the estimates.
+type shape []int
+
+// shape returns the shape of the results that the sheet holds.
+func (s *Sheet) shape() shape {
+	of := make(shape, len(s.Out))
+	for i, c := range s.Out {
+		of[i] = c.results()
 	}
-	return cells, lengths
+	return of
+}
+
+// results returns how many numbers an output holds: none if it is absent or in letters.
+func (c *Cell) results() int {
+	switch {
+	case c.Shape.inLetters() || !c.present():
+		return 0
+	case c.number != nil:
+		return 1
+	}
+	return c.bound.length()
 }
 
 // results appends all numeric results in order, except absent ones.
 func (s *Sheet) results(dst []float64) []float64 {
-	for _, c := range s.Out {
-		switch {
-		case c.Shape.inLetters() || !c.present():
-		case c.number != nil:
-			dst = append(dst, *c.number)
-		default:
-			for i := range c.bound.length() {
-				dst = append(dst, c.bound.at(i))
-			}
-		}
-	}
+	dst, _ = s.resultsAs(s.shape(), dst)
 	return dst
 }
 
-// slopes returns the changes of the n results for one standard uncertainty of v. A step
-// of a thousandth leaves twelve digits.
-func (s *Sheet) slopes(v variable, n int) ([]float64, error) {
+// resultsAs appends the results that have a place in the shape. It reports false if one is
+// missing; one that is absent at the estimates, as what is divided by the deviation of
+// equal readings, is not looked for.
+func (s *Sheet) resultsAs(of shape, dst []float64) ([]float64, bool) {
+	for i, n := range of {
+		if n == 0 {
+			continue
+		}
+		c := s.Out[i]
+		if c.results() != n {
+			return dst, false
+		}
+		if c.number != nil {
+			dst = append(dst, *c.number)
+			continue
+		}
+		for k := range n {
+			dst = append(dst, c.bound.at(k))
+		}
+	}
+	return dst, true
+}
+
+// slopes returns the changes of the results for one standard uncertainty of v. A step of a
+// thousandth leaves twelve digits.
+func (s *Sheet) slopes(v variable, of shape) ([]float64, error) {
 	from := v.values()
 	defer v.move(from, 0)
 	h := math.Inf(1)
 	for i, m := range v.of {
 		h = min(h, 1e-3*max(math.Abs(from[i]), m.scale)/m.scale)
 	}
-	y := make([]float64, 0, n) // for each step: Slope keeps a copy
+	var y []float64 // for each step: Slope keeps a copy
 	return uncertainty.Slope(func(t float64) ([]float64, error) {
 		v.move(from, t)
 		if err := s.evaluate(); err != nil {
 			return nil, err
 		}
-		if y = s.results(y[:0]); len(y) != n {
+		var ok bool
+		if y, ok = s.resultsAs(of, y[:0]); !ok {
 			return nil, uncertainty.ErrResults
 		}
 		return y, nil
@@ -567,7 +588,7 @@ func (s *Sheet) SecondOrder() ([]Bent, error) {
 	for _, v := range vs {
 		from = append(from, v.values())
 	}
-	estimates := s.results(nil)
+	estimates, of := s.results(nil), s.shape()
 	bends, err := uncertainty.Bends(func(t []float64) ([]float64, error) {
 		for i, v := range vs {
 			v.move(from[i], t[i])
@@ -575,7 +596,11 @@ func (s *Sheet) SecondOrder() ([]Bent, error) {
 		if err := s.evaluate(); err != nil {
 			return nil, err
 		}
-		return s.results(nil), nil
+		y, ok := s.resultsAs(of, nil)
+		if !ok {
+			return nil, uncertainty.ErrResults
+		}
+		return y, nil
 	}, len(vs))
 	for i, v := range vs {
 		v.move(from[i], 0)
