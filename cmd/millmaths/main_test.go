@@ -949,3 +949,15 @@ func TestWarningsKeepTheWidth(t *testing.T) {
 		}
 	}
 }
+
+// The uncertainties along a range are in its JSON, and not in its table.
+func TestUncertaintyAlongARange(t *testing.T) {
+	const command = `moisture --moist-mass "10..11 g by 1 g" --dry-mass "8 g ± 5 mg"`
+	if r := called("", words(command)...); r.Err != "warning: uncertainty-left-out: that of dry-mass is not carried along a range\n" {
+		t.Errorf("a table: %s", r.Err)
+	}
+	r := called("", words(command+" --json")...)
+	if r.Err != "" || strings.Count(r.Out, `"moisture":{"value":20,"unit":"%","u":0.05,`) != 1 {
+		t.Errorf("JSON: %s%s", r.Out, r.Err)
+	}
+}

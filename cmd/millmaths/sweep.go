@@ -79,7 +79,7 @@ func (o *options) runSweep(s *calc.Sheet, t *terminal) error {
 		t.say("the range ends at %s: its step does not lead to the end", paperprop.WithUnit(paperprop.People(last), w.unit))
 	}
 	for _, c := range s.In {
-		if c.Uncertain() {
+		if c.Uncertain() && !o.json { // JSON has u with each point
 			t.leftOut(c.Name, "along a range")
 		}
 	}
