@@ -961,3 +961,18 @@ func TestUncertaintyAlongARange(t *testing.T) {
 		t.Errorf("JSON: %s%s", r.Out, r.Err)
 	}
 }
+
+// The shares of a variance add up, with what a correlation adds or takes: 2·33·16·0.9 of
+// 23² t/h here.
+func TestBudgetOfCorrelated(t *testing.T) {
+	const command = `dilution --mass-flow "300 ± 3 t/h" --consistency-in "4.6 ± 0.1 %" --consistency-out "0.92 ± 0.01 %" --correlated consistency-in,consistency-out=0.9 --steps`
+	const want = `Uncertainty of water-flow, u = 23 t/h, first order (JCGM 100:2008)
+  consistency-in   33 t/h  206.0 % of the variance
+  consistency-out  16 t/h  51.5 % of the variance
+  mass-flow        12 t/h  27.9 % of the variance
+  correlations             -185.4 % of the variance
+`
+	if r := called("", words(command)...); !strings.Contains(r.Out, want) {
+		t.Errorf("%s", r.Out)
+	}
+}

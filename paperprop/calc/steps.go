@@ -88,7 +88,8 @@ func (r *ResultLine) Expanded(level float64) (k float64, text string, err error)
 	return k, r.uncertainty.Cell.Spread(expanded), nil
 }
 
-// A BudgetLine is one source of uncertainty of a result.
+// A BudgetLine is one source of uncertainty of a result. The last one can be what
+// correlations add to the variance or take from it, which has no U.
 type BudgetLine struct {
 	Name, U string
 	Percent float64 // of the variance
@@ -494,9 +495,14 @@ func budget(u Uncertainty) []BudgetLine {
 	shares := slices.Clone(u.Shares)
 	slices.SortStableFunc(shares, func(a, b Share) int { return cmp.Compare(b.U, a.U) })
 	var lines []BudgetLine
+	rest := 100.0
 	for _, s := range shares {
 		part := s.U / u.Standard
 		lines = append(lines, BudgetLine{s.Name, u.Cell.Spread(s.U), 100 * part * part})
+		rest -= 100 * part * part
+	}
+	if math.Abs(rest) > 0.01 { // of independent values nothing is left
+		lines = append(lines, BudgetLine{"correlations", "", rest})
 	}
 	return lines
 }
