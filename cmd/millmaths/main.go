@@ -244,7 +244,7 @@ func overview(out io.Writer) {
 	}
 	fmt.Fprint(out, `
 millmaths NAME --help tells the inputs of a calculation, and what can be asked
-of all: --steps, --json, --csv, --full, --plot FILE, an uncertain input
+of most: --steps, --json, --csv, --full, --plot FILE, an uncertain input
 "4.0 ± 0.1 %" (one standard uncertainty), a list "[9.5 13.2] %", a range
 "3..5 %". millmaths --version tells the version.
 `)
