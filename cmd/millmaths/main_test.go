@@ -976,3 +976,23 @@ func TestBudgetOfCorrelated(t *testing.T) {
 		t.Errorf("%s", r.Out)
 	}
 }
+
+// A value stands at the place of its uncertainty, wherever both are told.
+func TestDigitsBesideUncertainty(t *testing.T) {
+	const gauge = `propagate --model "l = ls + d" --ls "50000623 +- 25" --d "215 +- 9.7" --method `
+	for _, test := range []struct{ command, want string }{
+		{`moisture --moist-mass "10.000 g ± 5 mg" --moisture "7.0 ± 0.1 %"`, "dry-mass        9.300 g       u = 0.011 g, solved for\n"},
+		{`grammage --mass "12345.6789 g ± 0.01 g" --area "1 m2" --second-order`, "  grammage  mean 12345.6789 g/m2  u = 0.010 g/m2\n"},
+		{`grammage --mass "12345.6789 g" --area "1 m2 ± 0.1 cm2" --monte-carlo 1000`, "  grammage  12345.43 to 12345.93 g/m2  u = 0.13 g/m2\n"},
+		{`dilution --mass-flow "300 t/h" --consistency-in "4.6 %" --consistency-out "0.92 ± 0.02 %" --monte-carlo 1000`, "  dry-flow-out   13.8 to 13.8 t/h        u = 0 t/h\n"},
+		{gauge + "first-order", "l         50000838\n"},
+		{gauge + "first-order --full", "l         50000838\n"},
+		{gauge + "second-order", "mean(l)  50000838\n"},
+		{gauge + "monte-carlo", "mean(l)   50000838\nlower(l)  500007"},
+		{`propagate --model "y = 2*x" --x "3 +- 0.1 mm" --method first-order --unit y=um`, "y        6000 um\n"},
+	} {
+		if r := called("", words(test.command)...); r.Status != done || !strings.Contains(r.Out, test.want) {
+			t.Errorf("millmaths %s: %d: %s%s, want %s", test.command, r.Status, r.Out, r.Err, test.want)
+		}
+	}
+}

@@ -63,6 +63,8 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 		value := r.People()
 		if o.full {
 			value = r.Full()
+		} else if us := standards(r.Input, uncertainties); i == 0 && r.Low == r.High && len(us) == 1 && us[0] > 0 {
+			value = r.Input.ToPlaceOf(us[0])
 		}
 		rows = append(rows, []string{r.Input.Name, value, strings.Join(append(said, "solved for"), ", ")})
 	}
@@ -106,6 +108,7 @@ func (o *options) outputRow(c *calc.Cell, all []calc.Uncertainty, level float64)
 	return []string{c.Name, value, remarks}
 }
 
+// standards returns the standard uncertainties of a cell, one for each member.
 func standards(c *calc.Cell, all []calc.Uncertainty) []float64 {
 	var us []float64
 	for _, u := range all {
@@ -154,7 +157,7 @@ func printFindings(out io.Writer, found calc.Findings) {
 	var rows [][]string
 	for _, m := range found.Samples {
 		u := m.Cell.PrintUnit()
-		people := func(x float64) string { return paperprop.People(m.Cell.In(x, u)) }
+		people := func(x float64) string { return m.Cell.PeopleBeside(x, m.Standard) }
 		rows = append(rows, []string{
 			"  " + m.Cell.Name, strings.TrimSuffix(fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u), " 1"),
 			"u = " + m.Cell.Spread(m.Standard),
@@ -168,7 +171,7 @@ func printFindings(out io.Writer, found calc.Findings) {
 	for _, b := range found.Bent {
 		u := b.Cell.PrintUnit()
 		rows = append(rows, []string{
-			"  " + b.Cell.Name, strings.TrimSuffix(strings.TrimSpace(fmt.Sprintf("mean %s %s", paperprop.People(b.Cell.In(b.Mean, u)), u)), " 1"),
+			"  " + b.Cell.Name, strings.TrimSuffix(strings.TrimSpace(fmt.Sprintf("mean %s %s", b.Cell.PeopleBeside(b.Mean, b.Standard), u)), " 1"),
 			"u = " + b.Cell.Spread(b.Standard),
 		})
 	}

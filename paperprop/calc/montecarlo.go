@@ -10,6 +10,7 @@ import (
 	"sync"
 	"sync/atomic"
 
+	"millmaths.example/paperprop/calc/uncertainty"
 	"millmaths.example/paperprop/internal/wording"
 )
 
@@ -72,6 +73,9 @@ func (mc MonteCarlo) Run(ctx context.Context, s *Sheet) ([]Sample, error) {
 	samples, err := mc.sample(ctx, s, estimates)
 	for i := range samples {
 		samples[i].Cell, samples[i].first, samples[i].estimate = first[i].Cell, first[i], estimates[i]
+		if samples[i].Standard < uncertainty.Negligible*math.Abs(estimates[i]) {
+			samples[i].Standard = 0 // only rounding of the results
+		}
 	}
 	return samples, err
 }

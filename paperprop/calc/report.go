@@ -209,6 +209,25 @@ func (c *Cell) ToPlaceOf(u float64) string {
 	return paperprop.WithUnit(result.StepOf(1, place, result.Even).Round(c.Printed()), c.PrintUnit())
 }
 
+// PeopleBeside returns a canonical value of the cell, in the unit to print in but without
+// it, as a person reads it beside its standard uncertainty u: with six significant digits,
+// or with as many more as u leaves it.
+func (c *Cell) PeopleBeside(v, u float64) string {
+	return peopleBeside(c.In(v, c.PrintUnit()), c.Difference(u))
+}
+
+func peopleBeside(x, u float64) string {
+	const six, all = 6, 16
+	if x == 0 || !(u >= 1e-290 && u <= largest) {
+		return paperprop.People(x)
+	}
+	first, place := math.Floor(math.Log10(math.Abs(x))), math.Floor(math.Log10(u))-1
+	if first-place < six {
+		return paperprop.People(x)
+	}
+	return result.StepOf(1, int32(max(place, first-all+1)), result.Even).Round(x)
+}
+
 func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(x) }
 
 // PrintIn sets the unit in which to print an output, or an input that is solved for or

@@ -19,7 +19,8 @@ type Answer struct {
 	Value float64   // in Unit
 	List  []float64 // if the result is a list
 	Unit  paperprop.Unit
-	Text  string // if the result is a text
+	Text  string  // if the result is a text
+	U     float64 // standard uncertainty of Value, for the digits that people read; zero: six digits
 }
 
 // Numbers returns the values of a result that is not a text.
@@ -111,7 +112,7 @@ func (a Answer) People() string {
 	if a.Text != "" {
 		return a.Text
 	}
-	return a.join(paperprop.People)
+	return a.join(func(x float64) string { return peopleBeside(x, a.U) })
 }
 
 // Full returns the answer with all its digits.
@@ -145,6 +146,11 @@ func (a *Answer) Restate(u paperprop.Unit) error {
 	x, err := a.Unit.Convert(a.Value, u)
 	if err != nil {
 		return &InputError{a.Name, u.String(), err}
+	}
+	if a.U != 0 {
+		if factor, err := a.Unit.Difference().Convert(1, u.Difference()); err == nil {
+			a.U *= factor
+		}
 	}
 	a.Value, a.Unit = x, u
 	if a.List != nil {

@@ -482,10 +482,17 @@ func (l *law) answer(name string, k int, x float64) calc.Answer {
 	return calc.Answer{Name: name, Value: x / factor, Unit: l.units[k]}
 }
 
+// beside is answer for a value that is read beside its standard uncertainty.
+func (l *law) beside(name string, k int, x, u float64) calc.Answer {
+	a := l.answer(name, k, x)
+	a.U = l.answer(name, k, u).Value
+	return a
+}
+
 func (l *law) estimates() []calc.Answer {
 	var out []calc.Answer
 	for k, line := range l.lines {
-		out = append(out, l.answer(line.Name, k, l.values[k]))
+		out = append(out, l.beside(line.Name, k, l.values[k], l.u[k]))
 	}
 	return out
 }
@@ -560,7 +567,7 @@ func (m *model) secondOrder() ([]calc.Answer, error) {
 		}
 		out = append(out,
 			l.answer("u("+line.Name+")", k, standard),
-			l.answer("mean("+line.Name+")", k, l.values[k]+bends[k].Shift))
+			l.beside("mean("+line.Name+")", k, l.values[k]+bends[k].Shift, standard))
 	}
 	return out, nil
 }

@@ -90,9 +90,9 @@ func (l *law) sampled(samples [][]float64) ([]calc.Answer, error) {
 		slices.Sort(x)
 		out = append(out,
 			l.answer("u("+line.Name+")", k, *summary.StandardDeviation),
-			l.answer("mean("+line.Name+")", k, summary.Mean),
-			l.answer("lower("+line.Name+")", k, x[int(math.Ceil(0.025*modelDraws))-1]),
-			l.answer("upper("+line.Name+")", k, x[int(math.Ceil(0.975*modelDraws))-1]))
+			l.beside("mean("+line.Name+")", k, summary.Mean, *summary.StandardDeviation),
+			l.beside("lower("+line.Name+")", k, x[int(math.Ceil(0.025*modelDraws))-1], *summary.StandardDeviation),
+			l.beside("upper("+line.Name+")", k, x[int(math.Ceil(0.975*modelDraws))-1], *summary.StandardDeviation))
 	}
 	return out, nil
 }
