@@ -36,6 +36,14 @@ func cutName(text string) (name, inner, rest string, ok bool) {
 	return name, inner, strings.TrimSpace(rest), ok && text[end] == '('
 }
 
+// tellsFactor reports whether a text gives an expanded uncertainty with its coverage
+// factor, as certificates do: 3 (k=2).
+func tellsFactor(text string) bool {
+	_, after, ok := strings.Cut(text, "k")
+	after = strings.TrimSpace(after)
+	return ok && strings.HasPrefix(after, "=") && numberEnd(strings.TrimSpace(after[1:])) > 0
+}
+
 func letter(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' }
 
 // readSpread reads the right side of ±. If the value already has its unit, a percentage
@@ -43,6 +51,9 @@ func letter(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' }
 func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 	s := spread{distribution: Normal, divisor: 1}
 	numbers := text
+	if tellsFactor(text) {
+		return s, errors.New("right of ±: a coverage factor, want one standard uncertainty (k = 1): U divided by k")
+	}
 	if name, inner, rest, ok := cutName(text); ok {
 		width, known, err := s.take(name, inner)
 		switch {
