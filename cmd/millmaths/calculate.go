@@ -226,8 +226,7 @@ func (o *options) run(ctx context.Context, c calc.Calculation, t *terminal) erro
 	if err := o.print(s, found, t); err != nil {
 		return err
 	}
-	t.tellWarnings(s, found.Samples)
-	return nil
+	return t.tellWarnings(s, found)
 }
 
 // findings draws, and computes the second order, where that was asked for.
@@ -364,26 +363,17 @@ func (t *terminal) warn(w calc.Warning) {
 	t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
 }
 
-// tellWarnings prints, apart from the result, what to know about it.
-func (t *terminal) tellWarnings(s *calc.Sheet, samples []calc.Sample) {
-	for _, w := range warningsOf(s) {
+// tellWarnings prints, apart from the result, what to know about it and about its
+// uncertainties.
+func (t *terminal) tellWarnings(s *calc.Sheet, found calc.Findings) error {
+	doubts, err := s.Doubts(found)
+	if err != nil {
+		return err
+	}
+	for _, w := range append(warningsOf(s), doubts...) {
 		t.warn(w)
 	}
-	var differ []string
-	for _, m := range samples {
-		if !m.Agrees() {
-			differ = append(differ, m.Cell.Name)
-		}
-	}
-	if len(differ) > 0 {
-		t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s: %s", calc.FirstOrderDiffers.Code, strings.Join(differ, ", "), calc.FirstOrderDiffers.Text), "  "))
-	}
-	if len(samples) > 0 && samples[0].Refused > 0 {
-		t.sayAll(wrapped(fmt.Sprintf("warning: draws-refused: %d draws lay outside what the calculation takes and are left out", samples[0].Refused), "  "))
-	}
-	if len(samples) > 0 && samples[0].Outside > 0 {
-		t.sayAll(wrapped(fmt.Sprintf("warning: draws-outside: %d of the values drawn lay outside the range of their input and were reckoned with: its distribution can't be normal", samples[0].Outside), "  "))
-	}
+	return nil
 }
 
 // tellCautions prints cautions before the result, which could lead to harm.

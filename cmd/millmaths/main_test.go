@@ -996,3 +996,15 @@ func TestDigitsBesideUncertainty(t *testing.T) {
 		}
 	}
 }
+
+// Doubts about an uncertainty are told after the result, and stand in a report.
+func TestDoubtsAreTold(t *testing.T) {
+	const command = `dilution --mass-flow "300 t/h" --consistency-in "4.6 %" --consistency-out "0.92 ± 0.5 %"`
+	const want = "warning: first-order-bends: water-flow, mass-flow-out: u of first order is off\n  by a tenth or more: "
+	if r := called("", words(command)...); r.Status != done || !strings.HasPrefix(r.Err, want) {
+		t.Errorf("%d: %s", r.Status, r.Err)
+	}
+	if r := called("", words(command+" --steps=markdown")...); !strings.Contains(r.Out, "\n**Warning** (first-order-bends): water-flow, mass-flow-out: ") {
+		t.Errorf("%s", r.Out)
+	}
+}

@@ -32,6 +32,13 @@ func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 			return err
 		}
 		if o.steps == "markdown" {
+			doubts, err := s.Doubts(found)
+			if err != nil {
+				return err
+			}
+			for _, d := range doubts {
+				w.Warnings = append(w.Warnings, &d)
+			}
 			solutionMarkdown(t.out, w, found)
 		} else {
 			solutionText(t.out, w, found)

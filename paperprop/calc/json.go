@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"slices"
 	"strconv"
 
 	"millmaths.example/paperprop"
@@ -172,23 +171,23 @@ func (s *Sheet) MarshalFindings(found Findings) ([]byte, error) {
 	if len(defaults) > 0 {
 		o.add("defaults", defaults)
 	}
-	if warnings := s.warningsWith(found); len(warnings) > 0 {
-		o.add("warnings", codes(warnings, func(w *Warning) (string, string) { return w.Code, w.Text }))
+	if warnings := s.warningsWith(found, uncertainties); len(warnings) > 0 {
+		o.add("warnings", codes(warnings, func(w Warning) (string, string) { return w.Code, w.Text }))
 	}
 	o.addOrigin(info)
 	return marshal(o)
 }
 
-// warningsWith returns the warnings of the run, and those of what was found besides.
-func (s *Sheet) warningsWith(found Findings) Warnings {
-	warnings := slices.Clip(s.Warnings())
-	if slices.ContainsFunc(found.Samples, func(m Sample) bool { return !m.Agrees() }) {
-		warnings = append(warnings, FirstOrderDiffers)
+// warningsWith returns the warnings of the run, and what to know about its uncertainties.
+func (s *Sheet) warningsWith(found Findings, uncertainties []Uncertainty) (all []Warning) {
+	for _, w := range s.Warnings() {
+		all = append(all, *w)
 	}
+	all = append(all, s.doubts(found, uncertainties)...)
 	if s.MoreRoots {
-		warnings = append(warnings, &moreRoots)
+		all = append(all, moreRoots)
 	}
-	return warnings
+	return all
 }
 
 // addOrigin adds what is said of every answer of a calculation: its cautions and source.

@@ -586,7 +586,3 @@ func (m Sample) Agrees() bool {
 	const k = 1.959963984540054 // normal, 97.5 %
 	return math.Abs(m.estimate-k*u-m.Low) <= tolerance+noise && math.Abs(m.estimate+k*u-m.High) <= tolerance+noise
 }
-
-// FirstOrderDiffers is the warning that draws and first order do not agree.
-var FirstOrderDiffers = &Warning{"first-order-differs", "the 95 % interval by first order differs from that of the draws: " +
-	"the calculation bends within the uncertainty; take the draws"}

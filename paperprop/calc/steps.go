@@ -102,7 +102,7 @@ func (s *Sheet) Solution() (*Solution, error) {
 	}
 	info := s.Info()
 	w := &Solution{
-		Title: info.Title, Method: info.Method, Warnings: s.Warnings(),
+		Title: info.Title, Method: info.Method, Warnings: slices.Clip(s.Warnings()),
 		Cautions: info.Cautions, Source: info.Source, Status: info.Status,
 	}
 	w.Solved = s.solvedText()

@@ -136,6 +136,8 @@ type Uncertainty struct {
 	Standard float64 // canonical, as a difference
 	Freedom  float64 // effective degrees of freedom, not rounded; zero: infinitely many, or not available
 	Shares   []Share // in the order of the inputs
+
+	freedomLost bool // it has none, as values that have are correlated
 }
 
 // Expanded returns the coverage factor for a level of confidence between 0 and 1, and
@@ -401,8 +403,7 @@ func (u *Uncertainty) combine(s *Sheet) (err error) {
 		slopes, freedom = append(slopes, share.slope), append(freedom, share.freedom)
 	}
 	related := uncertainty.Independent
-	independent := len(s.correlated()) == 0
-	if !independent {
+	if len(s.correlations) > 0 {
 		related = func(i, j int) float64 {
 			if i == j {
 				return 1
@@ -410,14 +411,31 @@ func (u *Uncertainty) combine(s *Sheet) (err error) {
 			return s.correlationOf(u.Shares[i].Name, u.Shares[j].Name)
 		}
 	}
-	if u.Standard, err = uncertainty.Combined(slopes, related); err != nil {
+	if u.Standard, err = uncertainty.Combined(slopes, related); err != nil || u.Standard == 0 {
 		return err
 	}
-	if independent && u.Standard > 0 {
+	if u.freedomLost = u.correlatesFreedom(related); !u.freedomLost {
 		u.Freedom = uncertainty.Freedom(u.Standard, slopes, freedom)
 	}
 	return nil
 }
+
+// correlatesFreedom reports whether a value of few degrees of freedom is correlated with
+// another, so that the formula of Welch and Satterthwaite does not hold. Values that do
+// not move the result don't count.
+func (u *Uncertainty) correlatesFreedom(related uncertainty.Correlation) bool {
+	for i, a := range u.Shares {
+		for j, b := range u.Shares[:i] {
+			if (a.freedom > 0 || b.freedom > 0) && u.feels(a) && u.feels(b) && related(i, j) != 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// feels reports whether a value moves the result by more than rounding does.
+func (u *Uncertainty) feels(s Share) bool { return s.U > 1e-10*u.Standard }
 
 // target returns the output that was given to solve for an input.
 func (s *Sheet) target() *Cell {

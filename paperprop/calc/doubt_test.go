@@ -1,0 +1,141 @@
+package calc_test
+
+import (
+	"context"
+	"encoding/json"
+	"math"
+	"strings"
+	"testing"
+
+	"millmaths.example/paperprop/calc"
+)
+
+// doubted returns what is doubted about a run, "code: names", one after the other.
+func doubted(t *testing.T, s *calc.Sheet, found calc.Findings) string {
+	t.Helper()
+	doubts, err := s.Doubts(found)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []string
+	for _, w := range doubts {
+		names, _, _ := strings.Cut(w.Text, ": ")
+		all = append(all, w.Code+": "+names)
+	}
+	return strings.Join(all, "; ")
+}
+
+func run(t *testing.T, name, inputs string) *calc.Sheet {
+	t.Helper()
+	s := given(t, name, inputs)
+	if err := s.Run(); err != nil {
+		t.Fatalf("%s %s: %v", name, inputs, err)
+	}
+	return s
+}
+
+// First order is doubted where draws give another uncertainty: with a bend in one input,
+// or in several together. Half the draws of a tenth around the end of a range are refused.
+func TestFirstOrderDoubted(t *testing.T) {
+	for _, test := range []struct{ name, inputs, want string }{
+		{"dilution", "mass-flow=300 ± 3 t/h; consistency-in=4.6 ± 0.1 %; consistency-out=0.92 ± 0.02 %", ""},
+		{"dilution", "mass-flow=300 ± 300 t/h; consistency-in=4.6 %; consistency-out=0.92 %", ""}, // straight, however far
+		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 ± 0.3 %", "first-order-bends: water-flow, mass-flow-out"},
+		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=4.6 ± 0.1 %", "spread-refused: consistency-out"},
+		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=4.5 ± rectangular(0.1) %", ""}, // just within
+		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 %", ""},
+		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 ± 600 t/h", ""}, // an input solved for is not looked at
+		{"replicates", "value=[17.9 17.9 17.9 17.9 17.9] ± 0.1 N", "first-order-bends: standard-deviation, coefficient-of-variation, " +
+			"half-width, lower, upper, minimum, maximum, median, range, critical-difference"},
+		{"replicates", "value=[10 20 30 40 50] ± 0.1 N", ""},
+	} {
+		s := run(t, test.name, test.inputs)
+		before := full(s)
+		if got := doubted(t, s, calc.Findings{}); got != test.want {
+			t.Errorf("%s %s: %q, want %q", test.name, test.inputs, got, test.want)
+		}
+		if after := full(s); after != before {
+			t.Errorf("%s %s: afterwards the sheet holds %s, want %s", test.name, test.inputs, after, before)
+		}
+	}
+}
+
+// Where there are draws, they are told of instead, in JSON too.
+func TestDrawsDoubted(t *testing.T) {
+	s := run(t, "dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 ± 0.5 %")
+	found := calc.Findings{Draws: 10_000}
+	var err error
+	if found.Samples, err = (calc.MonteCarlo{Draws: found.Draws, Workers: 1}).Run(context.Background(), s); err != nil {
+		t.Fatal(err)
+	}
+	data, err := s.MarshalFindings(found)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var answer struct{ Warnings []struct{ Code, Text string } }
+	if err := json.Unmarshal(data, &answer); err != nil {
+		t.Fatal(err)
+	}
+	doubts, err := s.Doubts(found)
+	if err != nil || len(doubts) != 2 || len(answer.Warnings) != 2 {
+		t.Fatalf("doubts %v, %v, and in JSON %v, want two each", doubts, err, answer.Warnings)
+	}
+	for i, code := range []string{"first-order-differs", "draws-refused"} { // what was refused is not reckoned with
+		if w := answer.Warnings[i]; w.Code != code || doubts[i].Code != code || w.Text != doubts[i].Text {
+			t.Errorf("doubt %d is %v, and in JSON %v, want %s", i, doubts[i], w, code)
+		}
+	}
+}
+
+// Degrees of freedom hold for what no correlation touches; what one does has none, and k
+// then promises too much (JCGM 100:2008, G.4.1, from memory).
+func TestFreedomOfCorrelated(t *testing.T) {
+	s := run(t, "dilution", "mass-flow=300 ± 3 t/h; consistency-in=4.6 ± 0.1 %; consistency-out=0.92 ± 0.01 %")
+	freedoms := func() (all []float64) {
+		us, err := s.Uncertainties()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, u := range us {
+			all = append(all, u.Freedom)
+		}
+		return all
+	}
+	if err := s.SetFreedom("consistency-in", 4); err != nil {
+		t.Fatal(err)
+	}
+	alone := freedoms()
+	for _, test := range []struct {
+		a, b string
+		want [3]float64
+		said string
+	}{
+		{"consistency-in", "consistency-out", [3]float64{0, 0, alone[2]}, "freedom-unused: water-flow, mass-flow-out"},
+		{"mass-flow", "consistency-in", [3]float64{}, "freedom-unused: water-flow, mass-flow-out, dry-flow-out"},
+	} {
+		if err := s.Correlate(test.a, test.b, 0.9); err != nil {
+			t.Fatal(err)
+		}
+		for i, got := range freedoms() {
+			if !(math.Abs(got-test.want[i]) <= 1e-9*test.want[i]) {
+				t.Errorf("%s and %s: result %d has %v degrees of freedom, want %v", test.a, test.b, i, got, test.want[i])
+			}
+		}
+		if got := doubted(t, s, calc.Findings{Level: 0.95}); got != test.said {
+			t.Errorf("%s and %s: %q, want %q", test.a, test.b, got, test.said)
+		}
+		if got := doubted(t, s, calc.Findings{}); got != "" {
+			t.Errorf("%s and %s, no expanded uncertainty asked for: %q", test.a, test.b, got)
+		}
+		if err := s.Correlate(test.a, test.b, 0); err != nil {
+			t.Fatal(err)
+		}
+	}
+	// Of two that have infinitely many, the correlation takes nothing from a third.
+	if err := s.Correlate("mass-flow", "consistency-out", 0.5); err != nil {
+		t.Fatal(err)
+	}
+	if got := freedoms(); math.Abs(got[2]-alone[2]) > 1e-9 || !(got[0] > 4) || doubted(t, s, calc.Findings{Level: 0.95}) != "" {
+		t.Errorf("mass-flow and consistency-out: %v degrees of freedom, want some, and the last %v", got, alone[2])
+	}
+}
