@@ -133,7 +133,7 @@ func isFooterName(cell []byte) bool {
 	var room [longestLabel]byte
 	if key := appendKey(room[:0], cell); len(key) == 1 {
 		letter := bytes.TrimLeft(cell, ignored)[0]
-		return letter == 's' || letter == 'n' || key[0] == 'v' && bytes.IndexByte(cell, '%') > 0
+		return letter == 's' || letter == 'n' || key[0] == 'v' && bytes.ContainsRune(cell, '%')
 	}
 	switch certaintyOf(cell) {
 	case alone, sure, total:
