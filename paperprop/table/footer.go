@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"strings"
 	"sync"
+	"unicode/utf8"
 )
 
 // footersText lists the names of what programs and people compute from the rows, and how
@@ -112,7 +113,7 @@ func certaintyOf(name []byte) certainty {
 	if c := known.certainty[string(key)]; c != noFooter {
 		return c
 	}
-	if n := len(key) - ending; n > 0 && bytes.IndexByte(name, ' ') < 0 {
+	if n := len(key) - ending; n > 0 && !bytes.ContainsRune(name, ' ') {
 		for _, word := range known.endings[string(key[n:])] {
 			if bytes.HasSuffix(key, []byte(word)) {
 				return sure
@@ -144,11 +145,11 @@ func isFooterName(cell []byte) bool {
 
 // outerWords returns the first and the last of several words.
 func outerWords(cell []byte) (first, last []byte, ok bool) {
-	i, j := bytes.IndexByte(cell, ' '), bytes.LastIndexByte(cell, ' ')
-	if i <= 0 || len(cell) > longestLabel {
+	if len(cell) > longestLabel {
 		return nil, nil, false
 	}
-	return cell[:i], cell[j+1:], true
+	first, last, ok = bytes.Cut(cell, []byte{' '})
+	return first, last[bytes.LastIndexByte(last, ' ')+1:], ok
 }
 
 // hasMean reports whether the first or last of several words is one that only a summary
@@ -198,8 +199,7 @@ func withoutDeviation(cell []byte) (rest []byte, ok bool) {
 // namesStatistic reports whether a cell that begins with a number names a statistic: "95%
 // CI", "95 % confidence", "1. Quartil". Of most such cells the last letter says no.
 func namesStatistic(cell []byte) bool {
-	last := cell[len(cell)-1]
-	if lower := last | 0x20; last < 0x80 && (lower < 'a' || lower > 'z') {
+	if last := cell[len(cell)-1]; last < utf8.RuneSelf && !isLetter(last) {
 		return false
 	}
 	if certaintyOf(cell[bytes.LastIndexAny(cell, " .%-")+1:]) == sure {

@@ -606,17 +606,12 @@ func (l *Layout) leftBy(text []byte, last int, before Class) Class {
 	if rec.Class != Blank {
 		return rec.leaves(before)
 	}
-	filledAt := -1
+	var above []byte // the last record that is not empty: if there is none, it leaves what stands before
 	s := scanner{text: text[:last], delimiter: l.Delimiter}
 	for record, ok := s.next(rec); ok; record, ok = s.next(rec) {
 		if filled(rec.Fields) > 0 {
-			filledAt = record.start
+			above = text[record.start:record.end]
 		}
 	}
-	if filledAt < 0 {
-		return before
-	}
-	s = scanner{text: text[filledAt:], delimiter: l.Delimiter}
-	record, _ := s.next(nil)
-	return l.classOf(text[filledAt : filledAt+record.end]).leaves(before)
+	return l.classOf(above).leaves(before)
 }
