@@ -258,7 +258,7 @@ func TestHeadsAndUnits(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]string{"[N]": "N", "(N)": "N", "( N )": "N", "N": "N", "[N": "[N", "N]": "N]", "(N": "(N", "N)": "N)", "[N)": "[N)", "(N]": "(N]", "[]": "[]", "()": "()", "": "",
-		"in N": "N", "[in N]": "N", "in inHg": "inHg", "in Hg": "in Hg", "in wet": "in wet", "in": "in"} {
+		"in N": "N", "[in N]": "N", "in inHg": "inHg", "in Hg": "in Hg", "in lbf": "in lbf", "in wet": "in wet", "in": "in"} {
 		if got := unbracket(text); got != want {
 			t.Errorf("unbracket(%q) is %q, want %q", text, got, want)
 		}
@@ -273,6 +273,10 @@ func TestHeadsAndUnits(t *testing.T) {
 		l.setHeads([]string{"a", strings.Repeat("h", n)}, nil)
 		if got := l.isHead(bytes.Repeat([]byte("h"), n)); got != want {
 			t.Errorf("a head of %d letters: %v", n, got)
+		}
+		l = &Layout{Columns: []Column{{"a", ""}, {"b", "N"}}}
+		if got := l.foreignHeads([][]byte{nil, append(bytes.Repeat([]byte("h"), n-len(" [mm]")), " [mm]"...)}); got != want {
+			t.Errorf("a head of another table of %d letters: %v", n, got)
 		}
 	}
 }
@@ -290,7 +294,7 @@ func TestHeadOverUnit(t *testing.T) {
 		"consistency-in/%": {"consistency-in", "%"}, "consistency in/%": {"consistency in", "%"}, "dew point/°C": {"dew point", "°C"}, "in/s": {"in/s", ""}, "kg/(m s)": {"kg/(m s)", ""},
 		// A unit that no list spells so is one all the same, and so is one that is unclear.
 		"HB cons. g/l": {"HB cons. g/l", ""}, "COD mg/l": {"COD mg/l", ""}, "uptake ml/g": {"uptake ml/g", ""}, "strip lb/in": {"strip lb/in", ""},
-		"Flow gal/min": {"Flow gal/min", ""}, "output ton/h": {"output ton/h", ""},
+		"Flow gal/min": {"Flow gal/min", ""}, "Flow L/min": {"Flow L/min", ""}, "output ton/h": {"output ton/h", ""},
 		"mass of a sheet/g": {"mass of a sheet", "g"}, "distance in/m": {"distance in", "m"},
 		"MD/CD": {"MD/CD", ""}, "date/time": {"date/time", ""}, "n/a": {"n/a", ""}, "/N": {"/N", ""}, "force/": {"force/", ""}, "a/(wire)": {"a/(wire)", ""},
 	} {
@@ -384,6 +388,7 @@ func TestRepeats(t *testing.T) {
 		{"a,b\ng,\n1,2\n", "g", "units"}, {"a,b\ng,-\n1,2\n", "g,n/a", "units"}, {"a,b\ng,N\n1,2\n", ",N", "data"},
 		{"a,b\n1,2\n", "a,b", "head"}, {"a,b\n1,2\n", "a,b,", "head"}, {"a,b\n1,2\n3,4\n", "a,b,x", "changed"}, {"a,b\n1,2\n", "a", "changed"},
 		{"a,b\n1,2\n", "A,2", "changed"}, {"a,b\n1,2\n", "x,b", "data"},
+		{"id,force,width\nx,1,2\n", "no,force/N,width/mm", "changed"}, {"id,force at break,strip width\nx,1,2\n", "no,force at  break [N],strip  width [mm]", "changed"},
 		// Heads are what is so by half: two names of four cells, not of five.
 		{"a,b,c,d\n1,2,3,4\n", "x,a,b,y", "changed"}, {"a,b,c,d,e\n1,2,3,4,5\n", "x,a,b,y,z", "data"}, {"a,b,c,d,e\n1,2,3,4,5\n", "x,a,b,,", "changed"},
 	} {
@@ -391,6 +396,45 @@ func TestRepeats(t *testing.T) {
 		if n := len(got.lines); n == 0 || !strings.Contains(got.lines[n-1], " "+test.want+" ") {
 			t.Errorf("%q under %q: %q, %s, want %s", test.row, test.text, got.lines, got.err, test.want)
 		}
+	}
+}
+
+// TestLongestLabel takes names of 80 bytes for those of footers, by the name before a
+// bracket and by the first of several words, and none that are longer.
+func TestLongestLabel(t *testing.T) {
+	for _, name := range []string{"Minimum (of all strips that broke between the jaws, and not at the very edge of)", "Mean of all those strips that broke between the jaws, and not at the very edge,o"} {
+		got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n"+name[:1]+name+";1,5\n", Options{})
+		if want := []string{"2 data A|1,5", "3 footer " + name + "|1,5", "4 data " + name[:1] + name + "|1,5"}; !slices.Equal(got.lines, want) {
+			t.Errorf("%d bytes: %q, want %q", len(name), got.lines, want)
+		}
+	}
+}
+
+// TestTakeFooter takes footers, and rows that may be one, for rows, and leaves others as
+// they are.
+func TestTakeFooter(t *testing.T) {
+	r, err := Open(strings.NewReader("id;force\nA;1,5\nMean;1,5\nMean;1,5;2\nQ1;1,5\nQ1\n\nid;force\nB;1;2\n"), Options{Name: "f"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for rec, err := range r.Records() {
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := rec.Class
+		r.Layout().TakeFooter(rec)
+		line := fmt.Sprintf("%d %v %v", rec.Line, before, rec.Class)
+		if rec.Err != nil {
+			line += " ! " + rec.Err.Error()
+		}
+		got = append(got, line)
+	}
+	want := []string{"2 data data", "3 footer data", `4 footer bad ! f:4:3: "2": 3 cells, want 2 as in the heads of line 1`, "5 bad data",
+		"6 bad bad ! f:6:2: force: the row ends before this cell, want 2 cells as in the heads of line 1", "7 blank blank", "8 head head",
+		`9 bad bad ! f:9:3: "2": 3 cells, want 2 as in the heads of line 1`}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("before and after (-want +got):\n%s", diff)
 	}
 }
 
@@ -506,6 +550,8 @@ func TestDecimalByReadings(t *testing.T) {
 		{"id;force\n2.1;1234,5\n27.11.;1310\n", heads, ',', ""},
 		{"id;force\n2,1;12.5\n", heads, '.', ""},
 		{"id;force\n2,1;125\n", heads, ',', ""},
+		{"id;force\n2.1;125\n", heads, '.', ""},
+		{"id;force\n1.234;125\n", heads, 0, ""}, // a name that either sign allows, and no reading with one
 		{"id;note;force\n2,1;3.5;125\n", heads, 0, ""},
 		{"id;note;force\n2,1;3.5;125,5\n3;4;1.5\n", heads, 0, `f:2:3: "125,5" has a decimal comma, but f:3:3: "1.5" has a decimal point, want one decimal sign in a file, or Options.Decimal ',' where "1.5" is a name or a date, Options.Decimal '.' where "125,5" is: a row with a number of the other sign is refused`},
 		{"id;note;force\n2,1;3.5;125\n" + strings.Repeat("A;;125\n", sampleSize/7), heads, 0, `f:2:1: "2,1" has a decimal comma, but f:2:2: "3.5" has a decimal point, want one decimal sign in a file, or Options.Decimal ',' where "3.5" is a name or a date, Options.Decimal '.' where "2,1" is: a row with a number of the other sign is refused`},

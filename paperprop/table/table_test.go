@@ -101,6 +101,9 @@ func TestRecords(t *testing.T) {
 			"5 data 4|8|"}},
 		{"rows within quotes, in a cell between", "id,name,force\n1,\"a,5\n2,b\",6\n", []string{
 			"2 bad 1|a,5\n2,b|6 ! f:2:2: name \"a,5\\n2,b\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell"}},
+		{"rows within quotes, the first of them at the line end", "id,force,note\n1,5,\"\n2,6,\"\n3,7,\n", []string{
+			"2 bad 1|5|\n2,6, ! f:2:3: note \"\\n2,6,\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell",
+			"4 data 3|7|"}},
 		{"rows within quotes, and text behind", "id,note\n1,\"see\n2,x\n3,12\" wide\n4,y\n", []string{
 			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text after a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
 			"5 data 4|y"}},
@@ -128,10 +131,16 @@ func TestRecords(t *testing.T) {
 		{"numbers that some rows lack", "id;no;force [N]\nH7;1;1,5\nH7;2;2,5\nH7;;2\nH9;1;2,5\nH9;2;3,5\nH9;;3\n", []string{
 			"2 data H7|1|1,5", "3 data H7|2|2,5", "4 data H7||2", "5 data H9|1|2,5", "6 data H9|2|3,5", "7 data H9||3"}},
 		{"readings that do not count, some of them missing", "id;temperature;force [N]\nA;23;1,5\nB;22;2,5\nC;;2\n", []string{"2 data A|23|1,5", "3 data B|22|2,5", "4 data C||2"}},
+		{"ones that do not count, one of them missing", "id;plies;force [N]\nA;1;1,5\nB;1;2,5\nC;;2\n", []string{"2 data A|1|1,5", "3 data B|1|2,5", "4 data C||2"}},
+		{"no readings in front of the names, and a mean without one", "thickness [mm];id;force [N]\n;A;1,5\n;B;2,5\n;;2\n", []string{"2 data |A|1,5", "3 data |B|2,5",
+			"4 bad ||2 ! f:4:2: id: no name, and a total or a mean may have none, want a name, if it is a reading"}},
 		{"a first column that was not measured in the last row", "temperature;force [N]\n23;1,5\n22;2,5\nn/a;2\n", []string{"2 data 23|1,5", "3 data 22|2,5", "4 data n/a|2"}},
 		{"footers named behind", "no;force [N];note\n1;1,5;ok\n2;2,5;\n;2;Mean\n;0,7;s\n;2;2\n", []string{
 			"2 data 1|1,5|ok", "3 data 2|2,5|", "4 footer |2|Mean", "5 footer |0,7|s", "6 bad |2|2 ! f:6:1: no: no name, and a total or a mean may have none, want a name, if it is a reading"}},
 		{"a side and a person among others", "no;force [N];side;by\n1;1,5;s;Max\n2;2,5;n;Jo\n", []string{"2 data 1|1,5|s|Max", "3 data 2|2,5|n|Jo"}},
+		{"a percentile named behind", "no;force [N];note\n1;1,5;ok\n2;2,5;\n3;2;Mean\n4;2,4;P95\n", []string{"2 data 1|1,5|ok", "3 data 2|2,5|", "4 footer 3|2|Mean",
+			`5 bad 4|2,4|P95 ! f:5:3: note "P95": may name a percentile, as no reading is named alike, want another name, if it is a reading`}},
+		{"a mean named behind, where half of the others have a number", "force [N];no\n81;1\n83;\n82;Mean\n", []string{"2 data 81|1", "3 data 83|", "4 footer 82|Mean"}},
 		{"a column of what was computed", "id;kind;force [N]\nA;mean;1,5\nA;s;0,5\n", []string{"2 data A|mean|1,5", "3 data A|s|0,5"}},
 		{"signs of statistics", "id;force [N]\nA;1,5\nx̅;1,5\nμ;1,5\nv [%];1,5\nV%;2\nV;1,5\nv;1,5\n%V;2\n", []string{
 			"2 data A|1,5", "3 footer x̅|1,5", "4 footer μ|1,5", "5 footer v [%]|1,5", "6 footer V%|2", "7 data V|1,5", "8 data v|1,5", "9 footer %V|2"}},
@@ -161,10 +170,21 @@ func TestRecords(t *testing.T) {
 		{"specimens named as statistics may be", "id;force\nQ1;81\nQ4;83\nP95;82,9\nP12;81\n3s;4\n10s;5\ns2;2\ns3;2\n95 %;82,9\n12 %;81\nS;1,4\nA;81\nMean;82\n", []string{
 			"2 data Q1|81", "3 data Q4|83", "4 data P95|82,9", "5 data P12|81", "6 data 3s|4", "7 data 10s|5", "8 data s2|2", "9 data s3|2",
 			"10 data 95 %|82,9", "11 data 12 %|81", "12 data S|1,4", "13 data A|81", "14 footer Mean|82"}},
+		{"numbers of specimens that are written as percentiles", "id;force\nP202611271;81\nP95;83\nMean;82\n", []string{
+			"2 data P202611271|81", "3 data P95|83", "4 footer Mean|82"}},
+		{"numbers of specimens longer than those of percentiles", "id;force\nP2026112701;81\nP95;83\nMean;82\n", []string{"2 data P2026112701|81",
+			`3 bad P95|83 ! f:3:1: id "P95": may name a percentile, as no reading is named alike, want another name, if it is a reading`, "4 footer Mean|82"}},
+		{"a multiple of s, written out", "id;force\nA1;81\nA2;83\n1.96 sigma;2\n", []string{"2 data A1|81", "3 data A2|83",
+			`4 bad 1.96 sigma|2 ! f:4:1: id "1.96 sigma": may name a multiple of s, as no reading is named alike, want another name, if it is a reading`}},
+		{"letters", "id;force\nS;81\nZ;83\nMean;82\n", []string{"2 data S|81", "3 data Z|83", "4 footer Mean|82"}},
 		{"quarters alone", "id;force\nQ1;81\nQ2;83\nMean;82\n", []string{"2 data Q1|81", "3 data Q2|83", "4 footer Mean|82"}},
+		{"quarters alone, with several rows each", "id;force\nQ1;81\n;82\nQ2;83\nMean;82\n", []string{"2 data Q1|81", "3 data |82", "4 data Q2|83", "5 footer Mean|82"}},
 		{"sides of a sheet, where nothing was computed", "id;force\nA1;81\nS;83\nJo Max;82\n", []string{"2 data A1|81", "3 data S|83", "4 data Jo Max|82"}},
 		{"a quartile among numbers", "lot;no;force [N]\nH7;1;81\nH7;2;83\nH7;Q1;81,5\n", []string{"2 data H7|1|81", "3 data H7|2|83",
 			`4 bad H7|Q1|81,5 ! f:4:2: no "Q1": may name a quartile, as no reading is named alike, want another name, if it is a reading`}},
+		{"a quartile among numbers of reels", "lot;reel;force [N]\nH7;311;81\nH7;318;83\nH7;Q1;81,5\n", []string{"2 data H7|311|81", "3 data H7|318|83",
+			`4 bad H7|Q1|81,5 ! f:4:2: reel "Q1": may name a quartile, as no reading is named alike, want another name, if it is a reading`}},
+		{"a reading with its unit, among numbers", "lot;moisture;force [N]\nA;5;81\nB;7;80\nC;5 %;82\n", []string{"2 data A|5|81", "3 data B|7|80", "4 data C|5 %|82"}},
 		{"rows without a number below numbers", "no;force\n1;81\n2;83\nWidst;82\nno;force\n3;84\nBreidd;82\n", []string{"2 data 1|81", "3 data 2|83",
 			`4 bad Widst|82 ! f:4:1: no "Widst": no number, as other rows have, and a total or a mean may be named so, want a number, if it is a reading`,
 			"5 head no|force", "6 data 3|84",
@@ -176,6 +196,9 @@ func TestRecords(t *testing.T) {
 			`4 bad 164|Total ! f:4:2: bale "Total": may name a total or another result, as no reading is named alike, want another name, if it is a reading`,
 			`5 bad 82|P50 ! f:5:2: bale "P50": may name a percentile, as no reading is named alike, want another name, if it is a reading`,
 			"6 bad 82| ! f:6:2: bale: no name, and a total or a mean may have none, want a name, if it is a reading"}},
+		{"a percentile behind the readings, fewer than half of them with a number", "force [N];roll\n81;B1\n83;B2\n82;7\n84;P95\n", []string{"2 data 81|B1", "3 data 83|B2", "4 data 82|7",
+			`5 bad 84|P95 ! f:5:2: roll "P95": may name a percentile, as no reading is named alike, want another name, if it is a reading`}},
+		{"settings behind the readings, half of them numbers", "force [N];roll\n81;B1\n83;9\n82;7\n84;P95\n", []string{"2 data 81|B1", "3 data 83|9", "4 data 82|7", "5 data 84|P95"}},
 		{"remarks and sides behind the readings", "force [N];side;note\n81;s;\n83;n;Max\n82;s;\n", []string{"2 data 81|s|", "3 data 83|n|Max", "4 data 82|s|"}},
 		{"a judgement that the last row lacks", "force [N];pass\n81;yes\n83;yes\n82;\n", []string{"2 data 81|yes", "3 data 83|yes", "4 data 82|"}},
 		{"numbers among names", "no;force\n1;81\nBlank;83\n2;82\nRef;82\n", []string{"2 data 1|81", "3 data Blank|83", "4 data 2|82", "5 data Ref|82"}},
@@ -215,6 +238,8 @@ func TestRecords(t *testing.T) {
 		{"a test piece called as a unit", "id,force\nA,n/a\nB,1.5\n", []string{"2 data A|n/a", "3 data B|1.5"}},
 		{"a row of units that says so", "id;date;time;force;note\nUnit:;dd.mm.yyyy;[hh:mm:ss];[N];text\nA;1.2.2026;12:30:00;1,5;x\nUnit:;dd.mm.yyyy;[hh:mm:ss];[N];text\n", []string{"3 data A|1.2.2026|12:30:00|1,5|x", "4 units Unit:|dd.mm.yyyy|[hh:mm:ss]|[N]|text"}},
 		{"a unit that is unknown", "id;force;x;note\n;N;a.u.;\nA;1,5;7;\n;N;a.u.\n", []string{"3 data A|1,5|7|", "4 units |N|a.u."}},
+		{"more units unknown than known", "id;force;x;y\n;N;a.u.;r.u.\nA;1,5;7;8\n", []string{"2 data |N|a.u.|r.u.", "3 data A|1,5|7|8"}},
+		{"how times are written, beside one unit", "id;begin;end;force\n;hh:mm;hh:mm;N\nA;12:30;12:45;1,5\n", []string{"3 data A|12:30|12:45|1,5"}},
 		{"a test piece of side N", "id;side;force\nx;N;torn\ny;N;1,5\n", []string{"2 data x|N|torn", "3 data y|N|1,5"}},
 		{"a piece without name of side N", "id;side;force\n;N;torn\ny;N;1,5\n", []string{"2 data |N|torn", "3 data y|N|1,5"}},
 		{"a test piece called unit", "id;note;force\nunit;text;torn\nA;x;1,5\n", []string{"2 data unit|text|torn", "3 data A|x|1,5"}},
@@ -225,6 +250,7 @@ func TestRecords(t *testing.T) {
 		{"units over numbers that begin late", "id,force\n-,N\nx,n/a\ny,1.5\n", []string{"3 data x|n/a", "4 data y|1.5"}},
 		{"units over no numbers", "id,force\n,N\nx,n/a\n", []string{"3 data x|n/a"}},
 		{"the unit of one column", "force\nN\nn/a\n", []string{"3 data n/a"}},
+		{"one column in which nothing was measured", "force\nn/a\nn/a\n", []string{"2 data n/a", "3 data n/a"}},
 		{"the delimiter named on top", "sep=;\na,x;b,y\n1,5;2,5\n", []string{"3 data 1,5|2,5"}},
 		{"what was not measured is no head", "id,force [N]\nx,n/m\ny,1.5\n", []string{"2 data x|n/m", "3 data y|1.5"}},
 		{"a last remark with a tab", "a,b\n1,2\n3,4\nRemark:\tchecked\n", []string{"2 data 1|2", "3 data 3|4",
@@ -301,6 +327,7 @@ func TestFootersInLanguages(t *testing.T) {
 		"Gemiddeld", "Mediaan", "Hoogste", "Kleinste", "Spreiding", "Średnio", "Odchylenie", "Największa", "Wartość minimalna", "Prům.", "Nejvyšší", "Směr. odch.", "Rozptyl", "Mezisoučet",
 		"Genel toplam", "Ara toplam", "En büyük", "En düşük", "Medyan", "Std. sapma", "Değişim katsayısı", "Adet",
 		"Najwiêksza", "Wartoœæ minimalna", "Smìr. odch.", "En düþük", "Deðiþim katsayýsý", // windows-1250 and -1254, for windows-1252
+		"ZENTRALWERT", "MD-average", "95 % confianza", "95 % Konfidenz", "95 % CI ±", "99,73 % CI",
 		"Среднее", "Итого", "平均", "標準偏差", "Ortalama", "Összesen", "Μέσος όρος",
 	} {
 		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 footer "+name+"|1,5" {
@@ -326,6 +353,7 @@ func TestOtherHeadsEndTheTable(t *testing.T) {
 		{"another table", "no.,thickness [um]", "other heads, in columns that have a unit"},
 		{"another table, its head over a unit", "no.,thickness/um", "other heads, in columns that have a unit"},
 		{"another table, its unit in round brackets", "no.,thickness (um)", "other heads, in columns that have a unit"},
+		{"another table, a method of three letters over its unit", "no.,SCT/(kN/m)", "other heads, in columns that have a unit"},
 	} {
 		text := "id,force\n,N\nx,1.5\n" + test.row + "\ny,2\n"
 		got := parseText(text, Options{Name: "f"})
@@ -734,6 +762,9 @@ func TestEncodings(t *testing.T) {
 				}
 				if got.raw != want.raw || got.notes[4] != want.notes[4] {
 					t.Errorf("%s, mark %q, given %q: text %q under %s, want %q under %s", name, mark, given, got.raw, got.notes[4], want.raw, want.notes[4])
+				}
+				if marked := strings.Contains(got.notes[0], ", with mark"); marked != (mark != "") {
+					t.Errorf("%s, mark %q, given %q: %s", name, mark, given, got.notes[0])
 				}
 			}
 		}
