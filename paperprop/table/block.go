@@ -388,8 +388,7 @@ func (l *Layout) rowsWithin(rec *Record) *CellError {
 		var head, tail Record
 		head.split(cell[:first], l.Delimiter)
 		tail.split(cell[last+1:], l.Delimiter)
-		behind := i + len(head.Fields)
-		if behind < l.fewest || behind > columns || len(tail.Fields) != i+1 {
+		if i+len(head.Fields) < l.fewest || i+filled(head.Fields) > columns || len(tail.Fields) != i+1 {
 			continue
 		}
 		if slices.ContainsFunc(head.Fields[1:], startsNumber) || slices.ContainsFunc(tail.Fields[:i], startsNumber) {

@@ -104,6 +104,12 @@ func TestRecords(t *testing.T) {
 		{"rows within quotes, the first of them at the line end", "id,force,note\n1,5,\"\n2,6,\"\n3,7,\n", []string{
 			"2 bad 1|5|\n2,6, ! f:2:3: note \"\\n2,6,\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell",
 			"4 data 3|7|"}},
+		{"quotes for the same again, and a delimiter at the line end", "id;side;force;\n1;top;5;\n2;\";6;\n3;\";7;\n4;top;8;\n", []string{"2 data 1|top|5",
+			"3 bad 2|;6;\n3;|7 ! f:3:2: side \";6;\\n3;\": the quotes hold what looks like rows (the record has lines 3 to 4), want every quote closed in its own cell",
+			"5 data 4|top|8"}},
+		{"quotes for the same again, in the last cell, and a delimiter at the line end", "id;force;note;\n1;5;torn;\n2;6;\";\n3;7;\";\n4;8;;\n", []string{"2 data 1|5|torn",
+			"3 bad 2|6|;\n3;7; ! f:3:3: note \";\\n3;7;\": the quotes hold what looks like rows (the record has lines 3 to 4), want every quote closed in its own cell",
+			"5 data 4|8|"}},
 		{"rows within quotes, and text behind", "id,note\n1,\"see\n2,x\n3,12\" wide\n4,y\n", []string{
 			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text after a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
 			"5 data 4|y"}},
