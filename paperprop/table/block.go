@@ -391,12 +391,17 @@ func (l *Layout) rowsWithin(rec *Record) *CellError {
 		if i+len(head.Fields) < l.fewest || i+filled(head.Fields) > columns || len(tail.Fields) != i+1 {
 			continue
 		}
-		if slices.ContainsFunc(head.Fields[1:], startsNumber) || slices.ContainsFunc(tail.Fields[:i], startsNumber) {
+		if slices.ContainsFunc(head.Fields[1:], saysReading) || slices.ContainsFunc(tail.Fields[:i], saysReading) {
 			return &CellError{Column: i + 1, Head: l.head(i), Text: string(cell),
 				Reason: "the quotes hold what looks like rows", Accepted: "every quote closed in its own cell"}
 		}
 	}
 	return nil
+}
+
+// saysReading reports whether a cell begins as a number does, or says why there is none: <5, n/a.
+func saysReading(cell []byte) bool {
+	return startsNumber(cell) || Censored(cell) || len(cell) > 0 && Missing(cell)
 }
 
 // uncleanCell returns the error for the cell that holds a NUL or undecodable bytes.

@@ -110,6 +110,11 @@ func TestRecords(t *testing.T) {
 		{"quotes for the same again, in the last cell, and a delimiter at the line end", "id;force;note;\n1;5;torn;\n2;6;\";\n3;7;\";\n4;8;;\n", []string{"2 data 1|5|torn",
 			"3 bad 2|6|;\n3;7; ! f:3:3: note \";\\n3;7;\": the quotes hold what looks like rows (the record has lines 3 to 4), want every quote closed in its own cell",
 			"5 data 4|8|"}},
+		{"rows within quotes, of a reading below a limit and of none", "id,force,note\nA,<5,\"\nB,<5,\"\nC,n/a,\"\nD,n/a,\"\nE,-,see\n", []string{
+			"2 bad A|<5|\nB,<5, ! f:2:3: note \"\\nB,<5,\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell",
+			"4 bad C|n/a|\nD,n/a, ! f:4:3: note \"\\nD,n/a,\": the quotes hold what looks like rows (the record has lines 4 to 5), want every quote closed in its own cell",
+			"6 data E|-|see"}},
+		{"a remark of three lines, the last of as many words between commas as a row has cells", "id,force,note\n1,5,\"torn,\n\n, at the edge, left\"\n", []string{"2 data 1|5|torn,\n\n, at the edge, left"}},
 		{"rows within quotes, and text behind", "id,note\n1,\"see\n2,x\n3,12\" wide\n4,y\n", []string{
 			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text after a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
 			"5 data 4|y"}},
@@ -333,7 +338,7 @@ func TestFootersInLanguages(t *testing.T) {
 		"Gemiddeld", "Mediaan", "Hoogste", "Kleinste", "Spreiding", "Średnio", "Odchylenie", "Największa", "Wartość minimalna", "Prům.", "Nejvyšší", "Směr. odch.", "Rozptyl", "Mezisoučet",
 		"Genel toplam", "Ara toplam", "En büyük", "En düşük", "Medyan", "Std. sapma", "Değişim katsayısı", "Adet",
 		"Najwiêksza", "Wartoœæ minimalna", "Smìr. odch.", "En düþük", "Deðiþim katsayýsý", // windows-1250 and -1254, for windows-1252
-		"ZENTRALWERT", "MD-average", "95 % confianza", "95 % Konfidenz", "95 % CI ±", "99,73 % CI",
+		"zentralwert", "MD-average", "95 % confianza", "95 % Konfidenz", "95 % CI ±", "99,73 % CI",
 		"Среднее", "Итого", "平均", "標準偏差", "Ortalama", "Összesen", "Μέσος όρος",
 	} {
 		if got := parseText("id;force [N]\nA;1,5\n"+name+";1,5\n", Options{}); got.err != "" || got.lines[1] != "3 footer "+name+"|1,5" {
