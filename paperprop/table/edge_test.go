@@ -230,6 +230,13 @@ func TestLongestRecord(t *testing.T) {
 			}
 		}
 	}
+	const never, long = "a quote in the record that begins here is never closed", "no end within 1 MiB"
+	open := `"` + strings.Repeat("x", maxRecord-1)
+	for text, want := range map[string]string{open: never, open + "x": long} {
+		if _, err := read(text, ""); err == io.EOF || !strings.Contains(err.Error(), want) {
+			t.Errorf("a quote before %d bytes: %v, want %s", len(text)-1, err, want)
+		}
+	}
 }
 
 func TestLongestCell(t *testing.T) {
@@ -438,6 +445,17 @@ func TestTakeFooter(t *testing.T) {
 	}
 }
 
+// TestMostMore has as many lines between the heads and the units as are allowed, and one
+// more.
+func TestMostMore(t *testing.T) {
+	for lines, want := range map[int]string{mostMore: `column 2: "force" in N`, mostMore + 1: `column 2: "force"`} {
+		got := parseText("id;force\n"+strings.Repeat("no.;max.\n", lines)+";N\nA;1,5\n", Options{})
+		if got.err != "" || got.notes[len(got.notes)-1] != want {
+			t.Errorf("%d lines: %s, notes %q, want %s", lines, got.err, got.notes, want)
+		}
+	}
+}
+
 // TestFindHead has files in which one thing alone tells where the heads are.
 func TestFindHead(t *testing.T) {
 	names := []string{"force", "width"}
@@ -454,6 +472,9 @@ func TestFindHead(t *testing.T) {
 		{"one name of one is", "Force;\n1;2;3\n4;\n", Options{Heads: names}, 1},
 		{"no rows, half of what stands above fits", "Lab;x\nRun;5\nid;b;c\n", Options{}, 3},
 		{"no rows, an empty line above", "Lab;x\n;;;\nid;b;c\n", Options{}, 3},
+		{"a title that is the first head", "Force\n\nForce;Width\n34,5;15\n", Options{}, 3},
+		{"a preamble filled up to twice its cells", "Tester;SCT 12;;\nid;force;width;remark\nA;60,5;15;x\n", Options{}, 2},
+		{"a remark in twice the cells below", "id;force\nA;1,5\nB;2,5\nC;2\nD;3\nRemark:;cut;by;hand\n", Options{}, 1},
 		{"names under numbers", "1;2;3\na;b;c\n", Options{}, 0},
 		{"numbers hoped for", "Lab;2\nRun;5;6\nid;1;2;3;Mean\nA;2;3;3;3\n", Options{Heads: []string{"1", "2", "3"}}, 3},
 		{"numbers not hoped for", "id;1;2;3;Mean\nA;2;3;3;3\n", Options{Heads: []string{"force"}}, 0},

@@ -119,6 +119,7 @@ func TestRecords(t *testing.T) {
 			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text after a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
 			"5 data 4|y"}},
 		{"a remark of two lines", "id,force,note\n1,5,\"see page 3, left\nand 4\"\n", []string{"2 data 1|5|see page 3, left\nand 4"}},
+		{"a remark of two lines, each of more words than a row has cells", "id,force,note\n1,5,\"torn, 3 mm, left\nwet, 4 mm, right\"\n", []string{"2 data 1|5|torn, 3 mm, left\nwet, 4 mm, right"}},
 		{"cells too many and too few", "a,b,c\n1,2,3\n1,2,3,4\n1,2\n1,2,\n", []string{"2 data 1|2|3",
 			"3 bad 1|2|3|4 ! f:3:4: \"4\": 4 cells, want 3 as in the heads of line 1",
 			"4 bad 1|2 ! f:4:3: c: the row ends before this cell, want 3 cells as in the heads of line 1",
@@ -159,6 +160,8 @@ func TestRecords(t *testing.T) {
 			"5 data A|1,5", "6 head id|force", "7 head ====|====", "8 units |N", "9 head ----|---", "10 data B|-",
 			`11 bad --|-- ! f:11:1: id "--": no name, and a total or a mean may have none, want a name, if it is a reading`}},
 		{"a rule below an empty line", "id;force [N]\r\r\n----;--\r\r\nA;1,5\r\r\n", []string{"4 blank ", "5 data A|1,5", "6 blank "}},
+		{"a rule of equals signs", "id;force [N]\n==;=====\nA;1,5\n", []string{"3 data A|1,5"}},
+		{"a rule of underscores", "id;force [N]\n__;_____\nA;1,5\n", []string{"3 data A|1,5"}},
 		{"a mean named behind, Media", "force [N];note\n1,5;ok\n2,5;\n2;Media\n0,7;s\n", []string{"2 data 1,5|ok", "3 data 2,5|", "4 footer 2|Media", "5 footer 0,7|s"}},
 		{"no rule", "id;force\n--;---\nA;1,5\n", []string{"2 data --|---", "3 data A|1,5"}},
 		{"no rule in one column", "force\n---\n1,5\n", []string{"2 data ---", "3 data 1,5"}},
@@ -295,6 +298,9 @@ func TestNotTurned(t *testing.T) {
 			t.Errorf("%q: %q, %s, want a row", text, got.lines, got.err)
 		}
 	}
+	if got := parseText("id;force\n;34,5\n", Options{Heads: []string{""}}); got.err != "" || len(got.lines) != 1 { // no name is no name in front of a row
+		t.Errorf("%q, %s, want a row", got.lines, got.err)
+	}
 }
 
 // A column of readings, expected or with a unit, has no names.
@@ -314,6 +320,10 @@ func TestNumbersAsHeads(t *testing.T) {
 		"5 changed id|2|1|3 ! 5: other heads, or the same in another order or with other units, want the heads of line 1 again, or a file of its own for what follows"}
 	if diff := cmp.Diff(want, got.lines); diff != "" {
 		t.Errorf("records (-want +got):\n%s", diff)
+	}
+	got = parseText("piece;1;2\nA;T;-\nB;T;1.5\n", Options{Heads: []string{"1", "2"}})
+	if want := []string{"2 data A|T|-", "3 data B|T|1.5"}; !slices.Equal(got.lines, want) {
+		t.Errorf("marks that are units, below numbers: %q, want %q", got.lines, want)
 	}
 }
 
@@ -671,7 +681,7 @@ func TestLateSeparator(t *testing.T) {
 
 // A stroke in the one head, or in a list below it, parts no columns.
 func TestStrokeInOneColumn(t *testing.T) {
-	for _, text := range []string{"force |F|\n34.5\n", "scan\n[1 2 | 3 4]\n", "a|b\n"} {
+	for _, text := range []string{"force |F|\n34.5\n", "force |F|\n\n34.5\n", "scan\n[1 2 | 3 4]\n", "a|b\n"} {
 		if got := parseText(text, Options{}); got.err != "" {
 			t.Errorf("%q: %s", text, got.err)
 		}
@@ -700,9 +710,13 @@ func TestOpenRefuses(t *testing.T) {
 		{"open quote", "\"a,b\n1,2\n", Options{}, "f:1: a quote in the record that begins here is never closed, want a closing quote"},
 		{"open quote below", "a,b\n1,2\n\"3,4\n5,6\n", Options{}, "f:3: a quote in the record that begins here is never closed, want a closing quote"},
 		{"strokes", "\nid|force [N]\n\nA|34,5\n", Options{}, "f:2: cells separated by |, want a comma, a semicolon or a tab between them"},
+		{"strokes, in lines without a gap", "id|force [N]\nA|34,5\n", Options{}, "f:1: cells separated by |, want a comma, a semicolon or a tab between them"},
 		{"blanks between cells", "id   force [N]   mass\n              N\nA         34,5    2\n", Options{}, "f:1: cells separated by blanks, want a comma, a semicolon or a tab between them"},
+		{"blanks between two cells", "id   force [N]\nA    34,5\n", Options{}, "f:1: cells separated by blanks, want a comma, a semicolon or a tab between them"},
+		{"blanks, above units, a rule and an empty line", "id   force   mass\n     N       g\n---  -----   ----\n\nA    34,5    2\n", Options{}, "f:1: cells separated by blanks, want a comma, a semicolon or a tab between them"},
 		{"blanks, below a preamble and above a rule", "Report of the tester, lab 2\n\nid   force, N   mass\n---  ---\n1         34.5    2\n", Options{}, "f:3: cells separated by blanks, want a comma, a semicolon or a tab between them"},
 		{"rows in quotes", "\n\"id;force [N]\"\n\"A;34,5\"\n", Options{}, "f:2: the whole line is in quotes, as one cell, want quotes around single cells, or none"},
+		{"rows in quotes, from the first line", "\"id;force [N]\"\n\"A;34,5\"\n", Options{}, "f:1: the whole line is in quotes, as one cell, want quotes around single cells, or none"},
 		{"UTF-32", "\xff\xfe\x00\x00a\x00\x00\x00", Options{}, "f: the text is UTF-32, want UTF-8, UTF-16, windows-1252 or ISO 8859-1"},
 		{"option encoding", "a\n1\n", Options{Encoding: "ebcdic"}, `f: encoding is "ebcdic", want utf-8, utf-16le, utf-16be, windows-1252 or iso-8859-1`},
 		{"option delimiter", "a\n1\n", Options{Delimiter: '|'}, "delimiter is '|', want a comma, a semicolon or a tab"},
