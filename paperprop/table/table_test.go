@@ -164,6 +164,7 @@ func TestRecords(t *testing.T) {
 		{"a rule of underscores", "id;force [N]\n__;_____\nA;1,5\n", []string{"3 data A|1,5"}},
 		{"a mean named behind, Media", "force [N];note\n1,5;ok\n2,5;\n2;Media\n0,7;s\n", []string{"2 data 1,5|ok", "3 data 2,5|", "4 footer 2|Media", "5 footer 0,7|s"}},
 		{"no rule", "id;force\n--;---\nA;1,5\n", []string{"2 data --|---", "3 data A|1,5"}},
+		{"no rule, as nothing stands in its first cell", "id;force\n;-----\nA;1,5\n", []string{"2 data |-----", "3 data A|1,5"}},
 		{"no rule in one column", "force\n---\n1,5\n", []string{"2 data ---", "3 data 1,5"}},
 		{"names that are no footers among others", "id;by;n;force [N]\nH7;Jo;x;1\nH7;Max;n;max\n", []string{"2 data H7|Jo|x|1", "3 data H7|Max|n|max"}},
 		{"counts and limits below a footer", "id;force\nN;31\nMean;26,7\nN;14\nN;15\n95% CI;1,2\nUCL;30\nSpec;25\n95 A;1,5\n\"Mean\";1\nN;1,5\n", []string{
