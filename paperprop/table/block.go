@@ -399,7 +399,8 @@ func (l *Layout) rowsWithin(rec *Record) *CellError {
 	return nil
 }
 
-// saysReading reports whether a cell begins as a number does, or says why there is none: <5, n/a.
+// saysReading reports whether a cell begins as a number does, or says why there is none:
+// <5, n/a.
 func saysReading(cell []byte) bool {
 	return startsNumber(cell) || Censored(cell) || len(cell) > 0 && Missing(cell)
 }
