@@ -803,7 +803,7 @@ func TestFindingsInCSV(t *testing.T) {
 // Of 16257 m, one reel, it would be 5 m, and of the three reels of 5419 m it is a third.
 func TestUncertaintyOfTheFirstRoot(t *testing.T) {
 	const command = `sets --jumbo-length "20817 ± 5 m" --rest-length "4500 m" --lost-length "60 m"`
-	const want = `reel-length  5419 m    u = 1.7 m, solved for
+	const want = `reel-length  5419.0 m  u = 1.7 m, solved for
 reel-length  8128.5 m  solved for
 reel-length  16257 m   solved for
 `
