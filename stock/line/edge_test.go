@@ -71,6 +71,37 @@ func TestApart(t *testing.T) {
 	}
 }
 
+// By a branch or a broke of nothing, nothing comes to a place
+// and nothing leaves the mill. Where something comes and never leaves is named.
+func TestBranchOfNothing(t *testing.T) {
+	const ring = "[[stage]]\nname = \"ring\"\nkind = \"chest\"\nto = \"round\"\n[[stage]]\nname = \"round\"\nkind = \"chest\"\nto = \"ring\"\n"
+	const free = "test.toml: ring: the figures of these places contradict each other, or leave a flow free"
+	const stays = "test.toml:155: ring: fibre has no way out: what comes here stays in the mill"
+	const nothing = "test.toml:19: size.sold is 14 t/h: nothing of what is fed comes there"
+	to, broke, brokeTo := `to       = "sold"`, `broke    = "6 %"`, `broke-to = "broke pulper"`
+	size := []string{`speed = "625 m/min"`, `sold = "14 t/h"`}
+	for _, test := range []struct {
+		edits []string
+		more  string
+		want  string
+	}{
+		{[]string{to, `to = { sold = "rest", ring = "0 %" }`}, ring, free},
+		{[]string{to, `to = { sold = "rest", ring = "1 %" }`}, ring, stays},
+		{[]string{to, `to = { sold = "99 %", ring = "rest" }`}, ring, stays},
+		{[]string{to, `to = { sold = "60 %", sewer = "40 %", ring = "rest" }`}, ring, free},
+		{[]string{broke, `broke = "0 %"`, brokeTo, `broke-to = "ring"`}, ring, free},
+		{[]string{broke, `broke = "1 %"`, brokeTo, `broke-to = "ring"`}, ring, stays},
+		{append(size, to, `to = { sold = "0 %", "broke pulper" = "rest" }`), "", nothing},
+		{append(size, to, `to = { sold = "rest", "broke pulper" = "100 %" }`), "", nothing},
+		{append(size, broke, `broke = "100 %"`), "", nothing},
+		{append(size, broke, `broke = "100 %"`, to, `to = { sold = "rest", sewer = "10 %" }`), "", nothing},
+	} {
+		if _, err := answer(edited(t, read(t, quillbeck), test.edits...) + test.more); err == nil || err.Error() != test.want {
+			t.Errorf("%q:\n got %v\nwant %s", test.edits, err, test.want)
+		}
+	}
+}
+
 // A size that the line has no place for.
 func TestSizeWithoutReel(t *testing.T) {
 	text := read(t, quillbeck)

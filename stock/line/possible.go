@@ -186,6 +186,10 @@ func (s *Solver) carries(st *stream, k int) bool {
 		}
 		return s.figures[i], true
 	}
+	to, branch := strings.CutPrefix(st.key, "to ")
+	if branch && s.shareOf(st.stage, to) <= 0 {
+		return false
+	}
 	name := s.l.Components[k].Name
 	if key := st.stage.kind.name; s.l.dry(k) && key == "wire" {
 		r, ok := value("retention." + name)
@@ -199,13 +203,31 @@ func (s *Solver) carries(st *stream, k int) bool {
 	} else if ok && st.stage.kind.name != "pulper" && s.l.dry(k) {
 		return r < 1 // a pulper's applies to the bales alone
 	}
-	if r, ok := value("broke"); ok {
-		return st.key == "broke" && r > 0 || st.key == "on" && r < 1 || st.key != "broke" && st.key != "on"
+	if r, ok := value("broke"); ok && st.key == "broke" {
+		return r > 0
+	} else if ok && (st.key == "on" || branch) {
+		return r < 1
 	}
 	if share, ok := value("bales." + name); ok && st.key == "bales" {
 		return share > 0
 	}
 	return true
+}
+
+// shareOf returns the share of a stage's branch to a place. That of the rest is below zero
+// if the others are more than all.
+func (s *Solver) shareOf(from *stage, to string) float64 {
+	rest := 1.0
+	for _, b := range from.to {
+		switch {
+		case b.share == constant:
+		case b.to == to:
+			return s.figures[b.share]
+		default:
+			rest -= s.figures[b.share]
+		}
+	}
+	return rest
 }
 
 // leads returns the places from which a component can leave the mill.
@@ -571,15 +593,10 @@ func (s *Solver) crowded(st *stream) error {
 // overshared explains branches whose shares leave nothing for the one that takes
 // the rest; nil if they do leave something.
 func (s *Solver) overshared(rest *stream) error {
-	total := 0.0
-	for _, branch := range rest.stage.to {
-		if branch.share != constant {
-			total += s.figures[branch.share]
-		}
-	}
-	if total <= 1 {
+	left := s.shareOf(rest.stage, rest.to)
+	if left >= 0 {
 		return nil
 	}
 	return &Error{File: s.l.File, Line: rest.stage.told.at("to").line, Stage: rest.stage.name,
-		Err: fmt.Errorf("to: the given shares add up to %s, and nothing is left for %s", percentText(total), rest.to)}
+		Err: fmt.Errorf("to: the given shares add up to %s, and nothing is left for %s", percentText(1-left), rest.to)}
 }
