@@ -159,6 +159,8 @@ func TestRefusedFlows(t *testing.T) {
 		{edited(t, text, `"47.5 %"`, `"1750e-2 %"`), `press: dryness is 1750e-2 %: the press would wet the sheet, which comes in at 19 %`},
 		{edited(t, text, `"71 %"`, `"96.5 %"`), `the size press would dry the sheet, which comes in at 96 %, with a solution of 9.5 %`},
 		{edited(t, twoPly, "consistency = \"5 %\"\ncapture", "consistency = \"1 %\"\ncapture"), "thickener: consistency is 1 %: the thickener would thin the stock, which comes in at 1."},
+		{edited(t, twoPly, "kind = \"thickener\"\nconsistency = \"5 %\"", "kind = \"save-all\"\nconsistency = \"1 %\""),
+			"test.toml:85: thickener: consistency is 1 %: the save-all would thin the stock, which comes in at 1.13793 %"},
 		{edited(t, text, `"3.6 %"`, `"0.2 %"`), `screen 1: reject-consistency is 0.2 %: the rejects would take 950.851 t/h of water, and 440.083 t/h are fed`},
 		{edited(t, twoPly, `reject-consistency = "2.0 %"`, `reject-consistency = "0.1 %"`), `cleaner 1: reject-consistency is 0.1 %: the rejects would take 1567.43 t/h of water, and 1076.51 t/h are fed`},
 		{edited(t, twoPly, `dryness = "17 %"`, `dryness = "0.2 %"`), `top wire: dryness is 0.2 %: the sheet would hold 2763.26 t/h of water, and 1618.72 t/h come from the headbox`},

@@ -535,7 +535,7 @@ func (s *Solver) unmet(st *stream, k int) error {
 		}
 	case (kind == "thickener" || kind == "save-all") && st.key == "water":
 		if comes := s.comes(at, counts); s.figures[at.figures["consistency"]] < comes && comes <= 1 {
-			return s.figureError(at, "consistency", "the thickener would thin the stock, which comes in at %s", percentText(comes))
+			return s.figureError(at, "consistency", "the %s would thin the stock, which comes in at %s", kind, percentText(comes))
 		}
 	}
 	return s.grows(at)
