@@ -215,6 +215,9 @@ func TestRefusedLoops(t *testing.T) {
 			"headbox: consistency is 0.82 %: the water of the white water has 1.451 %, and cannot thin stock to that" + filling},
 		{[][]string{byMass, carries, follows, asStock, noStarch}, []string{"screen 1.reject-rate=30.94 %", "screen 2.reject-rate=31.03 %", "wire.retention.filler=31.89 %"},
 			"white water: the tank runs dry by 52.17 t/h: 2160 t/h come to it, and 2212 t/h are drawn; it needs more fresh water, or a make-up" + filling},
+		// A make-up may come out below zero where all that is drawn does.
+		{[][]string{byMass, carries, follows, {`overflow = "sewer"`, `make-up = "fresh"`}}, []string{"screen 2.consistency=1.538 %", "pulper.bales.starch=100 %"},
+			"headbox: consistency is 0.82 %: the water of the white water has 0.8407 %, and cannot thin stock to that" + filling},
 		{[][]string{byMass, carries, follows, asStock}, []string{"screen 1.reject-rate=39.6 %", "screen 2.reject-rate=16.67 %", "screen 1.consistency=1.247 %",
 			"screen 2.consistency=1.124 %", "wire.retention.filler=56.82 %", "pulper.bales.filler=10.31 %", "headbox.consistency=0.9593 %"},
 			"screen 1: reject-consistency is 3.6 %: the rejects would take 0.906 t/h of filler, and 0.788 t/h are fed" + filling},

@@ -339,7 +339,7 @@ func (s *Solver) causes(least float64) iter.Seq[error] {
 				continue
 			}
 			for k := range st.flows {
-				if x := s.flow(st, k); x < least && !yield(s.negative(st, k, x)) {
+				if x := s.flow(st, k); x < least && !yield(s.negative(st, k, s.l.Components[k].Name, x)) {
 					return
 				}
 			}
@@ -404,20 +404,27 @@ func (s *Solver) hollow() bool {
 
 // impossible explains a stream whose total is below zero.
 func (s *Solver) impossible(st *stream) error {
-	x := -s.total(st)
 	switch st.key {
 	case "overflow":
 		return s.runsDry(st)
 	case "make-up":
-		t := s.b.tanks[st.to]
-		drawn := s.u[s.b.through[t.index]]
-		return s.l.tankError(t, "the tank runs over by %s: %s come to it, and %s are drawn; it needs an overflow", flowText(x), flowText(drawn+x), flowText(drawn))
+		return s.runsOver(st)
 	case "thinning":
 		return s.thickens(st)
 	case "bales":
 		return s.overfed(st)
 	}
-	return s.negative(st, s.l.water(), -x)
+	return s.negative(st, s.l.water(), "all", s.total(st))
+}
+
+// runsOver explains the make-up of a tank below zero.
+func (s *Solver) runsOver(st *stream) error {
+	t, x := s.b.tanks[st.to], -s.total(st)
+	drawn := s.u[s.b.through[t.index]]
+	if drawn < 0 {
+		return s.backwards(st, "all", -x)
+	}
+	return s.l.tankError(t, "the tank runs over by %s: %s come to it, and %s are drawn; it needs an overflow", flowText(x), flowText(drawn+x), flowText(drawn))
 }
 
 // runsDry explains the overflow of a tank below zero.
@@ -493,14 +500,15 @@ func (s *Solver) backwards(st *stream, what string, x float64) error {
 	return e
 }
 
-// negative explains a component of a stream that is below zero.
-func (s *Solver) negative(st *stream, k int, x float64) error {
+// negative explains a stream with a flow below zero: of component k, or of all, which is
+// explained as its water is.
+func (s *Solver) negative(st *stream, k int, what string, x float64) error {
 	if st.stage != nil {
 		if err := s.unmet(st, k); err != nil {
 			return err
 		}
 	}
-	return s.backwards(st, s.l.Components[k].Name, x)
+	return s.backwards(st, what, x)
 }
 
 // unmet returns which figure of a stage the flows cannot meet, so that a component of a
