@@ -52,21 +52,6 @@ func flowText(x float64) string { return paperprop.People(x) + " t/h" }
 
 func percentText(x float64) string { return paperprop.People(100*x) + " %" }
 
-// miscount returns the error for a line whose equations and unknowns differ in
-// number. The keys of each stage have been checked before, so only a stage that
-// nothing comes to is left as a cause.
-func (b *builder) miscount() error {
-	for _, s := range b.l.stages {
-		if len(b.into(s.name)) == 0 && !s.has("bales.moisture") {
-			return fmt.Errorf("%s: nothing comes to it", s.name)
-		}
-	}
-	if b.s.rows < b.s.unknowns {
-		return fmt.Errorf("too few figures: %d more needed", b.s.unknowns-b.s.rows)
-	}
-	return fmt.Errorf("too many figures: %d must be left out", b.s.rows-b.s.unknowns)
-}
-
 // singular returns an operator's explanation of why a line has no unique solution.
 func (s *Solver) singular(rows, cols []int) error {
 	for _, why := range []func() error{s.stuck, s.unfed} {
@@ -276,16 +261,7 @@ func (s *Solver) reached(k int, start func(*stream) bool) []string {
 			}
 		}
 	}
-	var inside []string
-	for _, place := range list {
-		for _, st := range s.b.streams {
-			if st.from == place {
-				inside = append(inside, place)
-				break
-			}
-		}
-	}
-	return inside
+	return list
 }
 
 // possible refuses a solution with a flow below zero. Its message says what an
@@ -296,7 +272,7 @@ func (s *Solver) possible() error {
 		most, lowest = max(most, s.u[i]), min(lowest, s.u[i])
 	}
 	least := -1e-9 * most
-	if lowest >= least && !s.hollow() {
+	if lowest >= least {
 		return nil // the usual case, made fast
 	}
 	// A contradiction comes first: it makes everything before it run backwards.
@@ -344,13 +320,6 @@ func (s *Solver) causes(least float64) iter.Seq[error] {
 				}
 			}
 		}
-		for _, t := range s.l.tanks {
-			for k, c := range s.b.content[t.index] {
-				if x := s.u[c]; x < -1e-12 && !yield(s.l.tankError(t, "%w", loose{fmt.Errorf("%s in it would be %s: more is taken out of it than comes", s.l.Components[k].Name, percentText(x))})) {
-					return
-				}
-			}
-		}
 	}
 }
 
@@ -388,18 +357,6 @@ func (s *Solver) comes(st *stage, convention int) float64 {
 // fed returns the flow of a component that comes to a stage.
 func (s *Solver) fed(st *stage, k int) float64 {
 	return sum(s.b.into(st.name), func(in *stream) float64 { return s.flow(in, k) })
-}
-
-// hollow reports whether any tank would hold less than nothing of a component.
-func (s *Solver) hollow() bool {
-	for t := range s.l.tanks {
-		for _, c := range s.b.content[t] {
-			if s.u[c] < -1e-12 {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // impossible explains a stream whose total is below zero.

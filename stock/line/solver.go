@@ -52,7 +52,7 @@ func (l *Line) newSolver() (*Solver, error) {
 	}
 	s.openTanks()
 	if b.s.rows != b.s.unknowns {
-		return nil, &Error{File: l.File, Err: b.miscount()}
+		return nil, &Error{File: l.File, Err: fmt.Errorf("%d equations for %d unknowns: the line was changed after it was read", b.s.rows, b.s.unknowns)}
 	}
 	n := b.s.unknowns
 	s.u, s.next, s.before, s.reference = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
