@@ -102,6 +102,23 @@ func TestBranchOfNothing(t *testing.T) {
 	}
 }
 
+// A loop that only its own water comes back to is named, also where it begins at a tank; of
+// places whose flows are left free no more is known.
+func TestLoopWithoutEnd(t *testing.T) {
+	text := read(t, quillbeck)
+	for _, test := range []struct{ text, want string }{
+		{edited(t, text, "[[water]]", "[[tank]]\nname = \"felt water\"\noverflow = \"felt chest\"\n[[water]]",
+			"dryness  = \"47.5 %\"\nwater-to = \"white water\"", "dryness = \"47.5 %\"\nbroke = \"5 %\"\nbroke-to = \"broke pulper\"\nwater-to = \"felt water\"") +
+			"[[stage]]\nname = \"felt chest\"\nkind = \"chest\"\nto = \"felt water\"\n",
+			"test.toml:51: felt water: water has no way out: what comes to the tank stays in the mill"},
+		{edited(t, text, `overflow = "sewer"`, `overflow = "pulper"`), "test.toml: pulper: the figures of these places contradict each other, or leave a flow free"},
+	} {
+		if _, err := answer(test.text); err == nil || err.Error() != test.want {
+			t.Errorf("got  %v\nwant %s", err, test.want)
+		}
+	}
+}
+
 // A size that the line has no place for.
 func TestSizeWithoutReel(t *testing.T) {
 	text := read(t, quillbeck)
@@ -170,9 +187,29 @@ func TestRefusedFlows(t *testing.T) {
 		{edited(t, text, `"9.5 %"`, `"71 %"`), `size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 71 %`},
 		{edited(t, text, `"9.5 %"`, `"99.5 %"`), `size press: dryness is 71 %: the sheet comes out drier than that, as its solution has 99.5 %`},
 		{edited(t, text, `"71 %"`, `"9 %"`), `size press: dryness is 9 %: the sheet comes out drier than that, as its solution has 9.5 %`},
-		{edited(t, text, `"71 %"`, `"9.6 %"`), `pulper: recovered paper would run backwards, with 0.2130`},
 		{edited(t, text, `"9.5 %"`, `"70.9 %"`), `: 13.9107 t/h of dry matter are added to the sheet, and 13.6384 t/h leave the mill`},
 		{edited(t, text, `"6 %"`, `"100 %"`), `test.toml:145: winder: broke is 100 %: nothing is sold, so the fresh water per tonne sold would be none`},
+		// What comes may be bales, stock to a pulper that gets none, or clear water.
+		{edited(t, text, `"4.6 %"`, `"92 %"`), "test.toml:62: pulper: consistency is 92 %: water can only thin the stock, which comes in at 88.5 %"},
+		{edited(t, twoPly, `share = "30 %"`, `share = "0 %"`, "rejects-to = \"cleaner rejects\"", `rejects-to = "white pulper"`),
+			"test.toml:52: white pulper: consistency is 4.5 %: water can only thin the stock, which comes in at 1.5 %"},
+		{edited(t, text, "[[stage]]", "[[water]]\nname = \"seal water\"\nto = \"seal chest\"\nflow = \"5 t/h\"\n[[stage]]\nname = \"seal chest\"\nkind = \"chest\"\n"+
+			"consistency = \"1 %\"\nwater = \"white water\"\nto = \"broke pulper\"\n[[stage]]"),
+			"test.toml:65: seal chest: consistency is 1 %: water can only thin the stock, which comes in at 0 %"},
+		// The first stage at fault is told, whatever comes after it.
+		{edited(t, text, `"9.5 %"`, `"70.9 %"`, `"92.5 %"`, `"60 %"`),
+			"test.toml:58: pulper: recovered paper would run backwards, with 0.145688 t/h: 9.02313 t/h of dry matter are added to the sheet, and 8.8942 t/h leave the mill"},
+		// A tank needs as much as is drawn from it, and another way out than what is drawn.
+		{edited(t, text, `overflow = "sewer"`, `make-up = "fresh"`), "test.toml:47: white water: the tank runs over by 71.9225 t/h: 2262.03 t/h come to it, and 2190.11 t/h are drawn; it needs an overflow"},
+		{edited(t, text, "[[water]]", "[[tank]]\nname = \"felt water\"\nmake-up = \"fresh\"\n[[water]]", "dryness  = \"47.5 %\"\nwater-to = \"white water\"", "dryness = \"47.5 %\"\nwater-to = \"felt water\""),
+			"test.toml:51: felt water: the tank runs over by 42.4583 t/h: 42.4583 t/h come to it, and 0 t/h are drawn; it needs an overflow"},
+		{edited(t, text, "[[water]]", "[[tank]]\nname = \"clear water\"\noverflow = \"sewer\"\n[[water]]", `reject-rate    = "4 %"`, `reject-rate = "0 %"`, `rejects-to     = "coarse rejects"`, `rejects-to = "clear water"`,
+			"consistency = \"0.82 %\"\nwater       = \"white water\"", "consistency = \"0.82 %\"\nwater = \"clear water\""),
+			"test.toml:51: clear water: the tank runs dry by 1455.55 t/h: 0 t/h come to it, and 1455.55 t/h are drawn; it needs more fresh water, or a make-up"},
+		{edited(t, twoPly, "kind = \"save-all\"\nconsistency = \"3 %\"", "kind = \"save-all\"\nconsistency = \"0.1 %\""),
+			"test.toml:24: white water: it lacks 37.82 t/h, and with its overflow shut nothing comes to the save-all: it needs more water, or the save-all another feed"},
+		{edited(t, twoPly, "overflow = \"sewer\"\nmake-up = \"fresh\"", "overflow = \"sewer\"\nmake-up = \"white water\""), "test.toml: overflow of the clear water: all would run backwards, with 24.0065 t/h"},
+		{edited(t, text, `"71 %"`, `"9.6 %"`), "test.toml:58: pulper: recovered paper would run backwards, with 0.213059 t/h: 13.8243 t/h of dry matter are added to the sheet, and 13.6358 t/h leave the mill"},
 		{edited(t, text, `"6 %"`, `"99.9 %"`), `white water: the tank runs dry by 13.15`},
 	} {
 		_, err := answer(test.text)
@@ -223,6 +260,9 @@ func TestRefusedLoops(t *testing.T) {
 			"screen 1: reject-consistency is 3.6 %: the rejects would take 0.906 t/h of filler, and 0.788 t/h are fed" + filling},
 		// Of the rejects thinned to 0.8 %, the accepts alone are more than the screen was fed.
 		{[][]string{byMass, thick}, []string{"screen 1.reject-rate=30 %", "screen 2.consistency=0.8 %"},
+			"screen 1: for each 1 t/h that it is fed, 1.42 t/h come back from the screen 2: more than arrives, without end"},
+		{[][]string{byMass, thick, {"name = \"machine chest\"\nkind = \"chest\"", "name = \"machine chest\"\nkind = \"chest\"\nto = { headbox = \"rest\", \"screen 1\" = \"0 %\" }"}},
+			[]string{"screen 1.reject-rate=30 %", "screen 2.consistency=0.8 %"},
 			"screen 1: for each 1 t/h that it is fed, 1.42 t/h come back from the screen 2: more than arrives, without end"},
 		// Dissolved matter takes room in the sheet that its dryness does not count.
 		{[][]string{dry}, []string{"after-dryers.dryness=96 %"},

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -115,6 +116,7 @@ func TestStuck(t *testing.T) {
 		{"the thickener keeps all", map[string]float64{wire: 0.5, thickener: 1}, ""},
 		{"all of the sheet comes back", map[string]float64{wire: 0.5, winder: 1}, "pulper: fibre has no way out"},
 		{"none of the sheet comes back", map[string]float64{wire: 0.5, winder: 0}, ""},
+		{"all of the sheet comes back, and the wire lets no fibre through", map[string]float64{wire: 0.5, winder: 1, "save-all.capture.fibre": 0.9}, "pulper: fibre has no way out"},
 	} {
 		s := unsolved(t, loop)
 		set := func(figures map[string]float64) {
@@ -154,6 +156,56 @@ func TestStuck(t *testing.T) {
 		}
 		if err := s.stuck(); want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
 			t.Errorf("a thickener that keeps %v: %v, want %q", capture, err, want)
+		}
+	}
+}
+
+// Of a line that has no solution, though no part of it is left over, no place is named.
+func TestSingular(t *testing.T) {
+	const want = "test.toml: the line: the figures of these places contradict each other, or leave a flow free"
+	if err := unsolved(t, loop).singular(nil, nil); err == nil || err.Error() != want {
+		t.Errorf("got  %v\nwant %s", err, want)
+	}
+}
+
+// A line that was changed after it was read may have an equation too many, or too few.
+func TestChangedLine(t *testing.T) {
+	l, err := Read("test.toml", strings.NewReader(loop))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l.Components = l.Components[1:]
+	const want = "test.toml: 49 equations for 48 unknowns: the line was changed after it was read"
+	if _, err := l.Solve(); err == nil || err.Error() != want {
+		t.Errorf("got  %v\nwant %s", err, want)
+	}
+}
+
+// Each flow below zero is explained, though people are told the first explanation that is
+// sure, or the first at all.
+func TestCauses(t *testing.T) {
+	data, err := os.ReadFile(quillbeckFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := unsolved(t, string(data))
+	i, _ := s.l.figure("size press.dryness")
+	s.Set(i, 0.096) // and the solution has 9.5 %
+	s.fixSize()
+	if s.steady() == nil {
+		t.Fatal("a sheet at 9.6 % is made with a solution of 9.5 %")
+	}
+	var got []string
+	for why := range s.causes(-1e-6) {
+		got = append(got, why.Error())
+	}
+	for _, want := range []string{
+		"test.toml:58: pulper: all of coarse rejects would run backwards, with 0.0130039 t/h",
+		"test.toml: white water to the screen 1: all would run backwards, with 2.08343 t/h",
+		"test.toml:58: pulper: starch of recovered paper would run backwards, with 0.00377114 t/h",
+	} {
+		if !slices.Contains(got, want) {
+			t.Errorf("%s is not among\n%s", want, strings.Join(got, "\n"))
 		}
 	}
 }
