@@ -253,8 +253,8 @@ func TestRefusedLoops(t *testing.T) {
 		{[][]string{byMass, carries, follows, asStock, noStarch}, []string{"screen 1.reject-rate=30.94 %", "screen 2.reject-rate=31.03 %", "wire.retention.filler=31.89 %"},
 			"white water: the tank runs dry by 52.17 t/h: 2160 t/h come to it, and 2212 t/h are drawn; it needs more fresh water, or a make-up" + filling},
 		// A make-up may come out below zero where all that is drawn does.
-		{[][]string{byMass, carries, follows, {`overflow = "sewer"`, `make-up = "fresh"`}}, []string{"screen 2.consistency=1.538 %", "pulper.bales.starch=100 %"},
-			"headbox: consistency is 0.82 %: the water of the white water has 0.8407 %, and cannot thin stock to that" + filling},
+		{[][]string{byMass, carries, follows, {`overflow = "sewer"`, `make-up = "fresh"`}}, []string{"screen 2.consistency=1.8 %", "pulper.bales.starch=89 %", "screen 1.reject-rate=40 %"},
+			"white water: the tank runs over by 414 t/h: 495 t/h come to it, and 495 t/h are drawn; it needs an overflow" + filling},
 		{[][]string{byMass, carries, follows, asStock}, []string{"screen 1.reject-rate=39.6 %", "screen 2.reject-rate=16.67 %", "screen 1.consistency=1.247 %",
 			"screen 2.consistency=1.124 %", "wire.retention.filler=56.82 %", "pulper.bales.filler=10.31 %", "headbox.consistency=0.9593 %"},
 			"screen 1: reject-consistency is 3.6 %: the rejects would take 0.906 t/h of filler, and 0.788 t/h are fed" + filling},
@@ -432,6 +432,29 @@ func TestNothingSold(t *testing.T) {
 	a := solve(t, edited(t, read(t, quillbeck), `"6 %"`, `"100 %"`, `"7.2 t/t"`, `"100 t/h"`))
 	if sold, broke, made := value(t, a, "sold"), value(t, a, "broke"), value(t, a, "production"); sold != 0 || broke != made {
 		t.Errorf("of %v made %v is sold, %v is broke", made, sold, broke)
+	}
+}
+
+// Shares of bales are told where they are set as where they are read.
+func TestBalesSetTooFull(t *testing.T) {
+	white := readText(t, twoPly) // it tells the largest share, which gives way
+	for _, test := range []struct {
+		line         *line.Line
+		figure, text string
+		want         string
+	}{
+		{readText(t, read(t, quillbeck)), "pulper.bales.starch", "100 %", "test.toml:61: pulper: bales: the given dry shares add up to 111 %, and nothing is left for fibre"},
+		{white, "white pulper.bales.fines", "99 %", "test.toml:50: white pulper: bales: the given dry shares add up to 102 %, and nothing is left for fibre"},
+		// Where the rest is nothing something else is impossible.
+		{readText(t, edited(t, read(t, quillbeck), `"47.5 %"`, `"17.5 %"`)), "pulper.bales.filler", "98 %", "test.toml:110: press: dryness is 17.5 %: the press would wet the sheet, which comes in at 19 %"},
+	} {
+		l, err := test.line.With(test.figure, test.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := l.Solve(); err == nil || err.Error() != test.want {
+			t.Errorf("%s = %s:\n got %v\nwant %s", test.figure, test.text, err, test.want)
+		}
 	}
 }
 

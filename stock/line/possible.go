@@ -325,7 +325,8 @@ func (s *Solver) causes(least float64) iter.Seq[error] {
 
 // contradicts refuses figures of a stage that no flows can meet, whatever comes to
 // it: the sheet leaving a size press lies between the sheet entering it and the
-// solution, and if all is broke, water per tonne sold is none.
+// solution, the shares of bales are no more than all, and if all is broke, water per tonne
+// sold is none.
 func (s *Solver) contradicts(least float64) error {
 	nothing := math.Abs(sum(s.b.into(sold), s.total)) <= -least
 	perTonne := slices.IndexFunc(s.l.waters, s.l.perTonne)
@@ -337,11 +338,26 @@ func (s *Solver) contradicts(least float64) error {
 				return s.figureError(st, "dryness", "the sheet comes out drier than that, as its solution has %s", percentText(adds))
 			}
 		}
+		if left := s.restOfBales(st); left < -1e-12 {
+			return &Error{File: s.l.File, Line: st.told.at("bales").line, Stage: st.name,
+				Err: fmt.Errorf("bales: the given dry shares add up to %s, and nothing is left for %s", percentText(1-left), st.rest)}
+		}
 		if nothing && perTonne >= 0 && st.has("broke") && s.figures[st.figures["broke"]] == 1 {
 			return s.figureError(st, "broke", "nothing is sold, so the %s per tonne sold would be none", s.l.waters[perTonne].name)
 		}
 	}
 	return nil
+}
+
+// restOfBales returns the share of the dry bales that those given leave for the rest.
+func (s *Solver) restOfBales(st *stage) float64 {
+	rest := 1.0
+	for _, c := range s.l.Components {
+		if i, ok := st.figures["bales."+c.Name]; ok && c.Name != st.rest {
+			rest -= s.figures[i]
+		}
+	}
+	return rest
 }
 
 // comes returns the consistency or dryness of all that comes to a stage from other
