@@ -218,12 +218,12 @@ func (s *Solver) settle() error {
 			return nil
 		}
 	}
-	if err := s.begin(nil); err != nil {
+	if err := s.start(nil); err != nil {
 		return err
 	}
-	// The order of elimination was found for other numbers, and a pivot may vanish:
-	// then a new order is found from where that happened.
-	for range 4 {
+	// There may be no order of elimination yet; or it was found for other numbers, and
+	// a pivot may vanish: then a new order is found from where that happened.
+	for range 5 {
 		if s.iterate() {
 			if !s.idle() {
 				return nil
@@ -352,19 +352,6 @@ func (s *Solver) renew() float64 {
 		}
 	}
 	return most
-}
-
-// begin makes the first pass, and prepares the Newton passes if they are not ready.
-func (s *Solver) begin(contents []float64) error {
-	if err := s.start(contents); err != nil {
-		return err
-	}
-	if s.newton.f == nil {
-		if rows, cols := s.newton.prepare(s.figures, s.u); s.newton.f == nil {
-			return s.singular(rows, cols)
-		}
-	}
-	return nil
 }
 
 // start makes the first pass, with clear water in the tanks or the given contents.

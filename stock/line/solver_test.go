@@ -122,7 +122,7 @@ func TestStart(t *testing.T) {
 			left -= contents[i]
 		}
 		contents[len(contents)-1] = left
-		if err := s.begin(contents); err != nil {
+		if err := s.start(contents); err != nil {
 			t.Fatal(err)
 		}
 		if !s.iterate() {
