@@ -134,6 +134,30 @@ func TestStart(t *testing.T) {
 	}
 }
 
+// The changes of two passes tell what one more would change.
+func TestError(t *testing.T) {
+	s := prepared(t, quillbeckFile)
+	if err := s.start([]float64{0.001, 0.001, 0.001, 0.997}); err != nil {
+		t.Fatal(err)
+	}
+	u, next := append([]float64(nil), s.u...), make([]float64, len(s.u))
+	if !s.iterate() {
+		t.Fatal("no convergence")
+	}
+	var changes []float64
+	for range s.Passes {
+		if !s.newton.step(u, next) {
+			t.Fatal("no pass")
+		}
+		changes = append(changes, s.newton.change(u, next))
+		u, next = next, u
+	}
+	last, before := changes[len(changes)-1], changes[len(changes)-2]
+	if want := last * (last / before) * (last / before); len(changes) < 3 || !(math.Abs(s.Error/want-1) < 1e-9) {
+		t.Errorf("after changes of %v one more is said to make %v, want %v", changes, s.Error, want)
+	}
+}
+
 func TestNoAllocation(t *testing.T) {
 	s := prepared(t, quillbeckFile)
 	i, _ := s.l.figure("headbox.consistency")

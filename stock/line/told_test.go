@@ -212,21 +212,30 @@ func TestCaptureLeftOut(t *testing.T) {
 	}
 }
 
-// Of bales whose shares make up the whole, the largest gives way.
+// Of bales whose shares make up the whole, the largest gives way; of equal ones the first.
 func TestLargestGivesWay(t *testing.T) {
-	l, err := readText(t, twoPly).With("white pulper.bales.salt", "3 %")
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, err := l.Solve()
-	if err != nil {
-		t.Fatal(err)
-	}
-	const paper = "recovered paper to the white pulper"
-	dry := value(t, a, paper+".total") - value(t, a, paper+".water")
-	for component, want := range map[string]float64{"fibre": 0.80, "fines": 0.15, "salt": 0.03, "starch": 0.02} {
-		if got := value(t, a, paper+"."+component) / dry; !nearly(got, want) {
-			t.Errorf("%v of the bales is %s, want %v", got, component, want)
+	for _, test := range []struct {
+		fibre, fines string
+		want         map[string]float64
+	}{
+		{"82 %", "15 %", map[string]float64{"fibre": 0.80, "fines": 0.15, "salt": 0.03, "starch": 0.02}},
+		{"48.5 %", "48.5 %", map[string]float64{"fibre": 0.465, "fines": 0.485, "salt": 0.03, "starch": 0.02}},
+	} {
+		text := edited(t, twoPly, `fibre = "82 %", fines = "15 %"`, fmt.Sprintf("fibre = %q, fines = %q", test.fibre, test.fines))
+		l, err := readText(t, text).With("white pulper.bales.salt", "3 %")
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := l.Solve()
+		if err != nil {
+			t.Fatal(err)
+		}
+		const paper = "recovered paper to the white pulper"
+		dry := value(t, a, paper+".total") - value(t, a, paper+".water")
+		for component, want := range test.want {
+			if got := value(t, a, paper+"."+component) / dry; !nearly(got, want) {
+				t.Errorf("%s of fibre and %s of fines: %v of the bales is %s, want %v", test.fibre, test.fines, got, component, want)
+			}
 		}
 	}
 }
