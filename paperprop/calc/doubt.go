@@ -110,13 +110,10 @@ func (s *Sheet) strains(all []Uncertainty) (doubts []Warning) {
 	for _, v := range t.variables {
 		t.from = append(t.from, v.values())
 	}
-	defer func() {
-		t.move(func(int) float64 { return 0 })
-		s.evaluate() // the run has shown that it can
-	}()
-	if t.moveAlone(all) {
+	if t.moveAlone(all) && len(t.variables) <= mostTogether {
 		t.moveTogether()
 	}
+	s.evaluate() // the run has shown that it can
 	bends := namesOf(all, func(i int) bool {
 		return t.bends(i, t.alone[i]) || t.together != nil && t.bends(i, t.together[i])
 	})
@@ -147,8 +144,11 @@ func (t *strain) moveAlone(all []Uncertainty) (whole bool) {
 	for k, v := range t.variables {
 		kurtosis := kurtoses[v.u.Distribution]
 		step := math.Sqrt(kurtosis)
-		up, upErr := t.at(func(j int) float64 { return one(j == k) * step })
-		down, downErr := t.at(func(j int) float64 { return -one(j == k) * step })
+		v.move(t.from[k], step)
+		up, upErr := t.moved()
+		v.move(t.from[k], -step)
+		down, downErr := t.moved()
+		v.move(t.from[k], 0)
 		if upErr != nil || downErr != nil {
 			t.refused = append(t.refused, v.name)
 		}
@@ -165,11 +165,21 @@ func (t *strain) moveAlone(all []Uncertainty) (whole bool) {
 	return whole
 }
 
+// mostTogether is the most inputs that are moved at once: each doubles the work of one
+// mostTogether is the most values that are moved together: the work grows with the square of
+// their number, and the many readings of a list hardly bend a result together.
+const mostTogether = 64
+
 // moveTogether moves all inputs at once by one standard uncertainty, each up as often as
 // down and independent of the others (Walsh functions, and their opposites): the variance
 // is exact where the calculation is straight, and sees what bends in several inputs
 // together, as a range does.
 func (t *strain) moveTogether() {
+	defer func() {
+		for k, v := range t.variables {
+			v.move(t.from[k], 0)
+		}
+	}()
 	runs := 1
 	for runs <= len(t.variables) {
 		runs *= 2
@@ -177,7 +187,10 @@ func (t *strain) moveTogether() {
 	n := float64(2 * runs)
 	sum, squares := make([]float64, len(t.estimates)), make([]float64, len(t.estimates))
 	for run := range 2 * runs {
-		d, err := t.at(func(j int) float64 { return 1 - 2*float64((bits.OnesCount(uint(run%runs&(j+1)))+run/runs)%2) })
+		for k, v := range t.variables {
+			v.move(t.from[k], 1-2*float64((bits.OnesCount(uint(run%runs&(k+1)))+run/runs)%2))
+		}
+		d, err := t.moved()
 		if err != nil || d == nil {
 			return
 		}
@@ -192,10 +205,9 @@ func (t *strain) moveTogether() {
 	}
 }
 
-// at returns the differences of the results from their estimates with the inputs moved,
+// moved returns the differences of the results from their estimates with the inputs moved,
 // and nil where a result is absent.
-func (t *strain) at(steps func(k int) float64) ([]float64, error) {
-	t.move(steps)
+func (t *strain) moved() ([]float64, error) {
 	if err := t.s.evaluate(); err != nil {
 		return nil, err
 	}
@@ -207,17 +219,4 @@ func (t *strain) at(steps func(k int) float64) ([]float64, error) {
 		y[i] -= t.estimates[i]
 	}
 	return y, nil
-}
-
-func (t *strain) move(steps func(k int) float64) {
-	for k, v := range t.variables {
-		v.move(t.from[k], steps(k))
-	}
-}
-
-func one(is bool) float64 {
-	if is {
-		return 1
-	}
-	return 0
 }
