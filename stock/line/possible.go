@@ -392,11 +392,12 @@ func (s *Solver) impossible(st *stream) error {
 
 // runsOver explains the make-up of a tank below zero.
 func (s *Solver) runsOver(st *stream) error {
-	t, x := s.b.tanks[st.to], -s.total(st)
+	t := s.b.tanks[st.to]
 	drawn := s.u[s.b.through[t.index]]
 	if drawn < 0 {
-		return s.backwards(st, "all", -x)
+		return s.backwards(st, "all", s.total(st))
 	}
+	x := -s.total(st)
 	return s.l.tankError(t, "the tank runs over by %s: %s come to it, and %s are drawn; it needs an overflow", flowText(x), flowText(drawn+x), flowText(drawn))
 }
 

@@ -134,7 +134,7 @@ func TestStart(t *testing.T) {
 	}
 }
 
-// The changes of two passes tell what one more would change.
+// The changes of two passes tell what one more would change, and whether it is needed.
 func TestError(t *testing.T) {
 	s := prepared(t, quillbeckFile)
 	if err := s.start([]float64{0.001, 0.001, 0.001, 0.997}); err != nil {
@@ -152,9 +152,13 @@ func TestError(t *testing.T) {
 		changes = append(changes, s.newton.change(u, next))
 		u, next = next, u
 	}
-	last, before := changes[len(changes)-1], changes[len(changes)-2]
-	if want := last * (last / before) * (last / before); len(changes) < 3 || !(math.Abs(s.Error/want-1) < 1e-9) {
-		t.Errorf("after changes of %v one more is said to make %v, want %v", changes, s.Error, want)
+	if len(changes) < 3 {
+		t.Fatalf("changes of %v, want some passes", changes)
+	}
+	// of tells what a pass after n of them would change.
+	of := func(n int) float64 { return math.Pow(changes[n-1], 3) / math.Pow(changes[n-2], 2) }
+	if n := len(changes); !(math.Abs(s.Error/of(n)-1) < 1e-9) || !(of(n) < digits) || of(n-1) < digits && changes[n-2] < 1e-5 {
+		t.Errorf("after changes of %v one more is said to make %v, want %v below %v, and the first that is", changes, s.Error, of(n), digits)
 	}
 }
 
