@@ -469,6 +469,7 @@ func TestNamesRefused(t *testing.T) {
 	_, result := line.ResultNamed(a.Results, "effluents")
 	_, stream := line.ResultNamed(a.Results, "headbox.consistency") // a figure; the result is a dryness
 	_, nothing := line.ResultNamed(a.Results, ".")
+	_, steps := a.Steps("")
 	for _, test := range []struct {
 		err  error
 		want string
@@ -477,6 +478,7 @@ func TestNamesRefused(t *testing.T) {
 		{result, `the line has no result "effluents", near: effluent`},
 		{stream, `the line has no result "headbox.consistency", want one of headbox.total, headbox.fibre, headbox.filler, headbox.starch, headbox.water, headbox.dryness, headbox.volume`},
 		{nothing, `the line has no result "."`},
+		{steps, "Quillbeck, Harebell 120: want a stage or tank, one of pulper, screen 1, screen 2, machine chest, headbox, wire, press, dryers, size press, after-dryers, reel, winder, broke pulper, white water"},
 	} {
 		var name *calc.NameError
 		if test.err == nil || test.err.Error() != test.want || !errors.As(test.err, &name) {

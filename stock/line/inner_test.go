@@ -236,6 +236,25 @@ func TestOneWayOut(t *testing.T) {
 	}
 }
 
+// Where nothing is dissolved, a thickener's water is worked without it.
+func TestStepsOfClearWater(t *testing.T) {
+	l, err := Read("test.toml", strings.NewReader(loop))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := l.Solve()
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := a.Steps("thickener")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !slices.ContainsFunc(w.Steps, func(s Step) bool { return s.Formula == "l = s*(1 - c)/c" }) {
+		t.Errorf("no step without x in %v", w.Steps)
+	}
+}
+
 // A search finds all roots of a result over the range of its figure: between points of
 // the grid, on them, at the ends of what is possible, and each once.
 func TestRoots(t *testing.T) {

@@ -3,6 +3,7 @@ package line_test
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -49,6 +50,23 @@ func TestStepsFromFigures(t *testing.T) {
 		if !slices.ContainsFunc(w.Steps, func(s line.Step) bool { return s.Formula == want }) {
 			t.Errorf("%s: no step %q in %v", place, want, w.Steps)
 		}
+	}
+}
+
+// A step is shown in its unit, to six digits and to all.
+func TestStepsShown(t *testing.T) {
+	a := solve(t, read(t, quillbeck))
+	w, err := a.Steps("white water")
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(w.Steps, func(s line.Step) bool { return s.Formula == "x1 = d1/q" })
+	if i < 0 {
+		t.Fatalf("no share of fibre in %v", w.Steps)
+	}
+	full, err := strconv.ParseFloat(strings.TrimSuffix(w.Steps[i].Full, " %"), 64)
+	if got := w.Steps[i]; got.Result != "0.0716436 %" || err != nil || full != 100*got.Value {
+		t.Errorf("%s is shown as %s and %s", got.Formula, got.Result, got.Full)
 	}
 }
 

@@ -162,6 +162,22 @@ func TestError(t *testing.T) {
 	}
 }
 
+// What is far from a solution is not taken for one, though corrections are made.
+func TestHold(t *testing.T) {
+	for _, test := range []struct {
+		off  float64 // relative
+		want bool
+	}{{0, true}, {0.5, false}} {
+		s := prepared(t, quillbeckFile)
+		for i := range s.u {
+			s.u[i] *= 1 + test.off*float64(i%3)
+		}
+		if got := s.hold(); got != test.want {
+			t.Errorf("a solution that is %v off is held: %v, want %v", test.off, got, test.want)
+		}
+	}
+}
+
 func TestNoAllocation(t *testing.T) {
 	s := prepared(t, quillbeckFile)
 	i, _ := s.l.figure("headbox.consistency")
