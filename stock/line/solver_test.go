@@ -162,6 +162,23 @@ func TestError(t *testing.T) {
 	}
 }
 
+// What is almost nothing is compared with a millionth of the largest, or of a scale.
+func TestChange(t *testing.T) {
+	for _, test := range []struct {
+		before, after []float64
+		scale, want   float64
+	}{
+		{[]float64{0, 1024}, []float64{0x1p-14, 1024}, 0, 0x1p-24 / 1e-6},
+		{[]float64{0, 1}, []float64{0x1p-24, 1}, 1024, 0x1p-34 / 1e-6},
+		{[]float64{1024, 3}, []float64{1024, 4}, 0, 0.25},
+		{[]float64{3, -2}, []float64{4, -4}, 1, 0.5},
+	} {
+		if got := change(test.before, test.after, []int{0, 1}, test.scale); !(math.Abs(got/test.want-1) < 1e-14) {
+			t.Errorf("from %v to %v is a change of %v, want %v", test.before, test.after, got, test.want)
+		}
+	}
+}
+
 // What is far from a solution is not taken for one, though corrections are made.
 func TestHold(t *testing.T) {
 	for _, test := range []struct {
