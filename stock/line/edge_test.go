@@ -1066,6 +1066,32 @@ func TestFlowOfNothing(t *testing.T) {
 	}
 }
 
+// Nothing is also found at the end of what is possible, where no point of the search lies.
+func TestNothingAtEdge(t *testing.T) {
+	for _, test := range []struct {
+		set  []calc.Pair
+		want string
+		root float64
+	}{
+		{[]calc.Pair{{Name: "wire.dryness", Text: "19.1 %"}, {Name: "press.dryness", Text: "?"}}, "water of the press.total", 0.191},
+		{[]calc.Pair{{Name: "after-dryers.dryness", Text: "92.6 %"}, {Name: "size press.dryness", Text: "?"}}, "evaporated, after-dryers.total", 0.926},
+	} {
+		l, err := readText(t, read(t, quillbeck)).WithAll(test.set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		roots, err := l.SolveFor(line.Wish{Result: test.want})
+		if err != nil || len(roots) != 1 {
+			t.Errorf("%s = 0: %d roots, %v, want one", test.want, len(roots), err)
+			continue
+		}
+		i, _ := l.FigureNamed(test.set[1].Name)
+		if x := roots[0].Figures[i].Value; !(math.Abs(x-test.root) < 1e-9) {
+			t.Errorf("%s = 0 at %s of %v, want %v", test.want, test.set[1].Name, x, test.root)
+		}
+	}
+}
+
 // A tank may have nothing come to it but its make-up: all that is drawn from it is clear.
 func TestOnlyMakeUp(t *testing.T) {
 	text := edited(t, read(t, quillbeck), `overflow = "sewer"`, "overflow = \"sewer\"\nmake-up = \"fresh\"",

@@ -266,7 +266,8 @@ func TestRoots(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	at, _ := l.figure("press.dryness") // possible from 19 % off the wire to 96 % off the dryers
+	dryness, _ := l.figure("press.dryness") // possible from 19 % off the wire to 96 % off the dryers
+	speed, _ := l.figure("size.speed")
 	for _, test := range []struct {
 		name  string
 		of    func(x float64) float64
@@ -284,10 +285,16 @@ func TestRoots(t *testing.T) {
 		{"falling beside the upper end", func(x float64) float64 { return 0.9599 - x }, []float64{0.9599}},
 		{"beyond the ends", func(x float64) float64 { return (x - 0.18) * (x - 0.97) }, nil},
 		{"nowhere", func(float64) float64 { return 1 }, nil},
+		{"on the first point that is possible", func(x float64) float64 { return x - 0.19 }, []float64{0.19}},
+		{"of a speed, near nothing", func(x float64) float64 { return (x - 1.2e-5) * (x - 3e-5) }, []float64{1.2e-5, 3e-5}},
 	} {
 		s, err := l.newSolver()
 		if err != nil {
 			t.Fatal(err)
+		}
+		at := dryness
+		if strings.HasPrefix(test.name, "of a speed") {
+			at = speed
 		}
 		f := &search{s: s, figure: at, result: &Result{of: func(s *Solver) float64 { return test.of(s.figures[at]) }}, low: math.NaN(), high: math.NaN()}
 		got := f.roots()
