@@ -764,6 +764,29 @@ func TestSlopeAtEdge(t *testing.T) {
 	}
 }
 
+// At the end of what is possible itself a slope is found on the one side there is.
+func TestSlopeOnEdge(t *testing.T) {
+	var evaporation []float64
+	for _, text := range []string{"96 ± 0.1 %", "95.9 ± 0.1 %"} {
+		l, err := readText(t, read(t, quillbeck)).With("press.dryness", text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		spreads, err := l.Uncertainties(-1, line.Wish{})
+		if err != nil {
+			t.Fatalf("%s: %v", text, err)
+		}
+		i, err := line.ResultNamed(l.Results(), "evaporation")
+		if err != nil {
+			t.Fatal(err)
+		}
+		evaporation = append(evaporation, spreads[i].Standard)
+	}
+	if on, beside := evaporation[0], evaporation[1]; !(on > 0 && math.Abs(on/beside-1) < 0.01) {
+		t.Errorf("u(evaporation) is %v on the edge, and %v beside it", on, beside)
+	}
+}
+
 // Nothing uncertain has no spread, and what does not hang on a figure has none of it.
 func TestNoSpread(t *testing.T) {
 	l := readText(t, read(t, quillbeck))
