@@ -322,8 +322,8 @@ func TestNumbersAsHeads(t *testing.T) {
 	if diff := cmp.Diff(want, got.lines); diff != "" {
 		t.Errorf("records (-want +got):\n%s", diff)
 	}
-	got = parseText("piece;1;2\nA;T;-\nB;T;1.5\n", Options{Heads: []string{"1", "2"}})
-	if want := []string{"2 data A|T|-", "3 data B|T|1.5"}; !slices.Equal(got.lines, want) {
+	got = parseText("piece;1;2\nA;N;-\nB;N;1.5\n", Options{Heads: []string{"1", "2"}})
+	if want := []string{"2 data A|N|-", "3 data B|N|1.5"}; !slices.Equal(got.lines, want) {
 		t.Errorf("marks that are units, below numbers: %q, want %q", got.lines, want)
 	}
 }
