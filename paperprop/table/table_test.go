@@ -345,7 +345,7 @@ func TestFootersInLanguages(t *testing.T) {
 		"Œrednia", "Œrednia MD", "Prùmìr", // windows-1250, for windows-1252
 		"Gesamtmittelwert", "Tagesmittelwert:", "Razem", "Ogółem", "Wsp. zmienności", "Totalt", "Delsumma", "Yht.", "Celkem", "Subtotal L1", "Tot.", "∑", "s²", "Max-Min", "Cpk", "RMS", "Conf. int.", "Confidence (95 %)", "X quer", "Xmin", "Śr.", "Wsp. zm.", "Luottamusväli", "Valeur mini",
 		"1. Quartil", "25%-Quantil", "95. Perzentil", "5th percentile", "Lower quartile", "Övre kvartil", "±3s", "+3s", "-3 s", "x+3s", "x̄ - 2s", "MW ± s", "Mean ± SD", "±3σ",
-		"S:a", "s:a", "S:a:", "Genomsnitt", "Högsta", "Lägsta värde", "Variationsbredd", "Mellansumma", "Suurin", "Pienin arvo", "Varianssi", "Kpl",
+		"S:a", "s:a", "S:a:", "s:", "Genomsnitt", "Högsta", "Lägsta värde", "Variationsbredd", "Mellansumma", "Suurin", "Pienin arvo", "Varianssi", "Kpl",
 		"Gemiddeld", "Mediaan", "Hoogste", "Kleinste", "Spreiding", "Średnio", "Odchylenie", "Największa", "Wartość minimalna", "Prům.", "Nejvyšší", "Směr. odch.", "Rozptyl", "Mezisoučet",
 		"Genel toplam", "Ara toplam", "En büyük", "En düşük", "Medyan", "Std. sapma", "Değişim katsayısı", "Adet",
 		"Najwiêksza", "Wartoœæ minimalna", "Smìr. odch.", "En düþük", "Deðiþim katsayýsý", // windows-1250 and -1254, for windows-1252
