@@ -265,6 +265,12 @@ func TestRestate(t *testing.T) {
 			t.Errorf("a mass in metres: %v, %v", a, err)
 		}
 	}
+	degF, _ := paperprop.ParseUnit("degF_diff")
+	kelvin, _ := paperprop.ParseUnit("K") // of a temperature, if nothing tells otherwise
+	s := calc.Answer{Name: "s", Value: 9, U: 1.8, Unit: degF}
+	if err := s.Restate(kelvin); err != nil || s.People() != "5 K" || s.U != 1 {
+		t.Errorf("9 degF_diff in K: %s ± %v, %v", s.People(), s.U, err)
+	}
 	if a := (calc.Answer{Name: "w", Text: "yes"}); a.People() != "yes" || a.Full() != "yes" {
 		t.Errorf("a word is %q and %q", a.People(), a.Full())
 	}

@@ -134,8 +134,12 @@ func (a Answer) join(write func(x float64) string) string {
 	return paperprop.WithUnit(texts[0], a.Unit)
 }
 
-// Restate converts the answer to another unit.
+// Restate converts the answer to another unit. A unit that is spelt as one of
+// the answer's own quantity is that one: K of a difference is a difference.
 func (a *Answer) Restate(u paperprop.Unit) error {
+	if own, err := a.unitNamed(u.String()); err == nil {
+		u = own
+	}
 	list := make([]float64, len(a.List))
 	for i, x := range a.List {
 		var err error
