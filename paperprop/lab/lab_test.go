@@ -3,6 +3,7 @@ package lab_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -236,6 +237,50 @@ func TestModelIsBounded(t *testing.T) {
 		_, err := c.(*calc.Tool).Run([]calc.Pair{{Name: "model", Text: model(test.lines)}, {Name: "method", Text: test.method}, {Name: "a", Text: "1 ± 0.1"}})
 		if got := fmt.Sprint(err); got != test.want && (test.want != "" || err != nil) {
 			t.Errorf("%d formulas, %s: %v, want %q", test.lines, test.method, err, test.want)
+		}
+	}
+}
+
+// A line is told as extrapolated beyond its points, and not at the last of them; between
+// the points of a table the ends count, and no two points have one x.
+func TestEndsOfALine(t *testing.T) {
+	x, y := []float64{1, 2, 3, 4}, []float64{2, 4.1, 5.9, 8}
+	for at, beyond := range map[float64]bool{1: false, 2.5: false, 4: false, 0.999: true, 4.001: true} {
+		p, err := lab.LinePrediction{X: x, Y: y, At: at}.Calculate()
+		if err != nil || len(p.Warnings) > 0 != beyond || beyond && p.Warnings[0].Code != "extrapolated" {
+			t.Errorf("line at %v: %v, %v, want it extrapolated: %v", at, p.Warnings, err, beyond)
+		}
+		i, err := lab.Interpolate{X: x, Y: y, At: at}.Calculate()
+		if (err != nil) != beyond {
+			t.Errorf("table at %v: %v, %v", at, i.Interpolated, err)
+		}
+	}
+	const equal = "x is 2, want above the 2 before it: the table must rise"
+	if _, err := (lab.Interpolate{X: []float64{1, 2, 2}, Y: []float64{1, 2, 3}, At: 1.5}).Calculate(); fmt.Sprint(err) != equal {
+		t.Errorf("two points of one x: %v, want %s", err, equal)
+	}
+}
+
+// The results of JCGM 100:2008, H.2, are correlated by -0.588, -0.485 and 0.993 (its table
+// H.4, from memory).
+func TestCorrelatedResults(t *testing.T) {
+	c, ok := find("propagate")
+	if !ok {
+		t.Fatal("no propagate")
+	}
+	answers, err := c.(*calc.Tool).Run([]calc.Pair{
+		{Name: "model", Text: "R = V/I*cos(phi) | X = V/I*sin(phi) | Z = V/I"}, {Name: "method", Text: "first-order"},
+		{Name: "V", Text: "[5.007 4.994 5.005 4.990 4.999] V"},
+		{Name: "I", Text: "[19.663 19.639 19.640 19.685 19.678] mA"},
+		{Name: "phi", Text: "[1.0456 1.0438 1.0468 1.0428 1.0433] rad"},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]float64{"corr(R,X)": -0.588, "corr(Z,R)": -0.485, "corr(X,Z)": 0.993} {
+		i := slices.IndexFunc(answers, func(a calc.Answer) bool { return a.Name == name })
+		if i < 0 || !(math.Abs(answers[i].Value-want) <= 0.001) {
+			t.Errorf("%s is not %v in %v", name, want, answers)
 		}
 	}
 }
