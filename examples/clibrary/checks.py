@@ -69,6 +69,7 @@ class Check:
             return [f"refused: {e}"]
         if self.refused:
             return ["computed, want a refusal"]
+        self.choose(answer, inputs)
         wrong = []
         if self.warned and not answer.get("warnings"):
             wrong.append("no warning, want one")
@@ -76,6 +77,19 @@ class Check:
             if want is not None and (problem := self.differs(answer, name, want)):
                 wrong.append(f"{name}: {problem}")
         return wrong
+
+    def choose(self, answer, inputs):
+        """Asks for the results of the value that the row expects of an input solved for,
+        where there are several: the answer has those of the first."""
+        roots, solved = answer.get("roots", []), answer.get("solved")
+        if len(roots) < 2 or solved not in self.expected:
+            return
+        for root in roots:
+            if "value" in root and not self.root_far(root, self.expected[solved]):
+                forward = {n: v for n, v in inputs.items() if n in answer["inputs"]}
+                forward[solved] = f"{root['value']!r} {root.get('unit', '')}"
+                answer["outputs"] = self.library.calculate(self.row["calculation"], forward)["outputs"]
+                return
 
     def differs(self, answer, name, want):
         """Says how an output, or an input that was solved for, is not as wanted."""

@@ -20,6 +20,13 @@ type jsonMember struct {
 
 func (o *object) add(name string, value any) { *o = append(*o, jsonMember{name, value}) }
 
+// addUnit adds the unit of a number, unless it is pure.
+func (o *object) addUnit(u paperprop.Unit) {
+	if text := u.String(); text != "" && text != "1" {
+		o.add("unit", text)
+	}
+}
+
 // MarshalJSON writes the members in order.
 func (o object) MarshalJSON() ([]byte, error) { return o.append(nil) }
 
@@ -221,7 +228,7 @@ func (s *Sheet) jsonRoots() []object {
 			o.add("from", r.Input.jsonIn(r.Low))
 			o.add("to", r.Input.jsonIn(r.High))
 		}
-		o.add("unit", u.String())
+		o.addUnit(u)
 		roots = append(roots, o)
 	}
 	return roots
@@ -243,9 +250,7 @@ func (c *Cell) jsonValue(us []float64) any {
 	}
 	u := c.PrintUnit()
 	o := object{{"value", c.jsonNumbers(c.Numbers(), c.jsonIn)}}
-	if text := u.String(); text != "" && text != "1" {
-		o.add("unit", text)
-	}
+	o.addUnit(u)
 	if len(us) > 0 {
 		o.add("u", c.jsonNumbers(us, func(v float64) json.Number { return jsonNumber(c.Difference(v)) }))
 	}

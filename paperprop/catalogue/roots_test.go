@@ -1,6 +1,7 @@
 package catalogue_test
 
 import (
+	"encoding/json"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -68,4 +69,30 @@ func rootsGiveBack(t *testing.T, c calc.Calculation, s *calc.Sheet, in, out *cal
 		}
 	}
 	return tried
+}
+
+// The values of an input that is a pure number have no unit in JSON, as all pure numbers.
+func TestRootsWithoutUnit(t *testing.T) {
+	s := sheetOf("cielab")
+	for name, text := range map[string]string{
+		"chroma": "25.696128106305371", "y-tristimulus": "1.8271637020081541", "z-tristimulus": "0",
+		"white-x": "93.64381", "white-y": "96.64003", "white-z": "100.1492",
+	} {
+		if err := s.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	data, err := s.MarshalJSON()
+	var answer struct{ Roots []map[string]any }
+	if err != nil || json.Unmarshal(data, &answer) != nil || len(answer.Roots) != 2 {
+		t.Fatalf("%s, %v, want two values", data, err)
+	}
+	for _, r := range answer.Roots {
+		if _, told := r["unit"]; told || r["input"] != "x-tristimulus" {
+			t.Errorf("%v, want an x-tristimulus without a unit", r)
+		}
+	}
 }
