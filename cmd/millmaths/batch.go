@@ -196,7 +196,7 @@ func batchCommand(ctx context.Context, args []string, t *terminal) error {
 	}
 	defer in.Close()
 	if o.jsonl {
-		for _, name := range []string{"column", "lot", "only", "by", "summary", "out", "unit", "full", "decimal", "delimiter", "encoding", "head-line", "no-footers", "interval", "workers"} {
+		for _, name := range append(tableFlagNames[:], "column", "lot", "only", "by", "summary", "out", "unit", "full", "no-footers", "interval", "workers") {
 			if flags.Changed(name) {
 				return usageError{fmt.Errorf("--%s is for tables: --jsonl takes objects, and answers with all digits", name)}
 			}
@@ -292,7 +292,7 @@ func lackText(only []calc.Pair, l *batch.Lack) string {
 	if len(l.Cells) > enough {
 		first = append(first, "...")
 	}
-	return fmt.Sprintf("; under %s stands %s", asked.Name, strings.Join(first, ", "))
+	return fmt.Sprintf("; under %s: %s", asked.Name, strings.Join(first, ", "))
 }
 
 func quotedCell(cell string) string { return strconv.Quote(shortTo(cell, 40)) }

@@ -234,10 +234,10 @@ func TestNoRowIsNearlyAskedFor(t *testing.T) {
 	for _, test := range []struct{ table, only, want string }{
 		{table, "specimen=H120-7", `4 has the cells that --only asks for, specimen H120-7; near under specimen: "H120-7/1", "H120-7/2"`},
 		{table, "specimen=H120-7/1,direction=md", `4 has the cells that --only asks for, specimen H120-7/1, direction md; near under direction: "MD"`},
-		{table, "direction=MD,specimen=K", `4 has the cells that --only asks for, direction MD, specimen K; under specimen stands "H120-7/1", "H120-7/2", "W105-3/1"`},
+		{table, "direction=MD,specimen=K", `4 has the cells that --only asks for, direction MD, specimen K; under specimen: "H120-7/1", "H120-7/2", "W105-3/1"`},
 		{table, "force=6", `4 has the cells that --only asks for, force 6; near under force: "60", "61"`},
 		{far, "specimen=p79", `40000 has the cells that --only asks for, specimen p79; near under specimen: "P79", "P7", "P9"`},
-		{far, "specimen=Q", `40000 has the cells that --only asks for, specimen Q; under specimen stands "P0", "P1", "P2", "P3", "P4", "P5", ...`},
+		{far, "specimen=Q", `40000 has the cells that --only asks for, specimen Q; under specimen: "P0", "P1", "P2", "P3", "P4", "P5", ...`},
 	} {
 		for _, workers := range []string{"1", "2"} {
 			r := called(test.table, "batch", "tensile", "--only", test.only, "--workers", workers, "--quiet")

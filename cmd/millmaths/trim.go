@@ -89,9 +89,11 @@ func trimCommand(ctx context.Context, args []string, t *terminal) error {
 	flags.Visit(func(f *pflag.Flag) {
 		switch f.Name {
 		case "limit", "partly", "unit", "json", "csv", "plot", "quiet":
-		case "column", "decimal", "delimiter", "encoding", "head-line":
-			o.ofList = f.Name
 		default:
+			if f.Name == "column" || slices.Contains(tableFlagNames[:], f.Name) {
+				o.ofList = f.Name
+				return
+			}
 			o.given = append(o.given, f.Name)
 		}
 	})

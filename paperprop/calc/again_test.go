@@ -362,7 +362,7 @@ func TestUncertaintyOfEqualReadings(t *testing.T) {
 
 // A certificate gives an expanded uncertainty and its factor; ± takes a standard one.
 func TestCoverageFactorRefused(t *testing.T) {
-	for _, text := range []string{"300 t/h ± 3 (k=2)", "300 t/h ± 3 t/h (k = 2)", "300 ± 3 t/h k=2"} {
+	for _, text := range []string{"300 t/h ± 3 (k=2)", "300 t/h ± 3 t/h (k = 2)", "300 ± 3 t/h k=2", "300000 kg/h ± 3 kg/h (k=2)"} {
 		s := sheet(t, "dilution")
 		want := `mass-flow "` + text + `": right of ±: a coverage factor, want one standard uncertainty (k = 1): U divided by k`
 		if err := s.Set("mass-flow", text); err == nil || err.Error() != want {

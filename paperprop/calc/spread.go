@@ -39,9 +39,8 @@ func cutName(text string) (name, inner, rest string, ok bool) {
 // tellsFactor reports whether a text gives an expanded uncertainty with its coverage
 // factor, as certificates do: 3 (k=2).
 func tellsFactor(text string) bool {
-	_, after, ok := strings.Cut(text, "k")
-	after = strings.TrimSpace(after)
-	return ok && strings.HasPrefix(after, "=") && numberEnd(strings.TrimSpace(after[1:])) > 0
+	_, factor, ok := strings.Cut(strings.ReplaceAll(text, " ", ""), "k=")
+	return ok && numberEnd(factor) > 0
 }
 
 func letter(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' }

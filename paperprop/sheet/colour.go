@@ -154,7 +154,7 @@ func (c CIELAB) compute() (CIELABResult, error) {
 	x := cieRoot(float64(c.XTristimulus) / float64(c.WhiteX))
 	y := cieRoot(float64(c.YTristimulus) / float64(c.WhiteY))
 	z := cieRoot(float64(c.ZTristimulus) / float64(c.WhiteZ))
-	a, b := 500*apart(x, y), 200*apart(y, z)
+	a, b := 500*result.Rest(x, y), 200*result.Rest(y, z) // a grey has neither, whatever the last digits
 	return CIELABResult{
 		Lightness:  paperprop.Ratio(116*y - 16),
 		RedGreen:   paperprop.Ratio(a),
@@ -162,15 +162,6 @@ func (c CIELAB) compute() (CIELABResult, error) {
 		Chroma:     paperprop.Ratio(math.Hypot(a, b)),
 		Hue:        paperprop.Angle(hueOf(a, b)) * paperprop.Degree,
 	}, nil
-}
-
-// apart returns p - q, 0 where they are as far apart as rounding alone can bring two that
-// are equal: a grey is neither red nor yellow.
-func apart(p, q float64) float64 {
-	if math.Abs(p-q) <= 4e-16*p {
-		return 0
-	}
-	return p - q
 }
 
 var cielab = &calc.Description[CIELAB, CIELABResult]{
