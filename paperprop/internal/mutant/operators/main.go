@@ -3,7 +3,7 @@
 // fails. All changes are built into one program for each package of tests; see
 // .ci/release/mutation.
 //
-//	operators [-list] [-known FILE] [-wanted PERCENT] [-with PACKAGE] [-every N] [-in NAME] PACKAGE
+//	operators [-list] [-known FILE] [-wanted PERCENT] [-with PACKAGE] [-every N [-from N]] [-in NAME] PACKAGE
 package main
 
 import (
@@ -26,6 +26,7 @@ type job struct {
 	known  string
 	wanted float64
 	every  int
+	from   int
 	in     string
 	list   bool
 }
@@ -36,13 +37,14 @@ func main() {
 	flag.StringVar(&j.known, "known", "", "a `file` that says of mutants why they live")
 	flag.Float64Var(&j.wanted, "wanted", 0, "the share of mutants that must be noticed, in `percent`")
 	flag.IntVar(&j.every, "every", 1, "try only each `n`-th mutant")
+	flag.IntVar(&j.from, "from", 0, "begin with the mutant of this `number`, the first is 0: parts that together are all")
 	flag.StringVar(&j.in, "in", "", "try only those of files with this in their `name`")
 	flag.Func("with", "a `package` whose tests count too; may be given again", func(name string) error {
 		j.with = append(j.with, name)
 		return nil
 	})
 	flag.Parse()
-	if flag.NArg() != 1 || j.every < 1 {
+	if flag.NArg() != 1 || j.every < 1 || j.from < 0 {
 		flag.Usage()
 		os.Exit(2)
 	}
@@ -138,7 +140,9 @@ func (j *job) tryEach(out io.Writer, mutants []mutant, noticed []outcome, all *t
 }
 
 // tries reports whether the i-th mutant is one of those asked for.
-func (j *job) tries(i int, m mutant) bool { return i%j.every == 0 && strings.Contains(m.file, j.in) }
+func (j *job) tries(i int, m mutant) bool {
+	return i >= j.from && (i-j.from)%j.every == 0 && strings.Contains(m.file, j.in)
+}
 
 // programs builds the test programs, records what they evaluate and, if the catalogue
 // is one of them, finds which mutants its checks notice.
