@@ -355,4 +355,11 @@ func TestDecimalsRefuse(t *testing.T) {
 			t.Errorf("%+v: pay %v, want an error", claim, payable)
 		}
 	}
+	cost := fibre.FurnishCost{Share: []paperprop.Fraction{0.6, 0.3}, Price: []paperprop.Price{150, 120}, BalePerPaper: 1.1}
+	if mean, _, err := cost.Decimals(); err == nil {
+		t.Errorf("shares of 90 %%: %v, want an error", mean)
+	}
+	if price, err := (fibre.PriceAsReceived{DryPrice: 150, Moisture: 1.01}).Decimal(); err == nil {
+		t.Errorf("a moisture of 101 %%: %v, want an error", price)
+	}
 }

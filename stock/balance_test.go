@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"millmaths.example/paperprop"
+	"millmaths.example/paperprop/water"
 	"millmaths.example/stock"
 )
 
@@ -439,4 +440,36 @@ func TestMixingTemperatureCloses(t *testing.T) {
 		}
 		closes(t, "heat", terms...)
 	}
+}
+
+// Steam that condenses at the very temperature that is wanted does not heat to it.
+func TestSteamAtItsLimit(t *testing.T) {
+	condensed, err := water.SaturatedAt(110)
+	if err != nil {
+		t.Fatal(err)
+	}
+	heating := stock.SteamHeating{
+		MassFlow: 200 * paperprop.TonnePerHour, ConsistencyIn: 0.04, TemperatureIn: 45, TemperatureOut: 110,
+		Pressure: condensed.Pressure, FibreHeatCapacity: 1.4 * paperprop.KilojoulePerKilogramKelvin,
+	}
+	if got, err := heating.Calculate(); err == nil {
+		t.Errorf("steam of %v heats to 110 degC: %v", condensed.Pressure, got)
+	}
+	gauge := condensed.Pressure.Gauge(1.01325 * paperprop.BarAbsolute)
+	heating.Pressure, heating.GaugePressure = 0, &gauge
+	if got, err := heating.Calculate(); err == nil {
+		t.Errorf("steam of %v heats to 110 degC: %v", gauge, got)
+	}
+}
+
+// Readings that differ in what floats can hold have a range; by hand, in powers of two.
+func TestNearReadingsHaveARange(t *testing.T) {
+	const apart = 1.0 / (1 << 40)
+	got, err := stock.Consistency{
+		SampleMass: []paperprop.Mass{256, 256}, FilterMass: []paperprop.Mass{1, 1}, DryFilterMass: []paperprop.Mass{11, 11 + apart},
+	}.Calculate()
+	if err != nil {
+		t.Fatal(err)
+	}
+	closes(t, "range", float64(got.ConsistencyRange), -apart/10)
 }

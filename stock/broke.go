@@ -3,6 +3,7 @@ package stock
 import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Broke is the repulping of paper that comes back from the machine.
@@ -26,14 +27,15 @@ func (b Broke) Calculate() (BrokeResult, error) { return broke.Calculate(b) }
 
 func (b Broke) compute() (BrokeResult, error) {
 	dryness, c := 1-float64(b.Moisture), float64(b.Consistency)
-	if c > dryness+rounding {
+	excess := result.Rest(1, float64(b.Moisture)+c) // of dryness over consistency
+	if excess < 0 {
 		return BrokeResult{}, calc.Refuse("consistency", b.Consistency, "at most the dryness of the paper, %v", b.Moisture.DryContent())
 	}
 	paper := b.PaperFlow.In(paperprop.TonnePerHour) * float64(b.BrokeRate)
 	return BrokeResult{
 		BrokeFlow: paperprop.MassFlow(paper) * paperprop.TonnePerHour,
 		DryFlow:   paperprop.OvenDryFlow(paper*dryness) * paperprop.DryTonnePerHour,
-		WaterFlow: paperprop.MassFlow(paper*max(dryness-c, 0)/c) * paperprop.TonnePerHour,
+		WaterFlow: paperprop.MassFlow(paper*excess/c) * paperprop.TonnePerHour,
 		StockFlow: paperprop.MassFlow(paper*dryness/c) * paperprop.TonnePerHour,
 	}, nil
 }

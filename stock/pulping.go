@@ -1,6 +1,8 @@
 package stock
 
 import (
+	"math"
+
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 )
@@ -36,6 +38,10 @@ func (p Pulping) compute() (PulpingResult, error) {
 	}, err
 }
 
+// rounding is how far a computed 1 − x may lie from the decimal it stands for: 1 −
+// 0.97 is a little more than 0.03.
+const rounding = 1e-15
+
 // pulped is the balance of a pulper, in the unit of the bales.
 type pulped struct{ baleDry, water, stock, rejects float64 }
 
@@ -54,14 +60,17 @@ func pulp(bales float64, moisture paperprop.Moisture, rejectRate paperprop.Fract
 		rejects = dry * r / float64(rejectDryness)
 	}
 	thick := dry*(1-r) - c*(bales-rejects) // dry matter in excess of the wanted consistency, before water is added
-	if thick < -rounding*bales {
+	if math.Abs(thick) <= rounding*bales {
+		thick = 0
+	}
+	if thick < 0 {
 		return pulped{}, calc.Refuse("bale-moisture", moisture, "bales dry enough for a consistency of %v: no water is to be added", consistency)
 	}
 	// From the dry matter alone: bales plus water less rejects would carry the last
 	// digits of wet rejects into the stock, which with clear water doesn't depend
 	// on them.
 	stock := (dry*(1-r) - water*(bales-rejects)) / (c - water)
-	return pulped{baleDry: dry, water: max(thick, 0) / (c - water), stock: stock, rejects: rejects}, nil
+	return pulped{baleDry: dry, water: thick / (c - water), stock: stock, rejects: rejects}, nil
 }
 
 var pulpingMistakes = []string{

@@ -5,6 +5,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/result"
 )
 
 // Screening splits the feed of a screen or cleaner into accepts and rejects. All
@@ -34,18 +35,18 @@ func (s Screening) compute() (ScreeningResult, error) {
 	}
 	feed, reject := s.FeedVolumeFlow.In(paperprop.CubicMetrePerHour), s.RejectVolumeFlow.In(paperprop.CubicMetrePerHour)
 	feedDry, rejectDry := feed*float64(s.FeedConsistency), reject*float64(s.RejectConsistency)
-	accept, acceptDry := feed-reject, feedDry-rejectDry
-	if acceptDry < -rounding*feedDry {
+	accept, acceptDry := feed-reject, result.Rest(feedDry, rejectDry)
+	if acceptDry < 0 {
 		return ScreeningResult{}, calc.Refuse("reject-consistency", s.RejectConsistency,
 			"at most %v: no more dry matter can leave than comes", paperprop.Consistency(feedDry/reject))
 	}
-	if acceptDry > accept+rounding*feed {
+	if result.Rest(feed, reject+acceptDry) < 0 {
 		return ScreeningResult{}, calc.Refuse("reject-consistency", s.RejectConsistency,
 			"at least %v: the accepts would hold more than 100 %% of dry matter", paperprop.Consistency((feedDry-accept)/reject))
 	}
 	return ScreeningResult{
 		AcceptVolumeFlow:       paperprop.VolumeFlow(accept) * paperprop.CubicMetrePerHour,
-		AcceptConsistency:      paperprop.Consistency(max(acceptDry, 0) / accept),
+		AcceptConsistency:      paperprop.Consistency(acceptDry / accept),
 		VolumeRejectRate:       paperprop.Fraction(reject / feed),
 		MassRejectRate:         paperprop.Fraction(rejectDry / feedDry),
 		RejectThickeningFactor: paperprop.Ratio(s.RejectConsistency / s.FeedConsistency),
@@ -109,7 +110,7 @@ func (s ScreenEfficiency) Calculate() (ScreenEfficiencyResult, error) {
 func (s ScreenEfficiency) compute() (ScreenEfficiencyResult, error) {
 	r, feed, accept := float64(s.MassRejectRate), float64(s.FeedContaminant), float64(s.AcceptContaminant)
 	accepted := (1 - r) * accept
-	if accepted >= feed-rounding*accept {
+	if result.Rest(feed, accepted) <= 0 {
 		return ScreenEfficiencyResult{}, calc.Refuse("accept-contaminant", s.AcceptContaminant,
 			"below %v: less contaminant accepted than fed", paperprop.Fraction(feed/(1-r)))
 	}

@@ -53,7 +53,3 @@ func Calculations() []calc.Calculation {
 
 // balance is the source of whatever follows from the conservation of mass.
 const balance = "balance of stock and of dry matter"
-
-// rounding is how far a computed 1 − x may lie from the decimal it stands for: 1 −
-// 0.97 is a little more than 0.03.
-const rounding = 1e-15
