@@ -85,3 +85,20 @@ func TestBound(t *testing.T) {
 		t.Errorf("%d bounds were whole before, %d nothing, and %d of long sums, want many", whole, none, long)
 	}
 }
+
+// The quotient of a wide number that is no int64 is the largest there is.
+func TestOverInt64(t *testing.T) {
+	for _, test := range []struct {
+		w    wide
+		d    uint64
+		want uint64
+	}{
+		{wide{hi: 3, lo: 5}, 3, math.MaxInt64}, // 2^64 and more
+		{wide{hi: 2, lo: 5}, 3, math.MaxInt64}, // below 2^64, above 2^63
+		{wide{hi: 1, lo: 4}, 4, 1<<62 + 1},
+	} {
+		if got := test.w.over(test.d); got != test.want {
+			t.Errorf("%+v over %d is %d, want %d", test.w, test.d, got, test.want)
+		}
+	}
+}

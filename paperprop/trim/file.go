@@ -117,7 +117,7 @@ func ReadFile(name string, in io.Reader) (*File, error) {
 	if err = needed(source); err == nil {
 		f, err = text.file()
 	}
-	if err == nil && len(f.Job.Parents) > 0 {
+	if err == nil {
 		b := &book{job: &f.Job}
 		err = b.readLimits()
 	}

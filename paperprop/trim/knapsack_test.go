@@ -469,3 +469,23 @@ func TestGrown(t *testing.T) {
 		}
 	}
 }
+
+// A row of five sheets gives one reel of three and two of one, but no more of these.
+func TestSharesOfARow(t *testing.T) {
+	k := &knapsack{}
+	k.bind(&model{rows: []row{{5, 5}}, cuts: []cut{{width: 9, units: 3}, {width: 3, units: 1}}})
+	k.left[0] = 5
+	for _, test := range []struct {
+		set  []piece
+		want bool
+	}{
+		{[]piece{{cut: 0, n: 1}, {cut: 1, n: 2}}, true},
+		{[]piece{{cut: 0, n: 1}, {cut: 1, n: 3}}, false},
+		{[]piece{{cut: 0, n: 2}}, false},
+		{[]piece{{cut: 1, n: 5}}, true},
+	} {
+		if got := k.shares(test.set); got != test.want {
+			t.Errorf("%v of a row of five is had: %v, want %v", test.set, got, test.want)
+		}
+	}
+}
