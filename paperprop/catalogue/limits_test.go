@@ -265,6 +265,7 @@ var met = []struct{ calculation, inputs, output, want string }{
 		"ordered-mass is 0.3 t, want at least 0.541637 t, one reel of least-diameter"},
 	{"blend", "mass-flow=[0 0] t/h; consistency=[1 2] %", "", "mass-flow is 0 t/h, want a sum above zero"},
 	{"blend", "mass-flow=[10 20] t/h; consistency=[0 0] %", "consistency-out", "0 %"},
+	{"blend", "mass-flow=[10 20] t/h; consistency=[0 0] %", "dry-share", "none"},
 	{"broke", "paper-flow=10 t/h; moisture=97 %; broke-rate=100 %; consistency=3 %", "water-flow", "0 t/h"},
 	{"consistency", "sample-mass=[250] g; filter-mass=[1.1] g; dry-filter-mass=[1.1] g", "consistency", "0 %"},
 	{"dewatering", "paper-flow=10 t/h; dryness=[20 20] %", "", "dryness is 20 %, want the last above the first, 20 %"},
@@ -337,8 +338,12 @@ func answered(name, inputs, output string) string {
 	}
 	text := ""
 	for _, c := range s.Out {
-		if c.Name == output && c.Present() {
+		switch {
+		case c.Name != output:
+		case c.Present():
 			text = c.Reported()
+		case c.Empty():
+			text = calc.NoneText
 		}
 	}
 	if warned := codes(s.Warnings(), nil); warned != "" {
