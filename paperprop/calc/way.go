@@ -144,8 +144,6 @@ func (c *Cell) power(a *Cell) int8 {
 		return 0
 	case c.onScaleOf(a) || kind == "difference" && of == a.Name:
 		return 1
-	case kind == "square" && of == a.Name:
-		return 2
 	case per && y == a.Name:
 		return 1
 	case per && x == a.Name:
@@ -184,7 +182,7 @@ func (s *Sheet) leftOutAsZero(line *formula.Line, w *way) map[string]string {
 		} else {
 			u = s.In[i].relatedUnit()
 		}
-		values[name], texts[name] = formula.Number(0, d), strings.TrimSuffix("0 "+u.String(), " 1")
+		values[name], texts[name] = formula.Number(0, d), paperprop.WithUnit("0", u)
 	}
 	v, err := line.Eval(values)
 	if err != nil || v.List || math.Abs(v.Numbers[0]-out.coherent().Numbers[0]) > 1e-9*math.Abs(v.Numbers[0]) {
