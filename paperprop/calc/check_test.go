@@ -87,7 +87,7 @@ func TestCheckRun(t *testing.T) {
 		{"dilution,mass-flow=?; consistency-in=4.6 %; consistency-out=0.92 %; water-flow=1200 ± 12 t/h,u(mass-flow)=3 t/h,rel 1e-9", ""},
 		{"dilution," + inputs + "; water-flow=1200 t/h,water-consistency=0 %,abs 1e-12", ""},
 		{"dilution," + inputs + "; water-flow=1250 t/h,water-consistency=0.0368 %,rel 1e-9", ""},
-		{"dilution," + inputs + "; water-flow=1250 t/h,water-consistency=0.03 %,rel 1e-9", "want 0.03 %, difference 0.0068"},
+		{"dilution," + inputs + "; water-flow=1250 t/h,water-consistency=0.03 %,rel 1e-9", " %, want 0.03 %, difference 0.0068"},
 		{"dilution," + inputs + "; water-consistency=0 %; water-flow=1200 t/h,water-consistency=0 %,exact", "no required input is left out"},
 		{"dilution," + inputs + "; water-flow=1250 t/h,dry-flow-out=14.26 t/h,rel 1e-9", "no required input is left out"},
 		{"dilution," + inputs + "; water-flow=1250 t/h,refused,exact", ""},

@@ -119,6 +119,7 @@ func TestRangeRefuses(t *testing.T) {
 		{"Consistency", "%", "3..5 % by 3 %", `a range of 0.666667 steps, want 1 to 100000`},
 		{"Consistency", "%", "3..5 % by 0.00001 %", `a range of 200000 steps, want 1 to 100000`},
 		{"Consistency", "%", "-1e308..1e308 %", `the steps between these ends are beyond a float64`},
+		{"Consistency", "%", "0..1e308 %", `the steps between these ends are beyond a float64`},
 		{"Consistency", "%", "1..1.0000000000000002 %", `the steps between these ends are beyond a float64`},
 	} {
 		_, err := fieldOf(t, test.kind, test.unit).Range(test.text)

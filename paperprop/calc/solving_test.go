@@ -279,7 +279,7 @@ func TestSourceUnits(t *testing.T) {
 	}{
 		{"0.5 mm", 1}, {"0.05 cm", 1}, {"0.0005 m", 1},
 		{"rectangular(1) mm", 2 / math.Sqrt(3)}, {"triangular(1) mm", 2 / math.Sqrt(6)}, {"arcsine(0.1) cm", 2 / math.Sqrt2},
-		{"0.5", 0}, {"0.5 kg", 0},
+		{"0.5", 0}, {"0.5 kg", 0}, {"0.5 mm", 1},
 	} {
 		s := drawn(positive, func(x float64) float64 { return 2 * x })
 		if err := s.SetSource("rule", test.source); err != nil {
@@ -295,6 +295,26 @@ func TestSourceUnits(t *testing.T) {
 				t.Errorf("a source of %s: u(2x) = %v, want %v", test.source, u, test.want)
 			}
 		}
+	}
+}
+
+// A source is one number, and one that no input names is told.
+func TestSourceIsOneNumber(t *testing.T) {
+	s := drawn(positive, func(x float64) float64 { return 2 * x })
+	const want = `source rule "[1 2] mm": want one number, not a list`
+	if err := s.SetSource("rule", "[1 2] mm"); err == nil || err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
+	}
+	for _, name := range []string{"rule", "balance"} {
+		if err := s.SetSource(name, "0.5 mm"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := setAll(s, "x=3 mm ± rule"); err != nil {
+		t.Fatal(err)
+	}
+	if got := s.UnusedSources(); !slices.Equal(got, []string{"balance"}) {
+		t.Errorf("unused are %v, want balance", got)
 	}
 }
 

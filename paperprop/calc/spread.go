@@ -39,8 +39,7 @@ func cutName(text string) (name, inner, rest string, ok bool) {
 // tellsFactor reports whether a text gives an expanded uncertainty with its coverage
 // factor, as certificates do: 3 (k=2).
 func tellsFactor(text string) bool {
-	_, factor, ok := strings.Cut(strings.ReplaceAll(text, " ", ""), "k=")
-	return ok && numberEnd(factor) > 0
+	return strings.Contains(strings.ReplaceAll(text, " ", ""), "k=")
 }
 
 func letter(c byte) bool { return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' }

@@ -107,6 +107,12 @@ func TestSetRefuses(t *testing.T) {
 		{"bale-lot", "mass", "[1 234; 2 345] kg", `mass "[1 234; 2 345] kg": number "1 234": blanks between digits, write 1234`},
 		{"bale-lot", "mass", "900 kg, 1 234 kg", `mass "900 kg, 1 234 kg": member 2: want one number, not a list; without blanks between digits it is 1234`},
 		{"bale-lot", "mass", "mean(1 234 2 345) kg", `mass "mean(1 234 2 345) kg": number "1 234 2 345": blanks between digits, write 1234 2345`},
+		{"dilution", "consistency-in", "0.5-0.8 %", `consistency-in "0.5-0.8 %": a dash makes no range, want 0.5..0.8 %`},
+		{"dilution", "consistency-in", "5-9 %", `consistency-in "5-9 %": a dash makes no range, want 5..9 %`},
+		{"dilution", "mass-flow", "[1.4 ±] t/h", `mass-flow "[1.4 ±] t/h": want one number, not a list`},
+		{"mean-interval", "standard-deviation", "1 degC", `standard-deviation "1 degC": "degC" is no unit of temperature difference, want K, degC_diff or degF_diff (a difference of 1 degC is 1 K, one of 1 degF is 1 degF_diff)`},
+		{"dilution", "mass-flow", "5.", `mass-flow: number "5.": no digit after the decimal sign`},
+		{"dilution", "mass-flow", "3 ± 1 t/h (k=)", `mass-flow "3 ± 1 t/h (k=)": right of ±: a coverage factor, want one standard uncertainty (k = 1): U divided by k`},
 		{"dilution", "consistency-in", "3.5 to 4 %", `consistency-in "3.5 to 4 %": "to" makes no range, want 3.5..4 %`},
 		{"dilution", "consistency-in", "3.5…4 %", `consistency-in "3.5…4 %": "…" makes no range, want 3.5..4 %`},
 		{"dilution", "consistency-in", "3.5 – 4 %", `consistency-in "3.5 – 4 %": a dash makes no range, want 3.5..4 %`},
@@ -155,6 +161,10 @@ func TestSetRefuses(t *testing.T) {
 func TestRunRefuses(t *testing.T) {
 	for _, test := range []struct{ calculation, inputs, want string }{
 		{"dilution", "mass-flow=300 t/h; consistency-in=450 %; consistency-out=1 %", "consistency-in is 450 %, want above 0 % and at most 100 %"},
+		{"grammage", "mass=5 g; area=100 cm2; grammage=500 g/m2",
+			"grammage is an output and no required input is left out: leave one out, or give the one asked for as ?, such as length or width; there is a default for count"},
+		{"mean-interval", "count=4; mean=20 degC; standard-deviation=1 kg",
+			`standard-deviation "1 kg": kg is a unit of mass and K a unit of temperature difference: one cannot be converted into the other; want the unit of mean`},
 		{"dilution", "mass-flow=0 kg/h; consistency-in=4 %; consistency-out=1 %", "mass-flow is 0 kg/h, want above 0 kg/h"},
 		{"dilution", "mass-flow=300 t/h; consistency-in=4 %", "consistency-out is missing, want a consistency such as 1 %"},
 		{"dilution", "mass-flow=300 t/h; consistency-in=3 %; consistency-out=4 %",
@@ -414,5 +424,61 @@ func TestSchema(t *testing.T) {
 	c, _ = catalogue.Find("profile") // which solves for nothing
 	if data, err = calc.Schema(c.Info()); err != nil || !strings.Contains(string(data), `"required":["scan"]}`) || strings.Contains(string(data), "in place of an input") {
 		t.Errorf("%v\n%s", err, data)
+	}
+}
+
+// A price goes through in the currency in which it was given, from row to row too.
+func TestCurrencyGoesThrough(t *testing.T) {
+	s := given(t, "furnish-cost", "share=[60 40] %; price=[105 140] EUR/t; bale-per-paper=1.1 t/t")
+	mean, _ := s.Output("mean-price")
+	price, _ := s.Input("price")
+	euro, err := paperprop.ParseUnit("EUR/t")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for range 3 {
+		if err := s.Run(); err != nil || mean.Reported() != "119 EUR/t" {
+			t.Errorf("0.6*105 + 0.4*140 EUR/t is %s, %v", mean.Reported(), err)
+		}
+		price.PutUnit(euro)
+		price.PutList([]float64{105, 140})
+	}
+}
+
+// A difference is told in the unit of differences; in kelvin a temperature has the same
+// unit as its differences.
+func TestDifferencesOfTemperature(t *testing.T) {
+	for _, test := range []struct{ mean, deviation, half, lower string }{
+		{"20 degC", "2 K", "3.18245 K", "16.8176 degC"}, // t = 3.182446 for three degrees of freedom
+		{"20 degC", "3.6 degF_diff", "3.18245 K", "16.8176 degC"},
+		{"68 degF", "3.6 degF_diff", "5.7284 degF_diff", "62.2716 degF"},
+		{"20 K", "2 K", "3.18245 K", "16.8176 K"},
+		{"20 mm", "0.2 cm", "3.18245 mm", "16.8176 mm"},
+	} {
+		s := given(t, "mean-interval", "count=4; mean="+test.mean+"; standard-deviation="+test.deviation)
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		half, _ := s.Output("half-width")
+		lower, _ := s.Output("lower")
+		if half.Reported() != test.half || lower.Reported() != test.lower {
+			t.Errorf("%s ± %s: %s, %s, want %s, %s", test.mean, test.deviation, half.Reported(), lower.Reported(), test.half, test.lower)
+		}
+	}
+}
+
+// A root is told with all its digits, or as the interval that it is.
+func TestRootInFull(t *testing.T) {
+	for _, test := range []struct{ calculation, inputs, full, people string }{
+		{"dilution", "mass-flow=300 t/h; consistency-in=3 %; water-flow=1800 t/h; water-consistency=0 %", "0.4285714285714286 %", "0.428571 %"},
+		{"sets", "jumbo-length=20000 m; sets=3; lost-length=0 m", "5000 to 6666.67 m", "5000 to 6666.67 m"},
+	} {
+		s := given(t, test.calculation, test.inputs)
+		if err := s.Run(); err != nil {
+			t.Fatal(err)
+		}
+		if root := s.Roots[0]; root.Full() != test.full || root.People() != test.people {
+			t.Errorf("%s %s: %s, %s, want %s, %s", test.calculation, test.inputs, root.Full(), root.People(), test.full, test.people)
+		}
 	}
 }

@@ -1,0 +1,89 @@
+package calc
+
+import (
+	"math"
+	"testing"
+
+	"millmaths.example/paperprop"
+)
+
+// Beside its uncertainty a number has six digits, or as many as there are down to the
+// second of the uncertainty.
+func TestPeopleBeside(t *testing.T) {
+	for _, test := range []struct {
+		x, u float64
+		want string
+	}{
+		{1234567.891, 0.5, "1234567.89"},
+		{-1234567.891, 0.5, "-1234567.89"},
+		{1234567.891, 5, "1234567.9"},
+		{1234567.891, 500, "1234570"}, // six digits go further than 1234570
+		{123456.7, 50, "123457"},
+		{0.1234567891, 1e-8, "0.123456789"},
+		{0, 0.5, "0"},
+		{1234567.891, 0, "1234570"},
+		{1234567.891, 1e-300, "1234570"},
+		{1.25, 1e-30, "1.250000000000000"}, // no more than sixteen digits
+		{1.0 / 3, 1e-25, "0.3333333333333333"},
+	} {
+		if got := peopleBeside(test.x, test.u); got != test.want {
+			t.Errorf("%v beside %v is %s, want %s", test.x, test.u, got, test.want)
+		}
+	}
+}
+
+// The beginning of a name is told of if it is a name of three letters or more.
+func TestBeginning(t *testing.T) {
+	for name, want := range map[string]string{"outing": "out", "outputs": "output", "cdx": "", "c": ""} {
+		if got := beginning(name, []string{"cd", "out", "output", "put"}); got != want {
+			t.Errorf("%s begins with %q, want %q", name, got, want)
+		}
+	}
+}
+
+// An axis is headed by the name of an input and the unit in which it was given, if any.
+func TestHead(t *testing.T) {
+	for text, want := range map[string]string{"3 g": "value [g]", "3 %": "value [%]", "3": "value"} {
+		s := ran(t, "ratio", "2", "value", text)
+		c, _ := s.Input("value")
+		if got := (&Input{cell: c}).Head(); got != want {
+			t.Errorf("%s is headed %q, want %q", text, got, want)
+		}
+	}
+}
+
+// What is small in its unit is not small beside itself: the square of 1e-4 is 1e-8.
+func TestSmallResultsHaveASpread(t *testing.T) {
+	s := ran(t, "ratio", "1e-4 ± 1e-6")
+	samples, err := MonteCarlo{Draws: 10_000}.Run(t.Context(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, sample := range samples {
+		if want := 2e-10; sample.Cell.Name == "square" && !(math.Abs(sample.Standard-want) <= 0.05*want) {
+			t.Errorf("a spread of %v, want %v", sample.Standard, want)
+		}
+	}
+}
+
+// A number that was put counts as its shortest decimal.
+func TestPutCountsAsWritten(t *testing.T) {
+	var w Written
+	c := &Cell{Field: &Field{Name: "x", Relation: "any"}, kept: &w, number: new(float64)}
+	c.sheet = &Sheet{In: []*Cell{c}}
+	percent, err := paperprop.ParseUnit("%")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.given, c.unit, c.raw = true, percent, []float64{7.4}
+	if !c.KeepsWritten() || (&Cell{}).KeepsWritten() {
+		t.Error("whether an input counts as written")
+	}
+	if x, ok := c.asNumber(); !ok || x.RatString() != "37/5" {
+		t.Errorf("7.4 counts as %v, %v", x, ok)
+	}
+	c.raw[0] = math.Inf(1)
+	if x, ok := c.asNumber(); ok {
+		t.Errorf("infinity counts as %v", x)
+	}
+}
