@@ -258,7 +258,7 @@ type guard struct {
 func (s *Sheet) settleTyped() error {
 	given := uint64(0)
 	if s.together { // before defaults are filled in
-		given = s.bits(func(g *guard) bool { return g.need == Required || g.filled() })
+		given = s.bits((*guard).filled)
 	}
 	for i := range s.guards {
 		g := &s.guards[i]

@@ -581,8 +581,8 @@ func splitNumbers(text string) (numbers []string, unit string, bracket bool, err
 // holdsNumber reports whether what should be a unit goes on with a number, as in
 // "mm 200 mm".
 func holdsNumber(unit string) bool {
-	words := strings.Fields(unit)
-	return len(words) > 1 && slices.ContainsFunc(words[1:], func(w string) bool { return numberEnd(w) > 0 })
+	_, after, _ := strings.Cut(strings.TrimSpace(unit), " ")
+	return slices.ContainsFunc(strings.Fields(after), func(w string) bool { return numberEnd(w) > 0 })
 }
 
 // bringsUnit reports whether a member of a list is a unit, or ends in one.
