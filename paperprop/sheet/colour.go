@@ -248,7 +248,7 @@ func (w Whiteness) compute() (WhitenessResult, error) {
 	}
 	white, tint := luminance+800*dx+1700*dy, factor*dx-650*dy
 	r := WhitenessResult{Whiteness: paperprop.Ratio(white), Tint: paperprop.Ratio(tint)}
-	digits := result.LastDigits * (5*luminance + 800 + 1700) // rounding of the terms: a value on a limit counts as outside
+	const digits = 1e-11 // more than the rounding of the terms near a limit: a value on it counts as outside
 	if !(white-40 > digits && 5*luminance-280-white > digits && tint+4 > digits && 2-tint > digits) {
 		r.Warnings = notWhite
 	}

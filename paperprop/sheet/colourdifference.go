@@ -76,21 +76,15 @@ const pow25to7 = 25 * 25 * 25 * 25 * 25 * 25 * 25
 // meanHue returns the turn from the first hue to the second, the short way, and the
 // hue midway. If one colour is grey, the other's hue stands for both.
 func meanHue(h1, h2 float64, grey bool) (turn, mean float64) {
-	turn, mean = h2-h1, (h1+h2)/2
-	switch {
-	case grey:
+	if grey {
 		return 0, h1 + h2
-	case math.Abs(turn) <= 180+hueTie:
-		return turn, mean
-	case turn > 0:
-		turn -= 360
-	default:
-		turn += 360
 	}
-	if h1+h2 < 360 {
-		return turn, mean + 180
+	turn, mean = h2-h1, (h1+h2)/2
+	if math.Abs(turn) > 180+hueTie { // the short way leads through 0°
+		turn -= math.Copysign(360, turn)
+		mean = math.Mod(mean+180, 360)
 	}
-	return turn, mean - 180
+	return turn, mean
 }
 
 func sine(degrees float64) float64   { return math.Sin(degrees * (math.Pi / 180)) }
