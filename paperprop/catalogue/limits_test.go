@@ -60,7 +60,7 @@ var limits = []limit{
 	{"grammage", "mass=0.8 g", "area=100.5 cm2", "area=99.5 cm2", "small-piece", calc.Published, "AS 1301.405:2021: from 100 cm2"},
 	{"short-span", "force=33.1 N; grammage=127 g/m2", "thickness=140.7 um", "thickness=139.3 um", "thin-sheet", calc.Published, "T 826: span of 0.70 mm, at most 5 thicknesses"},
 	{"ring-crush", "force=250 N; grammage=130 g/m2", "thickness=281.4 um", "thickness=278.6 um", "thin-sheet", calc.Published, "scopes of ISO 12192 and T 822: below 280 um"},
-	{"tensile-curve", "force=[0 20 30] N; span=100 mm; grammage=80 g/m2", "elongation=[0.000995 0.5 1] mm", "elongation=[0.001005 0.5 1] mm", "refused elongation", calc.CommonPractice, "own choice: zero within a thousandth of the whole"},
+	{"tensile-curve", "force=[0 20 30] N; span=100 mm; grammage=80 g/m2", "elongation=[0.00199 0.5 2] mm", "elongation=[0.00201 0.5 2] mm", "refused elongation", calc.CommonPractice, "own choice: zero within a thousandth of the whole"},
 
 	// W is Y - 29.41 and T -1.055; then W is Y and T 0; then T is 1000*(0.3127 - x).
 	{"whiteness", "x-chromaticity=0.324; y-chromaticity=0.3435; white-x-chromaticity=0.3138; white-y-chromaticity=0.331; observer=ten-degree", "y-tristimulus=69.61", "y-tristimulus=69.21", "out-of-range", calc.Published, "CIE 15:2004 in a colour library's documentation: 40 < W"},
@@ -306,6 +306,17 @@ var met = []struct{ calculation, inputs, output, want string }{
 	{"pad-reflectance", "black-reflectance=66.5 %; backed-reflectance=70 %; backing-reflectance=88.5 %", "contrast-ratio", "95 %"},
 	{"optical-mix", "share=[50 50.0000001] %; scattering=[40 50] m2/kg; absorption=[1 2] m2/kg", "mix-scattering", "45 m2/kg"},
 	{"optical-mix", "share=[50 50.0000002] %; scattering=[40 50] m2/kg; absorption=[1 2] m2/kg", "", "share is 100.0000002 % in all, want 100 % within 1e-07 %"},
+	{"pad-reflectance", "black-reflectance=80 %; backed-reflectance=87.5 %; backing-reflectance=75 %", "pad-reflectance", "100 %, warns other-backing"},
+	{"whiteness", "y-tristimulus=90; x-chromaticity=0.6; y-chromaticity=0.4; white-x-chromaticity=0.6; white-y-chromaticity=0.4; observer=two-degree", "whiteness", "90"},
+	{"whiteness", "y-tristimulus=90; x-chromaticity=0.6; y-chromaticity=0.41; white-x-chromaticity=0.6; white-y-chromaticity=0.4; observer=two-degree",
+		"", "y-chromaticity is 0.41, want at most 0.4 beside x-chromaticity 0.6: x, y and z add up to 1"},
+	// The hue is below 360 degrees by less than a float can tell.
+	{"cielab", "x-tristimulus=1000; y-tristimulus=0; z-tristimulus=1e-15; white-x=1; white-y=1; white-z=1", "hue", "0 deg"},
+	{"moisture", "moist-mass=40 g; dry-mass=37.1 g", "moisture", "7.2 %"}, // 7.25 %, to the even tenth
+	{"moisture-in-dish", "dish-mass=35 g; moist-dish-mass=35 g; dry-dish-mass=35 g", "", "moist-dish-mass is 35 g, want above dish-mass 35 g"},
+	{"moisture-in-dish", "dish-mass=35 g; moist-dish-mass=48 g; dry-dish-mass=35 g", "", "dry-dish-mass is 35 g, want above dish-mass 35 g and at most moist-dish-mass 48 g"},
+	{"moisture-in-dish", "dish-mass=35 g; moist-dish-mass=48 g; dry-dish-mass=48 g", "moisture", "0.0 %"},
+	{"tensile-curve", "elongation=[0.002 0.5 2] mm; force=[0 20 30] N; span=100 mm; grammage=80 g/m2", "stretch", "2.0 %"},
 }
 
 func TestLimitsThatAreMet(t *testing.T) {
