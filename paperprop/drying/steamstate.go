@@ -12,11 +12,12 @@ import (
 // belongs to the name of the input.
 func saturatedSteam(p paperprop.AbsolutePressure, gauge *paperprop.GaugePressure, atmosphere paperprop.AbsolutePressure, suffix string) (water.Saturation, error) {
 	if gauge != nil {
-		p = gauge.Absolute(atmosphere)
-		if !(p >= water.LowestSaturated && p <= water.HighestSaturated) {
-			return water.Saturation{}, calc.Refuse("gauge-pressure"+suffix, *gauge, "%v to %v against this atmosphere",
-				water.LowestSaturated.Gauge(atmosphere), water.HighestSaturated.Gauge(atmosphere))
+		// The sum has no more digits than the atmosphere, so that gauge pressures are compared.
+		low, high := water.LowestSaturated.Gauge(atmosphere), water.HighestSaturated.Gauge(atmosphere)
+		if result.Outside(float64(*gauge), float64(low), float64(high)) {
+			return water.Saturation{}, calc.Refuse("gauge-pressure"+suffix, *gauge, "%v to %v against this atmosphere", low, high)
 		}
+		p = min(max(gauge.Absolute(atmosphere), water.LowestSaturated), water.HighestSaturated)
 	}
 	return water.SaturatedUnder(p)
 }
