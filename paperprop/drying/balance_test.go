@@ -322,4 +322,16 @@ func TestHotAir(t *testing.T) {
 			t.Errorf("%v to %v degC: %q, %v, want %q", test.in, test.out, got, err, test.want)
 		}
 	}
+	for c := paperprop.Temperature(10); c < 90; c++ { // saturated air holds all its water, a thousandth more is too much
+		saturated, err := water.AirWithRelative(c, 1, 1.01325)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, more := range []paperprop.HumidityRatio{0, 0.001} {
+			r, err := AirHeating{AirFlow: 10, TemperatureIn: 95, TemperatureOut: c, HumidityRatio: saturated.HumidityRatio * (1 + more)}.Calculate()
+			if err != nil || (len(r.Warnings) > 0) != (more > 0) {
+				t.Errorf("to %v with %v more than saturated air holds: %v, %v", c, more, r.Warnings, err)
+			}
+		}
+	}
 }

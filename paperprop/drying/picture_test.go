@@ -138,10 +138,14 @@ func TestDrynessOverCylinders(t *testing.T) {
 	}
 }
 
-// The flows of a hood stand in its title, lest labels so long run over the lines.
+// The flows of a hood stand in its title, lest labels so long run over the lines. Its
+// exhaust, the wettest air, lies well on the chart.
 func TestFlowsOfAHood(t *testing.T) {
 	p := picture(t, "hood", "evaporation=15 t/h", "exhaust-humidity-ratio=0.16 kg/kg", "supply-humidity-ratio=0.01 kg/kg", "leak-humidity-ratio=0.01 kg/kg", "supply-share=60 %")
 	if want := "air of a hood at its dew points, dry air in t/h: exhaust 100, supply 60, hall 40"; p.Title != want {
 		t.Errorf("the title is %q, want %q", p.Title, want)
+	}
+	if m := p.Marks[0]; !(m.X < p.X.To && m.X > p.X.To/2 && m.Y < p.Y.To && m.Y > p.Y.To/2) {
+		t.Errorf("%s at %v, %v is in a corner of %v by %v", m.Label, m.X, m.Y, p.X.To, p.Y.To)
 	}
 }
