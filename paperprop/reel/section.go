@@ -22,8 +22,8 @@ func section(in *Reel, out *ReelResult) *calc.Picture {
 		X: calc.Axis{Label: "width of the section [mm]"}, Y: calc.Axis{Label: "height [mm]"}, Equal: true,
 	}
 	p.Curves = append(p.Curves, circle(core, "", false))
-	for i := 1; i < rings; i++ {
-		part := float64(i) / rings
+	for i := range rings - 1 {
+		part := float64(i+1) / rings
 		p.Curves = append(p.Curves, circle(math.Sqrt(core*core+part*(outer*outer-core*core)), "", true))
 	}
 	p.Curves = append(p.Curves, circle(outer, paperprop.People(outer), false))
