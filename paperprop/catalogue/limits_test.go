@@ -317,6 +317,29 @@ var met = []struct{ calculation, inputs, output, want string }{
 	{"moisture-in-dish", "dish-mass=35 g; moist-dish-mass=48 g; dry-dish-mass=35 g", "", "dry-dish-mass is 35 g, want above dish-mass 35 g and at most moist-dish-mass 48 g"},
 	{"moisture-in-dish", "dish-mass=35 g; moist-dish-mass=48 g; dry-dish-mass=48 g", "moisture", "0.0 %"},
 	{"tensile-curve", "elongation=[0.002 0.5 2] mm; force=[0 20 30] N; span=100 mm; grammage=80 g/m2", "stretch", "2.0 %"},
+	{"box-compression", "edge-crush=5 kN/m; perimeter=1 m; thickness=100 mm", "box-compression", "9281.28 N"}, // 5.87*5*100*sqrt(10)
+	{"edge-crush", "force=525 N; length=100 mm; method=iso-3037", "edge-crush", "5.2 kN/m"},                   // 5.25, to the even tenth
+	{"stacking", "box-compression=2 kN; mass=8 kg; layers=1; multiplier=[1]", "", "layers is 1, want 2 or more, or an added-mass: nothing stands on the bottom box"},
+	{"dryer-groups", "dryness-in=45 %; moisture-out=5 %; pressure=[2 0.3] bar(a); cylinders=[7 7]; web-temperature=80 degC", "",
+		"web-temperature is 80 degC, want below the steam of group 2, 69.0954 degC"},
+	{"dryer-groups", "dryness-in=45 %; moisture-out=5 %; gauge-pressure=[2 -1.1] bar(g); cylinders=[7 7]; web-temperature=80 degC", "",
+		"group 2: gauge-pressure is -1.1 bar(g), want -1.00714 bar(g) to 164.278 bar(g) against this atmosphere"},
+	{"sheet-heat", "dryness-in=45 %; moisture-out=5 %; temperature-in=80 degC; evaporation-temperature=80 degC; temperature-out=80 degC; " +
+		"fibre-heat-capacity=1.3 kJ/(kg K)", "sensible-heat-per-dry", "0 kJ/kg"},
+	{"sheet-evaporation", "mass-transfer=0.015 m/s; temperature=75 degC; air-vapour-pressure=101.325 kPa(a); sheet-vapour-pressure=36 kPa(a)", "",
+		"air-vapour-pressure is 101.325 kPa(a), want below that of the atmosphere, 101.325 kPa(a)"},
+	{"sheet-evaporation", "mass-transfer=0.015 m/s; temperature=75 degC; air-vapour-pressure=14 kPa(a); sheet-vapour-pressure=101.325 kPa(a)", "",
+		"sheet-vapour-pressure is 101.325 kPa(a), want below that of the atmosphere, 101.325 kPa(a): above it the web boils, which follows another law"},
+	{"water", "temperature=120 degC", "", "pressure is 1.01325 bar(a), want 1.98665 bar(a), at which water of this temperature boils, or above"},
+	{"water-vapour", "temperature=100 degC; pressure=2 bar(a)", "", "pressure is 2 bar(a), want at most 1.01418 bar(a) at this temperature: beyond lies water, or region 3"},
+	{"equilibrium-moisture", "temperature=23 degC; moisture-ratio=0.818 kg/kg; model=tryding", "", "moisture-ratio is 0.818 kg/kg, want below 0.818 kg/kg, where the fibre is full"},
+	{"reel-count-by-diameter", "ordered-mass=0.8 t; reel-width=1080 mm; least-diameter=1000 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3",
+		"most-reels", "1"},
+	{"reel-count-by-diameter", "ordered-mass=2 t; reel-width=1080 mm; least-diameter=1200 mm; most-diameter=1250 mm; core-diameter=100 mm; roll-density=645 kg/m3", "",
+		"ordered-mass is 2 t, want what whole reels make from least-diameter to most-diameter; the most for 2 is 1.69877 t, the least for 3 is 2.34709 t"},
+	{"draw-shrinkage", "speed-in=612 m/min; speed-out=625 m/min; sheet-width-in=3.36 m; sheet-width-out=3.36 m; dry-grammage-in=110 g/m2", "shrinkage", "0 %"},
+	{"reel", "diameter=100 mm; core-diameter=80 mm; reel-thickness=11 mm", "", "reel-thickness is 11 mm, want at most half of diameter - core-diameter, 10 mm: less than one layer"},
+	{"edge-trim", "sheet-width=60 mm; least-edge=30 mm; reel-width=[10] mm", "", "least-edge is 30 mm, want below half of sheet-width, 30 mm"},
 }
 
 func TestLimitsThatAreMet(t *testing.T) {
