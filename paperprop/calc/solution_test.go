@@ -50,6 +50,9 @@ func TestSolutionsByHand(t *testing.T) {
 		{"line-fit", "x=[1 2 3]; y=[10 20 60] N", []string{
 			"a = y_m + b*(x_0 - x_m) | 30 N + 25 N*(0 - 2) | -20 N",
 		}},
+		{"equilibrium-moisture", "temperature=23 degC; moisture=8 %; model=tryding", []string{
+			"u = w/(1 - w) | 8 %/(1 - 8 %) | 0.08695652174 kg/kg", // 2/23
+		}},
 	} {
 		s := given(t, test.calculation, test.inputs)
 		if err := s.Run(); err != nil {
@@ -65,6 +68,22 @@ func TestSolutionsByHand(t *testing.T) {
 				t.Errorf("%s %s: want %q among\n%s", test.calculation, test.inputs, want, strings.Join(lines, "\n"))
 			}
 		}
+	}
+}
+
+// Of two forms that turn about each other, w from u and u from w, the one is worked that
+// continues from what the method finds.
+func TestSolutionDoesNotTurnAbout(t *testing.T) {
+	s := given(t, "equilibrium-moisture", "temperature=23 degC; relative-humidity=50 %; model=tryding")
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	solution, err := s.Solution()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(solution.Steps); n != 1 || solution.Steps[0].Formula != "w = u/(1 + u)" {
+		t.Errorf("%d steps are worked, want w from u alone: %v", n, linesOf(solution))
 	}
 }
 
