@@ -82,11 +82,7 @@ func schemaOf(info *Info, write func(jsonForm) object) object {
 		o.add("required", required)
 		return o
 	}
-	complete := []object{{{"required", nonNil(required)}}}
-	for _, f := range outputs {
-		complete = append(complete, object{{"required", []string{f.Name}}})
-	}
-	o.add("anyOf", complete)
+	o.add("anyOf", append([]object{{{"required", nonNil(required)}}}, outputsGiven(info)...))
 	return o
 }
 
@@ -131,11 +127,7 @@ func choicesOf(info *Info) []object {
 	var rules []object
 	for _, choice := range info.Exactly {
 		var sets []object
-		for _, set := range subsets(len(choice.Of), choice.N) {
-			var names []string
-			for _, i := range set {
-				names = append(names, choice.Of[i]...)
-			}
+		for _, names := range choice.sets(choice.N) {
 			sets = append(sets, object{{"required", names}})
 		}
 		rule := object{{"description", choice.String()}}
@@ -150,11 +142,37 @@ func choicesOf(info *Info) []object {
 	return rules
 }
 
-// outputsGiven returns the ways to give an output in order to solve for an input.
+// sets returns the names in each way to give n of the choices.
+func (c *Choice) sets(n int) (sets [][]string) {
+	for _, set := range subsets(len(c.Of), n) {
+		var names []string
+		for _, i := range set {
+			names = append(names, c.Of[i]...)
+		}
+		sets = append(sets, names)
+	}
+	return sets
+}
+
+// outputsGiven returns the ways to give an output in order to solve for an input: by its
+// name, or as one input more than its choice takes.
 func outputsGiven(info *Info) []object {
 	var given []object
 	for _, f := range info.Solvable() {
 		given = append(given, object{{"required", []string{f.Name}}})
+	}
+	for _, choice := range info.Exactly {
+		all := slices.Concat(choice.Of...)
+		other := func(f *Field) bool { return f.Shape == One && !slices.Contains(all, f.Name) }
+		if !slices.ContainsFunc(info.In, other) {
+			continue // nothing to solve for
+		}
+		for _, names := range choice.sets(choice.N + 1) {
+			repeated := func(f *Field) bool { return f.Shape == One && slices.Contains(names, f.Name) }
+			if slices.ContainsFunc(info.Out, repeated) {
+				given = append(given, object{{"required", names}})
+			}
+		}
 	}
 	return given
 }

@@ -37,6 +37,8 @@ type Sheet struct {
 	correlations []correlation
 	drawn        shape // of the sheet for which this one draws
 
+	turned *Cell // an output from which the last run solved because its input was surplus
+
 	Roots     []Root // values found for the input that was solved for
 	MoreRoots bool   // there can be more than these: they lie closer together than the search goes
 }
@@ -82,6 +84,10 @@ func (s *Sheet) Reset() {
 
 func (c *Cell) forget() {
 	c.sheet.ran = false
+	if t := c.sheet.turned; t != nil && t.Name == c.Name && !c.output {
+		c.sheet.turned = nil
+		t.forget()
+	}
 	c.given, c.asked, c.text, c.unit = false, false, "", paperprop.Unit{}
 	c.raw, c.uncertain = c.raw[:0], c.uncertain[:0]
 }
@@ -223,14 +229,22 @@ func (c *Cell) PutWord(w string) {
 	c.bound.setWord(w)
 }
 
-// Run checks what was given, solves for an input if an output was given, computes, and
-// keeps the results in the sheet.
+// Run checks what was given, solves for an input if an output was given (or, as
+// [Sheet.Surplus] tells, an input too many), computes, and keeps the results in the sheet.
 func (s *Sheet) Run() (err error) {
-	if s.ran = false; s.inverse || s.related || s.priced {
+	if s.ran = false; s.turned != nil {
+		s.turnBack()
+	}
+	if s.inverse || s.related || s.priced {
 		s.Roots, s.MoreRoots = nil, false
 		err = s.runOrSolve()
 	} else if err = s.settle(); err == nil {
 		err = s.evaluate()
+	}
+	if err != nil {
+		if target := s.Surplus((*Cell).Given); target != nil {
+			err = s.solveFromSurplus(target)
+		}
 	}
 	s.ran = err == nil
 	return err

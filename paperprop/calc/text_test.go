@@ -411,6 +411,7 @@ func TestSchema(t *testing.T) {
 	}
 	for _, want := range []string{
 		`"oneOf":[{"required":["length","diameter"]},{"required":["length","reel-thickness"]},{"required":["diameter","reel-thickness"]}]`,
+		`"anyOf":[{"required":["core-diameter"]},{"required":["exact-layers"]},{"required":["length","diameter","reel-thickness"]}]`, // three give the core
 		`"answers":{"length":{"description":`, `"unit":"um"`,
 	} {
 		if !strings.Contains(string(data), want) {

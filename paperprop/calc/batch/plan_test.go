@@ -306,6 +306,37 @@ func TestTargetsRefused(t *testing.T) {
 	}
 }
 
+// Where the columns give one input of a choice too many, rows are solved for the input
+// that has none. Kind: published, area of the ring of paper; value of check TR-001.
+func TestSurplusColumn(t *testing.T) {
+	const head = "length [m],diameter [mm],reel-thickness [um]"
+	const rows = "\n3534.29173529,1250,345\n,1250,345\n3534.29173529,1250,345\n"
+	for _, test := range []struct {
+		text      string
+		constants []calc.Pair
+	}{
+		{head + rows, nil},
+		{strings.ReplaceAll(head+rows, "reel-thickness [um]", "layer [um]"), []calc.Pair{{Name: "reel-thickness", Text: "345 um"}}},
+	} {
+		a := run(t, "reel", batch.Job{Constants: test.constants}, test.text)
+		if a.err != nil || !slices.Contains(a.notes, "solved for in each row: core-diameter") {
+			t.Errorf("%v, notes %q", a.err, a.notes)
+		}
+		a.wantTotals(t, 3, 2, 1, 0)
+		for i, want := range []string{head + ",core-diameter [mm],", "3534.29173529,1250,345,100,", `,1250,345,,,,,,"core-diameter is missing,`, "3534.29173529,1250,345,100,"} {
+			if got := strings.ReplaceAll(a.lines()[i], "layer", "reel-thickness"); !strings.HasPrefix(got, want) {
+				t.Errorf("line %d is %s, want %s", i+1, got, want)
+			}
+		}
+	}
+	c, _ := catalogue.Find("reel")
+	job := batch.Job{Calculation: c, Lot: "lot"}
+	_, err := job.Run(context.Background(), strings.NewReader("lot,"+head+"\nA,3534.29173529,1250,345\n"), io.Discard)
+	if unbound := (*batch.UnboundError)(nil); !errors.As(err, &unbound) || unbound.Input != "core-diameter" {
+		t.Errorf("a lot: %v, want that core-diameter has no column", err)
+	}
+}
+
 // A value of any unit is a number alone under a head without brackets, and a note says
 // so where the head ends in what may be a unit.
 func TestUnitWithoutBrackets(t *testing.T) {

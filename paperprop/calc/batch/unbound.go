@@ -56,15 +56,17 @@ func (p *plan) unknown(s *calc.Sheet) (int, error) {
 	return -1, &calc.InputError{Input: target.Name, Text: cmp.Or(target.AsWritten(), strings.Join(p.Columns[target.Name], ", ")), Err: errors.New(why)}
 }
 
-// target returns the output that is given, as a constant or by a column; nil if none
-// is.
+// target returns the output that is given, as a constant or by a column, or that a
+// surplus input becomes; nil if there is none.
 func (p *plan) target(s *calc.Sheet) *calc.Cell {
-	for _, c := range s.Out {
-		if c.Given() || p.binds(s, c) {
-			return c
-		}
+	given := func(c *calc.Cell) bool { return c.Given() || p.binds(s, c) }
+	if i := slices.IndexFunc(s.Out, given); i >= 0 {
+		return s.Out[i]
 	}
-	return nil
+	if p.Lot != "" {
+		return nil // a lot is not solved for an input
+	}
+	return s.Surplus(given)
 }
 
 // binds reports whether a column gives a cell.
