@@ -9,7 +9,24 @@ const (
 	shallow = 1e-3
 	// Each step leaves 0.618 of the dip: as many as a float64 can tell apart.
 	dipSteps = 80
+	// A dip between the edge of a refused stretch and the next point of the search is found
+	// if the output goes towards what is wanted over this part of the way.
+	besideEdge = 1e-3
 )
+
+// dipAt looks for a dip between the edge of a refused stretch and its neighbour.
+func (f *searcher) dipAt(edge, neighbour probe) {
+	x := edge.x + besideEdge*(neighbour.x-edge.x)
+	if x == edge.x || x == neighbour.x {
+		return
+	}
+	middle := f.probe(x)
+	if edge.x < neighbour.x {
+		f.dip(edge, middle, neighbour)
+	} else {
+		f.dip(neighbour, middle, edge)
+	}
+}
 
 // dip looks for roots where the output turns back between three neighbouring points of
 // the search: two that lie closer together than these, or the one where it only touches

@@ -254,11 +254,21 @@ func (f *searcher) run() error {
 		if !p.refused {
 			computed = append(computed, p)
 		}
+		edge := p
 		if x > grid[0] {
-			f.between(before, p)
+			edge = f.between(before, p)
 		}
 		f.consider(p)
-		f.dip(older, before, p)
+		switch {
+		case p.refused && !before.refused:
+			f.dip(older, before, edge)
+			f.dipAt(edge, before)
+		case before.refused && !p.refused:
+			before = edge
+			f.dipAt(edge, p)
+		default:
+			f.dip(older, before, p)
+		}
 		older, before = before, p
 	}
 	if len(computed) == 0 && f.lastErr != nil {
@@ -399,22 +409,24 @@ func grid(g *guard) []float64 {
 	return slices.Compact(points)
 }
 
-// between looks for roots between two neighbouring points of the grid.
-func (f *searcher) between(a, b probe) {
+// between looks for roots between two neighbouring points of the grid. Where one of them
+// is refused it returns the last accepted point on the way to it, else b.
+func (f *searcher) between(a, b probe) (edge probe) {
+	edge = b
 	switch {
 	case a.refused && b.refused:
+		return edge
 	case a.refused || b.refused:
-		edge := f.edge(a, b)
+		edge = f.edge(a, b)
 		f.consider(edge)
 		if a.refused {
 			a = edge
 		} else {
 			b = edge
 		}
-		fallthrough
-	default:
-		f.teeth(a, b)
 	}
+	f.teeth(a, b)
+	return edge
 }
 
 // edge returns the last accepted point on the way to the refused one.
