@@ -108,8 +108,8 @@ A check table is CSV in UTF-8 with commas and the heads
 inputs     NAME=VALUE UNIT; ... as for the calculation; a list in brackets
 expected   OUTPUT=VALUE UNIT; ... or an input that is solved for; u(OUTPUT) is
            its standard uncertainty; warned: a warning must come; refused: an
-           error must come, whatever its reason: an unknown unit or a missing
-           input too
+           error must come, whatever its reason: an unknown unit, a missing
+           input or one given twice too
 tolerance  rel 1e-6, abs 0.002 (in the unit of the expected value) or exact
 kind       published, library, common-practice or memory: where the value is
            from

@@ -18,7 +18,7 @@ type Check struct {
 	ID          string
 	Calculation string
 	Inputs      []Pair
-	Refused     bool   // the call must return an error, whatever its reason
+	Refused     bool   // the call must return an error, whatever its reason: an input given twice is one
 	Warned      bool   // the call must give a warning
 	Expected    []Pair // "u(NAME)" is a standard uncertainty
 	Tolerance   Tolerance
@@ -97,7 +97,11 @@ func (c *Check) Run(lookup Lookup) []Failure {
 			return []Failure{{Got: fmt.Sprintf("%s: %v", inputs[i].Name, err)}} // does not count as refused: there was no call
 		}
 	}
-	if failures, done := c.outcome(call(s, c.asking(s, inputs))); done {
+	err := givenTwice(inputs)
+	if err == nil {
+		err = call(s, c.asking(s, inputs))
+	}
+	if failures, done := c.outcome(err); done {
 		return failures
 	}
 	if err := c.choose(s); err != nil {
@@ -404,7 +408,11 @@ func (c *Check) runTool(t *Tool) []Failure {
 			return []Failure{{Got: fmt.Sprintf("%s has no output %q", t.About.Name, p.Name)}}
 		}
 	}
-	answers, err := t.Run(c.Inputs)
+	var answers []Answer
+	err := givenTwice(c.Inputs)
+	if err == nil {
+		answers, err = t.Run(c.Inputs)
+	}
 	failures, done := c.outcome(err)
 	if done {
 		return failures

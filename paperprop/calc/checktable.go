@@ -124,7 +124,7 @@ func parseCheck(row []string) (Check, error) {
 	}
 	c := Check{ID: row[0], Calculation: row[1], Kind: Status(row[5]), Source: row[6], Note: row[7]}
 	var err error
-	if c.Inputs, err = ParsePairs(row[2]); err != nil {
+	if c.Inputs, err = splitPairs(row[2]); err != nil {
 		return c, fmt.Errorf("%s: inputs: %w", c.ID, err)
 	}
 	for _, part := range strings.Split(row[3], ";") {
@@ -142,6 +142,9 @@ func parseCheck(row []string) (Check, error) {
 			c.Expected = append(c.Expected, p)
 		}
 	}
+	if err := givenTwice(c.Inputs); err != nil && !c.Refused { // a slip of the table
+		return c, fmt.Errorf("%s: inputs: %w", c.ID, err)
+	}
 	if !c.Refused && !c.Warned && len(c.Expected) == 0 {
 		return c, fmt.Errorf("%s: nothing is expected, want NAME=VALUE UNIT, refused or warned", c.ID)
 	}
@@ -158,6 +161,17 @@ func parseCheck(row []string) (Check, error) {
 // ParsePairs reads "name=value unit; name=value unit". A name ends at the first =. It
 // refuses a part without a name and a name given twice, and looks at no value.
 func ParsePairs(text string) ([]Pair, error) {
+	pairs, err := splitPairs(text)
+	if err == nil {
+		err = givenTwice(pairs)
+	}
+	if err != nil {
+		return nil, err
+	}
+	return pairs, nil
+}
+
+func splitPairs(text string) ([]Pair, error) {
 	var pairs []Pair
 	for _, part := range strings.Split(text, ";") {
 		if part = strings.TrimSpace(part); part == "" {
@@ -167,12 +181,19 @@ func ParsePairs(text string) ([]Pair, error) {
 		if err != nil {
 			return nil, err
 		}
-		if slices.ContainsFunc(pairs, func(q Pair) bool { return q.Name == p.Name }) {
-			return nil, fmt.Errorf("%s is given twice", p.Name)
-		}
 		pairs = append(pairs, p)
 	}
 	return pairs, nil
+}
+
+// givenTwice refuses a name that comes again, as it is not clear which value is meant.
+func givenTwice(pairs []Pair) error {
+	for i, p := range pairs {
+		if slices.ContainsFunc(pairs[:i], func(q Pair) bool { return q.Name == p.Name }) {
+			return fmt.Errorf("%s is given twice", p.Name)
+		}
+	}
+	return nil
 }
 
 func parsePair(part string) (Pair, error) {
