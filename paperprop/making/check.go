@@ -12,7 +12,7 @@ import (
 
 // check returns an error that names all figures that are missing or invalid.
 func (b *Book) check() error {
-	var f faults
+	f := faults{book: b}
 	if b.Start.IsZero() {
 		f.add("start", "start missing, want when the machine is free, such as start = 2026-11-30T06:00:00")
 	}
@@ -25,7 +25,8 @@ func (b *Book) check() error {
 	f.duration("handling", b.Handling)
 	f.below("yard", float64(b.Yard), b.Yard)
 	if b.Jumbo.Diameter > 0 && b.Jumbo.Spool >= b.Jumbo.Diameter {
-		f.add("jumbo.diameter", "jumbo.diameter is %v, want above its spool, %v", b.Jumbo.Diameter, b.Jumbo.Spool)
+		f.add("jumbo.diameter", "jumbo.diameter is %s, want above its spool, %s",
+			f.written("jumbo.diameter", float64(b.Jumbo.Diameter), b.Jumbo.Diameter), f.written("jumbo.spool", float64(b.Jumbo.Spool), b.Jumbo.Spool))
 	}
 	if len(b.Grades) == 0 {
 		f.add("", "no grade, want [[grade]] with name, grammage and reel-thickness")
@@ -73,6 +74,7 @@ func (b *Book) check() error {
 
 // faults collects what is wrong with a book, or with a table of it.
 type faults struct {
+	book      *Book
 	found     []error
 	table, of string // before each key and each message
 }
@@ -95,7 +97,7 @@ func (f *faults) order(i int, o *Order) {
 
 // grade checks the figures of a grade under a key.
 func (f *faults) grade(key string, g *Grade) {
-	of := faults{table: key + ".", of: fmt.Sprintf("grade %q: ", g.Name)}
+	of := faults{book: f.book, table: key + ".", of: fmt.Sprintf("grade %q: ", g.Name)}
 	if g.Line == nil {
 		of.add("line", "line missing")
 	}
@@ -103,12 +105,12 @@ func (f *faults) grade(key string, g *Grade) {
 	case g.Grammage == 0:
 		of.add("grammage", "grammage missing, want one such as \"120 g/m2\"")
 	case !(g.Grammage > 0):
-		of.add("grammage", "grammage is %v, want above 0 g/m2", g.Grammage)
+		of.add("grammage", "grammage is %s, want above 0 g/m2", of.written("grammage", float64(g.Grammage), g.Grammage))
 	}
 	of.length("reel-thickness", g.ReelThickness, "186 um")
 	of.below("jumbo-thickness", float64(g.JumboThickness), g.JumboThickness)
 	if !(g.Uptime >= 0 && g.Uptime <= 1) {
-		of.add("uptime", "uptime is %v, want above 0 %% to 100 %%", g.Uptime)
+		of.add("uptime", "uptime is %s, want above 0 %% to 100 %%", of.written("uptime", float64(g.Uptime), g.Uptime))
 	}
 	f.found = append(f.found, of.found...)
 }
@@ -119,22 +121,45 @@ func (f *faults) length(key string, l paperprop.Length, example string) {
 	case l == 0:
 		f.add(key, "%s missing, want one such as %q", key, example)
 	case !(l > 0) || math.IsInf(float64(l), 0):
-		f.add(key, "%s is %v, want above 0 mm", key, l)
+		f.add(key, "%s is %s, want above 0 mm", key, f.written(key, float64(l), l))
 	}
 }
 
 // below refuses a value below zero, or not finite.
-func (f *faults) below(key string, x float64, text fmt.Stringer) {
+func (f *faults) below(key string, x float64, of quantity) {
 	if !(x >= 0) || math.IsInf(x, 0) {
-		f.add(key, "%s is %v, want from 0", key, text)
+		f.add(key, "%s is %s, want from 0", key, f.written(key, x, of))
 	}
 }
 
 // duration refuses a time below zero, or longer than a plan may take.
 func (f *faults) duration(key string, d paperprop.Duration) {
 	if d >= paperprop.Duration(century.Hours())*paperprop.Hour && !math.IsInf(float64(d), 0) {
-		f.add(key, "%s is %v, want below a hundred years", key, d)
+		f.add(key, "%s is %s, want below a hundred years", key, f.written(key, float64(d), d))
 		return
 	}
 	f.below(key, float64(d), d)
+}
+
+// A quantity is any of the types of paperprop.
+type quantity interface {
+	fmt.Stringer
+	Kind() *paperprop.Kind
+}
+
+// written returns a value under a key as the book has it.
+func (f *faults) written(key string, x float64, of quantity) string {
+	return f.book.written(f.table+key, x, of)
+}
+
+// written returns a value as the file has it under its key, unless a program has changed it
+// since.
+func (b *Book) written(key string, x float64, of quantity) string {
+	if b.source != nil {
+		text := b.source.Text(key)
+		if v, _, err := of.Kind().Parse(text); err == nil && v == x {
+			return text
+		}
+	}
+	return of.String()
 }

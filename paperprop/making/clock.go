@@ -31,8 +31,9 @@ func (b *Book) hours(r *Run) error {
 	}
 	loss := paperprop.Duration(b.Change.Loss.In(paperprop.Tonne)/r.needs.perHour) * paperprop.Hour
 	if loss > b.Change.Time*(1+1e-9) {
-		return strict.Refuse("change.loss", "change.loss is %v, and takes %v at %s: more than change.time, %v",
-			b.Change.Loss, clockText(minutes(loss)), paperprop.People(r.needs.perHour)+" t/h", b.Change.Time)
+		return strict.Refuse("change.loss", "change.loss is %s, and takes %v at %s: more than change.time, %s",
+			b.written("change.loss", float64(b.Change.Loss), b.Change.Loss), clockText(minutes(loss)),
+			paperprop.People(r.needs.perHour)+" t/h", b.written("change.time", float64(b.Change.Time), b.Change.Time))
 	}
 	return nil
 }

@@ -392,8 +392,8 @@ func TestLongest(t *testing.T) {
 		{`"80 %"`, fmt.Sprintf("\"%.12f %%\"", 100*hours/(36526*24)), "Whin: it takes more than a hundred years"},
 		{`"80 %"`, `"100 %"`, ""},
 		{`"1 t"`, `"5 t"`, ""}, // half an hour, at 10 t/h
-		{`"1 t"`, `"5.001 t"`, "Whin: change.loss is 5001 kg, and takes 30 min at 10 t/h: more than change.time, 30 min"},
-		{`"1 t"`, `"15 t"`, "change.loss is 15000 kg, and takes 1 h 30 min at 10 t/h"},
+		{`"1 t"`, `"5.001 t"`, "Whin: change.loss is 5.001 t, and takes 30 min at 10 t/h: more than change.time, 30 min"},
+		{`"1 t"`, `"15 t"`, "change.loss is 15 t, and takes 1 h 30 min at 10 t/h"},
 	} {
 		text := strings.Replace(small("", whin...), test.old, test.new, 1)
 		_, err := read(t, text, map[string]string{"small.toml": smallLine, "list.csv": list}).Plan(t.Context())

@@ -32,13 +32,36 @@ func TestZeroPlan(t *testing.T) {
 	}
 }
 
+// A figure is refused as the book has it, as a setting has it, or as a program has changed
+// it since.
+func TestRefusedAsWritten(t *testing.T) {
+	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n"}
+	good := fmt.Sprintf(mill, "orders = \"list.csv\"\nhandling = \"5300 week\"")
+	changed := read(t, good, list)
+	changed.Handling *= 2
+	for what, test := range map[string]struct {
+		book *making.Book
+		want string
+	}{
+		"in the file":  {read(t, good, list), "book.toml:7: handling is 5300 week, want below a hundred years"},
+		"by a setting": {read(t, good, list, making.Setting{Name: "handling", Text: "4e4 d"}), "book.toml: handling is 4e4 d, want below a hundred years"},
+		"by a program": {changed, "book.toml:7: handling is 106848000 min, want below a hundred years"},
+		"of a grade": {read(t, strings.Replace(good, "name = \"Harebell 120\"", "name = \"Harebell 120\"\njumbo-thickness = \"-0.2 mm\"", 1), list),
+			`grade "Harebell 120": jumbo-thickness is -0.2 mm, want from 0`},
+	} {
+		if _, err := test.book.Plan(context.Background()); err == nil || !strings.Contains(err.Error(), test.want) {
+			t.Errorf("%s: %v, want %s", what, err, test.want)
+		}
+	}
+}
+
 // What lies on the edge of a range is taken, or refused with the figure as written.
 func TestEdges(t *testing.T) {
 	list := map[string]string{"list.csv": "order;grade;width [mm];reels\nA;Harebell 120;1080;9\n"}
 	good := fmt.Sprintf(mill, "orders = \"list.csv\"")
 	for _, test := range []struct{ old, new, want string }{
 		{"3300 mm", "3360 mm", ""}, // all of the sheet on the reel
-		{"2.30 m", "0.60 m", "jumbo.diameter is 600 mm, want above its spool, 600 mm"},
+		{"2.30 m", "0.60 m", "jumbo.diameter is 0.60 m, want above its spool, 0.60 m"},
 		{`diameter = "2.30 m"`, "", "jumbo.diameter missing"},
 		{"name = \"Whin 105\"\n", "", "book.toml:13: grade 1: name missing"},
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nuptime = \"100 %\"", ""},
@@ -47,8 +70,8 @@ func TestEdges(t *testing.T) {
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nlimit = \"1ns\"", ""},
 		{`reel-thickness = "186 um"`, "reel-thickness = \"186 um\"\nfigures = { mill.running = \"0 %\" }", "Harebell 120: uptime is 0 %: the machine makes nothing"},
 		{`orders = "list.csv"`, "orders = \"list.csv\"\nhandling = \"876599 h\"", ""},
-		{`orders = "list.csv"`, "orders = \"list.csv\"\nhandling = \"876601 h\"", "handling is 52596060 min, want below a hundred years"},
-		{`[jumbo]`, "[jumbo]\nlost = \"-1 m\"", "jumbo.lost is -1000 mm, want from 0"},
+		{`orders = "list.csv"`, "orders = \"list.csv\"\nhandling = \"876601 h\"", "handling is 876601 h, want below a hundred years"},
+		{`[jumbo]`, "[jumbo]\nlost = \"-1 m\"", "jumbo.lost is -1 m, want from 0"},
 		{`grammage = "120 g/m2"`, `grammage = "-120 g/m2"`, `grade "Harebell 120": grammage is -120 g/m2, want above 0 g/m2`},
 	} {
 		text := strings.Replace(good, test.old, test.new, 1)

@@ -124,7 +124,7 @@ func Read(name string, in io.Reader, open Opener, o table.Options, set ...Settin
 		if err := text.change(s); err != nil {
 			return nil, err
 		}
-		source.Change(s.Name)
+		source.Change(s.Name, s.Text)
 	}
 	if err := cmp.Or(source.Needs("grade", "name", "that by which orders refer to it"), source.Needs("order", "width", "a length such as 1000 mm")); err != nil {
 		return nil, source.Placed(err)

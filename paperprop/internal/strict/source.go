@@ -10,12 +10,12 @@ import (
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// A Source is a file that was read. It tells on which line a key stands, if an error
-// asks.
+// A Source is a file that was read. It tells on which line a key stands, and how its value
+// is written, if an error asks.
 type Source struct {
 	name    string
 	data    []byte
-	changed map[string]bool // keys whose values are not those of the file
+	changed map[string]string // texts of keys whose values are not those of the file
 }
 
 // A Fault is an error about a key of a file: its value, or that it is missing.
@@ -44,22 +44,35 @@ func (s *Source) Placed(err error) error {
 	return fmt.Errorf("%s: %w", s.name, err)
 }
 
-// Change notes that a key no longer has the value of the file, so that its line is not
-// told.
-func (s *Source) Change(key string) {
+// Change notes that a key has the value of a text, not that of the file, so that its line
+// is not told.
+func (s *Source) Change(key, text string) {
 	if s.changed == nil {
-		s.changed = map[string]bool{}
+		s.changed = map[string]string{}
 	}
-	s.changed[key] = true
+	s.changed[key] = text
+}
+
+// Text returns the text that the value of a key was read from; empty if there is none.
+func (s *Source) Text(key string) (text string) {
+	if text, ok := s.changed[key]; ok {
+		return text
+	}
+	s.each(func(k string, _ int, value *unstable.Node) {
+		if k == key && value != nil && value.Kind == unstable.String {
+			text = string(value.Data)
+		}
+	})
+	return text
 }
 
 // line returns the line of a key, or of the table that lacks it; 0 if there is neither.
 func (s *Source) line(key string) int {
-	if s.changed[key] {
+	if _, ok := s.changed[key]; ok {
 		return 0
 	}
 	found, length := 0, 0
-	s.each(func(k string, line int) {
+	s.each(func(k string, line int, _ *unstable.Node) {
 		if in := k == key || strings.HasPrefix(key, k+".") || strings.HasPrefix(key, k+"["); in && len(k) > length {
 			found, length = line, len(k)
 		}
@@ -71,7 +84,7 @@ func (s *Source) line(key string) int {
 func (s *Source) Lines(list string) []int {
 	var lines []int
 	next := Member(list, 0)
-	s.each(func(key string, line int) {
+	s.each(func(key string, line int, _ *unstable.Node) {
 		if key == next {
 			lines = append(lines, line)
 			next = Member(list, len(lines))
@@ -85,7 +98,7 @@ func (s *Source) Lines(list string) []int {
 func (s *Source) Needs(list, key, want string) error {
 	var has []bool // of each table
 	own, next := "", Member(list, 0)
-	s.each(func(k string, _ int) {
+	s.each(func(k string, _ int, _ *unstable.Node) {
 		switch {
 		case k == next:
 			own, next = next+"."+key, Member(list, len(has)+1)
@@ -103,8 +116,9 @@ func (s *Source) Needs(list, key, want string) error {
 // Member returns the key of a table of a list, by its index from 0.
 func Member(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i+1) }
 
-// each calls visit with all keys and tables in the order of the file.
-func (s *Source) each(visit func(key string, line int)) {
+// each calls visit with all keys and tables in the order of the file, and with the value
+// of a key.
+func (s *Source) each(visit func(key string, line int, value *unstable.Node)) {
 	w := walker{visit: visit, data: s.data, line: 1}
 	w.Reset(s.data)
 	table, tables := "", map[string]int{} // of each list so far
@@ -124,7 +138,7 @@ func (s *Source) each(visit func(key string, line int)) {
 					table = Member(table, n-1)
 				}
 			}
-			visit(table, w.line)
+			visit(table, w.line, nil)
 		}
 	}
 }
@@ -132,7 +146,7 @@ func (s *Source) each(visit func(key string, line int)) {
 // A walker visits the keys of a file.
 type walker struct {
 	unstable.Parser
-	visit func(key string, line int)
+	visit func(key string, line int, value *unstable.Node)
 	data  []byte
 	at    int // bytes that are counted in line
 	line  int
@@ -163,7 +177,7 @@ func (w *walker) key(table string, e *unstable.Node) string {
 // pair visits a key and the keys within its value.
 func (w *walker) pair(table string, e *unstable.Node) {
 	key := w.key(table, e)
-	w.visit(key, w.line)
+	w.visit(key, w.line, e.Value())
 	w.within(key, e.Value())
 }
 
@@ -177,7 +191,7 @@ func (w *walker) within(key string, v *unstable.Node) {
 			if first := child.Child(); first != nil {
 				w.key("", first)
 			}
-			w.visit(Member(key, n), w.line)
+			w.visit(Member(key, n), w.line, nil)
 			w.within(Member(key, n), child)
 		}
 	}

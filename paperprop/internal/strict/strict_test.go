@@ -101,7 +101,7 @@ func TestPlaced(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.Change("jumbo.sets")
+	s.Change("jumbo.sets", "3")
 	for _, test := range []struct{ key, want string }{
 		{"name", ":1"}, {"jumbo", ":2"}, {"jumbo.spool", ":4"}, {"jumbo.only", ":2"}, {"jumbo.sets", ""},
 		{"order[1]", ":7"}, {"order[1].width", ":7"}, {"order[2].width", ":9"}, {"order[3].width", ""}, {"orders", ""},
@@ -111,6 +111,14 @@ func TestPlaced(t *testing.T) {
 		err := s.Placed(fmt.Errorf("A: %w", strict.Refuse(test.key, "b is %d", 3)))
 		if got, want := err.Error(), "a.toml"+test.want+": A: b is 3"; got != want {
 			t.Errorf("key %q: %s, want %s", test.key, got, want)
+		}
+	}
+	for key, want := range map[string]string{
+		"name": "x", "jumbo.spool": "1 m", "order[2].width": "1 m", "jumbo.sets": "3", // as changed
+		"order[1].width": "", "order[2]": "", "jumbo": "", "free.x.y": "", "free.z": "", "": "",
+	} {
+		if got := s.Text(key); got != want {
+			t.Errorf("the text of %q is %q, want %q", key, got, want)
 		}
 	}
 	if err := s.Placed(errors.New("A")); err.Error() != "a.toml: A" {
