@@ -2,6 +2,7 @@ package calc
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"millmaths.example/paperprop"
@@ -86,4 +87,59 @@ func TestPutCountsAsWritten(t *testing.T) {
 	if x, ok := c.asNumber(); ok {
 		t.Errorf("infinity counts as %v", x)
 	}
+}
+
+// The points of a search: the ends of the range, as far as a search goes; two thousand even
+// steps if both ends are ends of the range; powers of ten from a nano-unit on; zero; whole
+// numbers of a pure number. By hand from the constants of the search.
+func TestGrid(t *testing.T) {
+	for _, test := range []struct {
+		unit      string
+		ranged    func(*Input)
+		low, high float64 // in mm, as the points
+		with      []float64
+		without   []float64
+	}{
+		{"mm", closed, 0, 10, []float64{0.005, 5, 9.995, 1e-9, 1e-9 * math.Pow(10, 4.5)}, []float64{-1e-9}},
+		{"mm", between3, -3, 3, []float64{0, 1, -1, 1e-9, -1e-9, 0.003, -0.003}, nil},
+		{"mm", wide, -1e9, 1e9, []float64{0, 1, -1, 1e-9, -1e-9}, []float64{1e6, -999e6}},
+		{"mm", billion, -1e9, 1e9, []float64{0, 1e-9, 1e6, -999e6}, nil},
+		{"mm", func(in *Input) { in.From(0).UpTo(1e9 + 1) }, 0, 1e9, []float64{1e-9, 1}, []float64{5e5, 999.5e6}},
+		{"m", wideMetres, -1e12, 1e12, []float64{0, 1e3, -1e3, 1e-6, -1e-6}, []float64{1e9, -999e9}},
+		{"m", billion, -1e12, 1e12, []float64{0, 1e-6, 1e9, -999e9}, nil},
+	} {
+		s := drawnIn(test.unit, test.ranged, line)
+		points := grid(&s.guards[0])
+		if points[0] != test.low || points[len(points)-1] != test.high {
+			t.Errorf("%s: from %v to %v, want %v to %v", test.unit, points[0], points[len(points)-1], test.low, test.high)
+		}
+		for i, x := range points[1:] {
+			if !(x > points[i]) {
+				t.Errorf("%s: %v comes after %v", test.unit, x, points[i])
+			}
+		}
+		for _, x := range test.with {
+			if !hasNear(points, x) {
+				t.Errorf("%s, %v to %v: %v is no point", test.unit, test.low, test.high, x)
+			}
+		}
+		for _, x := range test.without {
+			if hasNear(points, x) {
+				t.Errorf("%s, %v to %v: %v is a point", test.unit, test.low, test.high, x)
+			}
+		}
+	}
+	s := ran(t, "ratio", "2")
+	ratio, _ := s.Input("ratio")
+	ratio.grid = nil
+	points := grid(&s.guards[ratio.index])
+	for x := 1.0; x <= mostCounted; x++ {
+		if !slices.Contains(points, x) {
+			t.Errorf("the whole number %v is no point", x)
+		}
+	}
+}
+
+func hasNear(points []float64, x float64) bool {
+	return slices.ContainsFunc(points, func(p float64) bool { return math.Abs(p-x) <= 1e-12*math.Abs(x) })
 }
