@@ -148,13 +148,16 @@ const mostReadings = 1e9
 
 func (s SampleSize) compute() (SampleSizeResult, error) {
 	ratio := float64(s.RelativeHalfWidth) / float64(s.CoefficientOfVariation)
-	z := student(s.Confidence, math.Inf(1))
-	normal := max(2, math.Ceil(z/ratio*(z/ratio)))
+	needed := func(degreesOfFreedom float64) float64 {
+		q := student(s.Confidence, degreesOfFreedom) / ratio
+		return q * q
+	}
+	normal := max(2, math.Ceil(needed(math.Inf(1))))
 	if !(ratio > 0 && normal <= mostReadings) { // draws about a width can fall below zero
 		return SampleSizeResult{}, calc.Refuse("relative-half-width", s.RelativeHalfWidth, "wide enough for at most 1e9 readings")
 	}
 	n := normal
-	for student(s.Confidence, n-1)/math.Sqrt(n) > ratio {
+	for needed(n-1) > n {
 		n++
 	}
 	return SampleSizeResult{paperprop.Count(n), paperprop.Count(normal)}, nil

@@ -68,8 +68,11 @@ func (g Grubbs) compute() (GrubbsResult, error) {
 	at, farthest := 0, math.Inf(-1)
 	for i, x := range g.Value {
 		distance := mean - x
-		if g.Side == SideHighest || g.Side == SideEither && distance < 0 {
+		switch g.Side {
+		case SideHighest:
 			distance = -distance
+		case SideEither:
+			distance = math.Abs(distance)
 		}
 		if distance > farthest+sameDistance*s { // the first of equals
 			at, farthest = i, distance

@@ -12,10 +12,13 @@ import (
 )
 
 const (
-	modelDraws = 1_000_000
-	modelBlock = 4000 // draws evaluated at a time, as a list
-	modelSeed  = 1
-	mostDrawn  = 20 // results, whose draws are all kept: 8 MB for each
+	modelBlocks = 250
+	modelBlock  = 4000 // draws evaluated at a time, as a list
+	modelDraws  = modelBlocks * modelBlock
+	lowerDraw   = modelDraws/40 - 1 // of the draws in order, that which 2.5 % do not exceed
+	upperDraw   = modelDraws - modelDraws/40 - 1
+	modelSeed   = 1
+	mostDrawn   = 20 // results, whose draws are all kept: 8 MB for each
 )
 
 // monteCarlo draws from the inputs and evaluates the formulas on the lists.
@@ -36,7 +39,7 @@ func (m *model) monteCarlo() ([]calc.Answer, error) {
 	for i := range drawn {
 		drawn[i] = make([]float64, modelBlock)
 	}
-	for block := range uint64(modelDraws / modelBlock) {
+	for block := range uint64(modelBlocks) {
 		values := formula.Values{}
 		for i, e := range m.inputs {
 			e.shape.Draw(drawn[i], 0, 1, modelSeed, block*uint64(len(m.inputs))+uint64(i))
@@ -76,7 +79,7 @@ func (l *law) sampled(samples [][]float64) ([]calc.Answer, error) {
 	out := l.estimates()
 	for k, line := range l.lines {
 		x := samples[k]
-		if i := slices.IndexFunc(x, func(y float64) bool { return y-y != 0 }); i >= 0 {
+		if slices.ContainsFunc(x, func(y float64) bool { return y-y != 0 }) {
 			return nil, fmt.Errorf("%s is not finite for some draws: the inputs are too uncertain for the formula", line.Name)
 		}
 		var r result.Running
@@ -91,8 +94,8 @@ func (l *law) sampled(samples [][]float64) ([]calc.Answer, error) {
 		out = append(out,
 			l.answer("u("+line.Name+")", k, *summary.StandardDeviation),
 			l.beside("mean("+line.Name+")", k, summary.Mean, *summary.StandardDeviation),
-			l.beside("lower("+line.Name+")", k, x[int(math.Ceil(0.025*modelDraws))-1], *summary.StandardDeviation),
-			l.beside("upper("+line.Name+")", k, x[int(math.Ceil(0.975*modelDraws))-1], *summary.StandardDeviation))
+			l.beside("lower("+line.Name+")", k, x[lowerDraw], *summary.StandardDeviation),
+			l.beside("upper("+line.Name+")", k, x[upperDraw], *summary.StandardDeviation))
 	}
 	return out, nil
 }
@@ -130,10 +133,10 @@ func (m *model) factor() ([][]float64, error) {
 
 // correlate turns independent numbers into correlated ones, in place.
 func correlate(x [][]float64, factor [][]float64) {
-	for i := len(factor) - 1; i >= 0; i-- {
+	for i, row := range slices.Backward(factor) {
 		for k := range x[i] {
 			sum := 0.0
-			for j, f := range factor[i] {
+			for j, f := range row {
 				sum += f * x[j][k]
 			}
 			x[i][k] = sum

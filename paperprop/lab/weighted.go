@@ -80,8 +80,9 @@ func (w WeightedMean) compute() (WeightedMeanResult, error) {
 	mean, sum := weigh(w.Value, w.Weight)
 	squares, alike := 0.0, true
 	for i, x := range w.Value {
-		squares += w.Weight[i] * (x - mean) * (x - mean)
-		alike = alike && (w.Weight[i] == 0 || math.Abs(x-mean) <= result.LastDigits*math.Abs(x))
+		d := x - mean
+		squares += w.Weight[i] * d * d
+		alike = alike && (w.Weight[i] == 0 || math.Abs(d) <= result.LastDigits*math.Abs(x))
 	}
 	if alike {
 		squares = 0 // drops what rounding of the mean left
