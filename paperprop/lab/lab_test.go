@@ -1,6 +1,7 @@
 package lab_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -9,6 +10,7 @@ import (
 
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/lab"
+	"millmaths.example/paperprop/result"
 )
 
 // A value may be a temperature: a step, a margin and a spread of it are
@@ -132,6 +134,25 @@ func TestNoSpread(t *testing.T) {
 		mean, err := lab.WeightedMean{Value: values, Weight: []float64{0.3, 0.1, 0.7, 0}}.Calculate()
 		if err != nil || mean.Spread != 0 {
 			t.Errorf("weighted mean of %v: %+v, %v", values, mean, err)
+		}
+	}
+}
+
+// An error says which input it is of, also where it counts readings or parts.
+func TestErrorsNameTheInput(t *testing.T) {
+	for _, test := range []struct{ name, input, values, want string }{
+		{"replicates", "value", "[1 1e150] N", "reading 2 is 1e+150, want a number up to 1e140 in size"},
+		{"replicates", "value", "[0 1e-141] N", "the range of the readings is 1e-141, want 0, or at least 1e-140"},
+		{"shares", "part", "[0 0] kg", "the sum of the parts is 0, want above 0"},
+	} {
+		c, _ := find(test.name)
+		s := c.NewSheet()
+		if err := s.Set(test.input, test.values); err != nil {
+			t.Fatal(err)
+		}
+		err := s.Run()
+		if _, input := calc.Code(err); fmt.Sprint(err) != test.want || input != test.input || !errors.As(err, new(*result.InputError)) {
+			t.Errorf("%s of %s: %v, of input %q, want %s, of %s", test.name, test.values, err, input, test.want, test.input)
 		}
 	}
 }

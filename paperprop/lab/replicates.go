@@ -37,7 +37,7 @@ var singleReading = calc.Warnings{{Code: "single-reading", Text: "one reading ha
 func (r Replicates) compute() (ReplicatesResult, error) {
 	s, err := result.Summarise(r.Value, float64(r.Confidence))
 	if err != nil {
-		return ReplicatesResult{}, err
+		return ReplicatesResult{}, aboutError{err, "value"}
 	}
 	out := ReplicatesResult{
 		Count: paperprop.Count(s.Count), Mean: s.Mean, Minimum: s.Minimum, Maximum: s.Maximum, Median: *s.Median,

@@ -129,7 +129,7 @@ func (s Shares) compute() (SharesResult, error) {
 		return SharesResult{}, calc.Refuse("step", s.Step, "a step that divides 100 %% without remainder, such as %v", paperprop.Fraction(0.1*paperprop.Percent))
 	}
 	if err != nil {
-		return SharesResult{}, err
+		return SharesResult{}, aboutError{err, "part"}
 	}
 	var r SharesResult
 	for _, d := range exact {

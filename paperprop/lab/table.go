@@ -93,6 +93,18 @@ func (e *placeError) Row() int { return e.i }
 // Unwrap makes errors.Is(err, paperprop.ErrRange) true.
 func (e *placeError) Unwrap() error { return paperprop.ErrRange }
 
+// An aboutError names the input for an error of package result, which counts readings or
+// parts and knows no names.
+type aboutError struct {
+	error
+	input string
+}
+
+// About returns the input, for [calc.Code].
+func (e aboutError) About() string { return e.input }
+
+func (e aboutError) Unwrap() error { return e.error }
+
 // numeric describes an input or result without a unit.
 func numeric(name, symbol string, shape calc.Shape, help string) *calc.Field {
 	f := calc.NewField(name, symbol, shape, help)
