@@ -100,6 +100,7 @@ var limits = []limit{
 	{"reel-mass", "diameter=1250 mm; core-diameter=100 mm; reel-width=1080 mm; reel-thickness=100 um", "grammage=30.15 g/m2", "grammage=29.85 g/m2", "unlikely-roll-density", calc.Memory, "from 300 kg/m3"},
 	{"reel-mass", "diameter=1250 mm; core-diameter=100 mm; reel-width=1080 mm; reel-thickness=100 um", "grammage=139.3 g/m2", "grammage=140.7 g/m2", "unlikely-roll-density", calc.Memory, "to 1400 kg/m3"},
 
+	{"grubbs", "side=either", "value=[1 2 3 5] N", "value=[1 2 4] N", "few-readings", calc.CommonPractice, "own choice: of three 1.1547 is the largest statistic, 1.1543 critical"},
 	// z/h squared is the number by the normal quantile, z = 1.959963984540054.
 	{"sample-size", "coefficient-of-variation=100 %", "relative-half-width=0.006213503548 %", "relative-half-width=0.006182513569 %", "refused relative-half-width", calc.CommonPractice, "own choice: 1e9 readings"},
 	{"propagate", "model=f = a + b; method=first-order; a=1 +- 0.1; b=1 +- 0.1", "corr(a,b)=0.995", "corr(a,b)=1.005", "refused corr(a,b)", calc.CommonPractice, "definition of a correlation"},
@@ -340,6 +341,8 @@ var met = []struct{ calculation, inputs, output, want string }{
 	{"draw-shrinkage", "speed-in=612 m/min; speed-out=625 m/min; sheet-width-in=3.36 m; sheet-width-out=3.36 m; dry-grammage-in=110 g/m2", "shrinkage", "0 %"},
 	{"reel", "diameter=100 mm; core-diameter=80 mm; reel-thickness=11 mm", "", "reel-thickness is 11 mm, want at most half of diameter - core-diameter, 10 mm: less than one layer"},
 	{"edge-trim", "sheet-width=60 mm; least-edge=30 mm; reel-width=[10] mm", "", "least-edge is 30 mm, want below half of sheet-width, 30 mm"},
+	{"shares", "part=[1 2] kg; step=0.7 %", "", "step is 0.7 %, want a step that divides 100 % without remainder, such as 0.1 %"},
+	{"shares", "part=[0 0] kg", "", "the sum of the parts is 0, want above 0"},
 }
 
 func TestLimitsThatAreMet(t *testing.T) {
