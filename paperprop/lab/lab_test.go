@@ -165,6 +165,8 @@ func TestStepInAnotherUnit(t *testing.T) {
 		{"round", "value=45.5 kg; step=1 lb; tie=even", "45.35923700 kg", "step-in-another-unit"},
 		{"round", "value=1 in; step=0.1 mm; tie=even", "1 in", ""},
 		{"round", "value=12345678901.5 in; step=1 in; tie=even", "12345678902 in", ""},
+		{"round", "value=123456.1 yd; step=1 ft; tie=even", "123456 yd", ""},
+		{"round", "value=12.35 g; step=0.123456 g; tie=even", "12.345600 g", ""},
 		{"conformity-rounding", "value=42.03 lb/1000ft2; limit=205 g/m2; side=at-least; step=1 g/m2; tie=even", "41.98730944261695 lb/1000ft2", "step-in-another-unit"},
 		{"conformity-rounding", "value=42.03 lb/1000ft2; limit=205.5 g/m2; side=at-least; step=1 g/m2; tie=even", "41.98730944261695 lb/1000ft2", "step-in-another-unit limit-off-step"},
 		{"conformity-rounding", "value=22.78 ft; limit=273 in; side=at-least; step=1 in; tie=away", "22.75 ft", ""},
@@ -259,6 +261,31 @@ func TestModelIsBounded(t *testing.T) {
 		if got := fmt.Sprint(err); got != test.want && (test.want != "" || err != nil) {
 			t.Errorf("%d formulas, %s: %v, want %q", test.lines, test.method, err, test.want)
 		}
+	}
+	// Twenty are not too many, so that something else is wrong.
+	_, err := ask(t, "propagate", "model="+model(19)+" | z = b; method=monte-carlo; a=rectangular(1, 2); b=1 +- 0.1; corr(a,b)=0.5")
+	if fmt.Sprint(err) != "draws of correlated inputs are normal: give them with ±" {
+		t.Errorf("20 formulas, monte-carlo: %v", err)
+	}
+}
+
+// A worked solution shows Student's t as tables do: 3.83 for 8 degrees of freedom and
+// 0.25 % beyond (library: Python mpmath 1.3.0, root of the regularised incomplete beta
+// function).
+func TestStudentInGrubbs(t *testing.T) {
+	c, _ := find("grubbs-limit")
+	s := c.NewSheet()
+	for name, text := range map[string]string{"count": "10", "side": "either"} {
+		if err := s.Set(name, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	solution, err := s.Solution()
+	if err != nil || len(solution.Between) != 1 || solution.Between[0].Symbol != "t" || solution.Between[0].Value != "3.83252" {
+		t.Errorf("between are %+v, %v, want t of 3.83252", solution.Between, err)
 	}
 }
 

@@ -146,6 +146,15 @@ func TestProfileWithoutResidual(t *testing.T) {
 	if err != nil || r.ResidualSum != 0 || r.ResidualTwoSigma != 0 || !(math.Abs(r.CDSum-0.14) <= 1e-14) || !(math.Abs(r.MDSum-7.28) <= 1e-13) {
 		t.Errorf("got %+v, %v, want no residual, cd-sum 0.14, md-sum 7.28", r, err)
 	}
+	for _, p := range []lab.Profile{
+		{Scan: [][]float64{{1.1e7, 1.2e7, 1.4e7}, {2.1e7, 2.2e7, 2.4e7}, {3.3e7, 3.4e7, 3.6e7}}},
+		{Scan: [][]float64{{1000.1, 1000.2, 1000.4}, {-1000.7, -1000.6, -1000.4}}},
+		{Scan: [][]float64{{0.1, 0.2, -0.3}, {3000.1, 3000.2, 2999.7}, {6000.7, 6000.8, 6000.3}}},
+	} {
+		if r, err := p.Calculate(); err != nil || r.ResidualSum != 0 {
+			t.Errorf("%v: residual sum %v, %v, want none", p.Scan, r.ResidualSum, err)
+		}
+	}
 	p.Scan[1][1] += 1e-3 // of which a position and a scan take a third each
 	r, err = p.Calculate()
 	if want := 1e-6 * 4 / 9; err != nil || !(math.Abs(r.ResidualSum-want) <= 1e-9*want) {
@@ -191,6 +200,9 @@ func TestProfileAndPrecisionRefuse(t *testing.T) {
 			t.Errorf("%v, want %s", test.err, test.want)
 		}
 	}
+	if err := profile([]float64{1, 2}, []float64{1e140, -1e140}); err != nil {
+		t.Errorf("readings of 1e140: %v", err)
+	}
 }
 
 // What the rules keep out, and what they leave.
@@ -210,6 +222,10 @@ func TestCleanScans(t *testing.T) {
 	got, err = lab.CleanScans([][]float64{{none, 1, 2, 3}, {none, 5, 5, 5}, {none, 2, 2, 3}})
 	if err != nil || got.First != 2 || len(got.Scan) != 2 || len(got.Scan[1]) != 3 || fmt.Sprint(got.LeftOut) != "[2]" {
 		t.Errorf("%+v, %v, want two scans from position 2 without scan 2", got, err)
+	}
+	got, err = lab.CleanScans([][]float64{{1, 2, 3}, {1, 2, 3}, {3, 3, 4}})
+	if err != nil || len(got.Scan) != 2 || fmt.Sprint(got.LeftOut) != "[2]" {
+		t.Errorf("%+v, %v, want scan 2 left out: three readings repeat the scan before", got, err)
 	}
 	// Two readings are alike by chance, however many empty positions are beside them.
 	got, err = lab.CleanScans([][]float64{{none, 1, 2}, {none, 1, 2}, {none, 3, 3}, {none, 3, 4}})
