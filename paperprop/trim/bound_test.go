@@ -102,3 +102,27 @@ func TestOverInt64(t *testing.T) {
 		}
 	}
 }
+
+// A bound that needs a weight below zero for fillers is not proven by weights of orders.
+func TestBoundByWeightsOfOrders(t *testing.T) {
+	s := &solver{master: &master{m: &model{rows: make([]row, 3), fillers: 2}}}
+	for _, test := range []struct {
+		row              []int64
+		lower            int64
+		want, wantByThem int64
+	}{
+		{[]int64{2, 0, 1}, 5, 5, 5},
+		{[]int64{2, 0, -1}, 7, 7, 5},
+		{[]int64{-2, 0, 0}, 8, 8, 8},
+		{[]int64{3, 0, 0}, 8, 8, 8},
+		{[]int64{9, 0, 0}, 6, 8, 8},
+	} {
+		s.proven.row = test.row
+		if s.raise(test.lower); s.lower != test.want || s.byWeights != test.wantByThem {
+			t.Errorf("%v raises to %d: %d, by weights %d, want %d, %d", test.row, test.lower, s.lower, s.byWeights, test.want, test.wantByThem)
+		}
+	}
+	if want := []int64{-2, 0, 0}; !reflect.DeepEqual(s.shown.row, want) {
+		t.Errorf("shown is %v, want %v", s.shown.row, want)
+	}
+}

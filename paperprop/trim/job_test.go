@@ -12,6 +12,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/trim"
@@ -60,7 +61,9 @@ func told(p *trim.Plan) string {
 // planned checks a plan in full, and that it is proven and comes out as told.
 func planned(t *testing.T, j *trim.Job, want ...string) *trim.Plan {
 	t.Helper()
-	p, err := j.Plan(context.Background())
+	inTime, cancel := context.WithTimeout(t.Context(), time.Minute)
+	defer cancel()
+	p, err := j.Plan(inTime)
 	if err != nil {
 		t.Errorf("%+v: %v", j, err)
 		return &trim.Plan{Orders: make([]trim.Made, len(j.Orders)), Fillers: make([]int, len(j.Fillers))}
