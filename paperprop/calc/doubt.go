@@ -2,8 +2,6 @@ package calc
 
 import (
 	"fmt"
-	"math"
-	"math/bits"
 	"slices"
 	"strings"
 
@@ -17,37 +15,35 @@ var FirstOrderDiffers = &Warning{"first-order-differs", "the 95 % interval by fi
 // Warnings about uncertainties that were computed without draws.
 var (
 	firstOrderBends = Warning{"first-order-bends", "u of first order is off by a tenth or more: " +
-		"the calculation bends within the uncertainty of its inputs; take draws"}
+		"the calculation bends within the uncertainty of its inputs"}
+	firstOrderJumps = Warning{"first-order-jumps", "the result jumps within the uncertainty of its inputs, " +
+		"and u of first order, that beside the jump, leaves it out"}
 	spreadRefused = Warning{"spread-refused", "the uncertainty reaches values that the calculation refuses: " +
 		"its distribution can't be the one given, and u of first order need not hold"}
 	freedomUnused = Warning{"freedom-unused", "correlated inputs have no effective degrees of freedom (Welch-Satterthwaite): " +
 		"k is that of infinitely many, and U is too small where theirs are few"}
 )
 
-// about names what a warning is about.
-func (w Warning) about(names []string) Warning {
-	return Warning{w.Code, strings.Join(names, ", ") + ": " + w.Text}
-}
-
 // Doubts returns what to know about the uncertainties of a sheet that has run, and about
 // what was found besides: where first order falls short, which draws were not used, where
 // degrees of freedom were not. The warnings of the run are not among them.
 func (s *Sheet) Doubts(found Findings) ([]Warning, error) {
-	uncertainties, err := s.Uncertainties()
+	law, err := s.firstOrder()
 	if err != nil {
 		return nil, err
 	}
-	return s.doubts(found, uncertainties), nil
+	return s.doubts(found, law), nil
 }
 
-func (s *Sheet) doubts(found Findings, all []Uncertainty) (doubts []Warning) {
+func (s *Sheet) doubts(found Findings, law *law) (doubts []Warning) {
+	all := law.all
 	if len(all) == 0 {
 		return nil
 	}
 	if len(found.Samples) > 0 {
 		doubts = drawnDoubts(found.Samples)
-	} else if len(s.Roots) == 0 {
-		doubts = s.strains(all)
+	} else {
+		doubts = s.strains(law)
 	}
 	if found.Level > 0 {
 		if names := namesOf(all, func(i int) bool { return all[i].freedomLost }); len(names) > 0 {
@@ -55,6 +51,17 @@ func (s *Sheet) doubts(found Findings, all []Uncertainty) (doubts []Warning) {
 		}
 	}
 	return doubts
+}
+
+// namesShown is the most names that a warning lists.
+const namesShown = 12
+
+// about names what a warning is about, and only counts what would be a long list.
+func (w Warning) about(names []string) Warning {
+	if n := len(names) - namesShown; n > 1 {
+		names = append(slices.Clone(names[:namesShown]), fmt.Sprintf("%d more", n))
+	}
+	return Warning{w.Code, strings.Join(names, ", ") + ": " + w.Text}
 }
 
 // namesOf returns the names of the results of which is is true, each once. What moves in
@@ -87,136 +94,120 @@ func drawnDoubts(samples []Sample) (doubts []Warning) {
 	return doubts
 }
 
-// kurtoses are the fourth moments of the standard distributions.
-var kurtoses = [...]float64{Normal: 3, Rectangular: 1.8, Triangular: 2.4, Arcsine: 1.5}
-
-// A strain compares the variances of the results by first order with those between points
-// at which the inputs really are moved.
-type strain struct {
-	s               *Sheet
-	variables       []variable
-	from            [][]float64
-	of              shape
-	estimates       []float64
-	straight        []float64 // variances of first order, of the inputs that can be moved
-	alone, together []float64 // variances with one input moved after the other, and with all
-	refused         []string  // inputs that can't be
+// StrainWarnings returns the warnings about uncertainties of first order that a strain
+// calls for. It names the results and inputs in their order, each name once, and leaves out
+// a result without a name. Draws reports whether somebody can be told to take draws.
+func StrainWarnings(found uncertainty.Strain, results, inputs []string, draws bool) (all []Warning) {
+	var jump, bend, refused []string
+	add := func(to *[]string, name string) {
+		if name != "" && !slices.Contains(*to, name) {
+			*to = append(*to, name)
+		}
+	}
+	for i, name := range results {
+		switch {
+		case found.Jumps[i]:
+			add(&jump, name)
+		case found.Bends[i]:
+			add(&bend, name)
+		}
+	}
+	for k, name := range inputs {
+		if found.Refused[k] {
+			add(&refused, name)
+		}
+	}
+	for _, w := range []struct {
+		of    Warning
+		names []string
+	}{{firstOrderJumps, jump}, {firstOrderBends, bend}} {
+		if draws {
+			w.of.Text += "; take draws"
+		}
+		if len(w.names) > 0 {
+			all = append(all, w.of.about(w.names))
+		}
+	}
+	if len(refused) > 0 {
+		all = append(all, spreadRefused.about(refused))
+	}
+	return all
 }
 
-func (s *Sheet) strains(all []Uncertainty) (doubts []Warning) {
-	t := &strain{s: s, variables: s.variables(), of: s.shape(), estimates: s.results(nil)}
-	n := len(t.estimates)
-	t.straight, t.alone = make([]float64, n), make([]float64, n)
-	for _, v := range t.variables {
-		t.from = append(t.from, v.values())
+// strains moves what is uncertain, and tells where first order does not describe it.
+func (s *Sheet) strains(law *law) []Warning {
+	vs, all := s.variables(), law.all
+	estimates := s.results(nil)
+	var f uncertainty.Function
+	if law.root == nil {
+		f = s.movedBy(vs)
+	} else {
+		if target := s.target(); len(target.uncertain) > 0 { // no input moves with it
+			vs = slices.Insert(vs, 0, variable{name: target.Name, u: target.uncertain[0]})
+		}
+		f = s.following(vs, law, estimates)
+		estimates = append(estimates, law.root.cell.Number())
 	}
-	if t.moveAlone(all) && len(t.variables) <= mostTogether {
-		t.moveTogether()
+	inputs, names := make([]uncertainty.Moved, len(vs)), make([]string, len(vs))
+	for k, v := range vs {
+		names[k] = v.name
+		inputs[k] = uncertainty.Moved{Kurtosis: v.u.Distribution.Kurtosis(), Slopes: make([]float64, len(all))}
+		for i := range all {
+			inputs[k].Slopes[i] = all[i].Shares[k].signed()
+		}
 	}
-	s.evaluate() // the run has shown that it can
-	bends := namesOf(all, func(i int) bool {
-		return t.bends(i, t.alone[i]) || t.together != nil && t.bends(i, t.together[i])
-	})
-	if len(bends) > 0 {
-		doubts = append(doubts, firstOrderBends.about(bends))
+	results := make([]string, len(all))
+	for i, u := range all {
+		if !u.Cell.Stepped {
+			results[i] = u.Cell.Name
+		}
 	}
-	if len(t.refused) > 0 {
-		doubts = append(doubts, spreadRefused.about(t.refused))
-	}
-	return doubts
+	found := uncertainty.Strains(f, estimates, inputs)
+	f(make([]float64, len(vs))) // the run has shown that it can
+	return StrainWarnings(found, results, names, law.root == nil && len(s.correlated()) == 0)
 }
 
-// bends reports whether a variance of a result is far from that of first order.
-func (t *strain) bends(i int, variance float64) bool {
-	u := math.Sqrt(variance)
-	return math.Abs(u-math.Sqrt(t.straight[i])) > strained*u && u > uncertainty.Negligible*math.Abs(t.estimates[i])
-}
-
-// strained is the part of an uncertainty by which first order may be off. Chosen here.
-const strained = 0.1
-
-// moveAlone moves one input after the other by √κ standard uncertainties. With the weight
-// 1/(2κ) for each of the two, such points have the first five moments of a distribution of
-// kurtosis κ: the variance is exact where the calculation is of second degree. It reports
-// whether all inputs could be moved.
-func (t *strain) moveAlone(all []Uncertainty) (whole bool) {
-	whole = true
-	for k, v := range t.variables {
-		kurtosis := kurtoses[v.u.Distribution]
-		step := math.Sqrt(kurtosis)
-		v.move(t.from[k], step)
-		up, upErr := t.moved()
-		v.move(t.from[k], -step)
-		down, downErr := t.moved()
-		v.move(t.from[k], 0)
-		if upErr != nil || downErr != nil {
-			t.refused = append(t.refused, v.name)
-		}
-		if up == nil || down == nil {
-			whole = false
-			continue
-		}
-		for i := range t.estimates {
-			shift := (up[i] + down[i]) / (2 * kurtosis)
-			t.alone[i] += (up[i]*up[i]+down[i]*down[i])/(2*kurtosis) - shift*shift
-			t.straight[i] += all[i].Shares[k].U * all[i].Shares[k].U
-		}
+// movedBy returns the results as a function of the variables, which it moves from where
+// they are now.
+func (s *Sheet) movedBy(vs []variable) uncertainty.Function {
+	of, at := s.shape(), make([]float64, len(vs))
+	var from [][]float64
+	for _, v := range vs {
+		from = append(from, v.values())
 	}
-	return whole
-}
-
-// mostTogether is the most inputs that are moved at once: each doubles the work of one
-// mostTogether is the most values that are moved together: the work grows with the square of
-// their number, and the many readings of a list hardly bend a result together.
-const mostTogether = 64
-
-// moveTogether moves all inputs at once by one standard uncertainty, each up as often as
-// down and independent of the others (Walsh functions, and their opposites): the variance
-// is exact where the calculation is straight, and sees what bends in several inputs
-// together, as a range does.
-func (t *strain) moveTogether() {
-	defer func() {
-		for k, v := range t.variables {
-			v.move(t.from[k], 0)
+	return func(t []float64) ([]float64, error) {
+		for k, v := range vs {
+			if t[k] != at[k] {
+				v.move(from[k], t[k])
+				at[k] = t[k]
+			}
 		}
-	}()
-	runs := 1
-	for runs <= len(t.variables) {
-		runs *= 2
-	}
-	n := float64(2 * runs)
-	sum, squares := make([]float64, len(t.estimates)), make([]float64, len(t.estimates))
-	for run := range 2 * runs {
-		for k, v := range t.variables {
-			v.move(t.from[k], 1-2*float64((bits.OnesCount(uint(run%runs&(k+1)))+run/runs)%2))
+		if err := s.evaluate(); err != nil {
+			return nil, err
 		}
-		d, err := t.moved()
-		if err != nil || d == nil {
-			return
+		y, ok := s.resultsAs(of, nil)
+		if !ok {
+			return nil, uncertainty.ErrResults
 		}
-		for i := range d {
-			sum[i] += d[i]
-			squares[i] += d[i] * d[i]
-		}
-	}
-	t.together = squares
-	for i := range squares {
-		t.together[i] = max(0, squares[i]-sum[i]*sum[i]/n) / n
+		return y, nil
 	}
 }
 
-// moved returns the differences of the results from their estimates with the inputs moved,
-// and nil where a result is absent.
-func (t *strain) moved() ([]float64, error) {
-	if err := t.s.evaluate(); err != nil {
-		return nil, err
+// following returns the results as a function of the variables where an input was solved
+// for: it moves so that the given output has its value, or what the uncertainty of that
+// makes of it, and is the last result.
+func (s *Sheet) following(vs []variable, law *law, estimates []float64) uncertainty.Function {
+	root, moved := law.root, s.movedBy(vs)
+	implicit := uncertainty.Implicit{
+		At: func(t []float64, x float64) ([]float64, error) {
+			root.cell.put(x)
+			return moved(t)
+		},
+		Root: root.cell.Number(), Target: root.target, Value: estimates[root.target], Slope: root.slopes[root.target] / root.scale,
 	}
-	y, ok := t.s.resultsAs(t.of, nil)
-	if !ok {
-		return nil, nil
+	for k := range vs {
+		implicit.Moves = append(implicit.Moves, law.all[len(estimates)].Shares[k].signed())
+		implicit.Targets = append(implicit.Targets, law.all[root.target].Shares[k].signed())
 	}
-	for i := range y {
-		y[i] -= t.estimates[i]
-	}
-	return y, nil
+	return implicit.Function()
 }

@@ -149,10 +149,11 @@ func (s *Sheet) MarshalFindings(found Findings) ([]byte, error) {
 		}
 	}
 	info := s.Info()
-	uncertainties, err := s.Uncertainties()
+	law, err := s.firstOrder()
 	if err != nil {
 		return nil, err
 	}
+	uncertainties := law.all
 	var inputs, outputs, defaults object
 	for _, c := range s.In {
 		if s.isRoot(c) {
@@ -178,7 +179,7 @@ func (s *Sheet) MarshalFindings(found Findings) ([]byte, error) {
 	if len(defaults) > 0 {
 		o.add("defaults", defaults)
 	}
-	if warnings := s.warningsWith(found, uncertainties); len(warnings) > 0 {
+	if warnings := s.warningsWith(found, law); len(warnings) > 0 {
 		o.add("warnings", codes(warnings, func(w Warning) (string, string) { return w.Code, w.Text }))
 	}
 	o.addOrigin(info)
@@ -186,11 +187,11 @@ func (s *Sheet) MarshalFindings(found Findings) ([]byte, error) {
 }
 
 // warningsWith returns the warnings of the run, and what to know about its uncertainties.
-func (s *Sheet) warningsWith(found Findings, uncertainties []Uncertainty) (all []Warning) {
+func (s *Sheet) warningsWith(found Findings, law *law) (all []Warning) {
 	for _, w := range s.Warnings() {
 		all = append(all, *w)
 	}
-	all = append(all, s.doubts(found, uncertainties)...)
+	all = append(all, s.doubts(found, law)...)
 	if s.MoreRoots {
 		all = append(all, moreRoots)
 	}

@@ -35,6 +35,7 @@ type Sheet struct {
 	sources  map[string]Uncertain // uncertainties shared by several inputs, by name
 
 	correlations []correlation
+	law          *law  // of the last run, once it was asked for
 	drawn        shape // of the sheet for which this one draws
 
 	turned *Cell // an output from which the last run solved because its input was surplus
@@ -232,7 +233,7 @@ func (c *Cell) PutWord(w string) {
 // Run checks what was given, solves for an input if an output was given (or, as
 // [Sheet.Surplus] tells, an input too many), computes, and keeps the results in the sheet.
 func (s *Sheet) Run() (err error) {
-	if s.ran = false; s.turned != nil {
+	if s.ran, s.law = false, nil; s.turned != nil {
 		s.turnBack()
 	}
 	if s.inverse || s.related || s.priced {

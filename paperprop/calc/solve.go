@@ -79,6 +79,7 @@ func (s *Sheet) solve(target *Cell) error {
 
 // at computes the results that belong to one of the values found.
 func (s *Sheet) at(r Root) error {
+	s.law = nil
 	r.Input.given = true
 	defer func() { r.Input.given = false }()
 	r.Input.put(r.Low)

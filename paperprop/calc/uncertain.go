@@ -22,6 +22,14 @@ const (
 	Arcsine
 )
 
+// Kurtosis returns the fourth moment of the distribution in standard uncertainties.
+func (d Distribution) Kurtosis() float64 {
+	if d > Arcsine {
+		return math.NaN()
+	}
+	return [...]float64{Normal: 3, Rectangular: 1.8, Triangular: 2.4, Arcsine: 1.5}[d]
+}
+
 // divisors turn the number on the right of ± into a standard uncertainty. For a normal
 // distribution it is one already, for the others a half-width (GUM 4.3).
 var divisors = [...]float64{Normal: 1, Rectangular: sqrt3, Triangular: sqrt6, Arcsine: math.Sqrt2}
@@ -129,6 +137,9 @@ type Share struct {
 	slope, freedom float64 // U with its sign
 }
 
+// signed returns the contribution with its sign.
+func (s Share) signed() float64 { return math.Copysign(s.U, s.slope) }
+
 // An Uncertainty is the first-order uncertainty of one output (JCGM 100:2008, 5.1.2 and
 // 5.2.2).
 type Uncertainty struct {
@@ -175,6 +186,7 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 			return fmt.Errorf("%s has no uncertainty to be correlated; uncertain are: %s", name, strings.Join(names, ", "))
 		}
 	}
+	s.law = nil
 	s.correlations = slices.DeleteFunc(s.correlations, func(c correlation) bool { return c.of(a, b) })
 	if r != 0 {
 		s.correlations = append(s.correlations, correlation{a, b, r})
@@ -201,6 +213,7 @@ func (s *Sheet) SetFreedom(name string, freedom float64) error {
 	if !(freedom > 0) || math.IsInf(freedom, 0) {
 		return fmt.Errorf("%v degrees of freedom of %s, want a number above 0", freedom, name)
 	}
+	s.law = nil
 	source, found := s.sources[name]
 	if found { // for inputs that use it later
 		source.Freedom = freedom
@@ -319,15 +332,41 @@ func (v variable) values() []float64 {
 // Uncertainties propagates the uncertainties of the inputs to all outputs, and to the
 // input that was solved for. For an output that changes in jumps the result means
 // nothing: use [MonteCarlo]. The sheet must have run, and is unchanged afterwards.
-// Without an uncertain input the result is nil.
+// Without an uncertain input the result is nil. The shares are not for the caller to change.
 func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
+	law, err := s.firstOrder()
+	if err != nil {
+		return nil, err
+	}
+	return slices.Clone(law.all), nil
+}
+
+// A law is what the law of propagation makes of a run: each face asks for it more than once.
+type law struct {
+	all  []Uncertainty
+	root *solvedRoot // nil where no input was solved for
+}
+
+// firstOrder returns the law of the last run, and works it out once.
+func (s *Sheet) firstOrder() (*law, error) {
 	if !s.ran {
 		return nil, ErrNotRun
 	}
+	if s.law == nil {
+		law, err := s.propagated()
+		if err != nil {
+			return nil, err
+		}
+		s.law = law
+	}
+	return s.law, nil
+}
+
+func (s *Sheet) propagated() (*law, error) {
 	vs := s.variables()
 	target := s.target()
 	if len(vs) == 0 && (target == nil || len(target.uncertain) == 0) {
-		return nil, nil
+		return new(law), nil
 	}
 	out, root, err := s.propagate(vs, target, s.shape())
 	if restored := s.evaluate(); err == nil { // the steps have changed the results
@@ -343,7 +382,7 @@ func (s *Sheet) Uncertainties() ([]Uncertainty, error) {
 	for i, y := range values {
 		out[i].dropNoise(y)
 	}
-	return out, nil
+	return &law{out, root}, nil
 }
 
 // propagate computes the uncertainties by steps of the inputs. It leaves the results of
@@ -602,28 +641,9 @@ func (s *Sheet) SecondOrder() ([]Bent, error) {
 		return nil, err
 	}
 	vs := s.variables()
-	var from [][]float64
-	for _, v := range vs {
-		from = append(from, v.values())
-	}
-	estimates, of := s.results(nil), s.shape()
-	bends, err := uncertainty.Bends(func(t []float64) ([]float64, error) {
-		for i, v := range vs {
-			v.move(from[i], t[i])
-		}
-		if err := s.evaluate(); err != nil {
-			return nil, err
-		}
-		y, ok := s.resultsAs(of, nil)
-		if !ok {
-			return nil, uncertainty.ErrResults
-		}
-		return y, nil
-	}, len(vs))
-	for i, v := range vs {
-		v.move(from[i], 0)
-	}
-	if restored := s.evaluate(); restored != nil {
+	estimates, f := s.results(nil), s.movedBy(vs)
+	bends, err := uncertainty.Bends(f, len(vs))
+	if _, restored := f(make([]float64, len(vs))); restored != nil {
 		return nil, restored
 	}
 	if err != nil {
