@@ -44,10 +44,17 @@ func TestFirstOrderDoubted(t *testing.T) {
 		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=4.6 ± 0.1 %", "spread-refused: consistency-out"},
 		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=4.5 ± rectangular(0.1) %", ""}, // just within
 		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 %", ""},
-		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 ± 600 t/h", ""}, // an input solved for is not looked at
+		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 ± 600 t/h", "first-order-bends: consistency-out"},
+		{"dilution", "mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 ± 60 t/h", ""},
+		{"dilution", "consistency-in=4.6 %; consistency-out=3 ± 0.4 %; water-flow=1600 ± 60 t/h", "first-order-bends: mass-flow-out, dry-flow-out, mass-flow"}, // by hand 3000 ± 1490, not ± 1150
+		{"dilution", "consistency-in=4.6 %; consistency-out=4.5 ± 0.1 %; water-flow=1 t/h", "spread-refused: consistency-out"},
 		{"replicates", "value=[17.9 17.9 17.9 17.9 17.9] ± 0.1 N", "first-order-bends: standard-deviation, coefficient-of-variation, " +
 			"half-width, lower, upper, minimum, maximum, median, range, critical-difference"},
 		{"replicates", "value=[10 20 30 40 50] ± 0.1 N", ""},
+		{"fibre-length", "class-length=[0.1 0.3 0.7] mm; class-count=[10 20 10]; lower-limit=0.3 ± 0.01 mm", "first-order-jumps: number-mean-length, length-weighted-length, mass-weighted-length"},
+		{"fibre-length", "class-length=[0.1 0.3 0.7] mm; class-count=[10 20 10]; lower-limit=0.29 ± 0.01 mm", "first-order-jumps: number-mean-length, length-weighted-length, mass-weighted-length"},
+		{"fibre-length", "class-length=[0.1 0.3 0.7] mm; class-count=[10 20 10]; lower-limit=0.27 ± 0.01 mm", ""},
+		{"dixon-limit", "count=10 ± 1", "first-order-jumps: critical-value"},
 	} {
 		s := run(t, test.name, test.inputs)
 		before := full(s)
@@ -56,6 +63,24 @@ func TestFirstOrderDoubted(t *testing.T) {
 		}
 		if after := full(s); after != before {
 			t.Errorf("%s %s: afterwards the sheet holds %s, want %s", test.name, test.inputs, after, before)
+		}
+	}
+}
+
+// On a jump, u is that beside it, and not a quotient by the step: of the class at the limit,
+// its length still counts. By hand: 20 of 30 fibres, or of 40 with a shorter class, times u.
+func TestUncertaintyBesideJump(t *testing.T) {
+	const classes = "; class-count=[10 20 10]; lower-limit="
+	for _, test := range []struct {
+		inputs string
+		want   float64
+	}{
+		{"class-length=[0.1 0.3 0.7] mm" + classes + "0.3 ± 0.01 mm", 0},
+		{"class-length=[0.1 0.3 0.7] ± [0 0.03 0] mm" + classes + "0.3 mm", 0.02},
+	} {
+		us, err := run(t, "fibre-length", test.inputs).Uncertainties()
+		if err != nil || !(math.Abs(us[0].Standard-test.want) <= 1e-9) {
+			t.Errorf("%s: u of the mean %v, %v, want %v", test.inputs, us[0].Standard, err, test.want)
 		}
 	}
 }

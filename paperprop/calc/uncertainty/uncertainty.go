@@ -61,14 +61,15 @@ var (
 	third  = stencil{{1, -13. / 8}, {2, 1}, {3, -1. / 8}} // third, of the same
 	second = stencil{{1, 16. / 12}, {2, -1. / 12}}        // second, of y(step) - 2 y(0) + y(-step)
 	beside = stencil{{1, 3}, {2, -1.5}, {3, 1. / 3}}      // first, of y(step) - y(0)
+	off    = stencil{{2, 57. / 6}, {3, -7}, {4, 11. / 6}} // first, of y(step) - y(1), without y(0)
 	apart  = stencil{{1, 1}}                              // second, with the single step
 )
 
 // Slope returns the derivative of each result at t = 0, from steps of h, or of less if
 // smaller steps give another result because a kink or a pole is near. If the function
 // refuses a step on one side, Slope tries smaller ones, then the other side alone. At a
-// kink, such as that of the range of two equal readings, it returns the slope of the
-// steeper side. Its errors are those of the function, where it refuses both sides, and
+// kink, such as that of the range of two equal readings, and at a jump, it returns the slope
+// of the steeper side: a jump has none. Its errors are those of the function, where it refuses both sides, and
 // [ErrResults].
 func Slope(at Line, h float64) ([]float64, error) {
 	at = remembered(at)
@@ -122,9 +123,10 @@ const (
 )
 
 // settled returns each slope at the first step, which leaves the most digits, or, if a
-// smaller step changes it, at the step that agrees with the one before. At a jump none
-// agrees, and the first slope stays.
+// smaller step changes it, at the step that agrees with the one before. Where none agrees,
+// as among many small jumps, the first slope stays.
 func settled(at Line, h float64, slope []float64) ([]float64, error) {
+	wide := h
 	origin, err := at(0)
 	if err != nil {
 		return nil, err
@@ -160,8 +162,46 @@ func settled(at Line, h float64, slope []float64) ([]float64, error) {
 			found[i] = slope[i]
 		}
 	}
+	if err := jumps(at, wide, found, open); err != nil {
+		return nil, err
+	}
 	return found, kinks(at, h, origin, found)
 }
+
+// jumps takes the slope beside a jump on which the origin lies: that of the steeper side.
+// The slope across it grows as the steps shrink, which is no slope. Many small jumps within
+// the steps may make up one, and its growth is another.
+func jumps(at Line, h float64, found []float64, open []bool) error {
+	if !slices.Contains(open, true) {
+		return nil
+	}
+	var across [4][]float64 // known from settled
+	for k := range across {
+		var err error
+		if across[k], err = centre.odd(at, h/math.Pow(8, float64(k))); err != nil {
+			return err
+		}
+	}
+	var sides [2][]float64
+	for k, side := range []float64{h / 8, -h / 8} { // within what was not refused
+		var err error
+		if sides[k], err = off.sum(side, func(step float64) ([]float64, error) { return difference(at, step*side, side) }); err != nil {
+			return err
+		}
+	}
+	for i := range found {
+		if !open[i] || !eightfold(across[1][i]-across[0][i], across[2][i]-across[1][i]) || !eightfold(across[2][i]-across[1][i], across[3][i]-across[2][i]) {
+			continue
+		}
+		if found[i] = sides[0][i]; math.Abs(sides[1][i]) > math.Abs(found[i]) {
+			found[i] = sides[1][i]
+		}
+	}
+	return nil
+}
+
+// eightfold reports whether what an eighth of the step adds grows as it does across a jump.
+func eightfold(first, second float64) bool { return math.Abs(second/first-8) < 1 }
 
 // kinks takes the slope of the steeper side where the slopes on the two sides of the
 // origin stay apart however small the step.

@@ -163,7 +163,11 @@ func TestSlope(t *testing.T) {
 		{"the bottom of a parabola", one(func(x float64) float64 { return 7 + x*x }), 0},
 		{"a steep one", one(func(x float64) float64 { return 7 + 1e6*x*x }), 0},
 		{"a jump within the steps", one(func(x float64) float64 { return 2*x + math.Floor(x+0.9999) }), 2},
-		{"on a jump", one(func(x float64) float64 { return math.Floor(x) }), 7. / 12 * 1000},
+		{"on a jump", one(func(x float64) float64 { return math.Floor(x) }), 0},
+		{"on a jump down a slope", one(func(x float64) float64 { return 2*x - 1e-3*math.Floor(x) }), 2},
+		{"on a jump between slopes", one(func(x float64) float64 { return x + math.Floor(x)*(1-4*x) }), 5},
+		{"on a jump beside curves", one(func(x float64) float64 { return x*x*(1+x) + 3*x + math.Floor(x) }), 3},
+		{"on one of many jumps", one(func(x float64) float64 { return 2.1e-5 * math.Floor(x/7e-6) }), (8*285 - 571) / 12. * 0.021}, // 285 within the step, 571 within two
 		{"a cubic", one(func(x float64) float64 { return x * x * x }), 0},
 	} {
 		for _, unit := range []float64{1, 1e-7, 1e7} { // a slope is as good in any unit
