@@ -1007,4 +1007,20 @@ func TestDoubtsAreTold(t *testing.T) {
 	if r := called("", words(command+" --steps=markdown")...); !strings.Contains(r.Out, "\n**Warning** (first-order-bends): water-flow, mass-flow-out: ") {
 		t.Errorf("%s", r.Out)
 	}
+	const backward = `dilution --mass-flow "300 t/h" --consistency-in "4.6 %" --water-flow "1200 ± 600 t/h"`
+	if r := called("", words(backward)...); r.Err != "warning: first-order-bends: consistency-out: u of first order is off by a\n"+
+		"  tenth or more: the calculation bends within the uncertainty of its inputs\n" { // it takes no draws
+		t.Errorf("%s", r.Err)
+	}
+	const own = `propagate --model "y = pow(x, 2)" --method first-order --x "0 ± 1"`
+	const bends = "y: u of first order is off by a tenth or more: the calculation bends within the uncertainty of its inputs; take draws"
+	if r := called("", words(own)...); !strings.HasPrefix(r.Err, "warning: first-order-bends: y: u of first order is off") {
+		t.Errorf("%s", r.Err)
+	}
+	if r := called("", words(own+" --steps=markdown")...); !strings.Contains(r.Out, "\n**Warning** (first-order-bends): "+bends+"\n") || r.Err != "" {
+		t.Errorf("%s%s", r.Out, r.Err)
+	}
+	if r := called("", words(own+" --json")...); !strings.Contains(r.Out, `"warnings":[{"code":"first-order-bends","text":"`+bends+`"}]`) || r.Err != "" {
+		t.Errorf("%s%s", r.Out, r.Err)
+	}
 }

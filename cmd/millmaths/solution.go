@@ -271,12 +271,16 @@ func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) {
 		fmt.Fprint(out, "```\n")
 	}
 	for _, warning := range w.Warnings {
-		fmt.Fprintf(out, "\n**Warning** (%s): %s\n", warning.Code, inMarkdown(warning.Text))
+		warningMarkdown(out, *warning)
 	}
 	for _, c := range w.Cautions {
 		fmt.Fprintf(out, "\n**Caution**: %s\n", inMarkdown(c.Text))
 	}
 	fmt.Fprintf(out, "\nSource: %s\n", inMarkdown(w.Status.Cite(w.Source)))
+}
+
+func warningMarkdown(out io.Writer, w calc.Warning) {
+	fmt.Fprintf(out, "\n**Warning** (%s): %s\n", w.Code, inMarkdown(w.Text))
 }
 
 // inMarkdown returns a text as it must be written in Markdown, which takes what stands

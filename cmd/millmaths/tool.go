@@ -68,13 +68,19 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 	info := tool.Info()
 	t.tellCautions(info.Cautions...)
 	t.tellAbsent(tool, answers)
-	rows := o.rows(answers)
+	rows, warnings := o.rows(answers), tool.Warnings(o.given)
 	if !o.markdown {
 		printRows(t.out, rows)
+		for _, w := range warnings {
+			t.warn(w)
+		}
 		return nil
 	}
 	fmt.Fprintf(t.out, "## %s\n\n", info.Title)
 	markdownTable(t.out, []string{"result", "value"}, rows)
+	for _, w := range warnings {
+		warningMarkdown(t.out, w)
+	}
 	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s\n\n", inMarkdown(info.Method), inMarkdown(info.Status.Cite(info.Source)))
 	return nil
 }

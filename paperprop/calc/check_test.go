@@ -89,6 +89,10 @@ func TestCheckRun(t *testing.T) {
 			"reel-length is 5022.222222222222 m, the nearest of 10 values found, want 5000 m, difference 22.2222"},
 		{"dilution,mass-flow=300 ± 3 t/h; consistency-in=4.6 %; consistency-out=0.92 %,u(water-flow)=[12 12] t/h,rel 1e-9",
 			"u(water-flow) is 1 value, want [12 12] t/h"},
+		{"dilution,mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 ± 0.3 %,warned,exact", ""}, // bends
+		{"dilution,mass-flow=300 t/h; consistency-in=4.6 %; consistency-out=0.92 ± 0.01 %,warned,exact", "no warning, want one"},
+		{"propagate,model=y = x*x; method=first-order; x=0 ± 1,warned,exact", ""},
+		{"propagate,model=y = x*x; method=first-order; x=9 ± 1,warned,exact", "no warning, want one"},
 		{"dilution,mass-flow=?; consistency-in=4.6 %; consistency-out=0.92 %; water-flow=1200 ± 12 t/h,u(mass-flow)=3 t/h,rel 1e-9", ""},
 		{"dilution," + inputs + "; water-flow=1200 t/h,water-consistency=0 %,abs 1e-12", ""},
 		{"dilution," + inputs + "; water-flow=1250 t/h,water-consistency=0.0368 %,rel 1e-9", ""},

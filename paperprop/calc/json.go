@@ -179,9 +179,7 @@ func (s *Sheet) MarshalFindings(found Findings) ([]byte, error) {
 	if len(defaults) > 0 {
 		o.add("defaults", defaults)
 	}
-	if warnings := s.warningsWith(found, law); len(warnings) > 0 {
-		o.add("warnings", codes(warnings, func(w Warning) (string, string) { return w.Code, w.Text }))
-	}
+	o.addWarnings(s.warningsWith(found, law))
 	o.addOrigin(info)
 	return marshal(o)
 }
@@ -196,6 +194,12 @@ func (s *Sheet) warningsWith(found Findings, law *law) (all []Warning) {
 		all = append(all, moreRoots)
 	}
 	return all
+}
+
+func (o *object) addWarnings(warnings []Warning) {
+	if len(warnings) > 0 {
+		o.add("warnings", codes(warnings, func(w Warning) (string, string) { return w.Code, w.Text }))
+	}
 }
 
 // addOrigin adds what is said of every answer of a calculation: its cautions and source.

@@ -56,6 +56,10 @@ type Tool struct {
 	// that the notes name; NaN is a missing reading. Nil removes nothing.
 	Clean func(rows [][]float64) (kept [][]float64, notes []string, err error)
 
+	// Warn returns what to know about the answers to what was given, which Run takes. It is
+	// nil if there is nothing.
+	Warn func(given []Pair) []Warning
+
 	// Picture draws the answers. It is nil if there is nothing to see.
 	Picture func(given []Pair, answers []Answer) *Picture
 
@@ -76,6 +80,14 @@ func (t *Tool) Takes(given []Pair, name string, output bool) bool {
 		return true
 	}
 	return slices.ContainsFunc(fields, func(f *Field) bool { return f.Name == name })
+}
+
+// Warnings returns what to know about the answers to what was given.
+func (t *Tool) Warnings(given []Pair) []Warning {
+	if t.Warn == nil {
+		return nil
+	}
+	return t.Warn(given)
 }
 
 // ID returns the name of the tool.
@@ -185,6 +197,7 @@ func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 		outputs.add(a.Name, o)
 	}
 	o := object{{"calculation", t.About.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}
+	o.addWarnings(t.Warnings(given))
 	o.addOrigin(&t.About)
 	return marshal(o)
 }

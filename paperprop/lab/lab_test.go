@@ -309,6 +309,32 @@ func TestEndsOfALine(t *testing.T) {
 	}
 }
 
+// First order of a formula is doubted where it falls short, and no other method.
+func TestPropagateDoubts(t *testing.T) {
+	c, ok := find("propagate")
+	if !ok {
+		t.Fatal("no propagate")
+	}
+	for _, test := range []struct{ model, method, x, want string }{
+		{"y = 2*x", "first-order", "3 ± 1 mm", ""},
+		{"y = pow(x, 2) | z = 2*x | w = y + z", "first-order", "0 ± 1", "first-order-bends: y, w"},
+		{"y = pow(x, 2)", "second-order", "0 ± 1", ""},
+		{"y = log(x)", "first-order", "1 ± 0.6", "spread-refused: x"},
+		{"y = log(x)", "first-order", "1 ± rectangular(0.5)", ""}, // 0.5 to 1.5, u is 0.30 for 0.29
+		{"y = 1/(x", "first-order", "1 ± 0.6", ""},
+		{"y = 1/x", "first-order", "0 ± 0.6", ""}, // Run refuses them
+	} {
+		var said []string
+		for _, w := range c.(*calc.Tool).Warnings([]calc.Pair{{Name: "model", Text: test.model}, {Name: "method", Text: test.method}, {Name: "x", Text: test.x}}) {
+			names, _, _ := strings.Cut(w.Text, ": ")
+			said = append(said, w.Code+": "+names)
+		}
+		if got := strings.Join(said, "; "); got != test.want {
+			t.Errorf("%s, %s, x = %s: %q, want %q", test.model, test.method, test.x, got, test.want)
+		}
+	}
+}
+
 // The results of JCGM 100:2008, H.2, are correlated by -0.588, -0.485 and 0.993 (its table
 // H.4, from memory).
 func TestCorrelatedResults(t *testing.T) {

@@ -39,6 +39,7 @@ var propagate = &calc.Tool{
 	Fields: propagateFields,
 	Open:   openPropagate,
 	Run:    runPropagate,
+	Warn:   doubtsOfPropagate,
 }
 
 func propagateFields() (in, out []*calc.Field) {
@@ -189,6 +190,31 @@ func runPropagate(given []calc.Pair) ([]calc.Answer, error) {
 		return m.secondOrder()
 	}
 	return m.monteCarlo()
+}
+
+// doubtsOfPropagate tells where first order falls short. The other methods see what bends.
+func doubtsOfPropagate(given []calc.Pair) []calc.Warning {
+	m, err := readModel(given)
+	if err != nil || m.method != "first-order" {
+		return nil
+	}
+	l, err := m.law()
+	if err != nil {
+		return nil
+	}
+	var inputs []uncertainty.Moved
+	var names, results []string
+	for i, e := range m.inputs {
+		in := uncertainty.Moved{Kurtosis: e.shape.Kurtosis()}
+		for k := range l.slopes {
+			in.Slopes = append(in.Slopes, l.slopes[k][i])
+		}
+		inputs, names = append(inputs, in), append(names, e.name)
+	}
+	for _, line := range m.lines {
+		results = append(results, line.Name)
+	}
+	return calc.StrainWarnings(uncertainty.Strains(m.numbers, l.values, inputs), results, names, true)
 }
 
 // fieldNamed returns the input of propagate with the name: one that no model changes.
