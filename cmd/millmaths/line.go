@@ -203,6 +203,7 @@ type solvedLine struct {
 	*line.Answer
 	spreads []line.Spread
 	roots   []*line.Line // if a figure was solved for
+	wish    line.Wish    // what was given in its place
 	figure  int          // index of that figure; below zero is none
 }
 
@@ -232,6 +233,7 @@ func (o *lineOptions) solve(l *line.Line) (*solvedLine, error) {
 	if s.Answer, err = l.Solve(); err != nil {
 		return nil, err
 	}
+	s.wish = wish
 	s.spreads, err = l.Uncertainties(s.figure, wish)
 	return s, err
 }
@@ -242,9 +244,13 @@ func (o *lineOptions) print(s *solvedLine, t *terminal) error {
 			return err
 		}
 	}
+	doubts, err := s.Line.Doubts(s.figure, s.wish, s.spreads)
+	if err != nil {
+		return err
+	}
 	switch {
 	case o.json:
-		data, err := s.JSON(s.spreads)
+		data, err := s.JSON(s.spreads, doubts...)
 		if err != nil {
 			return err
 		}
@@ -254,9 +260,14 @@ func (o *lineOptions) print(s *solvedLine, t *terminal) error {
 		o.lineCSV(s, t)
 	case o.worked:
 		o.solvedText(s, t)
-		return o.lineSteps(s.Answer, t)
+		if err := o.lineSteps(s.Answer, t); err != nil {
+			return err
+		}
 	default:
 		o.lineText(s, t)
+	}
+	for _, w := range doubts {
+		t.warn(w)
 	}
 	return nil
 }

@@ -120,6 +120,20 @@ func TestLineRefused(t *testing.T) {
 	}
 }
 
+// Doubts about the uncertainties of a line are told in each form.
+func TestLineDoubtsAreTold(t *testing.T) {
+	args := []string{"line", quillbeckLine, "--set", "wire.retention.filler=95 ± 4 %"}
+	const text = "wire.retention.filler: the uncertainty reaches values"
+	for _, form := range []string{"", "--csv", "--steps=wire"} {
+		if r := called("", append(args, strings.Fields(form)...)...); r.Status != done || strings.Count(r.Err, "\nwarning: spread-refused: "+text) != 1 {
+			t.Errorf("%s: exit %d: %s", form, r.Status, r.Err)
+		}
+	}
+	if r := called("", append(args, "--json")...); r.Err != "" || !strings.Contains(r.Out, `"warnings":[{"code":"spread-refused","text":"`+text) {
+		t.Errorf("--json: %s%s", r.Out, r.Err)
+	}
+}
+
 // A figure that is solved for has its uncertainty in each form, from that of the result
 // given and of the other figures.
 func TestLineSolvedUncertain(t *testing.T) {

@@ -3,11 +3,13 @@ package calc_test
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/uncertainty"
 )
 
 // doubted returns what is doubted about a run, "code: names", one after the other.
@@ -81,6 +83,25 @@ func TestUncertaintyBesideJump(t *testing.T) {
 		us, err := run(t, "fibre-length", test.inputs).Uncertainties()
 		if err != nil || !(math.Abs(us[0].Standard-test.want) <= 1e-9) {
 			t.Errorf("%s: u of the mean %v, %v, want %v", test.inputs, us[0].Standard, err, test.want)
+		}
+	}
+}
+
+// A long list of names is told as a number.
+func TestManyDoubted(t *testing.T) {
+	for n, want := range map[int]string{12: "a, a1, a2, a3, a4, a5, a6, a7, a8, a9, a10, a11: ",
+		13: "a, a1, a2, a3, a4, a5, a6, a7, a8, a9, a10, a11, a12: ", 14: "a, a1, a2, a3, a4, a5, a6, a7, a8, a9, a10, a11, 2 more: "} {
+		names := []string{"a"}
+		for k := 1; k < n; k++ {
+			names = append(names, fmt.Sprintf("a%d", k))
+		}
+		found := uncertainty.Strain{Bends: make([]bool, n+2), Jumps: make([]bool, n+2), Refused: []bool{false}}
+		for k := range found.Bends {
+			found.Bends[k] = true
+		}
+		all := calc.StrainWarnings(found, append(names, "", "a"), []string{"x"}, true) // one has no name, one is told
+		if len(all) != 1 || !strings.HasPrefix(all[0].Text, want) {
+			t.Errorf("%d: %v, want %s", n, all, want)
 		}
 	}
 }

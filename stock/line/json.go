@@ -59,8 +59,9 @@ func (r *Result) json(value float64, spread *Spread) object {
 // JSON returns the answer for programs: the streams, each with its total, every
 // component and its dryness, then the balances of stages and tanks, the results,
 // the figures, the conventions and the cautions. Spreads are those of [Line.Uncertainties]: of the
-// results, in their order, and last of a figure that was solved for; or nil.
-func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
+// results, in their order, and last of a figure that was solved for; or nil. Warnings, as
+// those of [Line.Doubts], are told where there are any.
+func (a *Answer) JSON(spreads []Spread, warnings ...calc.Warning) ([]byte, error) {
 	if a.Line == nil {
 		return nil, errNoLine
 	}
@@ -112,12 +113,20 @@ func (a *Answer) JSON(spreads []Spread) ([]byte, error) {
 	for _, c := range a.Line.Cautions() {
 		cautions = append(cautions, object{{"code", c.Code}, {"text", c.Text}})
 	}
-	return marshal(object{
+	all := object{
 		{"line", a.Line.Name}, {"version", calc.Version},
 		{"streams", streams}, {"stages", stages}, {"results", results},
 		{"closure", object{{"worst", jsonNumber(a.Closure)}, {"mill", jsonNumber(a.Whole.Closure)}, {"limit", jsonNumber(closed)}}},
 		{"figures", figures}, {"conventions", a.Line.Conventions()}, {"cautions", cautions},
-	})
+	}
+	if len(warnings) > 0 {
+		var told []object
+		for _, w := range warnings {
+			told = append(told, object{{"code", w.Code}, {"text", w.Text}})
+		}
+		all = append(all, jsonMember{"warnings", told})
+	}
+	return marshal(all)
 }
 
 // texts returns a copy of list that is never nil, so that JSON has [] and not null.

@@ -348,6 +348,8 @@ func (f *search) bisect(a, b, fa float64) float64 {
 type Spread struct {
 	Standard float64 // in the canonical unit, as a difference
 	Shares   []calc.Share
+
+	slopes []float64 // the shares with their signs
 }
 
 // lastDigits is the relative change of a result below which it is only rounding.
@@ -371,9 +373,7 @@ func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 		if target, err = ResultNamed(s.results, w.Result); err != nil {
 			return nil, err
 		}
-		if step = 1e-3 * math.Abs(s.figures[solved]); step == 0 {
-			step = l.Figures[solved].Field.Unit.Difference().From(1e-3)
-		}
+		step = l.stepOf(solved)
 		y := s.results[target].of(s)
 		if root, err = s.slopes(solved, step); err != nil {
 			return nil, err
@@ -399,26 +399,22 @@ func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 				d = slopes[i]
 			}
 			out[i].Shares = append(out[i].Shares, calc.Share{Name: name, U: math.Abs(d)})
+			out[i].slopes = append(out[i].slopes, d)
 			out[i].Standard = math.Hypot(out[i].Standard, d)
 		}
 	}
-	any := false
-	for i, f := range l.Figures {
-		if f.Uncertain.Standard == 0 || i == solved {
-			continue
+	moved := l.uncertain(solved, w)
+	for _, m := range moved {
+		slopes, own := make([]float64, n), m.spread.Standard
+		if m.at >= 0 {
+			own = 0
+			if slopes, err = s.slopes(m.at, m.spread.Standard); err != nil {
+				return nil, fmt.Errorf("uncertainty of %s: %w", m.name, err)
+			}
 		}
-		any = true
-		slopes, err := s.slopes(i, f.Uncertain.Standard)
-		if err != nil {
-			return nil, fmt.Errorf("uncertainty of %s: %w", f.Name, err)
-		}
-		share(f.Name, slopes, 0)
+		share(m.name, slopes, own)
 	}
-	if root != nil && w.Uncertain.Standard > 0 {
-		any = true
-		share(w.Result, make([]float64, n), w.Uncertain.Standard)
-	}
-	if !any {
+	if len(moved) == 0 {
 		return nil, nil
 	}
 	if err := s.Solve(); err != nil {
@@ -430,6 +426,14 @@ func (l *Line) Uncertainties(solved int, w Wish) ([]Spread, error) {
 		}
 	}
 	return out, nil
+}
+
+// stepOf returns the change of a figure to which slopes of the results refer.
+func (l *Line) stepOf(i int) float64 {
+	if step := 1e-3 * math.Abs(l.Figures[i].Value); step > 0 {
+		return step
+	}
+	return l.Figures[i].Field.Unit.Difference().From(1e-3)
 }
 
 // slopes returns the changes of all results for one standard uncertainty of a
