@@ -106,14 +106,14 @@ func StrainWarnings(found uncertainty.Strain, results, inputs []string, draws bo
 	}
 	for i, name := range results {
 		switch {
-		case found.Jumps[i]:
+		case i < len(found.Jumps) && found.Jumps[i]:
 			add(&jump, name)
-		case found.Bends[i]:
+		case i < len(found.Bends) && found.Bends[i]:
 			add(&bend, name)
 		}
 	}
 	for k, name := range inputs {
-		if found.Refused[k] {
+		if k < len(found.Refused) && found.Refused[k] {
 			add(&refused, name)
 		}
 	}

@@ -22,10 +22,11 @@ const (
 	Arcsine
 )
 
-// Kurtosis returns the fourth moment of the distribution in standard uncertainties.
+// Kurtosis returns the fourth moment of the distribution in standard uncertainties. One that
+// is not known is taken as normal.
 func (d Distribution) Kurtosis() float64 {
 	if d > Arcsine {
-		return math.NaN()
+		d = Normal
 	}
 	return [...]float64{Normal: 3, Rectangular: 1.8, Triangular: 2.4, Arcsine: 1.5}[d]
 }

@@ -47,7 +47,7 @@ func (l *Line) Doubts(solved int, w Wish, spreads []Spread) ([]calc.Warning, err
 	estimates := s.Values(nil)
 	f := s.movedBy(moved)
 	if solved >= 0 {
-		if len(spreads) != len(estimates)+1 {
+		if solved >= len(l.Figures) || len(spreads) != len(estimates)+1 {
 			return nil, errNoSpreads
 		}
 		if f, err = s.following(solved, w, moved, spreads); err != nil {

@@ -15,8 +15,8 @@ type Implicit struct {
 	Target  int       // the result that was given,
 	Value   float64   // its value there,
 	Slope   float64   // and how it moves with the unknown
-	Moves   []float64 // of the unknown to first order, by input
-	Targets []float64 // of the given result, by input: zero but for its own uncertainty
+	Moves   []float64 // of the unknown to first order, by input; one left out is zero
+	Targets []float64 // of the given result, likewise: zero but for its own uncertainty
 }
 
 // errUnsolved reports inputs for which no unknown near the root gives the result.
@@ -33,8 +33,10 @@ const (
 func (m Implicit) Function() Function {
 	return func(t []float64) ([]float64, error) {
 		x, want := m.Root, m.Value
-		for i, by := range t {
+		for i, by := range t[:min(len(t), len(m.Moves))] {
 			x += by * m.Moves[i]
+		}
+		for i, by := range t[:min(len(t), len(m.Targets))] {
 			want += by * m.Targets[i]
 		}
 		y, err := m.At(t, x)
@@ -44,6 +46,9 @@ func (m Implicit) Function() Function {
 		}
 		if err != nil {
 			return nil, err
+		}
+		if m.Target < 0 || m.Target >= len(y) {
+			return nil, ErrResults
 		}
 		return m.find(t, x, want, y)
 	}
@@ -60,7 +65,7 @@ func (m Implicit) find(t []float64, x, want float64, y []float64) ([]float64, er
 			return append(y, x), nil
 		}
 		next, err := m.At(t, x+step)
-		if err != nil || !(math.Abs(want-next[m.Target]) < math.Abs(miss)) {
+		if err != nil || len(next) != len(y) || !(math.Abs(want-next[m.Target]) < math.Abs(miss)) {
 			step /= 2
 			continue
 		}

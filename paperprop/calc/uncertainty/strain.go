@@ -9,7 +9,14 @@ import (
 // A Moved is an uncertain input that [Strains] really moves.
 type Moved struct {
 	Kurtosis float64   // fourth moment of its distribution: 3 of a normal one, 1.8 of a rectangular one
-	Slopes   []float64 // of each result, as [Slope] returns them
+	Slopes   []float64 // of each result, as [Slope] returns them; one left out is zero
+}
+
+func (m Moved) slope(i int) float64 {
+	if i < len(m.Slopes) {
+		return m.Slopes[i]
+	}
+	return 0
 }
 
 // A Strain is where first order falls short.
@@ -95,7 +102,7 @@ func (s *strain) moveAlone() (whole bool) {
 		for i := range s.estimates {
 			shift := (up[i] + down[i]) / (2 * in.Kurtosis)
 			moved := (up[i]*up[i]+down[i]*down[i])/(2*in.Kurtosis) - shift*shift
-			straight := in.Slopes[i] * in.Slopes[i]
+			straight := in.slope(i) * in.slope(i)
 			s.alone[i] += moved
 			s.straight[i] += straight
 			if by := math.Abs(moved - straight); by > s.most[i].by {
@@ -176,7 +183,7 @@ func (s *strain) jumps(i int) bool {
 		if err != nil {
 			return math.NaN()
 		}
-		return d[i] - t*s.inputs[k].Slopes[i]
+		return d[i] - t*s.inputs[k].slope(i)
 	}
 	step := math.Sqrt(s.inputs[k].Kurtosis)
 	low, high := -step, step
