@@ -20,6 +20,9 @@ var (
 		"and u of first order, that beside the jump, leaves it out"}
 	spreadRefused = Warning{"spread-refused", "the uncertainty reaches values that the calculation refuses: " +
 		"its distribution can't be the one given, and u of first order need not hold"}
+	totalUncertain = Warning{"total-uncertain", "the members add up to a total, so that their uncertainties are correlated " +
+		"(JCGM 100:2008, 5.2), but with those given the total is uncertain too, and u need not hold: state the correlations " +
+		"(--correlated A,B=-0.5, in Go Sheet.Correlate) so that what one has more the others have less"}
 	freedomUnused = Warning{"freedom-unused", "correlated inputs have no effective degrees of freedom (Welch-Satterthwaite): " +
 		"k is that of infinitely many, and U is too small where theirs are few"}
 )
@@ -45,12 +48,49 @@ func (s *Sheet) doubts(found Findings, law *law) (doubts []Warning) {
 	} else {
 		doubts = s.strains(law)
 	}
+	if names := s.uncertainTotals(); len(names) > 0 {
+		doubts = append(doubts, totalUncertain.about(names))
+	}
 	if found.Level > 0 {
 		if names := namesOf(all, func(i int) bool { return all[i].freedomLost }); len(names) > 0 {
 			doubts = append(doubts, freedomUnused.about(names))
 		}
 	}
 	return doubts
+}
+
+// looseTotal is the part of the variance of independent members that is taken for a total
+// without any: the correlations that keep it are known to a digit or two. Chosen here.
+const looseTotal = 0.05
+
+// uncertainTotals names the lists whose total is fixed, though as their members are
+// uncertain it would not be.
+func (s *Sheet) uncertainTotals() (names []string) {
+	if len(s.totals) == 0 {
+		return nil
+	}
+	vs := s.variables()
+	for _, t := range s.totals {
+		var of []string
+		var moves []float64 // of the total, by variable
+		apart := 0.0        // its variance, were the members independent
+		for _, v := range vs {
+			move := 0.0
+			for _, m := range v.of {
+				if m.cell == t.cell {
+					move += m.scale
+					apart += m.scale * m.scale
+				}
+			}
+			if move > 0 {
+				of, moves = append(of, v.name), append(moves, move)
+			}
+		}
+		if apart > 0 && uncertainty.Covariance(moves, moves, s.relation(func(i int) string { return of[i] })) > looseTotal*apart {
+			names = append(names, t.cell.Name)
+		}
+	}
+	return names
 }
 
 // namesShown is the most names that a warning lists.
@@ -153,7 +193,7 @@ func (s *Sheet) strains(law *law) []Warning {
 		names[k] = v.name
 		inputs[k] = uncertainty.Moved{Kurtosis: v.u.Distribution.Kurtosis(), Slopes: make([]float64, len(all))}
 		for i := range all {
-			inputs[k].Slopes[i] = all[i].Shares[k].signed()
+			inputs[k].Slopes[i] = all[i].Shares[k].slope
 		}
 	}
 	results := make([]string, len(all))
@@ -206,8 +246,8 @@ func (s *Sheet) following(vs []variable, law *law, estimates []float64) uncertai
 		Root: root.cell.Number(), Target: root.target, Value: estimates[root.target], Slope: root.slopes[root.target] / root.scale,
 	}
 	for k := range vs {
-		implicit.Moves = append(implicit.Moves, law.all[len(estimates)].Shares[k].signed())
-		implicit.Targets = append(implicit.Targets, law.all[root.target].Shares[k].signed())
+		implicit.Moves = append(implicit.Moves, law.all[len(estimates)].Shares[k].slope)
+		implicit.Targets = append(implicit.Targets, law.all[root.target].Shares[k].slope)
 	}
 	return implicit.Function()
 }

@@ -87,6 +87,68 @@ func TestUncertaintyBesideJump(t *testing.T) {
 	}
 }
 
+// Shares of one whole can't all be independent: what one has more, the others have less
+// (JCGM 100:2008, 5.2, from memory). Correlations that keep the total are taken, if need be
+// with the two digits that people write.
+func TestUncertainTotal(t *testing.T) {
+	type pair struct {
+		a, b string
+		r    float64
+	}
+	const values = "; value=[10 10 10] %; property=other"
+	for _, test := range []struct {
+		share string
+		pairs []pair
+		want  string
+	}{
+		{"[55 30 15] %", nil, ""},
+		{"[55 30 15] ± 1 %", nil, "total-uncertain: share"},
+		{"[55 30 15] ± [1 1 0] %", nil, "total-uncertain: share"},
+		{"[55 30 15] ± [1 0 0] %", nil, "total-uncertain: share"}, // the others must give way
+		{"[55 30 15] ± [1 1 0] %", []pair{{"share[1]", "share[2]", -1}}, ""},
+		{"[55 30 15] ± [1 1 0] %", []pair{{"share[1]", "share[2]", -0.9}}, "total-uncertain: share"},
+		{"[55 30 15] ± [2 1 0] %", []pair{{"share[1]", "share[2]", -1}}, "total-uncertain: share"},
+		{"[55 30 15] ± 1 %", []pair{{"share[1]", "share[2]", -0.5}, {"share[1]", "share[3]", -0.5}, {"share[2]", "share[3]", -0.5}}, ""},
+		{"[25 25 25 25] ± 1 %", []pair{{"share[1]", "share[2]", -0.33}, {"share[1]", "share[3]", -0.33}, {"share[1]", "share[4]", -0.33},
+			{"share[2]", "share[3]", -0.33}, {"share[2]", "share[4]", -0.33}, {"share[3]", "share[4]", -0.33}}, ""},
+	} {
+		inputs := "share=" + test.share + values
+		if strings.HasPrefix(test.share, "[25") {
+			inputs = "share=" + test.share + "; value=[10 10 10 10] %; property=other"
+		}
+		s := run(t, "furnish", inputs)
+		for _, p := range test.pairs {
+			if err := s.Correlate(p.a, p.b, p.r); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if got := doubted(t, s, calc.Findings{}); got != test.want {
+			t.Errorf("%s, %v: %q, want %q", test.share, test.pairs, got, test.want)
+		}
+	}
+	shared := sheet(t, "furnish")
+	if err := shared.SetSource("scale", "1 %"); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range [][2]string{{"share", "[55 45] % ± scale"}, {"value", "[10 12] ± 0.1 %"}, {"property", "other"}} {
+		if err := shared.Set(p[0], p[1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := shared.Run(); err != nil || doubted(t, shared, calc.Findings{}) != "total-uncertain: share" {
+		t.Errorf("with one source: %v, %q", err, doubted(t, shared, calc.Findings{}))
+	}
+	drawn := run(t, "furnish", "share=[55 30 15] ± 1 %"+values) // draws are as independent
+	samples, err := (calc.MonteCarlo{Draws: 10_000, Workers: 1}).Run(context.Background(), drawn)
+	if got := doubted(t, drawn, calc.Findings{Samples: samples, Draws: 10_000}); err != nil || got != "total-uncertain: share" {
+		t.Errorf("drawn: %v, %q", err, got)
+	}
+	other := run(t, "furnish", "share=[55 30 15] %; value=[10 10 10] ± 1 %; property=other")
+	if got := doubted(t, other, calc.Findings{}); got != "" {
+		t.Errorf("the values alone uncertain: %q", got)
+	}
+}
+
 // A long list of names is told as a number.
 func TestManyDoubted(t *testing.T) {
 	for n, want := range map[int]string{12: "a, a1, a2, a3, a4, a5, a6, a7, a8, a9, a10, a11: ",

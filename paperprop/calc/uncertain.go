@@ -138,9 +138,6 @@ type Share struct {
 	slope, freedom float64 // U with its sign
 }
 
-// signed returns the contribution with its sign.
-func (s Share) signed() float64 { return math.Copysign(s.U, s.slope) }
-
 // An Uncertainty is the first-order uncertainty of one output (JCGM 100:2008, 5.1.2 and
 // 5.2.2).
 type Uncertainty struct {
@@ -249,6 +246,19 @@ func (s *Sheet) correlationOf(a, b string) float64 {
 		}
 	}
 	return 0
+}
+
+// relation returns the correlations of shares, or variables, by their names.
+func (s *Sheet) relation(name func(i int) string) uncertainty.Correlation {
+	if len(s.correlations) == 0 {
+		return uncertainty.Independent
+	}
+	return func(i, j int) float64 {
+		if i == j {
+			return 1
+		}
+		return s.correlationOf(name(i), name(j))
+	}
 }
 
 // A variable is one uncertain number of a sheet, or several that move together.
@@ -442,15 +452,7 @@ func (u *Uncertainty) combine(s *Sheet) (err error) {
 	for _, share := range u.Shares {
 		slopes, freedom = append(slopes, share.slope), append(freedom, share.freedom)
 	}
-	related := uncertainty.Independent
-	if len(s.correlations) > 0 {
-		related = func(i, j int) float64 {
-			if i == j {
-				return 1
-			}
-			return s.correlationOf(u.Shares[i].Name, u.Shares[j].Name)
-		}
-	}
+	related := s.relation(func(i int) string { return u.Shares[i].Name })
 	if u.Standard, err = uncertainty.Combined(slopes, related); err != nil || u.Standard == 0 {
 		return err
 	}

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -699,6 +700,63 @@ func TestMembersRead(t *testing.T) {
 	if _, u, _, err := cutConcise(".5(1)"); err != nil || u != 0.1 {
 		t.Errorf("the uncertainty of .5(1) is %v, %v, want 0.1", u, err)
 	}
+}
+
+// The law of a run is worked out once, whoever asks, and anew for another run, correlation or
+// degrees of freedom.
+func TestLawOnce(t *testing.T) {
+	type in struct{ A, B paperprop.Ratio }
+	type out struct{ Y paperprop.Ratio }
+	calls := 0
+	d := &Description[in, out]{
+		Compute: func(i in) (out, error) { calls++; return out{i.A + i.B}, nil },
+		Fields: func(f *Form, i *in, o *out) {
+			In(f, &i.A, "a", "a", "1", "")
+			In(f, &i.B, "b", "b", "1", "")
+			Out(f, &o.Y, "y", "y", "1", "")
+		},
+	}
+	s := d.NewSheet()
+	u := func() (u, freedom float64, took int) {
+		t.Helper()
+		before := calls
+		all, err := s.Uncertainties()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return all[0].Standard, all[0].Freedom, calls - before
+	}
+	rerun := func(a string) {
+		t.Helper()
+		if err := cmp.Or(s.Set("a", a), s.Set("b", "1 ± 4 1"), s.Run()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	check := func(what string, wantU, wantFreedom float64, anew bool) {
+		t.Helper()
+		got, freedom, took := u()
+		if !(math.Abs(got-wantU) <= 1e-11) || !(math.Abs(freedom-wantFreedom) <= 1e-9) || took > 0 != anew {
+			t.Errorf("%s: u is %v with %v degrees of freedom after %d calls, want %v, %v", what, got, freedom, took, wantU, wantFreedom)
+		}
+	}
+	rerun("1 ± 3 1")
+	check("first", 5, 0, true)
+	check("again", 5, 0, false)
+	rerun("1 ± 0 1")
+	check("another run", 4, 0, true)
+	rerun("1 ± 3 1")
+	if err := s.Correlate("a", "b", 1); err != nil {
+		t.Fatal(err)
+	}
+	check("correlated", 7, 0, true)
+	if err := cmp.Or(s.Correlate("a", "b", 0), s.SetFreedom("b", 256)); err != nil {
+		t.Fatal(err)
+	}
+	check("with degrees of freedom", 5, 625, true) // 5^4/(4^4/256)
+	if err := s.SetFreedom("b", 128); err != nil {
+		t.Fatal(err)
+	}
+	check("with fewer", 5, 312.5, true)
 }
 
 // A total is taken up to its slack, but for the last digits.

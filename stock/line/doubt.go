@@ -2,6 +2,7 @@ package line
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"millmaths.example/paperprop/calc"
@@ -33,6 +34,7 @@ func (l *Line) uncertain(solved int, w Wish) (all []uncertainFigure) {
 // Doubts returns warnings where the spreads, which are those of [Line.Uncertainties] for the
 // same figure solved for and result given, do not describe how the results really move.
 func (l *Line) Doubts(solved int, w Wish, spreads []Spread) ([]calc.Warning, error) {
+	left := l.leftOut()
 	moved := l.uncertain(solved, w)
 	if len(spreads) == 0 || len(moved) == 0 {
 		return nil, nil
@@ -75,7 +77,19 @@ func (l *Line) Doubts(solved int, w Wish, spreads []Spread) ([]calc.Warning, err
 	if solved >= 0 {
 		results = append(results, l.Figures[solved].Name)
 	}
-	return calc.StrainWarnings(uncertainty.Strains(f, estimates, inputs), results, names, false), nil
+	return append(left, calc.StrainWarnings(uncertainty.Strains(f, estimates, inputs), results, names, false)...), nil
+}
+
+// leftOut warns of the uncertainty of a share that is the rest of the others.
+func (l *Line) leftOut() (all []calc.Warning) {
+	for _, st := range l.stages {
+		if i, told := st.figures["bales."+st.rest]; told && l.Figures[i].Uncertain.Standard > 0 {
+			all = append(all, calc.Warning{Code: "uncertainty-left-out", Text: fmt.Sprintf(
+				"that of %s is not carried: the dry shares add up to 100 %%, and the largest follows from the others, "+
+					"whose uncertainties it takes up", l.Figures[i].Name)})
+		}
+	}
+	return all
 }
 
 // slope returns share k of n with its sign; what has no uncertainty has no shares.

@@ -98,6 +98,26 @@ func TestLineDoubts(t *testing.T) {
 	}
 }
 
+// Of shares that add up to 100 %, the largest takes up what the others vary by, and its own
+// uncertainty goes nowhere: that is told.
+func TestUncertaintyOfTheRest(t *testing.T) {
+	text := read(t, quillbeck)
+	const rest = `fibre = "rest", filler = "11 %", starch = "2 %"`
+	const told = "uncertainty-left-out: that of pulper.bales.fibre is not carried"
+	for shares, want := range map[string]string{
+		`fibre = "rest", filler = "11 ± 0.1 %", starch = "2 %"`:         "",
+		`fibre = "87 %", filler = "11 ± 0.1 %", starch = "2 ± 0.1 %"`:   "",
+		`fibre = "87 ± 3 %", filler = "11 %", starch = "2 %"`:           told,
+		`fibre = "87 ± 3 %", filler = "11 ± 0.1 %", starch = "2 %"`:     told,
+		`fibre = "rest", filler = "11 ± 0.1 %", starch = "2.0 ± 0.1 %"`: "",
+	} {
+		got, spreads := doubted(t, readText(t, strings.Replace(text, rest, shares, 1)), "")
+		if got != want || len(spreads) == 0 {
+			t.Errorf("%s: %q, want %q", shares, got, want)
+		}
+	}
+}
+
 // What is doubted are as many results as have another uncertainty by draws.
 func TestLineDoubtsAreThoseOfDraws(t *testing.T) {
 	l, err := line.ReadFile(quillbeck)
