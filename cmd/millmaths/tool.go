@@ -69,20 +69,24 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 	t.tellCautions(info.Cautions...)
 	t.tellAbsent(tool, answers)
 	rows, warnings := o.rows(answers), tool.Warnings(o.given)
-	if !o.markdown {
+	if o.markdown {
+		toolMarkdown(t.out, info, rows, warnings)
+	} else {
 		printRows(t.out, rows)
-		for _, w := range warnings {
-			t.warn(w)
-		}
-		return nil
 	}
-	fmt.Fprintf(t.out, "## %s\n\n", info.Title)
-	markdownTable(t.out, []string{"result", "value"}, rows)
 	for _, w := range warnings {
-		warningMarkdown(t.out, w)
+		t.warn(w)
 	}
-	fmt.Fprintf(t.out, "\n- method: %s\n- source: %s\n\n", inMarkdown(info.Method), inMarkdown(info.Status.Cite(info.Source)))
 	return nil
+}
+
+func toolMarkdown(out io.Writer, info *calc.Info, rows [][]string, warnings []calc.Warning) {
+	fmt.Fprintf(out, "## %s\n\n", info.Title)
+	markdownTable(out, []string{"result", "value"}, rows)
+	for _, w := range warnings {
+		warningMarkdown(out, w)
+	}
+	fmt.Fprintf(out, "\n- method: %s\n- source: %s\n\n", inMarkdown(info.Method), inMarkdown(info.Status.Cite(info.Source)))
 }
 
 func (o *toolOptions) rows(answers []calc.Answer) [][]string {
