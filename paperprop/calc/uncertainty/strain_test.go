@@ -80,6 +80,15 @@ func TestStrains(t *testing.T) {
 		{"on a slope", 3, 1, plain(func(x float64) float64 { return 2*x - 2*math.Floor(x-0.7) }), "bends jumps "},
 		{"too small to matter", 3, 1, plain(func(x float64) float64 { return 2*x + 0.05*math.Floor(x-0.7) }), ""},
 		{"of the second input", 3, 2, func(x []float64) (float64, error) { return x[0] + 4*math.Floor(x[1]), nil }, "bends jumps "},
+		{"of the one that moves it less", 3, 2, func(x []float64) (float64, error) { return 10*x[0] + 6*math.Floor(x[1]), nil }, "bends jumps "},
+		{"in small units", 3, 1, plain(func(x float64) float64 { return 1e-6 * math.Floor(x) }), "bends jumps "},
+		{"together less than a tenth", 3, 2, func(x []float64) (float64, error) { return x[0] * (1 + 0.45*x[1]), nil }, ""}, // u² = 1 + 0.45²
+		{"together more", 3, 2, func(x []float64) (float64, error) { return x[0] * (1 + 0.52*x[1]), nil }, "bends "},        // 1.27
+		{"together with a shift", 3, 2, func(x []float64) (float64, error) { return x[0] * (1 + 0.52*x[1] + 0.1*x[0]), nil }, "bends "},
+		{"a shift alone", 1.5, 1, plain(func(x float64) float64 { return x + 0.5*x*x }), ""},                        // u² = 1 + 0.5²(1.5 - 1)
+		{"against each other", 3, 3, func(x []float64) (float64, error) { return x[0]*x[1] - x[2], nil }, "bends "}, // u² = 2
+		{"64 together", 3, 64, func(x []float64) (float64, error) { return x[0] * x[1], nil }, "bends "},
+		{"65 are only moved alone", 3, 65, func(x []float64) (float64, error) { return x[0] * x[1], nil }, ""},
 		{"refused", 3, 2, func(x []float64) (float64, error) {
 			if x[1] > 1 {
 				return 0, errOutside
@@ -123,6 +132,69 @@ func TestStrainsEndSoon(t *testing.T) {
 	}
 	if calls > 4000 {
 		t.Errorf("%d calls, want at most 4000", calls)
+	}
+}
+
+// Of many results that jump, 64 are told as such.
+func TestJumpsSearched(t *testing.T) {
+	f := func(x []float64) ([]float64, error) {
+		y := make([]float64, 66)
+		for i := range y {
+			y[i] = math.Floor(x[0])
+		}
+		return y, nil
+	}
+	found := uncertainty.Strains(f, make([]float64, 66), []uncertainty.Moved{{Kurtosis: 3}}) // no slopes are slopes of zero
+	jumps := 0
+	for i := range found.Jumps {
+		if found.Jumps[i] {
+			jumps++
+		}
+		if !found.Bends[i] {
+			t.Errorf("result %d does not bend", i)
+		}
+	}
+	if jumps != 64 {
+		t.Errorf("%d results jump, want 64", jumps)
+	}
+}
+
+// Where first order is exact, the unknown is there at once; elsewhere in few steps, in any
+// unit of the result and of the unknown. A result that is not there gives none.
+func TestImplicitIsQuick(t *testing.T) {
+	calls := 0
+	implicit := uncertainty.Implicit{
+		At:   func(t []float64, x float64) ([]float64, error) { calls++; return []float64{t[0] + 2*x}, nil },
+		Root: 3, Value: 6, Slope: 2, Moves: []float64{-0.5},
+	}
+	if y, err := implicit.Function()([]float64{4}); err != nil || y[1] != 1 || calls != 1 {
+		t.Errorf("straight: %v, %v after %d calls, want 1 after one", y, err, calls)
+	}
+	for _, target := range []int{-1, 1} {
+		other := implicit
+		other.Target = target
+		if y, err := other.Function()([]float64{4}); !errors.Is(err, uncertainty.ErrResults) {
+			t.Errorf("target %d: %v, %v", target, y, err)
+		}
+	}
+	for _, unit := range []float64{1, 1e-9, 1e9} {
+		for _, of := range []float64{1, 1e-6, 1e6} {
+			for _, offset := range []float64{0, 5 * unit} { // of the result; without, it is zero
+				calls = 0
+				f := uncertainty.Implicit{
+					At: func(t []float64, x float64) ([]float64, error) {
+						calls++
+						x /= of
+						return []float64{unit*(x*x*x-8-t[0]) + offset}, nil
+					},
+					Root: 2 * of, Value: offset, Slope: 12 * unit / of, Moves: []float64{of / 12},
+				}.Function()
+				y, err := f([]float64{1})
+				if want := math.Cbrt(9) * of; err != nil || !(math.Abs(y[1]-want) <= 2e-9*want) || calls > 5 {
+					t.Errorf("in units of %v and %v, offset %v: %v, %v after %d calls, want %v", unit, of, offset, y, err, calls, want)
+				}
+			}
+		}
 	}
 }
 

@@ -19,7 +19,7 @@
 // uncertainty 0; that of independent inputs is [Independent].
 //
 // First order sees no bend: at the foot of x² the slope is 0, and so is the uncertainty.
-// [Bends] has the next terms.
+// [Bends] has the next terms, and [Strains] tells where they count.
 //
 // A level of confidence is a part of one: 0.95, not 95. Zero degrees of freedom stand for
 // infinitely many, not for none.

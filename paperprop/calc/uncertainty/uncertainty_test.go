@@ -184,6 +184,15 @@ func TestSlope(t *testing.T) {
 			}
 		}
 	}
+	narrow := func(x float64) ([]float64, error) {
+		if math.Abs(x) > 2.5e-3 {
+			return nil, errors.New("outside")
+		}
+		return []float64{2*x + math.Floor(x)}, nil
+	}
+	if got, err := uncertainty.Slope(narrow, 1e-3); err != nil || !(math.Abs(got[0]-2) <= 1e-9) {
+		t.Errorf("on a jump between refusals: %v, %v, want 2", got, err)
+	}
 	// What computing leaves of a large result is no kink, and smaller steps make it larger.
 	for _, origin := range []float64{1e8, -1e8, 1e10} {
 		got, err := uncertainty.Slope(one(func(x float64) float64 { return origin + math.Sin(x) }), 1e-3)
