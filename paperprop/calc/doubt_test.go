@@ -149,6 +149,49 @@ func TestUncertainTotal(t *testing.T) {
 	}
 }
 
+// Draws are advised where they can be made: forward, of independent inputs.
+func TestDrawsAdvised(t *testing.T) {
+	const forward = "mass-flow=300 ± 3 t/h; consistency-in=4.6 %; consistency-out=0.92 ± 0.3 %"
+	for _, test := range []struct {
+		inputs     string
+		correlated bool
+		want       bool
+	}{
+		{forward, false, true},
+		{forward, true, false},
+		{"mass-flow=300 t/h; consistency-in=4.6 %; water-flow=1200 ± 600 t/h", false, false},
+	} {
+		s := run(t, "dilution", test.inputs)
+		if test.correlated {
+			if err := s.Correlate("mass-flow", "consistency-out", 0.5); err != nil {
+				t.Fatal(err)
+			}
+		}
+		all, err := s.Doubts(calc.Findings{})
+		if err != nil || len(all) != 1 || strings.HasSuffix(all[0].Text, "; take draws") != test.want {
+			t.Errorf("%s, correlated %t: %v, %v, want draws advised: %t", test.inputs, test.correlated, all, err, test.want)
+		}
+		_, err = (calc.MonteCarlo{Draws: 1000, Workers: 1}).Run(context.Background(), s)
+		if (err == nil) != test.want {
+			t.Errorf("%s, correlated %t: draws end with %v", test.inputs, test.correlated, err)
+		}
+	}
+}
+
+// Names beyond what a strain tells of have no warning.
+func TestMoreNamesThanStrains(t *testing.T) {
+	found := uncertainty.Strain{Bends: []bool{false, true}, Jumps: []bool{true}, Refused: []bool{true}}
+	all := calc.StrainWarnings(found, []string{"a", "b", "c"}, []string{"x", "y"}, false)
+	var said []string
+	for _, w := range all {
+		names, _, _ := strings.Cut(w.Text, ": ")
+		said = append(said, w.Code+": "+names)
+	}
+	if got := strings.Join(said, "; "); got != "first-order-jumps: a; first-order-bends: b; spread-refused: x" {
+		t.Error(got)
+	}
+}
+
 // A long list of names is told as a number.
 func TestManyDoubted(t *testing.T) {
 	for n, want := range map[int]string{12: "a, a1, a2, a3, a4, a5, a6, a7, a8, a9, a10, a11: ",
