@@ -126,3 +126,22 @@ func TestBoundByWeightsOfOrders(t *testing.T) {
 		t.Errorf("shown is %v, want %v", s.shown.row, want)
 	}
 }
+
+// Products of either sign add up as they do without limits.
+func TestWideAdds(t *testing.T) {
+	r := rand.New(rand.NewPCG(29, 1))
+	for range 1000 {
+		var sum wide
+		want := new(big.Int)
+		for range 1 + r.IntN(4) {
+			a, b := int64(r.Uint64()), int64(r.Uint64())>>r.IntN(64)
+			sum.add(a, b)
+			want.Add(want, new(big.Int).Mul(big.NewInt(a), big.NewInt(b)))
+		}
+		got := new(big.Int).Lsh(big.NewInt(sum.hi), 64)
+		got.Add(got, new(big.Int).SetUint64(sum.lo))
+		if want.BitLen() < 127 && got.Cmp(want) != 0 {
+			t.Fatalf("%+v is %v, want %v", sum, got, want)
+		}
+	}
+}

@@ -588,6 +588,8 @@ func TestJobPartly(t *testing.T) {
 	}{
 		{trim.Job{Parents: deckle(3300), Orders: ordered(4000, 2, 1100, 3, 0, 7)},
 			[]string{"1 on 0: 3×1100, 0 trim", "left 2 of 0: wider than the deckle, 3300 mm less its edges; want at most 3300 mm", "left 7 of 2: want above 0 mm"}},
+		{trim.Job{Parents: deckle(1000), Orders: ordered(1000, 10_000_000), Slitter: trim.Slitter{SetMultiple: 10_000_000, LeastSets: 10_000_000}},
+			[]string{"10000000 on 0: 1×1000, 0 trim"}},
 		{trim.Job{Parents: deckle(3300), Orders: ordered(1100, 6, 1000, 5), Slitter: trim.Slitter{SetMultiple: 2}},
 			[]string{"2 on 0: 3×1100, 0 trim", "left 5 of 1: 5 reels can't be cut in multiples of 2; the nearest are 4 and 6"}},
 		// Two sets hold 4 of 1000 mm and 1 of 1500 mm, not 2; of what stands below, what fits.
