@@ -388,10 +388,12 @@ func (l *Layout) rowsWithin(rec *Record) *CellError {
 		var head, tail Record
 		head.split(cell[:first], l.Delimiter)
 		tail.split(cell[last+1:], l.Delimiter)
-		if i+len(head.Fields) < l.fewest || i+filled(head.Fields) > columns || len(tail.Fields) != i+1 {
+		behind, kept := len(rec.whole)-i-1, max(0, filled(rec.Fields)-i-1) // cells after it, and those that are not dropped
+		if i+len(head.Fields) < l.fewest || i+filled(head.Fields) > columns ||
+			len(tail.Fields)+behind < l.fewest || len(tail.Fields)+kept > columns {
 			continue
 		}
-		if slices.ContainsFunc(head.Fields[1:], saysReading) || slices.ContainsFunc(tail.Fields[:i], saysReading) {
+		if slices.ContainsFunc(head.Fields[1:], saysReading) || slices.ContainsFunc(tail.Fields[:len(tail.Fields)-1], saysReading) {
 			return &CellError{Column: i + 1, Head: l.head(i), Text: string(cell),
 				Reason: "the quotes hold what looks like rows", Accepted: "every quote closed in its own cell"}
 		}

@@ -114,6 +114,12 @@ func TestRecords(t *testing.T) {
 			"2 bad A|<5|\nB,<5, ! f:2:3: note \"\\nB,<5,\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell",
 			"4 bad C|n/a|\nD,n/a, ! f:4:3: note \"\\nD,n/a,\": the quotes hold what looks like rows (the record has lines 4 to 5), want every quote closed in its own cell",
 			"6 data E|-|see"}},
+		{"inches in two columns, and quotes around one of them", "force,roll,core\n44.7,40\" wide,\"12\"\"\n12.4,40\",\n2.6,,3\"\n", []string{
+			"2 bad 44.7|40\" wide|12\"\n12.4,40 ! f:2:3: core \"12\\\"\\n12.4,40\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell",
+			"4 data 2.6||3\""}},
+		{"inches in quotes, their sign alone below, and an empty cell behind", "force;roll;core\n7.7;none;\"16\"\"\n3.9;\"\"\";\"\"\n60.3;;\n", []string{
+			"2 bad 7.7|none|16\"\n3.9;\" ! f:2:3: core \"16\\\"\\n3.9;\\\"\": the quotes hold what looks like rows (the record has lines 2 to 3), want every quote closed in its own cell",
+			"4 data 60.3||"}},
 		{"a remark of three lines, the last of as many words between commas as a row has cells", "id,force,note\n1,5,\"torn,\n\n, at the edge, left\"\n", []string{"2 data 1|5|torn,\n\n, at the edge, left"}},
 		{"rows within quotes, and text behind", "id,note\n1,\"see\n2,x\n3,12\" wide\n4,y\n", []string{
 			"2 bad 1|see\n2,x\n3,12 ! f:2:2: note \"wide\": text after a closing quote (the record has lines 2 to 4), want a quote within quotes written twice: \"\"",
