@@ -107,6 +107,7 @@ type nameColumn struct {
 	At        int
 	EmptyLast bool // empty cells are few, and below the others
 	TextsLast bool // the rows have numbers, and texts are below them
+	Remarks   bool // no row has a name here but the last ones, and these may be a statistic's
 }
 
 // doubt returns why a row may not be a reading: it has no name or one that statistics
@@ -118,6 +119,7 @@ func (l *Layout) doubt(rec *Record, before Class) *CellError {
 			continue // a number, as most are, is neither of the three
 		}
 		switch {
+		case c.Remarks:
 		case unnamed(cell) && (c.EmptyLast || before == Footer):
 			rec.placed = !c.EmptyLast
 			return l.doubtful(rec, c.At, "no name, and a total or a mean may have none", "a name, if it is a reading")
@@ -148,7 +150,7 @@ func unnamed(cell []byte) bool {
 // name of the row above, or be a total. It reports false if there is no such column.
 func (l *Layout) Unnamed(rec *Record) (column int, ok bool) {
 	for _, c := range l.names {
-		if unnamed(rec.Cell(c.At)) {
+		if !c.Remarks && unnamed(rec.Cell(c.At)) {
 			return c.At, true
 		}
 	}
@@ -187,6 +189,8 @@ type label struct {
 	text            bool           // the last cell is no number, nor the name of a summary
 	mixed           bool           // numbers follow texts
 	means           bool           // some cell names a mean
+	named           bool           // the last cell may be the name of a statistic
+	within          bool           // others follow such names
 	perhaps         [sortCount]int // numbers of names of each sort that statistics may have
 	usual           sorts          // sorts of which some name is no statistic's
 }
@@ -219,6 +223,8 @@ func (n *label) add(cell []byte) {
 	default:
 		n.usual |= s
 	}
+	n.within = n.within || n.named && !statistic
+	n.named = statistic
 	if Missing(cell) {
 		n.missing++
 		if unnamed(cell) {
@@ -258,7 +264,7 @@ func likeNumbering(cell []byte) bool {
 // addHeads tells that the heads come again: the last cells above them may be of totals.
 func (n *labels) addHeads() {
 	for i := range n.columns {
-		n.columns[i].last, n.columns[i].text = 0, false
+		n.columns[i].last, n.columns[i].text, n.columns[i].named = 0, false, false
 	}
 }
 
@@ -285,8 +291,11 @@ func (n *labels) tell(l *Layout) {
 		if numbers || means {
 			l.named = append(l.named, i)
 		}
-		if first || numbers || means {
-			l.usual |= c.usual | c.shared(n.rows-c.missing)
+		switch names := n.rows - c.missing; {
+		case first || numbers || means:
+			l.usual |= c.usual | c.shared(names)
+		case c.missing > 0 && c.shared(names)&words != 0 && !c.within:
+			l.names = append(l.names, nameColumn{At: i, Remarks: true})
 		}
 	}
 	if !n.footers {

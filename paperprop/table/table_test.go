@@ -287,6 +287,30 @@ func TestRecords(t *testing.T) {
 	}
 }
 
+// A name of a total or an extreme that is the only remark, in the last rows, may name them:
+// a remark in other rows, or another word among them, is one (common-practice).
+func TestRemarksThatName(t *testing.T) {
+	const doubt = `may name a total or another result, as no reading is named alike, want another name, if it is a reading`
+	for _, test := range []struct{ remarks, want string }{
+		{";;total", "2 data 1|\n3 data 1|\n4 bad 1|total ! f:4:2: note \"total\": " + doubt},
+		{";;min;max", "2 data 1|\n3 data 1|\n4 bad 1|min ! f:4:2: note \"min\": " + doubt + "\n5 bad 1|max ! f:5:2: note \"max\": " + doubt},
+		{";total;", "2 data 1|\n3 data 1|total\n4 data 1|"},
+		{"total;total;total", "2 data 1|total\n3 data 1|total\n4 data 1|total"},
+		{";;R", "2 data 1|\n3 data 1|\n4 data 1|R"},
+		{";;P95", "2 data 1|\n3 data 1|\n4 data 1|P95"},
+	} {
+		text := "force [N];note\n1;" + strings.ReplaceAll(test.remarks, ";", "\n1;") + "\n"
+		got := parseText(text, Options{Name: "f"})
+		if lines := strings.Join(got.lines, "\n"); lines != test.want || got.err != "" {
+			t.Errorf("remarks %s: %s\n%s\nwant\n%s", test.remarks, got.err, lines, test.want)
+		}
+	}
+	blocks := "force [N];note\n1;\n2;total\nforce [N];note\n1;\n2;total\n" // one total for each block
+	if got := parseText(blocks, Options{Name: "f"}); strings.Count(strings.Join(got.lines, "\n"), doubt) != 2 {
+		t.Errorf("%q, want both totals refused", got.lines)
+	}
+}
+
 // A remark below the rows is no line of heads, where another has an expected name.
 func TestRemarksAtTheEnd(t *testing.T) {
 	got := parseText("id;force [N]\nA;1,5\n// jaws cleaned\n;;\n*** end ***\n", Options{Name: "f", Heads: []string{"force"}})
