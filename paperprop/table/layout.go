@@ -1,6 +1,7 @@
 package table
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -49,7 +50,8 @@ type Layout struct {
 }
 
 // A more is a line below the heads that says more about them, as "max." does below
-// "force", or a rule. It names no column.
+// "force", or a rule. It names a column only where the heads alone do not: see joinHeads.
+// Where it does, the line of heads as written is one too.
 type more struct {
 	Line  int
 	Cells []string
@@ -155,8 +157,14 @@ func (l *Layout) Reading() []string {
 		return notes
 	}
 	heads := fmt.Sprintf("line %d: heads", l.HeadLine)
+	read := ", not read"
+	if slices.ContainsFunc(l.more, func(m more) bool { return m.Line == l.HeadLine }) {
+		read = ""
+	}
 	for _, m := range l.more {
-		heads += fmt.Sprintf("; line %d: more on the heads, not read", m.Line)
+		if m.Line != l.HeadLine {
+			heads += fmt.Sprintf("; line %d: more on the heads%s", m.Line, read)
+		}
 	}
 	if l.UnitLine > 0 {
 		heads += fmt.Sprintf("; line %d: units", l.UnitLine)
@@ -239,15 +247,18 @@ func (l *Layout) setHeads(cells []string, whole []Column) {
 		}
 		l.Columns = append(l.Columns, column)
 		l.folded = append(l.folded, fold(column.Head))
-		l.longest = max(l.longest, len(cell))
-		if cell == "" {
-			continue
-		}
-		l.headStarts[cell[0]], l.headStarts[cell[0]^0x20] = true, true
-		if isDigit(cell[0]) {
-			l.numberHeads = true
-		}
+		l.know(cell)
 	}
+}
+
+// know stores what finds a head among the cells of rows.
+func (l *Layout) know(head string) {
+	if head == "" {
+		return
+	}
+	l.longest = max(l.longest, len(head))
+	l.headStarts[head[0]], l.headStarts[head[0]^0x20] = true, true
+	l.numberHeads = l.numberHeads || isDigit(head[0])
 }
 
 // column splits a head into name and unit. Text in square brackets is always a unit,
@@ -415,10 +426,11 @@ func (l *Layout) setUnits(line int, fields [][]byte) error {
 	return nil
 }
 
-// setMore stores what stands between the heads and the first row, except the units. It is
-// not read, so heads that only it may tell apart are refused.
+// setMore stores what stands between the heads and the first row, except the units. Heads
+// that it does not tell apart are refused.
 func (l *Layout) setMore(r *Reader, rows []row) error {
 	telling := 0
+	var texts [][]string
 	for _, it := range rows {
 		if it.filled == 0 || it.line == l.UnitLine {
 			continue
@@ -428,13 +440,14 @@ func (l *Layout) setMore(r *Reader, rows []row) error {
 			m.Cells = append(m.Cells, string(cell))
 		}
 		l.more = append(l.more, m)
-		if telling == 0 && !isRule(r.record(it)) {
-			telling = it.line
+		if !isRule(r.record(it)) {
+			telling, texts = cmp.Or(telling, it.line), append(texts, m.Cells)
 		}
 	}
 	if telling == 0 {
 		return nil
 	}
+	l.joinHeads(texts)
 	for i, c := range l.Columns {
 		if name := l.folded[i]; name != "" && slices.Contains(l.folded[:i], name) {
 			return &CellError{File: l.Name, Line: l.HeadLine, Column: i + 1, Head: c.Head,
@@ -443,6 +456,56 @@ func (l *Layout) setMore(r *Reader, rows []row) error {
 		}
 	}
 	return nil
+}
+
+// joinHeads adds what stands below the heads to those that it has to tell apart: Force MD
+// and Force CD. Others keep their names, as max. below force is no part of its name.
+func (l *Layout) joinHeads(lines [][]string) {
+	below := make([]string, len(l.Columns))
+	for _, cells := range lines {
+		for i := range min(len(below), len(cells)) {
+			below[i] = strings.TrimSpace(below[i] + " " + cells[i])
+		}
+	}
+	heads, unclear := slices.Clone(l.heads), l.unclear(below)
+	var over Column // the head that stands over this column
+	for i := range l.Columns {
+		column := &l.Columns[i]
+		if l.heads[i] != "" || !unclear[i] {
+			over = *column
+		} else if l.UnitLine == 0 {
+			column.Unit = over.Unit
+		}
+		if below[i] != "" && (l.heads[i] == "" || unclear[i]) {
+			column.Head = strings.TrimSpace(over.Head + " " + below[i])
+			heads[i] = column.Head
+		}
+	}
+	if slices.Equal(heads, l.heads) {
+		return
+	}
+	l.more = append(l.more, more{l.HeadLine, l.heads})
+	l.heads = heads
+	for i, c := range l.Columns {
+		l.folded[i] = fold(c.Head)
+		l.know(heads[i])
+	}
+}
+
+// unclear returns which heads need what stands below them: those that stand twice, and
+// those that a spreadsheet joined over several columns, of which only the first has the
+// text.
+func (l *Layout) unclear(below []string) []bool {
+	unclear := make([]bool, len(l.heads))
+	for i, head := range l.heads {
+		switch name := l.folded[i]; {
+		case name != "":
+			unclear[i] = unclear[i] || slices.Index(l.folded, name) < i || slices.Contains(l.folded[i+1:], name)
+		case head == "" && i > 0 && below[i] != "" && below[i-1] != "" && (l.heads[i-1] != "" || unclear[i-1]):
+			unclear[i-1], unclear[i] = true, true
+		}
+	}
+	return unclear
 }
 
 // unbracket removes brackets around a unit.

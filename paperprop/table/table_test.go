@@ -393,6 +393,29 @@ func TestFootersInLanguages(t *testing.T) {
 	}
 }
 
+// Heads that the line below tells apart come again as written, and are found by their whole
+// names only. A second row of units is none of symbols where the quantities are the same.
+func TestHeadsToldApart(t *testing.T) {
+	block := "id;Force;;mass\n;MD;CD;\n;N;N;g\nA;1,5;2;3\n"
+	want := []string{"4 data A|1,5|2|3", "5 head id|Force||mass", "6 head |MD|CD|", "7 units |N|N|g", "8 data A|1,5|2|3"}
+	if got := parseText(block+block, Options{}); !slices.Equal(got.lines, want) {
+		t.Errorf("%q, want %q", got.lines, want)
+	}
+	r, err := Open(strings.NewReader(block), Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string][]int{"force": nil, "MD": nil, "Force MD": {1}, "force-cd": {2}, "mass": {3}} {
+		if got := r.Layout().FindAll(name); !slices.Equal(got, want) {
+			t.Errorf("FindAll(%q) = %v, want %v", name, got, want)
+		}
+	}
+	got := parseText("force;width\nN;mm\nkN;in\n1,5;15\n", Options{Name: "f"})
+	if want := "f:3: other units than above, want those of line 2"; got.err != want {
+		t.Errorf("two rows of units: %s, want %s", got.err, want)
+	}
+}
+
 func TestOtherHeadsEndTheTable(t *testing.T) {
 	for _, test := range []struct{ name, row, want string }{
 		{"another order", "force,id", "other heads"},
@@ -440,6 +463,24 @@ func TestNotes(t *testing.T) {
 			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 6, "1,5")`,
 			"line 1: heads; line 2: more on the heads, not read; line 4: more on the heads, not read; line 5: units",
 			`column 1: "id"`, `column 2: "force" in N`}},
+		{"heads told apart by the line below", "id;force;Force;width;mass;\n;MD;CD;min.;before;after\n;;;;drying;drying\n;N;N;mm;g;g\nA;1,5;2;15;1;2\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 5, "1,5")`,
+			"line 1: heads; line 2: more on the heads; line 3: more on the heads; line 4: units", `column 1: "id"`, `column 2: "force MD" in N`,
+			`column 3: "Force CD" in N`, `column 4: "width" in mm`, `column 5: "mass before drying" in g`, `column 6: "mass after drying" in g`}},
+		{"one head over three columns, with the unit", "id;force [N];;;mass\n;MD;CD;diagonal;\nA;1,5;2;3;4\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 3, "1,5")`, "line 1: heads; line 2: more on the heads", `column 1: "id"`,
+			`column 2: "force MD" in N`, `column 3: "force CD" in N`, `column 4: "force diagonal" in N`, `column 5: "mass"`}},
+		{"a row of words under heads alike, and under others", "id;force [N];force [N]\nA;slip;torn\nB;1,5;2\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 3, "1,5")`, "line 1: heads", `column 1: "id"`,
+			`column 2: "force" in N`, `column 3: "force" in N`}},
+		{"no readings under heads alike", "id;force [N];force [N]\n;n/a;torn\nB;1,5;2\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 3, "1,5")`, "line 1: heads", `column 1: "id"`,
+			`column 2: "force" in N`, `column 3: "force" in N`}},
+		{"symbols that are units too, above the units", "Force;Width;Mass\nF;b;m\nN;mm;g\n1,5;15;2\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 4, "1,5")`, "line 1: heads; line 2: more on the heads, not read; line 3: units",
+			`column 1: "Force" in N`, `column 2: "Width" in mm`, `column 3: "Mass" in g`}},
+		{"units, above a piece called A without readings", "id;force\n-;N\nA;n/a\n1;5,5\n", Options{}, []string{
+			"encoding: UTF-8", "delimiter: semicolon", `decimal sign: comma (line 4, "5,5")`, "line 1: heads; line 2: units", `column 1: "id"`, `column 2: "force" in N`}},
 		{"unnamed column", "a;b;;\n1;2;x;\n", Options{}, []string{
 			"encoding: UTF-8", "delimiter: semicolon", "decimal sign: none seen", "line 1: heads", `column 1: "a"`, `column 2: "b"`, "column 3: no head"}},
 		{"preamble filled up", "Tester;SCT 12;;;\nHumidity;50;;;\nDate: 3.2.2026;;;;\npiece;force;width;;remark\nA;60,5;15;x;\nB;61,5;15;;y\n", Options{}, []string{
@@ -756,8 +797,8 @@ func TestOpenRefuses(t *testing.T) {
 		{"option head behind the end", "a\n1\n", Options{Head: 9}, "f:9: no heads here, want a line of names above the rows of numbers, in as many cells as they have"},
 		{"a million heads", strings.Repeat("a,", maxColumns) + "a\n" + strings.Repeat("1,", maxColumns) + "1\n", Options{}, "f:1:16385: 16385 cells, want at most 16384 in a line of heads"},
 		{"units twice", "force [N],b\nkN,mm\n1,2\n", Options{}, `f:2:1: force "kN": another unit than [N] in the head, want one unit for a column`},
-		{"heads in several lines, two alike", "id;force;Force\n;MD;CD\n;N;N\nA;1,5;2,5\n", Options{},
-			"f:1:3: Force: a head that stands twice, and only line 2 may say which is which, want heads in one line, each with a name of its own"},
+		{"heads in several lines, two alike", "id;force;Force\n;max.;max.\n;N;N\nA;1,5;2,5\n", Options{},
+			"f:1:3: Force max.: a head that stands twice, and only line 2 may say which is which, want heads in one line, each with a name of its own"},
 		{"standard input", "", Options{Name: "-"}, "standard input: nothing in it, want a line of heads and rows under it"},
 	} {
 		if test.options.Name == "" {

@@ -33,7 +33,7 @@ func TestBlocksTravel(t *testing.T) {
 		t.Fatal(err)
 	}
 	deep := filepath.Join(t.TempDir(), "deep.csv")
-	if err := os.WriteFile(deep, []byte(strings.Repeat("name,force\n,at break\n,N\nA,1.5\n\n", 20_000)), 0o600); err != nil {
+	if err := os.WriteFile(deep, []byte(strings.Repeat("name,force,,mass\n,MD,CD,\n,N,N,g\nA,1.5,2.5,3\n\n", 20_000)), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	doubtful := filepath.Join(t.TempDir(), "doubtful.csv")

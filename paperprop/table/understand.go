@@ -466,6 +466,8 @@ func (r *Reader) takeHeads(g *guess, whole []Column) error {
 		if err := l.setUnits(g.rows[units].line, r.record(g.rows[units])); err != nil {
 			return err
 		}
+	} else if names := r.namesUnder(g); names > 0 {
+		last = names
 	}
 	for i := last + 1; i < len(g.rows) && (g.rows[i].filled == 0 || isRule(r.record(g.rows[i]))); i++ {
 		if g.rows[i].filled > 0 {
@@ -496,12 +498,56 @@ func (r *Reader) unitsUnder(g *guess) int {
 			continue
 		case !it.texts || !head.fits(it):
 			return 0
-		case r.layout.unitRow(cells) && r.overNumbers(cells, g.rows[i+1:]):
+		case r.layout.unitRow(cells) && r.overNumbers(cells, g.rows[i+1:]) && !r.overUnits(g, i):
 			return i
 		}
 		more++
 	}
 	return 0
+}
+
+// overUnits reports whether a row that may be one of units is one of symbols, F and b above
+// N and mm: the row under it has units wherever it has some itself, of other quantities.
+func (r *Reader) overUnits(g *guess, at int) bool {
+	next := slices.IndexFunc(g.rows[at+1:], func(it row) bool { return it.counts() })
+	if next < 0 || !g.rows[at+1+next].texts {
+		return false
+	}
+	symbols, units := r.record(g.rows[at]), r.record(g.rows[at+1+next])
+	if !r.layout.unitRow(units) || !r.overNumbers(units, g.rows[at+next+2:]) {
+		return false
+	}
+	other := false
+	for i, cell := range symbols {
+		symbol := unbracket(string(cell))
+		switch {
+		case Missing(cell) || !r.layout.isUnit(symbol):
+		case i >= len(units) || !r.layout.isUnit(unbracket(string(units[i]))):
+			return false
+		case !sameSort(symbol, unbracket(string(units[i]))):
+			other = true
+		}
+	}
+	return other
+}
+
+// namesUnder returns the index of a row of texts, above rows with numbers, all of which stand
+// under heads that need them; 0 if there is none.
+func (r *Reader) namesUnder(g *guess) int {
+	at := g.head + 1
+	if at+1 >= len(g.rows) || g.rows[at].filled == 0 || !g.rows[at].texts || g.rows[at+1].texts || !g.rows[g.head].fits(g.rows[at]) {
+		return 0
+	}
+	below := make([]string, len(r.layout.heads))
+	for i, cell := range r.record(g.rows[at])[:g.rows[at].filled] {
+		below[i] = string(cell)
+	}
+	for i, unclear := range r.layout.unclear(below) {
+		if below[i] != "" && (!unclear || Missing([]byte(below[i]))) {
+			return 0
+		}
+	}
+	return at
 }
 
 // isRule reports whether a row is a line drawn under the heads, ----;---, and not a row of
