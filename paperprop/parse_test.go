@@ -133,7 +133,7 @@ func TestErrors(t *testing.T) {
 		{"VolumeFlow", "3 gal/min", `"gal" is ambiguous: US gal or imp gal`},
 		{"Volume", "3 gallons", `"gallons" is ambiguous: US gal or imp gal`},
 		{"VolumeFlow", "3 gallons/min", `"gallons" is ambiguous: US gal or imp gal`},
-		{"Energy", "3 therms", `"therms" is ambiguous: therm_US`},
+		{"Energy", "3 therms", `"therms" is ambiguous: therm_US (that of the United States, write another in MJ)`},
 		{"Temperature", "3 degrees C", `unknown unit "degrees C", want a unit of temperature such as degC or K`},
 		{"Power", "3 hp", `"hp" is ambiguous: hp_mech, hp_el or hp_metric`},
 		{"Force", "3 kg", `"kg" is no unit of force, want kgf, gf or N (mass is not force)`},

@@ -551,7 +551,7 @@ var refusals = [...]refusal{
 	{noKind, "hp,horsepower", "hp_mech,hp_el,hp_metric", ""},
 	{noKind, "Btu,BTU,MMBtu,MBtu", "Btu_IT,Btu_th", ""},
 	{noKind, "cal,kcal,Cal,calorie,calories", "cal_IT,cal_th,kcal_IT", ""},
-	{noKind, "therm,therms", "therm_US", ""},
+	{noKind, "therm,therms", "therm_US", "that of the United States, write another in MJ"},
 	{noKind, "ream,reams,lb/ream,#", "lb/1000ft2,lb/3000ft2,lb/25x38-500,lb/17x22-500", "the ream has to be named"},
 	{kindForce, "lb,lbs,pound", "lbf", ""},
 	{kindForce, "kg,g,t,oz", "kgf,gf,N", "mass is not force"},
