@@ -331,7 +331,7 @@ func inFlags(err error, job *batch.Job, isHead func(string) bool) error {
 	case errors.As(err, &input) && errors.Is(err, paperprop.ErrUnit) && isHead(input.Text):
 		return fmt.Errorf("%w; --column %s=%q says which unit is meant", err, input.Input, input.Text+" [UNIT]")
 	case errors.As(err, &name):
-		return turned(err, name.Name, job)
+		return turned(err, name, job)
 	case !errors.As(err, &unbound):
 		return err
 	}
@@ -363,12 +363,13 @@ func oneColumn(heads []string) string {
 	return "; there is one column: cells are separated by commas, semicolons or tabs, not by blanks"
 }
 
-// turned says of --column HEAD=INPUT that it is the wrong way round.
-func turned(err error, name string, job *batch.Job) error {
-	if heads := job.Columns[name]; len(heads) == 1 {
+// turned says of --column HEAD=INPUT that it is the wrong way round, and not which names
+// there are.
+func turned(err error, unknown *calc.NameError, job *batch.Job) error {
+	if heads := job.Columns[unknown.Name]; len(heads) == 1 {
 		for _, f := range job.Calculation.Info().In {
 			if f.Name == heads[0] {
-				return fmt.Errorf("%w; want INPUT=HEAD: --column %s=%q", err, f.Name, name)
+				return fmt.Errorf("%w; want INPUT=HEAD: --column %s=%q", &calc.NameError{Calculation: unknown.Calculation, Name: unknown.Name, Near: unknown.Near}, f.Name, unknown.Name)
 			}
 		}
 	}

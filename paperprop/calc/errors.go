@@ -238,14 +238,22 @@ func (e *Refusal) Unwrap() error { return paperprop.ErrRange }
 type NameError struct {
 	Calculation, Name string
 	Near              []string
+	All               []string // all names, told where none is near
 }
 
 func (e *NameError) Error() string {
-	text := fmt.Sprintf("%s has no input or output %q", e.Calculation, e.Name)
-	if len(e.Near) > 0 {
-		text += ", near: " + strings.Join(e.Near, ", ")
+	return fmt.Sprintf("%s has no input or output %q%s", e.Calculation, e.Name, e.Wanted())
+}
+
+// Wanted returns the end of a message: the names that are near, or else all, or nothing.
+func (e *NameError) Wanted() string {
+	switch {
+	case len(e.Near) > 0:
+		return ", near: " + strings.Join(e.Near, ", ")
+	case len(e.All) > 0:
+		return ", want one of " + strings.Join(e.All, ", ")
 	}
-	return text
+	return ""
 }
 
 // An InputError adds the name of an input, and the text given for it, to an error about

@@ -125,7 +125,8 @@ func (s *Sheet) nameError(name string) error {
 	if t, ok := s.of.(*Tool); ok {
 		return t.noSheet()
 	}
-	return &NameError{s.Info().Name, name, Nearest(name, s.names())}
+	names := s.names()
+	return &NameError{s.Info().Name, name, Nearest(name, names), names}
 }
 
 func (s *Sheet) names() []string {

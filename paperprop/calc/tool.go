@@ -251,7 +251,7 @@ func (t *Tool) AnswerJSON(given []Pair, data []byte) ([]byte, error) {
 	}
 	for _, p := range all {
 		if !t.Takes(all, p.Name, false) {
-			return nil, &NameError{t.About.Name, p.Name, Nearest(p.Name, t.names())}
+			return nil, &NameError{t.About.Name, p.Name, Nearest(p.Name, t.names()), t.names()}
 		}
 	}
 	answers, err := t.Run(all)

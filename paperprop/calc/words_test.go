@@ -640,9 +640,10 @@ func TestMessages(t *testing.T) {
 		err  error
 		want string
 	}{
-		{&NameError{"all", "zzzzzz", nil}, `all has no input or output "zzzzzz"`},
-		{&NameError{"all", "rati", []string{"ratio"}}, `all has no input or output "rati", near: ratio`},
-		{&NameError{"all", "a", []string{"b", "c"}}, `all has no input or output "a", near: b, c`},
+		{&NameError{"all", "zzzzzz", nil, nil}, `all has no input or output "zzzzzz"`},
+		{&NameError{"all", "rati", []string{"ratio"}, []string{"ratio", "x"}}, `all has no input or output "rati", near: ratio`},
+		{&NameError{"all", "a", []string{"b", "c"}, nil}, `all has no input or output "a", near: b, c`},
+		{&NameError{"all", "zzzzzz", nil, []string{"b", "c"}}, `all has no input or output "zzzzzz", want one of b, c`},
 		{&InputError{"a", x64, errors.New("no")}, `a "` + x64 + `": no`},
 		{&InputError{"a", x64 + "y", errors.New("no")}, `a "` + x64 + `…": no`},
 		{&InputError{"a", x64[1:] + "é", errors.New("no")}, `a "` + x64[1:] + `…": no`},

@@ -53,7 +53,7 @@ func (a *Answer) Steps(name string) (*Solution, error) {
 		}
 		return &w.solution, nil
 	}
-	return nil, &nameError{calc.NameError{Calculation: a.Line.called(), Name: name, Near: calc.Nearest(name, names)}, "stage or tank", names}
+	return nil, &nameError{calc.NameError{Calculation: a.Line.called(), Name: name, Near: calc.Nearest(name, names), All: names}, "stage or tank"}
 }
 
 // A nameError reports the name of a figure, result, stage or tank that the line
@@ -61,21 +61,13 @@ func (a *Answer) Steps(name string) (*Solution, error) {
 type nameError struct {
 	calc.NameError
 	what string
-	all  []string // all names, if there are few
 }
 
 func (e *nameError) Error() string {
-	if e.Name == "" && e.all != nil {
-		return fmt.Sprintf("%s: want a %s, one of %s", e.Calculation, e.what, strings.Join(e.all, ", "))
+	if e.Name == "" && e.All != nil {
+		return fmt.Sprintf("%s: want a %s, one of %s", e.Calculation, e.what, strings.Join(e.All, ", "))
 	}
-	text := fmt.Sprintf("%s has no %s %q", e.Calculation, e.what, e.Name)
-	switch {
-	case len(e.Near) > 0:
-		text += ", near: " + strings.Join(e.Near, ", ")
-	case e.all != nil:
-		text += ", want one of " + strings.Join(e.all, ", ")
-	}
-	return text
+	return fmt.Sprintf("%s has no %s %q%s", e.Calculation, e.what, e.Name, e.Wanted())
 }
 
 // Unwrap makes errors.As find the [calc.NameError] within.

@@ -96,7 +96,7 @@ func (l *Line) FigureNamed(name string) (int, error) {
 			names = append(names, "size."+k.name)
 		}
 	}
-	return 0, &nameError{NameError: calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names)}, what: "figure", all: names}
+	return 0, &nameError{NameError: calc.NameError{Calculation: l.called(), Name: name, Near: calc.Nearest(name, names), All: names}, what: "figure"}
 }
 
 func (l *Line) called() string {
@@ -130,7 +130,7 @@ func ResultNamed(results []Result, name string) (int, error) {
 			ofPlace = append(ofPlace, results[i].Name)
 		}
 	}
-	return 0, &nameError{NameError: calc.NameError{Calculation: "the line", Name: name, Near: calc.Nearest(name, names)}, what: "result", all: ofPlace}
+	return 0, &nameError{NameError: calc.NameError{Calculation: "the line", Name: name, Near: calc.Nearest(name, names), All: ofPlace}, what: "result"}
 }
 
 // A Wish is a result given in place of a figure.

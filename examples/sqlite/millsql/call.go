@@ -267,7 +267,7 @@ func uncertainty(s *calc.Sheet, name, unit string) (driver.Value, error) {
 func toolAnswer(t *calc.Tool, wanted string, given []calc.Pair) (driver.Value, error) {
 	for _, p := range given {
 		if !t.Takes(given, p.Name, false) {
-			return nil, &calc.NameError{Calculation: t.ID(), Name: p.Name, Near: calc.Nearest(p.Name, fieldNames(t.Info().In))}
+			return nil, &calc.NameError{Calculation: t.ID(), Name: p.Name, Near: calc.Nearest(p.Name, fieldNames(t.Info().In)), All: fieldNames(t.Info().In)}
 		}
 	}
 	answers, err := t.Run(given)

@@ -254,7 +254,7 @@ func (j *Job) setUnits(s *calc.Sheet) error {
 			return &calc.InputError{Input: name, Text: j.Units[name],
 				Err: errors.New("an input stays in its unit, want an output: " + strings.Join(outputs, ", "))}
 		case !isOutput:
-			return &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, outputs)}
+			return &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, outputs), All: outputs}
 		}
 		if err := s.PrintIn(name, j.Units[name]); err != nil {
 			return err
@@ -360,7 +360,8 @@ func (j *Job) checkColumns(s *calc.Sheet) error {
 		heads := strings.Join(j.Columns[name], ", ")
 		switch {
 		case !ok:
-			return &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, names(bindable(s)))}
+			all := names(bindable(s))
+			return &calc.NameError{Calculation: j.Calculation.ID(), Name: name, Near: calc.Nearest(name, all), All: all}
 		case c.Shape != calc.One:
 			return &calc.InputError{Input: name, Text: heads, Err: errors.New("is an output that is not one number: nothing can be solved from it")}
 		case c.Given():
