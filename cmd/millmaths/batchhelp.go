@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 )
 
 func batchOverview(out io.Writer) error {
@@ -36,7 +37,7 @@ stays in place with its reason, and the exit status is 1.
 		fmt.Fprintln(out, "\nA value of any unit has its unit in the head or in the row of units; where none\nis there, its cells are numbers alone. Rows of several units go through --jsonl.")
 	}
 	fmt.Fprintln(out, "\nInputs, as columns or as flags that hold for every row")
-	printRows(out, fieldRows(info, info.In, "  --"))
+	plain.Rows(out, fieldRows(info, info.In, "  --"))
 	printOptions(out, flags)
 	return nil
 }

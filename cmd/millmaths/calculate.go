@@ -13,6 +13,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 )
 
 // pairs collects the inputs given by flags, in order.
@@ -360,7 +361,7 @@ func warningsOf(s *calc.Sheet) []calc.Warning {
 }
 
 func (t *terminal) warn(w calc.Warning) {
-	t.sayAll(wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
+	t.sayAll(plain.Wrapped(fmt.Sprintf("warning: %s: %s", w.Code, w.Text), "  "))
 }
 
 // tellWarnings prints, apart from the result, what to know about it and about its
@@ -379,6 +380,6 @@ func (t *terminal) tellWarnings(s *calc.Sheet, found calc.Findings) error {
 // tellCautions prints cautions before the result, which could lead to harm.
 func (t *terminal) tellCautions(cautions ...*calc.Caution) {
 	for _, c := range cautions {
-		t.sayAll(wrapped("caution: "+c.Text, "  "))
+		t.sayAll(plain.Wrapped("caution: "+c.Text, "  "))
 	}
 }

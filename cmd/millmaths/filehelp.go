@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 )
 
 // explainFile explains the keys of the file that a command takes.
@@ -25,12 +26,12 @@ func printTables(out io.Writer, tables []calc.FileTable) {
 		if t.About != "" {
 			head += ": " + t.About
 		}
-		fmt.Fprintf(out, "  %s\n", wrappedAt(head, 4))
+		fmt.Fprintf(out, "  %s\n", plain.WrappedAt(head, 4))
 		var rows [][]string
 		for _, k := range t.Keys {
 			rows = append(rows, keyRow(k))
 		}
-		printRows(out, rows)
+		plain.Rows(out, rows)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 )
 
 // Help and explain tell every key of a file, as its reader knows it.
@@ -22,8 +23,8 @@ func TestKeysOfFiles(t *testing.T) {
 		}
 		for _, page := range []string{help.Out, explained.Out} {
 			for _, line := range strings.Split(page, "\n") {
-				if utf8.RuneCountInString(line) > width {
-					t.Errorf("%s: wider than %d: %s", command.name, width, line)
+				if utf8.RuneCountInString(line) > plain.Width {
+					t.Errorf("%s: wider than %d: %s", command.name, plain.Width, line)
 				}
 			}
 			everyKey(t, command.name, page, command.tables())
@@ -74,8 +75,8 @@ func TestHelpFitsTheScreen(t *testing.T) {
 	}
 	for _, page := range pages {
 		for line := range strings.Lines(called("", page...).Out) {
-			if utf8.RuneCountInString(strings.TrimSuffix(line, "\n")) > width {
-				t.Errorf("%v: wider than %d: %s", page, width, line)
+			if utf8.RuneCountInString(strings.TrimSuffix(line, "\n")) > plain.Width {
+				t.Errorf("%v: wider than %d: %s", page, plain.Width, line)
 			}
 		}
 	}

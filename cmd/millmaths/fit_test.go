@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"millmaths.example/paperprop/calc/plain"
 )
 
 // Text for people fits on a terminal of 80 columns, however many results or members a
@@ -42,7 +44,7 @@ func TestResultsFit(t *testing.T) {
 func fits(t *testing.T, command, text string) {
 	t.Helper()
 	for line := range strings.Lines(text) {
-		if line = strings.TrimSuffix(line, "\n"); utf8.RuneCountInString(line) > width {
+		if line = strings.TrimSuffix(line, "\n"); utf8.RuneCountInString(line) > plain.Width {
 			t.Errorf("%s has a line of %d: %q", command, utf8.RuneCountInString(line), line)
 		}
 	}
@@ -103,11 +105,8 @@ func TestLimitsKeepTheirUnits(t *testing.T) {
 		{"explain dewatering", "  d  dryness     list, %  headbox, wire, presses ... reel, in order (above 0 %,\n                          to 100 %)\n"},
 		{"steam-heating --help", "(above 0 kJ/(kg K), default\n                                     4.19 kJ/(kg K))\n"},
 	} {
-		if r := called("", words(test.command)...); !strings.Contains(r.Out, test.want) || strings.Contains(r.Out, unbrokenBlank) {
+		if r := called("", words(test.command)...); !strings.Contains(r.Out, test.want) || strings.Contains(r.Out, plain.UnbrokenBlank) {
 			t.Errorf("%s: want %q in\n%s", test.command, test.want, r.Out)
 		}
-	}
-	if got, want := wrappedAt("aa "+strings.Repeat("b", 76)+" c\u00a0d\ne", 0), "aa "+strings.Repeat("b", 76)+"\nc d e"; got != want {
-		t.Errorf("wrapped: %q, want %q", got, want)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/formula"
 	"millmaths.example/paperprop/calc/mathml"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/catalogue"
 )
 
@@ -460,7 +461,7 @@ func unbroken(value string) string {
 	if len(value) > 24 {
 		return value
 	}
-	return strings.ReplaceAll(value, " ", unbrokenBlank)
+	return strings.ReplaceAll(value, " ", plain.UnbrokenBlank)
 }
 
 func (p *pageOf) expectedOf(c *calc.Check) markup {

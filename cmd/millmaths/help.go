@@ -13,6 +13,7 @@ import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/mathml"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/catalogue"
 )
 
@@ -51,14 +52,14 @@ func calculationHelp(out io.Writer, c calc.Calculation, flags *pflag.FlagSet) {
 	info := c.Info()
 	printInputs(out, info)
 	for _, choice := range info.Exactly {
-		fmt.Fprintf(out, "  %s\n", wrappedAt(choice.String(), 2))
+		fmt.Fprintf(out, "  %s\n", plain.WrappedAt(choice.String(), 2))
 	}
 	heading, before := "Outputs", "  "
 	if len(info.Solvable()) > 0 {
 		heading, before = "Outputs; give one in place of an input to solve for that", "  --"
 	}
 	fmt.Fprintf(out, "\n%s\n", heading)
-	printRows(out, fieldRows(info, info.Out, before))
+	plain.Rows(out, fieldRows(info, info.Out, before))
 	fmt.Fprint(out, `
 A value is a number and a unit. ± gives one standard uncertainty (k = 1), in
 the value's unit or, after the unit, in per cent of it: "4.0 ± 0.1 %",
@@ -73,18 +74,18 @@ input; a range is "3..5 %" or "3..5 % by 0.25 %".
 
 // printInputs prints what the help of a calculation or a tool begins with.
 func printInputs(out io.Writer, info *calc.Info) {
-	fmt.Fprintf(out, "%s\n\n  %s\n\n%s\n", info.Title, breakFlags(exampleCommand(info)), wrapped(info.Answers, ""))
+	fmt.Fprintf(out, "%s\n\n  %s\n\n%s\n", info.Title, breakFlags(exampleCommand(info)), plain.Wrapped(info.Answers, ""))
 	fmt.Fprintln(out, "\nInputs")
-	printRows(out, fieldRows(info, info.In, "  --"))
+	plain.Rows(out, fieldRows(info, info.In, "  --"))
 }
 
 // printOrigin prints what every page about a calculation or a tool ends with: its
 // cautions and its source.
 func printOrigin(out io.Writer, info *calc.Info) {
 	for _, caution := range info.Cautions {
-		fmt.Fprintf(out, "\n%s\n", wrapped("Caution: "+caution.Text, "  "))
+		fmt.Fprintf(out, "\n%s\n", plain.Wrapped("Caution: "+caution.Text, "  "))
 	}
-	fmt.Fprintf(out, "\n%s\n", wrapped("Source: "+info.Status.Cite(info.Source), "  "))
+	fmt.Fprintf(out, "\n%s\n", plain.Wrapped("Source: "+info.Status.Cite(info.Source), "  "))
 }
 
 // printOptions prints the flags that are not inputs.
@@ -96,7 +97,7 @@ func printOptions(out io.Writer, flags *pflag.FlagSet) {
 			rows = append(rows, []string{"  --" + f.Name, f.Usage})
 		}
 	})
-	printRows(out, rows)
+	plain.Rows(out, rows)
 }
 
 // breakFlags puts each flag except the first on a line of its own, and splits a
@@ -236,24 +237,24 @@ func explain(_ context.Context, args []string, t *terminal) error {
 		return usageError{unknown("calculation", args[0], catalogue.Names())}
 	}
 	info := c.Info()
-	fmt.Fprintf(t.out, "%s (%s)\n\n%s\n\nInputs\n", info.Title, info.Name, wrapped(info.Answers, ""))
-	printRows(t.out, symbolRows(info, info.In))
+	fmt.Fprintf(t.out, "%s (%s)\n\n%s\n\nInputs\n", info.Title, info.Name, plain.Wrapped(info.Answers, ""))
+	plain.Rows(t.out, symbolRows(info, info.In))
 	for _, choice := range info.Exactly {
-		fmt.Fprintf(t.out, "  %s\n", wrappedAt(choice.String(), 2))
+		fmt.Fprintf(t.out, "  %s\n", plain.WrappedAt(choice.String(), 2))
 	}
 	fmt.Fprintln(t.out, "\nOutputs")
-	printRows(t.out, symbolRows(info, info.Out))
+	plain.Rows(t.out, symbolRows(info, info.Out))
 	if err := explainFormula(t, info); err != nil {
 		return err
 	}
 	if info.Method != "" {
-		fmt.Fprintf(t.out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
+		fmt.Fprintf(t.out, "\n%s\n", plain.Wrapped("Method: "+info.Method, "  "))
 	}
 	explainReporting(t, info)
 	if len(info.Mistakes) > 0 {
 		fmt.Fprintln(t.out, "\nWhat people get wrong")
 		for _, m := range info.Mistakes {
-			fmt.Fprintf(t.out, "  %s\n", wrapped(m, "  "))
+			fmt.Fprintf(t.out, "  %s\n", plain.Wrapped(m, "  "))
 		}
 	}
 	printOrigin(t.out, info)
@@ -272,7 +273,7 @@ func explainFormula(t *terminal, info *calc.Info) error {
 		return err
 	}
 	for _, text := range mathml.TypedLegend(lines) {
-		fmt.Fprintf(t.out, "  %s\n", wrapped(text, "  "))
+		fmt.Fprintf(t.out, "  %s\n", plain.Wrapped(text, "  "))
 	}
 	var rows [][]string
 	for _, f := range info.Between {
@@ -283,7 +284,7 @@ func explainFormula(t *terminal, info *calc.Info) error {
 	}
 	if len(rows) > 0 {
 		fmt.Fprintln(t.out, "\nValues on the way")
-		printRows(t.out, rows)
+		plain.Rows(t.out, rows)
 	}
 	return nil
 }
@@ -306,7 +307,7 @@ func explainReporting(t *terminal, info *calc.Info) {
 	}
 	if len(rows) > 0 {
 		fmt.Fprintln(t.out, "\nReporting")
-		printRows(t.out, rows)
+		plain.Rows(t.out, rows)
 	}
 }
 
@@ -315,32 +316,32 @@ func explainReporting(t *terminal, info *calc.Info) {
 func explainExample(t *terminal, c calc.Calculation) error {
 	info := c.Info()
 	fmt.Fprintf(t.out, "\nExample, with invented figures\n")
-	if err := worked(t, c, info.Example); err != nil {
+	if err := workedExample(t, c, info.Example); err != nil {
 		return err
 	}
 	if info.Drawn {
 		fmt.Fprintln(t.out, "\n  With --plot FILE.svg or FILE.png this is drawn.")
 	}
 	for _, other := range info.Compare {
-		fmt.Fprintf(t.out, "\n%s\n", wrapped("Compare: "+other.Why, "  "))
+		fmt.Fprintf(t.out, "\n%s\n", plain.Wrapped("Compare: "+other.Why, "  "))
 		with := c
 		if other.Name != "" {
 			with, _ = catalogue.Find(other.Name)
 		}
-		if err := worked(t, with, other.Inputs); err != nil {
+		if err := workedExample(t, with, other.Inputs); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// worked prints a call and its result.
-func worked(t *terminal, c calc.Calculation, inputs string) error {
+// workedExample prints a call and its result.
+func workedExample(t *terminal, c calc.Calculation, inputs string) error {
 	info := c.Info()
 	fmt.Fprintf(t.out, "  %s\n\n", breakFlags(commandOf(info, inputs)))
 	if tool, ok := c.(*calc.Tool); ok {
 		_, answers, err := answered(tool, inputs)
-		printRows(t.out, new(toolOptions).rows(answers))
+		plain.Rows(t.out, new(toolOptions).rows(answers))
 		return err
 	}
 	s, err := computed(c, inputs)

@@ -14,6 +14,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/stock/line"
 )
 
@@ -300,12 +301,12 @@ func (o *lineOptions) lineText(s *solvedLine, t *terminal) {
 		}
 		rows = append(rows, []string{"  " + r.Name, o.number(r.In(s.Values[i]), r.Unit), about})
 	}
-	printRows(t.out, rows)
+	plain.Rows(t.out, rows)
 	fmt.Fprintln(t.out, "\nConventions")
 	for _, text := range s.Line.Conventions() {
-		fmt.Fprintf(t.out, "  %s\n", wrapped(text, "  "))
+		fmt.Fprintf(t.out, "  %s\n", plain.Wrapped(text, "  "))
 	}
-	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf(
+	fmt.Fprintf(t.out, "\n%s\n", plain.Wrapped(fmt.Sprintf(
 		"Check: the balance of each component closes to %s over the mill, to %s in the worst of %d places (relative; 1e-9 is the most that is taken).",
 		small(s.Whole.Closure), small(s.Closure), len(s.Stages)), "  "))
 }
@@ -441,7 +442,7 @@ func printFlows(out io.Writer, rows [][]string) {
 	for _, w := range widths[1:] {
 		numbers += w + 2
 	}
-	widths[0] = min(widths[0], max(width-numbers, 20))
+	widths[0] = min(widths[0], max(plain.Width-numbers, 20))
 	for i, columns := range columnsThatFit(widths) {
 		if i > 0 {
 			fmt.Fprintln(out)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/stock/line"
 )
 
@@ -222,7 +223,7 @@ func (o *lineOptions) lineSteps(a *line.Answer, t *terminal) error {
 		for _, f := range w.Given {
 			rows = append(rows, []string{"  " + strings.TrimPrefix(f.Name, w.Name+"."), f.Text, f.Field.Help})
 		}
-		printRows(t.out, rows)
+		plain.Rows(t.out, rows)
 	}
 	s := &solvedLine{Answer: a}
 	all := s.flowRows(o.full)
@@ -249,8 +250,8 @@ func (o *lineOptions) lineSteps(a *line.Answer, t *terminal) error {
 		if o.full {
 			result = step.Full
 		}
-		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, folded(step.Substituted, len(indent)+2), indent, result, step.About)
+		fmt.Fprintf(t.out, "  %s\n%s= %s\n%s= %s  %s\n", step.Formula, indent, plain.Folded(step.Substituted, len(indent)+2), indent, result, step.About)
 	}
-	fmt.Fprintf(t.out, "\n%s\n", wrapped(fmt.Sprintf("Check: what leaves equals what comes, for each component to %s.", small(w.Closure)), "  "))
+	fmt.Fprintf(t.out, "\n%s\n", plain.Wrapped(fmt.Sprintf("Check: what leaves equals what comes, for each component to %s.", small(w.Closure)), "  "))
 	return nil
 }

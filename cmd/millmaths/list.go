@@ -8,6 +8,7 @@ import (
 	"unicode"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/catalogue"
 )
 
@@ -45,7 +46,7 @@ func list(_ context.Context, args []string, t *terminal) error {
 			rows = append(rows, []string{"  " + l.name, l.title})
 		}
 		fmt.Fprintf(t.out, "%s - %s\n", s.name, s.title)
-		printRows(t.out, rows)
+		plain.Rows(t.out, rows)
 	}
 	return nil
 }

@@ -17,6 +17,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/catalogue"
 	"millmaths.example/paperprop/making"
 	"millmaths.example/paperprop/trim"
@@ -181,7 +182,7 @@ func command(ctx context.Context, args []string, t *terminal) error {
 	}
 	for _, tool := range tools() {
 		if tool.name == args[0] && tool.plain && len(args) > 1 && (args[1] == "--help" || args[1] == "-h") {
-			fmt.Fprintf(t.out, "  millmaths %s   %s\n", tool.usage, wrappedAt(tool.help, len("  millmaths    ")+len(tool.usage)))
+			fmt.Fprintf(t.out, "  millmaths %s   %s\n", tool.usage, plain.WrappedAt(tool.help, len("  millmaths    ")+len(tool.usage)))
 			return nil
 		}
 		if tool.name == args[0] {
@@ -239,7 +240,7 @@ func overview(out io.Writer) {
 `)
 	for _, tool := range tools() {
 		if tool.usage != "" {
-			fmt.Fprintf(out, "  millmaths %-25s %s\n", tool.usage, wrappedAt(tool.help, 38))
+			fmt.Fprintf(out, "  millmaths %-25s %s\n", tool.usage, plain.WrappedAt(tool.help, 38))
 		}
 	}
 	fmt.Fprint(out, `

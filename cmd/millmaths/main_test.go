@@ -17,6 +17,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/catalogue"
 )
 
@@ -338,7 +339,7 @@ func TestConvertTellsWhereUnitsAre(t *testing.T) {
 		t.Errorf("exit %d: %s", r.Status, r.Out)
 	}
 	for line := range strings.Lines(r.Out) {
-		if len([]rune(line)) > width+1 {
+		if len([]rune(line)) > plain.Width+1 {
 			t.Errorf("wider than the terminal: %s", line)
 		}
 	}
@@ -387,18 +388,6 @@ func TestNone(t *testing.T) {
 	}
 	if r := called("", "shares", "--help"); !strings.Contains(r.Out, "\nOutputs\n  share  list, %  add up to 100 % exactly\n") {
 		t.Errorf("shares --help:\n%s", r.Out)
-	}
-}
-
-// A long list with nothing behind it is wrapped, and parts no other rows.
-func TestLongList(t *testing.T) {
-	var out strings.Builder
-	printRows(&out, [][]string{{"mean", "50 N", ""}, {"outside", "[" + strings.Repeat("1234 ", 18) + "1]", ""}, {"confidence", "95 %", "default"}})
-	want := "mean        50 N\n" +
-		"outside     [" + strings.Repeat("1234 ", 12) + "1234\n            " + strings.Repeat("1234 ", 5) + "1]\n" +
-		"confidence  95 %  default\n"
-	if out.String() != want {
-		t.Errorf("printed\n%s want\n%s", out.String(), want)
 	}
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/making"
 )
 
@@ -194,11 +195,11 @@ func printMaking(p *making.Plan, sets bool, out io.Writer) {
 			r := &p.Runs[i]
 			rows = append(rows, []string{"  " + r.Grade.Name, certified(&r.Job, r.Sets, millimetre())})
 		}
-		printRows(out, rows)
+		plain.Rows(out, rows)
 	}
 	fmt.Fprintln(out, "\nConventions")
 	for _, c := range p.Conventions {
-		fmt.Fprintf(out, "  %s\n", wrapped(c, "  "))
+		fmt.Fprintf(out, "  %s\n", plain.Wrapped(c, "  "))
 	}
 }
 
@@ -240,7 +241,7 @@ func printTonnes(p *making.Plan, out io.Writer) {
 	printFlows(out, append(rows, row("all", p.Tonnes)))
 	for i := range p.Runs {
 		for _, w := range p.Runs[i].Wound {
-			fmt.Fprintf(out, "  %s\n", wrapped(windingText(&p.Runs[i], &w), "  "))
+			fmt.Fprintf(out, "  %s\n", plain.Wrapped(windingText(&p.Runs[i], &w), "  "))
 		}
 	}
 }
@@ -348,24 +349,24 @@ func printMade(p *making.Plan, out io.Writer) {
 	}
 	if len(late) > 0 {
 		fmt.Fprintln(out, "\nNot by its date")
-		printRows(out, late)
+		plain.Rows(out, late)
 	}
 	if len(lacking) > 0 {
 		fmt.Fprintln(out, "\nShort of bales")
-		printRows(out, lacking)
+		plain.Rows(out, lacking)
 	}
 	if len(left) > 0 {
 		fmt.Fprintln(out, "\nNot to be made")
-		printRows(out, left)
+		plain.Rows(out, left)
 	}
 	if len(none) > 0 {
 		fmt.Fprintln(out, "\nNone made, as none need be")
-		printRows(out, none)
+		plain.Rows(out, none)
 	}
 	if len(p.Book.Bad) > 0 {
 		fmt.Fprintf(out, "\nNot understood, and in none of the figures: %s of the list\n", counted(len(p.Book.Bad), "order"))
 		for _, err := range p.Book.Bad {
-			fmt.Fprintf(out, "  %s\n", wrapped(oneLine(err.Error()), "    "))
+			fmt.Fprintf(out, "  %s\n", plain.Wrapped(oneLine(err.Error()), "    "))
 		}
 	}
 }
@@ -398,7 +399,7 @@ func printSets(p *making.Plan, out io.Writer) {
 			}
 			rows = append(rows, []string{strconv.Itoa(x.Times), lengthText(x.Edge, u), lengthText(x.Trim, u), across(x, u)})
 		}
-		printRows(out, rows)
+		plain.Rows(out, rows)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 )
 
 // A canvas takes lines and texts, in points from the upper left corner. There are
@@ -318,18 +319,15 @@ func titleLines(title string) []string {
 		lines = append(lines[:enough-1], strings.Join(lines[enough-1:], ""))
 	}
 	for i, line := range lines {
-		lines[i] = shortTo(strings.ReplaceAll(strings.TrimRight(line, " "), unbrokenBlank, " "), most)
+		lines[i] = shortTo(strings.ReplaceAll(strings.TrimRight(line, " "), plain.UnbrokenBlank, " "), most)
 	}
 	return lines
 }
 
-// unbrokenBlank is a space at which a line must not be broken.
-const unbrokenBlank = "\u00a0"
-
 // unbrokenValue keeps a number, or the last of a list, together with its unit.
 func unbrokenValue(text string) string {
 	at := strings.LastIndex(text, "]") + 1
-	return text[:at] + strings.ReplaceAll(text[at:], " ", unbrokenBlank)
+	return text[:at] + strings.ReplaceAll(text[at:], " ", plain.UnbrokenBlank)
 }
 
 func (f *frame) curve(c canvas, curve calc.Curve) {

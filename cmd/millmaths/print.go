@@ -3,14 +3,14 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
+	"millmaths.example/paperprop/calc/worked"
 	"millmaths.example/paperprop/table"
 )
 
@@ -39,11 +39,10 @@ func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 			for _, d := range doubts {
 				w.Warnings = append(w.Warnings, &d)
 			}
-			solutionMarkdown(t.out, w, found)
-		} else {
-			solutionText(t.out, w, found)
+			return worked.Markdown(t.out, w, found)
 		}
-		return nil
+		w.Warnings, w.Cautions = nil, nil // said to whom reads the screen
+		return worked.Text(t.out, w, found)
 	}
 	return o.printText(t.out, s, found)
 }
@@ -92,8 +91,8 @@ func (o *options) printText(out io.Writer, s *calc.Sheet, found calc.Findings) e
 			rows = append(rows, []string{c.Name, c.Reported(), "default"})
 		}
 	}
-	printRows(out, rows)
-	printFindings(out, found)
+	plain.Rows(out, rows)
+	worked.Findings(out, found)
 	return nil
 }
 
@@ -141,119 +140,11 @@ func spreads(c *calc.Cell, all []calc.Uncertainty, level float64) []string {
 		}
 		text := "u = " + c.Spread(u.Standard)
 		if k, expanded, err := u.Expanded(level); level > 0 && err == nil {
-			text += fmt.Sprintf(", U = %s (k = %.2f, %s)", c.Spread(expanded), k, levelText(level, u.Freedom))
+			text += fmt.Sprintf(", U = %s (k = %.2f, %s)", c.Spread(expanded), k, worked.Level(level, u.Freedom))
 		}
 		texts = append(texts, text)
 	}
 	return texts
-}
-
-func levelText(level, freedom float64) string {
-	text := paperprop.People(100*level) + " %"
-	if freedom > 0 {
-		text += fmt.Sprintf(", %s degrees of freedom", paperprop.People(math.Round(freedom*10)/10))
-	}
-	return text
-}
-
-// printFindings prints what was found beyond the first order.
-func printFindings(out io.Writer, found calc.Findings) {
-	if len(found.Samples) > 0 {
-		fmt.Fprintf(out, "Monte Carlo, %d draws, seed %d, 95 %% interval:\n", found.Draws, found.Seed)
-	}
-	var rows [][]string
-	for _, m := range found.Samples {
-		u := m.Cell.PrintUnit()
-		people := func(x float64) string { return m.Cell.PeopleBeside(x, m.Standard) }
-		rows = append(rows, []string{
-			"  " + m.Cell.Name, strings.TrimSuffix(fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u), " 1"),
-			"u = " + m.Cell.Spread(m.Standard),
-		})
-	}
-	printRows(out, rows)
-	if len(found.Bent) > 0 {
-		fmt.Fprintln(out, "Second order:")
-	}
-	rows = nil
-	for _, b := range found.Bent {
-		u := b.Cell.PrintUnit()
-		rows = append(rows, []string{
-			"  " + b.Cell.Name, strings.TrimSuffix(strings.TrimSpace(fmt.Sprintf("mean %s %s", b.Cell.PeopleBeside(b.Mean, b.Standard), u)), " 1"),
-			"u = " + b.Cell.Spread(b.Standard),
-		})
-	}
-	printRows(out, rows)
-}
-
-// width is the width of the terminal that plain text is written for.
-const width = 80
-
-// printRows aligns columns. If the last one does not fit, it continues below its
-// beginning or, if that is too far right, on lines of its own.
-func printRows(out io.Writer, rows [][]string) {
-	starts, wide := startsOf(rows)
-	for k, row := range rows {
-		if wide[k] {
-			printWide(out, row, starts)
-			continue
-		}
-		var line strings.Builder
-		n := len(row) - 1
-		for i, cell := range row[:n] {
-			line.WriteString(padded(cell, starts[i+1]-starts[i]-2))
-		}
-		last := row[n]
-		if at := starts[n]; at < width-24 {
-			last = wrappedAt(last, at)
-		} else if last != "" && at+utf8.RuneCountInString(last) > width {
-			fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
-			line.Reset()
-			last = "      " + wrapped(last, "      ")
-		}
-		fmt.Fprintln(out, strings.TrimRight(line.String()+last, " "))
-	}
-}
-
-// startsOf returns where the columns of rows begin, and which rows have a cell before
-// their last one that does not fit there: they do not widen its column.
-func startsOf(rows [][]string) (starts []int, wide []bool) {
-	starts, wide = []int{0}, make([]bool, len(rows))
-	for i := 0; ; i++ {
-		next, more := starts[i]+2, false
-		for k, row := range rows {
-			if wide[k] || i >= len(row)-1 {
-				continue
-			}
-			more = true
-			if end := starts[i] + utf8.RuneCountInString(row[i]); end > width {
-				wide[k] = true
-			} else {
-				next = max(next, end+2)
-			}
-		}
-		if !more {
-			return starts, wide
-		}
-		starts = append(starts, next)
-	}
-}
-
-// printWide prints a row whose first cell that does not fit continues below its
-// beginning, and so do the cells after it, each on a line of its own.
-func printWide(out io.Writer, row []string, starts []int) {
-	var line strings.Builder
-	for i, cell := range row {
-		if at := starts[i]; at+utf8.RuneCountInString(cell) > width {
-			fmt.Fprintf(out, "%s%s\n", line.String(), wrappedAt(cell, at))
-			for _, rest := range row[i+1:] {
-				if rest != "" {
-					fmt.Fprintf(out, "%s%s\n", strings.Repeat(" ", at), wrappedAt(rest, at))
-				}
-			}
-			return
-		}
-		line.WriteString(padded(cell, starts[i+1]-starts[i]-2))
-	}
 }
 
 // printTable aligns columns of numbers below their heads. If the table is wider than
@@ -271,7 +162,7 @@ func printTable(out io.Writer, rows [][]string) {
 		for _, row := range rows {
 			var line strings.Builder
 			for _, c := range columns {
-				line.WriteString(padded(row[c], widths[c]))
+				fmt.Fprintf(&line, "%-*s", widths[c]+2, row[c])
 			}
 			fmt.Fprintln(out, strings.TrimRight(line.String(), " "))
 		}
@@ -283,7 +174,7 @@ func printTable(out io.Writer, rows [][]string) {
 func columnsThatFit(widths []int) [][]int {
 	groups, at := [][]int{{0}}, widths[0]
 	for c := 1; c < len(widths); c++ {
-		if last := len(groups) - 1; len(groups[last]) > 1 && at+2+widths[c] > width {
+		if last := len(groups) - 1; len(groups[last]) > 1 && at+2+widths[c] > plain.Width {
 			groups, at = append(groups, []int{0}), widths[0]
 		}
 		last := len(groups) - 1
@@ -312,10 +203,6 @@ func columnWidths(rows [][]string) []int {
 		}
 	}
 	return widths
-}
-
-func padded(cell string, width int) string {
-	return cell + strings.Repeat(" ", max(0, width-utf8.RuneCountInString(cell))+2)
 }
 
 // withMeaning returns a text about a label, followed by the meaning of its word.
@@ -471,33 +358,6 @@ func numberText(x float64, full bool) string {
 }
 
 func fullText(x float64) string { return string(paperprop.AppendShort(nil, x)) }
-
-// wrapped breaks text at 80 columns, lines after the first indented.
-func wrapped(text, indent string) string { return wrappedAt(text, len(indent)) }
-
-// wrappedAt breaks text that begins at a column, and continues at that column. It does
-// not break at a no-break space, which comes out as a space.
-func wrappedAt(text string, column int) string {
-	var b strings.Builder
-	at := column
-	words := strings.FieldsFunc(text, func(c rune) bool { return unicode.IsSpace(c) && string(c) != unbrokenBlank })
-	for i, word := range words {
-		word = strings.ReplaceAll(word, unbrokenBlank, " ")
-		n := utf8.RuneCountInString(word)
-		switch {
-		case i == 0:
-		case at+1+n > width:
-			b.WriteString("\n" + strings.Repeat(" ", column))
-			at = column
-		default:
-			b.WriteByte(' ')
-			at++
-		}
-		b.WriteString(word)
-		at += n
-	}
-	return b.String()
-}
 
 // rowsText returns "1 row" or "n rows".
 func rowsText(n int) string {

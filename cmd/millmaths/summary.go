@@ -8,6 +8,7 @@ import (
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/batch"
+	"millmaths.example/paperprop/calc/plain"
 )
 
 // writeSummary writes the results of the groups of rows, in the form asked for.
@@ -48,7 +49,7 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 	}
 	fmt.Fprintf(t.out, "## %s\n\n%s%s: %s, %d %s, %d not, %s not counted.\n\n",
 		info.Title, fileText(job.Options.Name), onlyText(job.Only), rowsText(totals.Rows), totals.Computed, used, totals.Failed, counted(totals.Footers, "footer"))
-	markdownTable(t.out, head, rows)
+	plain.MarkdownTable(t.out, head, rows)
 	fmt.Fprintln(t.out)
 	for _, f := range info.Out {
 		if rule := rules[f.Name]; rule != "" {

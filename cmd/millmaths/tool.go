@@ -12,6 +12,8 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
+	"millmaths.example/paperprop/calc/worked"
 	"millmaths.example/paperprop/table"
 )
 
@@ -72,7 +74,7 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 	if o.markdown {
 		toolMarkdown(t.out, info, rows, warnings)
 	} else {
-		printRows(t.out, rows)
+		plain.Rows(t.out, rows)
 	}
 	for _, w := range warnings {
 		t.warn(w)
@@ -82,11 +84,11 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 
 func toolMarkdown(out io.Writer, info *calc.Info, rows [][]string, warnings []calc.Warning) {
 	fmt.Fprintf(out, "## %s\n\n", info.Title)
-	markdownTable(out, []string{"result", "value"}, rows)
+	plain.MarkdownTable(out, []string{"result", "value"}, rows)
 	for _, w := range warnings {
-		warningMarkdown(out, w)
+		worked.MarkdownWarning(out, w)
 	}
-	fmt.Fprintf(out, "\n- method: %s\n- source: %s\n\n", inMarkdown(info.Method), inMarkdown(info.Status.Cite(info.Source)))
+	fmt.Fprintf(out, "\n- method: %s\n- source: %s\n\n", plain.InMarkdown(info.Method), plain.InMarkdown(info.Status.Cite(info.Source)))
 }
 
 func (o *toolOptions) rows(answers []calc.Answer) [][]string {
@@ -364,7 +366,7 @@ func toolHelp(out io.Writer, tool *calc.Tool) {
 	info := tool.Info()
 	printInputs(out, info)
 	fmt.Fprintln(out, "\nOutputs")
-	printRows(out, fieldRows(info, info.Out, "  "))
+	plain.Rows(out, fieldRows(info, info.Out, "  "))
 	rows := [][]string{
 		{"  --unit OUTPUT=UNIT", "print an output in another unit"},
 		{"  --steps=markdown", "as a section of a report"},
@@ -373,14 +375,14 @@ func toolHelp(out io.Writer, tool *calc.Tool) {
 		{"  --full", "unrounded"},
 	}
 	if takesFiles(tool) {
-		fmt.Fprintf(out, "\n%s\n", wrapped(filesHelp(tool), ""))
+		fmt.Fprintf(out, "\n%s\n", plain.Wrapped(filesHelp(tool), ""))
 		flags := newFlags(tool.ID())
 		new(tableFlags).add(flags)
 		flags.VisitAll(func(f *pflag.Flag) { rows = append(rows, []string{"  --" + f.Name, "of @FILE: " + f.Usage}) })
 	}
 	fmt.Fprintln(out, "\nOptions")
-	printRows(out, rows)
-	fmt.Fprintf(out, "\n%s\n", wrapped("Method: "+info.Method, "  "))
+	plain.Rows(out, rows)
+	fmt.Fprintf(out, "\n%s\n", plain.Wrapped("Method: "+info.Method, "  "))
 	printOrigin(out, info)
 }
 

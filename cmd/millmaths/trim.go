@@ -18,6 +18,7 @@ import (
 
 	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/trim"
 )
 
@@ -353,9 +354,9 @@ func (o *trimOptions) printPlan(p *trim.Plan, unit paperprop.Unit, out io.Writer
 		}
 		rows = append(rows, row)
 	}
-	printRows(out, rows)
+	plain.Rows(out, rows)
 	fmt.Fprintln(out)
-	printRows(out, o.totals(p, unit))
+	plain.Rows(out, o.totals(p, unit))
 	o.printOrders(p, unit, out)
 }
 
@@ -484,14 +485,14 @@ func (o *trimOptions) printOrders(p *trim.Plan, unit paperprop.Unit, out io.Writ
 	}
 	if len(rows) > 1 {
 		fmt.Fprintln(out)
-		printRows(out, withLongNames(rows))
+		plain.Rows(out, withLongNames(rows))
 	}
 }
 
 // withLongNames puts a first cell that leaves too little of the width for the rest of
 // its row on a row of its own.
 func withLongNames(rows [][]string) [][]string {
-	room := width
+	room := plain.Width
 	for i := range rows[0][1:] {
 		widest := 0
 		for _, row := range rows {
@@ -632,7 +633,7 @@ many widths wide, and counts as many.
   millmaths trim JOB.toml
 
 A job file describes the whole job; no flag that does so is taken beside it.
-`, wrappedAt(strings.Join(trim.Inputs(), ", "), 2))
+`, plain.WrappedAt(strings.Join(trim.Inputs(), ", "), 2))
 	printTables(out, trim.Tables())
 	printOptions(out, flags)
 	return nil

@@ -13,7 +13,8 @@ import (
 )
 
 // A Solution is a worked solution, as a good teacher would write it on the board. It
-// holds texts, so that any front end can set them.
+// holds texts, so that any front end can set them; package calc/worked writes it as plain
+// text or in Markdown.
 type Solution struct {
 	Title    string
 	Given    []GivenLine

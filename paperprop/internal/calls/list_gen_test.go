@@ -12,7 +12,9 @@ import (
 	"millmaths.example/paperprop/calc/batch"
 	"millmaths.example/paperprop/calc/formula"
 	"millmaths.example/paperprop/calc/mathml"
+	"millmaths.example/paperprop/calc/plain"
 	"millmaths.example/paperprop/calc/uncertainty"
+	"millmaths.example/paperprop/calc/worked"
 	"millmaths.example/paperprop/catalogue"
 	"millmaths.example/paperprop/drying"
 	"millmaths.example/paperprop/lab"
@@ -206,6 +208,16 @@ var functions = []function{
 	{"mathml.Substituted", reflect.ValueOf(mathml.Substituted)},
 	{"mathml.Symbol", reflect.ValueOf(mathml.Symbol)},
 	{"mathml.TypedLegend", reflect.ValueOf(mathml.TypedLegend)},
+	{"plain.Folded", reflect.ValueOf(plain.Folded)},
+	{"plain.InMarkdown", reflect.ValueOf(plain.InMarkdown)},
+	{"plain.MarkdownTable", reflect.ValueOf(plain.MarkdownTable)},
+	{"plain.Rows", reflect.ValueOf(plain.Rows)},
+	{"plain.Wrapped", reflect.ValueOf(plain.Wrapped)},
+	{"plain.WrappedAt", reflect.ValueOf(plain.WrappedAt)},
+	{"worked.Findings", reflect.ValueOf(worked.Findings)},
+	{"worked.Level", reflect.ValueOf(worked.Level)},
+	{"worked.Markdown", reflect.ValueOf(worked.Markdown)},
+	{"worked.Text", reflect.ValueOf(worked.Text)},
 	{"fibre.Calculations", reflect.ValueOf(fibre.Calculations)},
 	{"board.Calculations", reflect.ValueOf(board.Calculations)},
 	{"water.AirAtDewPoint", reflect.ValueOf(water.AirAtDewPoint)},

@@ -37,8 +37,8 @@ var (
 		math.MaxFloat64, -math.MaxFloat64, math.SmallestNonzeroFloat64, -math.SmallestNonzeroFloat64,
 		0x1p-1022, 1e300, -1e300, 1e-300, 1 << 53, 1<<53 + 2, -1, 1, 2, 100,
 	}
-	plain = []float64{0, 0.04, 0.1, 0.5, 0.9, 1, 1.5, 3, 5, 10, 20, 60, 100, 120, 500, 1500, 1e4}
-	texts = []string{
+	ordinary = []float64{0, 0.04, 0.1, 0.5, 0.9, 1, 1.5, 3, 5, 10, 20, 60, 100, 120, 500, 1500, 1e4}
+	texts    = []string{
 		"", " ", "4 %", "120 g/m²", "500 t/h ± 1 %", "9.5 13.2 11 %", "[1 2 3 | 4 5 6] g", "3..5 % by 0.25 %", "mass=4 g; count=?",
 		"NaN", "-Inf", "1e999999999", "1e-400 kg", "0x1p-3 m", "1_000", "4,0", "-0 t/h", "5.", "..", "?", "± 1", "@", "@no such file", "=", ";;", "a=b=c",
 		"\x00", "\xff\xfe", "\u202e4 %", "4\u00a0%", "µ", "lb/(h ft2)", "kg/((((", strings.Repeat("9", 100), strings.Repeat("(", 200), "a*b + pow(c, 2)", "y = a/0",
@@ -68,7 +68,7 @@ func (m maker) number() float64 {
 	if m.IntN(2) == 0 {
 		return pick(m, edges)
 	}
-	return pick(m, plain)
+	return pick(m, ordinary)
 }
 
 // text is one of the texts, at times broken.
@@ -289,6 +289,9 @@ func made() map[reflect.Type]func(m maker) reflect.Value {
 		typeOf[calc.Sample]():      func(m maker) reflect.Value { return again(m, maker.sample) },
 		typeOf[calc.Uncertainty](): func(m maker) reflect.Value { return again(m, maker.uncertainty) },
 		typeOf[*calc.ResultLine](): func(m maker) reflect.Value { return again(m, maker.resultLine) },
+		typeOf[*calc.Solution](): func(m maker) reflect.Value {
+			return again(m, func(m maker) (*calc.Solution, error) { return m.sheet().Solution() })
+		},
 		typeOf[calc.Estimate](): func(m maker) reflect.Value {
 			return again(m, func(m maker) (calc.Estimate, error) { return calc.ParseEstimate(m.text()) })
 		},
@@ -488,7 +491,7 @@ var quillbeck = sync.OnceValue(func() *line.Line {
 func (m maker) line() *line.Line {
 	l := quillbeck()
 	if m.IntN(2) == 0 {
-		if other, err := l.With(pick(m, l.Figures).Name, fmt.Sprintf("%g %%", pick(m, plain))); err == nil {
+		if other, err := l.With(pick(m, l.Figures).Name, fmt.Sprintf("%g %%", pick(m, ordinary))); err == nil {
 			return other
 		}
 	}
@@ -499,7 +502,7 @@ func (m maker) line() *line.Line {
 func (m maker) book() (*making.Book, error) {
 	var set []making.Setting
 	if m.IntN(2) == 0 {
-		set = append(set, making.Setting{Name: "uptime", Text: fmt.Sprintf("%g %%", pick(m, plain))})
+		set = append(set, making.Setting{Name: "uptime", Text: fmt.Sprintf("%g %%", pick(m, ordinary))})
 	}
 	return making.ReadFile("../../../examples/quillbeck/order-book.toml", table.Options{}, set...)
 }

@@ -1,28 +1,49 @@
-package main
+// Package worked writes a worked solution as plain text or in Markdown:
+//
+//	err := s.Run() // a calc.Sheet
+//	...
+//	w, err := s.Solution()
+//	...
+//	err = worked.Text(os.Stdout, w, calc.Findings{})
+//
+// A [calc.Solution] holds texts, so that a program can set them itself: this package sets
+// them as the command does.
+package worked
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"math"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
+	"millmaths.example/paperprop"
 	"millmaths.example/paperprop/calc"
 	"millmaths.example/paperprop/calc/formula"
 	"millmaths.example/paperprop/calc/mathml"
+	"millmaths.example/paperprop/calc/plain"
 )
 
-// solutionText writes a worked solution for a terminal.
-func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) {
+// Text writes a worked solution in lines of at most 80 columns, as far as its formulas can be
+// broken, with what was found on its uncertainty besides first order. Found may be zero.
+// The error is that of out.
+func Text(out io.Writer, w *calc.Solution, found calc.Findings) error {
+	var b bytes.Buffer
+	writeText(&b, w, found)
+	_, err := out.Write(b.Bytes())
+	return err
+}
+
+func writeText(out io.Writer, w *calc.Solution, found calc.Findings) {
 	fmt.Fprintf(out, "%s\n\nGiven\n", w.Title)
 	printGiven(out, givenRows(w, "  "))
 	if len(w.Between) > 0 {
 		fmt.Fprintln(out, "\nValues on the way")
-		printRows(out, betweenRows(w, "  "))
+		plain.Rows(out, betweenRows(w, "  "))
 	}
 	if w.Solved != "" {
-		fmt.Fprintf(out, "\nSolved for\n  %s\n", wrapped(w.Solved, "  "))
+		fmt.Fprintf(out, "\nSolved for\n  %s\n", plain.Wrapped(w.Solved, "  "))
 	}
 	if len(w.Steps) > 0 || w.Method != "" {
 		fmt.Fprintln(out, "\nSolution")
@@ -34,27 +55,33 @@ func solutionText(out io.Writer, w *calc.Solution, found calc.Findings) {
 				fmt.Fprintf(out, "  %s\n", line)
 				continue
 			}
-			fmt.Fprintf(out, "  %s= %s\n", strings.Repeat(" ", len(name)), folded(line, len(name)+4))
+			fmt.Fprintf(out, "  %s= %s\n", strings.Repeat(" ", len(name)), plain.Folded(line, len(name)+4))
 		}
 	}
 	for _, text := range mathml.TypedLegend(stepFormulas(w)) {
-		fmt.Fprintf(out, "  %s\n", wrapped(text, "  "))
+		fmt.Fprintf(out, "  %s\n", plain.Wrapped(text, "  "))
 	}
 	if w.Method != "" {
-		fmt.Fprintf(out, "  %s\n", wrapped("Method: "+w.Method, "  "))
+		fmt.Fprintf(out, "  %s\n", plain.Wrapped("Method: "+w.Method, "  "))
 	}
 	fmt.Fprintln(out, "\nResult")
-	printRows(out, resultRows(w, "  "))
+	plain.Rows(out, resultRows(w, "  "))
 	for _, r := range withSpread(w) {
-		fmt.Fprintf(out, "\n%s\n", wrapped("Uncertainty of "+r.Name+", "+spreadOf(r), "  "))
-		printRows(out, budgetRows(r, "  "))
+		fmt.Fprintf(out, "\n%s\n", plain.Wrapped("Uncertainty of "+r.Name+", "+spreadOf(r), "  "))
+		plain.Rows(out, budgetRows(r, "  "))
 		fmt.Fprint(out, expandedLine(r, found.Level, "  %s\n"))
 	}
 	if len(found.Samples)+len(found.Bent) > 0 {
 		fmt.Fprintln(out)
 	}
-	printFindings(out, found)
-	fmt.Fprintf(out, "\n%s\n", wrapped("Source: "+w.Status.Cite(w.Source), "  "))
+	Findings(out, found)
+	for _, warning := range w.Warnings {
+		fmt.Fprintf(out, "\n%s\n", plain.Wrapped(fmt.Sprintf("Warning: %s: %s", warning.Code, warning.Text), "  "))
+	}
+	for _, c := range w.Cautions {
+		fmt.Fprintf(out, "\n%s\n", plain.Wrapped("Caution: "+c.Text, "  "))
+	}
+	fmt.Fprintf(out, "\n%s\n", plain.Wrapped("Source: "+w.Status.Cite(w.Source), "  "))
 }
 
 // withSpread returns the results whose uncertainty has a section of its own, for a
@@ -83,11 +110,11 @@ func printGiven(out io.Writer, rows [][]string) {
 	for _, row := range rows {
 		if len(row[1]) > longestGiven {
 			column := len(row[0]) + len(" = ")
-			fmt.Fprintf(&long, "%s = %s\n", row[0], wrappedAt(row[1], column))
+			fmt.Fprintf(&long, "%s = %s\n", row[0], plain.WrappedAt(row[1], column))
 			row[1] = "(below)"
 		}
 	}
-	printRows(out, rows)
+	plain.Rows(out, rows)
 	fmt.Fprint(out, long.String())
 }
 
@@ -103,53 +130,6 @@ func stepLines(step calc.Step) []string {
 		}
 	}
 	return lines
-}
-
-// folded breaks a formula that begins at a column if it is wider than the terminal:
-// before a sign, after a comma, or between the members of a list.
-func folded(text string, column int) string {
-	var b strings.Builder
-	for {
-		at := foldAt(text, width-column)
-		if at == 0 {
-			b.WriteString(text)
-			return b.String()
-		}
-		b.WriteString(strings.TrimRight(text[:at], " ") + "\n" + strings.Repeat(" ", column))
-		text = strings.TrimLeft(text[at:], " ")
-	}
-}
-
-// foldAt returns where to break a formula so that the first part fits, or is as
-// short as possible; 0 if it fits or can't be broken. A product or a list is broken
-// only where no sum can be.
-func foldAt(text string, room int) int {
-	if utf8.RuneCountInString(text) <= room {
-		return 0
-	}
-	last, within := 0, 0
-	bracket := strings.IndexAny(text, "[]")
-	list := bracket >= 0 && text[bracket] == ']' // a list that was broken before
-	for i, c := range text {
-		if i > 0 && max(last, within) > 0 && utf8.RuneCountInString(text[:i]) > room {
-			break
-		}
-		if c == '[' || c == ']' {
-			list = c == '['
-		}
-		rest := text[i:]
-		switch {
-		case i == 0:
-		case c == '*' || c == ' ' && list:
-			within = i
-		case c == ' ' && text[i-1] == ',' || strings.HasPrefix(rest, " + ") || strings.HasPrefix(rest, " - "):
-			last = i
-		}
-	}
-	if last < room/3 {
-		return max(last, within)
-	}
-	return last
 }
 
 func givenRows(w *calc.Solution, indent string) [][]string {
@@ -192,7 +172,7 @@ func resultRows(w *calc.Solution, indent string) [][]string {
 	for _, r := range w.Results {
 		said := reportedAs(r)
 		if r.Stepped {
-			said = strings.TrimPrefix(said+"; "+movesInSteps, "; ")
+			said = strings.TrimPrefix(said+"; moves in steps: Monte Carlo gives its uncertainty", "; ")
 		}
 		rows = append(rows, []string{indent + r.Symbol, r.Full, r.Name, said})
 	}
@@ -215,7 +195,7 @@ func expandedLine(r calc.ResultLine, level float64, format string) string {
 	if err != nil {
 		return fmt.Sprintf(format, err)
 	}
-	of := levelText(level, r.Freedom)
+	of := Level(level, r.Freedom)
 	if whole := math.Trunc(r.Freedom); whole >= 1 && r.Freedom-whole > 0.05 && r.Freedom-whole < 0.95 {
 		of += fmt.Sprintf(", not cut to %.0f", whole) // JCGM 100:2008, G.4.1, leaves it open (from memory)
 	}
@@ -230,70 +210,102 @@ func budgetRows(r calc.ResultLine, indent string) [][]string {
 	return rows
 }
 
-// solutionMarkdown writes a worked solution for a report.
-func solutionMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) {
+// Markdown is [Text] in Markdown, for a report.
+func Markdown(out io.Writer, w *calc.Solution, found calc.Findings) error {
+	var b bytes.Buffer
+	writeMarkdown(&b, w, found)
+	_, err := out.Write(b.Bytes())
+	return err
+}
+
+func writeMarkdown(out io.Writer, w *calc.Solution, found calc.Findings) {
 	fmt.Fprintf(out, "# %s\n\n## Given\n\n", w.Title)
-	markdownTable(out, []string{"symbol", "value", "input", "meaning"}, givenRows(w, ""))
+	plain.MarkdownTable(out, []string{"symbol", "value", "input", "meaning"}, givenRows(w, ""))
 	if len(w.Between) > 0 {
 		fmt.Fprint(out, "\n## Values on the way\n\n")
-		markdownTable(out, []string{"symbol", "value", "meaning"}, betweenRows(w, ""))
+		plain.MarkdownTable(out, []string{"symbol", "value", "meaning"}, betweenRows(w, ""))
 	}
 	if w.Solved != "" {
-		fmt.Fprintf(out, "\n## Solved for\n\n%s\n", inMarkdown(w.Solved))
+		fmt.Fprintf(out, "\n## Solved for\n\n%s\n", plain.InMarkdown(w.Solved))
 	}
 	fmt.Fprintf(out, "\n## Solution\n\n")
 	for _, step := range w.Steps {
 		fmt.Fprint(out, "```\n")
 		for i, line := range stepLines(step) {
 			if i > 0 {
-				line = "  = " + folded(line, len("  = "))
+				line = "  = " + plain.Folded(line, len("  = "))
 			}
 			fmt.Fprintln(out, line)
 		}
 		fmt.Fprint(out, "```\n\n")
 	}
 	for _, text := range mathml.TypedLegend(stepFormulas(w)) {
-		fmt.Fprintf(out, "%s\n\n", inMarkdown(text))
+		fmt.Fprintf(out, "%s\n\n", plain.InMarkdown(text))
 	}
 	if w.Method != "" {
-		fmt.Fprintf(out, "Method: %s\n\n", inMarkdown(w.Method))
+		fmt.Fprintf(out, "Method: %s\n\n", plain.InMarkdown(w.Method))
 	}
 	fmt.Fprint(out, "## Result\n\n")
-	markdownTable(out, []string{"symbol", "unrounded", "output", "reported"}, resultRows(w, ""))
+	plain.MarkdownTable(out, []string{"symbol", "unrounded", "output", "reported"}, resultRows(w, ""))
 	for _, r := range withSpread(w) {
 		fmt.Fprintf(out, "\n## Uncertainty of %s\n\n%s\n\n", r.Name, spreadOf(r))
-		markdownTable(out, []string{"source", "contribution", "part"}, budgetRows(r, ""))
+		plain.MarkdownTable(out, []string{"source", "contribution", "part"}, budgetRows(r, ""))
 		fmt.Fprint(out, expandedLine(r, found.Level, "\n%s\n"))
 	}
 	if len(found.Samples)+len(found.Bent) > 0 {
 		fmt.Fprint(out, "\n```\n")
-		printFindings(out, found)
+		Findings(out, found)
 		fmt.Fprint(out, "```\n")
 	}
 	for _, warning := range w.Warnings {
-		warningMarkdown(out, *warning)
+		MarkdownWarning(out, *warning)
 	}
 	for _, c := range w.Cautions {
-		fmt.Fprintf(out, "\n**Caution**: %s\n", inMarkdown(c.Text))
+		fmt.Fprintf(out, "\n**Caution**: %s\n", plain.InMarkdown(c.Text))
 	}
-	fmt.Fprintf(out, "\nSource: %s\n", inMarkdown(w.Status.Cite(w.Source)))
+	fmt.Fprintf(out, "\nSource: %s\n", plain.InMarkdown(w.Status.Cite(w.Source)))
 }
 
-func warningMarkdown(out io.Writer, w calc.Warning) {
-	fmt.Fprintf(out, "\n**Warning** (%s): %s\n", w.Code, inMarkdown(w.Text))
+// MarkdownWarning writes a warning as a paragraph of Markdown.
+func MarkdownWarning(out io.Writer, w calc.Warning) {
+	fmt.Fprintf(out, "\n**Warning** (%s): %s\n", w.Code, plain.InMarkdown(w.Text))
 }
 
-// inMarkdown returns a text as it must be written in Markdown, which takes what stands
-// between two asterisks for stressed: k*a*b would come out without them.
-func inMarkdown(text string) string { return strings.ReplaceAll(text, "*", `\*`) }
-
-func markdownTable(out io.Writer, head []string, rows [][]string) {
-	fmt.Fprintf(out, "| %s |\n|%s\n", strings.Join(head, " | "), strings.Repeat(" --- |", len(head)))
-	plain := strings.NewReplacer("|", `\|`, "*", `\*`, "\r\n", " ", "\n", " ", "\r", " ") // a row must be one line
-	for _, row := range rows {
-		for i := range row {
-			row[i] = plain.Replace(row[i])
-		}
-		fmt.Fprintf(out, "| %s |\n", strings.Join(row, " | "))
+// Findings writes what was found beyond the first order.
+func Findings(out io.Writer, found calc.Findings) {
+	if len(found.Samples) > 0 {
+		fmt.Fprintf(out, "Monte Carlo, %d draws, seed %d, 95 %% interval:\n", found.Draws, found.Seed)
 	}
+	var rows [][]string
+	for _, m := range found.Samples {
+		u := m.Cell.PrintUnit()
+		people := func(x float64) string { return m.Cell.PeopleBeside(x, m.Standard) }
+		rows = append(rows, []string{
+			"  " + m.Cell.Name, strings.TrimSuffix(fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u), " 1"),
+			"u = " + m.Cell.Spread(m.Standard),
+		})
+	}
+	plain.Rows(out, rows)
+	if len(found.Bent) > 0 {
+		fmt.Fprintln(out, "Second order:")
+	}
+	rows = nil
+	for _, b := range found.Bent {
+		u := b.Cell.PrintUnit()
+		rows = append(rows, []string{
+			"  " + b.Cell.Name, strings.TrimSuffix(strings.TrimSpace(fmt.Sprintf("mean %s %s", b.Cell.PeopleBeside(b.Mean, b.Standard), u)), " 1"),
+			"u = " + b.Cell.Spread(b.Standard),
+		})
+	}
+	plain.Rows(out, rows)
+}
+
+// Level returns a level of confidence, from 0 to 1, as a person reads it, with the degrees of
+// freedom unless they are zero.
+func Level(level, freedom float64) string {
+	text := paperprop.People(100*level) + " %"
+	if freedom > 0 {
+		text += fmt.Sprintf(", %s degrees of freedom", paperprop.People(math.Round(freedom*10)/10))
+	}
+	return text
 }
