@@ -155,6 +155,9 @@ func (r *unitReader) power() (composed, error) {
 		if err := refuse(nil, word, word); err != nil {
 			return c, err
 		}
+		if strings.Trim(word, "0123456789") == "" {
+			return c, r.malformed("a number among units, want one number with one unit")
+		}
 		return c, &UnitError{Text: word}
 	}
 	r.at = one

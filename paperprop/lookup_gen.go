@@ -694,8 +694,10 @@ func lookupForcePerLength(text string) int {
 		return 4
 	case "kgf/mm":
 		return 5
-	case "kgf/15mm":
+	case "kgf/15mm", "kgf/15 mm":
 		return 6
+	case "N/15mm", "N/15 mm":
+		return 7
 	}
 	return -1
 }
@@ -1284,95 +1286,95 @@ func lookupAtom(text string) int {
 	case "pli":
 		return 251
 	case "Taber unit", "Taber units":
-		return 275
+		return 276
 	case "kPa":
-		return 280
-	case "Pa":
 		return 281
-	case "MPa":
+	case "Pa":
 		return 282
-	case "GPa":
+	case "MPa":
 		return 283
-	case "bar":
+	case "GPa":
 		return 284
-	case "hPa", "mbar":
+	case "bar":
 		return 285
-	case "psi":
+	case "hPa", "mbar":
 		return 286
-	case "psf":
+	case "psi":
 		return 287
+	case "psf":
+		return 288
 	case "atm":
-		return 289
-	case "Torr":
 		return 290
-	case "mmHg":
+	case "Torr":
 		return 291
-	case "in Hg", "inHg":
+	case "mmHg":
 		return 292
-	case "mm WC", "mmH2O":
+	case "in Hg", "inHg":
 		return 293
-	case "in H2O", "in WC", "inH2O":
+	case "mm WC", "mmH2O":
 		return 294
+	case "in H2O", "in WC", "inH2O":
+		return 295
 	case "kPa s":
-		return 325
-	case "psi s":
 		return 326
+	case "psi s":
+		return 327
 	case "CU":
-		return 328
+		return 329
 	case "J", "joule", "joules":
-		return 331
-	case "mJ":
 		return 332
-	case "kJ":
+	case "mJ":
 		return 333
-	case "MJ":
+	case "kJ":
 		return 334
-	case "GJ":
+	case "MJ":
 		return 335
-	case "Wh":
+	case "GJ":
 		return 336
-	case "kW h", "kWh":
+	case "Wh":
 		return 337
-	case "MWh":
+	case "kW h", "kWh":
 		return 338
-	case "Btu_IT":
+	case "MWh":
 		return 339
-	case "Btu_th":
+	case "Btu_IT":
 		return 340
-	case "cal_IT":
+	case "Btu_th":
 		return 341
-	case "cal_th":
+	case "cal_IT":
 		return 342
-	case "kcal_IT":
+	case "cal_th":
 		return 343
-	case "therm_US":
+	case "kcal_IT":
 		return 344
-	case "ft lbf":
+	case "therm_US":
 		return 345
-	case "in lbf":
+	case "ft lbf":
 		return 346
-	case "kW", "kilowatt", "kilowatts":
+	case "in lbf":
 		return 347
-	case "W", "watt", "watts":
+	case "kW", "kilowatt", "kilowatts":
 		return 348
-	case "MW":
+	case "W", "watt", "watts":
 		return 349
-	case "hp_mech":
+	case "MW":
 		return 350
-	case "hp_el":
+	case "hp_mech":
 		return 351
-	case "PS", "hp_metric":
+	case "hp_el":
 		return 352
+	case "PS", "hp_metric":
+		return 353
 	case "cP", "mPa s":
-		return 371
+		return 372
 	case "V", "volt", "volts":
-		return 373
-	case "A", "ampere", "amperes":
 		return 374
-	case "mA":
+	case "A", "ampere", "amperes":
 		return 375
-	case "ohm", "Ω":
+	case "mA":
 		return 376
+	case "ohm", "Ω":
+		return 377
 	}
 	return -1
 }
@@ -1706,230 +1708,232 @@ func lookupAny(text string) int {
 		return 253
 	case "kgf/mm":
 		return 254
-	case "kgf/15mm":
+	case "kgf/15mm", "kgf/15 mm":
 		return 255
-	case "kN.m/kg", "N.m/g", "kN·m/kg":
+	case "N/15mm", "N/15 mm":
 		return 256
-	case "kN.m/g", "MN.m/kg":
+	case "kN.m/kg", "N.m/g", "kN·m/kg":
 		return 257
-	case "mN.m2/g", "mN·m²/g":
+	case "kN.m/g", "MN.m/kg":
 		return 258
-	case "100 gf/(g/m2)":
+	case "mN.m2/g", "mN·m²/g":
 		return 259
+	case "100 gf/(g/m2)":
+		return 260
 	case "kPa.m2/g", "kPa·m²/g":
-		return 267
-	case "(gf/cm2)/(g/m2)":
 		return 268
-	case "psi/lb":
+	case "(gf/cm2)/(g/m2)":
 		return 269
-	case "mN.m", "mN·m":
+	case "psi/lb":
 		return 270
-	case "N.m":
+	case "mN.m", "mN·m":
 		return 271
-	case "lbf.in":
+	case "N.m":
 		return 272
+	case "lbf.in":
+		return 273
 	case "gf.cm", "Taber unit", "Taber units":
-		return 275
+		return 276
 	case "N.m7/kg3":
-		return 277
-	case "N.m6/kg3":
 		return 278
-	case "J/m", "W s/m":
+	case "N.m6/kg3":
 		return 279
-	case "kPa":
+	case "J/m", "W s/m":
 		return 280
-	case "Pa":
+	case "kPa":
 		return 281
-	case "MPa", "N/mm2":
+	case "Pa":
 		return 282
-	case "GPa":
+	case "MPa", "N/mm2":
 		return 283
-	case "bar":
+	case "GPa":
 		return 284
-	case "mbar", "hPa":
+	case "bar":
 		return 285
-	case "psi", "lbf/in2":
+	case "mbar", "hPa":
 		return 286
-	case "lbf/ft2", "psf":
+	case "psi", "lbf/in2":
 		return 287
-	case "kgf/cm2":
+	case "lbf/ft2", "psf":
 		return 288
-	case "atm":
+	case "kgf/cm2":
 		return 289
-	case "Torr":
+	case "atm":
 		return 290
-	case "mmHg":
+	case "Torr":
 		return 291
-	case "inHg", "in Hg":
+	case "mmHg":
 		return 292
-	case "mmH2O", "mm WC":
+	case "inHg", "in Hg":
 		return 293
-	case "inH2O", "in WC", "in H2O":
+	case "mmH2O", "mm WC":
 		return 294
-	case "bar(g)", "barg", "bar gauge":
+	case "inH2O", "in WC", "in H2O":
 		return 295
-	case "kPa(g)", "kPag":
+	case "bar(g)", "barg", "bar gauge":
 		return 296
-	case "psig", "psi(g)", "lbf/in2(g)":
+	case "kPa(g)", "kPag":
 		return 297
-	case "Pa(g)":
+	case "psig", "psi(g)", "lbf/in2(g)":
 		return 298
-	case "MPa(g)", "N/mm2(g)":
+	case "Pa(g)":
 		return 299
-	case "GPa(g)":
+	case "MPa(g)", "N/mm2(g)":
 		return 300
-	case "mbar(g)", "hPa(g)":
+	case "GPa(g)":
 		return 301
-	case "lbf/ft2(g)", "psf(g)":
+	case "mbar(g)", "hPa(g)":
 		return 302
-	case "kgf/cm2(g)":
+	case "lbf/ft2(g)", "psf(g)":
 		return 303
-	case "atm(g)":
+	case "kgf/cm2(g)":
 		return 304
-	case "Torr(g)":
+	case "atm(g)":
 		return 305
-	case "mmHg(g)":
+	case "Torr(g)":
 		return 306
-	case "inHg(g)", "in Hg(g)":
+	case "mmHg(g)":
 		return 307
-	case "mmH2O(g)", "mm WC(g)":
+	case "inHg(g)", "in Hg(g)":
 		return 308
-	case "inH2O(g)", "in WC(g)", "in H2O(g)":
+	case "mmH2O(g)", "mm WC(g)":
 		return 309
-	case "bar(a)", "bara", "bar abs":
+	case "inH2O(g)", "in WC(g)", "in H2O(g)":
 		return 310
-	case "kPa(a)", "kPa abs":
+	case "bar(a)", "bara", "bar abs":
 		return 311
-	case "MPa(a)", "N/mm2(a)":
+	case "kPa(a)", "kPa abs":
 		return 312
-	case "psia", "psi(a)", "lbf/in2(a)":
+	case "MPa(a)", "N/mm2(a)":
 		return 313
-	case "Pa(a)":
+	case "psia", "psi(a)", "lbf/in2(a)":
 		return 314
-	case "GPa(a)":
+	case "Pa(a)":
 		return 315
-	case "mbar(a)", "hPa(a)":
+	case "GPa(a)":
 		return 316
-	case "lbf/ft2(a)", "psf(a)":
+	case "mbar(a)", "hPa(a)":
 		return 317
-	case "kgf/cm2(a)":
+	case "lbf/ft2(a)", "psf(a)":
 		return 318
-	case "atm(a)":
+	case "kgf/cm2(a)":
 		return 319
-	case "Torr(a)":
+	case "atm(a)":
 		return 320
-	case "mmHg(a)":
+	case "Torr(a)":
 		return 321
-	case "inHg(a)", "in Hg(a)":
+	case "mmHg(a)":
 		return 322
-	case "mmH2O(a)", "mm WC(a)":
+	case "inHg(a)", "in Hg(a)":
 		return 323
-	case "inH2O(a)", "in WC(a)", "in H2O(a)":
+	case "mmH2O(a)", "mm WC(a)":
 		return 324
-	case "kPa s", "kPa.s", "kN/m per m/s":
+	case "inH2O(a)", "in WC(a)", "in H2O(a)":
 		return 325
-	case "psi s", "psi.s":
+	case "kPa s", "kPa.s", "kN/m per m/s":
 		return 326
-	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
+	case "psi s", "psi.s":
 		return 327
-	case "CU":
+	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
 		return 328
-	case "mL/(min cm2 kPa)":
+	case "CU":
 		return 329
-	case "um/Pa":
+	case "mL/(min cm2 kPa)":
 		return 330
-	case "J", "joule", "joules":
+	case "um/Pa":
 		return 331
-	case "mJ":
+	case "J", "joule", "joules":
 		return 332
-	case "kJ":
+	case "mJ":
 		return 333
-	case "MJ":
+	case "kJ":
 		return 334
-	case "GJ":
+	case "MJ":
 		return 335
-	case "Wh":
+	case "GJ":
 		return 336
-	case "kWh", "kW h":
+	case "Wh":
 		return 337
-	case "MWh":
+	case "kWh", "kW h":
 		return 338
-	case "Btu_IT":
+	case "MWh":
 		return 339
-	case "Btu_th":
+	case "Btu_IT":
 		return 340
-	case "cal_IT":
+	case "Btu_th":
 		return 341
-	case "cal_th":
+	case "cal_IT":
 		return 342
-	case "kcal_IT":
+	case "cal_th":
 		return 343
-	case "therm_US":
+	case "kcal_IT":
 		return 344
-	case "ft.lbf", "ft lbf":
+	case "therm_US":
 		return 345
-	case "in.lbf", "in lbf":
+	case "ft.lbf", "ft lbf":
 		return 346
-	case "kW", "kilowatt", "kilowatts":
+	case "in.lbf", "in lbf":
 		return 347
-	case "W", "watt", "watts":
+	case "kW", "kilowatt", "kilowatts":
 		return 348
-	case "MW":
+	case "W", "watt", "watts":
 		return 349
-	case "hp_mech", "hp(mech)":
+	case "MW":
 		return 350
-	case "hp_el", "hp(el)":
+	case "hp_mech", "hp(mech)":
 		return 351
-	case "hp_metric", "PS":
+	case "hp_el", "hp(el)":
 		return 352
-	case "kJ/kg", "J/g", "MJ/t":
+	case "hp_metric", "PS":
 		return 353
-	case "J/kg":
+	case "kJ/kg", "J/g", "MJ/t":
 		return 354
-	case "kWh/t":
+	case "J/kg":
 		return 355
-	case "MWh/t":
+	case "kWh/t":
 		return 356
-	case "GJ/t":
+	case "MWh/t":
 		return 357
-	case "kWh/short ton", "kWh/short tons":
+	case "GJ/t":
 		return 358
-	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
+	case "kWh/short ton", "kWh/short tons":
 		return 359
-	case "Btu_IT/lb":
+	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
 		return 360
-	case "J/m2", "J/m²":
+	case "Btu_IT/lb":
 		return 361
-	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
+	case "J/m2", "J/m²":
 		return 362
-	case "in.lbf/in2":
+	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
 		return 363
-	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
+	case "in.lbf/in2":
 		return 364
-	case "J/(kg K)":
+	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
 		return 365
-	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
+	case "J/(kg K)":
 		return 366
-	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
+	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
 		return 367
-	case "Btu_IT/(h ft2 degF)":
+	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
 		return 368
-	case "W/(m K)", "W/(m·K)", "W/(m.K)":
+	case "Btu_IT/(h ft2 degF)":
 		return 369
-	case "Btu_IT/(h ft degF)":
+	case "W/(m K)", "W/(m·K)", "W/(m.K)":
 		return 370
-	case "mPa.s", "cP", "mPa s":
+	case "Btu_IT/(h ft degF)":
 		return 371
-	case "mm2/s2", "cSt/s":
+	case "mPa.s", "cP", "mPa s":
 		return 372
-	case "V", "volt", "volts":
+	case "mm2/s2", "cSt/s":
 		return 373
-	case "A", "ampere", "amperes":
+	case "V", "volt", "volts":
 		return 374
-	case "mA":
+	case "A", "ampere", "amperes":
 		return 375
-	case "ohm", "Ω":
+	case "mA":
 		return 376
+	case "ohm", "Ω":
+		return 377
 	}
 	return -1
 }

@@ -120,6 +120,8 @@ func tail(text string, end int, point byte) string {
 		return "an uncertainty, want the value alone"
 	case rest[0] == '_':
 		return "_ between digits, leave it out"
+	case rest[0] == '/' && digit:
+		return "a fraction, want a decimal number"
 	case rest[0] == '\'' && digit:
 		return "' between digits, leave it out"
 	case rest[0] == ',' && point == '.' && digit:

@@ -2100,6 +2100,7 @@ const (
 	KilogramForcePerCentimetre   ForcePerLength = 196133.0 / 200000                 // kgf/cm
 	KilogramForcePerMillimetre   ForcePerLength = 196133.0 / 20000                  // kgf/mm
 	KilogramForcePer15Millimetre ForcePerLength = 196133.0 / 300000                 // kgf/15mm
+	NewtonPer15Millimetre        ForcePerLength = 1.0 / 15                          // N/15mm
 )
 
 // ParseForcePerLength reads a number and a unit, such as "12 kN/m". The error is a

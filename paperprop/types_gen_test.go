@@ -175,6 +175,7 @@ var constants = []struct {
 	{&kinds[kindForcePerLength], "kgf/cm", float64(KilogramForcePerCentimetre)},
 	{&kinds[kindForcePerLength], "kgf/mm", float64(KilogramForcePerMillimetre)},
 	{&kinds[kindForcePerLength], "kgf/15mm", float64(KilogramForcePer15Millimetre)},
+	{&kinds[kindForcePerLength], "N/15mm", float64(NewtonPer15Millimetre)},
 	{&kinds[kindStrengthIndex], "kN.m/kg", float64(KilonewtonMetrePerKilogram)},
 	{&kinds[kindStrengthIndex], "kN.m/g", float64(KilonewtonMetrePerGram)},
 	{&kinds[kindTearIndex], "mN.m2/g", float64(MillinewtonSquareMetrePerGram)},

@@ -18,6 +18,7 @@ var (
 	errTwoInOne             = errors.New("an uncertainty is given twice")
 	errUnitsWithin          = errors.New("units within brackets, want one for all after them, [50 60] g, or members with units separated by commas, [50 g, 2 oz]")
 	errUnitsBetween         = errors.New("units between members, want one for all after them, 50 60 g, or members with units separated by commas, 50 g, 2 oz")
+	errAskedOutput          = errors.New("an output is computed from what is given, leave it out; ? stands for an input that is sought")
 	errSpreadWithin         = errors.New("an uncertainty within brackets, want it after them: [50 60] ± 1 g or [50 60] ± [1 2] g")
 )
 
@@ -31,9 +32,20 @@ func (c *Cell) Set(text string) error {
 	c.text, c.plain = strings.TrimSpace(text), false
 	if err := c.read(c.text); err != nil {
 		c.given = false
-		return &InputError{c.Name, c.text, c.withOwnUnit(err)}
+		return &InputError{c.Name, c.text, c.withOwnUnit(c.withOwnText(err))}
 	}
 	return nil
+}
+
+// withOwnText gives an error about the whole text the text as it was written: a number and
+// its unit were read apart, and stand together again with a blank.
+func (c *Cell) withOwnText(err error) error {
+	var fault *paperprop.NumberError
+	packed := func(text string) string { return strings.ReplaceAll(text, " ", "") }
+	if errors.As(err, &fault) && packed(fault.Text) == packed(c.text) {
+		fault.Text = c.text
+	}
+	return err
 }
 
 // withOwnUnit puts the unit in which the field prints first among those to choose from
@@ -63,7 +75,9 @@ func (c *Cell) MarshalText() ([]byte, error) { return []byte(c.text), nil }
 func (c *Cell) read(text string) error {
 	output := c.output
 	switch {
-	case text == "?" && !output:
+	case text == "?" && output:
+		return errAskedOutput
+	case text == "?":
 		c.asked, c.sheet.inverse = true, true
 		return nil
 	case c.Shape == Word && !output:

@@ -48,6 +48,8 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "300", `mass-flow "300": unit missing, want t/h or kg/h`},
 		{"dilution", "mass-flow", "300 ± 3", `mass-flow "300 ± 3": "300": unit missing, want t/h or kg/h`},
 		{"dilution", "mass-flow", "3,0 t/h", `mass-flow: number "3,0 t/h": decimal comma, write 3.0`},
+		{"dilution", "mass-flow", "3,0t/h", `mass-flow: number "3,0t/h": decimal comma, write 3.0`},
+		{"dilution", "water-flow", "?", `water-flow "?": an output is computed from what is given, leave it out; ? stands for an input that is sought`},
 		{"dilution", "mass-flow", "0x12 t/h", `mass-flow "0x12 t/h": unknown unit "x12", want a unit of mass flow such as t/h or kg/h`},
 		{"dilution", "mass-flow", "1e401 t/h", `mass-flow: number "1e401 t/h": exponent beyond ±400`},
 		{"dilution", "mass-flow", "1e400 t/h", `mass-flow "1e400 t/h": number "1e400": too large`},
