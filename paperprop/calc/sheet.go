@@ -10,7 +10,8 @@ import (
 )
 
 // A Sheet is a calculation with its inputs and results: set inputs from text or
-// numbers, Run, then read the outputs. A Sheet is for one goroutine.
+// numbers, Run, then read the outputs. A Sheet is for one goroutine, and comes
+// from the NewSheet of a [Calculation]: the zero Sheet is of none.
 type Sheet struct {
 	In, Out []*Cell
 

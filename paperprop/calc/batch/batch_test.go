@@ -269,6 +269,14 @@ func TestConstants(t *testing.T) {
 	a.wantTold(t, "2: want exactly 1 of area, (length,width), none is given")
 }
 
+// Where no unit is known, the one that the head may mean is told, not another.
+func TestUnitThatHeadMayMean(t *testing.T) {
+	for head, want := range map[string]string{"strip width cm": "strip width [cm]", "b_in": "b [in]", "b_0": "b_0 [mm]", "width": "width [mm]", "min": "min [mm]"} {
+		job := batch.Job{Columns: map[string][]string{"strip-width": {head}}, Constants: []calc.Pair{{Name: "force", Text: "30 N"}, {Name: "grammage", Text: "100 g/m2"}}}
+		run(t, "tensile", job, head+"\n1.5\n").wantTold(t, `2:1: `+head+` "1.5": unit missing, want a number with its unit, such as 1 mm, or that of all in the head: `+want)
+	}
+}
+
 // What a cell may hold beside a plain number. Quotients by hand
 // (common-practice): 30 N on 15 mm are 2 kN/m, at 100 g/m² 20 kN·m/kg and
 // 20/9.80665 km.

@@ -394,9 +394,20 @@ func (w *worker) accepted(at int, c *calc.Cell, why error) string {
 	}
 	text := "a number with its unit, such as 1 " + c.Unit.String()
 	if why == errNoUnit {
-		text += fmt.Sprintf(", or that of all in the head: %s [%v]", w.layout.Columns[at].Head, c.Unit)
+		text += ", or that of all in the head: " + withUnit(lacking(w.layout.Columns[at].Head, c))
 	}
 	return text
+}
+
+// lacking returns a head as it would be with a unit of the input: the one that it ends with,
+// as thickness mm does, which nothing tells from a name, or else the usual one.
+func lacking(head string, c *calc.Cell) table.Column {
+	if i := strings.LastIndexAny(head, " _"); i > 0 {
+		if _, err := c.Kind.Unit(head[i+1:]); err == nil {
+			return table.Column{Head: head[:i], Unit: head[i+1:]}
+		}
+	}
+	return table.Column{Head: head, Unit: c.Unit.String()}
 }
 
 // A RowError reports a row that the calculation refused, or a column that gives no input,
