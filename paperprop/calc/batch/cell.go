@@ -353,6 +353,8 @@ func reason(err error) error {
 		return errNoUnit
 	case errors.As(err, &unit) && unit.Fault == paperprop.ForeignUnit && unit.Reason != "":
 		return unit // which tells more than the column takes
+	case errors.As(err, &unit) && unit.Fault == paperprop.UnknownUnit && strings.Trim(unit.Text, "*#!?†‡~") == "":
+		return fmt.Errorf("a mark %q behind the number", unit.Text)
 	case errors.As(err, &unit):
 		why, _, _ := strings.Cut(unit.Error(), ", want") // what the column takes is said behind it
 		return errors.New(why)
