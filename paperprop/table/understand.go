@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 const (
@@ -39,7 +40,7 @@ type guess struct {
 // sample, and leaves the text after the heads to Next.
 func (r *Reader) understand(o *Options) error {
 	l := r.layout
-	delimiters := []byte{'\t', ';', ','}
+	delimiters := []byte(allDelimiters)
 	if o.Delimiter != 0 {
 		delimiters = []byte{o.Delimiter}
 	}
@@ -91,7 +92,7 @@ func (r *Reader) bestGuess(o *Options, delimiters []byte, skip int) (best guess,
 	}
 	if !found && o.Delimiter == 0 {
 		best = guess{rows: r.rows(0, hoped, skip)}
-		found = best.findHead(o.Head) && !bytes.ContainsAny(best.headText(r.text), "\t;,")
+		found = best.findHead(o.Head) && !bytes.ContainsAny(best.headText(r.text), allDelimiters)
 	}
 	if !found {
 		for _, delimiter := range delimiters {
@@ -232,6 +233,9 @@ func (g *guess) headText(sample []byte) []byte {
 	return sample[g.rows[g.head].start:g.rows[g.head].end]
 }
 
+// allDelimiters are the delimiters to try, the likeliest first.
+const allDelimiters = "\t;,"
+
 func (r *Reader) noHeads(line int) error {
 	const accepted = "a line of names above the rows of numbers, in as many cells as they have"
 	switch {
@@ -250,6 +254,11 @@ func (r *Reader) noHeads(line int) error {
 	if i := slices.IndexFunc(lines, func(it row) bool { return it.filled > 0 }); i >= 0 && r.wholeInQuotes(lines[i]) {
 		return &CellError{File: r.layout.Name, Line: lines[i].line, Reason: "the whole line is in quotes, as one cell", Accepted: "quotes around single cells, or none"}
 	}
+	for _, delimiter := range []byte(allDelimiters) {
+		if err := r.misquoted(delimiter); err != nil {
+			return err
+		}
+	}
 	return r.layout.fileError("no line of heads found", accepted)
 }
 
@@ -258,7 +267,26 @@ func (r *Reader) noHeads(line int) error {
 func (r *Reader) wholeInQuotes(line row) bool {
 	var rec Record
 	rec.parse(r.text[line.start:line.end], 0)
-	return rec.quoted(0) && bytes.ContainsAny(rec.Fields[0], "\t;,")
+	return rec.quoted(0) && bytes.ContainsAny(rec.Fields[0], allDelimiters)
+}
+
+// misquoted returns the error for the first record, cut at a delimiter, that ends a quote too
+// early, nil if there is none. Another delimiter would stand behind a quote that it cuts not.
+func (r *Reader) misquoted(delimiter byte) error {
+	s := scanner{text: r.text, delimiter: delimiter}
+	var rec Record
+	for line := r.line; ; {
+		record, ok := s.next(&rec)
+		switch {
+		case !ok:
+			return nil
+		case len(rec.Fields) > 1 && rec.after != nil && strings.IndexByte(allDelimiters, rec.after[0]) < 0:
+			rec.Line, rec.Raw, rec.stop, rec.folded = line, r.text[record.start:record.end], record.stop-record.start, record.folded
+			r.layout.refuse(&rec, r.layout.behindQuote(&rec))
+			return rec.Err
+		}
+		line += countLines(r.text[record.start:record.end])
+	}
 }
 
 // rows reads the first records of the sample.
