@@ -496,11 +496,14 @@ func (l *Layout) joinHeads(lines [][]string) {
 // those that a spreadsheet joined over several columns, of which only the first has the
 // text.
 func (l *Layout) unclear(below []string) []bool {
-	unclear := make([]bool, len(l.heads))
+	unclear, times := make([]bool, len(l.heads)), make(map[string]int, len(l.heads))
+	for _, name := range l.folded {
+		times[name]++
+	}
 	for i, head := range l.heads {
 		switch name := l.folded[i]; {
 		case name != "":
-			unclear[i] = unclear[i] || slices.Index(l.folded, name) < i || slices.Contains(l.folded[i+1:], name)
+			unclear[i] = unclear[i] || times[name] > 1
 		case head == "" && i > 0 && below[i] != "" && below[i-1] != "" && (l.heads[i-1] != "" || unclear[i-1]):
 			unclear[i-1], unclear[i] = true, true
 		}
