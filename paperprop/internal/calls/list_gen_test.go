@@ -217,6 +217,7 @@ var functions = []function{
 	{"worked.Findings", reflect.ValueOf(worked.Findings)},
 	{"worked.Level", reflect.ValueOf(worked.Level)},
 	{"worked.Markdown", reflect.ValueOf(worked.Markdown)},
+	{"worked.MarkdownWarning", reflect.ValueOf(worked.MarkdownWarning)},
 	{"worked.Text", reflect.ValueOf(worked.Text)},
 	{"fibre.Calculations", reflect.ValueOf(fibre.Calculations)},
 	{"board.Calculations", reflect.ValueOf(board.Calculations)},
