@@ -284,9 +284,9 @@ func (l List) column(layout *table.Layout, input string) (int, error) {
 	case ok:
 		return at, nil
 	case n > 1:
-		return -1, headsError(layout, fmt.Sprintf("%d columns are named %q", n, head), "one")
+		return 0, headsError(layout, fmt.Sprintf("%d columns are named %q", n, head), "one")
 	case named:
-		return -1, headsError(layout, fmt.Sprintf("no column %q for %s", head, input), "one of "+strings.Join(heads(layout), ", "))
+		return 0, headsError(layout, fmt.Sprintf("no column %q for %s", head, input), "one of "+strings.Join(heads(layout), ", "))
 	}
 	return -1, nil
 }
