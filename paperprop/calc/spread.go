@@ -93,12 +93,6 @@ func (c *Cell) readSpread(text string, hasUnit bool) (spread, error) {
 	}
 	s.unit = unit
 	s.relative = hasUnit && unit == "%"
-	if s.relative && c.Kind != nil && c.Kind.Name() == "Temperature" {
-		return s, errors.New("a temperature has no percentage: write 20 ± 0.5 °C")
-	}
-	if s.relative && c.percent() {
-		return s, errors.New("± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
-	}
 	return s, nil
 }
 
@@ -128,12 +122,21 @@ func (s *spread) take(name, inner string) (width string, known bool, err error) 
 	return width, known, err
 }
 
-func (c *Cell) percent() bool {
-	if c.Kind == nil {
-		return false
+// hasPercentage refuses per cent of a value in a unit in which they mean nothing, or could
+// be per cent as such.
+func (c *Cell) hasPercentage(unit paperprop.Unit) error {
+	percent := unit.Dimension() == paperprop.Dimension{} && !pure(unit)
+	scale := unit != unit.Difference()
+	if c.Kind != nil {
+		percent, scale = c.hasUnit("%"), c.isTemperature()
 	}
-	_, err := c.Kind.Unit("%")
-	return err == nil
+	switch {
+	case scale:
+		return errors.New("a temperature has no percentage: write 20 ± 0.5 °C")
+	case percent:
+		return errors.New("± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
+	}
+	return nil
 }
 
 // ofReadings splits "0.4, 5", the standard deviation of single readings and their
@@ -164,6 +167,11 @@ func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 	}
 	if k := len(s.halfWidths); k != 1 && k != n {
 		return nil, fmt.Errorf("%d uncertainties for %v, want one or as many", k, Members(n))
+	}
+	if s.relative {
+		if err := c.hasPercentage(r.unit); err != nil {
+			return nil, err
+		}
 	}
 	unit := c.differenceUnit(r.unit)
 	if s.unit != "" && !s.relative && s.unit != r.unit.String() {
