@@ -616,6 +616,9 @@ func TestJobPartly(t *testing.T) {
 			[]string{"2 on 0: 2×1000, 2000 trim", "left 4 of 1: " + above}},
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 1}}, Orders: ordered(1000, 4)},
 			[]string{"1 on 0: 3×1000, 0 trim", "left 1 of 0: no plan makes more of it with at most 1 set, and no over- or under-run"}},
+		// Multiples of one are none.
+		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 1}}, Orders: ordered(1000, 4, 1000, 1), Slitter: trim.Slitter{SetMultiple: 1}},
+			[]string{"1 on 0: 3×1000, 0 trim", "left 1 of 0: no plan makes more of it with at most 1 set, and no over- or under-run", "left 1 of 1: " + above}},
 		// Under-run goes before what is left.
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 2}}, Orders: []trim.Order{{Width: 1000, Reels: 7, Least: 5, Most: 8}}}, []string{"2 on 0: 3×1000, 0 trim"}},
 		{trim.Job{Parents: []trim.Parent{{Deckle: 3000, Sets: 1}}, Orders: []trim.Order{{Width: 1000, Reels: 7, Least: 5, Most: 8}}}, []string{"1 on 0: 3×1000, 0 trim", "left 4 of 0: no plan makes more of it with at most 1 set"}},
