@@ -17,11 +17,8 @@ const (
 )
 
 // invoiced returns a quotient in kilograms. One with endless digits is rounded to a
-// gram, once. A divisor that no calculation accepts gives 0.
+// gram, once.
 func invoiced(dividend, divisor decimal.Decimal) decimal.Decimal {
-	if divisor.Sign() <= 0 {
-		return decimal.Decimal{}
-	}
 	quotient := new(big.Rat).Quo(dividend.Rat(), divisor.Rat())
 	kilograms, ends := result.FromRat(quotient)
 	if !ends {

@@ -19,6 +19,7 @@ func TestPeopleBeside(t *testing.T) {
 		{-1234567.891, 0.5, "-1234567.89"},
 		{1234567.891, 5, "1234567.9"},
 		{1234567.891, 500, "1234570"}, // six digits go further than 1234570
+		{1234567.891, 50, "1234568"},
 		{123456.7, 50, "123457"},
 		{0.1234567891, 1e-8, "0.123456789"},
 		{0, 0.5, "0"},
@@ -142,4 +143,26 @@ func TestGrid(t *testing.T) {
 
 func hasNear(points []float64, x float64) bool {
 	return slices.ContainsFunc(points, func(p float64) bool { return math.Abs(p-x) <= 1e-12*math.Abs(x) })
+}
+
+// The unit of a Value follows from the inputs that it relates to.
+func TestPowerOfAnInput(t *testing.T) {
+	x, y := &Cell{Field: &Field{Name: "x"}}, &Cell{Field: &Field{Name: "y"}}
+	for relation, want := range map[string][2]int8{
+		"as x": {1, 0}, "difference of y": {0, 1}, "y per x": {-1, 1}, "x per y": {1, -1}, "any": {0, 0}, "": {0, 0},
+	} {
+		c := &Cell{Field: &Field{Name: "c", Relation: relation}}
+		if got := [2]int8{c.power(x), c.power(y)}; got != want {
+			t.Errorf("%s: powers %v of x and y, want %v", relation, got, want)
+		}
+	}
+}
+
+// Fourth moments in standard uncertainties, from the integrals.
+func TestKurtosis(t *testing.T) {
+	for of, want := range map[Distribution]float64{Normal: 3, Rectangular: 9.0 / 5, Triangular: 12.0 / 5, Arcsine: 3.0 / 2, Arcsine + 1: 3} {
+		if got := of.Kurtosis(); got != want {
+			t.Errorf("distribution %v has %v, want %v", of, got, want)
+		}
+	}
 }

@@ -28,6 +28,7 @@ func TestJSONValues(t *testing.T) {
 		{"dilution", "mass-flow", `{"value":3e2,"unit":"t/h"}`, "3e2 t/h"},
 		{"bale-lot", "mass", `{"value":[612,588],"unit":"kg"}`, "[612 588] kg"},
 		{"bale-lot", "mass", `{"value":[612,588],"unit":"kg","u":1}`, "[612 588] ± 1 kg"},
+		{"bale-lot", "mass", `{"value":[9,0],"unit":"kg","u":[0.5,0.25]}`, "[9 0] ± [0.5 0.25] kg"},
 		{"bale-lot", "mass", `{"value":[612,588],"unit":"kg","u":[1,2]}`, "[612 588] ± [1 2] kg"},
 		{"bale-lot", "mass", `["612 kg","588 kg"]`, "612 kg; 588 kg"},
 		{"bale-lot", "mass", `["612 kg"]`, "[612] kg"},

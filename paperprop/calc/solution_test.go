@@ -38,6 +38,13 @@ func TestSolutionsByHand(t *testing.T) {
 			"q_d = sum(q*c) | sum(([210 85 40] t/h)*[3.9 3.5 0.6] %) | 11.405 t/h",
 			"dry-share[3] ± 0.0072 %: mass-flow[1] 100 %", // x_3*c_1/q_d = 0.021043*0.039/11.405
 		}},
+		{"consistency", "sample-mass=[250 251] g ± 1 g; filter-mass=[1.1 1.1] g; dry-filter-mass=[11 12] g", []string{
+			"sample-consistency[1] ± 0.016 %: sample-mass[1] 100 %", // 9.9/250/250
+			"sample-consistency[2] ± 0.017 %: sample-mass[2] 100 %",
+		}},
+		{"reel", "diameter=47.2441 in; core-diameter=4 in; reel-thickness=200 um", []string{ // 1200.00014 mm
+			"L = pi*(pow(D, 2) - pow(D_c, 2))/(4*t) | pi*(pow(1200 mm, 2) - pow(101.6 mm, 2))/(4*200 um) | 5614.331498 m",
+		}},
 		{"line-fit", "x=[20 40 60] degC; y=[10 20 60] N", []string{
 			"x_m = mean(x) | mean([20 40 60] degC) | 40 degC", "S_xx = sum((x - x_m)*(x - x_m)) | sum(([20 40 60] degC - 40 degC)*([20 40 60] degC - 40 degC)) | 800 K2",
 			"b = sum((x - x_m)*(y - y_m))/S_xx | sum(([20 40 60] degC - 40 degC)*([10 20 60] N - 30 N))/800 K2 | 1.25 N/K",

@@ -489,3 +489,56 @@ func TestRootInFull(t *testing.T) {
 		}
 	}
 }
+
+// A word says what it stands for once it is given.
+func TestMeaning(t *testing.T) {
+	s := sheet(t, "basis-weight")
+	ream, _ := s.Input("ream")
+	if got := ream.Meaning(); got != "" {
+		t.Errorf("a ream that is not given is %q", got)
+	}
+	if err := s.Set("ream", "ft2-1000"); err != nil {
+		t.Fatal(err)
+	}
+	if got := ream.Meaning(); got != "1000 ft2" {
+		t.Errorf("a ream of ft2-1000 is %q", got)
+	}
+	side, _ := sheet(t, "conformity-absolute").Input("side")
+	if got := side.Meaning(); got != "" {
+		t.Errorf("a side has no more to say than its word, not %q", got)
+	}
+}
+
+// What was given of a reel may be one too many, is solved from, and may be taken back.
+func TestSurplusTakenBack(t *testing.T) {
+	s := given(t, "reel", "length=5000 m; diameter=1200 mm; reel-thickness=200 um")
+	if err := s.Run(); err != nil || len(s.Roots) != 1 {
+		t.Fatalf("%v, %v", s.Roots, err)
+	}
+	if w, err := s.Solution(); err != nil || !strings.Contains(w.Solved, "reel-thickness was given as 200 um") {
+		t.Errorf("%q, %v", w.Solved, err)
+	}
+	thickness, _ := s.Input("reel-thickness")
+	thickness.Forget()
+	if err := s.Set("core-diameter", "100 mm"); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	// pi/4*(1.2² - 0.1²)/5000 m
+	if got, _ := s.Output("reel-thickness"); got.Reported() != "224.624 um" {
+		t.Errorf("the thickness is %s, want 224.624 um", got.Reported())
+	}
+	s = sheet(t, "reel")
+	for name, x := range map[string]float64{"length": 5000, "diameter": 1200, "reel-thickness": 200} {
+		c, _ := s.Input(name)
+		c.Put(c.Unit.From(x))
+	}
+	if err := s.Run(); err != nil {
+		t.Fatal(err)
+	}
+	if w, err := s.Solution(); err != nil || !strings.Contains(w.Solved, "reel-thickness was given as 200 um") {
+		t.Errorf("of numbers: %q, %v", w.Solved, err)
+	}
+}

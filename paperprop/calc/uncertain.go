@@ -317,7 +317,7 @@ func (s *Sheet) variables() []variable {
 // writtenFactor returns the factor from an uncertainty as written to the unit in which
 // the cell is computed: a Value may be written in another unit.
 func (c *Cell) writtenFactor() float64 {
-	if c.Kind == nil && (len(c.raw) > 0 || c.output) {
+	if c.Kind == nil {
 		if a, err := c.unit.Difference().Convert(1, c.relatedUnit().Difference()); err == nil {
 			return a
 		}
@@ -399,7 +399,7 @@ func (s *Sheet) propagated() (*law, error) {
 // propagate computes the uncertainties by steps of the inputs. It leaves the results of
 // the last step in the sheet.
 func (s *Sheet) propagate(vs []variable, target *Cell, of shape) (out []Uncertainty, root *solvedRoot, err error) {
-	at := -1 // position of the target: a list before it holds several results
+	var at int // position of the target: a list before it holds several results
 	for i, c := range s.Out {
 		if c == target {
 			at = len(out)
@@ -512,7 +512,7 @@ func (s *Sheet) solvedRoot(target *Cell, of shape, at int) (*solvedRoot, error) 
 	if err != nil {
 		return nil, err
 	}
-	if at < 0 || r.slopes[at] == 0 {
+	if r.slopes[at] == 0 {
 		return nil, fmt.Errorf("uncertainty of %s: %s does not move with it", r.cell.Name, target.Name)
 	}
 	return r, nil
