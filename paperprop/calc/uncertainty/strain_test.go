@@ -85,8 +85,8 @@ func TestStrains(t *testing.T) {
 		{"together less than a tenth", 3, 2, func(x []float64) (float64, error) { return x[0] * (1 + 0.45*x[1]), nil }, ""}, // u² = 1 + 0.45²
 		{"together more", 3, 2, func(x []float64) (float64, error) { return x[0] * (1 + 0.52*x[1]), nil }, "bends "},        // 1.27
 		{"together with a shift", 3, 2, func(x []float64) (float64, error) { return x[0] * (1 + 0.52*x[1] + 0.1*x[0]), nil }, "bends "},
-		{"a shift alone", 1.5, 1, plain(func(x float64) float64 { return x + 0.5*x*x }), ""},                        // u² = 1 + 0.5²(1.5 - 1)
-		{"against each other", 3, 3, func(x []float64) (float64, error) { return x[0]*x[1] - x[2], nil }, "bends "}, // u² = 2
+		{"a shift alone", 1.5, 1, plain(func(x float64) float64 { return x + 0.5*x*x }), ""},                                       // u² = 1 + 0.5²(1.5 - 1)
+		{"against each other", 3, 3, func(x []float64) (float64, error) { return x[0]*x[1] - x[2], nil }, "bends "},                // u² = 2
 		{"together alone", 3, 2, func(x []float64) (float64, error) { return x[0]*x[1] + 0.5*x[0]*x[0]*x[1]*x[1], nil }, "bends "}, // u² = 1, with a shift of a half
 		{"at ends alone", 3, 5, func(x []float64) (float64, error) {
 			for _, x := range x {
