@@ -206,7 +206,7 @@ func bounds(f *calc.Field) (low, high string) {
 		if f.Kind == nil {
 			return paperprop.People(v)
 		}
-		return strings.TrimSuffix(paperprop.People(f.Unit.To(v))+" "+f.Unit.String(), " 1")
+		return paperprop.WithUnit(paperprop.People(f.Unit.To(v)), f.Unit)
 	}
 	if f.Low > -1e300 {
 		low = map[bool]string{true: "above ", false: "from "}[f.AboveLow] + number(f.Low)

@@ -29,7 +29,7 @@ func TestSolutionsByHand(t *testing.T) {
 			"c_i = (m_df - m_f)/m_s | ([17.3074] g - [1.13965] g)/[401.883] g | [4.022996614] %",
 		}},
 		{"steam-heating", "mass-flow=200 t/h; consistency-in=4 %; temperature-in=45 degC; temperature-out=60 degC; " +
-			"gauge-pressure=3.2 bar(g); fibre-heat-capacity=1.4 kJ/(kg K)", []string{ // 200/3.6*(0.04*1.4 + 0.96*4.19)*15
+			"gauge-pressure=3.2 bar(g); fibre-heat-capacity=1.4 kJ/(kg K)", []string{ // 200/3.6*(0.04*1.4 + 0.96*4.19)*15; enthalpies by package water, whose tests have their source
 			"between h_g: 2740.41 kJ/kg", "between h_f: 251.154 kJ/kg", "c_h: 4.19 kJ/(kg K) by default",
 			"P_h = q*(c_in*c_f + (1 - c_in)*c_h)*(T_out - T_in) | (200 t/h)*(4 %*(1.4 kJ/(kg K)) + (1 - 4 %)*(4.19 kJ/(kg K)))*(60 degC - 45 degC) | 3398.666667 kW",
 			"q_s = P_h/(h_g - h_f) | 3398.67 kW/((2740.41 kJ/kg) - (251.154 kJ/kg)) | 4.915198783 t/h",

@@ -134,7 +134,7 @@ func (c *Cell) hasPercentage(unit paperprop.Unit) error {
 	case scale:
 		return errors.New("a temperature has no percentage: write 20 ± 0.5 °C")
 	case percent:
-		return errors.New("± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
+		return errors.New("± % after a share can be read two ways: write 4.0 ± 0.1 % with one unit at the end")
 	}
 	return nil
 }

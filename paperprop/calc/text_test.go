@@ -82,7 +82,7 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "mass-flow", "300 ± gaussian(1) t/h", `mass-flow "300 ± gaussian(1) t/h": unknown distribution "gaussian", want rectangular, triangular, arcsine, normal, resolution or readings`},
 		{"dilution", "consistency-in", "4", `consistency-in "4": unit missing, want % or g/g`},
 		{"dilution", "consistency-in", "4 g/L", `consistency-in "4 g/L": "g/L" is no unit of consistency, want % or g/g (divide a concentration by the density of the stock, 10 g/L is about 1 %)`},
-		{"dilution", "consistency-in", "4 % ± 1 %", `consistency-in "4 % ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
+		{"dilution", "consistency-in", "4 % ± 1 %", `consistency-in "4 % ± 1 %": ± % after a share can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
 		{"stock-density", "temperature", "20 degC ± 1 %", `temperature "20 degC ± 1 %": a temperature has no percentage: write 20 ± 0.5 °C`},
 		{"flash-steam", "gauge-pressure-out", "0.4 bar(g) ± 0.02 bar(a)", `gauge-pressure-out "0.4 bar(g) ± 0.02 bar(a)": "bar(a)" is no unit of gauge pressure, want bar(g), kPa(g) or psig (an absolute pressure is higher by that of the air)`},
 		{"flash-steam", "pressure-out", "1.4 bar(a) ± 1 K", `pressure-out "1.4 bar(a) ± 1 K": "K" is no unit of absolute pressure, want bar(a) or kPa(a)`},
@@ -113,10 +113,10 @@ func TestSetRefuses(t *testing.T) {
 		{"dilution", "consistency-in", "5-9 %", `consistency-in "5-9 %": a dash makes no range, want 5..9 %`},
 		{"dilution", "mass-flow", "[1.4 ±] t/h", `mass-flow "[1.4 ±] t/h": want one number, not a list`},
 		{"mean-interval", "standard-deviation", "1 degC", `standard-deviation "1 degC": "degC" is no unit of temperature difference, want K, degC_diff or degF_diff (a difference of 1 degC is 1 K, one of 1 degF is 1 degF_diff)`},
-		{"mean-interval", "mean", "20 % ± 1 %", `mean "20 % ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
-		{"mean-interval", "mean", "0.2 kg/kg ± 1 %", `mean "0.2 kg/kg ± 1 %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
+		{"mean-interval", "mean", "20 % ± 1 %", `mean "20 % ± 1 %": ± % after a share can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
+		{"mean-interval", "mean", "0.2 kg/kg ± 1 %", `mean "0.2 kg/kg ± 1 %": ± % after a share can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
 		{"mean-interval", "mean", "20 degC ± 1 %", `mean "20 degC ± 1 %": a temperature has no percentage: write 20 ± 0.5 °C`},
-		{"replicates", "value", "[7.4 7.5] % ± [1 1] %", `value "[7.4 7.5] % ± [1 1] %": ± % after a value in % can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
+		{"replicates", "value", "[7.4 7.5] % ± [1 1] %", `value "[7.4 7.5] % ± [1 1] %": ± % after a share can be read two ways: write 4.0 ± 0.1 % with one unit at the end`},
 		{"dilution", "mass-flow", "5.", `mass-flow: number "5.": no digit after the decimal sign`},
 		{"dilution", "mass-flow", "3 ± 1 t/h (k=)", `mass-flow "3 ± 1 t/h (k=)": right of ±: a coverage factor, want one standard uncertainty (k = 1): U divided by k`},
 		{"dilution", "consistency-in", "3.5 to 4 %", `consistency-in "3.5 to 4 %": "to" makes no range, want 3.5..4 %`},
@@ -456,7 +456,7 @@ func TestCurrencyGoesThrough(t *testing.T) {
 // unit as its differences.
 func TestDifferencesOfTemperature(t *testing.T) {
 	for _, test := range []struct{ mean, deviation, half, lower string }{
-		{"20 degC", "2 K", "3.18245 K", "16.8176 degC"}, // t = 3.182446 for three degrees of freedom
+		{"20 degC", "2 K", "3.18245 K", "16.8176 degC"}, // t = 3.182446 for three degrees of freedom (tables, from memory)
 		{"20 degC", "3.6 degF_diff", "3.18245 K", "16.8176 degC"},
 		{"68 degF", "3.6 degF_diff", "5.7284 degF_diff", "62.2716 degF"},
 		{"20 K", "2 K", "3.18245 K", "16.8176 K"},

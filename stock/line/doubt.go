@@ -34,7 +34,6 @@ func (l *Line) uncertain(solved int, w Wish) (all []uncertainFigure) {
 // Doubts returns warnings where the spreads, which are those of [Line.Uncertainties] for the
 // same figure solved for and result given, do not describe how the results really move.
 func (l *Line) Doubts(solved int, w Wish, spreads []Spread) ([]calc.Warning, error) {
-	left := l.leftOut()
 	moved := l.uncertain(solved, w)
 	if len(spreads) == 0 || len(moved) == 0 {
 		return nil, nil
@@ -77,7 +76,7 @@ func (l *Line) Doubts(solved int, w Wish, spreads []Spread) ([]calc.Warning, err
 	if solved >= 0 {
 		results = append(results, l.Figures[solved].Name)
 	}
-	return append(left, calc.StrainWarnings(uncertainty.Strains(f, estimates, inputs), results, names, false)...), nil
+	return append(l.leftOut(), calc.StrainWarnings(uncertainty.Strains(f, estimates, inputs), results, names, false)...), nil
 }
 
 // leftOut warns of the uncertainty of a share that is the rest of the others.

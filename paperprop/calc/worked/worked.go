@@ -31,7 +31,7 @@ import (
 func Text(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	var b bytes.Buffer
 	writeText(&b, w, found)
-	_, err := out.Write(b.Bytes())
+	_, err := b.WriteTo(out)
 	return err
 }
 
@@ -214,7 +214,7 @@ func budgetRows(r calc.ResultLine, indent string) [][]string {
 func Markdown(out io.Writer, w *calc.Solution, found calc.Findings) error {
 	var b bytes.Buffer
 	writeMarkdown(&b, w, found)
-	_, err := out.Write(b.Bytes())
+	_, err := b.WriteTo(out)
 	return err
 }
 
@@ -278,10 +278,9 @@ func Findings(out io.Writer, found calc.Findings) {
 	}
 	var rows [][]string
 	for _, m := range found.Samples {
-		u := m.Cell.PrintUnit()
 		people := func(x float64) string { return m.Cell.PeopleBeside(x, m.Standard) }
 		rows = append(rows, []string{
-			"  " + m.Cell.Name, strings.TrimSuffix(fmt.Sprintf("%s to %s %s", people(m.Low), people(m.High), u), " 1"),
+			"  " + m.Cell.Name, paperprop.WithUnit(people(m.Low)+" to "+people(m.High), m.Cell.PrintUnit()),
 			"u = " + m.Cell.Spread(m.Standard),
 		})
 	}
@@ -291,9 +290,8 @@ func Findings(out io.Writer, found calc.Findings) {
 	}
 	rows = nil
 	for _, b := range found.Bent {
-		u := b.Cell.PrintUnit()
 		rows = append(rows, []string{
-			"  " + b.Cell.Name, strings.TrimSuffix(strings.TrimSpace(fmt.Sprintf("mean %s %s", b.Cell.PeopleBeside(b.Mean, b.Standard), u)), " 1"),
+			"  " + b.Cell.Name, "mean " + paperprop.WithUnit(b.Cell.PeopleBeside(b.Mean, b.Standard), b.Cell.PrintUnit()),
 			"u = " + b.Cell.Spread(b.Standard),
 		})
 	}
