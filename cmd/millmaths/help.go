@@ -354,15 +354,9 @@ func workedExample(t *terminal, c calc.Calculation, inputs string) error {
 
 // computed runs a calculation on inputs.
 func computed(c calc.Calculation, inputs string) (*calc.Sheet, error) {
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
-		return nil, err
-	}
 	s := c.NewSheet()
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return nil, err
-		}
+	if err := s.SetText(inputs); err != nil {
+		return nil, err
 	}
 	return s, s.Run()
 }

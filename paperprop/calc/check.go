@@ -172,10 +172,8 @@ func (c *Check) asking(s *Sheet, inputs []Pair) []Pair {
 }
 
 func call(s *Sheet, inputs []Pair) error {
-	for _, p := range inputs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return err
-		}
+	if err := s.SetPairs(inputs); err != nil {
+		return err
 	}
 	return s.Run()
 }

@@ -86,15 +86,9 @@ func ExampleRunJSON() {
 func ExampleSheet_Uncertainties() {
 	c, _ := catalogue.Find("dilution")
 	s := c.NewSheet()
-	for _, p := range []calc.Pair{
-		{Name: "mass-flow", Text: "300 t/h ± 1 %"},
-		{Name: "consistency-in", Text: "4.6 ± 0.1 %"},
-		{Name: "consistency-out", Text: "0.92 %"},
-	} {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			fmt.Println(err)
-			return
-		}
+	if err := s.SetText("mass-flow=300 t/h ± 1 %; consistency-in=4.6 ± 0.1 %; consistency-out=0.92 %"); err != nil {
+		fmt.Println(err)
+		return
 	}
 	if err := s.Run(); err != nil {
 		fmt.Println(err)
@@ -124,13 +118,9 @@ func ExampleSheet_Set_solve() {
 	c, _ := catalogue.Find("dilution")
 	for _, water := range []string{"1200 t/h", "-5 t/h"} {
 		s := c.NewSheet()
-		for _, p := range []calc.Pair{
-			{Name: "mass-flow", Text: "300 t/h"}, {Name: "consistency-in", Text: "4.6 %"}, {Name: "water-flow", Text: water},
-		} {
-			if err := s.Set(p.Name, p.Text); err != nil {
-				fmt.Println(err)
-				return
-			}
+		if err := s.SetText("mass-flow=300 t/h; consistency-in=4.6 %; water-flow=" + water); err != nil {
+			fmt.Println(err)
+			return
 		}
 		err := s.Run()
 		var none *calc.NoRootError

@@ -49,13 +49,9 @@ func ExampleDescription() {
 	fmt.Println(typed.Sheets, err)
 
 	s := sheets.NewSheet()
-	for _, p := range []calc.Pair{
-		{Name: "mass", Text: "11 ± 0.1 lb"}, {Name: "area", Text: "625 cm2"}, {Name: "sheets", Text: "1000"},
-	} {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			fmt.Println(err)
-			return
-		}
+	if err := s.SetText("mass=11 ± 0.1 lb; area=625 cm2; sheets=1000"); err != nil {
+		fmt.Println(err)
+		return
 	}
 	if err := s.Run(); err != nil {
 		fmt.Println(err)
@@ -70,11 +66,9 @@ func ExampleDescription() {
 // An input runs through a range, as --INPUT "70..90 g/m2 by 10 g/m2" of the command does.
 func ExampleCell_Range() {
 	s := sheets.NewSheet()
-	for _, p := range []calc.Pair{{Name: "mass", Text: "5 kg"}, {Name: "area", Text: "625 cm2"}} {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			fmt.Println(err)
-			return
-		}
+	if err := s.SetText("mass=5 kg; area=625 cm2"); err != nil {
+		fmt.Println(err)
+		return
 	}
 	grammage, _ := s.Input("grammage")
 	count, _ := s.Output("sheets")
@@ -101,11 +95,9 @@ func ExampleCell_Range() {
 // program sets them as it likes.
 func ExampleSheet_Solution() {
 	s := sheets.NewSheet()
-	for _, p := range []calc.Pair{{Name: "mass", Text: "5.00 ± 0.02 kg"}, {Name: "grammage", Text: "80 g/m2"}, {Name: "area", Text: "625 cm2"}} {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			fmt.Println(err)
-			return
-		}
+	if err := s.SetText("mass=5.00 ± 0.02 kg; grammage=80 g/m2; area=625 cm2"); err != nil {
+		fmt.Println(err)
+		return
 	}
 	if err := s.Run(); err != nil {
 		fmt.Println(err)
@@ -142,11 +134,9 @@ func ExampleSheet_CheckLines() {
 		return
 	}
 	s := sheets.NewSheet()
-	for _, p := range []calc.Pair{{Name: "mass", Text: "5 kg"}, {Name: "grammage", Text: "80 g/m2"}, {Name: "area", Text: "625 cm2"}} {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			fmt.Println(err)
-			return
-		}
+	if err := s.SetText("mass=5 kg; grammage=80 g/m2; area=625 cm2"); err != nil {
+		fmt.Println(err)
+		return
 	}
 	if err := s.Run(); err != nil {
 		fmt.Println(err)

@@ -338,14 +338,8 @@ func TestNearest(t *testing.T) {
 func filled(t *testing.T, calculation, inputs string) *calc.Sheet {
 	t.Helper()
 	s := sheet(t, calculation)
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
+	if err := s.SetText(inputs); err != nil {
 		t.Fatal(err)
-	}
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			t.Fatal(err)
-		}
 	}
 	return s
 }
@@ -649,10 +643,7 @@ func TestDigitsOfFaces(t *testing.T) {
 				continue
 			}
 			s := c.NewSheet()
-			pairs, err := calc.ParsePairs(c.Info().Example)
-			for _, p := range pairs {
-				err = errors.Join(err, s.Set(p.Name, p.Text))
-			}
+			err := s.SetText(c.Info().Example)
 			data, jsonErr := []byte(nil), s.Run()
 			if jsonErr == nil {
 				data, jsonErr = s.MarshalJSON()

@@ -120,6 +120,26 @@ func (s *Sheet) Set(name, text string) error {
 	return s.nameError(name)
 }
 
+// SetPairs sets several in turn, as [Sheet.Set] does, up to the first that is refused.
+func (s *Sheet) SetPairs(pairs []Pair) error {
+	for _, p := range pairs {
+		if err := s.Set(p.Name, p.Text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// SetText sets several, written as the examples of descriptions are: "mass-flow=300 t/h;
+// consistency-in=4 %". It refuses what [ParsePairs] and [Sheet.Set] refuse.
+func (s *Sheet) SetText(text string) error {
+	pairs, err := ParsePairs(text)
+	if err != nil {
+		return err
+	}
+	return s.SetPairs(pairs)
+}
+
 // nameError returns the error for a name that the calculation does not have. The sheet
 // of a tool has no names at all, and says so.
 func (s *Sheet) nameError(name string) error {

@@ -24,16 +24,36 @@ func sheet(tb testing.TB, name string) *calc.Sheet {
 func given(tb testing.TB, name, inputs string) *calc.Sheet {
 	tb.Helper()
 	s := sheet(tb, name)
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
+	if err := s.SetText(inputs); err != nil {
 		tb.Fatal(err)
 	}
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			tb.Fatal(err)
+	return s
+}
+
+// Several are set up to the first that is refused, and none where the text is no list.
+func TestSetText(t *testing.T) {
+	for _, test := range []struct{ text, set, want string }{
+		{"mass-flow=300 t/h; consistency-in=4 %;", "mass-flow consistency-in", ""},
+		{" ; ", "", ""},
+		{"mass-flow=300 t/h; consistency-in=4; water-flow=9 t/h", "mass-flow", `consistency-in "4": unit missing, want % or g/g`},
+		{"mass-flow=300 t/h; flow=4 t/h", "mass-flow", `dilution has no input or output "flow", near: mass-flow, water-flow, dry-flow-out`},
+		{"mass-flow=300 t/h; 4 %", "", `"4 %", want NAME=VALUE UNIT`},
+		{"mass-flow=300 t/h; mass-flow=301 t/h", "", "mass-flow is given twice"},
+	} {
+		s, said := sheet(t, "dilution"), ""
+		if err := s.SetText(test.text); err != nil {
+			said = err.Error()
+		}
+		var set []string
+		for _, c := range s.In {
+			if c.Given() {
+				set = append(set, c.Name)
+			}
+		}
+		if got := strings.Join(set, " "); got != test.set || said != test.want {
+			t.Errorf("%s: set %s, %s; want %s, %s", test.text, got, said, test.set, test.want)
 		}
 	}
-	return s
 }
 
 // What a person may get wrong, and the whole of what is said of it: the input,
@@ -325,14 +345,7 @@ func TestUncertainForms(t *testing.T) {
 // Shares must add up as they are given; their uncertainty moves each by itself.
 // Kind: common-practice. By hand: q_out = 18 t/h*(x_1/0.04 + x_2/0.03).
 func TestTotalsAreOfWhatWasGiven(t *testing.T) {
-	s := sheet(t, "proportioning")
-	for _, p := range []calc.Pair{
-		{Name: "dry-flow", Text: "18 t/h"}, {Name: "dry-share", Text: "[60 40] ± 2 %"}, {Name: "consistency", Text: "[4 3] %"},
-	} {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			t.Fatal(err)
-		}
-	}
+	s := given(t, "proportioning", "dry-flow=18 t/h; dry-share=[60 40] ± 2 %; consistency=[4 3] %")
 	if err := s.Run(); err != nil {
 		t.Fatal(err)
 	}

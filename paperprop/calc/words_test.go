@@ -622,10 +622,8 @@ func TestRefusalAsWritten(t *testing.T) {
 		}, "inner is 2 kg, want 0 kg to 1 kg"},
 	} {
 		s := refusingSheet(test.err)
-		for _, p := range []Pair{{"mass", "2000.0 g"}, {"value", "7.0 t"}, {"list", "[1 2] g"}} {
-			if err := s.Set(p.Name, p.Text); err != nil {
-				t.Fatal(err)
-			}
+		if err := s.SetText("mass=2000.0 g; value=7.0 t; list=[1 2] g"); err != nil {
+			t.Fatal(err)
 		}
 		if err := s.Run(); err == nil || err.Error() != test.want {
 			t.Errorf("%v, want %s", err, test.want)
@@ -869,10 +867,8 @@ func TestFormsOfAFormula(t *testing.T) {
 			Out(f, &o.Z, "z", "z", "1", "")
 		}}
 		s := d.NewSheet()
-		for _, p := range []Pair{{"a", "2 ± 0.2"}, {"c", "2 ± 0.2"}} {
-			if err := s.Set(p.Name, p.Text); err != nil {
-				t.Fatal(err)
-			}
+		if err := s.SetText("a=2 ± 0.2; c=2 ± 0.2"); err != nil {
+			t.Fatal(err)
 		}
 		if err := s.Run(); err != nil {
 			t.Fatal(err)

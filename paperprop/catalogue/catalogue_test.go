@@ -83,16 +83,9 @@ func TestExamplesRun(t *testing.T) {
 func run(t *testing.T, c calc.Calculation, inputs string) {
 	t.Helper()
 	s := c.NewSheet()
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
-		t.Error(err)
+	if err := s.SetText(inputs); err != nil {
+		t.Errorf("%s: %v", inputs, err)
 		return
-	}
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			t.Errorf("%s: %v", inputs, err)
-			return
-		}
 	}
 	if err := s.Run(); err != nil {
 		t.Errorf("%s: %v", inputs, err)

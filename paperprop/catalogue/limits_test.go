@@ -133,10 +133,8 @@ func said(name, inputs string) string {
 		return codes(nil, err)
 	}
 	s := c.NewSheet()
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return err.Error()
-		}
+	if err := s.SetPairs(pairs); err != nil {
+		return err.Error()
 	}
 	err = s.Run()
 	return codes(s.Warnings(), err)
@@ -361,12 +359,7 @@ func answered(name, inputs, output string) string {
 		return "no calculation"
 	}
 	s := c.NewSheet()
-	pairs, err := calc.ParsePairs(inputs)
-	for _, p := range pairs {
-		if err == nil {
-			err = s.Set(p.Name, p.Text)
-		}
-	}
+	err := s.SetText(inputs)
 	if err == nil {
 		err = s.Run()
 	}

@@ -168,14 +168,8 @@ func TestNoRootPastAPole(t *testing.T) {
 
 func runRow(calculation, inputs string) error {
 	s := sheetOf(calculation)
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
+	if err := s.SetText(inputs); err != nil {
 		return err
-	}
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return err
-		}
 	}
 	return s.Run()
 }

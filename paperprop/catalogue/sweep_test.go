@@ -45,14 +45,8 @@ func TestSweep(t *testing.T) {
 // set gives a sheet inputs as a description writes them.
 func set(t *testing.T, s *calc.Sheet, inputs string) {
 	t.Helper()
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
+	if err := s.SetText(inputs); err != nil {
 		t.Fatal(err)
-	}
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			t.Fatal(err)
-		}
 	}
 }
 

@@ -54,15 +54,9 @@ func exampleOf(c calc.Calculation) ([]byte, error) {
 
 // exampleSheet returns a sheet that has run on the example of a calculation.
 func exampleSheet(c calc.Calculation) (*calc.Sheet, error) {
-	given, err := calc.ParsePairs(c.Info().Example)
-	if err != nil {
-		return nil, err
-	}
 	s := c.NewSheet()
-	for _, p := range given {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return nil, err
-		}
+	if err := s.SetText(c.Info().Example); err != nil {
+		return nil, err
 	}
 	return s, s.Run()
 }

@@ -76,10 +76,8 @@ func (f *function) answer(wanted string, args []driver.Value) (driver.Value, err
 	}
 	defer f.sheets.Put(s)
 	s.Reset()
-	for _, p := range given {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return nil, err
-		}
+	if err := s.SetPairs(given); err != nil {
+		return nil, err
 	}
 	if err := s.Run(); err != nil {
 		return nil, err

@@ -18,15 +18,9 @@ func solved(name, inputs string) (*calc.Solution, error) {
 	if !ok {
 		return nil, errors.New("no calculation " + name)
 	}
-	pairs, err := calc.ParsePairs(inputs)
-	if err != nil {
-		return nil, err
-	}
 	s := c.NewSheet()
-	for _, p := range pairs {
-		if err := s.Set(p.Name, p.Text); err != nil {
-			return nil, err
-		}
+	if err := s.SetText(inputs); err != nil {
+		return nil, err
 	}
 	if err := s.Run(); err != nil {
 		return nil, err

@@ -238,14 +238,8 @@ func (m maker) sheet() *calc.Sheet {
 			continue
 		}
 		s := c.NewSheet()
-		pairs, err := calc.ParsePairs(c.Info().Example)
-		if err != nil {
+		if err := s.SetText(c.Info().Example); err != nil {
 			panic(err)
-		}
-		for _, p := range pairs {
-			if err := s.Set(p.Name, p.Text); err != nil {
-				panic(err)
-			}
 		}
 		if m.IntN(3) == 0 {
 			_ = s.Set(pick(m, s.In).Name, m.text())
