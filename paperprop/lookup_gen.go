@@ -264,7 +264,7 @@ func lookupFraction(text string) int {
 		return 4
 	case "mm2/m2":
 		return 5
-	case "m/100m", "ft/100ft":
+	case "m/100m", "m/100 m", "ft/100ft", "ft/100 ft":
 		return 6
 	}
 	return -1
@@ -602,7 +602,7 @@ func lookupCoarseness(text string) int {
 		return 0
 	case "ug/m":
 		return 1
-	case "mg/100m", "decigrex":
+	case "mg/100m", "mg/100 m", "decigrex":
 		return 2
 	}
 	return -1
@@ -688,7 +688,7 @@ func lookupForcePerLength(text string) int {
 		return 1
 	case "lbf/in", "pli":
 		return 2
-	case "lbf/6in":
+	case "lbf/6in", "lbf/6 in":
 		return 3
 	case "kgf/cm":
 		return 4
@@ -1490,7 +1490,7 @@ func lookupAny(text string) int {
 		return 82
 	case "mm2/m2":
 		return 83
-	case "m/100m", "ft/100ft":
+	case "m/100m", "m/100 m", "ft/100ft", "ft/100 ft":
 		return 84
 	case "kg/kg":
 		return 106
@@ -1660,7 +1660,7 @@ func lookupAny(text string) int {
 		return 228
 	case "ug/m":
 		return 229
-	case "mg/100m", "decigrex":
+	case "mg/100m", "mg/100 m", "decigrex":
 		return 230
 	case "1/kg":
 		return 231
@@ -1702,7 +1702,7 @@ func lookupAny(text string) int {
 		return 250
 	case "lbf/in", "pli":
 		return 251
-	case "lbf/6in":
+	case "lbf/6in", "lbf/6 in":
 		return 252
 	case "kgf/cm":
 		return 253
