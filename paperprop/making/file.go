@@ -294,7 +294,7 @@ func (x *bookText) book(name string, open Opener, o table.Options) (*Book, error
 		}
 	}
 	if (len(x.List) > 0) == (x.Orders != "") {
-		return nil, strict.Refuse("orders", "want either orders = \"FILE\" or [[order]]")
+		return nil, strict.Refuse("orders", "want either orders = %q or [[order]]", cmp.Or(x.Orders, "FILE"))
 	}
 	terms, err := x.grades(b, open)
 	if err != nil {

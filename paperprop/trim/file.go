@@ -153,7 +153,7 @@ func (x *fileText) file() (*File, error) {
 		return nil, &strict.Fault{Key: "aim", Err: err}
 	}
 	if (len(x.List) > 0) == (x.Orders != "") {
-		return nil, strict.Refuse("orders", "want either orders = \"FILE\" or [[order]]")
+		return nil, strict.Refuse("orders", "want either orders = %q or [[order]]", cmp.Or(x.Orders, "FILE"))
 	}
 	for i, d := range x.Deckles {
 		key := strict.Member("deckle", i) + ".width"

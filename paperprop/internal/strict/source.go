@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -33,15 +34,26 @@ func (f *Fault) Error() string { return f.Err.Error() }
 // Unwrap returns the error.
 func (f *Fault) Unwrap() error { return f.Err }
 
-// Placed adds the name of the file to an error, and to a Fault the line of its key.
+// longest is the length of the longest value that is worth repeating, a little more than
+// that of a number.
+const longest = 70
+
+// Placed adds the name of the file to an error, and to a Fault the line of its key and
+// the text of its value, where the message has this in another form: 2 ft as 609.6 mm.
 func (s *Source) Placed(err error) error {
 	var f *Fault
-	if errors.As(err, &f) {
-		if line := s.line(f.Key); line > 0 {
-			return fmt.Errorf("%s:%d: %w", s.name, line, err)
-		}
+	if !errors.As(err, &f) {
+		return fmt.Errorf("%s: %w", s.name, err)
 	}
-	return fmt.Errorf("%s: %w", s.name, err)
+	place := s.name
+	if line := s.line(f.Key); line > 0 {
+		place = fmt.Sprintf("%s:%d", s.name, line)
+	}
+	written := strconv.Quote(s.Text(f.Key))
+	if len(written) <= longest && !strings.Contains(err.Error(), strings.Trim(written, `"`)) {
+		return fmt.Errorf("%s: %w (written %s)", place, err, written)
+	}
+	return fmt.Errorf("%s: %w", place, err)
 }
 
 // Change notes that a key has the value of a text, not that of the file, so that its line

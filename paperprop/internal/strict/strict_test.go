@@ -93,7 +93,8 @@ func TestDecode(t *testing.T) {
 	}
 }
 
-// A fault is told with the line of its key, or of the table that lacks it.
+// A fault is told with the line of its key, or of the table that lacks it, and with the
+// value as it is written, unless the message has it so or it is long.
 func TestPlaced(t *testing.T) {
 	const text = "\ufeffname = 'x'\n[jumbo]\n# a spool\nspool = \"\"\"\n1 m\"\"\"\n\n[[order]]\n[[order]]\nwidth = '1 m'\n[free]\n'a b' = 1\nx.y = 2\nz = [[1],\n{c = 1,\nd = 2}]\n[free.w]\n[[free.l]]\n[[free.l.m]]\n[[free.l.m]]\nk = 1\n"
 	var f file
@@ -108,8 +109,8 @@ func TestPlaced(t *testing.T) {
 		{"free.a b", ":11"}, {"free.x.y", ":12"}, {"free.x.z", ":10"}, {"free.z[2].c", ":14"}, {"free.z[2].d", ":15"}, {"free.z[2]", ":14"},
 		{"free.w.q", ":16"}, {"free.l[1].m[1]", ":18"}, {"free.l[1].m[2].k", ":20"}, {"", ""},
 	} {
-		err := s.Placed(fmt.Errorf("A: %w", strict.Refuse(test.key, "b is %d", 3)))
-		if got, want := err.Error(), "a.toml"+test.want+": A: b is 3"; got != want {
+		err := s.Placed(fmt.Errorf("A: %w", strict.Refuse(test.key, "x is 1 m, want %d", 3)))
+		if got, want := err.Error(), "a.toml"+test.want+": A: x is 1 m, want 3"; got != want {
 			t.Errorf("key %q: %s, want %s", test.key, got, want)
 		}
 	}
@@ -119,6 +120,15 @@ func TestPlaced(t *testing.T) {
 	} {
 		if got := s.Text(key); got != want {
 			t.Errorf("the text of %q is %q, want %q", key, got, want)
+		}
+	}
+	for text, want := range map[string]string{
+		"39 in": `A (written "39 in")`, `1 "`: `A (written "1 \"")`, strings.Repeat("9", 68): `A (written "` + strings.Repeat("9", 68) + `")`,
+		strings.Repeat("9", 69): "A", "A": "A",
+	} {
+		s.Change("order[2].width", text)
+		if got := s.Placed(strict.Refuse("order[2].width", "A")).Error(); got != "a.toml: "+want {
+			t.Errorf("written %s: %s, want a.toml: %s", text, got, want)
 		}
 	}
 	if err := s.Placed(errors.New("A")); err.Error() != "a.toml: A" {
