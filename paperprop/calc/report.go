@@ -16,22 +16,7 @@ func (c *Cell) Reported() string {
 	if !c.Present() {
 		return ""
 	}
-	if c.Shape == Word {
-		return c.Word()
-	}
-	if c.Shape == Text {
-		return paperprop.WithUnit(c.Word(), c.PrintUnit())
-	}
-	u := c.PrintUnit()
-	if c.exact != nil {
-		return paperprop.WithUnit(c.exactText(), u)
-	}
-	return c.join(func(x float64) string {
-		if rule := c.Field.Report.For(x); !rule.IsZero() {
-			return string(rule.AppendComputed(nil, x))
-		}
-		return paperprop.People(x)
-	})
+	return paperprop.WithUnit(string(c.AppendNumber(nil, false)), c.PrintUnit())
 }
 
 // Meaning returns what the word of a label stands for, if that is more than the word.
@@ -105,8 +90,7 @@ func (c *Cell) FullNumber() string {
 	if !c.Present() || c.Shape.inLetters() {
 		return c.Full()
 	}
-	u := c.PrintUnit()
-	return c.joinNumbers(func(v float64) string { return c.digits(v, u) })
+	return string(c.AppendNumber(nil, true))
 }
 
 // digits returns a canonical value in a unit, if possible with digits that parse back
@@ -118,23 +102,18 @@ func (c *Cell) digits(v float64, u paperprop.Unit) string {
 	return string(u.AppendShort(nil, v))
 }
 
-// join returns the numbers of a cell in the unit to print in, each formatted by write.
+// join returns the numbers of a cell in the unit to print in, each formatted by write; a
+// list is in brackets.
 func (c *Cell) join(write func(x float64) string) string {
 	u := c.PrintUnit()
-	return paperprop.WithUnit(c.joinNumbers(func(v float64) string { return write(c.In(v, u)) }), u)
-}
-
-// joinNumbers returns the canonical numbers of a cell, each formatted by write; a list
-// is in brackets.
-func (c *Cell) joinNumbers(write func(v float64) string) string {
 	var texts []string
 	for _, v := range c.Numbers() {
-		texts = append(texts, write(v))
+		texts = append(texts, write(c.In(v, u)))
 	}
 	if c.Shape != List {
-		return texts[0]
+		return paperprop.WithUnit(texts[0], u)
 	}
-	return "[" + strings.Join(texts, " ") + "]"
+	return paperprop.WithUnit("["+strings.Join(texts, " ")+"]", u)
 }
 
 // In converts a canonical value of the cell to the unit u. A Value is returned
