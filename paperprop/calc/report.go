@@ -169,12 +169,7 @@ func (r Report) Short() string {
 // Spread returns a standard uncertainty with two significant digits, in the unit to
 // print in.
 func (c *Cell) Spread(u float64) string {
-	unit := c.PrintUnit()
-	if c.Kind != nil {
-		d := unit.Difference()
-		return paperprop.WithUnit(twoFigures(d.To(u)), d)
-	}
-	return paperprop.WithUnit(twoFigures(u), unit.Difference())
+	return paperprop.WithUnit(twoFigures(c.Difference(u)), c.PrintUnit().Difference())
 }
 
 // ToPlaceOf returns a result rounded to the place of the second digit of its standard
