@@ -178,16 +178,6 @@ func call(s *Sheet, inputs []Pair) error {
 	return s.Run()
 }
 
-// named returns the input and the output with the given name; one of them may be nil.
-func (s *Sheet) named(name string) (in, out *Cell, err error) {
-	in, _ = s.Input(name)
-	out, _ = s.Output(name)
-	if in == nil && out == nil {
-		return nil, nil, s.nameError(name)
-	}
-	return in, out, nil
-}
-
 // bareName returns the NAME of u(NAME).
 func bareName(name string) string {
 	if inner, ok := strings.CutPrefix(name, "u("); ok {

@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"strings"
@@ -208,14 +209,11 @@ func twoFigures(x float64) string { return result.Figures(2, result.Even).Round(
 // has a default. A rule that rounds to a step of the usual unit does not apply in
 // another.
 func (s *Sheet) PrintIn(name, unit string) error {
-	in, isInput := s.Input(name)
-	c, isOutput := s.Output(name)
-	switch {
-	case !isInput && !isOutput:
-		return s.nameError(name)
-	case !isOutput:
-		c = in
+	in, out, err := s.named(name)
+	if err != nil {
+		return err
 	}
+	c := cmp.Or(out, in)
 	if c.Kind == nil {
 		return &InputError{name, unit, errors.New("it is printed in the unit of the inputs")}
 	}
@@ -223,7 +221,7 @@ func (s *Sheet) PrintIn(name, unit string) error {
 	if err != nil {
 		return &InputError{name, unit, err}
 	}
-	if isInput {
+	if in != nil {
 		in.Unit = u
 	}
 	if u != c.Unit && !c.Field.Report.Rule.BySignificantFigures() {

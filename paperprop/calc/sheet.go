@@ -108,6 +108,16 @@ func find(cells []*Cell, name string) (*Cell, bool) {
 	return cells[i], true
 }
 
+// named returns the input and the output with the given name; one of them may be nil.
+func (s *Sheet) named(name string) (in, out *Cell, err error) {
+	in, _ = s.Input(name)
+	out, _ = s.Output(name)
+	if in == nil && out == nil {
+		return nil, nil, s.nameError(name)
+	}
+	return in, out, nil
+}
+
 // Set sets an input from text, or an output in order to solve for an input. A name that
 // is both means the input.
 func (s *Sheet) Set(name, text string) error {
