@@ -86,7 +86,7 @@ func (u Unit) PricedIn(currency string) Unit {
 }
 
 // From converts x from u to the canonical unit of its kind. For a unit of no kind the
-// result is in base units.
+// result is in base units. No unit at all leaves x as it is.
 func (u Unit) From(x float64) float64 {
 	switch {
 	case u.plain():

@@ -202,12 +202,7 @@ func inBrackets(parts []string) string {
 }
 
 func bounds(f *calc.Field) (low, high string) {
-	number := func(v float64) string {
-		if f.Kind == nil {
-			return paperprop.People(v)
-		}
-		return paperprop.WithUnit(paperprop.People(f.Unit.To(v)), f.Unit)
-	}
+	number := func(v float64) string { return paperprop.WithUnit(paperprop.People(f.Unit.To(v)), f.Unit) }
 	if f.Low > -1e300 {
 		low = map[bool]string{true: "above ", false: "from "}[f.AboveLow] + number(f.Low)
 	}

@@ -171,15 +171,6 @@ func (c *Cell) clear() {
 	}
 }
 
-// canonical converts a number in the unit that the field prints in to the canonical
-// unit. A Value has no unit of its own.
-func (f *Field) canonical(x float64) float64 {
-	if f.Kind == nil {
-		return x
-	}
-	return f.Unit.From(x)
-}
-
 // rangeError returns the error for the value v, which for a list is that of a member.
 func (c *Cell) rangeError(v float64, member int) error {
 	name := c.Name

@@ -59,8 +59,8 @@ func (f *Field) wanted() string {
 		words = plural(words)
 	}
 	text := article + words
-	if u := f.Unit.String(); u != "" && u != "1" {
-		text += " such as 1 " + u
+	if !pure(f.Unit) {
+		text += " such as 1 " + f.Unit.String()
 	}
 	return text
 }

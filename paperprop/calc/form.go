@@ -74,9 +74,6 @@ func (f *Field) Default() string {
 	if f.Need != Defaulted {
 		return ""
 	}
-	if f.Kind == nil {
-		return paperprop.People(f.Substitute)
-	}
 	return people(f.Substitute, f.Unit)
 }
 
@@ -265,7 +262,7 @@ type total struct {
 // checked: an uncertainty moves one member at a time.
 func (in *Input) SumsTo(of, within float64) *Input {
 	c := in.cell
-	c.sheet.totals = append(c.sheet.totals, total{c, c.canonical(of), c.canonical(within)})
+	c.sheet.totals = append(c.sheet.totals, total{c, c.Unit.From(of), c.Unit.From(within)})
 	return in
 }
 
@@ -343,7 +340,7 @@ func (in *Input) Above(low float64) *Input { in.From(low).cell.AboveLow = true; 
 
 // From requires a value of at least low.
 func (in *Input) From(low float64) *Input {
-	in.cell.Low, in.cell.AboveLow = in.cell.canonical(low), false
+	in.cell.Low, in.cell.AboveLow = in.cell.Unit.From(low), false
 	return in
 }
 
@@ -352,7 +349,7 @@ func (in *Input) Below(high float64) *Input { in.UpTo(high).cell.BelowHigh = tru
 
 // UpTo requires a value of at most high.
 func (in *Input) UpTo(high float64) *Input {
-	in.cell.High, in.cell.BelowHigh = in.cell.canonical(high), false
+	in.cell.High, in.cell.BelowHigh = in.cell.Unit.From(high), false
 	return in
 }
 
@@ -375,7 +372,7 @@ func (in *Input) Default(x float64) *Input {
 		// A fault of the description, as a wrong unit is: it would do nothing, unnoticed.
 		panic(fmt.Sprintf("calc: %s: Default is for numbers, and a word has none: want Optional, or no default", in.cell.Name))
 	}
-	in.cell.Need, in.cell.Substitute = Defaulted, in.cell.canonical(x)
+	in.cell.Need, in.cell.Substitute = Defaulted, in.cell.Unit.From(x)
 	return in
 }
 

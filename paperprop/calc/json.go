@@ -22,8 +22,8 @@ func (o *object) add(name string, value any) { *o = append(*o, jsonMember{name, 
 
 // addUnit adds the unit of a number, unless it is pure.
 func (o *object) addUnit(u paperprop.Unit) {
-	if text := u.String(); text != "" && text != "1" {
-		o.add("unit", text)
+	if !pure(u) {
+		o.add("unit", u.String())
 	}
 }
 

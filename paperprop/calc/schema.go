@@ -244,7 +244,7 @@ func (f *Field) valueSchema(write func(jsonForm) object) object {
 	if f.Shape == Table {
 		return object{{"type", "string"}}
 	}
-	o := write(jsonForm{list: f.Shape == List, bare: f.Kind == nil || f.Unit.String() == "1"})
+	o := write(jsonForm{list: f.Shape == List, bare: pure(f.Unit)})
 	if f.Kind != nil {
 		var units []string
 		for _, u := range f.Kind.Units() {

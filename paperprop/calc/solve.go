@@ -369,10 +369,7 @@ const mostCounted = 100
 // logarithmically, as the end of a range may be much smaller than the range. A pure number
 // may be refused where it is not whole, as degrees of freedom without a rule for others.
 func grid(g *guard) []float64 {
-	unit := 1.0
-	if g.cell.Kind != nil {
-		unit = g.cell.Unit.From(1) - g.cell.Unit.From(0)
-	}
+	unit := g.cell.Unit.From(1) - g.cell.Unit.From(0)
 	low, high := g.low, g.high
 	openLow, openHigh := low < -openEnd*unit, high > openEnd*unit
 	if openLow {

@@ -185,7 +185,7 @@ func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 		half := s.halfWidths[min(i, len(s.halfWidths)-1)]
 		if s.relative {
 			half *= math.Abs(r.values[i]) / 100
-		} else if !unit.IsZero() {
+		} else {
 			half = unit.From(half)
 		}
 		out[i] = Uncertain{Standard: half / s.divisor, Distribution: s.distribution, Freedom: s.freedom}

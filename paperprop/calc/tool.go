@@ -191,9 +191,7 @@ func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 		if a.List != nil {
 			o = object{{"value", jsonNumbers(a.List)}}
 		}
-		if unit := a.Unit.String(); unit != "" && unit != "1" {
-			o.add("unit", unit)
-		}
+		o.addUnit(a.Unit)
 		outputs.add(a.Name, o)
 	}
 	o := object{{"calculation", t.About.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}

@@ -69,8 +69,8 @@ type Uncertain struct {
 // in returns a source's uncertainty for a value in the unit u.
 func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
 	unit := c.differenceUnit(u)
-	if own := u.String(); s.unit == "" && own != "" && own != "1" {
-		return s, fmt.Errorf("the source has no unit, want one as in %s", own)
+	if s.unit == "" && !pure(u) {
+		return s, fmt.Errorf("the source has no unit, want one as in %s", u)
 	}
 	if s.unit != "" && s.unit != u.String() {
 		var err error
@@ -78,9 +78,7 @@ func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
 			return s, err
 		}
 	}
-	if !unit.IsZero() {
-		s.Standard = unit.From(s.Standard)
-	}
+	s.Standard = unit.From(s.Standard)
 	return s, nil
 }
 
