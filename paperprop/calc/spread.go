@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"millmaths.example/paperprop"
@@ -122,9 +123,9 @@ func (s *spread) take(name, inner string) (width string, known bool, err error) 
 	return width, known, err
 }
 
-// hasPercentage refuses per cent of a value in a unit in which they mean nothing, or could
+// refusePercentage refuses per cent of a value in a unit in which they mean nothing, or could
 // be per cent as such.
-func (c *Cell) hasPercentage(unit paperprop.Unit) error {
+func (c *Cell) refusePercentage(unit paperprop.Unit) error {
 	percent := unit.Dimension() == paperprop.Dimension{} && !pure(unit)
 	scale := unit != unit.Difference()
 	if c.Kind != nil {
@@ -154,43 +155,41 @@ func ofReadings(inner string) (deviation string, root, freedom float64, err erro
 func (s spread) over(r reading, c *Cell) ([]Uncertain, error) {
 	n := len(r.values)
 	if s.source != nil {
-		out := make([]Uncertain, n)
-		for i := range out {
-			u, err := s.source.in(c, r.unit)
-			if err != nil {
-				return nil, err
-			}
-			u.Source = s.name
-			out[i] = u
-		}
-		return out, nil
+		u, err := s.source.in(c, r.unit)
+		u.Source = s.name
+		return slices.Repeat([]Uncertain{u}, n), err
 	}
 	if k := len(s.halfWidths); k != 1 && k != n {
 		return nil, fmt.Errorf("%d uncertainties for %v, want one or as many", k, Members(n))
 	}
+	var unit paperprop.Unit // none where it is relative
+	var err error
 	if s.relative {
-		if err := c.hasPercentage(r.unit); err != nil {
-			return nil, err
-		}
+		err = c.refusePercentage(r.unit)
+	} else {
+		unit, err = c.unitBeside(s.unit, r.unit)
 	}
-	unit := c.differenceUnit(r.unit)
-	if s.unit != "" && !s.relative && s.unit != r.unit.String() {
-		var err error
-		if unit, err = c.spreadUnit(s.unit, r.unit); err != nil {
-			return nil, err
-		}
+	if err != nil {
+		return nil, err
 	}
 	out := make([]Uncertain, n)
 	for i := range out {
-		half := s.halfWidths[min(i, len(s.halfWidths)-1)]
+		half := unit.From(s.halfWidths[min(i, len(s.halfWidths)-1)])
 		if s.relative {
 			half *= math.Abs(r.values[i]) / 100
-		} else {
-			half = unit.From(half)
 		}
 		out[i] = Uncertain{Standard: half / s.divisor, Distribution: s.distribution, Freedom: s.freedom}
 	}
 	return out, nil
+}
+
+// unitBeside reads the unit of a difference beside a value in a unit: where the text names
+// none, it is the value's own.
+func (c *Cell) unitBeside(text string, value paperprop.Unit) (paperprop.Unit, error) {
+	if text == "" || text == value.String() {
+		return c.differenceUnit(value), nil
+	}
+	return c.spreadUnit(text, value)
 }
 
 // spreadUnit reads the unit of an uncertainty that is not the value's own.

@@ -157,11 +157,9 @@ func (c *Cell) readStep(text string, u paperprop.Unit) (float64, error) {
 	if err != nil {
 		return 0, fmt.Errorf("step: %w", err)
 	}
-	difference := c.differenceUnit(u)
-	if unit != "" && unit != u.String() {
-		if difference, err = c.spreadUnit(unit, u); err != nil {
-			return 0, fmt.Errorf("step: %w", err)
-		}
+	difference, err := c.unitBeside(unit, u)
+	if err != nil {
+		return 0, fmt.Errorf("step: %w", err)
 	}
 	number, err := paperprop.ParseNumber(strings.Join(numbers, " "))
 	if err != nil {

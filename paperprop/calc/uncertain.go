@@ -68,18 +68,12 @@ type Uncertain struct {
 
 // in returns a source's uncertainty for a value in the unit u.
 func (s Uncertain) in(c *Cell, u paperprop.Unit) (Uncertain, error) {
-	unit := c.differenceUnit(u)
 	if s.unit == "" && !pure(u) {
 		return s, fmt.Errorf("the source has no unit, want one as in %s", u)
 	}
-	if s.unit != "" && s.unit != u.String() {
-		var err error
-		if unit, err = c.spreadUnit(s.unit, u); err != nil {
-			return s, err
-		}
-	}
+	unit, err := c.unitBeside(s.unit, u)
 	s.Standard = unit.From(s.Standard)
-	return s, nil
+	return s, err
 }
 
 // SetSource names an uncertainty that several inputs share, as when one balance weighs
