@@ -295,10 +295,8 @@ func (s *Sheet) runOrSolve() error {
 	if !s.inverse {
 		return s.run()
 	}
-	for _, c := range s.Out {
-		if c.given {
-			return s.solve(c)
-		}
+	if target := s.target(); target != nil {
+		return s.solve(target)
 	}
 	for _, c := range s.In {
 		if c.asked {

@@ -47,6 +47,14 @@ func (e *NoRootError) Error() string {
 	return fmt.Sprintf("no %s between %s and %s gives %s %s", e.Unknown.Name, low, high, e.Target.Name, e.given)
 }
 
+// target returns the output that was given to solve for an input; nil if there is none.
+func (s *Sheet) target() *Cell {
+	if i := slices.IndexFunc(s.Out, (*Cell).Given); i >= 0 {
+		return s.Out[i]
+	}
+	return nil
+}
+
 // solve finds the input left out from the output given.
 func (s *Sheet) solve(target *Cell) error {
 	for _, c := range s.Out {
@@ -106,15 +114,7 @@ func (c *Cell) wanting() (float64, error) {
 // toSolveFor returns the input to solve for: the one given as "?", else the required one
 // left out, else the only one that would complete a choice.
 func (s *Sheet) toSolveFor(target *Cell) (*Cell, error) {
-	var asked, missing []*Cell
-	for _, c := range s.In {
-		switch {
-		case c.asked:
-			asked = append(asked, c)
-		case !c.given && c.Need == Required:
-			missing = append(missing, c)
-		}
-	}
+	asked, missing := s.open((*Cell).Given)
 	open := asked
 	if len(open) == 0 {
 		open = missing
@@ -139,6 +139,20 @@ func (s *Sheet) toSolveFor(target *Cell) (*Cell, error) {
 		c.unit = s.unitSought(c, target)
 	}
 	return c, nil
+}
+
+// open returns the inputs that could be solved for: those given as "?", and the required
+// ones left out.
+func (s *Sheet) open(given func(*Cell) bool) (asked, missing []*Cell) {
+	for _, c := range s.In {
+		switch {
+		case c.asked:
+			asked = append(asked, c)
+		case c.Need == Required && !given(c):
+			missing = append(missing, c)
+		}
+	}
+	return asked, missing
 }
 
 // Sought reports whether the input with that name was solved for in the last run. An

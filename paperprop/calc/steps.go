@@ -184,13 +184,9 @@ func (s *Sheet) solvedText() string {
 	for _, r := range s.Roots {
 		roots = append(roots, r.Input.Name+" = "+r.People())
 	}
-	for _, c := range s.Out {
-		if c.given {
-			return fmt.Sprintf("%s was given as %s; the range of %s was searched for what gives it: %s",
-				c.Name, c.text, s.Roots[0].Input.Name, strings.Join(roots, ", or "))
-		}
-	}
-	return ""
+	target := s.target()
+	return fmt.Sprintf("%s was given as %s; the range of %s was searched for what gives it: %s",
+		target.Name, target.text, s.Roots[0].Input.Name, strings.Join(roots, ", or "))
 }
 
 // Lines parses the formula lines that hold for the words of the sheet.

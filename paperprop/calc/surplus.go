@@ -8,7 +8,10 @@ import "slices"
 // and the result of the same name repeats it; nil if there is none. The function given
 // reports what is, or will be, given.
 func (s *Sheet) Surplus(given func(*Cell) bool) *Cell {
-	if len(s.choices) == 0 || slices.ContainsFunc(s.Out, given) || s.leftOpen(given) != 1 {
+	if len(s.choices) == 0 || slices.ContainsFunc(s.Out, given) {
+		return nil
+	}
+	if asked, missing := s.open(given); len(asked)+len(missing) != 1 {
 		return nil
 	}
 	for _, choice := range s.choices {
@@ -27,24 +30,6 @@ func (s *Sheet) Surplus(given func(*Cell) bool) *Cell {
 		}
 	}
 	return nil
-}
-
-// leftOpen returns how many inputs could be solved for: those given as "?", else the
-// required ones left out.
-func (s *Sheet) leftOpen(given func(*Cell) bool) int {
-	asked, missing := 0, 0
-	for _, c := range s.In {
-		switch {
-		case c.asked:
-			asked++
-		case c.Need == Required && !given(c):
-			missing++
-		}
-	}
-	if asked > 0 && missing > 0 {
-		return 0
-	}
-	return asked + missing
 }
 
 // solveFromSurplus solves from an output that was given as an input.

@@ -471,19 +471,6 @@ func (u *Uncertainty) correlatesFreedom(related uncertainty.Correlation) bool {
 // feels reports whether a value moves the result by more than rounding does.
 func (u *Uncertainty) feels(s Share) bool { return s.U > 1e-10*u.Standard }
 
-// target returns the output that was given to solve for an input.
-func (s *Sheet) target() *Cell {
-	if len(s.Roots) == 0 {
-		return nil
-	}
-	for _, c := range s.Out {
-		if c.given {
-			return c
-		}
-	}
-	return nil
-}
-
 // A solvedRoot moves with the uncertain inputs, so that the given output keeps its
 // value.
 type solvedRoot struct {
