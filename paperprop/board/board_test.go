@@ -121,3 +121,19 @@ func TestMostLayersAreAllowed(t *testing.T) {
 		}
 	}
 }
+
+// A stack is too high where it has more layers than the most: at a compression solved
+// for, a last digit below what the load needs, the two would contradict each other.
+func TestOverloadIsMoreThanTheMostLayers(t *testing.T) {
+	const multipliers = 0.6 * 0.8 * 0.85
+	load := (7*8.4 + 22) * 9.80665
+	for _, part := range []float64{0.9, 1 - 1e-6, 1 - 1e-12, 1, 1 + 1e-12, 1.1} {
+		got, err := board.Stacking{
+			BoxCompression: paperprop.Force(part*load/multipliers) * paperprop.Newton, Mass: 8.4 * paperprop.Kilogram, Layers: 8,
+			Multiplier: []paperprop.Ratio{0.6, 0.8, 0.85}, AddedMass: 22 * paperprop.Kilogram,
+		}.Calculate()
+		if over := len(got.Warnings) > 0; err != nil || over != (got.MostLayers < 8) {
+			t.Errorf("%v of the compression needed: most layers %v of 8, warnings %v, %v", part, got.MostLayers, got.Warnings, err)
+		}
+	}
+}

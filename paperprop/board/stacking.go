@@ -112,14 +112,15 @@ func (s Stacking) compute() (StackingResult, error) {
 	gravity := (1 * paperprop.StandardGravity).In(paperprop.MetrePerSquareSecond)
 	strength, load := s.BoxCompression.In(paperprop.Newton), above*gravity
 	allowed := strength * total
+	most := max(0, wholes((allowed/gravity-added)/mass)+1)
 	return StackingResult{
 		Load:            paperprop.Force(load) * paperprop.Newton,
 		TotalMultiplier: paperprop.Ratio(total),
 		AllowedLoad:     paperprop.Force(allowed) * paperprop.Newton,
 		SafetyFactor:    paperprop.Ratio(strength / load),
-		MostLayers:      paperprop.Count(max(0, wholes((allowed/gravity-added)/mass)+1)),
+		MostLayers:      paperprop.Count(most),
 		Gravity:         paperprop.StandardGravity,
-		Warnings:        s.doubts(result.Rest(load, allowed) > 0),
+		Warnings:        s.doubts(most < float64(s.Layers)), // by one tolerance with most-layers, lest they disagree
 	}, nil
 }
 
