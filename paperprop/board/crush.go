@@ -58,7 +58,7 @@ var edgeCrush = &calc.Description[EdgeCrush, EdgeCrushResult]{
 		calc.In(f, &in.Length, "length", "l", "mm", "of the loaded edge: 100 mm in ISO 3037, 2 in in the T methods (memory)").Above(0)
 		calc.InWord(f, &in.Method, "method", "named with the result: results of two methods are not interchangeable",
 			MethodISO3037, MethodISO13821, MethodT811, MethodT838, MethodT839).Label()
-		calc.Out(f, &out.EdgeCrush, "edge-crush", "E_c", "kN/m", "by this method").Report(result.StepOf(1, -1, result.Even), "ISO 3037, taken for the other methods too", calc.Memory)
+		calc.Out(f, &out.EdgeCrush, "edge-crush", "E_c", "kN/m", "by this method").Report(result.StepOf(1, -1, result.Even), "ISO 3037: mean of 10 pieces; taken for the other methods too", calc.Memory)
 	},
 }
 

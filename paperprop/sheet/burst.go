@@ -35,6 +35,8 @@ func (b Burst) compute() (BurstResult, error) {
 	return r, nil
 }
 
+const burstReadings = "ISO 2758: mean of 20, ten from each side"
+
 var burst = &calc.Description[Burst, BurstResult]{
 	Name:     "burst",
 	Title:    "Burst index and factor",
@@ -48,8 +50,8 @@ var burst = &calc.Description[Burst, BurstResult]{
 	Fields: func(f *calc.Form, in *Burst, out *BurstResult) {
 		calc.In(f, &in.BurstStrength, "burst-strength", "p", "kPa", "greatest pressure").Above(0)
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "of the sheet").Above(0)
-		calc.Out(f, &out.BurstIndex, "burst-index", "X", "kPa.m2/g", "strength over grammage").Report(threeFigures(), "ISO 2758", calc.Memory)
-		calc.Out(f, &out.BurstFactor, "burst-factor", "X_f", "(gf/cm2)/(g/m2)", "the same in trade units").Report(threeFigures(), "ISO 2758", calc.Memory)
+		calc.Out(f, &out.BurstIndex, "burst-index", "X", "kPa.m2/g", "strength over grammage").Report(threeFigures(), burstReadings, calc.Memory)
+		calc.Out(f, &out.BurstFactor, "burst-factor", "X_f", "(gf/cm2)/(g/m2)", "the same in trade units").Report(threeFigures(), burstReadings, calc.Memory)
 		f.Warnings(&out.Warnings)
 	},
 }

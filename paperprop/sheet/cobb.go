@@ -49,6 +49,6 @@ var cobb = &calc.Description[Cobb, CobbResult]{
 		calc.In(f, &in.Area, "area", "A", "cm2", "wetted").Above(0).Default(100)
 		calc.In(f, &in.Time, "time", "tau", "s", "of contact; belongs to the result").Above(0).Label()
 		calc.Out(f, &out.Cobb, "cobb", "a", "g/m2", "water taken up").
-			Unreported("0.5 or 1 g/m2 in use (memory): none applied")
+			Unreported("0.5 or 1 g/m2 in use (memory), none applied; mean of 5 from each side (laboratory pages, published)")
 	},
 }

@@ -43,6 +43,8 @@ func apparent(grammage paperprop.Grammage, thickness paperprop.Length) (paperpro
 		paperprop.SpecificVolume(t/g) * paperprop.CubicCentimetrePerGram
 }
 
+const thicknessReadings = "ISO 534: 20 readings of thickness, 10 of density and bulk"
+
 var density = &calc.Description[Density, DensityResult]{
 	Name:    "density",
 	Title:   "Apparent density and bulk of a sheet",
@@ -60,8 +62,8 @@ var density = &calc.Description[Density, DensityResult]{
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "same climate as thickness").Above(0)
 		calc.In(f, &in.Thickness, "thickness", "t", "um", "of a single sheet (caliper)").Above(0)
 		calc.In(f, &in.FibreDensity, "fibre-density", "rho_f", "kg/m3", "of the solid; for void-share alone").Above(0).Default(1500)
-		calc.Out(f, &out.Density, "density", "rho", "kg/m3", "apparent").Report(threeFigures(), "ISO 534", calc.Memory)
-		calc.Out(f, &out.Bulk, "bulk", "v_s", "cm3/g", "volume of a mass").Report(threeFigures(), "ISO 534", calc.Memory)
+		calc.Out(f, &out.Density, "density", "rho", "kg/m3", "apparent").Report(threeFigures(), thicknessReadings, calc.Memory)
+		calc.Out(f, &out.Bulk, "bulk", "v_s", "cm3/g", "volume of a mass").Report(threeFigures(), thicknessReadings, calc.Memory)
 		calc.Out(f, &out.VoidShare, "void-share", "x_v", "%", "by volume")
 	},
 }
@@ -92,8 +94,6 @@ func (b BulkingThickness) compute() (BulkingThicknessResult, error) {
 	return BulkingThicknessResult{BulkingThickness: thickness, Density: rho, Bulk: bulk}, nil
 }
 
-const packReadings = "ISO 534: 20 readings of thickness, 10 of density and bulk"
-
 var bulkingThickness = &calc.Description[BulkingThickness, BulkingThicknessResult]{
 	Name:    "bulking-thickness",
 	Title:   "Bulking thickness of a pack of sheets",
@@ -115,8 +115,8 @@ var bulkingThickness = &calc.Description[BulkingThickness, BulkingThicknessResul
 		calc.In(f, &in.PackThickness, "pack-thickness", "t_p", "mm", "of the whole pack").Above(0)
 		calc.In(f, &in.Count, "count", "n", "1", "sheets in the pack").From(2)
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "of a sheet").Above(0)
-		calc.Out(f, &out.BulkingThickness, "bulking-thickness", "t_b", "um", "of a sheet in the pack").Report(threeFigures(), packReadings, calc.Memory)
-		calc.Out(f, &out.Density, "density", "rho", "kg/m3", "apparent, in the pack").Report(threeFigures(), packReadings, calc.Memory)
-		calc.Out(f, &out.Bulk, "bulk", "v_s", "cm3/g", "volume of a mass").Report(threeFigures(), packReadings, calc.Memory)
+		calc.Out(f, &out.BulkingThickness, "bulking-thickness", "t_b", "um", "of a sheet in the pack").Report(threeFigures(), thicknessReadings, calc.Memory)
+		calc.Out(f, &out.Density, "density", "rho", "kg/m3", "apparent, in the pack").Report(threeFigures(), thicknessReadings, calc.Memory)
+		calc.Out(f, &out.Bulk, "bulk", "v_s", "cm3/g", "volume of a mass").Report(threeFigures(), thicknessReadings, calc.Memory)
 	},
 }

@@ -66,7 +66,7 @@ var grammage = &calc.Description[Grammage, GrammageResult]{
 			),
 		)
 		calc.Out(f, &out.Grammage, "grammage", "g", "g/m2", "at the moisture of the pieces").
-			Report(threeFigures(), "ASTM D646 (ISO 536 from memory)", calc.Published)
+			Report(threeFigures(), "at least 20 pieces from 5 specimens (AS 1301.405:2021); ASTM D646 (ISO 536 from memory)", calc.Published)
 		f.Warnings(&out.Warnings)
 	},
 }

@@ -62,7 +62,7 @@ var moisture = &calc.Description[Moisture, MoistureResult]{
 
 func moistureOutputs(f *calc.Form, out *MoistureResult) {
 	calc.Out(f, &out.Moisture, "moisture", "w", "%", "over moist mass").
-		Report(tenthOfPercent(), "ISO 287, T 412", calc.Memory)
+		Report(tenthOfPercent(), "ISO 287: mean of the pieces; T 412: of two", calc.Memory)
 	calc.Out(f, &out.Dryness, "dryness", "d", "%", "1 - moisture")
 	calc.Out(f, &out.MoistureRatio, "moisture-ratio", "u", "kg/kg", "over dry mass: wood and textiles, not paper")
 }

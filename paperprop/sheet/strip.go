@@ -70,9 +70,9 @@ var tensile = &calc.Description[Tensile, TensileResult]{
 	Fields: func(f *calc.Form, in *Tensile, out *TensileResult) {
 		forceOnStrip(f, &in.Force, &in.StripWidth, &in.Grammage)
 		gravityOfBreaking(f, &in.Gravity)
-		calc.Out(f, &out.TensileStrength, "tensile-strength", "S", "kN/m", "force over width").Report(threeFigures(), "ISO 1924-2, T 494", calc.Memory)
-		calc.Out(f, &out.TensileIndex, "tensile-index", "I", "kN.m/kg", "strength over grammage").Report(threeFigures(), "ISO 1924-2, T 494", calc.Memory)
-		calc.Out(f, &out.BreakingLength, "breaking-length", "L", "km", "length that breaks under its own weight").Report(threeFigures(), "ISO 1924-2, T 494", calc.Memory)
+		calc.Out(f, &out.TensileStrength, "tensile-strength", "S", "kN/m", "force over width").Report(threeFigures(), tensileReadings, calc.Memory)
+		calc.Out(f, &out.TensileIndex, "tensile-index", "I", "kN.m/kg", "strength over grammage").Report(threeFigures(), tensileReadings, calc.Memory)
+		calc.Out(f, &out.BreakingLength, "breaking-length", "L", "km", "length that breaks under its own weight").Report(threeFigures(), tensileReadings, calc.Memory)
 	},
 }
 
@@ -125,6 +125,8 @@ func thinner(thickness paperprop.Length, limit float64) bool {
 	return thickness != 0 && result.Rest(thickness.In(paperprop.Micrometre), limit) < 0
 }
 
+const shortSpanReadings = "mean of 20 in each direction (DIN 54518, seen), conditioned grammage; ISO 9895"
+
 var shortSpan = &calc.Description[ShortSpan, ShortSpanResult]{
 	Name:     "short-span",
 	Title:    "Short-span compression strength (SCT) and index",
@@ -138,8 +140,8 @@ var shortSpan = &calc.Description[ShortSpan, ShortSpanResult]{
 	Fields: func(f *calc.Form, in *ShortSpan, out *ShortSpanResult) {
 		forceOnStrip(f, &in.Force, &in.StripWidth, &in.Grammage)
 		calc.In(f, &in.Thickness, "thickness", "t", "um", "to check the limit of the method only").Above(0).Optional()
-		calc.Out(f, &out.ShortSpanStrength, "short-span-strength", "S", "kN/m", "force over width").Report(threeFigures(), "ISO 9895", calc.Memory)
-		calc.Out(f, &out.ShortSpanIndex, "short-span-index", "I", "kN.m/kg", "strength over grammage").Report(threeFigures(), "ISO 9895", calc.Memory)
+		calc.Out(f, &out.ShortSpanStrength, "short-span-strength", "S", "kN/m", "force over width").Report(threeFigures(), shortSpanReadings, calc.Memory)
+		calc.Out(f, &out.ShortSpanIndex, "short-span-index", "I", "kN.m/kg", "strength over grammage").Report(threeFigures(), shortSpanReadings, calc.Memory)
 		f.Warnings(&out.Warnings)
 	},
 }
