@@ -168,8 +168,8 @@ var moistureClaim = &calc.Description[MoistureClaim, MoistureClaimResult]{
 			calc.InList(f, &in.Moisture, "moisture", "w", "%", "of each"),
 		)
 		calc.In(f, &in.Allowance, "allowance", "w_0", "%", "agreed moisture").From(0).Below(100)
-		calc.InWord(f, &in.Rule, "rule", "of two in use: payable m(1 - w)/(1 - w_0), or m(1 - (w - w_0))", RuleBasis, RulePoints)
-		calc.InWord(f, &in.Scope, "scope", "compare the lot's mean, or each load by itself", ScopeLot, ScopeLoad)
+		calc.InWord(f, &in.Rule, "rule", "of two in use: payable m(1 - w)/(1 - w_0), or m(1 - (w - w_0))", RuleBasis, RulePoints).Label()
+		calc.InWord(f, &in.Scope, "scope", "compare the lot's mean, or each load by itself", ScopeLot, ScopeLoad).Label()
 		calc.Out(f, &out.PayableMass, "payable-mass", "m_p", "kg", "to pay for").Unreported(toAGram).
 			Exact(func() string { payable, _ := in.inDecimals(); return payable.String() })
 		calc.Out(f, &out.ClaimMass, "claim-mass", "m_c", "kg", "delivered less payable").Unreported(toAGram).

@@ -107,7 +107,7 @@ var cookingLiquor = &calc.Description[CookingLiquor, CookingLiquorResult]{
 	Compute:  CookingLiquor.compute,
 	Fields: func(f *calc.Form, in *CookingLiquor, out *CookingLiquorResult) {
 		calc.InWord(f, &in.Basis, "basis", "what the figures given are expressed as", BasisNa2O, BasisNaOH)
-		calc.InWord(f, &in.ToBasis, "to-basis", "what the results are expressed as", BasisNa2O, BasisNaOH).Symbol("basis_to")
+		calc.InWord(f, &in.ToBasis, "to-basis", "what the results are expressed as", BasisNa2O, BasisNaOH).Symbol("basis_to").Label()
 		calc.In(f, &in.SodiumHydroxide, "sodium-hydroxide", "C_h", "g/L", "NaOH, as basis").From(0)
 		calc.In(f, &in.SodiumSulphide, "sodium-sulphide", "C_s", "g/L", "Na2S, as basis").From(0)
 		calc.In(f, &in.SodiumCarbonate, "sodium-carbonate", "C_c", "g/L", "Na2CO3, as basis").From(0)

@@ -187,7 +187,7 @@ var polymerisationDegree = &calc.Description[PolymerisationDegree, Polymerisatio
 	Fields: func(f *calc.Form, in *PolymerisationDegree, out *PolymerisationDegreeResult) {
 		one := paperprop.CubicCentimetrePerGram
 		calc.In(f, &in.LimitingViscosityNumber, "limiting-viscosity-number", "eta_0", "mL/g", "of the cellulose").Above(0)
-		calc.InWord(f, &in.Relation, "relation", "P^0.905 = 0.75 eta_0 (SCAN C15:62), or P = 1.65 eta_0 (1989)", RelationScan, RelationLinear)
+		calc.InWord(f, &in.Relation, "relation", "P^0.905 = 0.75 eta_0 (SCAN C15:62), or P = 1.65 eta_0 (1989)", RelationScan, RelationLinear).Label()
 		calc.Out(f, &out.PolymerisationDegree, "polymerisation-degree", "P", "1", "mean")
 		calc.Between(f, &one, "eta_1", "mL/g", "unit in which the relations hold")
 	},

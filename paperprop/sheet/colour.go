@@ -45,7 +45,7 @@ var whitePoint = &calc.Description[WhitePoint, TristimulusResult]{
 	},
 	Compute: WhitePoint.compute,
 	Fields: func(f *calc.Form, in *WhitePoint, out *TristimulusResult) {
-		calc.InWord(f, &in.Condition, "condition", "illuminant and observer", ConditionC2, ConditionD6510, ConditionD652)
+		calc.InWord(f, &in.Condition, "condition", "illuminant and observer", ConditionC2, ConditionD6510, ConditionD652).Label()
 		calc.Out(f, &out.XTristimulus, "x-tristimulus", "X_n", "1", "of perfect white")
 		calc.Out(f, &out.YTristimulus, "y-tristimulus", "Y_n", "1", "of perfect white")
 		calc.Out(f, &out.ZTristimulus, "z-tristimulus", "Z_n", "1", "of perfect white")
@@ -96,7 +96,7 @@ var filterTristimulus = &calc.Description[FilterTristimulus, TristimulusResult]{
 		calc.In(f, &in.RedReflectance, "red-reflectance", "R_x", "%", "with the X filter").From(0)
 		calc.In(f, &in.GreenReflectance, "green-reflectance", "R_y", "%", "with the Y filter").From(0)
 		calc.In(f, &in.BlueReflectance, "blue-reflectance", "R_z", "%", "with the Z filter").From(0)
-		calc.InWord(f, &in.Condition, "condition", "illuminant and observer of the filters", ConditionC2, ConditionD6510)
+		calc.InWord(f, &in.Condition, "condition", "illuminant and observer of the filters", ConditionC2, ConditionD6510).Label()
 		xyz(f, &out.XTristimulus, &out.YTristimulus, &out.ZTristimulus)
 	},
 }
@@ -279,7 +279,7 @@ var whiteness = &calc.Description[Whiteness, WhitenessResult]{
 		calc.In(f, &in.YChromaticity, "y-chromaticity", "y", "1", "Y/(X + Y + Z)").Above(0).Below(1)
 		calc.In(f, &in.WhiteXChromaticity, "white-x-chromaticity", "x_n", "1", "0.3138 for D65/10").Above(0).Below(1)
 		calc.In(f, &in.WhiteYChromaticity, "white-y-chromaticity", "y_n", "1", "0.3310 for D65/10").Above(0).Below(1)
-		calc.InWord(f, &in.Observer, "observer", "the tint factor is 1000 or 900", ObserverTwoDegree, ObserverTenDegree)
+		calc.InWord(f, &in.Observer, "observer", "the tint factor is 1000 or 900", ObserverTwoDegree, ObserverTenDegree).Label()
 		calc.Out(f, &out.Whiteness, "whiteness", "W", "1", "100 for perfect white")
 		calc.Out(f, &out.Tint, "tint", "T", "1", "greenish above zero, reddish below")
 		f.Warnings(&out.Warnings)

@@ -174,7 +174,7 @@ var opacitySides = &calc.Description[OpacitySides, OpacitySidesResult]{
 	Fields: func(f *calc.Form, in *OpacitySides, out *OpacitySidesResult) {
 		calc.In(f, &in.TopOpacity, "top-opacity", "O_t", "%", "of the top side").Above(0).UpTo(100)
 		calc.In(f, &in.WireOpacity, "wire-opacity", "O_w", "%", "of the wire side, by the same method").Above(0).UpTo(100)
-		calc.InWord(f, &in.Method, "method", "tells the sides apart: iso-2471 and t-425 above 0.2 %, t-519 from 0.5 %", MethodISO2471, MethodT519, MethodT425)
+		calc.InWord(f, &in.Method, "method", "tells the sides apart: iso-2471 and t-425 above 0.2 %, t-519 from 0.5 %", MethodISO2471, MethodT519, MethodT425).Label()
 		calc.Out(f, &out.Opacity, "opacity", "O", "%", "mean of the sides").Report(tenthOfPercent(), "ISO 2471, T 519, T 425", calc.Memory)
 		calc.Out(f, &out.SideDifference, "side-difference", "dO", "%", "absolute").Unreported("compared as it is")
 		calc.OutWord(f, &out.Sides, "sides", "how to report", SidesTogether, SidesApart)

@@ -182,7 +182,7 @@ var tristimulus = &calc.Description[Tristimulus, TristimulusResult]{
 	Compute: Tristimulus.compute,
 	Fields: func(f *calc.Form, in *Tristimulus, out *TristimulusResult) {
 		spectrumOf(f, &in.Wavelength, &in.Reflectance, "at least 380 to 780 nm, every 5 nm")
-		calc.InWord(f, &in.Condition, "condition", "illuminant and observer", ConditionC2, ConditionD6510)
+		calc.InWord(f, &in.Condition, "condition", "illuminant and observer", ConditionC2, ConditionD6510).Label()
 		xyz(f, &out.XTristimulus, &out.YTristimulus, &out.ZTristimulus)
 	},
 }
