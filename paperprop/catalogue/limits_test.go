@@ -60,6 +60,7 @@ var limits = []limit{
 	{"grammage", "mass=0.8 g", "area=100.5 cm2", "area=99.5 cm2", "small-piece", calc.Published, "AS 1301.405:2021: from 100 cm2"},
 	{"short-span", "force=33.1 N; grammage=127 g/m2", "thickness=140.7 um", "thickness=139.3 um", "thin-sheet", calc.Published, "T 826: span of 0.70 mm, at most 5 thicknesses"},
 	{"ring-crush", "force=250 N; grammage=130 g/m2", "thickness=281.4 um", "thickness=278.6 um", "thin-sheet", calc.Published, "scopes of ISO 12192 and T 822: below 280 um"},
+	{"ring-crush", "force=250 N; grammage=130 g/m2", "thickness=577.1 um", "thickness=582.9 um", "out-of-range", calc.Published, "scope of ISO 12192:2011: to 580 um"},
 	{"tensile-curve", "force=[0 20 30] N; span=100 mm; grammage=80 g/m2", "elongation=[0.00199 0.5 2] mm", "elongation=[0.00201 0.5 2] mm", "refused elongation", calc.CommonPractice, "own choice: zero within a thousandth of the whole"},
 
 	// W is Y - 29.41 and T -1.055; then W is Y and T 0; then T is 1000*(0.3127 - x).

@@ -164,14 +164,20 @@ type RingCrushResult struct {
 // Calculate returns the strength F/l, and that over the grammage.
 func (c RingCrush) Calculate() (RingCrushResult, error) { return ringCrush.Calculate(c) }
 
-var thinForRing = calc.Warnings{{Code: "thin-sheet", Text: "thinner than 280 um: buckling mixes with crush " +
-	"(ISO 12192 and T 822, published)"}}
+var (
+	thinForRing = calc.Warnings{{Code: "thin-sheet", Text: "thinner than 280 um: buckling mixes with crush (ISO 12192 and T 822, published), " +
+		"and ISO 12192 begins at 100 um (published)"}}
+	thickForRing = calc.Warnings{{Code: "out-of-range", Text: "thicker than 580 um, where ISO 12192 ends (published)"}}
+)
 
 func (c RingCrush) compute() (RingCrushResult, error) {
 	var r RingCrushResult
 	r.RingCrushStrength, r.RingCrushIndex = strength(c.Force, c.StripLength, c.Grammage)
-	if thinner(c.Thickness, 280) {
+	switch {
+	case thinner(c.Thickness, 280):
 		r.Warnings = thinForRing
+	case result.Rest(c.Thickness.In(paperprop.Micrometre), 580) > 0:
+		r.Warnings = thickForRing
 	}
 	return r, nil
 }
