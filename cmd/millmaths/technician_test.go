@@ -416,3 +416,34 @@ func TestBatchHelpTellsUnits(t *testing.T) {
 		}
 	}
 }
+
+// What a tool left out of a file stands in the answer too: neither a certificate nor a
+// program has the notes beside it, and a profile without its edge begins elsewhere.
+func TestLeftOutStandsInTheAnswer(t *testing.T) {
+	const scans = "scan,p1 [g/m2],p2 [g/m2],p3 [g/m2],p4 [g/m2]\n1,,120,121,122\n2,,121,121,123\n3,,121,121,123\n"
+	const trial = "lab,a [N],b [N]\n1,20,21\n2,22,\n3,23,24\n"
+	for _, test := range []struct {
+		name, table string
+		args        []string
+		want        []string
+	}{
+		{"profile in JSON", scans, []string{"profile", "--scan", "@-", "--json"},
+			[]string{`{"code":"left-out","text":"standard input: 2 of 3 scans used, positions 2 to 4 of 4"}`,
+				`{"code":"left-out","text":"standard input: left out, stuck or empty: scan 3"}`}},
+		{"profile in a certificate", scans, []string{"profile", "--scan", "@-", "--steps=markdown"},
+			[]string{"\n- standard input: 2 of 3 scans used, positions 2 to 4 of 4\n- standard input: left out, stuck or empty: scan 3\n- method: "}},
+		{"precision in JSON", trial, []string{"precision", "--result", "@-", "--factor", "2.8", "--json"},
+			[]string{`"warnings":[{"code":"left-out","text":"standard input: row 2: 1 result, 1 missing and left out"}]`}},
+	} {
+		r := called(test.table, test.args...)
+		for _, want := range test.want {
+			if r.Status != done || !strings.Contains(r.Out, want) {
+				t.Errorf("%s: %q, %q, status %d, want in it %q", test.name, r.Out, r.Err, r.Status, want)
+			}
+		}
+	}
+	whole := "scan,p1 [g/m2],p2 [g/m2]\n1,120,121\n2,121,124\n"
+	if r := called(whole, "profile", "--scan", "@-", "--json"); r.Status != done || strings.Contains(r.Out, "warnings") {
+		t.Errorf("nothing was left out: %q, %q", r.Out, r.Err)
+	}
+}

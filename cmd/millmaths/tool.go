@@ -27,6 +27,8 @@ type toolOptions struct {
 	markdown   bool
 	units      map[string]string
 	table      tableFlags // how to read @FILE
+	cleaned    []string   // what was used of a table, each with its file
+	leftOut    []calc.Warning
 }
 
 // runTool runs a tool of the catalogue: inputs are --NAME "VALUE UNIT" or
@@ -61,7 +63,7 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 		}
 	}
 	if o.json {
-		data, err := calc.AnswersJSON(tool, o.given, answers)
+		data, err := calc.AnswersJSON(tool, o.given, answers, o.leftOut...)
 		if err == nil {
 			_, err = fmt.Fprintf(t.out, "%s\n", data)
 		}
@@ -72,7 +74,7 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 	t.tellAbsent(tool, answers)
 	rows, warnings := o.rows(answers), tool.Warnings(o.given)
 	if o.markdown {
-		toolMarkdown(t.out, info, rows, warnings)
+		toolMarkdown(t.out, info, rows, o.cleaned, warnings)
 	} else {
 		plain.Rows(t.out, rows)
 	}
@@ -82,13 +84,17 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 	return nil
 }
 
-func toolMarkdown(out io.Writer, info *calc.Info, rows [][]string, warnings []calc.Warning) {
+func toolMarkdown(out io.Writer, info *calc.Info, rows [][]string, cleaned []string, warnings []calc.Warning) {
 	fmt.Fprintf(out, "## %s\n\n", info.Title)
 	plain.MarkdownTable(out, []string{"result", "value"}, rows)
 	for _, w := range warnings {
 		worked.MarkdownWarning(out, w)
 	}
-	fmt.Fprintf(out, "\n- method: %s\n- source: %s\n\n", plain.InMarkdown(info.Method), plain.InMarkdown(info.Status.Cite(info.Source)))
+	fmt.Fprintln(out)
+	for _, note := range cleaned {
+		fmt.Fprintf(out, "- %s\n", plain.InMarkdown(note))
+	}
+	fmt.Fprintf(out, "- method: %s\n- source: %s\n\n", plain.InMarkdown(info.Method), plain.InMarkdown(info.Status.Cite(info.Source)))
 }
 
 func (o *toolOptions) rows(answers []calc.Answer) [][]string {
@@ -245,19 +251,36 @@ func (o *toolOptions) tableText(tool *calc.Tool, input, file string, t *terminal
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", input, err)
 	}
-	notes := grid.Reading
-	rows := grid.Rows
-	if tool.Clean != nil {
-		var cleaned []string
-		if rows, cleaned, err = tool.Clean(rows); err != nil {
-			return "", placed(err, file, grid.Lines)
-		}
-		notes = append(notes, cleaned...)
-	}
-	for _, note := range notes {
+	for _, note := range grid.Reading {
 		t.say("%s: %s", source(file), note)
 	}
+	rows := grid.Rows
+	if tool.Clean != nil {
+		if rows, err = o.clean(tool, file, grid, t); err != nil {
+			return "", err
+		}
+	}
 	return calc.TableText(rows, grid.Unit), nil
+}
+
+// clean leaves out what the tool cannot use, and keeps what is to be said of it for the
+// answer: whoever reads that may not see the notes.
+func (o *toolOptions) clean(tool *calc.Tool, file string, grid *table.Grid, t *terminal) ([][]float64, error) {
+	rows, notes, err := tool.Clean(grid.Rows)
+	if err != nil {
+		return nil, placed(err, file, grid.Lines)
+	}
+	sameLength := func(a, b []float64) bool { return len(a) == len(b) }
+	fewer := !slices.EqualFunc(rows, grid.Rows, sameLength)
+	for _, note := range notes {
+		note = source(file) + ": " + note
+		t.say("%s", note)
+		o.cleaned = append(o.cleaned, note)
+		if fewer {
+			o.leftOut = append(o.leftOut, calc.Warning{Code: "left-out", Text: note})
+		}
+	}
+	return rows, nil
 }
 
 func (o *toolOptions) grid(file string, t *terminal) (*table.Grid, error) {

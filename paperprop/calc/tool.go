@@ -176,8 +176,9 @@ func (a *Answer) Restate(u paperprop.Unit) error {
 }
 
 // AnswersJSON returns what was given to a tool and its answers as JSON, in the form
-// that a calculation uses.
-func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
+// that a calculation uses. The warnings are those about how it came to be given, such as
+// what Clean removed; those of the tool are added.
+func AnswersJSON(t *Tool, given []Pair, answers []Answer, warnings ...Warning) ([]byte, error) {
 	var inputs, outputs object
 	for _, p := range given {
 		inputs.add(p.Name, p.Text)
@@ -195,7 +196,7 @@ func AnswersJSON(t *Tool, given []Pair, answers []Answer) ([]byte, error) {
 		outputs.add(a.Name, o)
 	}
 	o := object{{"calculation", t.About.Name}, {"version", Version}, {"inputs", inputs}, {"outputs", outputs}}
-	o.addWarnings(t.Warnings(given))
+	o.addWarnings(slices.Concat(warnings, t.Warnings(given)))
 	o.addOrigin(&t.About)
 	return marshal(o)
 }

@@ -18,7 +18,11 @@ func cleanScans(rows [][]float64) ([][]float64, []string, error) {
 	notes := []string{fmt.Sprintf("%d of %d scans used, positions %d to %d of %d",
 		len(c.Scan), len(rows), c.First, c.First+len(c.Scan[0])-1, len(rows[0]))}
 	if len(c.LeftOut) > 0 {
-		notes = append(notes, "left out, stuck or empty: scans "+strings.Trim(fmt.Sprint(c.LeftOut), "[]"))
+		scans := "scans "
+		if len(c.LeftOut) == 1 {
+			scans = "scan "
+		}
+		notes = append(notes, "left out, stuck or empty: "+scans+strings.Trim(fmt.Sprint(c.LeftOut), "[]"))
 	}
 	return c.Scan, notes, nil
 }

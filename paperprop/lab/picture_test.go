@@ -128,7 +128,8 @@ func TestNotesOfWhatIsLeftOut(t *testing.T) {
 		want []string
 	}{
 		{"profile", [][]float64{{none, 1, 2, 4, none}, {none, 5, 5, 5, none}, {none, 2, 2, 3, none}},
-			[]string{"2 of 3 scans used, positions 2 to 4 of 5", "left out, stuck or empty: scans 2"}},
+			[]string{"2 of 3 scans used, positions 2 to 4 of 5", "left out, stuck or empty: scan 2"}},
+		{"profile", [][]float64{{1, 1, 1}, {1, 2, 4}, {2, 2, 2}}, []string{"1 of 3 scans used, positions 1 to 3 of 3", "left out, stuck or empty: scans 1 3"}},
 		{"profile", [][]float64{{1, 2, 4}, {2, 2, 3}}, []string{"2 of 2 scans used, positions 1 to 3 of 3"}},
 		{"precision", [][]float64{{1, none, 2}, {none, 3, none}, {4, 5}},
 			[]string{"row 1: 2 results, 1 missing and left out", "row 2: 1 result, 2 missing and left out"}},
