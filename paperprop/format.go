@@ -185,12 +185,13 @@ func (u Unit) shortest(value float64) (decimal, bool) {
 	if d, ok := u.quick(value); ok {
 		return d, true
 	}
-	x := u.To(value)
-	if x-x != 0 {
-		return u.exactDigits(value)
+	var all decimal
+	if x := u.To(value); x-x == 0 {
+		var buffer [32]byte
+		all, _, _ = scan(strconv.AppendFloat(buffer[:0], x, 'e', 16, 64), '.')
+	} else {
+		all, _ = u.exactDigits(value) // the number is finite, but not a step on the way to it
 	}
-	var buffer [32]byte
-	all, _, _ := scan(strconv.AppendFloat(buffer[:0], x, 'e', 16, 64), '.')
 	if d := all.cut(2); u.canonical(d) == value {
 		return u.fewer(d, value), true
 	}

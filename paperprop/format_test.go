@@ -285,3 +285,16 @@ func TestAppendShort(t *testing.T) {
 		}
 	}
 }
+
+// Near the largest float a step of the conversion overflows where the number does not; the
+// text is as short as elsewhere.
+func TestHugeNumberIsShortToo(t *testing.T) {
+	k := &kinds[kindBendingStiffness]
+	u, err := k.Unit("lbf.in")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := k.Format(2.505999823417183e+298, u), "2.21799673901763e+296 lbf.in"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
