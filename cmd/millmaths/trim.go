@@ -33,7 +33,6 @@ type trimOptions struct {
 	unit                      string
 	json, csv, quiet, help    bool
 	limited                   bool     // --limit is given
-	unread                    int      // orders of the list that could not be read
 	given                     []string // flags that describe the job
 	ofList                    string   // a flag that was given on how to read the order list
 	file, list                string   // the job's file, if it has one, and that of the orders
@@ -125,7 +124,7 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	if len(list.Orders) == 0 {
 		return fmt.Errorf("%s: no order under the heads", name)
 	}
-	o.job.Orders, o.unread = list.Orders, len(list.Bad)
+	o.job.Orders, o.job.Bad = list.Orders, list.Bad
 	limited, cancel := context.WithTimeout(ctx, o.limit)
 	defer cancel()
 	plan, err := o.job.Plan(limited)
@@ -413,8 +412,8 @@ func (o *trimOptions) totals(p *trim.Plan, unit paperprop.Unit) [][]string {
 		{"trim", fmt.Sprintf("%s %s, %s of the deckle", lengthText(p.Trim, unit), unit, people(p.Loss()))},
 		{"reels", fmt.Sprintf("%d, %d over and %d under what is ordered%s", reels, over, under, several)},
 	}
-	if o.unread > 0 {
-		rows = append(rows, []string{"not read", counted(o.unread, "order") + " of the list, in none of these figures"})
+	if n := len(o.job.Bad); n > 0 {
+		rows = append(rows, []string{"not read", counted(n, "order") + " of the list, in none of these figures"})
 	}
 	for i, f := range o.job.Fillers {
 		rows = append(rows, []string{"filler", fmt.Sprintf("%s of %s %s", counted(p.Fillers[i], "reel"), lengthText(f.Width, unit), unit)})

@@ -120,6 +120,20 @@ func TestTrimLeastSets(t *testing.T) {
 	}
 }
 
+// What a plan leaves out is in its JSON whole: rows that could not be read, too.
+func TestTrimLeavesOutInJSON(t *testing.T) {
+	const list = "order,width [mm],reels\nA,1062,12\nB,3400,18\nC,710,x\n"
+	r := called(list, "trim", "-", "--deckle", "2540 mm", "--partly", "--json")
+	for _, want := range []string{
+		"\"left-out\": [\n    {\n      \"order\": \"B\",\n      \"line\": 3,",
+		"\"refused\": [\n    \"standard input:4:3: reels \\\"x\\\"",
+	} {
+		if r.Status != failed || !strings.Contains(r.Out, want) {
+			t.Errorf("exit %d, %s\nwant %s", r.Status, r.Out, want)
+		}
+	}
+}
+
 func TestTrimRefuses(t *testing.T) {
 	for _, test := range []struct {
 		list   string

@@ -25,6 +25,7 @@ type jsonPlan struct {
 	Orders    []jsonOrder   `json:"orders"`
 	Fillers   []jsonFiller  `json:"fillers,omitempty"`
 	Left      []jsonLeft    `json:"left-out,omitempty"`
+	Refused   []string      `json:"refused,omitempty"`
 	Trim      jsonValue     `json:"trim"`
 	Loss      jsonValue     `json:"loss-on-deckle"`
 	Mass      *jsonValue    `json:"mass,omitempty"`
@@ -75,6 +76,7 @@ type jsonFiller struct {
 }
 
 type jsonLeft struct {
+	Name   string    `json:"order,omitempty"`
 	Line   int       `json:"line,omitempty"`
 	Width  jsonValue `json:"width"`
 	Reels  int       `json:"reels"`
@@ -153,7 +155,10 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 	}
 	for _, l := range p.Left {
 		o := j.Orders[l.Order]
-		out.Left = append(out.Left, jsonLeft{o.Line, in(o.Width), l.Reels, l.Reason})
+		out.Left = append(out.Left, jsonLeft{o.Name, o.Line, in(o.Width), l.Reels, l.Reason})
+	}
+	for _, err := range j.Bad {
+		out.Refused = append(out.Refused, err.Error())
 	}
 	if m, ok := p.Mass(j); ok {
 		out.Mass = tonnes(m)

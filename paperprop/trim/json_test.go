@@ -1,6 +1,7 @@
 package trim_test
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
@@ -28,9 +29,10 @@ func TestJSON(t *testing.T) {
 		Orders: []trim.Order{
 			{Name: "A", Line: 2, Width: 1000 * mm, Reels: 8, Group: "long", ReelMass: 500 * kg},
 			{Width: 700 * mm, Reels: 2, Group: "long"},
-			{Line: 4, Width: 3001 * mm, Reels: 1},
+			{Name: "C", Line: 4, Width: 3001 * mm, Reels: 1},
 		},
 		Fillers: []trim.Filler{{Width: 200 * mm}},
+		Bad:     []error{errors.New(`orders.csv:5:3: reels "x": no number`)},
 	}
 	plan := &trim.Plan{
 		Sets: 3, Deckle: 9000 * mm, Trim: 300 * mm,
@@ -142,6 +144,7 @@ func TestJSON(t *testing.T) {
       "over": 0
     },
     {
+      "order": "C",
       "line": 4,
       "width": {
         "value": 3001,
@@ -163,6 +166,7 @@ func TestJSON(t *testing.T) {
   ],
   "left-out": [
     {
+      "order": "C",
       "line": 4,
       "width": {
         "value": 3001,
@@ -171,6 +175,9 @@ func TestJSON(t *testing.T) {
       "reels": 1,
       "reason": "wider than the deckle"
     }
+  ],
+  "refused": [
+    "orders.csv:5:3: reels \"x\": no number"
   ],
   "trim": {
     "value": 300,

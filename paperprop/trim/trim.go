@@ -96,6 +96,9 @@ type Job struct {
 	// refusing the job. Each order in turn, from the top of the list, is made whole or
 	// as far as there is room beside those above it. Invalid numbers are still refused.
 	Partly bool
+	// Bad are the rows of an order list that could not be read, as in [Listing]: no
+	// plan depends on them, and its JSON lists them.
+	Bad []error
 }
 
 // An Order is a width, and the number of reels wanted.
