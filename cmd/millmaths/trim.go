@@ -368,7 +368,7 @@ const mostDigits = 14
 func lengthText(l paperprop.Length, unit paperprop.Unit) string {
 	x := trim.In(l, unit)
 	text := fullText(x)
-	if len(strings.TrimLeft(text, "-0.")) > mostDigits+1 { // and a point
+	if len(strings.TrimLeft(strings.Replace(text, ".", "", 1), "-0")) > mostDigits {
 		return paperprop.People(x)
 	}
 	return text

@@ -305,6 +305,14 @@ func TestTrimDigits(t *testing.T) {
 	}
 }
 
+// A length below 1 has no more digits than others: 10.7 mm is 0.421259842519685 in.
+func TestTrimSmallLengths(t *testing.T) {
+	r := called("width [mm],reels\n989.3,1\n", "trim", "-", "--deckle", "1000 mm", "--unit", "in", "--quiet")
+	if want := "\n1      0.21063  0.42126  1 × 38.9488\n"; r.Status != done || !strings.Contains(r.Out, want) {
+		t.Errorf("exit %d: %s%s\nwithout %q", r.Status, r.Out, r.Err, want)
+	}
+}
+
 // How many sets a deckle is good for, and how many reels may fill, may be said as plans say it.
 func TestTrimTimes(t *testing.T) {
 	by := func(sign string) result {
