@@ -344,8 +344,8 @@ func (p *rowReader) quantity(i int) (x float64, given bool, err error) {
 	}
 	unit := p.layout.Columns[p.at[i]].Unit
 	x, _, err = kind.Parse(text)
-	var missing *paperprop.UnitError
-	if errors.As(err, &missing) && missing.Fault == paperprop.MissingUnit && unit != "" {
+	var wrong *paperprop.UnitError
+	if errors.As(err, &wrong) && wrong.Fault == paperprop.MissingUnit && unit != "" {
 		x, _, err = kind.Parse(text + " " + unit)
 	}
 	if err == nil {
@@ -360,10 +360,14 @@ func (p *rowReader) quantity(i int) (x float64, given bool, err error) {
 	if errors.As(err, &number) {
 		return 0, false, p.refuse(i, "not a number", example(i))
 	}
-	if errors.As(err, &missing) && missing.Fault == paperprop.MissingUnit {
+	if errors.As(err, &wrong) && wrong.Fault == paperprop.MissingUnit {
 		return 0, false, p.refuse(i, "unit missing", example(i))
 	}
-	return 0, false, p.refuse(i, err.Error(), example(i))
+	if wrong != nil && wrong.Fault == paperprop.ForeignUnit && wrong.Reason != "" {
+		return 0, false, p.refuse(i, err.Error(), "") // which tells more than the column takes
+	}
+	why, _, _ := strings.Cut(err.Error(), ", want") // what the column takes is said behind it
+	return 0, false, p.refuse(i, why, example(i))
 }
 
 // example returns a typical cell of an input.
