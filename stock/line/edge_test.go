@@ -42,6 +42,8 @@ func TestRefusedFile(t *testing.T) {
 		{`kind = "headbox"`, `knd = "headbox"`, `test.toml:94: headbox: kind missing, want one of pulper, screen, cleaner, thickener, save-all, chest, headbox, wire, press, dryers, size press, reel, winder`},
 		{`"0.82 %"`, `0.82`, "test.toml:97: headbox.consistency is 0.82, want it in quotes with its unit\n"},
 		{`"0.82 %"`, `["0.82 %"]`, "test.toml:97: headbox.consistency is a list, want it in quotes with its unit\n"},
+		{`cylinders = "32"`, `cylinders = 32`, "test.toml:118: dryers.cylinders is 32, want it in quotes\n"},
+		{`cylinders = "32"`, `cylinders = "32.5"`, "test.toml:118: dryers.cylinders is 32.5, want a whole number\n"},
 		{`name = "headbox"`, `name = { x = 1 }`, `test.toml:95: stage: name is a table, want text in quotes`},
 		{`"7.2 t/t"`, `7.2`, "test.toml:54: fresh water.flow is 7.2, want it in quotes with its unit\n"},
 		{`moisture = "11.5 %"`, `moisture = "100 %"`, `test.toml:61: pulper.bales.moisture is 100 %, want at least 0 % and below 100 %`},
@@ -721,6 +723,10 @@ func TestRange(t *testing.T) {
 				}
 			}
 		}
+	}
+	points, err := l.Range("dryers.cylinders", []float64{32, 32.5})
+	if err != nil || points[0].Err != nil || points[1].Err == nil || points[1].Err.Error() != "dryers.cylinders is 32.5, want a whole number" {
+		t.Errorf("half a cylinder: %v, %v", points, err)
 	}
 	if points, err := l.Range("press.dryness", nil); len(points) != 0 || err != nil {
 		t.Errorf("no values: %d points, %v", len(points), err)

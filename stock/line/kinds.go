@@ -61,6 +61,7 @@ func (k key) field(name string) *calc.Field {
 		f.High = math.Inf(1)
 	}
 	f.AboveLow, f.BelowHigh = k.openLow, k.openHigh
+	f.Whole = k.quantity == "Count"
 	return f
 }
 

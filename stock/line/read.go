@@ -282,7 +282,11 @@ func (l *Line) tell(n *node, f *Figure) {
 	f.Line = n.line
 	if !n.quoted {
 		f.Value = math.NaN()
-		l.fail(n, "", "%s is %s, want it in quotes with its unit", f.Name, n.written())
+		want := "in quotes with its unit"
+		if f.Field.Whole { // a count has none
+			want = "in quotes"
+		}
+		l.fail(n, "", "%s is %s, want it %s", f.Name, n.written(), want)
 		return
 	}
 	if err := f.set(strings.TrimSpace(n.text)); err != nil {
@@ -307,7 +311,19 @@ func (f *Figure) set(text string) error {
 		return err
 	}
 	f.Value, f.Uncertain = e.Value, e.Uncertain
-	return f.inRange()
+	if err := f.inRange(); err != nil {
+		return err
+	}
+	return f.whole()
+}
+
+// whole refuses parts of what is counted. A figure that is solved for may have them: they
+// say how far the next whole number is.
+func (f *Figure) whole() error {
+	if f.Field.Whole && f.Value != math.Trunc(f.Value) {
+		return &calc.WholeError{Input: f.Name, Value: f.Value, Text: f.Text}
+	}
+	return nil
 }
 
 func (f *Figure) inRange() error {

@@ -498,8 +498,11 @@ func (l *Line) Range(name string, values []float64) ([]Point, error) {
 	}
 	var points []Point
 	for _, x := range values {
-		s.Set(i, x)
-		p := Point{Figure: x, Err: s.Solve()}
+		p := Point{Figure: x, Err: known.withValue(i, x).Figures[i].whole()}
+		if p.Err == nil {
+			s.Set(i, x)
+			p.Err = s.Solve()
+		}
 		if p.Err == nil {
 			p.Values = s.Values(nil)
 		}
