@@ -1457,3 +1457,14 @@ func TestShutValve(t *testing.T) {
 		}
 	}
 }
+
+// What a day and a yard yield without a running is told beside them: common practice, no
+// source, is that no machine runs all the time.
+func TestNoRunningIsSaid(t *testing.T) {
+	const said = "the line never stops, as no running is given under [mill]"
+	text := read(t, quillbeck)
+	with, without := readText(t, text), readText(t, edited(t, text, `running = "91 %"`, ""))
+	if slices.Contains(with.Conventions(), said) || !slices.Contains(without.Conventions(), said) {
+		t.Errorf("with 91 %%: %q\nwithout: %q", with.Conventions(), without.Conventions())
+	}
+}

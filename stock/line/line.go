@@ -161,6 +161,9 @@ func (l *Line) Conventions() []string {
 	for i, word := range l.conventions {
 		texts = append(texts, conventions[i].about+" "+conventions[i].words[word])
 	}
+	if _, given := l.figure("mill.running"); !given && texts != nil {
+		texts = append(texts, "the line never stops, as no running is given under [mill]")
+	}
 	return texts
 }
 
