@@ -44,6 +44,16 @@ func (o object) MarshalJSON() ([]byte, error) {
 
 func jsonNumber(x float64) json.Number { return json.Number(paperprop.AppendShort(nil, x)) }
 
+// asWritten returns a value in another unit as somebody would write it: 58 %, where 0.58
+// over 0.01 is 57.99999999999999.
+func asWritten(x float64, from, to paperprop.Unit) json.Number {
+	y, err := from.Convert(x, to)
+	if err != nil {
+		y = to.To(x) // beyond a float64
+	}
+	return jsonNumber(y)
+}
+
 // json returns a canonical value as JSON, in the unit of its result.
 func (r *Result) json(value float64, spread *Spread) object {
 	o := object{{"value", jsonNumber(r.In(value))}}
@@ -96,8 +106,9 @@ func (a *Answer) JSON(spreads []Spread, warnings ...calc.Warning) ([]byte, error
 	}
 	for i := range a.Line.Figures {
 		f := &a.Line.Figures[i]
-		o := object{{"value", jsonNumber(f.Field.Unit.To(f.Value))}}
-		if text := f.Field.Unit.String(); text != "" && text != "1" {
+		unit, canonical := f.Field.Unit, f.Field.Kind.Canonical()
+		o := object{{"value", asWritten(f.Value, canonical, unit)}}
+		if text := unit.String(); text != "" && text != "1" {
 			o = append(o, jsonMember{"unit", text})
 		}
 		u := f.Uncertain.Standard
@@ -105,7 +116,7 @@ func (a *Answer) JSON(spreads []Spread, warnings ...calc.Warning) ([]byte, error
 			u = spreads[len(a.Results)].Standard
 		}
 		if u > 0 {
-			o = append(o, jsonMember{"u", jsonNumber(f.Field.Unit.Difference().To(u))})
+			o = append(o, jsonMember{"u", asWritten(u, canonical.Difference(), unit.Difference())})
 		}
 		figures = append(figures, jsonMember{f.Name, o})
 	}

@@ -411,7 +411,8 @@ func TestJSON(t *testing.T) {
 		if u := told.Figures["headbox.consistency"].U; u == nil || !nearly(*u, 0.01) {
 			t.Errorf("u(headbox.consistency) is %v, want 0.01 %%", u)
 		}
-		names := []string{`"line":`, `"streams":[{"name":"recovered paper","from":"fresh","to":"pulper","total":{"value":`, `"fibre":`, `"filler":`, `"starch":`, `"water":`, `"dryness":`, `"stages":`, `"results":`, `"closure":`, `"figures":`, `"conventions":`}
+		names := []string{`"line":`, `"streams":[{"name":"recovered paper","from":"fresh","to":"pulper","total":{"value":`, `"fibre":`, `"filler":`, `"starch":`, `"water":`, `"dryness":`, `"stages":`, `"results":`, `"closure":`, `"figures":`,
+			`"pulper.reject-dryness":{"value":58,"unit":"%"}`, `"headbox.consistency":{"value":0.82,"unit":"%","u":0.01}`, `"conventions":`}
 		at := 0
 		for _, name := range names {
 			i := strings.Index(string(text)[at:], name)
