@@ -1458,13 +1458,29 @@ func TestShutValve(t *testing.T) {
 	}
 }
 
-// What a day and a yard yield without a running is told beside them: common practice, no
-// source, is that no machine runs all the time.
-func TestNoRunningIsSaid(t *testing.T) {
-	const said = "the line never stops, as no running is given under [mill]"
+// What the file does not tell is told with the result where it is taken for something:
+// that the line never stops (common practice, no source: every line does), and densities.
+func TestDefaultsAreSaid(t *testing.T) {
+	const always = "the line never stops, as no running is given under [mill]"
+	fibre, filler := "volume flows take fibre as 1500 kg/m3, as no density is given", "volume flows take filler as 2700 kg/m3, as no density is given"
 	text := read(t, quillbeck)
-	with, without := readText(t, text), readText(t, edited(t, text, `running = "91 %"`, ""))
-	if slices.Contains(with.Conventions(), said) || !slices.Contains(without.Conventions(), said) {
-		t.Errorf("with 91 %%: %q\nwithout: %q", with.Conventions(), without.Conventions())
+	for _, test := range []struct {
+		from, to string
+		want     []string
+	}{
+		{"", "", []string{fibre}},
+		{`running = "91 %"`, "", []string{fibre, always}},
+		{`density = "2700 kg/m3"`, "", []string{fibre, filler}},
+		{"name    = \"fibre\"\n", "name    = \"fibre\"\ndensity = \"1500 kg/m3\"\n", nil},
+		{`temperature = "48 °C"`, "", nil},
+	} {
+		changed := text
+		if test.from != "" {
+			changed = edited(t, text, test.from, test.to)
+		}
+		said := readText(t, changed).Conventions()[11:] // behind those that a file may change
+		if !slices.Equal(said, test.want) {
+			t.Errorf("%q for %q: %q, want %q", test.to, test.from, said, test.want)
+		}
 	}
 }

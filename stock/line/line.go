@@ -85,6 +85,7 @@ type Component struct {
 	Name      string
 	Dissolved bool              // follows the water; else suspended
 	Density   paperprop.Density // of a suspended component; zero: no volume flows
+	usual     bool              // the density is not told
 }
 
 // A Figure is a known value of a line, with a name such as "headbox.consistency".
@@ -160,6 +161,13 @@ func (l *Line) Conventions() []string {
 	var texts []string
 	for i, word := range l.conventions {
 		texts = append(texts, conventions[i].about+" "+conventions[i].words[word])
+	}
+	if slices.ContainsFunc(l.Figures, func(f Figure) bool { return f.Field.Kind.Name() == temperature.quantity }) {
+		for _, c := range l.Components {
+			if c.usual {
+				texts = append(texts, fmt.Sprintf("volume flows take %s as %v, as no density is given", c.Name, c.Density))
+			}
+		}
 	}
 	if _, given := l.figure("mill.running"); !given && texts != nil {
 		texts = append(texts, "the line never stops, as no running is given under [mill]")

@@ -234,13 +234,14 @@ func (l *Line) readComponents(nodes []*node) {
 			l.fail(n, c.Name, "form is %q, want \"suspended\" or \"dissolved\"", form)
 		}
 		c.Density = densityOf(c.Name)
+		c.usual = !c.Dissolved && c.Density != 0
 		if d := n.get("density"); d != nil {
 			name := c.Name + ".density"
 			f := Figure{Name: name, Field: componentKeys[2].field(name)}
 			if l.tell(d, &f); f.Unknown {
 				l.fail(d, "", "%s is ?, want a value such as \"1500 kg/m3\"", name)
 			}
-			c.Density = paperprop.Density(f.Value)
+			c.Density, c.usual = paperprop.Density(f.Value), false
 		}
 		switch {
 		case c.Name == "" || strings.ContainsAny(c.Name, ".="):
