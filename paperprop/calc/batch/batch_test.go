@@ -811,3 +811,16 @@ func TestThousandsInList(t *testing.T) {
 		t.Errorf("two columns: told %q, written\n%s", a.told, a.out)
 	}
 }
+
+// A column whose unit is missing beside a Value that has one, or does not fit it, is told
+// with its head: the cells have no unit of their own, and the sheet sees no text of them.
+func TestUnitBesideAnother(t *testing.T) {
+	limit := batch.Job{Constants: []calc.Pair{{Name: "limit", Text: "9 kPa"}, {Name: "side", Text: "at-least"}}}
+	run(t, "conformity-absolute", limit, "lot,value\nA,9.5\n").wantTold(t, `2:2: value "9.5": unit missing, want that of all in the head: value [kPa]`)
+	limit.Constants[0] = calc.Pair{Name: "value", Text: "9 kPa"}
+	run(t, "conformity-absolute", limit, "limit [N]\n9.5\n").wantTold(t,
+		`2:1: limit "9.5": N is a unit of force and kPa a unit of pressure: one cannot be converted into the other, want the unit of value`)
+	lot := batch.Job{Lot: "lot", Constants: []calc.Pair{{Name: "second-value", Text: "[1 2 3] kPa"}}}
+	run(t, "compare-samples", lot, "lot,first-value\nA,5\nA,6\n").wantTold(t,
+		`2: lot "A": first-value: unit missing, want that of all in the head: first-value [kPa]`)
+}

@@ -439,6 +439,10 @@ func (e *RowError) Unwrap() error { return e.Err }
 
 // rowError adds the place of the refused input, and its value as written in the table.
 func (w *worker) rowError(err error) error {
+	if head := w.headError(err); head != nil {
+		head.File, head.Line, head.Text = w.layout.Name, w.rec.Line, string(w.rec.Cell(head.Column-1))
+		return head
+	}
 	place := &RowError{File: w.layout.Name, Line: w.rec.Line, Err: err}
 	var ranged *paperprop.RangeError
 	var refused *calc.Refusal
@@ -462,6 +466,30 @@ func (w *worker) rowError(err error) error {
 		}
 	}
 	return place
+}
+
+// headError says which column has the wrong unit in its head, or none, if a Value does not
+// fit another: its cells have no unit of their own. It is nil for any other error.
+func (w *worker) headError(err error) *table.CellError {
+	var read *calc.InputError
+	if !errors.As(err, &read) || read.Text != "" {
+		return nil
+	}
+	i := slices.IndexFunc(w.cells, func(c *calc.Cell) bool { return c.Name == read.Input })
+	if i < 0 {
+		return nil
+	}
+	at := w.columns[i].at[0]
+	head := w.layout.Columns[at].Head
+	wrong := &table.CellError{Column: at + 1, Head: head}
+	var missing *paperprop.UnitError
+	if errors.As(err, &missing) {
+		wrong.Reason = errNoUnit.Error()
+		wrong.Accepted = "that of all in the head: " + withUnit(table.Column{Head: head, Unit: missing.Candidates[0]})
+	} else {
+		wrong.Reason, wrong.Accepted, _ = strings.Cut(read.Err.Error(), "; want ")
+	}
+	return wrong
 }
 
 // cellOf returns the cell of an input as written, with the unit of its column if it has

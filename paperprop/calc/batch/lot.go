@@ -352,6 +352,9 @@ func (w *worker) computeLot(l *lot) error {
 		}
 		err = w.sheet.Run()
 	}
+	if head := w.headError(err); head != nil {
+		return head
+	}
 	return err
 }
 
