@@ -824,3 +824,23 @@ func TestUnitBesideAnother(t *testing.T) {
 	run(t, "compare-samples", lot, "lot,first-value\nA,5\nA,6\n").wantTold(t,
 		`2: lot "A": first-value: unit missing, want that of all in the head: first-value [kPa]`)
 }
+
+// A list over several columns takes a unit in a cell as one column does. An inch is 25.4 mm
+// exactly (NIST SP 811 B.8).
+func TestUnitInListOverColumns(t *testing.T) {
+	job := batch.Job{Full: true, Columns: map[string][]string{"value": {"a", "b", "c"}}}
+	a := run(t, "replicates", job, "a [um],b [um],c [um]\n0.188 mm,7.5 mil,190\n186,187,188\n188,3 g,190\n188,5 ± 1,190\n188,,190\n188,x,190\n")
+	lines := a.lines()
+	if a.err != nil || len(lines) != 7 || !strings.HasPrefix(lines[1], "0.188 mm,7.5 mil,190,3,189.5,") || !strings.HasPrefix(lines[2], "186,187,188,3,187,1,") ||
+		!strings.HasPrefix(lines[5], "188,,190,2,189,") {
+		t.Errorf("%v\n%s", a.err, a.out)
+	}
+	a.wantTold(t,
+		`4:2: b "3 g": more than a number, in another unit than that of the column, want a number in um`,
+		`5:2: b "5 ± 1": an uncertainty, want a number in um`,
+		`7:2: b "x": not a number, want a number in um`)
+	job = batch.Job{Full: true, Columns: map[string][]string{"mass": {"a", "b"}}, Constants: []calc.Pair{{Name: "moisture", Text: "[10 10] %"}}}
+	a = run(t, "bale-lot", job, "a [kg],b [kg]\n500,0.52 t\n500,7 m\n")
+	a.wantLines(t, map[int]string{2: "500,0.52 t,1020,10,918,"}) // 500 + 520, 90 % of it
+	a.wantTold(t, `3:2: b "7 m": "m" is no unit of mass, want a number in kg`)
+}

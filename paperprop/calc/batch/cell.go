@@ -146,6 +146,9 @@ func (w *worker) readList(col *column, c *calc.Cell) error {
 		}
 		x, err := w.number(col, cell)
 		if err != nil {
+			x, err = w.member(col, c, cell, err)
+		}
+		if err != nil {
 			c.Forget()
 			return w.cellError(at, c, cell, err)
 		}
@@ -153,6 +156,20 @@ func (w *worker) readList(col *column, c *calc.Cell) error {
 	}
 	c.PutList(w.list)
 	return nil
+}
+
+// member reads the one number of a cell that has a unit of its own. Plain is what keeps the
+// cell from being a plain number.
+func (w *worker) member(col *column, c *calc.Cell, cell []byte, plain error) (float64, error) {
+	defer col.keepUnit(c)
+	if err := w.readUnusual(col, c, cell); err != nil {
+		return 0, err
+	}
+	x := c.Numbers()
+	if len(x) != 1 || c.Uncertain() {
+		return 0, plain
+	}
+	return x[0], nil
 }
 
 // Reasons for refusing a cell that no lower package gives.
