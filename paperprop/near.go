@@ -18,6 +18,9 @@ type refusal struct {
 
 // refuse returns the error for a spelling that k, or every kind, refuses; else nil.
 func refuse(k *Kind, text, plain string) error {
+	if powered(text) {
+		return &UnitError{Kind: k, Text: wording.Clip(text), Fault: MalformedUnit, Reason: "a power of ten goes with the number, as 1.2e5 for 1.2×10^5"}
+	}
 	for _, r := range refusals {
 		if r.kind != noKind && k != &kinds[r.kind] || !lists(r.spellings, text) && !lists(r.spellings, plain) {
 			continue
@@ -29,6 +32,21 @@ func refuse(k *Kind, text, plain string) error {
 		return e
 	}
 	return nil
+}
+
+// powered reports whether the text behind a number is not its unit yet, but a power of ten
+// or of the number: "×10^5 kg", "^5 kg".
+func powered(text string) bool {
+	times := strings.TrimLeft(text, " ×xX*·⋅.")
+	if ten, ok := strings.CutPrefix(times, "10"); ok {
+		text = ten
+	}
+	for _, sign := range [...]string{"^", "**", "⁻", "¹", "²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"} {
+		if strings.HasPrefix(text, sign) {
+			return true
+		}
+	}
+	return false
 }
 
 func lists(list, text string) bool {
