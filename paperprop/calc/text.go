@@ -87,8 +87,11 @@ func (c *Cell) read(text string) error {
 	case c.Shape.inLetters():
 		return errors.New("only a number can be given for an output")
 	}
-	if IsRange(text) {
-		return errors.New("a range is taken by a single calculation on the command line alone, which computes forward: give all inputs, no output and no second range")
+	switch {
+	case IsRange(text) && output:
+		return errors.New("a range is for an input, want one value of an output")
+	case IsRange(text):
+		return errors.New("a range is for a single calculation on the command line, want one value")
 	}
 	r, err := c.readValues(text)
 	if err == errNoNumber && c.Kind != nil {

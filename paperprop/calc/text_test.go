@@ -165,6 +165,8 @@ func TestSetRefuses(t *testing.T) {
 		{"moisture-claim", "rule", "Points", `rule is "Points", want basis or points`},
 		{"moisture-claim", "rule", "", `rule is missing, want basis or points: no default`},
 		{"blend", "dry-share", "3 %", `dry-share "3 %": only one number can be given for an output`},
+		{"dilution", "water-flow", "3..5 t/h", `water-flow "3..5 t/h": a range is for an input, want one value of an output`},
+		{"dilution", "mass-flow", "3..5 t/h", `mass-flow "3..5 t/h": a range is for a single calculation on the command line, want one value`},
 	} {
 		s := sheet(t, test.calculation)
 		err := s.Set(test.input, test.text)
