@@ -219,6 +219,9 @@ func TestNoFootersFit(t *testing.T) {
 	a.wantTotals(t, 3, 1, 2, 0)
 	a.wantTold(t, `t.csv:3:4: "105": 4 cells, want 3 as in the heads of line 1`,
 		"t.csv:4:3: grammage: the row ends before this cell, want 3 cells as in the heads of line 1")
+	if n := a.totals.Groups[0].LeftOut; n != 2 {
+		t.Errorf("of all rows together %d left out, want 2", n)
+	}
 	b := run(t, "tensile", job, "piece,force [N],grammage [g/m2]\nr,52.5,105\nMean,,105\n")
 	if n := b.totals.Groups[0].LeftOut; n != 1 {
 		t.Errorf("%d rows left out, want 1", n)

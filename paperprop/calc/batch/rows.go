@@ -152,7 +152,8 @@ func (w *worker) appendInput(dst []byte) []byte {
 }
 
 func (w *worker) fail(b *block, err error) {
-	if w.rec.Class == table.Data && w.grouped {
+	// The cells of a row of another shape may be those of other heads, and name no group.
+	if w.grouped && (w.rec.Class == table.Data || len(w.by) == 0) {
 		b.groups.leaveOut(w)
 	}
 	b.totals.Reported++
