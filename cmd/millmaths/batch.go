@@ -86,6 +86,8 @@ func (o *batchOptions) job(c calc.Calculation, name string, t *terminal) (*batch
 		return nil, usageError{errors.New("want one of --full, which is for rows, and --summary markdown, which is for people")}
 	case o.lot != "" && len(o.by) > 0:
 		return nil, usageError{errors.New("--lot gives one result per lot, --by summarises rows: use one of them")}
+	case o.out == "-":
+		return nil, usageError{errors.New("--out -: want the name of a file; without --out the rows go to standard output")}
 	case o.out != "" && t.sameFile(name, o.out):
 		return nil, usageError{fmt.Errorf("--out %s is the table itself: measurements are not overwritten", shown(o.out))}
 	}

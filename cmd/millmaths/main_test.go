@@ -108,6 +108,7 @@ func TestRefusals(t *testing.T) {
 		{`explain batch`, misused, `batch is a command and no calculation; see millmaths batch --help`},
 		{`cobb --output x`, misused, `cobb has no flag --output; see millmaths cobb --help`},
 		{`batch cobb --output x`, misused, `batch cobb has no flag --output, near: --out`},
+		{`batch cobb --out -`, misused, `--out -: want the name of a file; without --out the rows go to standard output`},
 		{`batch cobb -o x`, misused, `batch cobb has no flag -o; see millmaths batch cobb --help`},
 		{`tensile --grammage-top "80 g/m2"`, misused, `tensile has no flag --grammage-top, near: --grammage`},
 		{`cobb60`, misused, `unknown command "cobb60", near: cobb; millmaths list cobb60 shows what has to do with it`},
