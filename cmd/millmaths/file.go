@@ -166,6 +166,7 @@ func (t *terminal) listIn(name string, flags *tableFlags) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	options.Tell = func(note string) { t.say("%s: %s", source(file), note) }
 	numbers, unit, err := table.ReadColumn(f, options, name[i+1:])
 	if err != nil {
 		return "", err

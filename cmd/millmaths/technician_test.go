@@ -92,6 +92,7 @@ func TestTablesOfTools(t *testing.T) {
 	for name, text := range map[string]string{
 		"either.csv": "lab;r1 [kN/m];r2 [kN/m]\nA;2.312;2.245\nB;2.193;2.272\n",
 		"gap.csv":    "lab;r1 [kN/m];r2 [kN/m];r3 [kN/m]\nA;2,31;2,24;2,42\nB;2,19;n.a.;2,27\nC;2,40;;2,36\n",
+		"mean.csv":   "piece,x [N]\nA,1\nB,3\nMean,2\n",
 		"one.csv":    "lab;r1/(kN/m);r2/(kN/m)\nA;2,31;2,24\nB;2,19;\n",
 		"scans.csv":  "scan,p1 [g/m2],p2 [g/m2],p3 [g/m2]\n1,120.1,121.2,120.3\n\n2,120.3,-,120.2\n3,120.2,121,120.9\n",
 	} {
@@ -116,6 +117,7 @@ func TestTablesOfTools(t *testing.T) {
 		{`precision --result @gap.csv --factor 2.8`, done, "", "\nk" + strings.Replace(absent, "between", "within", 1)},
 		{`precision --result @one.csv --factor 2.8`, done, "mean                       2.24667 kN/m\n", "one.csv: row 2: 1 result, 1 missing and left out\n"},
 		{`profile --scan @scans.csv`, failed, "", "millmaths: scans.csv:4: scan: scan 2, position 2: missing amid others, leave out the scan\n"},
+		{`replicates --value @mean.csv:x`, done, "count                     2\n", "mean.csv: footer, not counted: line 4 \"Mean\"\n"},
 		{`propagate --model y=2*a --method first-order --a @either.csv:r1 --decimal point`, done, "y        4.505 kN/m\n", ""},
 		{`propagate --model y=2*decimal --method first-order --decimal "3 ± 0.1 g"`, done, "u(y)           0.2 g\n", ""},
 		{`replicates --value @either.csv:r1`, failed, "",

@@ -625,7 +625,11 @@ func TestReadColumn(t *testing.T) {
 		o.Name = "f"
 		return ReadColumn(strings.NewReader(text), o, "Force")
 	}
-	numbers, unit, err := read("id;force\n;N\nA;1.234,5\n\nB;2,50\nC;1 234,5\nMittel;3\n", Options{})
+	var notes []string
+	numbers, unit, err := read("id;force\n;N\nA;1.234,5\n\nB;2,50\nC;1 234,5\nMittel;3\n", Options{Tell: func(note string) { notes = append(notes, note) }})
+	if diff := cmp.Diff([]string{`footer, not counted: line 7 "Mittel"`}, notes); diff != "" {
+		t.Errorf("notes (-want +got):\n%s", diff)
+	}
 	if diff := cmp.Diff([]string{"1234.5", "2.50", "1234.5"}, numbers); diff != "" || unit != "N" || err != nil {
 		t.Errorf("in %q, %v (-want +got):\n%s", unit, err, diff)
 	}

@@ -46,7 +46,7 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 	err = r.each(func(rec *Record) error {
 		switch rec.Class {
 		case Footer:
-			g.Reading = append(g.Reading, fmt.Sprintf("footer, not counted: line %d %q", rec.Line, rec.Label()))
+			g.Reading = append(g.Reading, rec.notCounted())
 		case Data:
 			return g.add(l, rec, at)
 		}
@@ -56,6 +56,10 @@ func ReadGrid(source io.Reader, o Options) (*Grid, error) {
 		return nil, err
 	}
 	return g, nil
+}
+
+func (rec *Record) notCounted() string {
+	return fmt.Sprintf("footer, not counted: line %d %q", rec.Line, rec.Label())
 }
 
 // each calls do for the records of the table. It ends with the first that cannot be
@@ -152,7 +156,11 @@ func ReadColumn(source io.Reader, o Options, head string) (numbers []string, uni
 			Reason: reason, Accepted: "a number in each row of a list"}
 	}
 	err = r.each(func(rec *Record) error {
-		if rec.Class != Data {
+		switch {
+		case rec.Class == Footer && o.Tell != nil:
+			o.Tell(rec.notCounted())
+			return nil
+		case rec.Class != Data:
 			return nil
 		}
 		if Missing(rec.Cell(at)) {

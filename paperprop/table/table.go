@@ -94,6 +94,8 @@ type Options struct {
 	// IsUnit reports whether a text is a unit, in a row of units or in brackets after a
 	// head. Nil accepts what [paperprop.ParseUnit] reads.
 	IsUnit func(text string) bool
+	// Tell is called with a note on each footer that [ReadColumn] does not count.
+	Tell func(note string)
 
 	inUnits bool // only columns that have a unit are read
 }
