@@ -500,7 +500,7 @@ func (w *worker) headError(err error) *table.CellError {
 	head := w.layout.Columns[at].Head
 	wrong := &table.CellError{Column: at + 1, Head: head}
 	var missing *paperprop.UnitError
-	if errors.As(err, &missing) {
+	if errors.As(err, &missing) && missing.Fault == paperprop.MissingUnit {
 		wrong.Reason = errNoUnit.Error()
 		wrong.Accepted = "that of all in the head: " + withUnit(table.Column{Head: head, Unit: missing.Candidates[0]})
 	} else {
