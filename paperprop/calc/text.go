@@ -358,9 +358,8 @@ func unitMissing(text string, want paperprop.Unit) error {
 // join adds a member that was read: a Value is converted to the unit of the first, a
 // price must be in its currency.
 func (r *reading) join(member reading, convert bool) error {
-	n := len(r.values)
 	switch have, more := r.unit.Currency(), member.unit.Currency(); {
-	case n == 0:
+	case len(r.values) == 0:
 		r.unit = member.unit
 	case convert:
 		if err := member.convert(r.unit); err != nil {
@@ -371,14 +370,18 @@ func (r *reading) join(member reading, convert bool) error {
 	case more != "" && more != have:
 		return &paperprop.ConversionError{From: member.unit, To: r.unit}
 	}
-	r.values = append(r.values, member.values[0])
-	if member.uncertain != nil || r.uncertain != nil {
-		for len(r.uncertain) < n {
-			r.uncertain = append(r.uncertain, Uncertain{})
-		}
-		r.uncertain = append(r.uncertain, append(member.uncertain, Uncertain{})[0])
-	}
+	r.add(member.values[0], member.uncertain)
 	return nil
+}
+
+// add adds a value with its uncertainty, if it has one. As soon as one has, each has one,
+// of zero if need be.
+func (r *reading) add(value float64, u []Uncertain) {
+	r.values = append(r.values, value)
+	if len(u) > 0 || r.uncertain != nil {
+		without := len(r.values) - len(u) - len(r.uncertain)
+		r.uncertain = append(append(r.uncertain, make([]Uncertain, without)...), u...)
+	}
 }
 
 // convert converts the values and their uncertainties to another unit.
@@ -400,7 +403,7 @@ func (r *reading) convert(u paperprop.Unit) (err error) {
 // uncertainty in brackets: 4.0(1).
 func (c *Cell) readNumbers(numbers []string, unit string) (reading, error) {
 	var r reading
-	for i, text := range numbers {
+	for _, text := range numbers {
 		number, u, concise, err := cutConcise(text)
 		if err != nil {
 			return reading{}, err
@@ -409,15 +412,12 @@ func (c *Cell) readNumbers(numbers []string, unit string) (reading, error) {
 		if err != nil {
 			return reading{}, err
 		}
-		r.values, r.unit = append(r.values, v), read
+		r.unit = read
+		var spread []Uncertain
 		if concise {
-			for len(r.uncertain) < i {
-				r.uncertain = append(r.uncertain, Uncertain{})
-			}
-			r.uncertain = append(r.uncertain, Uncertain{Standard: c.differenceUnit(read).From(u)})
-		} else if r.uncertain != nil {
-			r.uncertain = append(r.uncertain, Uncertain{})
+			spread = []Uncertain{{Standard: c.differenceUnit(read).From(u)}}
 		}
+		r.add(v, spread)
 	}
 	return r, nil
 }

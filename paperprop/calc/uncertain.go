@@ -167,12 +167,9 @@ func (s *Sheet) Correlate(a, b string, r float64) error {
 	case !(r >= -1 && r <= 1):
 		return fmt.Errorf("the correlation of %s and %s is %v, want -1 to 1", a, b, r)
 	}
+	names := s.uncertainNames()
 	for _, name := range []string{a, b} {
-		if vs := s.variables(); !slices.ContainsFunc(vs, func(v variable) bool { return v.name == name }) {
-			var names []string
-			for _, v := range vs {
-				names = append(names, v.name)
-			}
+		if !slices.Contains(names, name) {
 			return fmt.Errorf("%s has no uncertainty to be correlated; uncertain are: %s", name, strings.Join(names, ", "))
 		}
 	}
@@ -189,11 +186,18 @@ func (s *Sheet) correlated() []correlation {
 	if len(s.correlations) == 0 {
 		return nil
 	}
-	vs := s.variables()
-	uncertain := func(name string) bool {
-		return slices.ContainsFunc(vs, func(v variable) bool { return v.name == name })
+	names := s.uncertainNames()
+	return slices.DeleteFunc(slices.Clone(s.correlations), func(c correlation) bool {
+		return !slices.Contains(names, c.a) || !slices.Contains(names, c.b)
+	})
+}
+
+// uncertainNames returns the names of what is uncertain.
+func (s *Sheet) uncertainNames() (names []string) {
+	for _, v := range s.variables() {
+		names = append(names, v.name)
 	}
-	return slices.DeleteFunc(slices.Clone(s.correlations), func(c correlation) bool { return !uncertain(c.a) || !uncertain(c.b) })
+	return names
 }
 
 // SetFreedom sets the degrees of freedom, above zero, of the uncertain values of an
