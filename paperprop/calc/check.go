@@ -250,7 +250,7 @@ func (c *Check) compareOne(s *Sheet, p Pair) *Failure {
 
 // insideInterval returns the expected value itself if it lies in the interval.
 func (c *Check) insideInterval(in *Cell, r Root, text string) []float64 {
-	want, err := (&Cell{Field: in.Field, sheet: in.sheet}).readValues(text)
+	want, err := in.readValues(text)
 	if err == nil && want.values[0] >= r.Low && want.values[0] <= r.High {
 		return want.values
 	}
@@ -269,7 +269,7 @@ func notCompared(text string, err error) *Failure {
 // compareNumbers compares in the unit of the expected value. Any of the answers may
 // match; if none does, the nearest is shown.
 func (c *Check) compareNumbers(cell *Cell, answers [][]float64, text string) *Failure {
-	want, err := (&Cell{Field: cell.Field, sheet: cell.sheet}).readValues(text)
+	want, err := cell.readValues(text)
 	if err != nil {
 		return notCompared(text, err)
 	}

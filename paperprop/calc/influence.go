@@ -112,7 +112,7 @@ func (s *Sheet) Telling(output *Cell) (*Cell, Range) {
 func (c *Cell) about() Range {
 	const steps = 120
 	x := c.Printed()
-	low, high := twoDigits(x*0.5), twoDigits(x*1.5)
+	low, high := toDigits(x*0.5, 2), toDigits(x*1.5, 2)
 	if x < 0 {
 		low, high = high, low
 	}
@@ -135,8 +135,6 @@ func (c *Cell) about() Range {
 	}
 	return r
 }
-
-func twoDigits(x float64) float64 { return toDigits(x, 2) }
 
 // bend returns how far a curve departs from the straight line between its ends,
 // relative to its height; 0 is straight. Refused parts of the range are left out.

@@ -207,12 +207,8 @@ func (c *Cell) putOther(x float64) {
 	if c.Kind == nil {
 		c.raw = append(c.raw[:0], x)
 	}
-	if c.number != nil {
-		*c.number = x
-		c.plain = c.Kind != nil
-	} else {
-		c.bound.set([]float64{x})
-	}
+	c.plain = c.number != nil && c.Kind != nil
+	c.put(x)
 }
 
 // PutList sets an input to a list of numbers, in the unit of [Cell.Put]. An input that
