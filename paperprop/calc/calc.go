@@ -254,7 +254,8 @@ type guard struct {
 }
 
 // settleTyped fills in the defaults of a typed struct and checks it. In an input that
-// may be left out, zero means not given.
+// may be left out, zero means not given. It is no case of settle: one function that asks
+// which of the two it is takes a tenth longer for a row, and more for a typed struct.
 func (s *Sheet) settleTyped() error {
 	given := uint64(0)
 	if s.together { // before defaults are filled in
