@@ -151,10 +151,12 @@ func hasNear(points []float64, x float64) bool {
 // The unit of a Value follows from the inputs that it relates to.
 func TestPowerOfAnInput(t *testing.T) {
 	x, y := &Cell{Field: &Field{Name: "x"}}, &Cell{Field: &Field{Name: "y"}}
+	s := &Sheet{In: []*Cell{x, y}}
 	for relation, want := range map[string][2]int8{
-		"as x": {1, 0}, "difference of y": {0, 1}, "y per x": {-1, 1}, "x per y": {1, -1}, "any": {0, 0}, "": {0, 0},
+		"as x": {1, 0}, "difference of y": {0, 1}, "square of x": {2, 0}, "y per x": {-1, 1}, "x per y": {1, -1}, "any": {0, 0},
 	} {
-		c := &Cell{Field: &Field{Name: "c", Relation: relation}}
+		c := &Cell{Field: &Field{Name: "c", Relation: relation}, sheet: s}
+		c.resolve()
 		if got := [2]int8{c.power(x), c.power(y)}; got != want {
 			t.Errorf("%s: powers %v of x and y, want %v", relation, got, want)
 		}

@@ -486,21 +486,21 @@ func (c *Cell) mustDiffer(others []*Cell) {
 func (f *Form) finish() {
 	s := f.sheet
 	s.guards = make([]guard, len(s.In))
+	for _, cells := range [...][]*Cell{s.In, s.Out} {
+		for i, c := range cells {
+			c.resolve()
+			c.mustDiffer(cells[:i])
+		}
+	}
 	for i, c := range s.In {
 		c.index = i
 		s.guards[i] = newGuard(c)
 		c.plain = c.number != nil && c.Kind != nil
-		if strings.Contains(c.Relation, " ") || c.kept != nil {
+		if c.follows.how != unrelated || c.kept != nil {
 			s.related = true
 		}
 		if c.Relation != "" || c.Kind != nil && c.Kind.Name() == "Price" {
 			s.priced = true
-		}
-	}
-	for _, cells := range [...][]*Cell{s.In, s.Out} {
-		for i, c := range cells {
-			c.mustRelate()
-			c.mustDiffer(cells[:i])
 		}
 	}
 	for _, c := range s.Out {

@@ -7,11 +7,57 @@ import (
 	"millmaths.example/paperprop"
 )
 
+// A relation says how the unit of a Value follows from those of inputs. Cells of quantities
+// and words have none.
+type relation struct {
+	how   following
+	of    *Cell // the input; for any unit the cell itself
+	above *Cell // the input above the line of a quotient
+}
+
+// A following is a way in which a unit follows from another.
+type following uint8
+
+const (
+	unrelated  following = iota // any
+	same                        // as x
+	difference                  // difference of x
+	square                      // square of x
+	quotient                    // y per x
+)
+
+// resolve reads the Relation of a cell. It panics where that names no input, or is a unit: a
+// fault of the description, as in [Form.quantity].
+func (c *Cell) resolve() {
+	if c.Kind != nil || c.Shape == Word || c.Shape == Text && c.Relation == "" {
+		return
+	}
+	input := func(name string) *Cell { in, _ := c.sheet.Input(name); return in }
+	r, last := &c.follows, strings.LastIndexByte(c.Relation, ' ')
+	before := strings.TrimSpace(c.Relation[:last+1])
+	r.of = input(c.Relation[last+1:])
+	switch y, per := strings.CutSuffix(before, " per"); {
+	case c.Relation == "any":
+		r.of = c
+	case before == "as":
+		r.how = same
+	case before == "difference of":
+		r.how = difference
+	case before == "square of":
+		r.how = square
+	case per:
+		r.how, r.above = quotient, input(y)
+	}
+	if r.of == nil || r.how == unrelated && r.of != c || r.how == quotient && r.above == nil {
+		panic(fmt.Sprintf("calc: %s: relation %q, want any, as x, difference of x, square of x or y per x, where x and y are inputs; a quantity with a unit of its own is bound by In or Out", c.Name, c.Relation))
+	}
+}
+
 // relate converts Values that belong together to the unit of the one that the others
 // follow.
 func (s *Sheet) relate() error {
 	for _, c := range s.In {
-		if c.given && c.Kind == nil && len(c.raw) > 0 && strings.Contains(c.Relation, " ") {
+		if c.given && len(c.raw) > 0 && c.follows.how != unrelated {
 			if err := c.follow(); err != nil {
 				return err
 			}
@@ -32,7 +78,7 @@ func (c *Cell) follow() error {
 	for i, x := range c.raw {
 		y, err := c.unit.Convert(x, to)
 		if err != nil {
-			return &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
+			return &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.follows.of.Name)}
 		}
 		c.putMember(i, y)
 	}
@@ -45,70 +91,28 @@ func (c *Cell) bothNamed(to paperprop.Unit) error {
 	if c.unit.IsZero() && !pure(to) {
 		return &InputError{c.Name, c.text, unitMissing(c.text, to)}
 	}
-	a := c.anchor()
-	like := strings.HasPrefix(c.Relation, "as ") || strings.HasPrefix(c.Relation, "difference of ")
+	a := c.follows.of
+	like := c.follows.how == same || c.follows.how == difference
 	if like && a.given && a.unit.IsZero() && !pure(c.unit) {
 		return &InputError{a.Name, a.text, unitMissing(a.text, c.unit)}
 	}
 	return nil
 }
 
-// anchor returns the input whose unit a Value follows.
-func (c *Cell) anchor() *Cell {
-	if c.Relation == "any" {
-		return c
-	}
-	if i := strings.LastIndexByte(c.Relation, ' '); i >= 0 {
-		if a, ok := c.sheet.Input(c.Relation[i+1:]); ok {
-			return a
-		}
-	}
-	return nil
-}
-
-// mustRelate panics where a relation names no input, or is a unit: a fault of the
-// description, as in [Form.quantity].
-func (c *Cell) mustRelate() {
-	if c.Kind != nil || c.Shape == Word || c.Shape == Text && c.Relation == "" || c.Relation == "any" {
-		return
-	}
-	before, named, ok := strings.Cut(c.Relation, " per ")
-	if ok {
-		_, ok = c.sheet.Input(before)
-	} else {
-		named, ok = relative(c.Relation)
-	}
-	if _, there := c.sheet.Input(named); !ok || !there {
-		panic(fmt.Sprintf("calc: %s: relation %q, want any, as x, difference of x, square of x or y per x, where x and y are inputs; a quantity with a unit of its own is bound by In or Out", c.Name, c.Relation))
-	}
-}
-
-// relative returns the name of the one input that a relation is about.
-func relative(relation string) (name string, ok bool) {
-	for _, prefix := range [...]string{"as ", "difference of ", "square of "} {
-		if name, ok = strings.CutPrefix(relation, prefix); ok {
-			return name, true
-		}
-	}
-	return "", false
-}
-
 // relatedUnit returns the unit of a Value.
 func (c *Cell) relatedUnit() paperprop.Unit {
-	if y, x, ok := strings.Cut(c.Relation, " per "); ok {
-		return c.sheet.unitOf(y).Difference().Per(c.sheet.unitOf(x).Difference())
-	}
-	a := c.anchor()
-	if a == nil {
-		return paperprop.Unit{}
-	}
+	r := c.follows
 	switch {
-	case strings.HasPrefix(c.Relation, "difference of "):
-		return a.unit.Difference()
-	case strings.HasPrefix(c.Relation, "square of "):
-		return a.unit.Difference().Squared()
+	case r.of == nil:
+		return paperprop.Unit{}
+	case r.how == difference:
+		return r.of.unit.Difference()
+	case r.how == square:
+		return r.of.unit.Difference().Squared()
+	case r.how == quotient:
+		return r.above.unit.Difference().Per(r.of.unit.Difference())
 	}
-	return a.unit
+	return r.of.unit
 }
 
 // oneCurrency refuses prices in two currencies, as written or to be printed: one cannot

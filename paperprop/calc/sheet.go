@@ -67,6 +67,7 @@ type Cell struct {
 	uncertain []Uncertain    // by member; empty if none is given
 	want      float64        // for an output that is given: its value
 	grid      []float64      // for an input that is solved for: the points to search
+	follows   relation       // for a Value: its unit
 }
 
 // Info returns the description of the calculation.

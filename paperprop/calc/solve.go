@@ -106,7 +106,7 @@ func (c *Cell) wanting() (float64, error) {
 	}
 	want, err := c.unit.Convert(c.want, to)
 	if err != nil {
-		return 0, &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.anchor().Name)}
+		return 0, &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.follows.of.Name)}
 	}
 	return want, nil
 }
@@ -164,10 +164,10 @@ func (s *Sheet) Sought(name string) bool { return len(s.Roots) > 0 && s.Roots[0]
 // does not say in which unit the temperature is.
 func (s *Sheet) unitSought(c, target *Cell) (unit paperprop.Unit) {
 	for _, f := range append([]*Cell{target}, s.In...) {
-		if f == c || !f.given || f.Kind != nil || f.anchor() != c {
+		if f == c || !f.given || f.follows.of != c {
 			continue
 		}
-		if k := f.unit.Kind(); k == nil || k.Name() != "TemperatureDifference" || !strings.HasPrefix(f.Relation, "difference of ") {
+		if k := f.unit.Kind(); k == nil || k.Name() != "TemperatureDifference" || f.follows.how != difference {
 			return f.unit
 		}
 		if unit.IsZero() {

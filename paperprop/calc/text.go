@@ -441,7 +441,7 @@ func (c *Cell) anyUnit(text string) (paperprop.Unit, error) {
 		return paperprop.Unit{}, nil
 	}
 	u, err := paperprop.ParseUnit(text)
-	if err != nil || !strings.HasPrefix(c.Relation, "difference of ") || u.Kind() == nil || u.Kind().Name() != "Temperature" {
+	if err != nil || c.follows.how != difference || u.Kind() == nil || u.Kind().Name() != "Temperature" {
 		return c.asDeviation(u), err
 	}
 	k, _ := paperprop.KindNamed("TemperatureDifference")
@@ -451,8 +451,8 @@ func (c *Cell) anyUnit(text string) (paperprop.Unit, error) {
 // asDeviation returns the unit of a Value that is a deviation, or follows one: 1 degC
 // means 1 K there. In other Values only K itself means a difference.
 func (c *Cell) asDeviation(u paperprop.Unit) paperprop.Unit {
-	a := c.anchor()
-	if a != nil && a.Deviates || strings.HasPrefix(c.Relation, "difference of ") && u.String() == "K" {
+	r := c.follows
+	if r.of != nil && r.of.Deviates || r.how == difference && u.String() == "K" {
 		return u.Difference()
 	}
 	return u
@@ -522,7 +522,7 @@ func isNumber(word string) bool { return word != "" && numberEnd(word) == len(wo
 func (c *Cell) single() *Cell {
 	field := *c.Field
 	field.Shape = One
-	return &Cell{Field: &field, sheet: c.sheet}
+	return &Cell{Field: &field, sheet: c.sheet, follows: c.follows}
 }
 
 // split is splitNumbers, except that in a cell of one number everything after it is the

@@ -133,20 +133,17 @@ func (s *Sheet) movedByOne(a *Cell) formula.Values {
 }
 
 // onScaleOf reports whether a Value is a point on the scale of an input.
-func (c *Cell) onScaleOf(a *Cell) bool { return c == a || c.Relation == "as "+a.Name }
+func (c *Cell) onScaleOf(a *Cell) bool { return c == a || c.follows == relation{how: same, of: a} }
 
 // power returns the power to which the unit of a Value contains that of an input.
 func (c *Cell) power(a *Cell) int8 {
-	y, x, per := strings.Cut(c.Relation, " per ")
-	kind, of, _ := strings.Cut(c.Relation, " of ")
+	r := c.follows
 	switch {
-	case c.Kind != nil:
-		return 0
-	case c.onScaleOf(a) || kind == "difference" && of == a.Name:
+	case c.onScaleOf(a) || r.how == difference && r.of == a || r.how == quotient && r.above == a:
 		return 1
-	case per && y == a.Name:
-		return 1
-	case per && x == a.Name:
+	case r.how == square && r.of == a:
+		return 2
+	case r.how == quotient && r.of == a:
 		return -1
 	}
 	return 0
