@@ -86,7 +86,7 @@ func (g *groups) add(w *worker) error {
 	}
 	for k := range g.list[i].Results {
 		r := &g.list[i].Results[k]
-		switch c := w.results[slices.Index(w.results, r.Cell)]; {
+		switch c := r.Cell; {
 		case !c.Present():
 		case c.Shape == calc.Word:
 			r.Count++

@@ -60,8 +60,9 @@ type labelColumn struct {
 
 // findLabels finds the columns that give labels.
 func (p *plan) findLabels(s *calc.Sheet) {
+	cells := bindable(s)
 	for i, col := range p.columns {
-		if c := bindable(s)[col.cell]; c.Label {
+		if c := cells[col.cell]; c.Label {
 			p.labels = append(p.labels, labelColumn{c.Name, i})
 		}
 	}

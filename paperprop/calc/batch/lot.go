@@ -123,10 +123,15 @@ func (w *worker) gather(all *lots, t *Totals) {
 		t.footer(&w.rec)
 	case table.Bad, table.Changed:
 		t.Rows++
-		t.Reported++
-		t.Failed++
-		w.tell(w.rec.Err)
+		w.failed(w.rec.Err, t)
 	}
+}
+
+// failed reports a row that no lot uses.
+func (w *worker) failed(err error, t *Totals) {
+	t.Reported++
+	t.Failed++
+	w.tell(err)
 }
 
 func (w *worker) gatherRow(all *lots, t *Totals) {
@@ -135,18 +140,14 @@ func (w *worker) gatherRow(all *lots, t *Totals) {
 		name = w.rec.Cell(w.lot)
 	}
 	if len(name) == 0 {
-		t.Reported++
-		t.Failed++
-		w.tell(&table.CellError{File: w.layout.Name, Line: w.rec.Line, Column: w.lot + 1,
-			Head: w.layout.Columns[w.lot].Head, Reason: "empty", Accepted: "the name of a lot"})
+		w.failed(&table.CellError{File: w.layout.Name, Line: w.rec.Line, Column: w.lot + 1,
+			Head: w.layout.Columns[w.lot].Head, Reason: "empty", Accepted: "the name of a lot"}, t)
 		return
 	}
 	l := all.named(name, w.rec.Line, len(w.columns))
 	if err := w.take(l); err != nil {
 		l.unused++
-		t.Reported++
-		t.Failed++
-		w.tell(err)
+		w.failed(err, t)
 		return
 	}
 	l.lines = append(l.lines, w.rec.Line)

@@ -50,7 +50,7 @@ func (p *plan) runRows(ctx context.Context, reader *table.Reader, out io.Writer)
 			return Totals{}, err
 		}
 	}
-	if err := p.writeHead(out, workers[0].sheet); err != nil {
+	if err := write(out, p.appendHead(nil, workers[0].sheet)); err != nil {
 		return Totals{}, err
 	}
 	first := make(chan struct{})

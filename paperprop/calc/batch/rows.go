@@ -8,11 +8,6 @@ import (
 	"millmaths.example/paperprop/table"
 )
 
-// writeHead writes the heads of the table and of the results, with units.
-func (p *plan) writeHead(out io.Writer, s *calc.Sheet) error {
-	return write(out, p.appendHead(nil, s))
-}
-
 // write writes all of a text, or returns an error that out accepted less.
 func write(out io.Writer, text []byte) error {
 	n, err := out.Write(text)
@@ -22,6 +17,7 @@ func write(out io.Writer, text []byte) error {
 	return err
 }
 
+// appendHead appends the heads of the table and of the results, with units.
 func (p *plan) appendHead(line []byte, s *calc.Sheet) []byte {
 	for _, c := range p.layout.Columns {
 		line = p.appendCell(line, []byte(withUnit(c)))

@@ -188,13 +188,7 @@ func bareUnit(c *calc.Cell, head string) string {
 			continue
 		}
 		unit := strings.TrimSpace(head[i:])
-		var err error
-		if c.Kind == nil {
-			_, err = paperprop.ParseUnit(unit)
-		} else {
-			_, err = c.Kind.Unit(unit)
-		}
-		if err == nil && unit != "1" {
+		if unit != "1" && takes(c, unit) {
 			return unit
 		}
 	}
