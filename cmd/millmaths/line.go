@@ -251,12 +251,7 @@ func (o *lineOptions) print(s *solvedLine, t *terminal) error {
 	}
 	switch {
 	case o.json:
-		data, err := s.JSON(s.spreads, doubts...)
-		if err != nil {
-			return err
-		}
-		_, err = fmt.Fprintf(t.out, "%s\n", data)
-		return err
+		return t.answer(s.JSON(s.spreads, doubts...))
 	case o.csv:
 		o.lineCSV(s, t)
 	case o.worked:

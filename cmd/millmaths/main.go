@@ -81,6 +81,14 @@ func (t *terminal) sayAll(text string) {
 	fmt.Fprintln(t.err, text)
 }
 
+// answer prints an answer for programs, unless making it has failed.
+func (t *terminal) answer(data []byte, err error) error {
+	if err == nil {
+		_, err = fmt.Fprintf(t.out, "%s\n", data)
+	}
+	return err
+}
+
 // A usageError reports wrong usage.
 type usageError struct{ error }
 

@@ -18,12 +18,7 @@ import (
 func (o *options) print(s *calc.Sheet, found calc.Findings, t *terminal) error {
 	switch {
 	case o.json:
-		data, err := s.MarshalFindings(found)
-		if err != nil {
-			return err
-		}
-		_, err = fmt.Fprintf(t.out, "%s\n", data)
-		return err
+		return t.answer(s.MarshalFindings(found))
 	case o.csv:
 		return printCSV(t.out, s, found)
 	case o.steps != "":

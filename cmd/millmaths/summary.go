@@ -18,12 +18,7 @@ func (o *batchOptions) writeSummary(job *batch.Job, totals *batch.Totals, told *
 	case "markdown":
 		return o.summaryMarkdown(job, totals, told, t)
 	case "json":
-		data, err := totals.MarshalSummary(job, confidence)
-		if err != nil {
-			return err
-		}
-		_, err = fmt.Fprintf(t.out, "%s\n", data)
-		return err
+		return t.answer(totals.MarshalSummary(job, confidence))
 	}
 	if o.out == "" {
 		fmt.Fprintln(t.out)

@@ -63,11 +63,7 @@ func (o *toolOptions) run(tool *calc.Tool, t *terminal) error {
 		}
 	}
 	if o.json {
-		data, err := calc.AnswersJSON(tool, o.given, answers, o.leftOut...)
-		if err == nil {
-			_, err = fmt.Fprintf(t.out, "%s\n", data)
-		}
-		return err
+		return t.answer(calc.AnswersJSON(tool, o.given, answers, o.leftOut...))
 	}
 	info := tool.Info()
 	t.tellCautions(info.Cautions...)

@@ -93,8 +93,7 @@ func convertJSON(value string, units []string, t *terminal) error {
 	if len(units) > 1 {
 		text = fmt.Appendf(nil, "[%s\n]", text)
 	}
-	_, err := fmt.Fprintf(t.out, "%s\n", text)
-	return err
+	return t.answer(text, nil)
 }
 
 const verifyHelp = `Check tables against the calculations
@@ -197,23 +196,15 @@ func unreadable(err error) error {
 
 // schema prints the JSON Schema of one calculation or of all.
 func schema(_ context.Context, args []string, t *terminal) error {
-	var data []byte
-	var err error
 	switch len(args) {
 	case 0:
-		data, err = calc.CatalogueSchema(allInfos())
+		return t.answer(calc.CatalogueSchema(allInfos()))
 	case 1:
 		c, ok := catalogue.Find(args[0])
 		if !ok {
 			return usageError{unknown("calculation", args[0], catalogue.Names())}
 		}
-		data, err = calc.Schema(c.Info())
-	default:
-		return usageError{errors.New("schema takes one name, or none for all")}
+		return t.answer(calc.Schema(c.Info()))
 	}
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintf(t.out, "%s\n", data)
-	return err
+	return usageError{errors.New("schema takes one name, or none for all")}
 }
