@@ -452,9 +452,9 @@ func (t *terminal) tellRows(job *batch.Job, totals *batch.Totals) {
 		t.say("footers, not counted: %s%s", strings.Join(totals.FooterLines, ", "), more)
 	}
 	if totals.Others > 0 {
-		t.say("%s besides, not asked for", rowsText(totals.Others))
+		t.say("%s besides, not asked for", counted(totals.Others, "row"))
 	}
-	t.say("%s = %d %s + %d reported%s", rowsText(totals.Rows), totals.Computed, used, totals.Reported, footers)
+	t.say("%s = %d %s + %d reported%s", counted(totals.Rows, "row"), totals.Computed, used, totals.Reported, footers)
 }
 
 func oneOf(flag, word string, choices map[string]byte) (byte, error) {

@@ -28,7 +28,7 @@ func (b *handbook) rooms() markup {
 	parts := []markup{
 		ownLine("h1", "Handbook of mill calculations"),
 		ownLine(`p class="answers"`, text(fmt.Sprintf("%d calculations for pulp, paper and board mills: what each answers, its formula with units, "+
-			"a worked example, what people get wrong, and where it comes from. %s of check tables were run on writing; %s.", count, rowsText(b.rows), verdict))),
+			"a worked example, what people get wrong, and where it comes from. %s of check tables were run on writing; %s.", count, counted(b.rows, "row"), verdict))),
 		ownLine("p", "Find one by room on this page, ", link("questions.html", "by the question"), " it answers, or ", link("standards.html", "by a standard"), " it names."),
 		ownLine("h2", "How to read a page"),
 		ownLine("p", "Names such as ", code("mass-flow"), " are those of the command line, of JSON, of table heads and of check tables. "+

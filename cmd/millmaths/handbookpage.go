@@ -434,7 +434,7 @@ func (p *pageOf) checked() markup {
 		verdict = map[bool]string{true: "it fails", false: "it agrees"}[failed > 0]
 	}
 	parts = append(parts, ownLine("p", text(fmt.Sprintf("%s of check tables, run when this page was written: %s. By where the expected value is from: %s.",
-		rowsText(len(rows)), verdict, strings.Join(count, ", ")))))
+		counted(len(rows), "row"), verdict, strings.Join(count, ", ")))))
 	return join(append(parts, wideTable("Check rows", []string{"Row", "Given", "Expected", "From"}, rows))...)
 }
 

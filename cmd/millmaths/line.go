@@ -93,24 +93,17 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 	if err != nil {
 		return err
 	}
+	ranged, err := rangeAmong(settings)
+	if err != nil {
+		return err
+	}
 	var solved []*solvedLine
 	for _, name := range files {
 		l, err := t.readLine(name)
 		if err != nil {
 			return err
 		}
-		var ranged calc.Pair
-		var set []calc.Pair
-		for _, s := range settings {
-			if calc.IsRange(s.Text) {
-				if ranged.Name != "" {
-					return usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged.Name, s.Name)}
-				}
-				ranged = s // the size may be fixed by a figure other than that in the file
-			}
-			set = append(set, s)
-		}
-		if l, err = l.WithAll(set); err != nil {
+		if l, err = l.WithAll(settings); err != nil { // with the range, which may fix the size in place of the file's figure
 			return err
 		}
 		if ranged.Name != "" {
@@ -140,6 +133,20 @@ func (o *lineOptions) run(files []string, t *terminal) error {
 		return nil
 	}
 	return o.print(solved[0], t)
+}
+
+// rangeAmong returns the setting that is a range; its name is empty if there is none.
+func rangeAmong(settings []calc.Pair) (ranged calc.Pair, err error) {
+	for _, s := range settings {
+		switch {
+		case !calc.IsRange(s.Text):
+		case ranged.Name != "":
+			return ranged, usageError{fmt.Errorf("%s and %s both run through a range, want one", ranged.Name, s.Name)}
+		default:
+			ranged = s
+		}
+	}
+	return ranged, nil
 }
 
 // readSettings parses the texts of --set, NAME=VALUE; what is for messages. A name

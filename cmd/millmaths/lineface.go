@@ -121,7 +121,6 @@ func (o *lineOptions) columns(results []line.Result) ([]int, error) {
 func (o *lineOptions) compare(a, b *solvedLine, t *terminal) {
 	heads := []string{a.Line.File, b.Line.File, "difference"}
 	var figures, results [][]string
-	row := func(name, x, y, d string) []string { return []string{name, x, y, d} }
 	var names []string
 	texts := [2]map[string]string{{}, {}}
 	for i, s := range []*solvedLine{a, b} {
@@ -135,7 +134,7 @@ func (o *lineOptions) compare(a, b *solvedLine, t *terminal) {
 	for _, name := range names {
 		x, y := texts[0][name], texts[1][name]
 		if x != y {
-			figures = append(figures, row(name, x, y, ""))
+			figures = append(figures, []string{name, x, y, ""})
 		}
 	}
 	for i := range a.Results {
@@ -192,10 +191,6 @@ func compared(o *lineOptions, r *line.Result, x, y float64) []string {
 	if o.differences && same {
 		return nil
 	}
-	name := r.Name
-	if u := r.Unit.String(); u != "1" {
-		name += " [" + u + "]"
-	}
 	write := func(v float64) string {
 		if math.IsNaN(v) {
 			return "--"
@@ -206,7 +201,7 @@ func compared(o *lineOptions, r *line.Result, x, y float64) []string {
 	if same {
 		d = 0
 	}
-	return []string{name, write(r.In(x)), write(r.In(y)), write(d)}
+	return []string{headOf(r.Name, r.Unit), write(r.In(x)), write(r.In(y)), write(d)}
 }
 
 // lineSteps prints the worked solution of one stage or tank. Even in full, numbers

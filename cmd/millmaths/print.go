@@ -354,10 +354,10 @@ func numberText(x float64, full bool) string {
 
 func fullText(x float64) string { return string(paperprop.AppendShort(nil, x)) }
 
-// rowsText returns "1 row" or "n rows".
-func rowsText(n int) string {
-	if n == 1 {
-		return "1 row"
+// counted returns "1 row", "2 rows" and so on.
+func counted(n int, what string) string {
+	if n != 1 {
+		what += "s"
 	}
-	return fmt.Sprintf("%d rows", n)
+	return fmt.Sprintf("%d %s", n, what)
 }

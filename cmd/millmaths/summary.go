@@ -43,7 +43,7 @@ func (o *batchOptions) summaryMarkdown(job *batch.Job, totals *batch.Totals, tol
 		head, rows, rules = o.statementRows(job, statements)
 	}
 	fmt.Fprintf(t.out, "## %s\n\n%s%s: %s, %d %s, %d not, %s not counted.\n\n",
-		info.Title, fileText(job.Options.Name), onlyText(job.Only), rowsText(totals.Rows), totals.Computed, used, totals.Failed, counted(totals.Footers, "footer"))
+		info.Title, fileText(job.Options.Name), onlyText(job.Only), counted(totals.Rows, "row"), totals.Computed, used, totals.Failed, counted(totals.Footers, "footer"))
 	plain.MarkdownTable(t.out, head, rows)
 	fmt.Fprintln(t.out)
 	for _, f := range info.Out {

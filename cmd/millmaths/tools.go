@@ -157,7 +157,7 @@ func verify(ctx context.Context, args []string, t *terminal) error {
 			return err
 		}
 	}
-	fmt.Fprintf(t.out, "%s, %d failed\n", rowsText(rows), wrong)
+	fmt.Fprintf(t.out, "%s, %d failed\n", counted(rows, "row"), wrong)
 	if rows == 0 {
 		return fmt.Errorf("nothing was checked: %s", strings.Join(args, ", "))
 	}

@@ -316,13 +316,6 @@ func (o *trimOptions) read(name string, t *terminal) (*trim.Listing, error) {
 	return listing, err
 }
 
-func counted(n int, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return fmt.Sprintf("%d %s", n, what)
-}
-
 func (o *trimOptions) print(p *trim.Plan, unit paperprop.Unit, t *terminal) error {
 	switch {
 	case o.json:
