@@ -158,7 +158,7 @@ func ExampleKappa() {
 		DryMass:       2.045 * paperprop.OvenDryGram,
 		BlankVolume:   50.10 * paperprop.Millilitre,
 		TitrantVolume: 22.35 * paperprop.Millilitre,
-		Normality:     0.2 * paperprop.MolePerLitre,
+		Normality:     0.2 * paperprop.EquivalentPerLitre,
 		Temperature:   []paperprop.Temperature{paperprop.Celsius(24.6), paperprop.Celsius(25.2)},
 	}.Calculate()
 	fmt.Printf("kappa %.1f, %.0f %% used up, error: %v\n", float64(r.KappaNumber), 100*float64(r.ConsumedShare), err)

@@ -158,7 +158,7 @@ func TestReportedSchopperRiegler(t *testing.T) {
 func TestReadingsMissing(t *testing.T) {
 	kappa := fibre.Kappa{
 		DryMass: 2 * paperprop.OvenDryGram, BlankVolume: 50 * paperprop.Millilitre, TitrantVolume: 25 * paperprop.Millilitre,
-		Normality: 0.2 * paperprop.MolePerLitre,
+		Normality: 0.2 * paperprop.EquivalentPerLitre,
 	}
 	for n, taken := range []bool{false, true, true, false} {
 		kappa.Temperature = []paperprop.Temperature{24, 26, 25}[:n]

@@ -50,7 +50,7 @@ func (k Kappa) compute() (KappaResult, error) {
 		t += reading.Celsius() / float64(len(k.Temperature))
 	}
 	used := (k.BlankVolume - k.TitrantVolume).In(paperprop.Millilitre)
-	p := used * k.Normality.In(paperprop.MolePerLitre) / 0.1
+	p := used * k.Normality.In(paperprop.EquivalentPerLitre) / 0.1
 	f := math.Pow(10, 0.00093*(p-50))
 	r := KappaResult{
 		PermanganateVolume: paperprop.Volume(p) * paperprop.Millilitre,
@@ -96,12 +96,12 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 	Cautions: []*calc.Caution{&calc.LabChemicals, &oxidiser},
 	Compute:  Kappa.compute,
 	Fields: func(f *calc.Form, in *Kappa, out *KappaResult) {
-		normality, volume, mass := 0.1*paperprop.MolePerLitre, paperprop.Millilitre, paperprop.OvenDryGram
+		normality, volume, mass := 0.1*paperprop.EquivalentPerLitre, paperprop.Millilitre, paperprop.OvenDryGram
 		standard, kelvin := paperprop.Celsius(25), paperprop.KelvinDifference
 		calc.In(f, &in.DryMass, "dry-mass", "m_d", "g", "of pulp").Above(0)
 		calc.In(f, &in.BlankVolume, "blank-volume", "V_b", "mL", "thiosulfate for the blank").Above(0)
 		calc.In(f, &in.TitrantVolume, "titrant-volume", "V_a", "mL", "thiosulfate for the test").From(0).Varied()
-		calc.In(f, &in.Normality, "normality", "N", "mol/L", "of the thiosulfate").Above(0)
+		calc.In(f, &in.Normality, "normality", "N", "eq/L", "of the thiosulfate").Above(0)
 		calc.InList(f, &in.Temperature, "temperature", "T", "degC", "of the reaction: one reading, or start and end; beyond 20 to 30 degC repeat").
 			From(20).UpTo(30)
 		calc.Out(f, &out.PermanganateVolume, "permanganate-volume", "p", "mL", "of 0.1 N used up")
@@ -109,7 +109,7 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 		calc.Out(f, &out.ConsumedShare, "consumed-share", "x_p", "%", "of the permanganate added")
 		calc.Out(f, &out.KappaNumber, "kappa-number", "K", "1", "mL of 0.1 N for a gram of dry pulp").
 			ReportBy("0.1 below 50, 1 from there on", calc.Memory, kappaSteps)
-		calc.Between(f, &normality, "N_1", "mol/L", "normality of permanganate in the definition")
+		calc.Between(f, &normality, "N_1", "eq/L", "normality of permanganate in the definition")
 		calc.Between(f, &volume, "V_1", "mL", "unit of volume in the definition")
 		calc.Between(f, &mass, "m_1", "g", "unit of mass in the definition")
 		calc.Between(f, &standard, "T_0", "degC", "temperature of the method")

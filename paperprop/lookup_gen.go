@@ -206,12 +206,18 @@ func lookupForce(text string) int {
 // lookupAmount finds a unit of amount by its spelling, as an index from the kind's first unit.
 func lookupAmount(text string) int {
 	switch text {
-	case "mol", "mole", "moles", "eq":
+	case "mol", "mole", "moles":
 		return 0
-	case "mmol", "meq":
+	case "mmol":
 		return 1
-	case "umol", "ueq", "µeq", "µmol":
+	case "umol", "µmol":
 		return 2
+	case "eq":
+		return 3
+	case "meq":
+		return 4
+	case "ueq", "µeq":
+		return 5
 	}
 	return -1
 }
@@ -637,12 +643,18 @@ func lookupCountPerArea(text string) int {
 // lookupAmountConcentration finds a unit of amount concentration by its spelling, as an index from the kind's first unit.
 func lookupAmountConcentration(text string) int {
 	switch text {
-	case "mol/L", "eq/L", "N":
+	case "mol/L":
 		return 0
-	case "mmol/L", "meq/L":
+	case "mmol/L":
 		return 1
-	case "umol/L", "ueq/L":
+	case "umol/L":
 		return 2
+	case "eq/L", "N":
+		return 3
+	case "meq/L":
+		return 4
+	case "ueq/L":
+		return 5
 	}
 	return -1
 }
@@ -650,8 +662,10 @@ func lookupAmountConcentration(text string) int {
 // lookupAmountPerMass finds a unit of amount per mass by its spelling, as an index from the kind's first unit.
 func lookupAmountPerMass(text string) int {
 	switch text {
-	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
+	case "mmol/kg", "umol/g":
 		return 0
+	case "meq/kg", "ueq/g":
+		return 1
 	}
 	return -1
 }
@@ -1217,164 +1231,170 @@ func lookupAtom(text string) int {
 		return 67
 	case "gf", "gram-force", "pond":
 		return 68
-	case "eq", "mol", "mole", "moles":
+	case "mol", "mole", "moles":
 		return 69
-	case "meq", "mmol":
+	case "mmol":
 		return 70
-	case "ueq", "umol", "µeq", "µmol":
+	case "umol", "µmol":
 		return 71
-	case "deg", "degree", "degrees", "°":
+	case "eq":
 		return 72
-	case "rad", "radian", "radians":
+	case "meq":
 		return 73
-	case "million", "millions":
+	case "ueq", "µeq":
+		return 74
+	case "deg", "degree", "degrees", "°":
 		return 75
-	case "fibres", "reels", "sheet", "sheets":
+	case "rad", "radian", "radians":
 		return 76
+	case "million", "millions":
+		return 78
+	case "fibres", "reels", "sheet", "sheets":
+		return 79
 	case "m2", "m²", "sq m":
-		return 123
-	case "mm2", "mm²":
-		return 124
-	case "cm2", "cm²", "sq cm":
-		return 125
-	case "dm2", "dm²":
 		return 126
-	case "in2", "in²", "sq in":
+	case "mm2", "mm²":
 		return 127
-	case "ft2", "ft²", "sq ft":
+	case "cm2", "cm²", "sq cm":
 		return 128
-	case "yd2", "yd²":
+	case "dm2", "dm²":
 		return 129
-	case "1000 ft2", "1000 ft²", "1000 sq ft", "1000ft2", "MSF":
+	case "in2", "in²", "sq in":
 		return 130
-	case "cubic metre", "cubic metres", "m3", "m³":
+	case "ft2", "ft²", "sq ft":
 		return 131
-	case "L", "dm3", "l", "liter", "liters", "litre", "litres":
+	case "yd2", "yd²":
 		return 132
-	case "cc", "cm3", "mL", "ml":
+	case "1000 ft2", "1000 ft²", "1000 sq ft", "1000ft2", "MSF":
 		return 133
-	case "US gal", "US gallon", "US gallons", "gal_US":
+	case "cubic metre", "cubic metres", "m3", "m³":
 		return 134
-	case "gal_UK", "imp gal", "imp gallon", "imp gallons":
+	case "L", "dm3", "l", "liter", "liters", "litre", "litres":
 		return 135
-	case "cu ft", "ft3":
+	case "cc", "cm3", "mL", "ml":
 		return 136
-	case "cu in", "in3":
+	case "US gal", "US gallon", "US gallons", "gal_US":
 		return 137
-	case "mpm":
+	case "gal_UK", "imp gal", "imp gallon", "imp gallons":
+		return 138
+	case "cu ft", "ft3":
 		return 139
-	case "fpm":
-		return 141
-	case "fps":
+	case "cu in", "in3":
+		return 140
+	case "mpm":
 		return 142
+	case "fpm":
+		return 144
+	case "fps":
+		return 145
 	case "g_n":
-		return 146
+		return 149
 	case "rpm":
-		return 147
+		return 150
 	case "Hz":
-		return 148
+		return 151
 	case "US gpm":
-		return 176
+		return 179
 	case "imp gpm":
-		return 177
+		return 180
 	case "cfm":
-		return 178
+		return 181
 	case "gsm":
-		return 185
+		return 188
 	case "decigrex":
-		return 230
+		return 233
 	case "pli":
-		return 251
+		return 258
 	case "Taber unit", "Taber units":
-		return 276
-	case "kPa":
-		return 281
-	case "Pa":
-		return 282
-	case "MPa":
 		return 283
-	case "GPa":
-		return 284
-	case "bar":
-		return 285
-	case "hPa", "mbar":
-		return 286
-	case "psi":
-		return 287
-	case "psf":
+	case "kPa":
 		return 288
-	case "atm":
+	case "Pa":
+		return 289
+	case "MPa":
 		return 290
-	case "Torr":
+	case "GPa":
 		return 291
-	case "mmHg":
+	case "bar":
 		return 292
-	case "in Hg", "inHg":
+	case "hPa", "mbar":
 		return 293
-	case "mm WC", "mmH2O":
+	case "psi":
 		return 294
-	case "in H2O", "in WC", "inH2O":
+	case "psf":
 		return 295
+	case "atm":
+		return 297
+	case "Torr":
+		return 298
+	case "mmHg":
+		return 299
+	case "in Hg", "inHg":
+		return 300
+	case "mm WC", "mmH2O":
+		return 301
+	case "in H2O", "in WC", "inH2O":
+		return 302
 	case "kPa s":
-		return 326
-	case "psi s":
-		return 327
-	case "CU":
-		return 329
-	case "J", "joule", "joules":
-		return 332
-	case "mJ":
 		return 333
-	case "kJ":
+	case "psi s":
 		return 334
-	case "MJ":
-		return 335
-	case "GJ":
+	case "CU":
 		return 336
-	case "Wh":
-		return 337
-	case "kW h", "kWh":
-		return 338
-	case "MWh":
+	case "J", "joule", "joules":
 		return 339
-	case "Btu_IT":
+	case "mJ":
 		return 340
-	case "Btu_th":
+	case "kJ":
 		return 341
-	case "cal_IT":
+	case "MJ":
 		return 342
-	case "cal_th":
+	case "GJ":
 		return 343
-	case "kcal_IT":
+	case "Wh":
 		return 344
-	case "therm_US":
+	case "kW h", "kWh":
 		return 345
-	case "ft lbf":
+	case "MWh":
 		return 346
-	case "in lbf":
+	case "Btu_IT":
 		return 347
-	case "kW", "kilowatt", "kilowatts":
+	case "Btu_th":
 		return 348
-	case "W", "watt", "watts":
+	case "cal_IT":
 		return 349
-	case "MW":
+	case "cal_th":
 		return 350
-	case "hp_mech":
+	case "kcal_IT":
 		return 351
-	case "hp_el":
+	case "therm_US":
 		return 352
-	case "PS", "hp_metric":
+	case "ft lbf":
 		return 353
+	case "in lbf":
+		return 354
+	case "kW", "kilowatt", "kilowatts":
+		return 355
+	case "W", "watt", "watts":
+		return 356
+	case "MW":
+		return 357
+	case "hp_mech":
+		return 358
+	case "hp_el":
+		return 359
+	case "PS", "hp_metric":
+		return 360
 	case "cP", "mPa s":
-		return 372
+		return 379
 	case "V", "volt", "volts":
-		return 374
+		return 381
 	case "A", "ampere", "amperes":
-		return 375
+		return 382
 	case "mA":
-		return 376
+		return 383
 	case "ohm", "Ω":
-		return 377
+		return 384
 	}
 	return -1
 }
@@ -1466,474 +1486,488 @@ func lookupAny(text string) int {
 		return 67
 	case "gf", "gram-force", "pond":
 		return 68
-	case "mol", "mole", "moles", "eq":
+	case "mol", "mole", "moles":
 		return 69
-	case "mmol", "meq":
+	case "mmol":
 		return 70
-	case "umol", "ueq", "µeq", "µmol":
+	case "umol", "µmol":
 		return 71
-	case "deg", "°", "degree", "degrees":
+	case "eq":
 		return 72
-	case "rad", "radian", "radians":
+	case "meq":
 		return 73
-	case "million", "millions":
+	case "ueq", "µeq":
+		return 74
+	case "deg", "°", "degree", "degrees":
 		return 75
-	case "sheets", "sheet", "reels", "fibres":
+	case "rad", "radian", "radians":
 		return 76
-	case "%", "percent", "pct":
+	case "million", "millions":
+		return 78
+	case "sheets", "sheet", "reels", "fibres":
 		return 79
-	case "ppm":
-		return 80
-	case "g/kg":
-		return 81
-	case "g/g", "t/t", "lb/lb":
+	case "%", "percent", "pct":
 		return 82
-	case "mm2/m2":
+	case "ppm":
 		return 83
-	case "m/100m", "m/100 m", "ft/100ft", "ft/100 ft":
+	case "g/kg":
 		return 84
+	case "g/g", "t/t", "lb/lb":
+		return 85
+	case "mm2/m2":
+		return 86
+	case "m/100m", "m/100 m", "ft/100ft", "ft/100 ft":
+		return 87
 	case "kg/kg":
-		return 106
+		return 109
 	case "kg/t":
-		return 107
+		return 110
 	case "lb/short ton", "lb/short tons":
-		return 108
+		return 111
 	case "kg/kg dry air", "lb/lb dry air":
-		return 114
+		return 117
 	case "g/t":
-		return 120
-	case "m2", "m²", "sq m":
 		return 123
-	case "mm2", "mm²":
-		return 124
-	case "cm2", "cm²", "sq cm":
-		return 125
-	case "dm2", "dm²":
+	case "m2", "m²", "sq m":
 		return 126
-	case "in2", "in²", "sq in":
+	case "mm2", "mm²":
 		return 127
-	case "ft2", "ft²", "sq ft":
+	case "cm2", "cm²", "sq cm":
 		return 128
-	case "yd2", "yd²":
+	case "dm2", "dm²":
 		return 129
-	case "1000ft2", "1000 ft²", "1000 ft2", "MSF", "1000 sq ft":
+	case "in2", "in²", "sq in":
 		return 130
-	case "m3", "m³", "cubic metre", "cubic metres":
+	case "ft2", "ft²", "sq ft":
 		return 131
-	case "L", "l", "litre", "litres", "liter", "liters", "dm3":
+	case "yd2", "yd²":
 		return 132
-	case "mL", "ml", "cm3", "cc":
+	case "1000ft2", "1000 ft²", "1000 ft2", "MSF", "1000 sq ft":
 		return 133
-	case "US gal", "gal_US", "US gallon", "US gallons":
+	case "m3", "m³", "cubic metre", "cubic metres":
 		return 134
-	case "imp gal", "gal_UK", "imp gallon", "imp gallons":
+	case "L", "l", "litre", "litres", "liter", "liters", "dm3":
 		return 135
-	case "ft3", "cu ft":
+	case "mL", "ml", "cm3", "cc":
 		return 136
-	case "in3", "cu in":
+	case "US gal", "gal_US", "US gallon", "US gallons":
 		return 137
-	case "m2/h":
+	case "imp gal", "gal_UK", "imp gallon", "imp gallons":
 		return 138
-	case "m/min", "mpm":
+	case "ft3", "cu ft":
 		return 139
-	case "m/s":
+	case "in3", "cu in":
 		return 140
-	case "ft/min", "fpm":
+	case "m2/h":
 		return 141
-	case "ft/s", "fps":
+	case "m/min", "mpm":
 		return 142
-	case "km/s":
+	case "m/s":
 		return 143
-	case "m/s2", "m/s²":
+	case "ft/min", "fpm":
 		return 144
-	case "ft/s2":
+	case "ft/s", "fps":
 		return 145
-	case "g_n":
+	case "km/s":
 		return 146
-	case "1/min", "rpm", "/min", "r/min":
+	case "m/s2", "m/s²":
 		return 147
-	case "Hz", "1/s":
+	case "ft/s2":
 		return 148
-	case "t/h", "tonne/h":
+	case "g_n":
 		return 149
-	case "kg/h":
+	case "1/min", "rpm", "/min", "r/min":
 		return 150
-	case "kg/s":
+	case "Hz", "1/s":
 		return 151
-	case "t/d", "t/day":
+	case "t/h", "tonne/h":
 		return 152
-	case "lb/h":
+	case "kg/h":
 		return 153
-	case "short ton/h":
+	case "kg/s":
 		return 154
-	case "short ton/d", "short ton/day":
+	case "t/d", "t/day":
 		return 155
-	case "odt/h", "bdt/h":
+	case "lb/h":
 		return 156
-	case "odt/d", "bdt/d":
+	case "short ton/h":
 		return 157
+	case "short ton/d", "short ton/day":
+		return 158
+	case "odt/h", "bdt/h":
+		return 159
+	case "odt/d", "bdt/d":
+		return 160
 	case "m3/h", "m³/h":
-		return 170
-	case "m3/d":
-		return 171
-	case "L/s":
-		return 172
-	case "L/min":
 		return 173
-	case "L/h":
+	case "m3/d":
 		return 174
-	case "mL/min":
+	case "L/s":
 		return 175
-	case "US gal/min", "US gpm":
+	case "L/min":
 		return 176
-	case "imp gal/min", "imp gpm":
+	case "L/h":
 		return 177
-	case "ft3/min", "cfm":
+	case "mL/min":
 		return 178
-	case "L/(min m)":
+	case "US gal/min", "US gpm":
 		return 179
-	case "m3/(min m)":
+	case "imp gal/min", "imp gpm":
 		return 180
-	case "m3/(h cm)":
+	case "ft3/min", "cfm":
 		return 181
-	case "US gal/(min in)":
+	case "L/(min m)":
 		return 182
-	case "kg/(h m2)", "kg/(h·m²)", "kg/(h.m2)":
+	case "m3/(min m)":
 		return 183
-	case "lb/(h ft2)":
+	case "m3/(h cm)":
 		return 184
-	case "g/m2", "gsm", "g/m²":
+	case "US gal/(min in)":
 		return 185
-	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF", "lb/1000 sq ft":
+	case "kg/(h m2)", "kg/(h·m²)", "kg/(h.m2)":
 		return 186
-	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag", "lb/3000 sq ft":
+	case "lb/(h ft2)":
 		return 187
-	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
+	case "g/m2", "gsm", "g/m²":
 		return 188
-	case "lb/25x38-500", "lb/book":
+	case "lb/1000ft2", "lb/1000 ft²", "lb/1000 ft2", "lb/MSF", "lb/1000 sq ft":
 		return 189
-	case "lb/17x22-500", "lb/bond":
+	case "lb/3000ft2", "lb/3000 ft²", "lb/3000 ft2", "lb/24x36-500", "lb/tag", "lb/3000 sq ft":
 		return 190
-	case "lb/20x26-500", "lb/cover":
+	case "lb/3300ft2", "lb/3300 ft²", "lb/3300 ft2":
 		return 191
-	case "lb/22.5x28.5-500", "lb/bristol":
+	case "lb/25x38-500", "lb/book":
 		return 192
-	case "lb/25.5x30.5-500", "lb/index":
+	case "lb/17x22-500", "lb/bond":
 		return 193
-	case "lb/19x24-500", "lb/blotting":
+	case "lb/20x26-500", "lb/cover":
 		return 194
-	case "lb/22x28-500", "lb/blanks":
+	case "lb/22.5x28.5-500", "lb/bristol":
 		return 195
-	case "lb/24x36-480", "lb/tissue":
+	case "lb/25.5x30.5-500", "lb/index":
 		return 196
+	case "lb/19x24-500", "lb/blotting":
+		return 197
+	case "lb/22x28-500", "lb/blanks":
+		return 198
+	case "lb/24x36-480", "lb/tissue":
+		return 199
 	case "kg/m3", "kg/m³":
-		return 209
-	case "g/cm3", "kg/L", "t/m3":
-		return 210
-	case "lb/ft3":
-		return 211
-	case "lb/in3":
 		return 212
-	case "g/L":
+	case "g/cm3", "kg/L", "t/m3":
 		return 213
-	case "mg/L", "g/m3":
+	case "lb/ft3":
 		return 214
-	case "g/mL":
+	case "lb/in3":
 		return 215
-	case "cm3/g", "cm³/g", "mL/g", "L/kg":
+	case "g/L":
+		return 216
+	case "mg/L", "g/m3":
 		return 217
-	case "m3/kg":
+	case "g/mL":
 		return 218
-	case "m3/t":
-		return 219
-	case "dL/g":
+	case "cm3/g", "cm³/g", "mL/g", "L/kg":
 		return 220
-	case "ft3/lb":
+	case "m3/kg":
 		return 221
-	case "m2/kg", "m²/kg":
+	case "m3/t":
 		return 222
-	case "m2/t":
+	case "dL/g":
 		return 223
-	case "mm2/kg":
+	case "ft3/lb":
 		return 224
+	case "m2/kg", "m²/kg":
+		return 225
+	case "m2/t":
+		return 226
+	case "mm2/kg":
+		return 227
 	case "mg/m":
-		return 228
-	case "ug/m":
-		return 229
-	case "mg/100m", "mg/100 m", "decigrex":
-		return 230
-	case "1/kg":
 		return 231
-	case "1/g":
+	case "ug/m":
 		return 232
-	case "1/t":
+	case "mg/100m", "mg/100 m", "decigrex":
 		return 233
-	case "million/g":
+	case "1/kg":
 		return 234
-	case "1/m2":
+	case "1/g":
 		return 235
-	case "1/ft2":
+	case "1/t":
 		return 236
-	case "mol/L", "eq/L":
+	case "million/g":
 		return 237
-	case "mmol/L", "meq/L":
+	case "1/m2":
 		return 238
-	case "umol/L", "ueq/L":
+	case "1/ft2":
 		return 239
-	case "mmol/kg", "meq/kg", "ueq/g", "umol/g":
+	case "mol/L":
 		return 240
-	case "1/short ton", "1/short tons":
+	case "mmol/L":
+		return 241
+	case "umol/L":
 		return 242
-	case "EUR/t":
+	case "eq/L":
 		return 243
-	case "USD/t":
+	case "meq/L":
 		return 244
-	case "GBP/t":
+	case "ueq/L":
 		return 245
-	case "EUR/short ton", "EUR/short tons":
+	case "mmol/kg", "umol/g":
 		return 246
-	case "USD/short ton", "USD/short tons":
+	case "meq/kg", "ueq/g":
 		return 247
-	case "GBP/short ton", "GBP/short tons":
-		return 248
-	case "kN/m", "N/mm":
+	case "1/short ton", "1/short tons":
 		return 249
-	case "N/m":
+	case "EUR/t":
 		return 250
-	case "lbf/in", "pli":
+	case "USD/t":
 		return 251
-	case "lbf/6in", "lbf/6 in":
+	case "GBP/t":
 		return 252
-	case "kgf/cm":
+	case "EUR/short ton", "EUR/short tons":
 		return 253
-	case "kgf/mm":
+	case "USD/short ton", "USD/short tons":
 		return 254
-	case "kgf/15mm", "kgf/15 mm":
+	case "GBP/short ton", "GBP/short tons":
 		return 255
-	case "N/15mm", "N/15 mm":
+	case "kN/m", "N/mm":
 		return 256
-	case "kN.m/kg", "N.m/g", "kN·m/kg":
+	case "N/m":
 		return 257
-	case "kN.m/g", "MN.m/kg":
+	case "lbf/in", "pli":
 		return 258
-	case "mN.m2/g", "mN·m²/g":
+	case "lbf/6in", "lbf/6 in":
 		return 259
-	case "100 gf/(g/m2)":
+	case "kgf/cm":
 		return 260
+	case "kgf/mm":
+		return 261
+	case "kgf/15mm", "kgf/15 mm":
+		return 262
+	case "N/15mm", "N/15 mm":
+		return 263
+	case "kN.m/kg", "N.m/g", "kN·m/kg":
+		return 264
+	case "kN.m/g", "MN.m/kg":
+		return 265
+	case "mN.m2/g", "mN·m²/g":
+		return 266
+	case "100 gf/(g/m2)":
+		return 267
 	case "kPa.m2/g", "kPa·m²/g":
-		return 268
+		return 275
 	case "(gf/cm2)/(g/m2)":
-		return 269
-	case "psi/lb":
-		return 270
-	case "mN.m", "mN·m":
-		return 271
-	case "N.m":
-		return 272
-	case "lbf.in":
-		return 273
-	case "gf.cm", "Taber unit", "Taber units":
 		return 276
-	case "N.m7/kg3":
+	case "psi/lb":
+		return 277
+	case "mN.m", "mN·m":
 		return 278
-	case "N.m6/kg3":
+	case "N.m":
 		return 279
-	case "J/m", "W s/m":
+	case "lbf.in":
 		return 280
-	case "kPa":
-		return 281
-	case "Pa":
-		return 282
-	case "MPa", "N/mm2":
+	case "gf.cm", "Taber unit", "Taber units":
 		return 283
-	case "GPa":
-		return 284
-	case "bar":
+	case "N.m7/kg3":
 		return 285
-	case "mbar", "hPa":
+	case "N.m6/kg3":
 		return 286
-	case "psi", "lbf/in2":
+	case "J/m", "W s/m":
 		return 287
-	case "lbf/ft2", "psf":
+	case "kPa":
 		return 288
-	case "kgf/cm2":
+	case "Pa":
 		return 289
-	case "atm":
+	case "MPa", "N/mm2":
 		return 290
-	case "Torr":
+	case "GPa":
 		return 291
-	case "mmHg":
+	case "bar":
 		return 292
-	case "inHg", "in Hg":
+	case "mbar", "hPa":
 		return 293
-	case "mmH2O", "mm WC":
+	case "psi", "lbf/in2":
 		return 294
-	case "inH2O", "in WC", "in H2O":
+	case "lbf/ft2", "psf":
 		return 295
-	case "bar(g)", "barg", "bar gauge":
+	case "kgf/cm2":
 		return 296
-	case "kPa(g)", "kPag":
+	case "atm":
 		return 297
-	case "psig", "psi(g)", "lbf/in2(g)":
+	case "Torr":
 		return 298
-	case "Pa(g)":
+	case "mmHg":
 		return 299
-	case "MPa(g)", "N/mm2(g)":
+	case "inHg", "in Hg":
 		return 300
-	case "GPa(g)":
+	case "mmH2O", "mm WC":
 		return 301
-	case "mbar(g)", "hPa(g)":
+	case "inH2O", "in WC", "in H2O":
 		return 302
-	case "lbf/ft2(g)", "psf(g)":
+	case "bar(g)", "barg", "bar gauge":
 		return 303
-	case "kgf/cm2(g)":
+	case "kPa(g)", "kPag":
 		return 304
-	case "atm(g)":
+	case "psig", "psi(g)", "lbf/in2(g)":
 		return 305
-	case "Torr(g)":
+	case "Pa(g)":
 		return 306
-	case "mmHg(g)":
+	case "MPa(g)", "N/mm2(g)":
 		return 307
-	case "inHg(g)", "in Hg(g)":
+	case "GPa(g)":
 		return 308
-	case "mmH2O(g)", "mm WC(g)":
+	case "mbar(g)", "hPa(g)":
 		return 309
-	case "inH2O(g)", "in WC(g)", "in H2O(g)":
+	case "lbf/ft2(g)", "psf(g)":
 		return 310
-	case "bar(a)", "bara", "bar abs":
+	case "kgf/cm2(g)":
 		return 311
-	case "kPa(a)", "kPa abs":
+	case "atm(g)":
 		return 312
-	case "MPa(a)", "N/mm2(a)":
+	case "Torr(g)":
 		return 313
-	case "psia", "psi(a)", "lbf/in2(a)":
+	case "mmHg(g)":
 		return 314
-	case "Pa(a)":
+	case "inHg(g)", "in Hg(g)":
 		return 315
-	case "GPa(a)":
+	case "mmH2O(g)", "mm WC(g)":
 		return 316
-	case "mbar(a)", "hPa(a)":
+	case "inH2O(g)", "in WC(g)", "in H2O(g)":
 		return 317
-	case "lbf/ft2(a)", "psf(a)":
+	case "bar(a)", "bara", "bar abs":
 		return 318
-	case "kgf/cm2(a)":
+	case "kPa(a)", "kPa abs":
 		return 319
-	case "atm(a)":
+	case "MPa(a)", "N/mm2(a)":
 		return 320
-	case "Torr(a)":
+	case "psia", "psi(a)", "lbf/in2(a)":
 		return 321
-	case "mmHg(a)":
+	case "Pa(a)":
 		return 322
-	case "inHg(a)", "in Hg(a)":
+	case "GPa(a)":
 		return 323
-	case "mmH2O(a)", "mm WC(a)":
+	case "mbar(a)", "hPa(a)":
 		return 324
-	case "inH2O(a)", "in WC(a)", "in H2O(a)":
+	case "lbf/ft2(a)", "psf(a)":
 		return 325
-	case "kPa s", "kPa.s", "kN/m per m/s":
+	case "kgf/cm2(a)":
 		return 326
-	case "psi s", "psi.s":
+	case "atm(a)":
 		return 327
-	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
+	case "Torr(a)":
 		return 328
-	case "CU":
+	case "mmHg(a)":
 		return 329
-	case "mL/(min cm2 kPa)":
+	case "inHg(a)", "in Hg(a)":
 		return 330
-	case "um/Pa":
+	case "mmH2O(a)", "mm WC(a)":
 		return 331
-	case "J", "joule", "joules":
+	case "inH2O(a)", "in WC(a)", "in H2O(a)":
 		return 332
-	case "mJ":
+	case "kPa s", "kPa.s", "kN/m per m/s":
 		return 333
-	case "kJ":
+	case "psi s", "psi.s":
 		return 334
-	case "MJ":
+	case "um/(Pa s)", "um/(Pa.s)", "µm/(Pa·s)":
 		return 335
-	case "GJ":
+	case "CU":
 		return 336
-	case "Wh":
+	case "mL/(min cm2 kPa)":
 		return 337
-	case "kWh", "kW h":
+	case "um/Pa":
 		return 338
-	case "MWh":
+	case "J", "joule", "joules":
 		return 339
-	case "Btu_IT":
+	case "mJ":
 		return 340
-	case "Btu_th":
+	case "kJ":
 		return 341
-	case "cal_IT":
+	case "MJ":
 		return 342
-	case "cal_th":
+	case "GJ":
 		return 343
-	case "kcal_IT":
+	case "Wh":
 		return 344
-	case "therm_US":
+	case "kWh", "kW h":
 		return 345
-	case "ft.lbf", "ft lbf":
+	case "MWh":
 		return 346
-	case "in.lbf", "in lbf":
+	case "Btu_IT":
 		return 347
-	case "kW", "kilowatt", "kilowatts":
+	case "Btu_th":
 		return 348
-	case "W", "watt", "watts":
+	case "cal_IT":
 		return 349
-	case "MW":
+	case "cal_th":
 		return 350
-	case "hp_mech", "hp(mech)":
+	case "kcal_IT":
 		return 351
-	case "hp_el", "hp(el)":
+	case "therm_US":
 		return 352
-	case "hp_metric", "PS":
+	case "ft.lbf", "ft lbf":
 		return 353
-	case "kJ/kg", "J/g", "MJ/t":
+	case "in.lbf", "in lbf":
 		return 354
-	case "J/kg":
+	case "kW", "kilowatt", "kilowatts":
 		return 355
-	case "kWh/t":
+	case "W", "watt", "watts":
 		return 356
-	case "MWh/t":
+	case "MW":
 		return 357
-	case "GJ/t":
+	case "hp_mech", "hp(mech)":
 		return 358
-	case "kWh/short ton", "kWh/short tons":
+	case "hp_el", "hp(el)":
 		return 359
-	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
+	case "hp_metric", "PS":
 		return 360
-	case "Btu_IT/lb":
+	case "kJ/kg", "J/g", "MJ/t":
 		return 361
-	case "J/m2", "J/m²":
+	case "J/kg":
 		return 362
-	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
+	case "kWh/t":
 		return 363
-	case "in.lbf/in2":
+	case "MWh/t":
 		return 364
-	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
+	case "GJ/t":
 		return 365
-	case "J/(kg K)":
+	case "kWh/short ton", "kWh/short tons":
 		return 366
-	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
+	case "hp_mech d/short ton", "hp_mech d/short tons", "hp_mech.d/short ton", "hp_mech.d/short tons":
 		return 367
-	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
+	case "Btu_IT/lb":
 		return 368
-	case "Btu_IT/(h ft2 degF)":
+	case "J/m2", "J/m²":
 		return 369
-	case "W/(m K)", "W/(m·K)", "W/(m.K)":
+	case "ft.lbf/ft2", "ft lbf/ft²", "ft lbf/ft2":
 		return 370
-	case "Btu_IT/(h ft degF)":
+	case "in.lbf/in2":
 		return 371
-	case "mPa.s", "cP", "mPa s":
+	case "kJ/(kg K)", "kJ/(kg·K)", "kJ/(kg.K)", "J/(g K)":
 		return 372
-	case "mm2/s2", "cSt/s":
+	case "J/(kg K)":
 		return 373
-	case "V", "volt", "volts":
+	case "Btu_IT/(lb degF)", "Btu_IT/(lb·°F)", "Btu_IT/(lb.degF)":
 		return 374
-	case "A", "ampere", "amperes":
+	case "W/(m2 K)", "W/(m²·K)", "W/(m2.K)":
 		return 375
-	case "mA":
+	case "Btu_IT/(h ft2 degF)":
 		return 376
-	case "ohm", "Ω":
+	case "W/(m K)", "W/(m·K)", "W/(m.K)":
 		return 377
+	case "Btu_IT/(h ft degF)":
+		return 378
+	case "mPa.s", "cP", "mPa s":
+		return 379
+	case "mm2/s2", "cSt/s":
+		return 380
+	case "V", "volt", "volts":
+		return 381
+	case "A", "ampere", "amperes":
+		return 382
+	case "mA":
+		return 383
+	case "ohm", "Ω":
+		return 384
 	}
 	return -1
 }

@@ -427,9 +427,12 @@ type Amount float64
 
 // Units of amount, in mol.
 const (
-	Mole      Amount = 1             // mol
-	Millimole Amount = 1.0 / 1000    // mmol
-	Micromole Amount = 1.0 / 1000000 // umol
+	Mole            Amount = 1             // mol
+	Millimole       Amount = 1.0 / 1000    // mmol
+	Micromole       Amount = 1.0 / 1000000 // umol
+	Equivalent      Amount = 1             // eq
+	Milliequivalent Amount = 1.0 / 1000    // meq
+	Microequivalent Amount = 1.0 / 1000000 // ueq
 )
 
 // ParseAmount reads a number and a unit, such as "12 mol". The error is a
@@ -1954,9 +1957,12 @@ type AmountConcentration float64
 
 // Units of amount concentration, in mol/L.
 const (
-	MolePerLitre      AmountConcentration = 1             // mol/L
-	MillimolePerLitre AmountConcentration = 1.0 / 1000    // mmol/L
-	MicromolePerLitre AmountConcentration = 1.0 / 1000000 // umol/L
+	MolePerLitre            AmountConcentration = 1             // mol/L
+	MillimolePerLitre       AmountConcentration = 1.0 / 1000    // mmol/L
+	MicromolePerLitre       AmountConcentration = 1.0 / 1000000 // umol/L
+	EquivalentPerLitre      AmountConcentration = 1             // eq/L
+	MilliequivalentPerLitre AmountConcentration = 1.0 / 1000    // meq/L
+	MicroequivalentPerLitre AmountConcentration = 1.0 / 1000000 // ueq/L
 )
 
 // ParseAmountConcentration reads a number and a unit, such as "12 mol/L". The error is a
@@ -2004,7 +2010,8 @@ type AmountPerMass float64
 
 // Units of amount per mass, in mmol/kg.
 const (
-	MillimolePerKilogram AmountPerMass = 1 // mmol/kg
+	MillimolePerKilogram       AmountPerMass = 1 // mmol/kg
+	MilliequivalentPerKilogram AmountPerMass = 1 // meq/kg
 )
 
 // ParseAmountPerMass reads a number and a unit, such as "12 mmol/kg". The error is a

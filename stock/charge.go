@@ -24,7 +24,7 @@ func (c ChargeDemand) Calculate() (ChargeDemandResult, error) { return chargeDem
 func (c ChargeDemand) compute() (ChargeDemandResult, error) {
 	charge, err := titrated(c.TitrantVolume, c.BlankVolume, c.Normality)
 	return ChargeDemandResult{
-		ChargeConcentration: paperprop.AmountConcentration(charge/c.SampleVolume.In(paperprop.Litre)) * paperprop.MolePerLitre,
+		ChargeConcentration: paperprop.AmountConcentration(charge/c.SampleVolume.In(paperprop.Litre)) * paperprop.EquivalentPerLitre,
 	}, err
 }
 
@@ -33,7 +33,7 @@ func titrated(titrant, blank paperprop.Volume, normality paperprop.AmountConcent
 	if titrant < blank {
 		return 0, calc.Refuse("titrant-volume", titrant, "at least blank-volume %v", blank)
 	}
-	return (titrant - blank).In(paperprop.Litre) * normality.In(paperprop.MolePerLitre), nil
+	return (titrant - blank).In(paperprop.Litre) * normality.In(paperprop.EquivalentPerLitre), nil
 }
 
 var chargeDemand = &calc.Description[ChargeDemand, ChargeDemandResult]{
@@ -82,7 +82,7 @@ func (c FibreCharge) Calculate() (FibreChargeResult, error) { return fibreCharge
 func (c FibreCharge) compute() (FibreChargeResult, error) {
 	charge, err := titrated(c.TitrantVolume, c.BlankVolume, c.Normality)
 	return FibreChargeResult{
-		ChargePerDry: paperprop.AmountPerMass(1000*charge/c.DryMass.In(paperprop.OvenDryKilogram)) * paperprop.MillimolePerKilogram,
+		ChargePerDry: paperprop.AmountPerMass(1000*charge/c.DryMass.In(paperprop.OvenDryKilogram)) * paperprop.MilliequivalentPerKilogram,
 	}, err
 }
 

@@ -366,7 +366,7 @@ func TestHandbookWordsAsTyped(t *testing.T) {
 func TestTypeset(t *testing.T) {
 	for _, test := range []struct{ value, want string }{
 		{"125 g/m2", "125 g/m²"}, {"[1 2] N.m7/kg3", "[1 2] N.m⁷/kg³"}, {"-20 degC", "−20 °C"}, {"1.5e3 t", "1.5e3 t"},
-		{"4 um/(Pa s)", "4 µm/(Pa s)"}, {"3 umol/L", "3 µmol/L"}, {"4.0 +- 0.1 %", "4.0 ± 0.1 %"}, {"2 inH2O", "2 inH2O"}, {"42 lb/1000ft2", "42 lb/1000ft²"}, {"number", "number"}, {"1e-9 m2", "1e-9 m²"},
+		{"4 um/(Pa s)", "4 µm/(Pa s)"}, {"3 umol/L", "3 µmol/L"}, {"3 ueq/L", "3 µeq/L"}, {"4.0 +- 0.1 %", "4.0 ± 0.1 %"}, {"2 inH2O", "2 inH2O"}, {"42 lb/1000ft2", "42 lb/1000ft²"}, {"number", "number"}, {"1e-9 m2", "1e-9 m²"},
 	} {
 		if got := typeset(test.value); got != test.want {
 			t.Errorf("typeset(%q) = %q, want %q", test.value, got, test.want)

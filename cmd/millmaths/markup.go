@@ -102,7 +102,7 @@ func typeset(value string) string {
 		switch {
 		case power >= 0 && isLetter(at(i-1)) && !isWord(at(i+1)) && !(at(i-1) == 'e' && isDigit(at(i-2))):
 			b.WriteRune([]rune("²³⁴⁶⁷")[power])
-		case c == 'u' && strings.ContainsRune("mgL", at(i+1)) && !isWord(at(i-1)) && (!isWord(at(i+2)) || at(i+2) == 'o'):
+		case c == 'u' && strings.ContainsRune("mgLe", at(i+1)) && !isWord(at(i-1)) && (!isWord(at(i+2)) || strings.ContainsRune("oq", at(i+2))):
 			b.WriteRune('µ')
 		case c == '-' && isDigit(at(i+1)) && strings.ContainsRune(" [", at(i-1)):
 			b.WriteRune('−')

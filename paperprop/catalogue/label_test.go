@@ -32,3 +32,16 @@ func TestWayTakenStandsBesideTheResult(t *testing.T) {
 		}
 	}
 }
+
+// A normality counts equivalents: permanganate of 0.1 eq/L is 0.02 mol/L of it.
+func TestNormalityIsInEquivalents(t *testing.T) {
+	want := map[string]string{"normality": "eq/L", "charge-concentration": "ueq/L", "charge-per-dry": "meq/kg"}
+	for _, name := range []string{"kappa", "charge-demand", "fibre-charge"} {
+		info := infoOf(name)
+		for _, f := range slices.Concat(info.In, info.Out) {
+			if unit := want[f.Name]; unit != "" && f.Unit.String() != unit {
+				t.Errorf("%s of %s is printed in %s, want %s", f.Name, name, f.Unit, unit)
+			}
+		}
+	}
+}
