@@ -120,7 +120,7 @@ func (a AgeStart) compute() (AgeStartResult, error) {
 var ageStart = &calc.Description[AgeStart, AgeStartResult]{
 	Name:    "fibre-age-start",
 	Title:   "Age of fibre after some loops",
-	Answers: "How often fibre was used before, on average, some loops after an all-new furnish.",
+	Answers: "How often fibre was used before, on average, some loops after an all-new furnish (virgin fibre).",
 	Formula: []string{"q = r*Y", "n_p = q*(1 - pow(q, n))/(1 - q)", "x_n = pow(q, n)"},
 	Source:  loop + ", before it is steady",
 	Status:  calc.Memory,

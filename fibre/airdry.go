@@ -36,7 +36,7 @@ func (a AirDry) compute() (AirDryResult, error) {
 var airDry = &calc.Description[AirDry, AirDryResult]{
 	Name:     "air-dry",
 	Title:    "Oven-dry and air-dry mass",
-	Answers:  "What a mass on the scale is without its water (oven-dry or bone-dry: OD, BD), and at 90 % dryness (air-dry: AD).",
+	Answers:  "What a mass on the scale is without its water (oven-dry or bone-dry: OD, BD, in odt or BDMT), and at 90 % dryness (air-dry: AD).",
 	Formula:  []string{"m_d = m*d", "m_ad = m_d/0.9", "x_ad = d/0.9"},
 	Source:   "1 air-dry tonne = 900 kg oven-dry + 100 kg water: glossary and question pages of the trade (seen)",
 	Status:   calc.Published,

@@ -39,7 +39,7 @@ func (c TestCharge) compute() (TestChargeResult, error) {
 var testCharge = &calc.Description[TestCharge, TestChargeResult]{
 	Name:    "test-charge",
 	Title:   "Charge of a test",
-	Answers: "How much pulp and how much water make the charge of a test.",
+	Answers: "How much pulp and how much water make the charge of a test, as of a freeness tester or a PFI mill.",
 	Formula: []string{"m_w = m_d/d", "m_t = m_d/c_to", "m_a = m_t - m_w"},
 	Source:  "balance of dry matter; T 227 3 g in 1 L, Schopper-Riegler 2 g, T 248 24 g (seen), ISO 5264-2 30 g (memory)",
 	Status:  calc.CommonPractice,

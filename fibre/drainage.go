@@ -89,7 +89,7 @@ const neverConverted = "Freeness and Schopper-Riegler number are two tests with 
 var freeness = &calc.Description[Freeness, FreenessResult]{
 	Name:    "freeness",
 	Title:   "Freeness, as measured or corrected",
-	Answers: "What the Canadian Standard freeness of a stock is, a test of drainage, corrected by the table of the method where one was read.",
+	Answers: "What the Canadian Standard freeness of a stock is, a test of drainage (drainability), corrected by the table of the method where one was read.",
 	Formula: []string{"CSF = V + V_c"},
 	Source:  "ISO 5267-2:2001 and T 227: 3 g in 1000 mL, 0.30 % and 20.0 degC (seen); the tables of correction were not seen",
 	Status:  calc.Published,
@@ -195,7 +195,7 @@ func (s SchopperRiegler) compute() (SchopperRieglerResult, error) {
 var schopperRiegler = &calc.Description[SchopperRiegler, SchopperRieglerResult]{
 	Name:    "schopper-riegler",
 	Title:   "Schopper-Riegler number",
-	Answers: "What the Schopper-Riegler number of a stock is.",
+	Answers: "What the Schopper-Riegler number of a stock is, a test of drainage (drainability).",
 	Formula: []string{"SR = 100*(1 - V/V_0)"},
 	Source:  "ISO 5267-1:1999 abstract and a data sheet of the tester: 1000 mL is 0, no discharge is 100 (seen)",
 	Status:  calc.Published,

@@ -32,7 +32,7 @@ func (h Handsheet) compute() (HandsheetResult, error) {
 var handsheet = &calc.Description[Handsheet, HandsheetResult]{
 	Name:    "handsheet",
 	Title:   "Stock for a laboratory sheet",
-	Answers: "How much stock to pour for a laboratory sheet of a grammage.",
+	Answers: "How much stock to pour into the sheet former for a laboratory sheet of a grammage.",
 	Formula: []string{"m_d = g_d*A", "m = m_d/c"},
 	Source:  "T 205: 60 g/m2 oven-dry (seen), 200 cm2 and 0.30 % (memory)",
 	Status:  calc.CommonPractice,

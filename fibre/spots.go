@@ -100,7 +100,7 @@ var spotsPerMass = &calc.Description[SpotsPerMass, SpotsPerMassResult]{
 	Status:  calc.CommonPractice,
 	Example: "spot-area=[0.12 0.35 0.08 1.4] mm2; dry-mass=0.030 kg",
 	Mistakes: []string{
-		"Oven-dry mass: air-dry sheets at 7.5 % moisture would look 7.5 % cleaner.",
+		"Oven-dry mass: conditioned sheets at 7.5 % moisture would look 7.5 % cleaner.",
 		"Only what lies near a surface is seen: values compare at one grammage of the sheets.",
 	},
 	Compare: []calc.Comparison{{

@@ -112,7 +112,7 @@ var slice = &calc.Description[Slice, SliceResult]{
 		calc.In(f, &in.FlowPerWidth, "flow-per-width", "Q_b", "L/(min m)", "from headbox-flow").Above(0)
 		calc.In(f, &in.JetSpeed, "jet-speed", "v_j", "m/min", "from jet").Above(0)
 		calc.In(f, &in.ContractionCoefficient, "contraction-coefficient", "mu", "1", "jet thickness over opening").Above(0).UpTo(1)
-		calc.Out(f, &out.JetThickness, "jet-thickness", "t_j", "mm", "where the jet has contracted")
+		calc.Out(f, &out.JetThickness, "jet-thickness", "t_j", "mm", "where the jet has contracted (vena contracta)")
 		calc.Out(f, &out.SliceOpening, "slice-opening", "t_s", "mm", "of the slice")
 	},
 }

@@ -164,7 +164,7 @@ func (e EffluentLoad) compute() (EffluentLoadResult, error) {
 var effluentLoad = &calc.Description[EffluentLoad, EffluentLoadResult]{
 	Name:    "effluent-load",
 	Title:   "Load of an effluent",
-	Answers: "How much of something (COD, BOD) an effluent carries, per day and per tonne of paper.",
+	Answers: "How much of something (COD, BOD, AOX) an effluent carries, per day and per tonne of paper.",
 	Formula: []string{"q_l = Q*C", "z_l = q_l/P", "x_l = q_l/(P*(1 - w))"},
 	Source:  "definition of the load",
 	Status:  calc.CommonPractice,

@@ -97,7 +97,7 @@ var thickeningMistakes = []string{
 var thickening = &calc.Description[Thickening, ThickeningResult]{
 	Name:    "thickening",
 	Title:   "Thickening of a flow of stock",
-	Answers: "How much filtrate runs off a thickener, disc filter, save-all, flotation cell (DAF) or screw press (dewatering of sludge too), and how much of the dry matter stays.",
+	Answers: "How much filtrate runs off a thickener, disc filter, save-all, clarifier, flotation cell (DAF) or screw press (dewatering of sludge too), and how much of the dry matter stays.",
 	Formula: []string{
 		"q_out = q*(c_in - c_f)/(c_out - c_f)",
 		"q_f = q*(c_out - c_in)/(c_out - c_f)",

@@ -52,6 +52,8 @@ func TestListTradeWords(t *testing.T) {
 		"pigment": "coat-weight", "coater": "coat-weight", "testliner": "board-grammage", "carton": "box-blank", "RSC": "box-blank",
 		"Mullen": "burst", "internal bond": "ply-bond", "z-direction": "z-strength", "wet strength": "strip-strength", "Sheffield": "air-permeance-flow",
 		"shade": "colour-difference", "calliper": "density", "gage": "steam", "DP": "polymerisation-degree", "digester": "h-factor", "white liquor": "cooking-liquor",
+		"drainability": "schopper-riegler", "odt": "air-dry", "BDMT": "air-dry", "virgin fibre": "fibre-age-start", "PFI": "test-charge", "sheet former": "handsheet",
+		"absorbency": "cobb", "air resistance": "gurley", "CV": "replicates", "vena contracta": "slice", "clarifier": "thickening", "AOX": "effluent-load",
 		"OEE": "machine-efficiency", "ANOVA": "profile", "gpm": "stock-flow-rule", "tpd": "stock-flow-rule", "pli": "press-impulse", "fpm": "press-impulse",
 		"AD": "air-dry", "bone dry": "air-dry",
 		"sizing agent": "dosage", "ASA": "dosage", "bleaching": "dosage", "vacuum pump": "free-air", "heat recovery": "air-heating", "crepe": "draw",

@@ -55,7 +55,7 @@ func (r Replicates) compute() (ReplicatesResult, error) {
 var replicates = &calc.Description[Replicates, ReplicatesResult]{
 	Name:    "replicates",
 	Title:   "What replicate readings say",
-	Answers: "Mean, spread and confidence interval of readings, and by how much two single ones may differ.",
+	Answers: "Mean, spread (standard deviation, CV) and confidence interval of readings, and by how much two single ones may differ.",
 	Formula: []string{"n = count(x)", "x_m = mean(x)", "s = sqrt(sum((x - x_m)*(x - x_m))/(n - 1))", "v = s/x_m", "R = x_max - x_min"},
 	Method: "s by two passes with the mean of the deviations taken off; half-width t*s/sqrt(n) with Student's t; " +
 		"critical difference z*sqrt(2)*s with the normal quantile; lag-1 autocorrelation of the order given",

@@ -168,7 +168,7 @@ func (g Gurley) compute() (GurleyResult, error) {
 var gurley = &calc.Description[Gurley, GurleyResult]{
 	Name:    "gurley",
 	Title:   "Air permeance from a Gurley time",
-	Answers: "What air permeance a Gurley time stands for, by the constant that is named.",
+	Answers: "What air permeance a Gurley time (air resistance) stands for, by the constant that is named.",
 	Formula: []string{"P = k/tau"},
 	Source:  "constants of ISO 5636-5: 127 um/Pa in older editions, 135.3 in those of 2003 and 2013, both memory",
 	Status:  calc.Memory,

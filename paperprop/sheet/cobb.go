@@ -32,7 +32,7 @@ func (c Cobb) compute() (CobbResult, error) {
 var cobb = &calc.Description[Cobb, CobbResult]{
 	Name:    "cobb",
 	Title:   "Water absorption by Cobb",
-	Answers: "How much water a square metre of sheet takes up in a time (its uptake), which tells its sizing.",
+	Answers: "How much water a square metre of sheet takes up in a time (its uptake or absorbency), which tells its sizing.",
 	Formula: []string{"a = (m_2 - m_1)/A"},
 	Source:  "formula on a testing laboratory's page; ISO 535 excerpts (seen)",
 	Status:  calc.Published,
