@@ -167,7 +167,7 @@ func TestToolErrorsInJSON(t *testing.T) {
 		{model + `--l "3 mm" --method first-order --corr(m,l) 2`, failed, `"code":"refused","input":"corr(m,l)","text":"corr(m,l) is 2, want -1 to 1"`},
 		{model + `--l "3 mm" --method first-order --corr(m,l) much`, failed, `"code":"text","input":"corr(m,l)","text":"corr(m,l): number \"much\": no digits"`},
 		{model + `--l "3 mm" --method first-order --corr(m,m) 1`, failed, `"code":"text","input":"corr(m,m)","text":"corr(m,m) \"1\": no input of the model, want df(NAME) or corr(NAME,NAME)"`},
-		{model + `--l "3 mm" --method first-order --unit g=kg`, failed, `"code":"text","input":"g","text":"g \"kg\": kg/m is a unit of coarseness and kg a unit of mass: one cannot be converted into the other"`},
+		{model + `--l "3 mm" --method first-order --unit g=kg`, failed, `"code":"text","input":"g","text":"g \"kg\": mg/m is a unit of coarseness and kg a unit of mass: one cannot be converted into the other"`},
 		{`propagate --model "g = m/l" --method first-order --m "[1 2 3] g" --l "[3 4] mm"`, failed, `"code":"length","input":"l","text":"l has 2 values, want 3, as many as m"`},
 		{`propagate --model "g = m/l" --method second-order --m "[1 2 4] g" --l "[3 4 5] mm"`, failed, `"code":"refused","input":"method","text":"method is second-order, want first-order or monte-carlo: inputs are correlated"`},
 		{`precision --result "[1 2 | 3 four] g" --factor 2.8`, failed, `"code":"text","input":"result","text":"result: row 2, reading 2: number \"four\": no digits"`},
@@ -427,7 +427,7 @@ func TestToolsAreExplained(t *testing.T) {
 		"convert":   "  millmaths convert \"42 lb/1000ft2\" g/m2\n\nvalue  205.062 g/m2\n",
 		"precision": "mean                       2.32889 kN/m\n",
 		"profile":   "mean                      120.308 g/m2\n",
-		"propagate": "g        0.11742 kg/m2\nu(g)     0.000215048 kg/m2\n",
+		"propagate": "g        117.42 g/m2\nu(g)     0.215048 g/m2\n",
 	} {
 		if r := called("", "explain", name); r.Status != done || !strings.Contains(r.Out, want) {
 			t.Errorf("explain %s: exit %d, want in it %q\n%s%s", name, r.Status, want, r.Out, r.Err)

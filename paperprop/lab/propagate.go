@@ -1,6 +1,7 @@
 package lab
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -25,7 +26,8 @@ var propagate = &calc.Tool{
 		Method: "first-order: the law of propagation with correlations, slopes by differences of fourth order; " +
 			"second-order: with the terms of JCGM 100:2008, 5.1.2 for independent normal inputs; " +
 			"monte-carlo: 1000000 draws with a fixed seed, values ± taken as normal (correlated ones too), 95 % interval " +
-			"with equal tails. Readings observed together give mean, s/sqrt(n) and their correlations",
+			"with equal tails. Readings observed together give mean, s/sqrt(n) and their correlations. " +
+			"A result is in the unit of the first input of its dimension, else in a usual one",
 		Source:  "JCGM 100:2008 (5.1.2, 5.2.2, G.4.1) and JCGM 101:2008, as quoted in public test suites",
 		Status:  calc.Published,
 		Example: "model=g = m/(l*b); method=first-order; m=5.871 +- 0.004 g; l=200.0 +- 0.3 mm; b=250.0 +- 0.2 mm",
@@ -488,8 +490,8 @@ func (m *model) law() (*law, error) {
 	return l, nil
 }
 
-// unitOf returns the unit to answer in: that of the first input of the same kind,
-// or base units.
+// unitOf returns the unit to answer in: that of the first input of the same dimension, or
+// a usual one.
 func (m *model) unitOf(d paperprop.Dimension) (paperprop.Unit, error) {
 	for _, e := range m.inputs {
 		if _, offset := e.unit.SI(); e.unit.Dimension() == d && offset == 0 {
@@ -499,7 +501,40 @@ func (m *model) unitOf(d paperprop.Dimension) (paperprop.Unit, error) {
 	if d == (paperprop.Dimension{}) {
 		return paperprop.Unit{}, nil
 	}
-	return paperprop.ParseUnit(d.String())
+	return paperprop.ParseUnit(usual(d))
+}
+
+// usual names the unit in which the trade writes what has a dimension: kN/m, where base
+// units make kg/s2 of it. They stay where they are read as well, as for a length, and where
+// several sorts of quantity have the dimension.
+func usual(d paperprop.Dimension) string {
+	base := d.String()
+	switch base {
+	case "kg m/s2":
+		return "N"
+	case "kg/s2":
+		return "kN/m"
+	case "m2/s2":
+		return "kN.m/kg"
+	case "kg/(m s2)":
+		return "kPa"
+	case "kg m2/s2":
+		return "J"
+	}
+	if !strings.ContainsAny(base, " /") {
+		return base
+	}
+	name := ""
+	for _, k := range paperprop.Kinds() {
+		if k.Canonical().Dimension() != d {
+			continue
+		}
+		if name != "" && name != k.Print().String() {
+			return base
+		}
+		name = k.Print().String()
+	}
+	return cmp.Or(name, base)
 }
 
 // answer converts a number in base units to an answer in the unit of result k.

@@ -2,6 +2,7 @@ package lab_test
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -112,6 +113,39 @@ func TestDrawsOfAModel(t *testing.T) {
 		const want = "y is not finite for some draws: the inputs are too uncertain for the formula"
 		if _, err := ask(t, "propagate", inputs); fmt.Sprint(err) != want {
 			t.Errorf("%s: %v, want %s", inputs, err, want)
+		}
+	}
+}
+
+// A result is told in the unit that a laboratory writes, not in base units; in that of an
+// input where they measure the same. The numbers follow from 1 N = 1 kg m/s2 alone.
+func TestResultOfAModelHasAUsualUnit(t *testing.T) {
+	for _, test := range []struct {
+		model, inputs string
+		value         float64
+		unit          string
+	}{
+		{"g = m/(l*b)", "m=6 g; l=200 mm; b=250 mm", 120, "g/m2"},
+		{"S = F/b", "F=90 N; b=15 mm", 6, "kN/m"},
+		{"I = F/b/g", "F=90 N; b=15 mm; g=120 g/m2", 50, "kN.m/kg"},
+		{"p = F/A", "F=90 N; A=15 cm2", 60, "kPa"},
+		{"F = m*g_0", "m=6 kg; g_0=10 m/s2", 60, "N"},
+		{"W = F*s", "F=90 N; s=20 mm", 1.8, "J"},
+		{"P = F*v", "F=90 N; v=20 m/s", 1.8, "kW"},
+		{"q = m/t", "m=30 kg; t=3 s", 36, "t/h"},
+		{"rho = m/V", "m=30 kg; V=15 L", 2000, "kg/m3"},
+		{"l = V/A", "V=30 m3; A=15 m2", 2, "m"},
+		{"l = A/b", "A=30 m2; b=15 mm", 2e6, "mm"},
+		{"x = F*F*b", "F=2 N; b=3 m", 12, "kg2 m3/s4"},
+		{"r = F/G", "F=2 N; G=1 kN", 0.002, ""},
+	} {
+		answers, err := ask(t, "propagate", "model="+test.model+"; method=first-order; "+test.inputs)
+		if err != nil {
+			t.Errorf("%s: %v", test.model, err)
+			continue
+		}
+		if got := answers[0]; !(math.Abs(got.Value-test.value) <= 1e-12*test.value) || got.Unit.String() != test.unit {
+			t.Errorf("%s of %s is %v %v, want %v %s", test.model, test.inputs, got.Value, got.Unit, test.value, test.unit)
 		}
 	}
 }
