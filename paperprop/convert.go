@@ -45,15 +45,17 @@ func Convert(value, to string) (x float64, u Unit, err error) {
 }
 
 // askedAs returns u under the name by which somebody asked for it, if only that tells what
-// it measures: odt/d is listed as t/d, which alone is a mass flow with its water. A name
-// that begins with a digit can't stand behind a number.
+// it measures: odt/d is listed as t/d, which alone is a mass flow with its water. So with
+// all quotients: kg/t is listed as g/kg, but whoever doses asks for the first. A name that
+// begins with a digit can't stand behind a number.
 func (u Unit) askedAs(text string) Unit {
 	plain := normal(text)
-	if plain == u.String() || plain == "" || plain[0] <= '9' {
+	letters := strings.NewReplacer(".", " ")
+	if plain == "" || plain[0] <= '9' || letters.Replace(plain) == letters.Replace(u.String()) || u.Kind() == nil {
 		return u
 	}
 	own, _ := ParseUnit(u.String())
-	if asked, err := ParseUnit(plain); err != nil || own == u || asked != u {
+	if asked, err := u.Kind().Unit(plain); err != nil || asked != u || own == u && !strings.Contains(plain, "/") {
 		return u
 	}
 	named := *u.u

@@ -58,7 +58,7 @@ func TestConvertChecks(t *testing.T) {
 }
 
 // A unit is named as it was asked for, if its listed name is that of another: t/d alone is
-// a mass flow with its water. Otherwise it has its listed name.
+// a mass flow with its water. So is a quotient, kg/t. Otherwise it has its listed name.
 func TestConvertNamesTheUnit(t *testing.T) {
 	for _, test := range []struct{ value, to, want string }{
 		{"10 t/h", "odt/d", "240 odt/d"},
@@ -68,6 +68,9 @@ func TestConvertNamesTheUnit(t *testing.T) {
 		{"18 degF_diff", "K", "10 K"},
 		{"0.02 kg/kg", "kg/kg dry air", "0.02 kg/kg dry air"},
 		{"3 dm2", "100 gf/(g/m2)", "3 dm2"}, // no number stands behind another
+		{"5 %", "kg/t", "50 kg/t"},
+		{"60 m3/h", "l/min", "1000 l/min"},
+		{"2 %", "kg/kg", "0.02 kg/kg"},
 		{"2 kg", "gram", "2000 g"},
 		{"2", "", "2"},
 		{"2 %", "1", "0.02"},
