@@ -576,6 +576,7 @@ var refusals = [...]refusal{
 	{noKind, "M,MM", "1000,million", "write it out"},
 	{kindOvenDryMass, "adt,ADMT", "odt,kg", "an air-dry mass is another"},
 	{kindAirDryMass, "odt,bdt,BDMT", "adt,kg", "an oven-dry mass is another"},
+	{kindMass, "adt,ADMT,odt,bdt,BDMT", "kg,t", "as it lies on the scale; an air-dry and an oven-dry mass are others"},
 	{kindBurstIndex, "point,points", "kPa.m2/g,(gf/cm2)/(g/m2)", "a point is a psi of burst or a mil of caliper"},
 	{kindGrammage, "lb,lbs,pound,pounds", "g/m2,lb/1000ft2,lb/3000ft2,lb/17x22-500", "pounds of a ream have to name it"},
 	{kindMass, "g/m2,gsm", "kg,t", "a mass per area; pounds of a ream have to name it as lb/17x22-500 does"},
