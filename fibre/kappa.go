@@ -35,8 +35,30 @@ type KappaResult struct {
 // in mL, f = 10^(0.00093(p − 50)), m_d in g and T in °C.
 func (k Kappa) Calculate() (KappaResult, error) { return kappa.Calculate(k) }
 
-var oddConsumption = calc.Warnings{{Code: "consumption", Text: "the test should use 20 to 60 % of the permanganate " +
-	"(ISO 302, seen): repeat with another mass of pulp"}}
+var (
+	consumption = calc.Warning{Code: "consumption", Text: "the test should use 20 to 60 % of the permanganate " +
+		"(ISO 302, seen): repeat with another mass of pulp"}
+	otherVolume = calc.Warning{Code: "other-volume", Text: "the blank is not that of about 100 mL of 0.1 N permanganate, " +
+		"for which the factor to 50 % holds (memory): of half the volume it is 5 % too small"}
+
+	oddConsumption          = calc.Warnings{&consumption}
+	oddVolume               = calc.Warnings{&otherVolume}
+	oddConsumptionAndVolume = calc.Warnings{&consumption, &otherVolume}
+)
+
+// kappaDoubts returns the warnings for the share of the permanganate that was used up, and
+// the volume of 0.1 N that was there, in mL.
+func kappaDoubts(used, volume float64) calc.Warnings {
+	switch odd, other := result.Outside(used, 0.2, 0.6), result.Outside(volume, 90, 110); {
+	case odd && other:
+		return oddConsumptionAndVolume
+	case odd:
+		return oddConsumption
+	case other:
+		return oddVolume
+	}
+	return nil
+}
 
 func (k Kappa) compute() (KappaResult, error) {
 	if k.TitrantVolume > k.BlankVolume {
@@ -58,9 +80,7 @@ func (k Kappa) compute() (KappaResult, error) {
 		ConsumedShare:      paperprop.Fraction((k.BlankVolume - k.TitrantVolume) / k.BlankVolume),
 		KappaNumber:        paperprop.Ratio(p * f / k.DryMass.In(paperprop.OvenDryGram) * (1 + 0.013*(25-t))),
 	}
-	if x := float64(r.ConsumedShare); x < 0.2-1e-12 || x > 0.6+1e-12 {
-		r.Warnings = oddConsumption
-	}
+	r.Warnings = kappaDoubts(float64(r.ConsumedShare), k.BlankVolume.In(paperprop.Millilitre)*k.Normality.In(paperprop.EquivalentPerLitre)/0.1)
 	return r, nil
 }
 
@@ -90,7 +110,8 @@ var kappa = &calc.Description[Kappa, KappaResult]{
 	Mistakes: []string{
 		"Between 20 and 60 % of the permanganate is to be used up (ISO 302, seen), or between 30 and 70 % (T 236, memory): beyond, repeat with another mass.",
 		"The normality is that of the thiosulfate, 0.2 eq/L, not of the permanganate, 0.1.",
-		"Off 50 % the number is corrected: p of 30 mL counts for 0.958 of itself, 70 mL for 1.044.",
+		"Off 50 % the number is corrected: p of 30 mL counts for 0.958 of itself, 70 mL for 1.044. That holds for 100 mL of permanganate " +
+			"(memory): a test with half of everything needs p doubled for it.",
 		"Hexenuronic acid uses permanganate too: a kappa number is not a lignin content (seen).",
 	},
 	Cautions: []*calc.Caution{&calc.LabChemicals, &oxidiser},

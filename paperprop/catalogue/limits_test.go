@@ -35,6 +35,8 @@ var limits = []limit{
 	{"kappa-lignin", "lignin-factor=1 %", "kappa-number=99.5", "kappa-number=100.5", "refused lignin-share", calc.CommonPractice, "balance: no more lignin than pulp"},
 	{"kappa", "dry-mass=2 g; blank-volume=50 mL; normality=0.2 eq/L; temperature=[25] degC", "titrant-volume=39.95 mL", "titrant-volume=40.05 mL", "consumption", calc.Published, "ISO 302: from 20 %"},
 	{"kappa", "dry-mass=2 g; blank-volume=50 mL; normality=0.2 eq/L; temperature=[25] degC", "titrant-volume=20.15 mL", "titrant-volume=19.85 mL", "consumption", calc.Published, "ISO 302: to 60 %"},
+	{"kappa", "dry-mass=2 g; titrant-volume=25 mL; normality=0.2 eq/L; temperature=[25] degC", "blank-volume=45.225 mL", "blank-volume=44.775 mL", "other-volume", calc.CommonPractice, "own choice about the 100 mL of T 236 (memory)"},
+	{"kappa", "dry-mass=2 g; titrant-volume=25 mL; normality=0.2 eq/L; temperature=[25] degC", "blank-volume=54.725 mL", "blank-volume=55.275 mL", "other-volume", calc.CommonPractice, "own choice about the 100 mL of T 236 (memory)"},
 	// With a constant of zero the product is the ratio less 1.
 	{"limiting-viscosity", "concentration=0.0036 g/mL; martin-constant=0", "viscosity-ratio=3.613", "viscosity-ratio=3.587", "product", calc.Memory, "ISO 5351: from 2.6"},
 	{"limiting-viscosity", "concentration=0.0036 g/mL; martin-constant=0", "viscosity-ratio=4.383", "viscosity-ratio=4.417", "product", calc.Memory, "ISO 5351: to 3.4"},
