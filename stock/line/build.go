@@ -7,12 +7,13 @@ import "slices"
 type stream struct {
 	name     string
 	from, to string
-	stage    *stage // that it leaves; nil for a tank or the outside
-	flows    []int  // unknowns, by component; absent: no flow
-	draw     int    // unknown, or absent
-	tank     *tank  // drawn from
-	key      string // its part in its stage: main, rejects, water ...
-	hidden   bool   // only in the equations, not in the answer
+	stage    *stage     // that it leaves; nil for a tank or the outside
+	flows    []int      // unknowns, by component; absent: no flow
+	draw     int        // unknown, or absent
+	tank     *tank      // drawn from
+	water    *sideWater // at a given rate, if it is fresh
+	key      string     // its part in its stage: main, rejects, water ...
+	hidden   bool       // only in the equations, not in the answer
 }
 
 const absent = -1
@@ -305,7 +306,7 @@ func (b *builder) waterStream(w *sideWater) {
 		return
 	}
 	st := b.onlyWater(nil, "fresh", w.name)
-	st.from, st.to = fresh, w.to
+	st.from, st.to, st.water = fresh, w.to, w
 }
 
 // perTonne reports whether the flow of a water is given per tonne sold.

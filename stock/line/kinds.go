@@ -220,6 +220,7 @@ var (
 		{name: "from", sort: tankName, about: "a tank; fresh if left out"},
 		{name: "to", sort: place, required: true, about: "where it goes"},
 		waterFlow,
+		{name: "temperature", quantity: "Temperature", unit: "degC", high: 99, about: "of fresh water, for its volume flow"},
 	}
 )
 

@@ -245,6 +245,7 @@ type sideWater struct {
 	line           int
 	told           *node // its table in the file
 	flow           int   // index of the figure: a flow, or a ratio to what is sold
+	figures        map[string]int
 }
 
 // An exit is a place where something leaves the mill.

@@ -355,12 +355,18 @@ func (l *Line) readTank(n *node) {
 }
 
 func (l *Line) readWater(n *node) {
-	w := &sideWater{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line, told: n}
+	w := &sideWater{name: l.text(n.get("name"), "water", "name"), from: fresh, line: n.line, told: n, figures: map[string]int{}}
 	l.only(n, w.name, "a water", keyNames(waterKeys)...)
 	if v := n.get("from"); v != nil {
 		w.from = l.text(v, w.name, "from")
 	}
 	w.to = l.text(n.get("to"), w.name, "to")
+	if v := n.get("temperature"); v != nil {
+		w.figures["temperature"] = l.figureOf(v, temperature, w.name, w.name+".temperature")
+		if w.from != fresh {
+			l.fail(v, w.name, "temperature is that of the tank, %s: want it there", w.from)
+		}
+	}
 	v := n.get("flow")
 	if v == nil {
 		l.fail(n, w.name, "flow missing, want one such as \"40 t/h\", or \"7.2 t/t\" per tonne sold")

@@ -119,7 +119,7 @@ func (b *builder) pumped(st *stream) bool {
 		}
 	}
 	if st.stage == nil {
-		return st.from != fresh
+		return true
 	}
 	switch st.stage.kind.name {
 	case "pulper":
@@ -132,18 +132,26 @@ func (b *builder) pumped(st *stream) bool {
 	return true
 }
 
-// temperature returns the index of the figure for the temperature of a stream.
+// temperature returns the index of the figure for the temperature of a stream. Fresh water
+// is not as warm as the mill: it has a temperature of its own, or none.
 func (b *builder) temperature(st *stream) int {
-	if st.tank != nil {
-		if i, ok := st.tank.figures["temperature"]; ok {
-			return i
-		}
-	} else if st.stage != nil {
-		if i, ok := st.stage.figures["temperature"]; ok {
-			return i
+	var own map[string]int
+	usual := b.l.temperature
+	switch {
+	case st.tank != nil:
+		own = st.tank.figures
+	case st.stage != nil:
+		own = st.stage.figures
+	case st.from == fresh:
+		usual = constant
+		if st.water != nil {
+			own = st.water.figures
 		}
 	}
-	return b.l.temperature
+	if i, ok := own["temperature"]; ok {
+		return i
+	}
+	return usual
 }
 
 // volume returns the volume flow of a stream in m³/h. Volumes add up, and dissolved

@@ -120,6 +120,20 @@ func TestVolumes(t *testing.T) {
 	}
 }
 
+// Fresh water has a volume where its own temperature is told: that of the mill is not its. At
+// 20 degC water has 998.206 kg/m3 (memory).
+func TestVolumeOfFreshWater(t *testing.T) {
+	text := edited(t, read(t, quillbeck), `flow = "7.2 t/t"`, "flow = \"7.2 t/t\"\ntemperature = \"20 °C\"")
+	a := solve(t, text)
+	if got, want := value(t, a, "fresh water.volume"), value(t, a, "fresh-water")/0.998206; !(math.Abs(got-want) <= 1e-6*want) {
+		t.Errorf("%v m³/h, want %v", got, want)
+	}
+	if _, err := answer(edited(t, text, `flow = "7.2 t/t"`, `from = "white water"`+"\nflow = \"7.2 t/t\"")); err == nil ||
+		!strings.Contains(err.Error(), "fresh water: temperature is that of the tank, white water: want it there") {
+		t.Errorf("got %v", err)
+	}
+}
+
 // Results of the line are what its streams make.
 func TestResultsOfStreams(t *testing.T) {
 	for _, text := range []string{read(t, quillbeck), edited(t, twoPly, `flow = "5 t/h"`, `flow = "100 t/h"`, `overflow = "save-all"`, `overflow = "sewer"`,
