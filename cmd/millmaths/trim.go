@@ -144,6 +144,11 @@ func (o *trimOptions) run(ctx context.Context, name string, t *terminal) error {
 	if unknown := func(x trim.Order) bool { return x.ReelMass == 0 }; ofMass(o.terms) && slices.ContainsFunc(o.job.Orders, unknown) {
 		t.say("no mass is told: it takes the diameter of every reel, and its roll density, or grammage and reel-thickness")
 	}
+	if !o.json {
+		for _, w := range o.job.Warnings() {
+			t.warn(w)
+		}
+	}
 	for _, l := range plan.Left {
 		t.say("%s: %v", name, &trim.OrderError{Index: l.Order, Order: o.job.Orders[l.Order], Reason: fmt.Sprintf("%s left out: %s", counted(l.Reels, "reel"), l.Reason)})
 	}

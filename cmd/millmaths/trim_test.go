@@ -120,6 +120,28 @@ func TestTrimLeastSets(t *testing.T) {
 	}
 }
 
+// The mass of reels without a core is said to be that: a core of 100 mm takes 0.64 % of a
+// reel of 1250 mm.
+func TestTrimWithoutCore(t *testing.T) {
+	const list = "width [mm],ordered-mass\n1250,4 t\n"
+	for _, test := range []struct {
+		core string
+		want bool
+	}{{"", true}, {"0 mm", true}, {"100 mm", false}} {
+		args := []string{"trim", "-", "--deckle", "3300 mm", "--diameter", "1250 mm", "--roll-density", "650 kg/m3", "--over-run", "10 %", "--under-run", "10 %", "--quiet"}
+		if test.core != "" {
+			args = append(args, "--core-diameter", test.core)
+		}
+		plain, data := called(list, args...), called(list, append(args, "--json")...)
+		if got := strings.HasPrefix(plain.Err, "warning: no-core: core-diameter is 0 mm"); got != test.want {
+			t.Errorf("core %q: %s", test.core, plain.Err)
+		}
+		if got := strings.Contains(data.Out, `"code": "no-core"`); got != test.want || strings.Contains(data.Err, "no-core") {
+			t.Errorf("core %q: %s%s", test.core, data.Out, data.Err)
+		}
+	}
+}
+
 // What a plan leaves out is in its JSON whole: rows that could not be read, too.
 func TestTrimLeavesOutInJSON(t *testing.T) {
 	const list = "order,width [mm],reels\nA,1062,12\nB,3400,18\nC,710,x\n"

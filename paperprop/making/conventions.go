@@ -1,6 +1,9 @@
 package making
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // conventions returns the statements that a plan depends on, as chosen by the book.
 func (b *Book) conventions(runs []Run) []string {
@@ -18,9 +21,16 @@ func (b *Book) conventions(runs []Run) []string {
 		"all broke comes back at the winder of the grade's line, which is balanced at that broke and at the production of its file: none is counted twice",
 		jumbo + "; sets of reels of another size begin a new one",
 	}
-	hard := true
+	hard, coreless := true, false
 	for _, r := range runs {
 		hard = hard && r.Grade.JumboThickness == 0
+		coreless = coreless || slices.ContainsFunc(r.Wound, func(w Wound) bool { return w.Core == 0 })
+	}
+	if b.Jumbo.Spool == 0 {
+		list = append(list, "jumbos are paper down to the middle: jumbo.spool is 0 mm, as where none is told")
+	}
+	if coreless {
+		list = append(list, "reels are paper down to the middle: core-diameter is 0 mm, as where none is told")
 	}
 	if hard {
 		list = append(list, "jumbos are wound as hard as the reels")

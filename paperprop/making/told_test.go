@@ -257,9 +257,11 @@ func TestConventions(t *testing.T) {
 		set        []making.Setting
 		has, lacks []string
 	}{
-		{"", one, nil, []string{"come on top of it", "wound full", hard, "is ready 0 min after"}, []string{"holds trim", "turned up", chosen}},
+		{"", one, nil, []string{"come on top of it", "wound full", hard, "is ready 0 min after"}, []string{"holds trim", "turned up", "down to the middle", chosen}},
 		{"", two, nil, []string{hard, chosen}, nil},
 		{"sequence = [\"Whin 105\", \"Harebell 120\"]\n", two, nil, []string{hard}, []string{chosen}},
+		{"", one, []making.Setting{{Name: "jumbo.spool", Text: "0 mm"}}, []string{"jumbos are paper down to the middle: jumbo.spool is 0 mm"}, []string{"reels are paper down"}},
+		{"", one, []making.Setting{{Name: "core-diameter", Text: "0 mm"}}, []string{"reels are paper down to the middle: core-diameter is 0 mm"}, []string{"jumbos are paper down"}},
 		{"broke = \"trim included\"\n", one, []making.Setting{{Name: "jumbo.rest", Text: "not wound"}}, []string{"includes trim of the deckle and rests of jumbos too"}, []string{"come on top of it"}},
 		{"handling = \"90 min\"\n", one, []making.Setting{{Name: "jumbo.rest", Text: "not wound"}}, []string{"turned up", "is ready 1 h 30 min after"}, []string{"wound full"}},
 	} {

@@ -32,6 +32,7 @@ type jsonPlan struct {
 	OverMass  *jsonValue    `json:"over-mass,omitempty"`  // if an order is by mass
 	UnderMass *jsonValue    `json:"under-mass,omitempty"` // likewise
 	Weights   []jsonWeights `json:"certificate"`
+	Warnings  []jsonCaution `json:"warnings,omitempty"`
 	Cautions  []jsonCaution `json:"cautions"`
 }
 
@@ -173,6 +174,9 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		}
 		out.Weights = append(out.Weights, q)
 	}
+	for _, w := range j.Warnings() {
+		out.Warnings = append(out.Warnings, jsonCaution(w))
+	}
 	out.Cautions = append(out.Cautions, jsonCaution{calc.HeavyReel.Code, calc.HeavyReel.Text})
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
@@ -255,6 +259,14 @@ func (p *Plan) OverMass() (over, under paperprop.Mass) {
 		under += max(0, -m.OverMass)
 	}
 	return over, under
+}
+
+// Warnings returns what to know about the figures of a plan.
+func (j *Job) Warnings() []calc.Warning {
+	if !slices.ContainsFunc(j.Orders, func(o Order) bool { return o.Coreless }) {
+		return nil
+	}
+	return []calc.Warning{{Code: "no-core", Text: "core-diameter is 0 mm, as where none is told: the mass of those reels is that of paper down to the middle"}}
 }
 
 // ByMass reports whether any order is by mass.

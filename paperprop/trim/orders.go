@@ -483,7 +483,7 @@ func (t Terms) reels(o *Order, n int) error {
 		if err != nil {
 			return err
 		}
-		o.ReelMass = m.Mass
+		o.ReelMass, o.Coreless = m.Mass, t.CoreDiameter == 0
 	}
 	return nil
 }
@@ -513,7 +513,7 @@ func (t Terms) tonnes(o *Order, m paperprop.Mass) error {
 	if noneWillDo {
 		o.Least, o.NoneWillDo = 0, true
 	}
-	o.ReelMass, o.OrderedMass = n.ReelMass, m
+	o.ReelMass, o.OrderedMass, o.Coreless = n.ReelMass, m, t.CoreDiameter == 0
 	return nil
 }
 

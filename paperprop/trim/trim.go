@@ -126,6 +126,9 @@ type Order struct {
 	// OrderedMass is the mass ordered, of an order by mass; zero is an order by
 	// reels.
 	OrderedMass paperprop.Mass
+	// Coreless says that ReelMass is that of paper down to the middle of the reel, as no
+	// diameter of a core was told.
+	Coreless bool
 }
 
 // A Parent is what sets are cut from: the deckle of the machine, or a stock of
