@@ -45,6 +45,7 @@ func TestRefusedFile(t *testing.T) {
 		{`cylinders = "32"`, `cylinders = 32`, "test.toml:118: dryers.cylinders is 32, want it in quotes\n"},
 		{`cylinders = "32"`, `cylinders = "32.5"`, "test.toml:118: dryers.cylinders is 32.5, want a whole number\n"},
 		{`name = "headbox"`, `name = { x = 1 }`, `test.toml:95: stage: name is a table, want text in quotes`},
+		{`"7.2 t/t"`, `"7 m3/t"`, "test.toml:54: fresh water.flow \"7 m3/t\": \"m3/t\" is no unit of mass flow, want t/h or kg/h; or t/t, per tonne sold\n"},
 		{`"7.2 t/t"`, `7.2`, "test.toml:54: fresh water.flow is 7.2, want it in quotes with its unit\n"},
 		{`moisture = "11.5 %"`, `moisture = "100 %"`, `test.toml:61: pulper.bales.moisture is 100 %, want at least 0 % and below 100 %`},
 		{`overflow = "sewer"`, `overflow = "white water"`, `test.toml:49: white water: overflow = "white water" is the tank itself, want another place: this holds no level`},
@@ -1454,6 +1455,17 @@ func TestShutValve(t *testing.T) {
 			if points[3].Values[i] != shut || !(math.Abs(points[4].Values[i]-open) <= 1e-12*max(math.Abs(open), 1)) {
 				t.Errorf("%s: %s is %v and %v, and after other points %v and %v", convention, name, shut, open, points[3].Values[i], points[4].Values[i])
 			}
+		}
+	}
+}
+
+// A water may be given as a flow or per tonne sold, whichever it has now.
+func TestUnitsOfWater(t *testing.T) {
+	const want = `fresh water.flow "100 m3/h": "m3/h" is no unit of mass flow, want t/h or kg/h (multiply a volume flow by the density, that of water is about 1 t/m3); or t/t, per tonne sold`
+	for _, now := range []string{"7.2 t/t", "100 t/h"} {
+		l := readText(t, edited(t, read(t, quillbeck), "7.2 t/t", now))
+		if _, err := l.With("fresh water.flow", "100 m3/h"); err == nil || err.Error() != want {
+			t.Errorf("%s: %v\nwant %s", now, err, want)
 		}
 	}
 }

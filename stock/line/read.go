@@ -304,8 +304,14 @@ func (f *Figure) set(text string) error {
 	}
 	e, err := f.Field.Estimate(text)
 	if err != nil && f.other != nil {
-		if o, otherErr := f.other.Estimate(text); otherErr == nil {
+		o, otherErr := f.other.Estimate(text)
+		if otherErr == nil {
 			f.Field, f.other, e, err = f.other, f.Field, o, nil
+		} else if f.Field.Kind.Name() != waterFlow.quantity {
+			err = otherErr
+		}
+		if errors.Is(err, paperprop.ErrUnit) {
+			err = fmt.Errorf("%w; or t/t, per tonne sold", err)
 		}
 	}
 	if err != nil {
