@@ -56,6 +56,8 @@ func TestListTradeWords(t *testing.T) {
 		"absorbency": "cobb", "air resistance": "gurley", "CV": "replicates", "vena contracta": "slice", "clarifier": "thickening", "AOX": "effluent-load",
 		"OEE": "machine-efficiency", "ANOVA": "profile", "gpm": "stock-flow-rule", "tpd": "stock-flow-rule", "pli": "press-impulse", "fpm": "press-impulse",
 		"AD": "air-dry", "bone dry": "air-dry",
+		"steam consumption": "steam-use", "water consumption": "water-use", "power consumption": "power-use", "psychrometric": "humid-air",
+		"Uhle box": "vacuum-air", "linear load": "press-impulse", "butt roll": "reel-left", "footage": "web-length",
 		"sizing agent": "dosage", "ASA": "dosage", "bleaching": "dosage", "vacuum pump": "free-air", "heat recovery": "air-heating", "crepe": "draw",
 		"delta E": "colour-difference", "foil": "dewatering", "sludge dewatering": "thickening", "strain": "tensile-curve", "creep": "stacking",
 		"calendering": "press-nip", "forming fabric": "jet", "talc": "filler-content", "titanium dioxide": "filler-content", "delamination": "ply-bond",

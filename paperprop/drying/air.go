@@ -96,7 +96,7 @@ func (h HumidAir) compute() (HumidAirResult, error) {
 var humidAir = &calc.Description[HumidAir, HumidAirResult]{
 	Name:    "humid-air",
 	Title:   "Humid air",
-	Answers: "How much water air holds, from its wet bulb (psychrometer), dew point or humidity, and what heat and volume it has.",
+	Answers: "How much water air holds, from its wet bulb (psychrometer, psychrometric chart), dew point or humidity, and what heat and volume it has.",
 	Formula: []string{"X = 0.621945*p_w/(p_a - p_w)", "phi = p_w/p_ws", "x_w = X/(1 + X)", "rho = (1 + X)/v_s"},
 	Method: "T in degC: X = ((2501 - 2.326*T_wb)*X_s - 1.006*(T - T_wb))/(2501 + 1.86*T - 4.186*T_wb), X_s saturated at the wet bulb; " +
 		"h = 1.006*T + X*(2501 + 1.86*T) kJ/kg; v_s = 287.042*T*(1 + 1.607858*X)/p_a, T in K, p_a in Pa; " +

@@ -147,7 +147,7 @@ func impulse(load paperprop.ForcePerLength, v paperprop.Speed) paperprop.PressIm
 var pressImpulse = &calc.Description[PressImpulse, PressImpulseResult]{
 	Name:    "press-impulse",
 	Title:   "Press impulse of several nips",
-	Answers: "How hard and how long the nips of a press section press the web, all together.",
+	Answers: "How hard (line load, linear load) and how long the nips of a press section press the web, all together.",
 	Formula: []string{"I_i = f/v", "I = sum(f/v)"},
 	Source:  "definition: line load over speed; impulses add up",
 	Status:  calc.CommonPractice,

@@ -41,7 +41,7 @@ func (s SteamUse) compute() (SteamUseResult, error) {
 var steamUse = &calc.Description[SteamUse, SteamUseResult]{
 	Name:    "steam-use",
 	Title:   "Specific steam use of a dryer section",
-	Answers: "How much steam a dryer section takes per water evaporated and per tonne of paper, from its meters.",
+	Answers: "How much steam a dryer section takes per water evaporated and per tonne of paper (specific steam consumption), from its meters.",
 	Formula: []string{"k_s = q_s/q_e", "k_p = q_s/P"},
 	Source:  "definition; 1.2 to 1.5 kg/kg is common practice",
 	Status:  calc.CommonPractice,
@@ -142,7 +142,7 @@ func (p PowerUse) compute() (PowerUseResult, error) {
 var powerUse = &calc.Description[PowerUse, PowerUseResult]{
 	Name:     "power-use",
 	Title:    "Electricity per tonne of paper",
-	Answers:  "How much electricity a tonne of paper takes.",
+	Answers:  "How much electricity a tonne of paper takes (specific consumption of power).",
 	Formula:  []string{"e_p = P_e/P"},
 	Source:   "definition",
 	Status:   calc.CommonPractice,
@@ -177,7 +177,7 @@ func (w WaterUse) compute() (WaterUseResult, error) {
 var waterUse = &calc.Description[WaterUse, WaterUseResult]{
 	Name:     "water-use",
 	Title:    "Fresh water per tonne of paper",
-	Answers:  "How much fresh water a tonne of paper takes.",
+	Answers:  "How much fresh water a tonne of paper takes (specific consumption of water).",
 	Formula:  []string{"v_0 = Q_0/P"},
 	Source:   "definition",
 	Status:   calc.CommonPractice,

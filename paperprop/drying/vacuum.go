@@ -86,7 +86,7 @@ func (v VacuumAir) compute() (VacuumAirResult, error) {
 var vacuumAir = &calc.Description[VacuumAir, VacuumAirResult]{
 	Name:    "vacuum-air",
 	Title:   "Air of a vacuum element",
-	Answers: "How much air a vacuum element (suction box, couch roll, felt suction box) takes over the width of the machine.",
+	Answers: "How much air a vacuum element (suction box, couch roll, felt suction or Uhle box) takes over the width of the machine.",
 	Formula: []string{"Q = Q_b*b"},
 	Source:  "definition; the factors of the trade per width were not seen, so there is no default",
 	Status:  calc.CommonPractice,

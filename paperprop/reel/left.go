@@ -46,7 +46,7 @@ func shareLeft(now, full, core paperprop.Length) (float64, error) {
 var reelLeft = &calc.Description[Left, LeftResult]{
 	Name:     "reel-left",
 	Title:    "Length left on a reel",
-	Answers:  "How much paper a reel of a smaller diameter than full still holds.",
+	Answers:  "How much paper a reel of a smaller diameter than full (a butt roll) still holds.",
 	Formula:  []string{"x_l = (pow(D_l, 2) - pow(D_c, 2))/(pow(D, 2) - pow(D_c, 2))", "L_l = L*x_l"},
 	Source:   "areas of the rings of paper in ratio",
 	Status:   calc.CommonPractice,

@@ -73,7 +73,7 @@ func (w WebLength) compute() (WebLengthResult, error) {
 var webLength = &calc.Description[WebLength, WebLengthResult]{
 	Name:    "web-length",
 	Title:   "Length of a web from its mass",
-	Answers: "How long a web of a mass, grammage and width is.",
+	Answers: "How long a web of a mass, grammage and width is (footage of a roll).",
 	Formula: []string{"L = m/(g*b)"},
 	Source:  "definition of grammage",
 	Status:  calc.CommonPractice,
