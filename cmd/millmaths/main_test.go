@@ -212,6 +212,10 @@ func TestLabels(t *testing.T) {
 		{`box-compression --edge-crush "4.9 kN/m" --perimeter "1.32 m" --thickness "3.9 mm" --constant 5.876`, "constant            5.876      as given\n"},
 		{`box-compression --edge-crush "4.9 kN/m" --perimeter "1.32 m" --thickness "3.9 mm"`, "constant            5.87       default\n"},
 		{`reel-mass-by-factor --diameter "1250 mm" --core-diameter "100 mm" --reel-width "1080 mm" --reel-factor "0.018 lb/in3"`, "reel-factor   0.018 lb/in3   as given\n"},
+		{`reel --length "5000 m" --diameter "1250 mm" --core-diameter "100 mm"`, "reel-thickness  243.866 um  in the reel, not the tester's\n"},
+		{`reel --length "5000 ± 3 m" --diameter "1250 mm" --core-diameter "100 mm"`, "reel-thickness  243.87 um  u = 0.15 um; in the reel, not the tester's\n"},
+		{`reel --length "5000 m" --diameter "1250 mm" --core-diameter "100 mm" --json`, `"unit":"um","remark":"in the reel, not the tester's"}`},
+		{`roll-density --mass "2 t" --diameter "1250 mm" --core-diameter "100 mm" --reel-width "2240 mm" --grammage "120 g/m2" --steps`, "reel-thickness  in the reel, not the tester's\n"},
 		{`gurley --time "10 s" --gurley-constant "127 um/Pa" --csv`, "gurley-constant,127,um/Pa,,127 um/Pa\n"},
 	} {
 		if r := called("", words(test.command)...); r.Status != done || !strings.Contains(r.Out, test.out) {

@@ -106,6 +106,9 @@ func (o *options) outputRow(c *calc.Cell, all []calc.Uncertainty, level float64)
 		}
 		remarks = strings.TrimPrefix(remarks+"; "+text, "; ")
 	}
+	if c.Remark != "" {
+		remarks = strings.TrimPrefix(remarks+"; "+c.Remark, "; ")
+	}
 	return []string{c.Name, value, remarks}
 }
 

@@ -94,7 +94,7 @@ func numberSchema() object {
 		"type":        "object",
 		"required":    []string{"value"},
 		"properties": object{
-			"value": numbers, "unit": textSchema(), "u": numbers, "reported": textSchema(), "rule": textSchema(),
+			"value": numbers, "unit": textSchema(), "u": numbers, "reported": textSchema(), "rule": textSchema(), "remark": textSchema(),
 		},
 	}
 }

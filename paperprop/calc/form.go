@@ -44,6 +44,7 @@ type Field struct {
 	Label               bool    // for an input: a result means nothing without it
 	Varied              bool    // for an input: the one that varies in practice
 	Report              Report  // for an output
+	Remark              string  // for an output: what it must not be taken for, told beside every result
 	Decimal             bool    // the reported text is computed in decimals
 	Stepped             bool    // for an output: it changes in jumps, so slopes do not give its uncertainty
 }
@@ -419,6 +420,9 @@ func (out *Output) Unreported(note string) *Output {
 	out.cell.Field.Report = Report{Note: note}
 	return out
 }
+
+// Remark tells beside every result what it must not be taken for.
+func (out *Output) Remark(text string) *Output { out.cell.Field.Remark = text; return out }
 
 // Steps marks an output that changes in jumps, such as a rounded value, which has no
 // slope. Counts are marked already.

@@ -320,6 +320,9 @@ func (c *Cell) jsonOutput(uncertainties []Uncertainty, found Findings) any {
 			o.add("rule", rule)
 		}
 	}
+	if c.Remark != "" {
+		o.add("remark", c.Remark)
+	}
 	for _, u := range uncertainties {
 		if u.Cell != c || c.Shape != One || c.Stepped {
 			continue

@@ -60,6 +60,7 @@ type ResultLine struct {
 	Full, Reported     string
 	Ruled              bool    // Reported follows a rule; else it has six digits
 	Rule               string  // the rule by which it is reported, or why there is none
+	Remark             string  // what it must not be taken for
 	U                  string  // standard uncertainty; may be empty
 	Freedom            float64 // its degrees of freedom; zero: infinitely many
 	Budget             []BudgetLine
@@ -448,7 +449,7 @@ func (s *Sheet) resultLines() ([]ResultLine, error) {
 		}
 		line := ResultLine{
 			Symbol: c.Symbol, Name: c.Name, Help: c.Help,
-			Full: c.unrounded(), Reported: c.Reported(), Ruled: c.HasRule(), Rule: c.Field.Report.String(),
+			Full: c.unrounded(), Reported: c.Reported(), Ruled: c.HasRule(), Rule: c.Field.Report.String(), Remark: c.Remark,
 		}
 		if !c.output {
 			line.Rule = "solved for"

@@ -153,7 +153,7 @@ var rollDensity = &calc.Description[RollDensity, RollDensityResult]{
 		calc.In(f, &in.ReelWidth, "reel-width", "b", "mm", "of the reel").Above(0)
 		calc.In(f, &in.Grammage, "grammage", "g", "g/m2", "at the moisture of the reel").Above(0)
 		calc.Out(f, &out.RollDensity, "roll-density", "rho", "kg/m3", "mass over the volume of the ring")
-		calc.Out(f, &out.ReelThickness, "reel-thickness", "t", "um", "of a layer in the reel, not the tester's")
+		thicknessInReel(f, &out.ReelThickness)
 		calc.Out(f, &out.Length, "length", "L", "m", "wound")
 		f.Warnings(&out.Warnings)
 	},

@@ -62,8 +62,8 @@ type Reel struct {
 type ReelResult struct {
 	Length        paperprop.Length
 	Diameter      paperprop.Length
-	ReelThickness paperprop.Length
-	ExactLayers   paperprop.Ratio // not rounded
+	ReelThickness paperprop.Length // of a layer in the reel, not the tester's
+	ExactLayers   paperprop.Ratio  // not rounded
 }
 
 // Calculate returns the missing one of the three from the area of the ring of
@@ -162,7 +162,12 @@ func twoOfThree(f *calc.Form, length, diameter, thickness, core *paperprop.Lengt
 func allThree(f *calc.Form, length, diameter, thickness *paperprop.Length) {
 	calc.Out(f, length, "length", "L", "m", "by the area of the ring of paper")
 	calc.Out(f, diameter, "diameter", "D", "mm", "outside")
-	calc.Out(f, thickness, "reel-thickness", "t", "um", "of a layer in the reel, not the tester's")
+	thicknessInReel(f, thickness)
+}
+
+// thicknessInReel binds the thickness that the length and the diameters of a reel make.
+func thicknessInReel(f *calc.Form, thickness *paperprop.Length) {
+	calc.Out(f, thickness, "reel-thickness", "t", "um", "of a layer in the reel, not the tester's").Remark("in the reel, not the tester's")
 }
 
 // ringOfPaper binds the two diameters of a reel.

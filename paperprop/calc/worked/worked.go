@@ -171,6 +171,9 @@ func resultRows(w *calc.Solution, indent string) [][]string {
 	var rows [][]string
 	for _, r := range w.Results {
 		said := reportedAs(r)
+		if r.Remark != "" {
+			said = strings.TrimPrefix(said+"; "+r.Remark, "; ")
+		}
 		if r.Stepped {
 			said = strings.TrimPrefix(said+"; moves in steps: Monte Carlo gives its uncertainty", "; ")
 		}
