@@ -338,7 +338,11 @@ func printMade(p *making.Plan, out io.Writer) {
 	for i := range p.Orders {
 		switch m, o := &p.Orders[i], &p.Book.Orders[i]; {
 		case m.Out():
-			left = append(left, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm: %s", counted(m.Left, "reel"), lengthText(o.Width, u), m.Reason)})
+			what := counted(m.Left, "reel")
+			if m.Left == 0 && o.Mass > 0 { // its tonnes are no reels
+				what = tonnesText(o.Mass, o.Mass) + " t"
+			}
+			left = append(left, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm: %s", what, lengthText(o.Width, u), m.Reason)})
 		case m.Reels == 0:
 			none = append(none, []string{"  " + o.Name, fmt.Sprintf("%s of %s mm ordered", counted(m.Order.Reels, "reel"), lengthText(o.Width, u))})
 		}

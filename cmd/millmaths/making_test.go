@@ -208,6 +208,24 @@ func TestMakingInterrupted(t *testing.T) {
 	}
 }
 
+// What is ordered in tonnes, and is not counted in reels, is left out in tonnes.
+func TestMakingLeavesOutTonnes(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS("../../examples/quillbeck")); err != nil {
+		t.Fatal(err)
+	}
+	list := "order;grade;width [mm];reels;ordered-mass;under-run;over-run;sheets\nA;Harebell 120;1080;5;;;;\nB;Whin 105;900;;9 t;5 %;5 %;2\nC;Whin 105;900;5;;;;2\n"
+	if err := os.WriteFile(filepath.Join(dir, "order-book.csv"), []byte(list), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	r := called("", "making", filepath.Join(dir, "order-book.toml"), "--quiet")
+	for _, want := range []string{"  B  9.00 t of 900 mm: reels of several sheets", "  C  5 reels of 900 mm: reels of several sheets"} {
+		if !strings.Contains(r.Out, want) {
+			t.Errorf("no %q in %s%s", want, r.Out, r.Err)
+		}
+	}
+}
+
 // An order that can't be understood stands in every form of the plan: who prints
 // it must not lose an order.
 func TestMakingTellsWhatItCouldNotRead(t *testing.T) {
