@@ -323,12 +323,15 @@ func inFlags(err error, job *batch.Job, isHead func(string) bool) error {
 	var name *calc.NameError
 	var unbound *batch.UnboundError
 	var input *calc.InputError
+	if errors.As(err, &head) {
+		err = fmt.Errorf("%w%s", err, lineAbove(head))
+	}
 	switch {
-	case errors.As(err, &head) && head.Field == "Columns":
+	case head != nil && head.Field == "Columns":
 		return fmt.Errorf("--column %s: %w%s", head.Input, err, oneColumn(head.Heads))
-	case errors.As(err, &head) && head.Field == "" && len(head.Alike) > 0:
+	case head != nil && head.Field == "" && len(head.Alike) > 0:
 		return fmt.Errorf("%w; --column %s=%q takes that", err, head.Input, head.Alike[0])
-	case errors.As(err, &head) && head.Field != "":
+	case head != nil && head.Field != "":
 		return fmt.Errorf("--%s: %w", strings.ToLower(head.Field), err)
 	case errors.As(err, &input) && errors.Is(err, paperprop.ErrUnit) && isHead(input.Text):
 		return fmt.Errorf("%w; --column %s=%q says which unit is meant", err, input.Input, input.Text+" [UNIT]")
@@ -355,6 +358,15 @@ func inFlags(err error, job *batch.Job, isHead func(string) bool) error {
 		help += oneColumn(unbound.Heads)
 	}
 	return errors.New(err.Error() + help) // the file lacks it, not the call
+}
+
+// lineAbove says how heads are joined with the line above them, in which a spreadsheet may
+// have what tells them apart.
+func lineAbove(e *batch.HeadError) string {
+	if e.Count < 2 || len(e.Alike) > 0 || e.Above == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; if the line above tells them apart, --head-line %d joins the two", e.Above)
 }
 
 // oneColumn says of a table with one head of several words how cells are separated.

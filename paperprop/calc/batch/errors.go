@@ -15,6 +15,7 @@ type HeadError struct {
 	Head  string   // head as named
 	Count int      // number of columns that have it: none, or several
 	Heads []string // heads of the table
+	Above int      // line above the heads that table.Options.Head would join to them; 0 if none
 	Alike []string // the several heads with their units, if these tell them apart
 }
 
