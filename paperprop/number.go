@@ -122,6 +122,8 @@ func tail(text string, end int, point byte) string {
 		return "_ between digits, leave it out"
 	case rest[0] == '/' && digit:
 		return "a fraction, want a decimal number"
+	case rest[0] == '\'' && digit && strings.ContainsAny(rest, "\"″"):
+		return "feet and inches, want one number with one unit"
 	case rest[0] == '\'' && digit:
 		return "' between digits, leave it out"
 	case rest[0] == ',' && point == '.' && digit:

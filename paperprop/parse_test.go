@@ -181,6 +181,8 @@ func TestErrors(t *testing.T) {
 		{"Mass", "4,000 kg", `number "4,000 kg": a comma that can be read two ways, write 4.000 or 4000`},
 		{"Mass", "0,125 kg", `number "0,125 kg": decimal comma, write 0.125`},
 		{"Mass", "1,234.5 kg", `number "1,234.5 kg": commas between digits, write 1234.5`},
+		{"Length", `1'4"`, `number "1'4\"": feet and inches, want one number with one unit`},
+		{"Mass", "1'000 kg", `number "1'000 kg": ' between digits, leave it out`},
 		{"Mass", "5. kg", `number "5. kg": no digit after the decimal sign`},
 		{"Mass", "3..5 kg", `number "3..5 kg": a range, want one number`},
 		{"Mass", "3.5.7 kg", `number "3.5.7 kg": two points, want one number`},

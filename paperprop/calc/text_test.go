@@ -165,6 +165,9 @@ func TestSetRefuses(t *testing.T) {
 		{"moisture-claim", "rule", "Points", `rule is "Points", want basis or points`},
 		{"moisture-claim", "rule", "", `rule is missing, want basis or points: no default`},
 		{"blend", "dry-share", "3 %", `dry-share "3 %": only one number can be given for an output`},
+		{"density", "thickness", "5/32 in", `thickness: number "5/32 in": a fraction, want a decimal number`},
+		{"density", "thickness", "1_000 um ± 1 %", `thickness "1_000 um ± 1 %": number "1_000 um": _ between digits, leave it out`},
+		{"md-cd", "md-value", "5/32 in", `md-value: number "5/32 in": a fraction, want a decimal number`},
 		{"dilution", "water-flow", "3..5 t/h", `water-flow "3..5 t/h": a range is for an input, want one value of an output`},
 		{"dilution", "mass-flow", "3..5 t/h", `mass-flow "3..5 t/h": a range is for a single calculation on the command line, want one value`},
 	} {
