@@ -10,7 +10,7 @@ import (
 
 // FirstOrderDiffers is the warning that draws and first order do not agree.
 var FirstOrderDiffers = &Warning{"first-order-differs", "the 95 % interval by first order differs from that of the draws: " +
-	"the calculation bends within the uncertainty; take the draws"}
+	"the calculation bends within the uncertainty, or an input is far from normal; take the draws"}
 
 // Warnings about uncertainties that were computed without draws.
 var (

@@ -238,6 +238,20 @@ func TestDrawsDoubted(t *testing.T) {
 	}
 }
 
+// A straight line bends nowhere, but 95 % of a rectangle lie within 0.95 of its half-width,
+// which is 1.65 of its u, and of a normal distribution within 1.96 (by hand).
+func TestDrawsOfRectangle(t *testing.T) {
+	s := run(t, "dilution", "mass-flow=300 ± rectangular(30) t/h; consistency-in=4.6 %; consistency-out=0.92 %")
+	samples, err := calc.MonteCarlo{Draws: 10_000, Workers: 1}.Run(context.Background(), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doubts, err := s.Doubts(calc.Findings{Samples: samples})
+	if err != nil || len(doubts) != 1 || doubts[0].Code != "first-order-differs" || !strings.Contains(doubts[0].Text, "far from normal") {
+		t.Errorf("doubts %v, %v, want one that names the distribution", doubts, err)
+	}
+}
+
 // Degrees of freedom hold for what no correlation touches; what one does has none, and k
 // then promises too much (JCGM 100:2008, G.4.1, from memory).
 func TestFreedomOfCorrelated(t *testing.T) {
