@@ -351,7 +351,7 @@ func TestHeadsInFlags(t *testing.T) {
 		{"force [N],force [lbf]", nil, `standard input: 2 columns have the head "force", want one of force [N], force [lbf]; --column force="force [N]" takes that`},
 		{"force [N],force [lbf]", []string{"--column", "force=force"}, `--column force: standard input: 2 columns have the head "force", want one of force [N], force [lbf]`},
 		{"force [N],force [N]", nil, `standard input: 2 columns have the head "force", want it once`},
-		{",MD,,CD,\npiece,force,grammage,force,grammage\n,N,g/m2,N,g/m2", nil,
+		{",MD,,CD,\npiece,force [N],grammage [g/m2],force [N],grammage [g/m2]", nil,
 			`standard input: 2 columns have the head "force", want it once; if the line above tells them apart, --head-line 1 joins the two`},
 		{"no force width", []string{"--column", "force=force"}, `--column force: standard input: no column has the head "force", heads are no force width; there is one column: cells are separated by commas, semicolons or tabs, not by blanks`},
 		{"Peak force [N],grammage [g/m2]", nil, `standard input: no column for force: is it "Peak force"? Name it with --column force="Peak force", or give --force for all rows`},

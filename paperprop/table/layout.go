@@ -419,11 +419,15 @@ func (l *Layout) setUnits(line int, fields [][]byte) error {
 		case column.Unit == "":
 			column.Unit = unit
 		case !SameUnit(column.Unit, unit):
-			return &CellError{File: l.Name, Line: line, Column: i + 1, Head: column.Head, Text: l.units[i],
-				Reason: fmt.Sprintf("another unit than [%s] in the head", column.Unit), Accepted: "one unit for a column"}
+			return l.otherUnit(line, i, *column, l.units[i])
 		}
 	}
 	return nil
+}
+
+func (l *Layout) otherUnit(line, i int, head Column, text string) error {
+	return &CellError{File: l.Name, Line: line, Column: i + 1, Head: head.Head, Text: text,
+		Reason: fmt.Sprintf("another unit than [%s] in the head", head.Unit), Accepted: "one unit for a column"}
 }
 
 // setMore stores what stands between the heads and the first row, except the units. Heads
@@ -447,7 +451,9 @@ func (l *Layout) setMore(r *Reader, rows []row) error {
 	if telling == 0 {
 		return nil
 	}
-	l.joinHeads(texts)
+	if err := l.joinHeads(texts, telling); err != nil {
+		return err
+	}
 	for i, c := range l.Columns {
 		if name := l.folded[i]; name != "" && slices.Contains(l.folded[:i], name) {
 			return &CellError{File: l.Name, Line: l.HeadLine, Column: i + 1, Head: c.Head,
@@ -459,8 +465,9 @@ func (l *Layout) setMore(r *Reader, rows []row) error {
 }
 
 // joinHeads adds what stands below the heads to those that it has to tell apart: Force MD
-// and Force CD. Others keep their names, as max. below force is no part of its name.
-func (l *Layout) joinHeads(lines [][]string) {
+// and Force CD. Others keep their names, as max. below force is no part of its name. The
+// line is that of the first text, for an error about a unit in it.
+func (l *Layout) joinHeads(lines [][]string, line int) error {
 	below := make([]string, len(l.Columns))
 	for _, cells := range lines {
 		for i := range min(len(below), len(cells)) {
@@ -477,12 +484,16 @@ func (l *Layout) joinHeads(lines [][]string) {
 			column.Unit = over.Unit
 		}
 		if below[i] != "" && (l.heads[i] == "" || unclear[i]) {
-			column.Head = strings.TrimSpace(over.Head + " " + below[i])
+			own := l.column(below[i])
+			if own.Unit != "" && column.Unit != "" && !SameUnit(own.Unit, column.Unit) {
+				return l.otherUnit(line, i, over, below[i])
+			}
+			column.Head, column.Unit = strings.TrimSpace(over.Head+" "+own.Head), cmp.Or(own.Unit, column.Unit)
 			heads[i] = column.Head
 		}
 	}
 	if slices.Equal(heads, l.heads) {
-		return
+		return nil
 	}
 	l.more = append(l.more, more{l.HeadLine, l.heads})
 	l.heads = heads
@@ -490,6 +501,7 @@ func (l *Layout) joinHeads(lines [][]string) {
 		l.folded[i] = fold(c.Head)
 		l.know(heads[i])
 	}
+	return nil
 }
 
 // unclear returns which heads need what stands below them: those that stand twice, and

@@ -410,6 +410,28 @@ func TestHeadsToldApart(t *testing.T) {
 			t.Errorf("FindAll(%q) = %v, want %v", name, got, want)
 		}
 	}
+	for _, test := range []struct{ text, want string }{ // columns, or the error
+		{";MD;;CD;\nid;force [N];width (mm);force (kN);width [mm]\nA;1,5;15;2;15\n", "id[] MD force[N] MD width[mm] CD force[kN] CD width[mm]"},
+		{"id;Force [N];Force [N]\n;MD;CD [N]\nA;1,5;2\n", "id[] Force MD[N] Force CD[N]"},
+		{"id;Force [N];\n;MD;CD\nA;1,5;2\n", "id[] Force MD[N] Force CD[N]"},
+		{"id;Force;\n;MD (N);CD (kN)\nA;1,5;2\n", "id[] Force MD[N] Force CD[kN]"},
+		{"id;Force [N];\n;MD;CD [kN]\nA;1,5;2\n", `f:2:3: Force "CD [kN]": another unit than [N] in the head, want one unit for a column`},
+		{"id;Force;Force\n;MD;CD [kN]\n;N;N\nA;1,5;2\n", `f:2:3: Force "CD [kN]": another unit than [N] in the head, want one unit for a column`},
+		{";force;width\nA;x;y\nB;1,5;15\n", "[] force[] width[]"}, // texts that no head needs are a row
+	} {
+		r, err := Open(strings.NewReader(test.text), Options{Name: "f", Head: 1})
+		var got string
+		if err != nil {
+			got = err.Error()
+		} else {
+			for _, c := range r.Layout().Columns {
+				got += " " + c.Head + "[" + c.Unit + "]"
+			}
+		}
+		if strings.TrimSpace(got) != test.want {
+			t.Errorf("%q: %s, want %s", test.text, got, test.want)
+		}
+	}
 	got := parseText("force;width\nN;mm\nkN;in\n1,5;15\n", Options{Name: "f"})
 	if want := "f:3: other units than above, want those of line 2"; got.err != want {
 		t.Errorf("two rows of units: %s, want %s", got.err, want)

@@ -560,7 +560,7 @@ func (r *Reader) overUnits(g *guess, at int) bool {
 }
 
 // namesUnder returns the index of a row of texts, above rows with numbers, all of which stand
-// under heads that need them; 0 if there is none.
+// under heads that need them, or under none; 0 if there is none.
 func (r *Reader) namesUnder(g *guess) int {
 	at := g.head + 1
 	if at+1 >= len(g.rows) || g.rows[at].filled == 0 || !g.rows[at].texts || g.rows[at+1].texts || !g.rows[g.head].fits(g.rows[at]) {
@@ -570,10 +570,15 @@ func (r *Reader) namesUnder(g *guess) int {
 	for i, cell := range r.record(g.rows[at])[:g.rows[at].filled] {
 		below[i] = string(cell)
 	}
+	needed := false
 	for i, unclear := range r.layout.unclear(below) {
-		if below[i] != "" && (!unclear || Missing([]byte(below[i]))) {
+		if below[i] != "" && (!unclear && r.layout.heads[i] != "" || Missing([]byte(below[i]))) {
 			return 0
 		}
+		needed = needed || below[i] != "" && unclear
+	}
+	if !needed {
+		return 0
 	}
 	return at
 }
