@@ -318,7 +318,7 @@ func (o *options) fill(s *calc.Sheet, t *terminal) error {
 	for _, p := range o.given {
 		text, file, err := t.textOf(p, new(tableFlags))
 		if err != nil {
-			return whereDecimalIs(err)
+			return whereListIs(err)
 		}
 		if cell, ok := s.Input(p.Name); ok && file == "" && calc.IsRange(text) {
 			if o.sweep != nil {

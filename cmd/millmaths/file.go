@@ -135,13 +135,17 @@ func (t *terminal) textOf(p calc.Pair, flags *tableFlags) (text, file string, er
 	return text, file, nil
 }
 
-// whereDecimalIs says which command has the flag that an error of textOf asks for, if
-// this one has none.
-func whereDecimalIs(err error) error {
+// whereListIs says that millmaths batch makes a list of what textOf refuses: it has the flag
+// that an error asks for, and leaves out rows without a reading.
+func whereListIs(err error) error {
 	var either *table.AmbiguousError
 	var mixed *table.MixedError
-	if errors.As(err, &either) || errors.As(err, &mixed) {
+	var cell *table.CellError
+	switch {
+	case errors.As(err, &either), errors.As(err, &mixed):
 		return fmt.Errorf("%w; --decimal is a flag of millmaths batch, where --lot \"*\" makes one list of all rows", err)
+	case errors.As(err, &cell) && cell.Head != "" && table.Missing([]byte(cell.Text)):
+		return fmt.Errorf("%w; millmaths batch with --lot \"*\" makes one list of the rows that have one", err)
 	}
 	return err
 }

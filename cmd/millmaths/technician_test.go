@@ -92,6 +92,7 @@ func TestTablesOfTools(t *testing.T) {
 	for name, text := range map[string]string{
 		"either.csv": "lab;r1 [kN/m];r2 [kN/m]\nA;2.312;2.245\nB;2.193;2.272\n",
 		"gap.csv":    "lab;r1 [kN/m];r2 [kN/m];r3 [kN/m]\nA;2,31;2,24;2,42\nB;2,19;n.a.;2,27\nC;2,40;;2,36\n",
+		"empty.csv":  "",
 		"mean.csv":   "piece,x [N]\nA,1\nB,3\nMean,2\n",
 		"one.csv":    "lab;r1/(kN/m);r2/(kN/m)\nA;2,31;2,24\nB;2,19;\n",
 		"scans.csv":  "scan,p1 [g/m2],p2 [g/m2],p3 [g/m2]\n1,120.1,121.2,120.3\n\n2,120.3,-,120.2\n3,120.2,121,120.9\n",
@@ -120,6 +121,9 @@ func TestTablesOfTools(t *testing.T) {
 		{`replicates --value @mean.csv:x`, done, "count                     2\n", "mean.csv: footer, not counted: line 4 \"Mean\"\n"},
 		{`propagate --model y=2*a --method first-order --a @either.csv:r1 --decimal point`, done, "y        4.505 kN/m\n", ""},
 		{`propagate --model y=2*decimal --method first-order --decimal "3 ± 0.1 g"`, done, "u(y)           0.2 g\n", ""},
+		{`replicates --value @gap.csv:r2`, failed, "",
+			`gap.csv:3:3: r2 "n.a.": no reading, want a number in each row of a list; millmaths batch with --lot "*" makes one list of the rows that have one` + "\n"},
+		{`replicates --value @empty.csv:x`, failed, "", "empty.csv: nothing in it, want a line of heads and rows under it\n"},
 		{`replicates --value @either.csv:r1`, failed, "",
 			`want --decimal point or --decimal comma; --decimal is a flag of millmaths batch, where --lot "*" makes one list of all rows` + "\n"},
 	} {
