@@ -238,6 +238,20 @@ func TestDrawsDoubted(t *testing.T) {
 	}
 }
 
+// What was given to solve for an input has no uncertainty of first order, and none when the
+// inputs are moved.
+func TestGivenResultNotDoubted(t *testing.T) {
+	for calculation, text := range map[string]string{
+		"dilution": "mass-flow=300 ± 3 t/h; consistency-in=4.6 ± 0.1 %; water-flow=1200 t/h",
+		"grammage": "grammage=80 g/m2; width=200 ± 0.3 mm; length=250 ± 0.2 mm",
+		"burst":    "burst-index=4.1 kPa.m2/g; grammage=81 ± 1.1 g/m2", // and its factor, the same in other units
+	} {
+		if doubts, err := run(t, calculation, text).Doubts(calc.Findings{}); err != nil || len(doubts) != 0 {
+			t.Errorf("%s: doubts %v, %v, want none", calculation, doubts, err)
+		}
+	}
+}
+
 // A straight line bends nowhere, but 95 % of a rectangle lie within 0.95 of its half-width,
 // which is 1.65 of its u, and of a normal distribution within 1.96 (by hand).
 func TestDrawsOfRectangle(t *testing.T) {

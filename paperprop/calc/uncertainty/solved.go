@@ -25,7 +25,8 @@ var errUnsolved = errors.New("nothing near the value found gives the result")
 // Limits of the search for the unknown. Chosen here.
 const (
 	mostSteps = 40
-	nearby    = 1e-9 // relative, to the result and to the unknown
+	nearby    = 1e-9            // relative, to the result and to the unknown
+	leftover  = Negligible / 10 // of the result, lest it seem uncertain
 )
 
 // Function returns the function of the inputs alone: for those moved, the unknown is found
@@ -62,6 +63,11 @@ func (m Implicit) find(t []float64, x, want float64, y []float64) ([]float64, er
 	y = append([]float64(nil), y...)
 	for range mostSteps {
 		if math.Abs(miss) <= nearby*math.Abs(want) || math.Abs(miss/slope) <= nearby*math.Abs(x) {
+			if math.Abs(miss) > leftover*math.Abs(want) { // one step more makes it so small
+				if next, err := m.At(t, x+step); err == nil && len(next) == len(y) && math.Abs(want-next[m.Target]) < math.Abs(miss) {
+					x, y = x+step, append(y[:0], next...)
+				}
+			}
 			return append(y, x), nil
 		}
 		next, err := m.At(t, x+step)
