@@ -77,22 +77,12 @@ func (s *Sheet) Info() *Info { return s.of.Info() }
 // sources and the units to print in.
 func (s *Sheet) Reset() {
 	for _, c := range s.In {
-		c.forget()
+		c.Forget()
 	}
 	for _, c := range s.Out {
-		c.forget()
+		c.Forget()
 	}
 	s.Roots, s.MoreRoots, s.ran, s.inverse, s.correlations = nil, false, false, false, nil
-}
-
-func (c *Cell) forget() {
-	c.sheet.ran = false
-	if t := c.sheet.turned; t != nil && t.Name == c.Name && !c.output {
-		c.sheet.turned = nil
-		t.forget()
-	}
-	c.given, c.asked, c.text, c.unit = false, false, "", paperprop.Unit{}
-	c.raw, c.uncertain = c.raw[:0], c.uncertain[:0]
 }
 
 // Input returns the input with the given name.
@@ -200,7 +190,7 @@ func (c *Cell) Put(x float64) {
 // putOther is Put for a cell that keeps more than a number.
 func (c *Cell) putOther(x float64) {
 	if c.output {
-		c.forget()
+		c.Forget()
 		return
 	}
 	c.given, c.sheet.ran = true, false
@@ -216,7 +206,7 @@ func (c *Cell) putOther(x float64) {
 // is not a list accepts one number; with several it is left as not given.
 func (c *Cell) PutList(x []float64) {
 	if c.number != nil || c.output {
-		if c.forget(); len(x) == 1 {
+		if c.Forget(); len(x) == 1 {
 			c.Put(x[0])
 		}
 		return
@@ -245,13 +235,21 @@ func (c *Cell) unitToKeep() paperprop.Unit {
 }
 
 // Forget clears an input, which is then not given.
-func (c *Cell) Forget() { c.forget() }
+func (c *Cell) Forget() {
+	c.sheet.ran = false
+	if t := c.sheet.turned; t != nil && t.Name == c.Name && !c.output {
+		c.sheet.turned = nil
+		t.Forget()
+	}
+	c.given, c.asked, c.text, c.unit = false, false, "", paperprop.Unit{}
+	c.raw, c.uncertain = c.raw[:0], c.uncertain[:0]
+}
 
 // PutWord sets an input to a word. An input that does not take a word is left as not
 // given.
 func (c *Cell) PutWord(w string) {
 	if c.Shape != Word || c.output {
-		c.forget()
+		c.Forget()
 		return
 	}
 	c.given, c.sheet.ran = true, false

@@ -53,7 +53,7 @@ func (s *Sheet) turnBack() {
 	s.turned = nil
 	in, _ := s.Input(target.Name)
 	if in.given {
-		target.forget() // given anew
+		target.Forget() // given anew
 		return
 	}
 	target.pass(in)
@@ -65,5 +65,5 @@ func (s *Sheet) turnBack() {
 func (c *Cell) pass(to *Cell) {
 	to.given, to.text, to.unit = true, c.text, c.unit
 	to.uncertain, c.uncertain = c.uncertain, to.uncertain
-	c.forget()
+	c.Forget()
 }

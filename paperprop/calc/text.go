@@ -28,7 +28,7 @@ var errNoNumber error = &noNumberError{"a number and a unit"}
 // Set reads the text of a value: a number with its unit, perhaps with an uncertainty, a
 // list, a word, or "?" for what is to be solved for.
 func (c *Cell) Set(text string) error {
-	c.forget()
+	c.Forget()
 	c.text, c.plain = strings.TrimSpace(text), false
 	if err := c.read(c.text); err != nil {
 		c.given = false
