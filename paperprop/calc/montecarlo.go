@@ -117,7 +117,7 @@ func (mc MonteCarlo) draw(ctx context.Context, s *Sheet, estimates []float64, ga
 	var group sync.WaitGroup
 	for w := range drawers {
 		group.Go(func() {
-			d := newDrawer(s.clone(), estimates, gates)
+			d := newDrawer(s, estimates, gates)
 			d.expect(mc.Draws / len(drawers))
 			drawers[w] = d
 			for {
@@ -154,7 +154,7 @@ func openGates(n int) []gates {
 // blocks.
 func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 	set := openGates(len(estimates))
-	d := newDrawer(s.clone(), estimates, set)
+	d := newDrawer(s, estimates, set)
 	drawn := make([][]float64, len(set))
 	for i := range drawn {
 		drawn[i] = make([]float64, 0, pilotBlocks*blockDraws)
@@ -180,11 +180,9 @@ func (mc MonteCarlo) pilot(s *Sheet, estimates []float64) []gates {
 	return set
 }
 
-// clone returns a second sheet with the same inputs, values and uncertainties, and the
-// shape of the results of the first.
+// clone returns a second sheet with the same inputs, values and uncertainties.
 func (s *Sheet) clone() *Sheet {
 	c := s.of.NewSheet()
-	c.drawn = s.shape()
 	for i, in := range s.In {
 		to := c.In[i]
 		to.given, to.plain, to.text, to.unit = in.given, in.plain, in.text, in.unit
@@ -206,6 +204,7 @@ type drawer struct {
 	s         *Sheet
 	plain     []plainVariable
 	moved     []movedVariable
+	of        shape         // of the results at the estimates
 	results   []plainResult // empty if some result is not a plain number
 	estimates []float64
 	gates     []gates
@@ -252,10 +251,11 @@ type block struct {
 // moments are sums over the differences from the estimate.
 type moments struct{ sum, squares float64 }
 
-func newDrawer(s *Sheet, estimates []float64, g []gates) *drawer {
-	n := len(estimates)
+// newDrawer returns a drawer on a copy of a sheet that has run.
+func newDrawer(of *Sheet, estimates []float64, g []gates) *drawer {
+	s, n := of.clone(), len(estimates)
 	d := &drawer{
-		s: s, estimates: estimates, gates: g, y: make([]float64, 0, n),
+		s: s, of: of.shape(), estimates: estimates, gates: g, y: make([]float64, 0, n),
 		columns: make([][]float64, n), kept: make([][2][]float64, n), below: make([][2]int, n),
 		beyond: make([]int, blockDraws),
 	}
@@ -397,7 +397,7 @@ func (d *drawer) compute(n int) (count int) {
 // reports false if one is missing that the estimates have.
 func (d *drawer) record(row int) bool {
 	var ok bool
-	if d.y, ok = d.s.resultsAs(d.s.drawn, d.y[:0]); !ok {
+	if d.y, ok = d.s.resultsAs(d.of, d.y[:0]); !ok {
 		return false
 	}
 	for i, y := range d.y {

@@ -36,8 +36,7 @@ type Sheet struct {
 	sources  map[string]Uncertain // uncertainties shared by several inputs, by name
 
 	correlations []correlation
-	law          *law  // of the last run, once it was asked for
-	drawn        shape // of the sheet for which this one draws
+	law          *law // of the last run, once it was asked for
 
 	turned *Cell // an output from which the last run solved because its input was surplus
 
