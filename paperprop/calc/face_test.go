@@ -405,7 +405,8 @@ func TestNoRootAtAnOpenEnd(t *testing.T) {
 		{"grammage", "area=1 m2; grammage=0 g/m2", "no mass between "},
 	} {
 		s := filled(t, test.calculation, test.inputs)
-		if err := s.Run(); !calc.IsNoRoot(err) || !strings.HasPrefix(err.Error(), test.want) {
+		var none *calc.NoRootError
+		if err := s.Run(); !errors.As(err, &none) || !strings.HasPrefix(err.Error(), test.want) {
 			t.Errorf("%s: %s: %v, roots %v, want %s", test.calculation, test.inputs, err, s.Roots, test.want)
 		}
 	}

@@ -2,7 +2,6 @@ package calc
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -601,12 +600,6 @@ func (f *searcher) wholeRoots() {
 			}
 		}
 	}
-}
-
-// IsNoRoot reports whether an error means that a search found nothing.
-func IsNoRoot(err error) bool {
-	var none *NoRootError
-	return errors.As(err, &none)
 }
 
 // People returns a root as a person reads it.

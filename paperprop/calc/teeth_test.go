@@ -1,6 +1,7 @@
 package calc
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -90,7 +91,8 @@ func TestTeeth(t *testing.T) {
 		{"of a wave that no count tells", upTo(100), func(x float64) (float64, float64) { return 3, math.Sin(x) }, "0.5", roots(func(n float64) float64 { return math.Pi*n + math.Pi/6*math.Cos(math.Pi*n) }, 1, 31), true},
 	} {
 		s := sawn(test.ranged, test.of)
-		if err := setAll(s, "y="+test.y); err != nil && !(IsNoRoot(err) && len(test.want) == 0) {
+		var none *NoRootError
+		if err := setAll(s, "y="+test.y); err != nil && !(errors.As(err, &none) && len(test.want) == 0) {
 			t.Errorf("%s: %v", test.name, err)
 			continue
 		}

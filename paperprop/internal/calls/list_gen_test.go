@@ -168,7 +168,6 @@ var functions = []function{
 	{"calc.InValue", reflect.ValueOf(calc.InValue)},
 	{"calc.InValues", reflect.ValueOf(calc.InValues)},
 	{"calc.InWord", reflect.ValueOf(calc.InWord[string])},
-	{"calc.IsNoRoot", reflect.ValueOf(calc.IsNoRoot)},
 	{"calc.IsRange", reflect.ValueOf(calc.IsRange)},
 	{"calc.ListFile", reflect.ValueOf(calc.ListFile)},
 	{"calc.Nearest", reflect.ValueOf(calc.Nearest)},
