@@ -37,7 +37,7 @@ func TestKeysOfFiles(t *testing.T) {
 		{"line", "The balance of a machine line described in a file (line)\n\n  millmaths line FILE...\n"},
 		{"line", "    consistency  %     of the stock, after water was added (above 0 %, below 100\n                       %); needed\n"},
 		{"line", "    reject-rate         text  by dry mass | by mass of stock\n"},
-		{"line", "    flow  t/h    of the water; or in t/t, per tonne sold (above 0 t/h); needed\n"},
+		{"line", "    flow         t/h    of the water; or in t/t, per tonne sold (above 0 t/h);\n                        needed\n"},
 		{"trim", "  [[deckle]]: what sets are cut from; repeated for more\n    width  text          of what is slit; needed\n"},
 		{"making", "    spool     mm    its diameter\n"},
 	} {
