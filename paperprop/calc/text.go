@@ -183,7 +183,7 @@ func (c *Cell) readSides(left, right string, uncertain bool) (reading, error) {
 	var spread spread
 	if uncertain {
 		of := c
-		if len(numbers) == 1 {
+		if c.Shape == List && len(numbers) == 1 {
 			of = c.single()
 		}
 		if spread, err = of.readSpread(right, unit != ""); err != nil {
