@@ -160,6 +160,7 @@ func TestErrors(t *testing.T) {
 		{"SpecificHeat", "3 kJ/kg/K", `unit "kJ/kg/K": two strokes, write kJ/(kg K)`},
 		{"SpecificHeat", "3 kJ/kg K", `unit "kJ/kg K": more than one unit below the stroke, put them in brackets: kJ/(kg K)`},
 		{"Grammage", "3 g/m^2", `unit "g/m^2": leave out the ^, write g/m2`},
+		{"AmountConcentration", "0.02 M", `"M" is no unit of amount concentration, want mol/L or eq/L (a mole can hold several equivalents, five of permanganate as an oxidiser)`},
 		{"Mass", "1.2×10^5 kg", `unit "×10^5 kg": a power of ten goes with the number, as 1.2e5 for 1.2×10^5`},
 		{"Mass", "1.2 x 10⁻⁵ kg", `unit "x 10⁻⁵ kg": a power of ten goes with the number, as 1.2e5 for 1.2×10^5`},
 		{"Mass", "1.2·10**5 kg", `unit "·10**5 kg": a power of ten goes with the number, as 1.2e5 for 1.2×10^5`},

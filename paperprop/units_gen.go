@@ -573,6 +573,7 @@ var refusals = [...]refusal{
 	{kindConsistency, "g/L,g/l,kg/m3,mg/L,mg/l,g/m3,g/mL,g/cm3,lb/ft3", "%,g/g", "divide a concentration by the density of the stock, 10 g/L is about 1 %"},
 	{kindConcentration, "ppm", "mg/L", ""},
 	{kindSpecificEnergy, "hp d/ton,hpd/t", "hp_mech d/short ton,kWh/t", ""},
+	{kindAmountConcentration, "M,molar", "mol/L,eq/L", "a mole can hold several equivalents, five of permanganate as an oxidiser"},
 	{noKind, "M,MM", "1000,million", "write it out"},
 	{kindOvenDryMass, "adt,ADMT", "odt,kg", "an air-dry mass is another"},
 	{kindAirDryMass, "odt,bdt,BDMT", "adt,kg", "an oven-dry mass is another"},
