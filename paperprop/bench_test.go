@@ -88,3 +88,10 @@ func BenchmarkComposedUnit(b *testing.B) {
 		}
 	}
 }
+
+// A unit that is none, with what may have been meant.
+func BenchmarkRefusedUnit(b *testing.B) {
+	for b.Loop() {
+		paperprop.Convert("300 tph", "kg/h")
+	}
+}

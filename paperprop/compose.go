@@ -240,6 +240,15 @@ func (k *Kind) id() kindID { return units[k.first].kind }
 // candidates. The error is a [UnitError].
 func ParseUnit(text string) (Unit, error) {
 	plain := normal(text)
+	u, err := parseUnit(text, plain)
+	if err != nil {
+		return Unit{}, near(err, nil, text, plain)
+	}
+	return u, nil
+}
+
+// parseUnit is ParseUnit without what may have been meant, which takes long to find.
+func parseUnit(text, plain string) (Unit, error) {
 	if plain == "" || plain == "1" {
 		return kinds[kindRatio].Canonical(), nil
 	}
@@ -253,7 +262,7 @@ func ParseUnit(text string) (Unit, error) {
 	}
 	c, err := (&unitReader{text: plain, percent: true}).read()
 	if err != nil {
-		return Unit{}, near(err, nil, text, plain)
+		return Unit{}, err
 	}
 	return c.unit(plain, kindOf(c.dimension)), nil
 }

@@ -89,15 +89,16 @@ func forceMeant(err error, number, from, to string) error {
 
 // pair reads two units that measure the same quantity.
 func pair(from, to string) (u, v Unit, err error) {
+	f, t := spell(from), spell(to)
 	for i := range kinds {
 		k := &kinds[i]
-		if j, n := k.lookup(normal(from)), k.lookup(normal(to)); j >= 0 && n >= 0 {
+		if j, n := k.lookup(f.plain), k.lookup(t.plain); j >= 0 && n >= 0 {
 			return k.unit(j), k.unit(n), nil
 		}
 	}
 	for i := range kinds {
-		if u, err = kinds[i].Unit(from); err == nil {
-			if v, err = kinds[i].Unit(to); err == nil {
+		if u, ok := kinds[i].find(f); ok {
+			if v, ok := kinds[i].find(t); ok {
 				return u, v, nil
 			}
 		}

@@ -432,3 +432,20 @@ func TestWords(t *testing.T) {
 		t.Errorf("Words is %q", got)
 	}
 }
+
+// A file may be full of units that are none: what may have been meant is looked for once, not
+// once for each kind of quantity.
+func TestRefusedUnitIsCheap(t *testing.T) {
+	k, ok := paperprop.KindNamed("MassFlow")
+	if !ok {
+		t.Fatal("no MassFlow")
+	}
+	for name, refused := range map[string]func(){
+		"Convert": func() { paperprop.Convert("300 xyzzy/hqkw long", "g") },
+		"Parse":   func() { k.Parse("300 xyzzy/hqkw long") },
+	} {
+		if n := testing.AllocsPerRun(10, refused); n > 60 {
+			t.Errorf("%s: %v allocations, want at most 60", name, n)
+		}
+	}
+}

@@ -103,30 +103,46 @@ func (k *Kind) Unit(text string) (Unit, error) {
 	if i := k.lookup(text); i >= 0 {
 		return k.unit(i), nil
 	}
-	return k.unusual(text)
-}
-
-// unusual reads a unit that is not spelt as it is listed.
-func (k *Kind) unusual(text string) (Unit, error) {
-	plain := normal(text)
-	if plain == "" {
-		if k.pure() {
-			return k.unit(0), nil
-		}
+	s := spell(text)
+	if u, ok := k.find(s); ok {
+		return u, nil
+	}
+	if s.plain == "" {
 		return Unit{}, &UnitError{Kind: k, Fault: MissingUnit, Candidates: k.usual()}
 	}
-	if i := k.lookup(plain); i >= 0 {
-		return k.unit(i), nil
-	}
-	if err := refuse(k, text, plain); err != nil {
+	if err := refuse(k, text, s.plain); err != nil {
 		return Unit{}, err
 	}
-	if !k.composes {
-		return Unit{}, k.foreign(text, plain)
+	return Unit{}, k.foreign(text, s.plain)
+}
+
+// A spelling is the text of a unit, read as far as that is the same for all kinds.
+type spelling struct {
+	text, plain string // as written, and in plain letters
+	whole       composed
+	composes    bool // whole is what it is composed of
+}
+
+func spell(text string) spelling {
+	s := spelling{text: text, plain: normal(text)}
+	whole, err := (&unitReader{text: s.plain}).read()
+	s.whole, s.composes = whole, err == nil
+	return s
+}
+
+// find returns the unit of kind k that is spelt so. It does not say what is wrong where there
+// is none: to look for what is spelt similarly takes much longer.
+func (k *Kind) find(s spelling) (Unit, bool) {
+	if s.plain == "" {
+		return k.unit(0), k.pure()
 	}
-	c, err := (&unitReader{text: plain}).read()
-	if err != nil || c.dimension != k.dimension {
-		return Unit{}, k.foreign(text, plain)
+	for _, text := range [...]string{s.text, s.plain} {
+		if i := k.lookup(text); i >= 0 {
+			return k.unit(i), true
+		}
 	}
-	return c.unit(plain, k), nil
+	if !k.composes || !s.composes || s.whole.dimension != k.dimension || refuse(k, s.text, s.plain) != nil {
+		return Unit{}, false
+	}
+	return s.whole.unit(s.plain, k), true
 }

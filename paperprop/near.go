@@ -2,8 +2,10 @@ package paperprop
 
 import (
 	"errors"
+	"math/bits"
 	"slices"
 	"strings"
+	"sync"
 
 	"millmaths.example/paperprop/internal/wording"
 )
@@ -77,7 +79,7 @@ func (k *Kind) usual() []string {
 // foreign returns the error for a unit that k neither lists nor can compose: a unit of
 // another kind, or no unit at all.
 func (k *Kind) foreign(text, plain string) error {
-	if _, err := ParseUnit(text); err != nil {
+	if _, err := parseUnit(text, plain); err != nil {
 		return near(err, k, text, plain)
 	}
 	return &UnitError{Kind: k, Text: text, Fault: ForeignUnit, Candidates: k.usual()}
@@ -119,6 +121,57 @@ func inText(err error, text string) error {
 	return err
 }
 
+// A listedSpelling is a name of a unit, or another spelling of it.
+type listedSpelling struct {
+	text    string
+	letters uint32
+	unit    int // index
+}
+
+var (
+	listSpellings   sync.Once
+	listedSpellings []listedSpelling
+)
+
+// spellings returns those of all units, in the order of these. They are parted when the first
+// text is refused, which few programs come to.
+func spellings() []listedSpelling {
+	listSpellings.Do(func() {
+		for i := range units {
+			for text := range strings.SplitSeq(units[i].name+","+units[i].also, ",") {
+				if text != "" {
+					listedSpellings = append(listedSpellings, listedSpelling{text, lettersOf(text), i})
+				}
+			}
+		}
+	})
+	return listedSpellings
+}
+
+// lettersOf returns the set of letters in a text, be they large or small, without the signs
+// of a product. Some others share a place with them.
+func lettersOf(text string) (set uint32) {
+	for i := range len(text) {
+		if c := text[i]; c != '.' && c != ' ' {
+			set |= 1 << (c & 31)
+		}
+	}
+	return set
+}
+
+// isJoined reports whether text is a spelling without the signs of its products.
+func isJoined(text, spelling string) bool {
+	for i := range len(spelling) {
+		switch {
+		case text != "" && text[0] == spelling[i]:
+			text = text[1:]
+		case spelling[i] != '.' && spelling[i] != ' ':
+			return false
+		}
+	}
+	return text == ""
+}
+
 // nearest returns at most four spellings that text may be a misspelling of: they differ
 // by the signs of a product ("Nm" is N.m, and only then nm), in letter case, or in at
 // most two letters and no more than half of them.
@@ -131,22 +184,21 @@ func nearest(k *Kind, text string) []string {
 		distance int
 	}
 	var slips []slip
-	list := units[:]
-	if k != nil {
-		list = units[k.first : k.first+k.count]
-	}
-	for i := range list {
-		for spelling := range strings.SplitSeq(list[i].name+","+list[i].also, ",") {
-			d := wording.Distance(text, spelling)
-			switch {
-			case text == strings.ReplaceAll(strings.ReplaceAll(spelling, ".", ""), " ", ""):
-				d = -1
-			case strings.EqualFold(text, spelling):
-				d = 0
-			}
-			if spelling != "" && d <= min(2, len(text)/2) && !slices.ContainsFunc(slips, func(s slip) bool { return s.spelling == spelling }) {
-				slips = append(slips, slip{spelling, d})
-			}
+	letters, most := lettersOf(text), min(2, len(text)/2)
+	for _, l := range spellings() {
+		d := 0
+		switch {
+		case k != nil && (l.unit < k.first || l.unit >= k.first+k.count):
+			continue
+		case bits.OnesCount32(letters&^l.letters) > most, bits.OnesCount32(l.letters&^letters) > most:
+			continue // so is the distance, which takes longer to find
+		case isJoined(text, l.text):
+			d = -1
+		case !strings.EqualFold(text, l.text):
+			d = wording.Distance(text, l.text)
+		}
+		if d <= most && !slices.ContainsFunc(slips, func(s slip) bool { return s.spelling == l.text }) {
+			slips = append(slips, slip{l.text, d})
 		}
 	}
 	slices.SortStableFunc(slips, func(a, b slip) int { return a.distance - b.distance })

@@ -54,6 +54,14 @@ func (k *Kind) parseUnusual(text string) (float64, Unit, error) {
 	return v, u, nil
 }
 
+// Split parts a value such as "4.0 %" into its number and the text of its unit, which may
+// be empty; whether it is a unit is not asked. The error is a [NumberError], also where the
+// text goes on with what belongs to no unit, as in "5/32 in".
+func Split(text string) (number, unit string, err error) {
+	_, number, unit, err = split(text)
+	return number, unit, err
+}
+
 // split parts a value into its number, as read and as written, and the text of its unit.
 func split(text string) (d decimal, number, unit string, err error) {
 	whole := trim(text)

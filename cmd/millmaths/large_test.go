@@ -80,6 +80,7 @@ var streams = []struct {
 	}, []streamed{
 		{"rows", tableHead, "A;80.25;121.5\n", ""},
 		{"rows that fail", tableHead, "A;x;121.5\n", ""},
+		{"rows of units that are none", tableHead, "A;80.25 newtn/x;121.5\n", ""},
 		{"footers", tableHead, "Mean;80;121.5\n", ""},
 		{"digits of a cell", tableHead + "A;", "9", ";121\n"},
 		{"digits of an exponent", tableHead + "A;1e", "9", ";121\n"},
@@ -101,6 +102,10 @@ var streams = []struct {
 		{"keys of one object", "{", "\"mass-flow\":\"1 t/h\",", "\"a\":1}"},
 		{"JSON lines that fail", "", "{\"mass-flow\":\"1 t/h\"}\n", ""},
 		{"JSON lines that are none", "", "x\n", ""},
+		{"JSON lines of units that are none", "", "{\"mass-flow\":\"1 tph/x\"}\n", ""},
+	}},
+	{[]string{"batch convert stream --jsonl"}, []streamed{
+		{"values of units that are none", "", "{\"value\":\"1 tph/x\",\"to\":\"kg/h\"}\n", ""},
 	}},
 	{[]string{"line stream", "line stream --json", "trim stream.toml"}, []streamed{
 		{"keys of a line", "", "name = \"a\"\n", ""},

@@ -194,9 +194,12 @@ func (c *Cell) readSides(left, right string, uncertain bool) (reading, error) {
 		}
 	}
 	r, err := c.readNumbers(numbers, unit)
+	if err != nil && c.Shape == One {
+		if _, _, torn := paperprop.Split(left); torn != nil { // its end is no unit: 5/32 in, 1_000 mm
+			return r, torn
+		}
+	}
 	switch {
-	case err != nil && c.Shape == One && torn(left) != nil:
-		return r, torn(left)
 	case err != nil:
 		return r, c.probable(err, numbers, unit, bracket)
 	case !uncertain:
@@ -206,15 +209,6 @@ func (c *Cell) readSides(left, right string, uncertain bool) (reading, error) {
 	}
 	r.uncertain, err = spread.over(r, c)
 	return r, err
-}
-
-// torn says what is wrong with a number whose end was taken for a unit: 5/32 in, 1_000 mm.
-func torn(text string) error {
-	var number *paperprop.NumberError
-	if _, _, err := paperprop.Convert(text, "1"); errors.As(err, &number) {
-		return number
-	}
-	return nil
 }
 
 // notOne says of a list that one number was wanted, and how to write one whose thousands

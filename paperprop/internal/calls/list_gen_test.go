@@ -118,6 +118,7 @@ var functions = []function{
 	{"paperprop.ParseVolumeFlow", reflect.ValueOf(paperprop.ParseVolumeFlow)},
 	{"paperprop.People", reflect.ValueOf(paperprop.People)},
 	{"paperprop.ReadNumber", reflect.ValueOf(paperprop.ReadNumber)},
+	{"paperprop.Split", reflect.ValueOf(paperprop.Split)},
 	{"paperprop.WithUnit", reflect.ValueOf(paperprop.WithUnit)},
 	{"formula.List", reflect.ValueOf(formula.List)},
 	{"formula.Number", reflect.ValueOf(formula.Number)},

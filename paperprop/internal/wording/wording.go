@@ -35,9 +35,9 @@ func Clip(text string) string {
 // Distance returns the number of bytes to insert, delete or replace to turn a into b
 // (Levenshtein).
 func Distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+	row := make([]int, 0, 64) // on the stack, for a word of usual length
+	for j := range len(b) + 1 {
+		row = append(row, j)
 	}
 	for i := range len(a) {
 		before := row[0] // of the row above, one to the left
