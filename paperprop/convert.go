@@ -89,13 +89,14 @@ func forceMeant(err error, number, from, to string) error {
 
 // pair reads two units that measure the same quantity.
 func pair(from, to string) (u, v Unit, err error) {
-	f, t := spell(from), spell(to)
+	plain, plainTo := normal(from), normal(to)
 	for i := range kinds {
 		k := &kinds[i]
-		if j, n := k.lookup(f.plain), k.lookup(t.plain); j >= 0 && n >= 0 {
+		if j, n := k.lookup(plain), k.lookup(plainTo); j >= 0 && n >= 0 {
 			return k.unit(j), k.unit(n), nil
 		}
 	}
+	f, t := spell(from, plain), spell(to, plainTo)
 	for i := range kinds {
 		if u, ok := kinds[i].find(f); ok {
 			if v, ok := kinds[i].find(t); ok {

@@ -103,17 +103,20 @@ func (k *Kind) Unit(text string) (Unit, error) {
 	if i := k.lookup(text); i >= 0 {
 		return k.unit(i), nil
 	}
-	s := spell(text)
-	if u, ok := k.find(s); ok {
+	plain := normal(text)
+	if i := k.lookup(plain); i >= 0 {
+		return k.unit(i), nil
+	}
+	if u, ok := k.find(spell(text, plain)); ok {
 		return u, nil
 	}
-	if s.plain == "" {
+	if plain == "" {
 		return Unit{}, &UnitError{Kind: k, Fault: MissingUnit, Candidates: k.usual()}
 	}
-	if err := refuse(k, text, s.plain); err != nil {
+	if err := refuse(k, text, plain); err != nil {
 		return Unit{}, err
 	}
-	return Unit{}, k.foreign(text, s.plain)
+	return Unit{}, k.foreign(text, plain)
 }
 
 // A spelling is the text of a unit, read as far as that is the same for all kinds.
@@ -123,11 +126,9 @@ type spelling struct {
 	composes    bool // whole is what it is composed of
 }
 
-func spell(text string) spelling {
-	s := spelling{text: text, plain: normal(text)}
-	whole, err := (&unitReader{text: s.plain}).read()
-	s.whole, s.composes = whole, err == nil
-	return s
+func spell(text, plain string) spelling {
+	whole, err := (&unitReader{text: plain}).read()
+	return spelling{text, plain, whole, err == nil}
 }
 
 // find returns the unit of kind k that is spelt so. It does not say what is wrong where there
