@@ -128,15 +128,7 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 		out.Bound = int(least.over(uint64(widest)))
 	}
 	for _, x := range p.Patterns {
-		q := jsonPattern{Times: x.Times, Deckle: in(j.Parents[x.Parent].Deckle), Group: x.Group, Edge: in(x.Edge), Trim: in(x.Trim)}
-		for _, r := range x.Reels {
-			w := jsonWidth{Value: In(r.Width, unit), Unit: unit.String(), Count: r.Count, Filler: r.Filler}
-			if r.Sheets > 1 {
-				w.Sheets = r.Sheets
-			}
-			q.Widths = append(q.Widths, w)
-		}
-		out.Patterns = append(out.Patterns, q)
+		out.Patterns = append(out.Patterns, x.json(j, unit))
 	}
 	for i, o := range j.Orders {
 		q := jsonOrder{Name: o.Name, Line: o.Line, Width: in(o.Width), Group: o.Group, Ordered: o.Reels, Made: p.Orders[i].Reels, Over: p.Orders[i].Over}
@@ -184,6 +176,20 @@ func (p *Plan) JSON(j *Job, unit paperprop.Unit) ([]byte, error) {
 	e.SetIndent("", "  ")
 	err := e.Encode(out)
 	return b.Bytes(), err
+}
+
+// json returns the pattern of a plan of job j.
+func (x *Pattern) json(j *Job, unit paperprop.Unit) jsonPattern {
+	in := func(l paperprop.Length) jsonValue { return jsonValue{In(l, unit), unit.String()} }
+	q := jsonPattern{Times: x.Times, Deckle: in(j.Parents[x.Parent].Deckle), Group: x.Group, Edge: in(x.Edge), Trim: in(x.Trim)}
+	for _, r := range x.Reels {
+		w := jsonWidth{Value: In(r.Width, unit), Unit: unit.String(), Count: r.Count, Filler: r.Filler}
+		if r.Sheets > 1 {
+			w.Sheets = r.Sheets
+		}
+		q.Widths = append(q.Widths, w)
+	}
+	return q
 }
 
 // madeOf returns the reason that the plan does not belong to job j, or nil.
