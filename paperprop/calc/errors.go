@@ -289,6 +289,21 @@ func (e *InputError) Error() string {
 // Unwrap returns the error about the text.
 func (e *InputError) Unwrap() error { return e.Err }
 
+// An UnlikeError refuses a Value in a unit that measures something else than the input
+// that it follows: a step in g/m2 of a reading in N.
+type UnlikeError struct {
+	Err error  // usually a *paperprop.ConversionError
+	Of  string // the input that it follows
+}
+
+func (e *UnlikeError) Error() string { return e.Err.Error() + "; want " + e.Accepted() }
+
+// Accepted says what would do.
+func (e *UnlikeError) Accepted() string { return "the unit of " + e.Of }
+
+// Unwrap returns the error without what would do.
+func (e *UnlikeError) Unwrap() error { return e.Err }
+
 // A noNumberError says what was wanted of a text that begins with no number.
 type noNumberError struct{ want string }
 

@@ -76,13 +76,22 @@ func (c *Cell) follow() error {
 		return err
 	}
 	for i, x := range c.raw {
-		y, err := c.unit.Convert(x, to)
+		y, err := c.converted(x, to)
 		if err != nil {
-			return &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.follows.of.Name)}
+			return err
 		}
 		c.putMember(i, y)
 	}
 	return nil
+}
+
+// converted returns a number in the unit of the input that the cell follows.
+func (c *Cell) converted(x float64, to paperprop.Unit) (float64, error) {
+	y, err := c.unit.Convert(x, to)
+	if err != nil {
+		return 0, &InputError{c.Name, c.text, &UnlikeError{Err: err, Of: c.follows.of.Name}}
+	}
+	return y, nil
 }
 
 // bothNamed refuses a number without a unit beside one with a unit: beside a value in

@@ -103,11 +103,7 @@ func (c *Cell) wanting() (float64, error) {
 	if err := c.bothNamed(to); err != nil {
 		return 0, err
 	}
-	want, err := c.unit.Convert(c.want, to)
-	if err != nil {
-		return 0, &InputError{c.Name, c.text, fmt.Errorf("%w; want the unit of %s", err, c.follows.of.Name)}
-	}
-	return want, nil
+	return c.converted(c.want, to)
 }
 
 // toSolveFor returns the input to solve for: the one given as "?", else the required one

@@ -500,11 +500,15 @@ func (w *worker) headError(err error) *table.CellError {
 	head := w.layout.Columns[at].Head
 	wrong := &table.CellError{Column: at + 1, Head: head}
 	var missing *paperprop.UnitError
-	if errors.As(err, &missing) && missing.Fault == paperprop.MissingUnit {
+	var unlike *calc.UnlikeError
+	switch {
+	case errors.As(err, &missing) && missing.Fault == paperprop.MissingUnit:
 		wrong.Reason = errNoUnit.Error()
 		wrong.Accepted = "that of all in the head: " + withUnit(table.Column{Head: head, Unit: missing.Candidates[0]})
-	} else {
-		wrong.Reason, wrong.Accepted, _ = strings.Cut(read.Err.Error(), "; want ")
+	case errors.As(err, &unlike):
+		wrong.Reason, wrong.Accepted = unlike.Err.Error(), unlike.Accepted()
+	default:
+		wrong.Reason = read.Err.Error()
 	}
 	return wrong
 }

@@ -421,6 +421,7 @@ var kinds = []reflect.Type{
 	reflect.TypeFor[calc.Tool](),
 	reflect.TypeFor[calc.Uncertain](),
 	reflect.TypeFor[calc.Uncertainty](),
+	reflect.TypeFor[calc.UnlikeError](),
 	reflect.TypeFor[calc.Warning](),
 	reflect.TypeFor[calc.Warnings](),
 	reflect.TypeFor[calc.WholeError](),
