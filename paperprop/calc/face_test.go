@@ -418,11 +418,14 @@ func TestNoRootAtAnOpenEnd(t *testing.T) {
 func TestFlatWithNoise(t *testing.T) {
 	const pulping = "bale-flow=28 t/h; bale-moisture=10 %; reject-rate=6 %; reject-dryness=?; consistency=4.2 %; "
 	const two = "dry-share=[94 6] %; consistency=[3.4 4.0] %; consistency-out="
+	const stack = "box-compression=2.06 kN; mass=8.4 kg; layers=?; multiplier=[0.6 0.8 0.85]; most-layers="
 	for _, test := range []struct{ calculation, inputs, want string }{
 		{"pulping", pulping + "stock-flow=564 t/h", "stock-flow does not depend on reject-dryness"},
 		{"pulping", pulping + "stock-dry-flow=23.688 t/h", "stock-dry-flow does not depend on reject-dryness"},
 		{"proportioning", two + "3.43087790110999 %", "consistency-out does not depend on dry-flow"},
 		{"proportioning", two + "3.43088 %", "consistency-out does not depend on dry-flow"},
+		{"stacking", stack + "5", "most-layers does not depend on layers"}, // one layer alone is refused
+		{"stacking", stack + "11", "most-layers does not depend on layers"},
 	} {
 		s := filled(t, test.calculation, test.inputs)
 		if err := s.Run(); err == nil || err.Error() != test.want {

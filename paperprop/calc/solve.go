@@ -314,7 +314,7 @@ func (f *searcher) run() error {
 const (
 	mostlyBelieved = 0.85 // of the points: the output equals the wanted one almost everywhere
 	wholeStretch   = 0.9  // of those believed: if so many lie in the roots, they are one stretch and an answer
-	strayPoints    = 50   // one in this many may be an outlier, at either end
+	strayPoints    = 50   // one in this many may be an outlier, at either end, or refused
 )
 
 // flat reports whether the output does not depend on the unknown.
@@ -332,7 +332,8 @@ func (f *searcher) flat(computed []probe) bool {
 	switch {
 	case f.still(least, most):
 		// With whole things there may be a single number before the next is refused.
-		return !f.target.Stepped || len(computed) == len(f.unknown.grid)
+		refused := len(f.unknown.grid) - len(computed)
+		return !f.target.Stepped || refused <= len(computed)/strayPoints
 	case len(f.roots) > 0:
 		return f.want != 0 && float64(believed) > mostlyBelieved*float64(len(computed)) && (f.inPieces(computed, believed) || f.throughout(computed))
 	}
