@@ -36,7 +36,11 @@ stays in place with its reason, and the exit status is 1.
 	if slices.ContainsFunc(info.In, func(f *calc.Field) bool { return f.Relation != "" }) {
 		fmt.Fprintln(out, "\nA value of any unit has its unit in the head or in the row of units; where none\nis there, its cells are numbers alone. Rows of several units go through --jsonl.")
 	}
-	fmt.Fprintln(out, "\nInputs, as columns or as flags that hold for every row")
+	fmt.Fprint(out, "\nInputs, as columns or as flags that hold for every row")
+	if len(info.Exactly) > 0 {
+		fmt.Fprint(out, `; "?" reads no column`)
+	}
+	fmt.Fprintln(out)
 	plain.Rows(out, fieldRows(info, info.In, "  --"))
 	printOptions(out, flags)
 	return nil

@@ -42,7 +42,7 @@ func TestPicturesOfRanges(t *testing.T) {
 		}
 	}
 	r := called("", "humid-air", "--temperature", "20 degC", "--relative-humidity", "0..20 %", "--of", "dew-point", "--plot", filepath.Join(t.TempDir(), "a.svg"))
-	if want := "dew-point is absent all along the range, --of names another output: humidity-ratio, relative-humidity,"; r.Status != misused || !strings.Contains(r.Err, want) {
+	if want := "dew-point is absent all along the range, --of names another output: humidity-ratio, vapour-pressure,"; r.Status != misused || !strings.Contains(r.Err, want) {
 		t.Errorf("exit %d: %s, want %s", r.Status, r.Err, want)
 	}
 }

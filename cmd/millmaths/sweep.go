@@ -133,7 +133,7 @@ func (o *options) computeSweep(s *calc.Sheet) (*swept, error) {
 		}
 	}
 	for _, c := range s.Out {
-		if c.Shape == calc.One {
+		if c.Shape == calc.One && c.Name != o.sweep.Name { // else it repeats the values of the range
 			w.cells = append(w.cells, c)
 		}
 	}

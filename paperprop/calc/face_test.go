@@ -434,6 +434,19 @@ func TestFlatWithNoise(t *testing.T) {
 	}
 }
 
+// What a choice leaves to be computed may be asked for as ?, without an output to solve
+// from. Kind: published, area of the ring of paper; value of check TR-001.
+func TestAskedForResult(t *testing.T) {
+	s := filled(t, "reel", "length=3534.29173529 m; diameter=?; core-diameter=100 mm; reel-thickness=345 um")
+	if err := s.Run(); err != nil || len(s.Roots) > 0 {
+		t.Fatalf("%v, roots %v", err, s.Roots)
+	}
+	diameter, _ := s.Output("diameter")
+	if got := diameter.Reported(); got != "1250 mm" {
+		t.Errorf("the diameter is %s, want 1250 mm", got)
+	}
+}
+
 // A number of whole things that is the only one before the next is refused is told
 // with all that leads to it, and no other number has a root.
 func TestOneStepAlone(t *testing.T) {

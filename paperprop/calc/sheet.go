@@ -293,11 +293,18 @@ func (s *Sheet) runOrSolve() error {
 		return s.solve(target)
 	}
 	for _, c := range s.In {
-		if c.asked {
+		if c.asked && !s.isResult(c) {
 			return &InputError{c.Name, c.text, errUnknownWithoutOutput}
 		}
 	}
 	return s.run()
+}
+
+// isResult reports whether an input that is left out is computed from the others of its
+// choice, without an output: the diameter of a reel, from length and thickness.
+func (s *Sheet) isResult(c *Cell) bool {
+	_, out, _ := s.named(c.Name)
+	return c.Need == Optional && out != nil
 }
 
 func (s *Sheet) run() error {

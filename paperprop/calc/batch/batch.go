@@ -457,7 +457,7 @@ func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 	col := &column{cell: i, list: c.Shape == calc.List}
 	names, asked := p.Columns[c.Name]
 	switch {
-	case asked && c.Given():
+	case asked && givenToAll(c):
 		return nil, "", &calc.InputError{Input: c.Name, Text: c.AsWritten(), Err: errColumnAndValue}
 	case asked:
 		for _, head := range names {
@@ -470,7 +470,7 @@ func (p *plan) bind(i int, c *calc.Cell) (*column, string, error) {
 			}
 			col.at, col.named = append(col.at, at), cmp.Or(unit, col.named)
 		}
-	case c.Given():
+	case givenToAll(c):
 		return nil, "", nil
 	default:
 		col.at = p.layout.FindAll(c.Name)

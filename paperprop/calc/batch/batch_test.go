@@ -268,8 +268,6 @@ func TestConstants(t *testing.T) {
 	if a.totals.Warned["small-piece"] != 1 || len(a.totals.Warnings()) != 1 {
 		t.Errorf("warned %v, want one small-piece", a.totals.Warned)
 	}
-	a = run(t, "grammage", batch.Job{}, "mass [g]\n0.6\n")
-	a.wantTold(t, "2: want exactly 1 of area, (length,width), none is given")
 }
 
 // Where no unit is known, the one that the head may mean is told, not another.

@@ -30,16 +30,17 @@ func (e *HeadError) Error() string {
 }
 
 // An UnboundError reports an input that has neither a column nor a value. If Input is
-// empty, the table has no column for any input.
+// empty, the table has no column for any input, or for too few of a Choice.
 type UnboundError struct {
 	File        string
 	Calculation string
 	Input       string
-	Like        string   // a head similar to the input; may be empty
-	Unit        string   // unit at the end of Like, written without brackets; may be empty
-	Heads       []string // heads of the table
-	Inputs      []string // inputs of the calculation, if Input is empty
-	Output      string   // output that has the name of a head: with Columns it gives the output, to solve for Input
+	Like        string            // a head similar to the input; may be empty
+	Unit        string            // unit at the end of Like, written without brackets; may be empty
+	Heads       []string          // heads of the table
+	Inputs      []string          // inputs of the calculation, if Input is empty
+	Output      string            // output that has the name of a head: with Columns it gives the output, to solve for Input
+	Choice      *calc.ChoiceError // too few inputs of a choice have a column or a value; Input is empty
 
 	field *calc.Field
 }
@@ -47,6 +48,8 @@ type UnboundError struct {
 func (e *UnboundError) Error() string {
 	file, heads := before(e.File), strings.Join(e.Heads, ", ")
 	switch {
+	case e.Input == "" && e.Choice != nil:
+		return fmt.Sprintf("%s%v; heads are %s", file, e.Choice, heads)
 	case e.Input == "":
 		return fmt.Sprintf("%sno column is named like an input of %s: heads are %s, inputs are %s", file, e.Calculation, heads, strings.Join(e.Inputs, ", "))
 	case e.Like == "":
@@ -58,12 +61,16 @@ func (e *UnboundError) Error() string {
 	return fmt.Sprintf("%sno column for %s: is it %q? A unit after a name needs brackets: write %q", file, e.Input, e.Like, name+" ["+e.Unit+"]")
 }
 
-// Unwrap returns the [calc.MissingError] of the input, if there is one.
+// Unwrap returns the [calc.MissingError] of the input, or the [calc.ChoiceError], if there
+// is one.
 func (e *UnboundError) Unwrap() error {
-	if e.field == nil {
-		return nil
+	switch {
+	case e.field != nil:
+		return &calc.MissingError{Input: e.field}
+	case e.Choice != nil:
+		return e.Choice
 	}
-	return &calc.MissingError{Input: e.field}
+	return nil
 }
 
 // before returns the file name to put before a message; a table that a program provides

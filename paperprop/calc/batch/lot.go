@@ -102,7 +102,9 @@ func (p *plan) runLots(ctx context.Context, r *table.Reader, out io.Writer) (Tot
 	}
 	text = p.appendCell(text, []byte(head))
 	text = p.appendCell(text, []byte("rows"))
-	text = p.appendOutputHeads(text, w.sheet)
+	for _, c := range p.results(w.sheet) {
+		text = p.appendCell(text, []byte(withUnit(outputColumn(c))))
+	}
 	text = append(text, "remark\n"...)
 	for _, l := range all.list {
 		text = w.lotLine(text, l, &totals)

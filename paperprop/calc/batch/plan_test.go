@@ -2,8 +2,10 @@ package batch_test
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -58,6 +60,60 @@ func TestHeadsSuggested(t *testing.T) {
 		if a := run(t, test.calculation, batch.Job{}, test.text); a.err == nil || a.err.Error() != test.want {
 			t.Errorf("%q: %v\nwant %s", test.text, a.err, test.want)
 		}
+	}
+}
+
+// A table in which no row can give what a choice wants is refused before the first row. A
+// head is suggested where its unit fits.
+func TestChoiceWithoutColumns(t *testing.T) {
+	const rest = ",core-diameter [mm]\nA,1,1,76\n"
+	length := []calc.Pair{{Name: "length", Text: "3000 m"}}
+	for _, test := range []struct {
+		calculation, text string
+		constants         []calc.Pair
+		want, code        string
+	}{
+		{"grammage", "mass [g]\n0.6\n", nil, "want exactly 1 of area, (length,width), none is given; heads are mass", "choice"},
+		{"grammage", "mass [g],length [mm]\n0.6,100\n", nil, "want exactly 1 of area, (length,width), given: length; heads are mass, length", "choice"},
+		{"grammage", "mass [g],length [mm],breadth [mm]\n0.6,100,9\n", []calc.Pair{{Name: "width", Text: "100 mm"}}, "", ""},
+		{"reel", "reel,a [mm],b [um]" + rest, nil, "want exactly 2 of length, diameter, reel-thickness, none is given; heads are reel, a, b, core-diameter", "choice"},
+		{"reel", "reel,outer-diameter [mm],thickness [um]" + rest, length, `no column for diameter: is it "outer-diameter"?`, "missing"},
+		{"reel", "reel,a [mm],thickness [um]" + rest, length, `no column for reel-thickness: is it "thickness"?`, "missing"},
+		{"reel", "reel,a [mm],thickness" + rest, length, "want exactly 2 of length, diameter, reel-thickness, given: length; heads are reel, a, thickness, core-diameter", "choice"},
+		{"reel", "reel,a [mm],reel-thickness [um]" + rest, length, "", ""},
+		{"reel", "reel,thickness [um],b\nA,180,1\n", length, `no column for reel-thickness: is it "thickness"?`, "missing"}, // and no core
+	} {
+		a := run(t, test.calculation, batch.Job{Constants: test.constants}, test.text)
+		if code, _ := calc.Code(a.err); code != test.code || fmt.Sprint(a.err) != cmp.Or(test.want, "<nil>") {
+			t.Errorf("%s of %q: code %s, %v, want %s", test.calculation, test.text, code, a.err, test.want)
+		}
+	}
+}
+
+// An input asked for as ? reads no column, so that a table which has all of a choice is
+// computed. A result whose name the table has already is told apart by the calculation,
+// so that its table can be read in turn. Kind: published, area of the ring of paper; value
+// of check TR-001.
+func TestOneOfThreeColumns(t *testing.T) {
+	const text = "length [m],diameter [mm],reel-thickness [um],core-diameter [mm]\n3534.29173529,1,345,100\n"
+	a := run(t, "reel", batch.Job{Constants: []calc.Pair{{Name: "diameter", Text: "?"}}}, text)
+	a.wantLines(t, map[int]string{
+		1: "length [m],diameter [mm],reel-thickness [um],core-diameter [mm],length of reel [m],diameter of reel [mm],reel-thickness of reel [um],exact-layers,remark",
+		2: "3534.29173529,1,345,100,3534.29,1250,345,1666.67,",
+	})
+	if want := []string{"asked for in every row: diameter; column 2 (diameter) is not read"}; !slices.Equal(a.totals.Assumed, want) {
+		t.Errorf("told %q, want %q", a.totals.Assumed, want)
+	}
+	again := run(t, "reel", batch.Job{Constants: []calc.Pair{{Name: "length", Text: "?"}}, Columns: map[string][]string{"diameter": {"diameter of reel"}}}, a.out)
+	if head := again.lines()[0]; !strings.HasSuffix(head, ",remark,length of reel 2 [m],diameter of reel 2 [mm],reel-thickness of reel 2 [um],exact-layers of reel,remark of reel") {
+		t.Errorf("the heads of a table read again are %s", head)
+	}
+	if row := again.lines()[1]; !strings.HasSuffix(row, ",3534.29,1250,345,1666.67,") {
+		t.Errorf("read again: %s", row)
+	}
+	again = run(t, "reel", batch.Job{Constants: []calc.Pair{{Name: "diameter", Text: "?"}}, Columns: map[string][]string{"diameter": {"diameter of reel"}}}, a.out)
+	if want := `diameter "?": given as a column and as a value`; fmt.Sprint(again.err) != want {
+		t.Errorf("%v, want %s", again.err, want)
 	}
 }
 
@@ -172,7 +228,7 @@ func TestNothingInSilence(t *testing.T) {
 		{"dilution", batch.Job{Columns: map[string][]string{"water-flow": {"w"}}, Constants: []calc.Pair{{Name: "water-consistency", Text: "?"}}},
 			"mass-flow [t/h];consistency-in [%];consistency-out [%];w [t/h]\n300;4,6;1;1200\n", "300;4,6;1;1200;0,1;1200;1500;15;\n", ""},
 		{"reel-mass", batch.Job{Constants: []calc.Pair{{Name: "mass", Text: "2000 kg"}, {Name: "reel-thickness", Text: "?"}, {Name: "core-diameter", Text: "100 mm"}, {Name: "grammage", Text: "120 g/m2"}}},
-			"diameter [mm],reel-width [m]\n1200,2.4\n,2.4\n", "reel-thickness [um],length [m],diameter [mm],mass [kg],roll-density [kg/m3],remark\n" +
+			"diameter [mm],reel-width [m]\n1200,2.4\n,2.4\n", "reel-thickness [um],length [m],diameter of reel-mass [mm],mass [kg],roll-density [kg/m3],remark\n" +
 				"1200,2.4,161.729,6944.44,1200,2000,741.981,\n" +
 				",2.4,,,,,,\"want exactly 2 of length, diameter, reel-thickness, given: reel-thickness\"\n",
 			"given for every row: core-diameter 100 mm; given for every row: grammage 120 g/m2; given for every row: mass 2000 kg"},

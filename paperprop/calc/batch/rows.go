@@ -2,6 +2,7 @@ package batch
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 
 	"millmaths.example/paperprop/calc"
@@ -22,7 +23,12 @@ func (p *plan) appendHead(line []byte, s *calc.Sheet) []byte {
 	for _, c := range p.layout.Columns {
 		line = p.appendCell(line, []byte(withUnit(c)))
 	}
-	return append(p.appendOutputHeads(line, s), "remark\n"...)
+	for _, c := range p.results(s) {
+		col := outputColumn(c)
+		col.Head = p.unlike(col.Head)
+		line = p.appendCell(line, []byte(withUnit(col)))
+	}
+	return append(table.AppendCSV(line, p.delimiter, []byte(p.unlike("remark"))), '\n')
 }
 
 // withUnit returns the head of a column as a file has it.
@@ -33,18 +39,25 @@ func withUnit(c table.Column) string {
 	return c.Head + " [" + c.Unit + "]"
 }
 
-func (p *plan) appendOutputHeads(line []byte, s *calc.Sheet) []byte {
-	for _, c := range p.results(s) {
-		line = p.appendCell(line, []byte(outputHead(c)))
+// unlike returns a head of a result that no column of the table has, as two columns with
+// the same head could not be named: where there is a diameter, "diameter of reel".
+func (p *plan) unlike(head string) string {
+	free := head
+	for n := 1; p.layout.FindAll(free) != nil; n++ {
+		free = head + " of " + p.Calculation.ID()
+		if n > 1 {
+			free += fmt.Sprint(" ", n)
+		}
 	}
-	return line
+	return free
 }
 
-func outputHead(c *calc.Cell) string {
-	if u := c.PrintUnit().String(); u != "" && u != "1" {
-		return c.Name + " [" + u + "]"
+func outputColumn(c *calc.Cell) table.Column {
+	col := table.Column{Head: c.Name}
+	if u := c.PrintUnit().String(); u != "1" {
+		col.Unit = u
 	}
-	return c.Name
+	return col
 }
 
 // appendCell appends a cell and a delimiter.

@@ -15,14 +15,16 @@ import (
 // not show.
 func (p *plan) given(s *calc.Sheet) (given []string) {
 	for _, c := range s.In {
-		if !c.Given() {
-			continue
-		}
-		text := "given for every row: " + c.Name + " " + c.AsWritten()
+		unread := ""
 		if at := p.layout.FindAll(c.Name); len(at) > 0 {
-			text += fmt.Sprintf("; column %d (%s) is not read", at[0]+1, p.layout.Columns[at[0]].Head)
+			unread = fmt.Sprintf("; column %d (%s) is not read", at[0]+1, p.layout.Columns[at[0]].Head)
 		}
-		given = append(given, text)
+		switch {
+		case c.Given():
+			given = append(given, "given for every row: "+c.Name+" "+c.AsWritten()+unread)
+		case givenToAll(c) && unread != "":
+			given = append(given, "asked for in every row: "+c.Name+unread)
+		}
 	}
 	for _, c := range s.Out {
 		if c.Given() { // an input will be solved for
@@ -31,6 +33,9 @@ func (p *plan) given(s *calc.Sheet) (given []string) {
 	}
 	return given
 }
+
+// givenToAll reports whether the job itself gives an input, or asks for it with "?".
+func givenToAll(c *calc.Cell) bool { return c.Given() || c.AsWritten() == "?" }
 
 // unknown returns the index of the input to solve for if an output is given: the one
 // asked for, else the required one with neither a column nor a value. It is below zero
@@ -91,10 +96,10 @@ func (p *plan) results(s *calc.Sheet) []*calc.Cell {
 func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 	solved := p.target(s) != nil
 	for _, c := range s.In {
-		if c.Given() || p.binds(s, c) || c.Need == calc.Optional || c.AsWritten() == "?" || solved && c.Need == calc.Required {
+		if givenToAll(c) || p.binds(s, c) || c.Need == calc.Optional || solved && c.Need == calc.Required {
 			continue
 		}
-		like := p.like(c.Name)
+		like := p.like(c)
 		switch {
 		case c.Need == calc.Required && like == "":
 			return nil, p.unboundError(c, p.shares(c.Name))
@@ -103,21 +108,69 @@ func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 		}
 		assumed = append(assumed, "default in every row: "+c.Name+" "+c.Default())
 	}
-	return assumed, nil
+	if solved {
+		return assumed, nil
+	}
+	return assumed, p.unmet(s)
+}
+
+// unmet refuses a table in which no row can give as many inputs as a choice wants.
+func (p *plan) unmet(s *calc.Sheet) error {
+	for _, choice := range p.Calculation.Info().Exactly {
+		var have []string
+		var open []*calc.Cell
+		met := 0
+		for _, names := range choice.Of {
+			whole := true
+			for _, name := range names {
+				c, _ := s.Input(name)
+				switch {
+				case c.Given() || p.binds(s, c):
+					have = append(have, name)
+				case c.AsWritten() == "?":
+					whole = false
+				default:
+					whole = false
+					open = append(open, c)
+				}
+			}
+			if whole {
+				met++
+			}
+		}
+		if met >= choice.N {
+			continue
+		}
+		for _, c := range open {
+			like := cmp.Or(p.like(c), p.shares(c.Name))
+			if at, ok := p.layout.Find(like); ok && takes(c, p.layout.Columns[at].Unit) { // else it may be any
+				return p.unboundError(c, like)
+			}
+		}
+		return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Heads: heads(p.layout),
+			Choice: &calc.ChoiceError{Choice: choice, Given: have}}
+	}
+	return nil
 }
 
 // like returns an unread head that is similar to the name of an input; empty if there
-// is none.
-func (p *plan) like(name string) string {
+// is none. Of several, that with a unit of the input is meant: the thickness [um], and not
+// the reel, is a reel-thickness.
+func (p *plan) like(c *calc.Cell) string {
+	name, found := plain(c.Name), ""
 	for at, head := range heads(p.layout) {
 		if p.reads(at) || head == "" {
 			continue
 		}
-		if strings.HasPrefix(plain(head), plain(name)) || len(name) >= 4 && len(calc.Nearest(plain(head), []string{plain(name)})) > 0 {
+		if !strings.HasPrefix(plain(head), name) && (len(name) < 4 || len(calc.Nearest(plain(head), []string{name})) == 0) {
+			continue
+		}
+		if takes(c, p.layout.Columns[at].Unit) {
 			return head
 		}
+		found = cmp.Or(found, head)
 	}
-	return ""
+	return found
 }
 
 // shares returns the one unread head that has all words of a name: "Peak force". Of
@@ -150,7 +203,7 @@ func plain(text string) string {
 // noColumn returns the error for a table that has nothing for the calculation.
 func (p *plan) noColumn(s *calc.Sheet) error {
 	for _, c := range s.In {
-		if like := p.like(c.Name); like != "" && !c.Given() {
+		if like := p.like(c); like != "" && !c.Given() {
 			return p.unboundError(c, like)
 		}
 	}
