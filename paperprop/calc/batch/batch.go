@@ -307,7 +307,7 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	if p.target(s) != nil {
 		notes = append(notes, "solved for in each row: "+s.In[p.sought].Name)
 	}
-	notes = append(notes, p.unread()...)
+	notes = append(append(notes, p.crowded(s)...), p.unread()...)
 	for _, head := range j.By {
 		at, err := p.find("By", "", head)
 		if err != nil {

@@ -104,6 +104,11 @@ func TestOneOfThreeColumns(t *testing.T) {
 	if want := []string{"asked for in every row: diameter; column 2 (diameter) is not read"}; !slices.Equal(a.totals.Assumed, want) {
 		t.Errorf("told %q, want %q", a.totals.Assumed, want)
 	}
+	crowded := run(t, "reel", batch.Job{}, a.out)
+	if want := "a row gives exactly 2 of length, diameter, reel-thickness; what is asked for as ? reads no column"; !slices.Contains(crowded.notes, want) {
+		t.Errorf("notes %q, want %q", crowded.notes, want)
+	}
+	crowded.wantTold(t, "2: want exactly 2 of length, diameter, reel-thickness, given: length, diameter, reel-thickness")
 	again := run(t, "reel", batch.Job{Constants: []calc.Pair{{Name: "length", Text: "?"}}, Columns: map[string][]string{"diameter": {"diameter of reel"}}}, a.out)
 	if head := again.lines()[0]; !strings.HasSuffix(head, ",remark,length of reel 2 [m],diameter of reel 2 [mm],reel-thickness of reel 2 [um],exact-layers of reel,remark of reel") {
 		t.Errorf("the heads of a table read again are %s", head)

@@ -117,28 +117,8 @@ func (p *plan) unbound(s *calc.Sheet) (assumed []string, err error) {
 // unmet refuses a table in which no row can give as many inputs as a choice wants.
 func (p *plan) unmet(s *calc.Sheet) error {
 	for _, choice := range p.Calculation.Info().Exactly {
-		var have []string
-		var open []*calc.Cell
-		met := 0
-		for _, names := range choice.Of {
-			whole := true
-			for _, name := range names {
-				c, _ := s.Input(name)
-				switch {
-				case c.Given() || p.binds(s, c):
-					have = append(have, name)
-				case c.AsWritten() == "?":
-					whole = false
-				default:
-					whole = false
-					open = append(open, c)
-				}
-			}
-			if whole {
-				met++
-			}
-		}
-		if met >= choice.N {
+		have, open := p.ways(s, choice)
+		if have >= choice.N {
 			continue
 		}
 		for _, c := range open {
@@ -147,10 +127,47 @@ func (p *plan) unmet(s *calc.Sheet) error {
 				return p.unboundError(c, like)
 			}
 		}
-		return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Heads: heads(p.layout),
-			Choice: &calc.ChoiceError{Choice: choice, Given: have}}
+		short := &calc.ChoiceError{Choice: choice}
+		for _, name := range slices.Concat(choice.Of...) {
+			if c, _ := s.Input(name); c.Given() || p.binds(s, c) {
+				short.Given = append(short.Given, name)
+			}
+		}
+		return &UnboundError{File: p.layout.Name, Calculation: p.Calculation.ID(), Heads: heads(p.layout), Choice: short}
 	}
 	return nil
+}
+
+// ways returns how many ways of a choice have all their columns or values, and the inputs
+// that lack theirs.
+func (p *plan) ways(s *calc.Sheet, choice calc.Choice) (have int, open []*calc.Cell) {
+	for _, names := range choice.Of {
+		lacking := 0
+		for _, name := range names {
+			c, _ := s.Input(name)
+			if c.Given() || p.binds(s, c) {
+				continue
+			}
+			lacking++
+			if !givenToAll(c) { // it is not asked for
+				open = append(open, c)
+			}
+		}
+		if lacking == 0 {
+			have++
+		}
+	}
+	return have, open
+}
+
+// crowded returns notes on choices of which the columns give more than a row may.
+func (p *plan) crowded(s *calc.Sheet) (notes []string) {
+	for _, choice := range p.Calculation.Info().Exactly {
+		if have, _ := p.ways(s, choice); have > choice.N && p.target(s) == nil {
+			notes = append(notes, fmt.Sprintf("a row gives %v; what is asked for as ? reads no column", choice))
+		}
+	}
+	return notes
 }
 
 // like returns an unread head that is similar to the name of an input; empty if there
