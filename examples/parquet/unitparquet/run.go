@@ -28,8 +28,9 @@ const RemarkName = "remark"
 // Run computes the job over a Parquet file, row group by row group, and writes
 // its columns, the results and a column of remarks. Results are not rounded.
 // Of the job it takes Calculation, Columns, Constants, Workers, Tell,
-// Understood and the name in Options; it refuses what Job.Bind refuses, a number
-// without a unit, and a column that is called as a result.
+// Understood and the name in Options; it refuses what Job.Bind refuses, and a number
+// without a unit. A result that has the name of a column is called "NAME of
+// CALCULATION", and so is the remark.
 func Run(ctx context.Context, job *batch.Job, in parquet.ReaderAtSeeker, out io.Writer) (batch.Totals, error) {
 	s, err := open(job.Options.Name, in)
 	if err != nil {
@@ -110,14 +111,11 @@ func (s *source) bind(job *batch.Job) (*task, error) {
 	}
 	fields := slices.Clone(s.schema.Fields())
 	for _, c := range bound.Sheet().Out {
-		fields = append(fields, resultField(c, job.Calculation.ID()))
+		f := resultField(c, job.Calculation.ID())
+		f.Name = bound.ResultHead(c.Name)
+		fields = append(fields, f)
 	}
-	fields = append(fields, arrow.Field{Name: RemarkName, Type: arrow.BinaryTypes.String, Nullable: true})
-	for _, f := range fields[s.schema.NumFields():] {
-		if s.schema.HasField(f.Name) {
-			return nil, fmt.Errorf("%s: a column is called %s already, as a result is: leave it out or call it otherwise", s.name, f.Name)
-		}
-	}
+	fields = append(fields, arrow.Field{Name: bound.ResultHead(RemarkName), Type: arrow.BinaryTypes.String, Nullable: true})
 	metadata := s.schema.Metadata()
 	t.schema = arrow.NewSchema(fields, &metadata)
 	for _, w := range t.workers {

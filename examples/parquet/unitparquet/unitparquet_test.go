@@ -126,6 +126,8 @@ func TestRunIsBatch(t *testing.T) {
 			`[{"load":"Q-0411","mass":[512.5,498,520.5],"moisture":[11.2,10.9,12.4]},{"load":"Q-0412","mass":[512.5],"moisture":[11.2,12]}]`}, batch.Job{}, 1},
 		{"edge-crush", []column{{"force", float64s, "N"}, {"length", float64s, "mm"}, {"method", text, ""}}, []string{
 			`[{"force":700,"length":100,"method":"iso-3037"},{"force":700,"length":100,"method":"iso-0"}]`}, batch.Job{}, 1},
+		{"reel", []column{{"diameter", float64s, "mm"}, {"core-diameter", float64s, "mm"}, {"reel-thickness", float64s, "um"}, {"remark", text, ""}}, []string{
+			`[{"diameter":1250,"core-diameter":100,"reel-thickness":345,"remark":"dented"},{"core-diameter":100,"reel-thickness":345,"remark":"sold"}]`}, batch.Job{}, 1},
 		{"tensile", tensile, []string{"[" + many.String()[1:] + "]"}, batch.Job{Workers: 3}, 0},
 	} {
 		in := write(t, test.columns, test.groups...)
@@ -248,8 +250,6 @@ func TestRunRefuses(t *testing.T) {
 		{"two of a name", []column{force, {"FORCE", float64s, "N"}, grammage}, "2 columns"},
 		{"no number", []column{{"force", arrow.FixedWidthTypes.Boolean, "N"}, grammage}, `column "force" holds bool`},
 		{"a list", []column{{"force", arrow.ListOf(float64s), "N"}, grammage}, "want numbers"},
-		{"a result's name", []column{force, grammage, {"tensile-index", float64s, ""}}, "tensile-index already"},
-		{"the remark", []column{force, grammage, {"remark", text, ""}}, "remark already"},
 	} {
 		in := write(t, test.columns, "[{}]")
 		var out bytes.Buffer

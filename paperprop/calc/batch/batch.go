@@ -12,7 +12,8 @@
 //
 // Columns bind to inputs by their heads, with the unit in the head ("force [N]"), in
 // a row of units, or in the cell. Columns names those with other heads, Constants
-// what holds for every row.
+// what holds for every row. A result has the name of the output, or "NAME of
+// CALCULATION" where the table has that name already, and so has the remark.
 //
 // # What people get wrong
 //
@@ -51,7 +52,7 @@ type Job struct {
 	Calculation calc.Calculation
 	Options     table.Options
 	Columns     map[string][]string // input to heads, where their names differ; or one output, to solve each row for an input
-	Constants   []calc.Pair         // inputs that hold for every row
+	Constants   []calc.Pair         // inputs that hold for every row; an input that is "?" reads no column, and is solved for or computed
 	Units       map[string]string   // output to unit, if not the usual one; a rule that rounds to a step of the usual unit does not apply then
 	Lot         string              // head: rows with the same cell there make one list; "*": all rows do; at most 400,000 numbers in all
 	By          []string            // heads: summarise rows with the same cells there; at most 40,000 results in all
@@ -134,6 +135,7 @@ type column struct {
 type plan struct {
 	*Job
 	layout    *table.Layout
+	taken     map[string]bool // heads, in plain letters
 	columns   []column
 	by        []int
 	only      []only
@@ -275,7 +277,10 @@ func (j *Job) plan(l *table.Layout) (*plan, []string, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	p := &plan{Job: j, layout: l, decimal: cmp.Or(l.Decimal, '.'), delimiter: cmp.Or(l.Delimiter, ',')}
+	p := &plan{Job: j, layout: l, taken: map[string]bool{}, decimal: cmp.Or(l.Decimal, '.'), delimiter: cmp.Or(l.Delimiter, ',')}
+	for _, c := range l.Columns {
+		p.taken[plain(c.Head)] = true
+	}
 	var notes []string
 	if err := j.checkColumns(s); err != nil {
 		return nil, nil, err

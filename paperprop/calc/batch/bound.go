@@ -79,6 +79,10 @@ func (b *Bound) Columns() []BoundColumn {
 // Head returns the line of heads, to be written once above all parts.
 func (b *Bound) Head() []byte { return b.worker.appendHead(nil, b.worker.sheet) }
 
+// ResultHead returns the head that Run gives a result, or the remark: its name, or
+// "NAME of CALCULATION" where the table has a column of that name.
+func (b *Bound) ResultHead(name string) string { return b.worker.unlike(name) }
+
 // Compute computes one row from the Line and Fields of rec. The results are on the
 // Sheet until the next row. An error is a *table.CellError or a *RowError, with the
 // place.

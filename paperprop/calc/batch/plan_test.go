@@ -122,6 +122,53 @@ func TestOneOfThreeColumns(t *testing.T) {
 	}
 }
 
+// Where rows are skipped, Totals says what they have in place of the cell that no row
+// has: a hundred cells at most, each once.
+func TestLack(t *testing.T) {
+	grammage, _ := catalogue.Find("grammage")
+	job := batch.Job{Calculation: grammage, Constants: []calc.Pair{{Name: "area", Text: "200 cm2"}}, Only: []calc.Pair{{Name: "machine", Text: "1"}, {Name: "shift", Text: "early"}}}
+	many := ""
+	for i := range 300 {
+		many += fmt.Sprintf("2.4,1,shift %d\n", i/2)
+	}
+	for _, test := range []struct {
+		rows  string
+		only  int
+		cells int
+		first string
+	}{
+		{"2.4,2,early\n2.4,3,late\n2.4,2,late\n", 0, 2, "2"},
+		{"2.4,2,early\n2.4,1,late\n2.4,3,night\n2.4,1,night\n2.4,1,late\n", 1, 2, "late"},
+		{"2.4,1,late\n2.4,2,early\n", 1, 1, "late"},
+		{many, 1, 100, "shift 0"},
+	} {
+		totals, err := job.Run(context.Background(), strings.NewReader("mass [g],machine,shift\n"+test.rows), io.Discard)
+		l := totals.Lack
+		if err != nil || totals.Rows != 0 || l.Only != test.only || len(l.Cells) != test.cells || l.Cells[0] != test.first ||
+			len(slices.Compact(slices.Sorted(slices.Values(l.Cells)))) != test.cells {
+			t.Errorf("%.60q: %v, %d rows, lacking %+v", test.rows, err, totals.Rows, l)
+		}
+	}
+}
+
+// An unknown head names the line above the heads, which may tell them apart.
+func TestLineAbove(t *testing.T) {
+	for _, test := range []struct {
+		text  string
+		above int
+	}{
+		{"force [N],grammage [g/m2]\n85,80\n", 0},
+		{"MD,CD\nforce [N],grammage [g/m2]\n85,80\n", 1},
+		{"a file\nMD,CD\nforce [N],grammage [g/m2]\n85,80\n", 2},
+	} {
+		a := run(t, "tensile", batch.Job{Columns: map[string][]string{"force": {"kraft"}}}, test.text)
+		var head *batch.HeadError
+		if !errors.As(a.err, &head) || head.Above != test.above {
+			t.Errorf("%q: %v of line %+v, want the line above to be %d", test.text, a.err, head, test.above)
+		}
+	}
+}
+
 // A unit that the caller gives stands for all columns of a list, and replaces one that the
 // input does not take. Two units are refused, and so is one where the file has another.
 func TestUnitOfTheCaller(t *testing.T) {

@@ -20,17 +20,15 @@ func write(out io.Writer, text []byte) error {
 
 // appendHead appends the heads of the table and of the results, with units.
 func (p *plan) appendHead(line []byte, s *calc.Sheet) []byte {
-	taken := map[string]bool{}
 	for _, c := range p.layout.Columns {
 		line = p.appendCell(line, []byte(withUnit(c)))
-		taken[plain(c.Head)] = true
 	}
 	for _, c := range p.results(s) {
 		col := outputColumn(c)
-		col.Head = p.unlike(taken, col.Head)
+		col.Head = p.unlike(col.Head)
 		line = p.appendCell(line, []byte(withUnit(col)))
 	}
-	return append(table.AppendCSV(line, p.delimiter, []byte(p.unlike(taken, "remark"))), '\n')
+	return append(table.AppendCSV(line, p.delimiter, []byte(p.unlike("remark"))), '\n')
 }
 
 // withUnit returns the head of a column as a file has it.
@@ -43,9 +41,9 @@ func withUnit(c table.Column) string {
 
 // unlike returns a head of a result that no column of the table has, as two columns with
 // the same head could not be named: where there is a diameter, "diameter of reel".
-func (p *plan) unlike(taken map[string]bool, head string) string {
+func (p *plan) unlike(head string) string {
 	free := head
-	for n := 1; taken[plain(free)]; n++ {
+	for n := 1; p.taken[plain(free)]; n++ {
 		free = head + " of " + p.Calculation.ID()
 		if n > 1 {
 			free += fmt.Sprint(" ", n)
