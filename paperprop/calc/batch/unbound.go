@@ -142,18 +142,18 @@ func (p *plan) unmet(s *calc.Sheet) error {
 // that lack theirs.
 func (p *plan) ways(s *calc.Sheet, choice calc.Choice) (have int, open []*calc.Cell) {
 	for _, names := range choice.Of {
-		lacking := 0
+		whole := true
 		for _, name := range names {
 			c, _ := s.Input(name)
 			if c.Given() || p.binds(s, c) {
 				continue
 			}
-			lacking++
+			whole = false
 			if !givenToAll(c) { // it is not asked for
 				open = append(open, c)
 			}
 		}
-		if lacking == 0 {
+		if whole {
 			have++
 		}
 	}
