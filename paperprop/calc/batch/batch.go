@@ -448,9 +448,7 @@ func (p *plan) headError(field, input, head string) *HeadError {
 	for _, at := range all {
 		e.Alike = append(e.Alike, withUnit(p.layout.Columns[at]))
 	}
-	if p.layout.HeadLine > 1 {
-		e.Above = p.layout.HeadLine - 1
-	}
+	e.Above = max(0, p.layout.HeadLine-1)
 	if len(all) < 2 || len(slices.Compact(slices.Sorted(slices.Values(e.Alike)))) < len(all) {
 		e.Alike = nil
 	}
