@@ -102,7 +102,7 @@ func near(err error, k *Kind, text, plain string) error {
 		return e
 	}
 	e.Candidates = nearest(k, plain)
-	if e.Candidates == nil && word != plain && (k == nil || nearest(nil, plain) == nil) { // else it is the whole that is unknown
+	if e.Candidates == nil && word != plain && nearest(nil, plain) == nil { // else it is the whole that is unknown
 		if e.Candidates = nearest(nil, word); !slices.Contains(e.Candidates, word) {
 			return e
 		}

@@ -1,6 +1,7 @@
 package paperprop
 
 import (
+	"errors"
 	"math/big"
 	"math/rand/v2"
 	"reflect"
@@ -122,6 +123,32 @@ func TestIn(t *testing.T) {
 		argument := reflect.ValueOf(unit).Convert(in.Type().In(0))
 		if got := in.Call([]reflect.Value{argument})[0].Float(); got != x/unit {
 			t.Errorf("%T: In(%v) of %v is %v, want %v", p, unit, x, got, x/unit)
+		}
+	}
+}
+
+// A kind suggests its own units, and no unit of the kind that stands before or after it in
+// the table of units.
+func TestSuggestsOwnUnits(t *testing.T) {
+	all := Kinds()
+	for i, k := range all {
+		texts := []string{""}
+		for _, beside := range all[max(0, i-1):min(i+2, len(all))] {
+			for _, u := range beside.Units() {
+				texts = append(texts, u.String()+"x", u.String()+"xx")
+			}
+		}
+		for _, text := range texts {
+			_, err := k.Unit(text)
+			var e *UnitError
+			if !errors.As(err, &e) || e.Text != text || e.Fault == AmbiguousUnit || k.pure() {
+				continue // a unit of the kind, a part of a text, or what it may mean beside
+			}
+			for _, unit := range e.Candidates {
+				if _, err := k.Unit(unit); err != nil {
+					t.Errorf("%s: %q, near %q: %v", k.Name(), text, e.Candidates, err)
+				}
+			}
 		}
 	}
 }

@@ -647,7 +647,7 @@ func TestLotErrors(t *testing.T) {
 	a.wantLines(t, map[int]string{2: `A,2,,,,"line 3: dry-mass is 7.5 g, want at most the moist-mass of the piece, 7 g"`})
 	a = run(t, "moisture-lot", batch.Job{Lot: "piece"}, "piece,moist-mass [g],dry-mass [g]\nA,5 6,4.5 5.5\nA,7,7.5\n")
 	a.wantLines(t, map[int]string{2: `A,2,,,,"dry-mass is 7.5 g, want at most the moist-mass of the piece, 7 g"`}) // of several members in a cell no line is told
-	a = run(t, "fibre-fractions", batch.Job{Lot: "*"}, "retained-dry-mass [g],dry-mass [g]\n0,10\n12,\n") // a number beside the list blames no less
+	a = run(t, "fibre-fractions", batch.Job{Lot: "*"}, "retained-dry-mass [g],dry-mass [g]\n0,10\n12,\n")          // a number beside the list blames no less
 	a.wantLines(t, map[int]string{2: `all rows,2,,,"line 3: retained-dry-mass is 12 g, want in all at most dry-mass 10 g"`})
 	a = run(t, "moisture-lot", batch.Job{Lot: "piece", Together: true}, "piece,moist-mass [g],dry-mass [g]\nA,5,4.5\nA,x,4.5\nA,7,7.5\nB,5,4\n")
 	if l := a.totals.Lots; len(l) != 2 || l[0].Err == nil || l[0].Used != 0 || l[0].Unused != 3 || l[0].Outputs != nil || l[1].Err != nil || l[1].Used != 1 || l[1].Unused != 0 {
