@@ -170,6 +170,23 @@ func TestLineAbove(t *testing.T) {
 	}
 }
 
+// A column of units is told: rows in another unit than that of the head are computed all
+// the same. Where the rows of one unit are asked for, there is nothing to tell.
+func TestColumnOfUnits(t *testing.T) {
+	const text = "piece,force [N],grammage [g/m2],Unit\nA,85,80,N\nB,0.085,80,kN\n"
+	const told = "column 4 (Unit) is not read: ask only for the rows of one unit, and name that in the head"
+	if a := run(t, "tensile", batch.Job{}, text); a.err != nil || !slices.Contains(a.notes, told) {
+		t.Errorf("%v, notes %q, want %q", a.err, a.notes, told)
+	}
+	a := run(t, "tensile", batch.Job{Only: []calc.Pair{{Name: "unit", Text: "N"}}}, text)
+	if a.err != nil || slices.Contains(a.notes, told) || a.totals.Rows != 1 {
+		t.Errorf("%v, notes %q, %d rows", a.err, a.notes, a.totals.Rows)
+	}
+	if a := run(t, "tensile", batch.Job{}, "United,force [N],grammage [g/m2]\nA,85,80\n"); strings.Contains(strings.Join(a.notes, "\n"), "is not read") {
+		t.Errorf("notes %q", a.notes)
+	}
+}
+
 // A unit that the caller gives stands for all columns of a list, and replaces one that the
 // input does not take. Two units are refused, and so is one where the file has another.
 func TestUnitOfTheCaller(t *testing.T) {

@@ -283,16 +283,22 @@ func (p *plan) reads(at int) bool {
 	return slices.ContainsFunc(p.columns, func(col column) bool { return slices.Contains(col.at, at) })
 }
 
-// unread returns notes on the columns that give no input.
+// unread returns notes on the columns that give no input. One of units is told apart, as
+// rows in another unit than that of the head would be computed all the same.
 func (p *plan) unread() []string {
-	var names []string
+	var names, notes []string
 	for at, head := range heads(p.layout) {
-		if !p.reads(at) {
-			names = append(names, fmt.Sprintf("%d (%s)", at+1, head))
+		if p.reads(at) {
+			continue
+		}
+		names = append(names, fmt.Sprintf("%d (%s)", at+1, head))
+		asked := slices.ContainsFunc(p.Only, func(o calc.Pair) bool { return slices.Contains(p.layout.FindAll(o.Name), at) })
+		if words := strings.Fields(plain(head)); !asked && (slices.Contains(words, "unit") || slices.Contains(words, "units")) {
+			notes = append(notes, fmt.Sprintf("column %d (%s) is not read: ask only for the rows of one unit, and name that in the head", at+1, head))
 		}
 	}
 	if len(names) == 0 {
 		return nil
 	}
-	return []string{"no input: column " + strings.Join(names, ", ")}
+	return append(notes, "no input: column "+strings.Join(names, ", "))
 }
