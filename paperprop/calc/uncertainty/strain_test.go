@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"millmaths.example/paperprop/calc/uncertainty"
@@ -203,6 +204,69 @@ func TestImplicitIsQuick(t *testing.T) {
 					t.Errorf("in units of %v and %v, offset %v: %v, %v after %d calls, want %v", unit, of, offset, y, err, calls, want)
 				}
 			}
+		}
+	}
+}
+
+// Where the unknown is large beside its result, one step more takes what is left of the
+// miss, unless it leads no nearer.
+func TestImplicitLeavesNothing(t *testing.T) {
+	const value, off = 1e-6, 5e-10
+	for _, test := range []struct {
+		name    string
+		again   func(y float64) ([]float64, error) // what a second call gives in place of y
+		x, miss float64
+	}{
+		{"nearer", func(y float64) ([]float64, error) { return []float64{y}, nil }, 1 + value + off, 0},
+		{"no nearer", func(y float64) ([]float64, error) { return []float64{y - 3*off}, nil }, 1 + value, off},
+		{"refused", func(y float64) ([]float64, error) { return []float64{y}, errors.New("outside") }, 1 + value, off},
+		{"more results", func(y float64) ([]float64, error) { return []float64{y, y}, nil }, 1 + value, off},
+	} {
+		calls := 0
+		f := uncertainty.Implicit{
+			At: func(t []float64, x float64) ([]float64, error) {
+				y := x - 1 - off*t[0]
+				if calls++; calls > 1 {
+					return test.again(y)
+				}
+				return []float64{y}, nil
+			},
+			Root: 1 + value, Value: value, Slope: 1, Moves: []float64{0},
+		}.Function()
+		y, err := f([]float64{1})
+		if err != nil || len(y) != 2 || math.Abs(value-y[0]-test.miss) > 1e-15 || math.Abs(y[1]-test.x) > 1e-15 {
+			t.Errorf("%s: %v, %v, want the unknown at %v and a miss of %v", test.name, y, err, test.x, test.miss)
+		}
+	}
+}
+
+// All inputs together are moved by one standard uncertainty, each up as often as down.
+func TestMovedTogether(t *testing.T) {
+	for inputs := 2; inputs <= 5; inputs++ {
+		sum, together := make([]float64, inputs), 0
+		f := func(x []float64) ([]float64, error) {
+			y := 0.0
+			moved := 0
+			for _, by := range x {
+				y += by * by
+				if by != 0 {
+					moved++
+				}
+			}
+			if moved == inputs {
+				together++
+				for i, by := range x {
+					sum[i] += by
+					if math.Abs(by) != 1 {
+						t.Errorf("of %d inputs, %v are moved", inputs, x)
+					}
+				}
+			}
+			return []float64{y}, nil
+		}
+		uncertainty.Strains(f, []float64{0}, slices.Repeat([]uncertainty.Moved{{Kurtosis: 3}}, inputs))
+		if together == 0 || slices.ContainsFunc(sum, func(x float64) bool { return x != 0 }) {
+			t.Errorf("of %d inputs, %d moves of all with the sums %v, want sums of nought", inputs, together, sum)
 		}
 	}
 }
