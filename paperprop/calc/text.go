@@ -26,7 +26,8 @@ var (
 var errNoNumber error = &noNumberError{"a number and a unit"}
 
 // Set reads the text of a value: a number with its unit, perhaps with an uncertainty, a
-// list, a word, or "?" for what is to be solved for.
+// list, a word, or "?" for what is to be solved for from an output, or is what a choice
+// leaves to be computed.
 func (c *Cell) Set(text string) error {
 	c.Forget()
 	c.text, c.plain = strings.TrimSpace(text), false
