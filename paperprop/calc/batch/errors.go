@@ -48,7 +48,7 @@ type UnboundError struct {
 func (e *UnboundError) Error() string {
 	file, heads := before(e.File), strings.Join(e.Heads, ", ")
 	switch {
-	case e.Input == "" && e.Choice != nil:
+	case e.Choice != nil:
 		return fmt.Sprintf("%s%v; heads are %s", file, e.Choice, heads)
 	case e.Input == "":
 		return fmt.Sprintf("%sno column is named like an input of %s: heads are %s, inputs are %s", file, e.Calculation, heads, strings.Join(e.Inputs, ", "))
